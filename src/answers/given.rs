@@ -1,0 +1,288 @@
+//! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
+
+use super::{Answer, Length, Postcode, ShortText};
+use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour};
+use alloc::string::String;
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de, ser::SerializeSeq};
+
+/// What kind of answer a question takes; the form draws one control for each kind.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Kind {
+    /// One of these words.
+    One(&'static [&'static str]),
+    /// Any number of these words, none included.
+    Any(&'static [&'static str]),
+    /// Yes or no.
+    YesNo,
+    /// A whole number from the first to the second, both included.
+    Count(u8, u8),
+    /// A distance in a unit of the homeowner's choice.
+    Distance,
+    /// A number with this unit's symbol beside it.
+    Figure(&'static str),
+    /// A short line of text.
+    Line,
+    /// A postcode.
+    PostcodeLine,
+}
+
+/// One answer, untyped: what a control gives and shows.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Given {
+    /// Not asked.
+    Nothing,
+    /// "Not sure".
+    NotSure,
+    /// The chosen word's place in the question's list.
+    One(u8),
+    /// The chosen words as bits, the list's first word lowest.
+    Any(u32),
+    /// Yes or no.
+    YesNo(bool),
+    /// A count.
+    Count(u8),
+    /// A distance as typed.
+    Distance(Length),
+    /// A figure in the question's unit.
+    Figure(f64),
+    /// A line as typed.
+    Line(String),
+}
+
+/// A type that can be the value of an answer.
+pub trait Field: Sized {
+    /// The control it takes.
+    const KIND: Kind;
+    /// As a form holds it.
+    fn give(&self) -> Given;
+    /// Back again; `None` where the form holds something else or something not allowed.
+    fn take(given: &Given) -> Option<Self>;
+}
+
+impl<T: Field> Answer<T> {
+    /// As a form holds it.
+    pub fn give(&self) -> Given {
+        match self {
+            Self::Known(value) => value.give(),
+            Self::NotSure => Given::NotSure,
+            Self::NotAsked => Given::Nothing,
+        }
+    }
+
+    /// Takes what a form holds; returns whether it was allowed (otherwise nothing is changed).
+    pub fn take(&mut self, given: &Given) -> bool {
+        *self = match given {
+            Given::Nothing => Self::NotAsked,
+            Given::NotSure => Self::NotSure,
+            other => match T::take(other) {
+                Some(value) => Self::Known(value),
+                None => return false,
+            },
+        };
+        true
+    }
+}
+
+impl Field for bool {
+    const KIND: Kind = Kind::YesNo;
+    fn give(&self) -> Given {
+        Given::YesNo(*self)
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::YesNo(yes) = given { Some(*yes) } else { None }
+    }
+}
+
+/// A whole number between `LEAST` and `MOST`, both included.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Count<const LEAST: u8, const MOST: u8>(u8);
+
+impl<const LEAST: u8, const MOST: u8> Count<LEAST, MOST> {
+    /// Makes it, or `None` outside its bounds.
+    #[must_use]
+    pub fn new(count: u8) -> Option<Self> {
+        (LEAST..=MOST).contains(&count).then_some(Self(count))
+    }
+
+    /// The number.
+    #[must_use]
+    pub const fn get(self) -> u8 {
+        self.0
+    }
+}
+
+impl<const LEAST: u8, const MOST: u8> Field for Count<LEAST, MOST> {
+    const KIND: Kind = Kind::Count(LEAST, MOST);
+    fn give(&self) -> Given {
+        Given::Count(self.0)
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Count(count) = given { Self::new(*count) } else { None }
+    }
+}
+
+impl<const LEAST: u8, const MOST: u8> Serialize for Count<LEAST, MOST> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_u8(self.0)
+    }
+}
+
+impl<'de, const LEAST: u8, const MOST: u8> Deserialize<'de> for Count<LEAST, MOST> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let number = u64::deserialize(deserializer)?;
+        u8::try_from(number).ok().and_then(Self::new).ok_or_else(|| {
+            de::Error::custom(format_args!("{number} is not allowed; it may be a whole number from {LEAST} to {MOST}"))
+        })
+    }
+}
+
+/// Any number of words out of one list, none included; written as a list of words in the list's order.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Set<T> {
+    bits: u32,
+    of: core::marker::PhantomData<T>,
+}
+
+/// A word of a closed list.
+pub trait Word: Copy + PartialEq + 'static {
+    /// The list, in its own order.
+    const ALL: &'static [Self];
+    /// How each is written, in the same order.
+    const WORDS: &'static [&'static str];
+    /// Its place in the list.
+    fn place(self) -> u8;
+}
+
+impl<T: Word> Set<T> {
+    /// None of them.
+    pub const NONE: Self = Self { bits: 0, of: core::marker::PhantomData };
+
+    /// Just these.
+    #[must_use]
+    pub fn of(members: &[T]) -> Self {
+        members.iter().fold(Self::NONE, |set, member| set.with(*member))
+    }
+
+    /// These and one more.
+    #[must_use]
+    pub fn with(mut self, member: T) -> Self {
+        self.bits |= 1 << member.place();
+        self
+    }
+
+    /// Whether it is one of them.
+    #[must_use]
+    pub fn has(&self, member: T) -> bool {
+        self.bits & (1 << member.place()) != 0
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.bits == 0
+    }
+
+    /// Its members in the list's order.
+    pub fn iter(&self) -> impl Iterator<Item = T> + '_ {
+        T::ALL.iter().copied().filter(|member| self.has(*member))
+    }
+}
+
+impl<T: Word> Field for Set<T> {
+    const KIND: Kind = Kind::Any(T::WORDS);
+    fn give(&self) -> Given {
+        Given::Any(self.bits)
+    }
+    fn take(given: &Given) -> Option<Self> {
+        match given {
+            Given::Any(bits) if bits >> T::ALL.len() == 0 => Some(Self { bits: *bits, ..Self::NONE }),
+            _ => None,
+        }
+    }
+}
+
+impl<T: Word + Serialize> Serialize for Set<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut list = serializer.serialize_seq(None)?;
+        for member in self.iter() {
+            list.serialize_element(&member)?;
+        }
+        list.end()
+    }
+}
+
+impl<'de, T: Word + Deserialize<'de>> Deserialize<'de> for Set<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Ok(Self::of(&alloc::vec::Vec::<T>::deserialize(deserializer)?))
+    }
+}
+
+macro_rules! figures {
+    ($($unit:ident),*) => {$(
+        impl Field for $unit {
+            const KIND: Kind = Kind::Figure($unit::SYMBOL);
+            fn give(&self) -> Given {
+                Given::Figure(self.get())
+            }
+            fn take(given: &Given) -> Option<Self> {
+                if let Given::Figure(number) = given { Self::new(*number).ok() } else { None }
+            }
+        }
+    )*};
+}
+figures!(Amps, Kilowatts, KilowattHours, Miles, PencePerKilowattHour, MegabitsPerSecond);
+
+impl Field for Length {
+    const KIND: Kind = Kind::Distance;
+    fn give(&self) -> Given {
+        Given::Distance(*self)
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Distance(length) = given { Some(*length) } else { None }
+    }
+}
+
+impl Field for ShortText {
+    const KIND: Kind = Kind::Line;
+    fn give(&self) -> Given {
+        Given::Line(self.as_str().into())
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Line(line) = given { Self::new(line) } else { None }
+    }
+}
+
+impl Field for Postcode {
+    const KIND: Kind = Kind::PostcodeLine;
+    fn give(&self) -> Given {
+        Given::Line(self.as_str().into())
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Line(line) = given { Self::new(line) } else { None }
+    }
+}
+
+#[cfg(feature = "schema")]
+mod schema {
+    use super::{Count, Set};
+    use alloc::borrow::Cow;
+    use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+
+    impl<const LEAST: u8, const MOST: u8> JsonSchema for Count<LEAST, MOST> {
+        fn schema_name() -> Cow<'static, str> {
+            alloc::format!("Count_{LEAST}_to_{MOST}").into()
+        }
+        fn json_schema(_: &mut SchemaGenerator) -> Schema {
+            json_schema!({ "type": "integer", "minimum": LEAST, "maximum": MOST })
+        }
+    }
+
+    impl<T: JsonSchema> JsonSchema for Set<T> {
+        fn schema_name() -> Cow<'static, str> {
+            alloc::format!("Set_of_{}", T::schema_name()).into()
+        }
+        fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+            json_schema!({ "type": "array", "uniqueItems": true, "items": generator.subschema_for::<T>() })
+        }
+    }
+}

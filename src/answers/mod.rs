@@ -1,0 +1,19 @@
+//! What the homeowner said, typed. "Not sure" is a value, never a missing field.
+//!
+//! Holds no name or address (those are the enquiry's), reads no meaning into an answer (that is `site`'s).
+
+mod answer;
+pub(crate) mod choices;
+mod given;
+mod length;
+mod said;
+mod text;
+
+pub use answer::Answer;
+pub use answer::Answer::{Known, NotAsked, NotSure};
+pub(crate) use choices::read_word;
+pub use choices::*;
+pub use given::{Count, Field, Given, Kind, Set, Word};
+pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
+pub use said::*;
+pub use text::{Postcode, ShortText};

@@ -1,0 +1,284 @@
+//! What an assessment says: plain data, the same bytes wherever it is written.
+
+use crate::answers::choices::words;
+use crate::config::{Item, ThreeMinutes};
+use crate::flags::Weight;
+use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, SquareMillimetres, Volts};
+use alloc::string::String;
+use alloc::vec::Vec;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+words! {
+    /// How involved the job is; the gravest wins.
+    pub enum Complexity {
+        /// Within one day for one person, nothing to wait for.
+        Straightforward => "straightforward",
+        /// Longer, or digging, or a new enclosure; still nothing to wait for.
+        MoreInvolved => "more-involved",
+        /// Somebody else must act or answer first.
+        DependsOnOthers => "depends-on-others",
+        /// Unsafe, or contradictory in what a supply or safety decision rests on.
+        LookFirst => "look-first",
+    }
+}
+
+words! {
+    /// What makes a job more than straightforward.
+    pub enum Reason {
+        /// The likely hours pass one day.
+        LongerThanADay => "longer-than-a-day",
+        /// There is digging.
+        Digging => "digging",
+        /// A new enclosure.
+        NewEnclosure => "new-enclosure",
+        /// A gate counts.
+        SomebodyElseFirst => "somebody-else-first",
+        /// Something is unsafe.
+        Unsafe => "unsafe",
+        /// What was seen contradicts itself where supply or safety rests on it.
+        Contradiction => "contradiction",
+        /// The board needs an opinion first.
+        OpinionFirst => "opinion-first",
+    }
+}
+
+words! {
+    /// Who must act or answer first.
+    pub enum Gatekeeper {
+        /// The network operator.
+        NetworkOperator => "network-operator",
+        /// The electricity supplier.
+        Supplier => "supplier",
+        /// The landlord or freeholder.
+        Landlord => "landlord",
+        /// A neighbour.
+        Neighbour => "neighbour",
+        /// The planning authority.
+        Planner => "planner",
+        /// The highway authority.
+        HighwayAuthority => "highway-authority",
+        /// Another trade.
+        OtherTrade => "other-trade",
+    }
+}
+
+/// Somebody who must, or may have to, act first.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Gate {
+    /// Who.
+    pub who: Gatekeeper,
+    /// How probable it is that they must.
+    pub probability: Probability,
+    /// Whether it reaches the installer's threshold.
+    pub counts: bool,
+    /// Why, in the installer's words.
+    pub why: Vec<String>,
+    /// The usual wait.
+    pub wait: String,
+}
+
+/// What the homeowner pays, before a survey: 10 % to 90 %, rounded outwards.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Band {
+    /// One job in ten costs less.
+    pub low: Pence,
+    /// Half of the jobs cost less.
+    pub likely: Pence,
+    /// One job in ten costs more.
+    pub high: Pence,
+    /// VAT in `likely`.
+    pub vat: Pence,
+    /// The charge point in `likely`, VAT included.
+    pub charge_point: Pence,
+    /// The plainest job of all with the same charge point: what the tape is drawn against.
+    pub plainest: Pence,
+}
+
+words! {
+    /// Why there is no band.
+    pub enum NoBand {
+        /// Something must be looked at first.
+        LookFirst => "look-first",
+        /// The installer has not confirmed the rates.
+        RatesNotConfirmed => "rates-not-confirmed",
+        /// The home is outside what the data or the installer covers.
+        OutsideArea => "outside-area",
+        /// The car stands on the street.
+        StreetOnly => "street-only",
+    }
+}
+
+/// A flag that was raised.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Raised {
+    /// Which; wording keys are made from it.
+    pub code: String,
+    /// How grave.
+    pub weight: Weight,
+    /// How probable it is to be so.
+    pub probability: Probability,
+    /// What was seen or said.
+    pub evidence: Vec<String>,
+    /// Clause, or "common practice, no source".
+    pub source: String,
+}
+
+/// One line of the bill.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct BillLine {
+    /// The item.
+    pub item: Item,
+    /// How probable it is to be needed.
+    pub probability: Probability,
+    /// How many of the unit, where needed: the likely quantity.
+    pub quantity: f64,
+    /// The unit: `each` or `m`.
+    pub unit: BillUnit,
+    /// Labour where needed.
+    pub minutes: ThreeMinutes,
+    /// Price where needed, labour and materials, before VAT: the mean.
+    pub price: Pence,
+}
+
+words! {
+    /// What a bill counts in.
+    pub enum BillUnit {
+        /// Pieces.
+        Each => "each",
+        /// Metres.
+        Metre => "m",
+    }
+}
+
+/// A question whose answer would narrow the band.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Open {
+    /// The question's name in the catalogue.
+    pub question: String,
+    /// By how much the spread of the price is expected to shrink.
+    pub narrows_by: Pence,
+    /// Whether a gate or flag rests on it as well.
+    pub settles: bool,
+}
+
+words! {
+    /// How a fact is known.
+    pub enum KnownBy {
+        /// Seen by the homeowner.
+        Seen => "seen",
+        /// Said by the homeowner.
+        Said => "said",
+        /// Follows from what was seen or said.
+        Inferred => "inferred",
+        /// Nobody could tell: an assumption.
+        Assumed => "assumed",
+        /// What was seen contradicts itself.
+        Contradicted => "contradicted",
+    }
+}
+
+/// A fact about the site, as it is shown: its possible values with their weights.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ShownFact {
+    /// Which.
+    pub fact: String,
+    /// How it is known.
+    pub known_by: KnownBy,
+    /// From which answers.
+    pub from: Vec<String>,
+    /// Its possible values, likeliest first.
+    pub values: Vec<ShownValue>,
+}
+
+/// One possible value.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ShownValue {
+    /// In words or with its unit.
+    pub value: String,
+    /// How probable.
+    pub probability: Probability,
+}
+
+/// What is decided for the likeliest case, and how probable that decision is over all cases.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ShownDecision {
+    /// Which decision.
+    pub decision: String,
+    /// What was decided, in a word.
+    pub chosen: String,
+    /// How probable it is over all cases.
+    pub probability: Probability,
+    /// The facts it rests on.
+    pub rests_on: Vec<String>,
+}
+
+/// The figures of the design, for the likeliest case.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Figures {
+    /// Existing load after diversity by likely use, low, likely and high.
+    pub existing_by_use: [Amps; 3],
+    /// The same by device ratings: an upper bound.
+    pub existing_by_ratings: Amps,
+    /// With the charge point, after any accepted limit.
+    pub maximum_demand: Amps,
+    /// Whether an accepted load limit is part of that.
+    pub load_limit: bool,
+    /// What the main fuse leaves over.
+    pub headroom: Headroom,
+    /// Length of the cable.
+    pub cable_length: Metres,
+    /// Its size.
+    pub cable_size: SquareMillimetres,
+    /// Its voltage drop at full charge current.
+    pub voltage_drop: Volts,
+}
+
+/// What the program works out of one home.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Assessment {
+    /// The day it speaks of.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    pub as_of: Date,
+    /// Version of the engine.
+    pub engine: String,
+    /// Version of the config.
+    pub config: String,
+    /// Whether the prices behind it are invented.
+    pub invented: bool,
+    /// How involved.
+    pub complexity: Complexity,
+    /// Why.
+    pub reasons: Vec<Reason>,
+    /// Who must or may have to act first.
+    pub gates: Vec<Gate>,
+    /// What the homeowner pays, or nothing.
+    pub band: Option<Band>,
+    /// Why there is no band.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub no_band: Option<NoBand>,
+    /// Flags, gravest first.
+    pub flags: Vec<Raised>,
+    /// The bill.
+    pub work: Vec<BillLine>,
+    /// Likely labour in all.
+    pub labour: Minutes,
+    /// Questions that would narrow it, best first.
+    pub open: Vec<Open>,
+    /// Facts about the site.
+    pub facts: Vec<ShownFact>,
+    /// Decisions.
+    pub decisions: Vec<ShownDecision>,
+    /// Figures.
+    pub figures: Figures,
+}

@@ -1,0 +1,3 @@
+//! The native program.
+
+fn main() {}

@@ -1,0 +1,3 @@
+//! Start of the page.
+
+fn main() {}

@@ -1,0 +1,143 @@
+//! What a config or setup must hold beyond its shape; a checker returns all it found, not the first.
+
+use super::public::{Config, Item, PriceLine};
+use super::setup::Setup;
+use crate::answers::Word;
+use crate::units::Pence;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// One thing that is not allowed: where, what was there, what may be.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("`{field}`: {given} is not allowed; it may be {allowed}")]
+pub struct ConfigProblem {
+    /// Path of the field.
+    pub field: String,
+    /// What was there.
+    pub given: String,
+    /// What may be there.
+    pub allowed: &'static str,
+}
+
+/// Checks a published config.
+#[must_use]
+pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
+    let mut problems = Vec::new();
+    let mut refuse = |field: String, given: String, allowed| problems.push(ConfigProblem { field, given, allowed });
+
+    let id = &config.installer.id;
+    if id.is_empty() || id.len() > 40 || !id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-') {
+        refuse("installer.id".into(), format!("{id:?}"), "1 to 40 small letters, digits and hyphens");
+    }
+    if config.installer.name.trim().is_empty() {
+        refuse("installer.name".into(), "nothing".into(), "a name");
+    }
+    if config.charge_points.is_empty() {
+        refuse("charge_points".into(), "an empty list".into(), "at least one charge point");
+    }
+    for (at, point) in config.charge_points.iter().enumerate() {
+        if point.current.get() < 6.0 || point.current.get() > 63.0 {
+            refuse(format!("charge_points[{at}].current"), point.current.to_string(), "6 to 63 amperes");
+        }
+        if point.price < Pence(0) {
+            refuse(format!("charge_points[{at}].price"), point.price.to_string(), "zero or more");
+        }
+    }
+    for (name, money) in
+        [("hour", config.rates.hour), ("call_out", config.rates.call_out), ("least", config.rates.least)]
+    {
+        if money < Pence(0) || money > Pence(10_000_000) {
+            refuse(format!("rates.{name}"), money.to_string(), "£0 to £100,000");
+        }
+    }
+    if config.rates.step < Pence(100) || config.rates.step > Pence(100_000) {
+        refuse("rates.step".into(), config.rates.step.to_string(), "£1 to £1,000");
+    }
+    if config.rates.vat.rate.get() > 1.0 {
+        refuse("rates.vat.rate".into(), config.rates.vat.rate.to_string(), "a share from 0 to 1");
+    }
+    for (at, line) in config.prices.iter().enumerate() {
+        if !ascending(line) {
+            refuse(format!("prices[{at}]"), format!("{} out of order", line.item.word()), "low, likely, high ascending, from zero");
+        }
+    }
+    for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
+        if config.prices.iter().filter(|line| line.item == *item).count() != 1 {
+            refuse("prices".into(), format!("not just one line for {}", item.word()), "one line for each work item");
+        }
+    }
+    problems
+}
+
+fn ascending(line: &PriceLine) -> bool {
+    let (minutes, money) = (&line.minutes, &line.materials);
+    minutes.low <= minutes.likely
+        && minutes.likely <= minutes.high
+        && Pence(0) <= money.low
+        && money.low <= money.likely
+        && money.likely <= money.high
+}
+
+/// Checks a setup by what it would publish.
+#[must_use]
+pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
+    let mut problems = check_config(&setup.publish());
+    if setup.rates.mark_up.get() > 10.0 {
+        problems.push(ConfigProblem {
+            field: "rates.mark_up".into(),
+            given: setup.rates.mark_up.to_string(),
+            allowed: "a share from 0 to 10",
+        });
+    }
+    if setup.calibration.labour.get() < 0.2 || setup.calibration.labour.get() > 5.0 {
+        problems.push(ConfigProblem {
+            field: "calibration.labour".into(),
+            given: setup.calibration.labour.to_string(),
+            allowed: "a factor from 0.2 to 5",
+        });
+    }
+    problems
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{demo_config, demo_setup};
+    use super::*;
+
+    #[test]
+    fn the_demo_is_allowed() {
+        assert_eq!(check_setup(&demo_setup()), []);
+    }
+
+    #[test]
+    fn every_problem_is_named_not_the_first() {
+        let mut config = demo_config();
+        config.installer.id = "Not Allowed".into();
+        config.charge_points.clear();
+        config.prices[0].minutes.low = crate::units::Minutes::of(9_999.0);
+        config.prices.pop();
+        let problems = check_config(&config);
+        for field in ["installer.id", "charge_points", "prices[0]", "prices"] {
+            assert!(problems.iter().any(|problem| problem.field == field), "{field} in {problems:?}");
+        }
+    }
+
+    #[test]
+    fn nothing_private_is_published() {
+        let mut setup = demo_setup();
+        setup.mail_to = Some("private-marker@example.invalid".into());
+        let published = serde_json::to_string(&setup.publish()).unwrap();
+        for private in ["private-marker", "mark_up", "\"cost\"", "\"costs\"", "calibration", "mail_to"] {
+            assert!(!published.contains(private), "{private} reached the public config");
+        }
+    }
+
+    #[test]
+    fn a_change_of_content_is_a_change_of_version() {
+        let mut setup = demo_setup();
+        let before = setup.publish().version;
+        setup.rates.hour = setup.rates.hour + Pence(1);
+        assert_ne!(before, setup.publish().version);
+    }
+}

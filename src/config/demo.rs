@@ -1,0 +1,18 @@
+//! The invented demo: a made-up installer with made-up rates, marked so everywhere it shows.
+
+use super::{Config, Setup};
+
+/// The invented setup, as a file an installer could start from.
+const DEMO: &str = include_str!("demo-setup.json");
+
+/// The invented installer's private setup.
+#[must_use]
+pub fn demo_setup() -> Setup {
+    serde_json::from_str(DEMO).expect("the demo file is read by a test")
+}
+
+/// What the invented installer publishes.
+#[must_use]
+pub fn demo_config() -> Config {
+    demo_setup().publish()
+}

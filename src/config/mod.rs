@@ -1,0 +1,17 @@
+//! What the installer keeps (the private setup) and what it publishes to the form (the public config).
+//!
+//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration and where mail goes stay in [`Setup`].
+
+mod check;
+mod demo;
+mod priors;
+mod public;
+mod setup;
+
+pub use check::{ConfigProblem, check_config, check_setup};
+pub use demo::{demo_config, demo_setup};
+pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors};
+pub use public::{
+    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreePence, ThreeMinutes, Thresholds, Vat,
+};
+pub use setup::{Calibration, CostLine, OwnPoint, Setup, SetupRates};

@@ -1,0 +1,166 @@
+//! What is assumed of a fact nobody could tell: probabilities by age and kind of home.
+//!
+//! Every default here is an assumption: common practice, no source. An installer who knows the district sets others.
+
+use crate::answers::{Age, HomeKind};
+use crate::units::Probability;
+use serde::{Deserialize, Serialize};
+
+/// A probability for each kind of home.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ByHome {
+    /// Detached.
+    pub detached: Probability,
+    /// Semi-detached.
+    pub semi_detached: Probability,
+    /// Terrace.
+    pub terrace: Probability,
+    /// Flat.
+    pub flat: Probability,
+    /// Kind of home not known.
+    pub unknown: Probability,
+}
+
+impl ByHome {
+    /// The one that applies.
+    #[must_use]
+    pub fn of(&self, kind: Option<HomeKind>) -> Probability {
+        match kind {
+            Some(HomeKind::Detached) => self.detached,
+            Some(HomeKind::Semi) => self.semi_detached,
+            Some(HomeKind::Terrace) => self.terrace,
+            Some(HomeKind::Flat) => self.flat,
+            None => self.unknown,
+        }
+    }
+}
+
+/// Something for each age of home.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ByAge<T> {
+    /// Before 1967.
+    pub before_1967: T,
+    /// 1967 to 1999.
+    pub to_1999: T,
+    /// 2000 or later.
+    pub since_2000: T,
+    /// Age not known.
+    pub unknown: T,
+}
+
+impl<T> ByAge<T> {
+    /// The one that applies.
+    #[must_use]
+    pub fn of(&self, age: Option<Age>) -> &T {
+        match age {
+            Some(Age::Before1930 | Age::To1966) => &self.before_1967,
+            Some(Age::To1999) => &self.to_1999,
+            Some(Age::Since2000) => &self.since_2000,
+            None => &self.unknown,
+        }
+    }
+}
+
+/// How earthing arrangements share out; the rest is TN-C-S.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Earthings {
+    /// TN-S.
+    pub tn_s: Probability,
+    /// TT.
+    pub tt: Probability,
+}
+
+/// How main fuses share out; the rest is 100 A.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Fuses {
+    /// 60 A.
+    pub sixty: Probability,
+    /// 80 A.
+    pub eighty: Probability,
+}
+
+/// The table of assumptions.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Priors {
+    /// A loop although one street cable is seen (the house at its end shows one too).
+    pub loop_unseen: ByHome,
+    /// A loop where nothing of the supply could be counted.
+    pub loop_uncounted: ByHome,
+    /// A loop where one carrier stands with four conductors, or two cables come from the street.
+    pub loop_indicated: Probability,
+    /// Three-phase where carriers could not be counted.
+    pub three_phase: Probability,
+    /// The main fuse.
+    pub fuse: ByAge<Fuses>,
+    /// The earthing arrangement.
+    pub earthing: ByAge<Earthings>,
+    /// Main bonding absent although a metal pipe comes in, where no clamp was seen.
+    pub unbonded_no_clamp_seen: Probability,
+    /// Main bonding absent where nobody looked.
+    pub unbonded: ByAge<Probability>,
+    /// A metal service pipe where nobody looked.
+    pub metal_pipe: ByAge<Probability>,
+    /// A spare way where nobody looked.
+    pub spare_way: ByAge<Probability>,
+    /// A spare way that is not behind a shared residual-current device, by the test buttons: none or one each way is certain.
+    pub own_way_two_buttons: Probability,
+    /// Ways not behind a shared residual-current device where nobody looked.
+    pub own_way_unknown: Probability,
+    /// A double-pole residual-current breaker of the right kind can be had for the board.
+    pub device_available: Probability,
+    /// Fuse wire where nobody looked.
+    pub fuse_wire: ByAge<Probability>,
+    /// A switch between meter and board where nobody looked.
+    pub switch_after_meter: Probability,
+    /// A surge protective device in the board where nobody looked.
+    pub surge_device: ByAge<Probability>,
+    /// A weak signal at the spot where nobody looked.
+    pub weak_signal: Probability,
+}
+
+impl Default for Priors {
+    fn default() -> Self {
+        const fn p(value: f64) -> Probability {
+            Probability::of(value)
+        }
+        Self {
+            loop_unseen: ByHome { detached: p(0.02), semi_detached: p(0.1), terrace: p(0.15), flat: p(0.05), unknown: p(0.08) },
+            loop_uncounted: ByHome { detached: p(0.05), semi_detached: p(0.25), terrace: p(0.35), flat: p(0.1), unknown: p(0.2) },
+            loop_indicated: p(0.85),
+            three_phase: p(0.02),
+            fuse: ByAge {
+                before_1967: Fuses { sixty: p(0.3), eighty: p(0.3) },
+                to_1999: Fuses { sixty: p(0.15), eighty: p(0.35) },
+                since_2000: Fuses { sixty: p(0.05), eighty: p(0.35) },
+                unknown: Fuses { sixty: p(0.2), eighty: p(0.35) },
+            },
+            earthing: ByAge {
+                before_1967: Earthings { tn_s: p(0.45), tt: p(0.05) },
+                to_1999: Earthings { tn_s: p(0.25), tt: p(0.03) },
+                since_2000: Earthings { tn_s: p(0.05), tt: p(0.02) },
+                unknown: Earthings { tn_s: p(0.3), tt: p(0.04) },
+            },
+            unbonded_no_clamp_seen: p(0.6),
+            unbonded: ByAge { before_1967: p(0.35), to_1999: p(0.2), since_2000: p(0.05), unknown: p(0.25) },
+            metal_pipe: ByAge { before_1967: p(0.85), to_1999: p(0.7), since_2000: p(0.3), unknown: p(0.65) },
+            spare_way: ByAge { before_1967: p(0.35), to_1999: p(0.4), since_2000: p(0.55), unknown: p(0.4) },
+            own_way_two_buttons: p(0.25),
+            own_way_unknown: p(0.35),
+            device_available: p(0.7),
+            fuse_wire: ByAge { before_1967: p(0.15), to_1999: p(0.15), since_2000: p(0.01), unknown: p(0.1) },
+            switch_after_meter: p(0.25),
+            surge_device: ByAge { before_1967: p(0.1), to_1999: p(0.1), since_2000: p(0.2), unknown: p(0.1) },
+            weak_signal: p(0.3),
+        }
+    }
+}

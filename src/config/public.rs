@@ -1,0 +1,288 @@
+//! The public config: all that a visitor's browser is given of an installer.
+
+use super::Priors;
+use crate::answers::choices::words;
+use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
+use alloc::collections::BTreeMap;
+use alloc::string::String;
+use alloc::vec::Vec;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// What the form is given. Strict: an unknown field is an error.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Config {
+    /// Changes whenever anything else here does; made on publishing.
+    pub version: String,
+    /// The day it was published.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    pub published: Date,
+    /// Whether rates and prices are invented for a demonstration; every band says so.
+    #[serde(default)]
+    pub invented: bool,
+    /// Whether the installer has confirmed the rates; before that no band is shown.
+    pub rates_confirmed: bool,
+    /// Who it is.
+    pub installer: Installer,
+    /// Postcodes covered, by their beginnings; an empty list is "everywhere the data covers".
+    #[serde(default)]
+    pub area: Vec<String>,
+    /// Charge points on offer.
+    pub charge_points: Vec<OfferedPoint>,
+    /// Rates.
+    pub rates: Rates,
+    /// Selling prices and times by work item.
+    pub prices: Vec<PriceLine>,
+    /// When a possibility counts.
+    #[serde(default)]
+    pub thresholds: Thresholds,
+    /// What is assumed of a fact nobody could tell.
+    #[serde(default)]
+    pub priors: Priors,
+    /// Days that an enquiry is kept after it was received.
+    #[serde(default = "kept_days")]
+    pub keep_days: u16,
+    /// Wording changed by the installer: key to plain text with named places.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub wording: BTreeMap<String, String>,
+    /// Colours.
+    #[serde(default)]
+    pub branding: Branding,
+}
+
+fn kept_days() -> u16 {
+    180
+}
+
+/// The installer, as a visitor sees it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Installer {
+    /// Short name in addresses: small letters, digits, hyphens.
+    pub id: String,
+    /// Name.
+    pub name: String,
+    /// Telephone, as printed.
+    pub telephone: String,
+}
+
+/// A charge point on offer, by capability; no maker or model.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OfferedPoint {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Length of its fixed lead; none where it has a socket.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<Metres>,
+    /// Charge current.
+    pub current: Amps,
+    /// It can follow solar power.
+    #[serde(default)]
+    pub follows_solar: bool,
+    /// It holds back while the home is busy, by a scheme that the network operators accept.
+    #[serde(default)]
+    pub load_sensing: bool,
+    /// It senses a broken supply neutral and disconnects (open PEN), to BS 7671 722.411.4.1 (iii), (iv) or (v).
+    #[serde(default)]
+    pub open_pen_sensing: bool,
+    /// It senses 6 mA of direct current (IEC 62955), so that a Type A device suffices upstream.
+    #[serde(default)]
+    pub dc_sensing: bool,
+    /// Selling price before VAT.
+    pub price: Pence,
+}
+
+/// Rates as charged.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Rates {
+    /// An hour of one person.
+    pub hour: Pence,
+    /// Coming out at all.
+    pub call_out: Pence,
+    /// The least that is charged for a job, before VAT.
+    pub least: Pence,
+    /// The step that bands are rounded outwards to.
+    pub step: Pence,
+    /// A person's working day.
+    pub day: Minutes,
+    /// VAT.
+    pub vat: Vat,
+}
+
+/// VAT as the installer's status says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Vat {
+    /// Whether the installer is registered.
+    pub registered: bool,
+    /// Rate as a share, e.g. 0.2.
+    pub rate: Ratio,
+    /// Where the rate was read.
+    pub source: String,
+}
+
+words! {
+    /// A work item, in the order of the work.
+    pub enum Item {
+        /// Coming out.
+        CallOut => "call-out",
+        /// Survey and setting out.
+        Survey => "survey",
+        /// The charge point itself.
+        ChargePoint => "charge-point",
+        /// Isolating the meter tails.
+        IsolateTails => "isolate-tails",
+        /// Splitting the tails to a second board.
+        SplitTails => "split-tails",
+        /// A small enclosure of its own.
+        Enclosure => "enclosure",
+        /// A double-pole device in a way of the board.
+        DoublePoleDevice => "double-pole-device",
+        /// Freeing a way.
+        FreeWay => "free-way",
+        /// Surge protective device.
+        SurgeDevice => "surge-device",
+        /// Main bonding to gas.
+        BondGas => "bond-gas",
+        /// Main bonding to water.
+        BondWater => "bond-water",
+        /// A device that senses a broken supply neutral, where the charge point has none.
+        OpenPenDevice => "open-pen-device",
+        /// Earth electrode and its test.
+        EarthElectrode => "earth-electrode",
+        /// Drilling through a wall.
+        DrillWall => "drill-wall",
+        /// Flat twin-and-earth inside, a metre.
+        CableInside => "cable-inside",
+        /// Armoured clipped outside, a metre.
+        CableOutside => "cable-outside",
+        /// Trench in soft ground with armoured, a metre.
+        TrenchSoft => "trench-soft",
+        /// Trench in paving with armoured and reinstatement, a metre.
+        TrenchPaving => "trench-paving",
+        /// Working above about 3 m, a metre of stretch.
+        HighAccess => "high-access",
+        /// Armoured glands and terminations, a pair.
+        Glands => "glands",
+        /// Larger cable: extra over the plain size, a metre.
+        LargerCable => "larger-cable",
+        /// Data cable beside the power cable, a metre.
+        DataCable => "data-cable",
+        /// Load-sensing clamp and its cable.
+        LoadSensing => "load-sensing",
+        /// Fixing and connecting the charge point.
+        FixPoint => "fix-point",
+        /// A post to mount it on.
+        MountingPost => "mounting-post",
+        /// A holder for the lead.
+        LeadHolder => "lead-holder",
+        /// Inspection, test and commissioning.
+        Commission => "commission",
+        /// Certificate and notices.
+        Paperwork => "paperwork",
+        /// Making good.
+        MakingGood => "making-good",
+    }
+}
+
+/// Low, likely and high money.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ThreePence {
+    /// Hardly ever less.
+    pub low: Pence,
+    /// Usual.
+    pub likely: Pence,
+    /// Hardly ever more.
+    pub high: Pence,
+}
+
+/// Low, likely and high labour.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ThreeMinutes {
+    /// Hardly ever less.
+    pub low: Minutes,
+    /// Usual.
+    pub likely: Minutes,
+    /// Hardly ever more.
+    pub high: Minutes,
+}
+
+/// One line of the price list: for one unit of the item.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct PriceLine {
+    /// The item.
+    pub item: Item,
+    /// Labour a unit.
+    pub minutes: ThreeMinutes,
+    /// Materials a unit, selling price before VAT.
+    pub materials: ThreePence,
+}
+
+/// When a possibility counts, and where the trade's lines are drawn.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Thresholds {
+    /// A gate counts from this probability on; common practice, no source.
+    pub gate: Probability,
+    /// Maximum demand above which the network operator is asked first.
+    /// Source: Energy Networks Association, application form for low-carbon technologies (60 A, 13.8 kVA).
+    pub ask_above: Amps,
+    /// Export added a phase above which the network operator is asked first. Source: EREC G98 (16 A a phase).
+    pub export_above: Amps,
+    /// Tails longer than this want a switch-fuse (network operators' rule, from memory).
+    pub tails: Metres,
+    /// Metres in a pace; common practice, no source.
+    pub pace: Ratio,
+    /// Wi-Fi bars under which a data cable is planned; common practice, no source.
+    pub wifi_bars: u8,
+    /// Days that the network operator has to be told in, after the work.
+    /// Source: Energy Networks Association form ("within 28 days").
+    pub notify_days: u16,
+}
+
+impl Default for Thresholds {
+    fn default() -> Self {
+        Self {
+            gate: Probability::of(0.5),
+            ask_above: Amps::of(60.0),
+            export_above: Amps::of(16.0),
+            tails: Metres::of(3.0),
+            pace: crate::answers::METRES_IN_A_PACE,
+            wifi_bars: 2,
+            notify_days: 28,
+        }
+    }
+}
+
+/// Colours of the installer's own; each a CSS colour, each may be left out.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Branding {
+    /// Accent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub accent: Option<String>,
+}
+
+impl Config {
+    /// The price line of an item, if it has one.
+    #[must_use]
+    pub fn line(&self, item: Item) -> Option<&PriceLine> {
+        self.prices.iter().find(|line| line.item == item)
+    }
+}

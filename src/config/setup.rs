@@ -1,0 +1,209 @@
+//! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
+
+use super::public::{Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds};
+use super::{Priors, Vat};
+use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
+use alloc::collections::BTreeMap;
+use alloc::string::String;
+use alloc::vec::Vec;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// What the installer keeps. Never sent to a visitor.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Setup {
+    /// The day it was last changed.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    pub changed: Date,
+    /// Whether it is an invented demonstration.
+    #[serde(default)]
+    pub invented: bool,
+    /// Whether the installer has confirmed the rates.
+    #[serde(default)]
+    pub rates_confirmed: bool,
+    /// Who it is.
+    pub installer: Installer,
+    /// Where enquiries are mailed to, if anywhere.
+    #[serde(default)]
+    pub mail_to: Option<String>,
+    /// Postcodes covered, by their beginnings.
+    #[serde(default)]
+    pub area: Vec<String>,
+    /// Charge points fitted, at cost.
+    pub charge_points: Vec<OwnPoint>,
+    /// Rates.
+    pub rates: SetupRates,
+    /// Times and cost prices by work item.
+    pub costs: Vec<CostLine>,
+    /// What earlier jobs taught.
+    #[serde(default)]
+    pub calibration: Calibration,
+    /// Thresholds.
+    #[serde(default)]
+    pub thresholds: Thresholds,
+    /// Assumptions.
+    #[serde(default)]
+    pub priors: Priors,
+    /// Days that an enquiry is kept.
+    pub keep_days: u16,
+    /// Wording changed.
+    #[serde(default)]
+    pub wording: BTreeMap<String, String>,
+    /// Colours.
+    #[serde(default)]
+    pub branding: Branding,
+}
+
+/// A charge point the installer fits, at cost.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OwnPoint {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Length of its fixed lead; none where it has a socket.
+    #[serde(default)]
+    pub lead: Option<Metres>,
+    /// Charge current.
+    pub current: Amps,
+    /// It can follow solar power.
+    #[serde(default)]
+    pub follows_solar: bool,
+    /// It holds back while the home is busy.
+    #[serde(default)]
+    pub load_sensing: bool,
+    /// It senses a broken supply neutral.
+    #[serde(default)]
+    pub open_pen_sensing: bool,
+    /// It senses 6 mA of direct current.
+    #[serde(default)]
+    pub dc_sensing: bool,
+    /// Cost price before VAT.
+    pub cost: Pence,
+}
+
+/// Rates, with what is added to cost prices.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SetupRates {
+    /// An hour of one person, as charged.
+    pub hour: Pence,
+    /// Added to the cost of materials, as a share.
+    pub mark_up: Ratio,
+    /// Coming out at all.
+    pub call_out: Pence,
+    /// The least that is charged.
+    pub least: Pence,
+    /// The step of bands.
+    pub step: Pence,
+    /// A person's working day.
+    pub day: Minutes,
+    /// VAT.
+    pub vat: Vat,
+}
+
+/// One line of costs: for one unit of the item.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct CostLine {
+    /// The item.
+    pub item: Item,
+    /// Labour a unit.
+    pub minutes: ThreeMinutes,
+    /// Materials a unit, at cost before VAT.
+    pub cost: ThreePence,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// What earlier jobs taught: a factor on all labour. More comes when jobs are recorded.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Calibration {
+    /// Multiplies labour minutes.
+    pub labour: Ratio,
+    /// How many recorded jobs it rests on.
+    pub jobs: u32,
+}
+
+impl Default for Calibration {
+    fn default() -> Self {
+        Self { labour: Ratio::of(1.0), jobs: 0 }
+    }
+}
+
+impl Setup {
+    /// What a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
+    #[must_use]
+    pub fn publish(&self) -> Config {
+        let sell = |cost: Pence| Pence::rounded(cost.as_f64() * (1.0 + self.rates.mark_up.get()));
+        let mut config = Config {
+            version: String::new(),
+            published: self.changed,
+            invented: self.invented,
+            rates_confirmed: self.rates_confirmed,
+            installer: self.installer.clone(),
+            area: self.area.clone(),
+            charge_points: self
+                .charge_points
+                .iter()
+                .map(|point| OfferedPoint {
+                    id: point.id.clone(),
+                    lead: point.lead,
+                    current: point.current,
+                    follows_solar: point.follows_solar,
+                    load_sensing: point.load_sensing,
+                    open_pen_sensing: point.open_pen_sensing,
+                    dc_sensing: point.dc_sensing,
+                    price: sell(point.cost),
+                })
+                .collect(),
+            rates: Rates {
+                hour: self.rates.hour,
+                call_out: self.rates.call_out,
+                least: self.rates.least,
+                step: self.rates.step,
+                day: self.rates.day,
+                vat: self.rates.vat.clone(),
+            },
+            prices: self
+                .costs
+                .iter()
+                .map(|line| PriceLine {
+                    item: line.item,
+                    minutes: ThreeMinutes {
+                        low: line.minutes.low * self.calibration.labour,
+                        likely: line.minutes.likely * self.calibration.labour,
+                        high: line.minutes.high * self.calibration.labour,
+                    },
+                    materials: ThreePence {
+                        low: sell(line.cost.low),
+                        likely: sell(line.cost.likely),
+                        high: sell(line.cost.high),
+                    },
+                })
+                .collect(),
+            thresholds: self.thresholds.clone(),
+            priors: self.priors.clone(),
+            keep_days: self.keep_days,
+            wording: self.wording.clone(),
+            branding: self.branding.clone(),
+        };
+        config.version = fingerprint(&config);
+        config
+    }
+}
+
+/// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.
+fn fingerprint(config: &Config) -> String {
+    let json = serde_json::to_vec(config).expect("a config holds only numbers, text and lists");
+    let hash = json.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
+    });
+    alloc::format!("{hash:016x}")
+}

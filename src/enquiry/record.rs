@@ -1,0 +1,220 @@
+//! The types of the record. Its JSON Schema is generated from them.
+
+use crate::answers::choices::words;
+use crate::answers::Answers;
+use crate::assessment::Assessment;
+use crate::units::Probability;
+use alloc::string::String;
+use alloc::vec::Vec;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// The version written today.
+pub const CURRENT_VERSION: u32 = 1;
+
+/// One enquiry.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Enquiry {
+    /// Version of this shape.
+    pub version: u32,
+    /// What a service needs to carry it: always in the clear.
+    pub envelope: Envelope,
+    /// What it says.
+    pub payload: Payload,
+}
+
+/// What a service needs to carry an enquiry without reading it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Envelope {
+    /// For which installer: its id.
+    pub installer: String,
+    /// Made once by the form, 32 hexadecimal digits: sent twice it is one enquiry.
+    pub client_key: String,
+    /// SHA-256 of the secret with which the homeowner may delete it, in hexadecimal.
+    pub deletion_hash: String,
+    /// Bytes of each photo, in the payload's order.
+    pub photo_sizes: Vec<u64>,
+    /// Given by the service: what a homeowner reads out on the telephone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reference: Option<Reference>,
+    /// Given by the service: when it was received, RFC 3339, UTC.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub received: Option<String>,
+    /// Given by the service: the day after which it is deleted.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    pub keep_until: Option<Date>,
+}
+
+/// What an enquiry says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Payload {
+    /// Who asks.
+    pub contact: Contact,
+    /// What was said.
+    pub answers: Answers,
+    /// What the form made of it.
+    pub assessment: Assessment,
+    /// The photos.
+    pub photos: Vec<Photo>,
+    /// The day the assessment speaks of.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    pub as_of: Date,
+    /// Version of the engine that assessed it.
+    pub engine: String,
+    /// Version of the config it was assessed with.
+    pub config: String,
+}
+
+words! {
+    /// How they would like to be reached.
+    pub enum Reach {
+        /// By telephone.
+        Telephone => "telephone",
+        /// By text message.
+        Message => "message",
+        /// By e-mail.
+        Email => "email",
+    }
+}
+
+/// Who asks; only what is needed to answer.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Contact {
+    /// Name.
+    pub name: String,
+    /// Telephone, if given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub telephone: String,
+    /// E-mail, if given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub email: String,
+    /// How best.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reach: Option<Reach>,
+    /// When best, in their words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub when: String,
+    /// Anything else, in their words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// That they agreed to be answered with what they sent.
+    pub consent: bool,
+}
+
+words! {
+    /// What a photo shows.
+    pub enum PhotoPlace {
+        /// Where the car would stand.
+        Parking => "parking",
+        /// Meter and service head.
+        Meter => "meter",
+        /// The board.
+        Board => "board",
+        /// Anything else.
+        Other => "other",
+    }
+}
+
+/// A photo that belongs to an enquiry; its bytes travel apart.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Photo {
+    /// SHA-256 of its bytes, in hexadecimal: also its name.
+    pub sha256: String,
+    /// What it shows.
+    pub place: PhotoPlace,
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// What the homeowner marked.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub marks: Vec<Mark>,
+}
+
+/// A mark on a photo: a spot as shares of width and height from the top left, and a word.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Mark {
+    /// Across.
+    pub across: Probability,
+    /// Down.
+    pub down: Probability,
+    /// What is there.
+    pub says: String,
+}
+
+/// A reference that can be read out: two groups of four out of 24 signs that cannot be mistaken for each other.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(transparent)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
+pub struct Reference(String);
+
+impl Reference {
+    /// The signs: no vowels (no words arise), no `0 O 1 I L 5 S` (mistaken when read out or written).
+    pub const SIGNS: &'static [u8; 24] = b"BCDFGHJKMNPQRTVWXZ234678";
+
+    /// Makes one out of forty random bits or so; a service draws again where it is taken.
+    #[must_use]
+    pub fn from_bits(mut bits: u64) -> Self {
+        let base = Self::SIGNS.len() as u64;
+        let mut text = String::with_capacity(9);
+        for at in 0..8 {
+            if at == 4 {
+                text.push('-');
+            }
+            text.push(char::from(Self::SIGNS[(bits % base) as usize]));
+            bits /= base;
+        }
+        Self(text)
+    }
+
+    /// Reads one however it was typed.
+    #[must_use]
+    pub fn read(text: &str) -> Option<Self> {
+        let signs: String =
+            text.chars().filter(|c| !c.is_whitespace() && *c != '-').map(|c| c.to_ascii_uppercase()).collect();
+        let allowed = signs.len() == 8 && signs.bytes().all(|sign| Self::SIGNS.contains(&sign));
+        allowed.then(|| Self(alloc::format!("{}-{}", &signs[..4], &signs[4..])))
+    }
+
+    /// As it is shown.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl<'de> Deserialize<'de> for Reference {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        Self::read(&text).ok_or_else(|| {
+            serde::de::Error::custom("this reference is not allowed; it may be two groups of four letters and digits")
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Reference;
+
+    #[test]
+    fn a_reference_is_read_back_however_it_is_typed() {
+        let reference = Reference::from_bits(0x0123_4567_89ab_cdef);
+        assert_eq!(reference.as_str().len(), 9);
+        let spoken = reference.as_str().to_lowercase().replace('-', " ");
+        assert_eq!(Reference::read(&spoken), Some(reference));
+        assert_eq!(Reference::read("AAAA-AAAA"), None);
+    }
+}

@@ -1,0 +1,126 @@
+//! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
+
+use super::when::{
+    always, at_an_outbuilding, bought_one, garage_stands_apart, has_shower, has_test_buttons, hazard_seen,
+    heats_electrically, no_hazard_seen, off_street, safe, wants_lead,
+};
+use super::{Place, Question};
+use crate::answers::{Answer, Field, Kind};
+
+/// The control that a field's type takes.
+const fn kind_of<T: Field>(_: fn(&crate::answers::Answers) -> &Answer<T>) -> Kind {
+    T::KIND
+}
+
+macro_rules! catalogue {
+    ($($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
+        /// Every question.
+        pub const CATALOGUE: &[Question] = &[$($(Question {
+            id: $id,
+            path: concat!(stringify!($topic), ".", stringify!($field)),
+            place: Place::$place,
+            core: catalogue!(@ $core),
+            kind: kind_of(|answers| &answers.$topic.$field),
+            asked: $asked,
+            get: |answers| answers.$topic.$field.give(),
+            set: |answers, given| answers.$topic.$field.take(given),
+        },)+)+];
+    };
+    (@ core) => { true };
+    (@ rest) => { false };
+}
+
+catalogue! {
+    core First {
+        "hazard" hazard.signs always;
+        "hazard-place" hazard.place hazard_seen;
+    }
+    core Indoors {
+        "postcode" home.postcode always;
+        "parking" parking.place no_hazard_seen;
+        "tenure" home.tenure no_hazard_seen;
+        "home" home.kind no_hazard_seen;
+        "age" home.age no_hazard_seen;
+        "showers" loads.showers no_hazard_seen;
+        "cooking" loads.cooking no_hazard_seen;
+        "heating" loads.heating no_hazard_seen;
+        "hot-tub" loads.hot_tub no_hazard_seen;
+        "other-point" loads.other_point no_hazard_seen;
+        "outlet" wish.outlet no_hazard_seen;
+        "follow-solar" wish.follow_solar no_hazard_seen;
+        "hold-back" wish.hold_back no_hazard_seen;
+    }
+    core Drive {
+        "inlet" parking.inlet no_hazard_seen;
+        "route-length" route.length off_street;
+        "route-mostly" route.mostly off_street;
+        "wifi-bars" signal.wifi_bars off_street;
+    }
+    core Meter {
+        "meter-place" meter.place safe;
+        "fuse-carriers" meter.fuse_carriers safe;
+        "street-cables" meter.street_cables safe;
+        "head-conductors" meter.head_conductors safe;
+    }
+    core Board {
+        "board-there" outbuilding.board_there garage_stands_apart;
+        "protection" board.protection safe;
+        "test-buttons" board.test_buttons safe;
+        "spare-ways" board.spare_ways safe;
+    }
+    rest Indoors {
+        "protected" home.protected no_hazard_seen;
+        "shower-power" loads.shower_power has_shower;
+        "heating-power" loads.heating_power heats_electrically;
+        "solar-power" loads.solar_power no_hazard_seen;
+        "battery-power" loads.battery_power no_hazard_seen;
+        "operator-letter" loads.operator_letter no_hazard_seen;
+        "planned" loads.planned no_hazard_seen;
+        "highest-half-hour" loads.highest_half_hour no_hazard_seen;
+        "lead-length" wish.lead_length wants_lead;
+        "holder" wish.holder wants_lead;
+        "steered-by" wish.steered_by no_hazard_seen;
+        "bought" wish.bought no_hazard_seen;
+        "bought-maker" wish.bought_maker bought_one;
+        "bought-model" wish.bought_model bought_one;
+        "bought-papers" wish.bought_papers bought_one;
+        "cars" parking.cars no_hazard_seen;
+        "miles" parking.miles_a_day no_hazard_seen;
+        "car-comes" parking.car_comes no_hazard_seen;
+    }
+    rest Drive {
+        "shared-drive" parking.shared_drive off_street;
+        "ground" route.ground off_street;
+        "buried" route.buried off_street;
+        "overhead-line" route.overhead_line off_street;
+        "walls" route.walls off_street;
+        "builders-cable" route.builders_cable off_street;
+        "data-cable" signal.data_cable off_street;
+        "mobile-bars" signal.mobile_bars off_street;
+    }
+    rest Meter {
+        "carrier-rating" meter.carrier_rating safe;
+        "meter-kind" meter.kind safe;
+        "switch-after" meter.switch_after safe;
+        "meter-to-board" meter.to_board safe;
+        "backing" meter.backing safe;
+        "earth-goes" earthing.conductor_goes safe;
+    }
+    rest Board {
+        "boards" board.boards safe;
+        "board-case" board.case safe;
+        "rcd-type" board.rcd_type has_test_buttons;
+        "surge-device" board.surge_device safe;
+        "wall-space" board.wall_space safe;
+        "board-maker" board.maker safe;
+        "report" board.report safe;
+        "feed-length" outbuilding.feed_length at_an_outbuilding;
+        "feed-device" outbuilding.feed_device at_an_outbuilding;
+    }
+    rest Pipes {
+        "gas-pipe" earthing.gas_pipe safe;
+        "gas-clamp" earthing.gas_clamp safe;
+        "water-pipe" earthing.water_pipe safe;
+        "water-clamp" earthing.water_clamp safe;
+    }
+}

@@ -1,0 +1,105 @@
+//! The catalogue: every question, what kind of answer it takes, where one stands, and when it is asked.
+//!
+//! Holds no wording (that is in the wording files under `question-ID`) and no reading of an answer (that is `site`'s).
+
+mod catalogue;
+mod when;
+
+pub use catalogue::CATALOGUE;
+
+use crate::answers::{Answers, Given, Kind, choices::words};
+
+words! {
+    /// Where one stands while answering; the order in which the places are walked.
+    pub enum Place {
+        /// Before anyone goes near the meter.
+        First => "first",
+        /// Indoors: home, car, wishes.
+        Indoors => "indoors",
+        /// On the drive.
+        Drive => "drive",
+        /// At the meter, from a step back.
+        Meter => "meter",
+        /// At the board.
+        Board => "board",
+        /// Where pipes come in.
+        Pipes => "pipes",
+    }
+}
+
+/// One question.
+pub struct Question {
+    /// Lives on in stored answers' links and wording keys.
+    pub id: &'static str,
+    /// Path of its field in an answers file.
+    pub path: &'static str,
+    /// Where one stands.
+    pub place: Place,
+    /// Whether it is of the core.
+    pub core: bool,
+    /// What kind of answer it takes.
+    pub kind: Kind,
+    /// Whether it is asked, given what was said so far.
+    pub asked: fn(&Answers) -> bool,
+    /// Reads its answer.
+    pub get: fn(&Answers) -> Given,
+    /// Sets its answer; false where the value is not allowed (then nothing changes).
+    pub set: fn(&mut Answers, &Given) -> bool,
+}
+
+/// The question of that name.
+#[must_use]
+pub fn question(id: &str) -> Option<&'static Question> {
+    CATALOGUE.iter().find(|question| question.id == id)
+}
+
+/// The questions to ask, in order: the core's, or all.
+pub fn to_ask(answers: &Answers, core_only: bool) -> impl Iterator<Item = &'static Question> + '_ {
+    CATALOGUE.iter().filter(move |question| (question.core || !core_only) && (question.asked)(answers))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, HazardSign, Set};
+
+    #[test]
+    fn names_are_unique_and_places_are_walked_once() {
+        for (at, question) in CATALOGUE.iter().enumerate() {
+            assert!(CATALOGUE[..at].iter().all(|other| other.id != question.id), "{} twice", question.id);
+        }
+        for core in [true, false] {
+            let places: alloc::vec::Vec<Place> =
+                CATALOGUE.iter().filter(|question| question.core == core).map(|question| question.place).collect();
+            assert!(places.is_sorted(), "nobody walks twice: {places:?}");
+        }
+    }
+
+    #[test]
+    fn every_question_keeps_what_it_is_given() {
+        for question in CATALOGUE {
+            let mut answers = Answers::default();
+            assert_eq!((question.get)(&answers), Given::Nothing, "{}", question.id);
+            assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
+            assert_eq!((question.get)(&answers), Given::NotSure, "{}", question.id);
+            let path: alloc::vec::Vec<&str> = question.path.split('.').collect();
+            let json = serde_json::to_value(&answers).unwrap();
+            assert_eq!(json[path[0]][path[1]], "not-sure", "{} is at {}", question.id, question.path);
+        }
+    }
+
+    #[test]
+    fn a_hazard_or_not_sure_keeps_everybody_away_from_meter_and_board() {
+        let near = |answers: &Answers| {
+            to_ask(answers, false).any(|question| matches!(question.place, Place::Meter | Place::Board))
+        };
+        let mut answers = Answers::default();
+        assert!(!near(&answers), "not before the hazard question is answered");
+        answers.hazard.signs = Answer::NotSure;
+        assert!(!near(&answers));
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Discolouration]));
+        assert!(!near(&answers));
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        assert!(near(&answers));
+    }
+}

@@ -1,0 +1,63 @@
+//! When a question is asked: what was said so far decides.
+
+use crate::answers::{Answers, Heating, ParkingPlace, TestButtons};
+
+/// Always.
+pub fn always(_: &Answers) -> bool {
+    true
+}
+
+/// Something alarming was noticed.
+pub fn hazard_seen(answers: &Answers) -> bool {
+    answers.hazard.signs.known().is_some_and(|signs| !signs.is_empty())
+}
+
+/// Nothing alarming was noticed: only then is anyone sent near meter or board.
+pub fn safe(answers: &Answers) -> bool {
+    answers.hazard.signs.known().is_some_and(super::super::answers::Set::is_empty)
+}
+
+/// No hazard is known: the rest may be asked indoors and on the drive.
+pub fn no_hazard_seen(answers: &Answers) -> bool {
+    !hazard_seen(answers)
+}
+
+/// The car stands somewhere a cable may be run to.
+pub fn off_street(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && !answers.parking.place.is(ParkingPlace::Street)
+}
+
+/// They have an electric shower.
+pub fn has_shower(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.showers.known().is_some_and(|showers| showers.get() > 0)
+}
+
+/// They heat by electricity.
+pub fn heats_electrically(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.heating.known().is_some_and(|heating| *heating != Heating::None)
+}
+
+/// The charge point would hang on an outbuilding's board.
+pub fn at_an_outbuilding(answers: &Answers) -> bool {
+    safe(answers) && answers.outbuilding.board_there.is(true)
+}
+
+/// There may be a board other than the home's own.
+pub fn garage_stands_apart(answers: &Answers) -> bool {
+    safe(answers) && answers.parking.place.is(ParkingPlace::DetachedGarage)
+}
+
+/// The board has residual-current devices.
+pub fn has_test_buttons(answers: &Answers) -> bool {
+    safe(answers) && answers.board.test_buttons.known().is_some_and(|buttons| *buttons != TestButtons::None)
+}
+
+/// They bought a charge point already.
+pub fn bought_one(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.wish.bought.is(true)
+}
+
+/// They want a fixed lead.
+pub fn wants_lead(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.wish.outlet.is(crate::answers::Outlet::Lead)
+}

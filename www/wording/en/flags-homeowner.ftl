@@ -1,0 +1,1 @@
+# Flags, as the homeowner is told.

@@ -1,0 +1,1 @@
+# Flags, as the installer reads them.

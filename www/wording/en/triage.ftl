@@ -1,0 +1,1 @@
+# The installer's page, in English.
