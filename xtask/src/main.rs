@@ -1,1 +1,85 @@
-fn main() {}
+//! The project's own commands: `cargo xtask WORD`.
+
+mod budget;
+mod demo;
+mod machine;
+mod pages;
+mod purity;
+mod run;
+mod setup;
+mod sizes;
+mod suite;
+mod summary;
+
+use machine::Machine;
+use run::say;
+use setup::Need;
+use std::process::ExitCode;
+
+const USAGE: &str = "\
+cargo xtask WORD
+
+  demo    set up, build everything, start the service with invented data and print its addresses
+  test    set up, then run every check and every test, those in a real browser included
+  tidy    the checks of the code itself: formatting, lints, purity
+  pages   build the pages into dist/NAME, pack their files and record what they weigh
+  sizes   print what the built pages weigh
+  setup   only install what the others need
+
+Built tools are kept in ~/.cache/presurvey (or XDG_CACHE_HOME; PRESURVEY_TOOLS names another folder).
+The demo listens on a free port (PRESURVEY_LISTEN=127.0.0.1:8080 chooses one).
+";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let word = match words.as_slice() {
+        [] => "help",
+        [word] => word,
+        _ => "",
+    };
+    match obey(word) {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(error) => {
+            eprintln!("xtask: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Does what the word says. Returns whether all went well.
+fn obey(word: &str) -> anyhow::Result<bool> {
+    let machine = Machine::here()?;
+    match word {
+        "demo" => demo::run_demo(&machine).map(|()| true),
+        "test" => Ok(suite::test(&machine)),
+        "tidy" => Ok(suite::tidy(&machine)),
+        "pages" => {
+            let tools = setup::ensure(&machine, Need::Pages)?;
+            let sizes = pages::build(&machine, &tools)?;
+            print!("{}", sizes::as_table(&sizes));
+            Ok(sizes::past_budget(&sizes)
+                .iter()
+                .map(|problem| say(problem))
+                .count()
+                == 0)
+        }
+        "sizes" => {
+            print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));
+            Ok(true)
+        }
+        "setup" => {
+            setup::ensure(&machine, Need::Tests)?;
+            say("everything is in place");
+            Ok(true)
+        }
+        "help" | "--help" | "-h" => {
+            print!("{USAGE}");
+            Ok(true)
+        }
+        _ => {
+            eprint!("{USAGE}");
+            Ok(false)
+        }
+    }
+}

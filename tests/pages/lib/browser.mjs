@@ -1,0 +1,64 @@
+// Chromium for the tests: the one the set-up found, headless, and one page a call.
+//
+// To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey --features native,render`, then
+// `node --test tests/pages/FILE.test.mjs`. The variables that `cargo xtask test` sets have the defaults below.
+import { existsSync } from "node:fs";
+import { chromium } from "playwright-core";
+
+const ARGUMENTS = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+/** Where Chromium lies: named by CHROMIUM, or in one of its usual places. */
+export function chromiumPath() {
+  const usual = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+  const found = process.env.CHROMIUM || usual.find((path) => existsSync(path));
+  if (!found) throw new Error("Chromium was not found: name it by CHROMIUM, or run `cargo xtask setup`");
+  return found;
+}
+
+/** Starts the browser; close it in `after`. */
+export async function launch() {
+  return chromium.launch({ executablePath: chromiumPath(), args: ARGUMENTS });
+}
+
+export const PHONE = { width: 360, height: 740 };
+export const DESK = { width: 1280, height: 800 };
+
+/**
+ * A page in a context of its own (nothing stored), which remembers what went wrong in it.
+ *
+ * `page.problems` collects uncaught errors, console errors (a content security policy refusing something is one)
+ * and requests that left the page's own origin: a test ends with `assert.deepEqual(page.problems, [])`.
+ */
+export async function openPage(browser, { viewport = PHONE, ...options } = {}) {
+  const context = await browser.newContext({
+    viewport,
+    locale: "en-GB",
+    timezoneId: "Europe/London",
+    reducedMotion: "reduce",
+    ...options,
+  });
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  page.problems = [];
+  page.on("pageerror", (error) => page.problems.push(`uncaught: ${error.stack || error.message}`));
+  page.on("console", (message) => {
+    if (message.type() === "error") page.problems.push(`console: ${message.text()} (${message.location().url})`);
+  });
+  let home;
+  page.on("request", (request) => {
+    const url = new URL(request.url());
+    if (!url.protocol.startsWith("http")) return; // data: and blob: stay on the page
+    home ??= url.origin;
+    if (url.origin !== home) page.problems.push(`another origin: ${request.url()}`);
+  });
+  return page;
+}

@@ -1,0 +1,78 @@
+// The real service for a test: `presurvey serve --demo` on a free port, its data in a temporary folder.
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
+const START_WITHIN = 30_000; // a busy machine takes seconds to fill the demo's data in
+const STOP_WITHIN = 10_000;
+
+const target = () => resolve(ROOT, process.env.CARGO_TARGET_DIR || "target");
+
+/** The native program: named by PRESURVEY_BIN, or as `cargo build` leaves it. */
+export const programPath = () => process.env.PRESURVEY_BIN || join(target(), "debug/presurvey");
+
+/** The built pages: named by PRESURVEY_PAGES, or `dist`. */
+export const pagesPath = () => process.env.PRESURVEY_PAGES || join(ROOT, "dist");
+
+/**
+ * What the service prints when it is ready: the homeowner's address, then the installer's, then the password.
+ * Returns nothing as long as one is missing.
+ */
+export function readStart(text) {
+  const [form, triage] = text.match(/https?:\/\/[^\s"'<>]+/g) ?? [];
+  const password = text.match(/password\b[^:\n]*:\s*(\S+)/i)?.[1];
+  return form && triage && password ? { form, triage, password } : undefined;
+}
+
+/**
+ * Starts the service and waits until it has printed its addresses.
+ *
+ * Returns `{ form, triage, password, origin, data, output(), stop() }`; call `stop` in `after`. With `data` the
+ * folder is the caller's, kept when the service stops (to start it again on the same data).
+ */
+export async function serve({ data, args = [], env = {} } = {}) {
+  for (const path of [programPath(), pagesPath()]) {
+    if (!existsSync(path)) throw new Error(`${path} is not there: run \`cargo xtask test\`, or build it first`);
+  }
+  const own = data === undefined;
+  const folder = own ? await mkdtemp(join(tmpdir(), "presurvey-pages-")) : data;
+  const child = spawn(
+    programPath(),
+    ["serve", "--demo", "--listen", "127.0.0.1:0", "--data", folder, "--pages", pagesPath(), ...args],
+    { env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe"] },
+  );
+  let output = "";
+  const ended = new Promise((done) => child.once("close", (code, signal) => done({ code, signal })));
+  const stop = async () => {
+    if (child.exitCode === null && child.signalCode === null) {
+      child.kill("SIGTERM");
+      const hard = setTimeout(() => child.kill("SIGKILL"), STOP_WITHIN);
+      await ended;
+      clearTimeout(hard);
+    }
+    if (own) await rm(folder, { recursive: true, force: true });
+  };
+  try {
+    const start = await new Promise((ready, fail) => {
+      const late = setTimeout(() => fail(new Error(`no addresses within ${START_WITHIN} ms`)), START_WITHIN);
+      const settle = (how, value) => (clearTimeout(late), how(value));
+      const read = (chunk) => {
+        output += chunk;
+        const start = readStart(output);
+        if (start && output.endsWith("\n")) settle(ready, start);
+      };
+      child.stdout.setEncoding("utf8").on("data", read);
+      child.stderr.setEncoding("utf8").on("data", read);
+      child.once("error", (error) => settle(fail, error));
+      ended.then(({ code, signal }) => settle(fail, new Error(`the service ended (${code ?? signal})`)));
+    });
+    return { ...start, origin: new URL(start.form).origin, data: folder, output: () => output, stop };
+  } catch (error) {
+    await stop();
+    throw new Error(`${error.message}; it printed:\n${output}`);
+  }
+}

@@ -1,0 +1,24 @@
+//! A program without a standard library, linked with the pure library to show that it brings none.
+
+#![no_std]
+extern crate presurvey as _;
+
+use core::alloc::{GlobalAlloc, Layout};
+
+struct Nothing;
+
+// Sound: it never hands out memory, and this program is linked, never run.
+unsafe impl GlobalAlloc for Nothing {
+    unsafe fn alloc(&self, _: Layout) -> *mut u8 {
+        core::ptr::null_mut()
+    }
+    unsafe fn dealloc(&self, _: *mut u8, _: Layout) {}
+}
+
+#[global_allocator]
+static NOTHING: Nothing = Nothing;
+
+#[panic_handler]
+fn panic(_: &core::panic::PanicInfo) -> ! {
+    loop {}
+}

@@ -1,0 +1,148 @@
+//! Building the pages: one run of the bundler for each, then what they weigh.
+
+use crate::machine::Machine;
+use crate::run::{run, say};
+use crate::setup::Tools;
+use crate::sizes::{self, Sizes};
+use anyhow::{Context, Result, bail};
+use std::fs;
+
+/// Builds every page of `www` into its folder of `dist`, packs the files and keeps what they weigh.
+///
+/// # Errors
+/// If a page does not build.
+pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
+    let pages = list(machine)?;
+    fetch(machine)?;
+    for page in &pages {
+        say(&format!(
+            "building the page `{page}` (usually one to three minutes the first time)"
+        ));
+        bundle(machine, tools, page)?;
+    }
+    drop_old_pages(machine, &pages)?;
+    say("packing the pages' files (usually a few seconds)");
+    let sizes = sizes::compress(&machine.dist())?;
+    if tools.wasm_opt {
+        // Without wasm-opt the figures would not be those of what is shipped.
+        sizes::keep(&sizes, &machine.repo.join("tests/results"))?;
+    }
+    Ok(sizes)
+}
+
+/// The pages: every folder of `www` whose `index.html` starts a Rust program.
+fn list(machine: &Machine) -> Result<Vec<String>> {
+    let www = machine.repo.join("www");
+    let mut pages = Vec::new();
+    for folder in fs::read_dir(&www).with_context(|| format!("reading {}", www.display()))? {
+        let folder = folder?;
+        let markup = fs::read_to_string(folder.path().join("index.html")).unwrap_or_default();
+        if starts_a_program(&markup) {
+            pages.push(folder.file_name().to_string_lossy().into_owned());
+        }
+    }
+    pages.sort();
+    if pages.is_empty() {
+        bail!(
+            "no page was found: {} holds no folder whose index.html has a data-trunk rust link",
+            www.display()
+        );
+    }
+    Ok(pages)
+}
+
+fn starts_a_program(markup: &str) -> bool {
+    markup.split('<').any(|tag| {
+        tag.starts_with("link")
+            && tag.contains("data-trunk")
+            && (tag.contains("rel=\"rust\"") || tag.contains("rel=rust"))
+    })
+}
+
+/// The bundler calls cargo without the network: what it needs has to be there before.
+pub fn fetch(machine: &Machine) -> Result<()> {
+    run(
+        machine
+            .command("cargo")
+            .args(["fetch", "--quiet", "--locked"]),
+        "The project's dependencies could not be fetched: check the network; if Cargo.lock does not fit Cargo.toml, run \
+         `cargo fetch` once and commit the lock file.",
+    )
+}
+
+fn bundle(machine: &Machine, tools: &Tools, page: &str) -> Result<()> {
+    let mut trunk = tools.wasm.command(machine, "trunk");
+    trunk
+        .env("PATH", tools.path(machine))
+        .args([
+            "build",
+            &format!("www/{page}/index.html"),
+            "--cargo-profile",
+            "wasm-release",
+            "--skip-version-check",
+        ])
+        .arg("--dist")
+        .arg(machine.dist().join(page));
+    if tools.wasm_opt {
+        trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
+    }
+    run(
+        &mut trunk,
+        &format!("The page `{page}` did not build; the bundler's messages above say where."),
+    )
+}
+
+/// A page that was renamed or removed would be served and weighed for ever.
+fn drop_old_pages(machine: &Machine, pages: &[String]) -> Result<()> {
+    for folder in fs::read_dir(machine.dist()).context("reading dist")? {
+        let folder = folder?;
+        if !pages.contains(&folder.file_name().to_string_lossy().into_owned())
+            && folder.file_type()?.is_dir()
+        {
+            fs::remove_dir_all(folder.path())
+                .with_context(|| format!("removing {}", folder.path().display()))?;
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+
+    #[test]
+    fn a_folder_with_a_program_is_a_page_and_others_are_not() {
+        let stub = Stub::new("pages-list");
+        let link = "<link data-trunk rel=\"rust\" href=\"../../Cargo.toml\" data-bin=\"x\">";
+        stub.file("repo/www/triage/index.html", link);
+        stub.file("repo/www/form/index.html", link);
+        stub.file(
+            "repo/www/plain/index.html",
+            "<link data-trunk rel=\"css\" href=\"a.css\"><p>rel=\"rust\"</p>",
+        );
+        stub.file("repo/www/wording/en/form.ftl", "");
+        assert_eq!(list(&stub.machine()).unwrap(), ["form", "triage"]);
+    }
+
+    #[test]
+    fn no_page_is_an_error() {
+        let stub = Stub::new("pages-none");
+        stub.file("repo/www/readme", "");
+        assert!(
+            list(&stub.machine())
+                .unwrap_err()
+                .to_string()
+                .contains("no page was found")
+        );
+    }
+
+    #[test]
+    fn pages_that_are_no_more_leave_dist() {
+        let stub = Stub::new("pages-old");
+        stub.file("repo/dist/form/index.html", "");
+        stub.file("repo/dist/gone/index.html", "");
+        drop_old_pages(&stub.machine(), &["form".to_owned()]).unwrap();
+        assert!(stub.path("repo/dist/form").exists() && !stub.path("repo/dist/gone").exists());
+    }
+}

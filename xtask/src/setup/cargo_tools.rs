@@ -1,0 +1,153 @@
+//! The two tools that are built from crates.io: the bundler and the wasm-to-JavaScript glue maker.
+
+use super::versions::{TRUNK, WASM_BINDGEN};
+use crate::machine::Machine;
+use crate::run::{run, say};
+use anyhow::{Context, Result};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+struct Tool {
+    package: &'static str,
+    program: &'static str,
+    version: &'static str,
+    /// Whether it wants the versions it was published with.
+    locked: bool,
+    usually: &'static str,
+}
+
+const TOOLS: [Tool; 2] = [
+    Tool {
+        package: "wasm-bindgen-cli",
+        program: "wasm-bindgen",
+        version: WASM_BINDGEN,
+        locked: false,
+        usually: "one to four minutes",
+    },
+    Tool {
+        package: "trunk",
+        program: "trunk",
+        version: TRUNK,
+        locked: true,
+        usually: "two to five minutes, longer on a busy machine",
+    },
+];
+
+/// Builds what is missing into the cache and returns the folder of the programs.
+///
+/// # Errors
+/// If cargo can't build one, saying what to try.
+pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
+    let bin = cache.join("bin");
+    for tool in &TOOLS {
+        let program = bin.join(tool.program);
+        let wanted = format!("{} {}", tool.program, tool.version);
+        if machine
+            .ask(&program, &["--version"])
+            .is_some_and(|version| version == wanted)
+        {
+            continue;
+        }
+        say(&format!(
+            "building {wanted} (usually {}; once for this version)",
+            tool.usually
+        ));
+        install(machine, cache, tool)?;
+    }
+    // Only an interrupted build has a use for it: the next run goes on where that one stopped.
+    let build = cache.join("build");
+    if build.exists() {
+        fs::remove_dir_all(&build).with_context(|| format!("removing {}", build.display()))?;
+    }
+    Ok(bin)
+}
+
+fn install(machine: &Machine, cache: &Path, tool: &Tool) -> Result<()> {
+    let mut command = machine.command("cargo");
+    command
+        .current_dir(cache) // away from this project's own cargo settings
+        .env("CARGO_TARGET_DIR", cache.join("build"))
+        // They run for seconds: quickly built matters more than quickly run.
+        .env("CARGO_PROFILE_RELEASE_OPT_LEVEL", "0")
+        .env("CARGO_PROFILE_RELEASE_LTO", "off")
+        .env("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "256")
+        .env("CARGO_PROFILE_RELEASE_DEBUG", "0")
+        .args(["install", "--force", "--quiet", "--root"])
+        .arg(cache)
+        .args([tool.package, "--version", tool.version]);
+    if tool.locked {
+        command.arg("--locked");
+    }
+    run(
+        &mut command,
+        &format!(
+            "{} {} could not be built. It needs the network (crates.io), a C compiler and about 2 GB of room in {}; \
+             run the same command again to go on where this stopped.",
+            tool.package,
+            tool.version,
+            cache.display()
+        ),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+
+    /// A cargo that "installs" a program which tells its version.
+    const CARGO: &str = r#"
+echo "$* LTO=$CARGO_PROFILE_RELEASE_LTO" >> "$STUB/calls/cargo"
+mkdir -p "$STUB/cache/bin" "$CARGO_TARGET_DIR"
+case "$*" in
+*wasm-bindgen-cli*) name=wasm-bindgen; version=0.2.130;;
+*) name=trunk; version=0.21.14;;
+esac
+printf '#!/bin/sh\necho %s %s\n' $name $version > "$STUB/cache/bin/$name"
+chmod +x "$STUB/cache/bin/$name""#;
+
+    #[test]
+    fn both_are_built_once_at_their_versions_and_eased() {
+        let stub = Stub::new("tools-once");
+        stub.file("cache/.here", "");
+        stub.program("cargo", CARGO);
+        let bin = ensure(&stub.machine(), &stub.path("cache")).unwrap();
+        assert_eq!(bin, stub.path("cache/bin"));
+        let calls = stub.calls("cargo");
+        assert!(
+            calls[0].contains("wasm-bindgen-cli --version 0.2.130"),
+            "{calls:?}"
+        );
+        assert!(
+            calls[1].contains("trunk --version 0.21.14 --locked") && calls[1].contains("LTO=off"),
+            "{calls:?}"
+        );
+        assert!(!stub.path("cache/build").exists());
+        ensure(&stub.machine(), &stub.path("cache")).unwrap();
+        assert_eq!(stub.calls("cargo").len(), 2);
+    }
+
+    #[test]
+    fn a_half_written_program_is_built_again() {
+        let stub = Stub::new("tools-half");
+        stub.program("cargo", CARGO);
+        stub.program_at("cache/bin/trunk", "exit 1");
+        stub.program_at("cache/bin/wasm-bindgen", "echo wasm-bindgen 0.2.130");
+        ensure(&stub.machine(), &stub.path("cache")).unwrap();
+        assert_eq!(stub.calls("cargo").len(), 1);
+    }
+
+    #[test]
+    fn a_failure_says_what_it_needs() {
+        let stub = Stub::new("tools-fail");
+        stub.file("cache/.here", "");
+        stub.program("cargo", "exit 101");
+        let error = ensure(&stub.machine(), &stub.path("cache"))
+            .unwrap_err()
+            .to_string();
+        assert!(
+            error.contains("crates.io") && error.contains("again"),
+            "{error}"
+        );
+    }
+}

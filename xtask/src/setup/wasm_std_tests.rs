@@ -1,0 +1,192 @@
+//! The three ways to a wasm32 standard library, each on a machine made up for it; no network, no real rustup.
+
+use super::super::stub::{Stub, rustc_with_sysroot, wasm_library};
+use super::*;
+
+fn with_rustc(name: &str) -> Stub {
+    let stub = Stub::new(name);
+    stub.program("rustc", &rustc_with_sysroot("own"));
+    stub
+}
+
+/// Debian's Rust with its library's sources; its cargo "builds" two files.
+fn with_debian(stub: &Stub) {
+    stub.file("system/etc/debian_version", "12.0\n");
+    stub.program("dpkg-query", r#"echo "install ok installed""#);
+    stub.recorder("apt-get");
+    stub.program_at("system/usr/bin/rustc", &rustc_with_sysroot("system/usr"));
+    stub.program_at(
+        "system/usr/bin/cargo",
+        "echo \"$* RUSTFLAGS=$RUSTFLAGS\" >> \"$STUB/calls/cargo\"\n\
+         mkdir -p \"$CARGO_TARGET_DIR/wasm32-unknown-unknown/release/deps\"\n\
+         cd \"$CARGO_TARGET_DIR/wasm32-unknown-unknown/release/deps\"\n\
+         touch libstd-1.rlib libcore-1.rlib libstdonly-1.rlib libcore-1.rmeta",
+    );
+}
+
+#[test]
+fn a_toolchain_that_has_it_is_left_alone() {
+    let stub = with_rustc("std-has-it");
+    stub.file(&format!("{}/libstd-1.rlib", wasm_library("own")), "");
+    stub.recorder("rustup");
+    assert_eq!(ensure(&stub.machine()).unwrap(), Toolchain::InUse);
+    assert!(stub.calls("rustup").is_empty());
+}
+
+#[test]
+fn rustup_adds_the_target_where_it_may_install() {
+    let stub = with_rustc("std-rustup");
+    let library = wasm_library("own");
+    stub.program(
+        "rustup",
+        &format!("echo \"$*\" >> \"$STUB/calls/rustup\"; mkdir -p \"$STUB/{library}\"; touch \"$STUB/{library}/libstd-1.rlib\""),
+    );
+    assert_eq!(ensure(&stub.machine()).unwrap(), Toolchain::InUse);
+    assert_eq!(stub.calls("rustup"), ["target add wasm32-unknown-unknown"]);
+    assert_eq!(ensure(&stub.machine()).unwrap(), Toolchain::InUse);
+    assert_eq!(
+        stub.calls("rustup").len(),
+        1,
+        "the second run has nothing to do"
+    );
+}
+
+#[test]
+fn rustup_is_not_asked_where_it_may_not_install() {
+    let stub = with_rustc("std-rustup-off");
+    stub.recorder("rustup");
+    let machine = stub.machine_with(&[("RUSTUP_AUTO_INSTALL", "0")]);
+    let error = ensure(&machine).unwrap_err().to_string();
+    assert!(
+        error.contains("rustup target add wasm32-unknown-unknown"),
+        "{error}"
+    );
+    assert!(error.contains("apt-get install rustc-web"), "{error}");
+    assert!(stub.calls("rustup").is_empty());
+}
+
+#[test]
+fn a_rustup_that_fails_leads_on_to_the_message() {
+    let stub = with_rustc("std-rustup-fails");
+    stub.program("rustup", "exit 1");
+    assert!(
+        ensure(&stub.machine())
+            .unwrap_err()
+            .to_string()
+            .contains("run this command again as root")
+    );
+}
+
+#[test]
+fn debian_as_root_builds_it_once_and_links_it() {
+    let stub = with_rustc("std-debian");
+    with_debian(&stub);
+    stub.program(
+        "rustup",
+        "echo \"$*\" >> \"$STUB/calls/rustup\"\n\
+         case \"$1\" in which) grep -q link \"$STUB/calls/rustup\" && echo \"$STUB/system/usr/bin/rustc\";; esac",
+    );
+    let mut machine = stub.machine_with(&[("RUSTUP_AUTO_INSTALL", "0")]);
+    machine.root = true;
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked);
+    let library = stub.path(&wasm_library("system/usr"));
+    assert!(library.join("libstd-1.rlib").exists() && library.join("libcore-1.rlib").exists());
+    assert!(
+        !library.join("libstdonly-1.rlib").exists() && !library.join("libcore-1.rmeta").exists()
+    );
+    assert!(
+        stub.calls("cargo")[0].contains("-Cembed-bitcode=yes"),
+        "{:?}",
+        stub.calls("cargo")
+    );
+
+    let usr = stub.path("system/usr");
+    let link = format!("toolchain link debian-web {}", usr.display());
+    assert_eq!(
+        stub.calls("rustup")
+            .iter()
+            .filter(|call| **call == link)
+            .count(),
+        1
+    );
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked);
+    assert_eq!(
+        stub.calls("cargo").len(),
+        1,
+        "the second run builds nothing"
+    );
+    assert_eq!(
+        stub.calls("rustup")
+            .iter()
+            .filter(|call| **call == link)
+            .count(),
+        1
+    );
+    machine.root = false;
+    assert_eq!(
+        ensure(&machine).unwrap(),
+        Toolchain::DebianLinked,
+        "once built, anyone may use it"
+    );
+}
+
+#[test]
+fn an_interrupted_build_is_done_again() {
+    let stub = with_rustc("std-debian-half");
+    with_debian(&stub);
+    let library = wasm_library("system/usr");
+    stub.file(&format!("{library}/libstd-0.rlib"), "half"); // no note of who built it
+    stub.file(&format!("{}.new/libcore-0.rlib", library), "half");
+    let mut machine = stub.machine();
+    machine.root = true;
+    assert_eq!(
+        ensure(&machine).unwrap(),
+        Toolchain::Debian,
+        "no rustup here"
+    );
+    let library = stub.path(&library);
+    assert!(!library.join("libstd-0.rlib").exists() && library.join("libstd-1.rlib").exists());
+    assert!(!library.join("libcore-0.rlib").exists());
+}
+
+#[test]
+fn builds_against_an_older_library_are_dropped_and_newer_ones_kept() {
+    let stub = with_rustc("std-stale");
+    with_debian(&stub);
+    stub.file("repo/target/wasm/wasm32-unknown-unknown/old", "");
+    let mut machine = stub.machine();
+    machine.root = true;
+    ensure(&machine).unwrap();
+    assert!(
+        !stub
+            .path("repo/target/wasm/wasm32-unknown-unknown")
+            .exists()
+    );
+    stub.file("repo/target/wasm/wasm32-unknown-unknown/new", "");
+    ensure(&machine).unwrap();
+    assert!(
+        stub.path("repo/target/wasm/wasm32-unknown-unknown/new")
+            .exists()
+    );
+}
+
+#[test]
+fn each_toolchain_sets_what_it_needs_and_no_more() {
+    let stub = Stub::new("std-environment");
+    let machine = stub.machine();
+    let set = |toolchain: Toolchain, name: &str| {
+        let command = toolchain.command(&machine, "cargo");
+        command
+            .get_envs()
+            .any(|(key, value)| key == name && value.is_some())
+    };
+    assert!(!set(Toolchain::InUse, "RUSTUP_TOOLCHAIN") && !set(Toolchain::InUse, "RUSTC"));
+    assert!(
+        set(Toolchain::DebianLinked, "RUSTUP_TOOLCHAIN") && !set(Toolchain::DebianLinked, "RUSTC")
+    );
+    assert!(set(Toolchain::Debian, "RUSTC"));
+    assert!(set(
+        Toolchain::Debian,
+        "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER"
+    ));
+}

@@ -1,0 +1,308 @@
+//! The bytes of everything a page transfers: raw, gzip, brotli 11; kept in the repository, held to a budget.
+
+use crate::budget;
+use anyhow::{Context, Result, bail};
+use flate2::{Compression, write::GzEncoder};
+use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::fs;
+use std::io::Write as _;
+use std::ops::Add;
+use std::path::{Path, PathBuf};
+
+/// Photographs are data, not program, and are compressed already.
+const PHOTOGRAPHS: [&str; 5] = ["jpg", "jpeg", "png", "webp", "avif"];
+
+/// The bytes of one file or of many.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Bytes {
+    raw: u64,
+    gzip: u64,
+    brotli: u64,
+}
+
+impl Add for Bytes {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            raw: self.raw + other.raw,
+            gzip: self.gzip + other.gzip,
+            brotli: self.brotli + other.brotli,
+        }
+    }
+}
+
+/// Page, then file, in the order of their names.
+pub type Sizes = BTreeMap<String, BTreeMap<String, Bytes>>;
+
+/// Writes `.br` and `.gz` beside every file of every page in `dist`, and returns what they weigh.
+///
+/// # Errors
+/// If a file can't be read or written, or no page is there.
+pub fn compress(dist: &Path) -> Result<Sizes> {
+    let mut sizes = Sizes::new();
+    let pages = fs::read_dir(dist).with_context(|| {
+        format!(
+            "{} can't be read: build the pages first, `cargo xtask pages`",
+            dist.display()
+        )
+    })?;
+    for page in pages {
+        let page = page?;
+        if page.file_type()?.is_dir() {
+            let mut files = BTreeMap::new();
+            compress_folder(&page.path(), &page.path(), &mut files)?;
+            sizes.insert(page.file_name().to_string_lossy().into_owned(), files);
+        }
+    }
+    if sizes.is_empty() {
+        bail!(
+            "{} holds no page: build them first, `cargo xtask pages`",
+            dist.display()
+        );
+    }
+    Ok(sizes)
+}
+
+fn compress_folder(page: &Path, folder: &Path, files: &mut BTreeMap<String, Bytes>) -> Result<()> {
+    for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
+        let path = entry?.path();
+        if path.is_dir() {
+            compress_folder(page, &path, files)?;
+            continue;
+        }
+        let kind = path
+            .extension()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        if kind == "br" || kind == "gz" {
+            continue;
+        }
+        let raw = fs::read(&path).with_context(|| format!("reading {}", path.display()))?;
+        let (gzip, brotli) = (gzip(&raw)?, brotli(&raw)?);
+        write_beside(&path, "gz", &gzip)?;
+        write_beside(&path, "br", &brotli)?;
+        let name = path
+            .strip_prefix(page)
+            .expect("it was found below that folder")
+            .to_string_lossy()
+            .into_owned();
+        let bytes = Bytes {
+            raw: raw.len() as u64,
+            gzip: gzip.len() as u64,
+            brotli: brotli.len() as u64,
+        };
+        files.insert(name, bytes);
+    }
+    Ok(())
+}
+
+fn write_beside(path: &Path, kind: &str, bytes: &[u8]) -> Result<()> {
+    let mut name = path.as_os_str().to_owned();
+    name.push(".");
+    name.push(kind);
+    let beside = PathBuf::from(name);
+    fs::write(&beside, bytes).with_context(|| format!("writing {}", beside.display()))
+}
+
+fn gzip(raw: &[u8]) -> Result<Vec<u8>> {
+    let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
+    encoder.write_all(raw)?;
+    Ok(encoder.finish()?)
+}
+
+fn brotli(raw: &[u8]) -> Result<Vec<u8>> {
+    let parameters = brotli::enc::BrotliEncoderParams {
+        quality: 11,
+        lgwin: 22,
+        ..Default::default()
+    };
+    let mut packed = Vec::new();
+    brotli::BrotliCompress(&mut &raw[..], &mut packed, &parameters)
+        .context("compressing with brotli")?;
+    Ok(packed)
+}
+
+/// What the page's program weighs: all of its files but photographs.
+fn program(files: &BTreeMap<String, Bytes>) -> Bytes {
+    let is_photograph = |name: &str| {
+        Path::new(name)
+            .extension()
+            .is_some_and(|kind| PHOTOGRAPHS.contains(&&*kind.to_string_lossy()))
+    };
+    files
+        .iter()
+        .filter(|(name, _)| !is_photograph(name))
+        .fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
+}
+
+/// Every page past its limit, in a sentence each.
+pub fn past_budget(sizes: &Sizes) -> Vec<String> {
+    let past = |(page, files): (&String, &BTreeMap<String, Bytes>)| {
+        let (limit, bytes) = (budget::limit(page)?, program(files).brotli);
+        (bytes > limit).then(|| {
+            format!(
+                "the page `{page}` is {bytes} bytes after brotli, {} past its limit of {limit}: see \
+                 tests/results/sizes.md for what weighs most (the limit is in xtask/src/budget.rs)",
+                bytes - limit
+            )
+        })
+    };
+    sizes.iter().filter_map(past).collect()
+}
+
+/// Writes the results that are kept: `sizes.json` for programs, `sizes.md` for people.
+///
+/// # Errors
+/// If the folder can't be written.
+pub fn keep(sizes: &Sizes, folder: &Path) -> Result<()> {
+    fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))?;
+    for (name, text) in [
+        ("sizes.json", as_json(sizes)?),
+        ("sizes.md", as_table(sizes)),
+    ] {
+        let path = folder.join(name);
+        if fs::read_to_string(&path).is_ok_and(|old| old == text) {
+            continue; // an unchanged result keeps its date
+        }
+        fs::write(&path, text).with_context(|| format!("writing {}", path.display()))?;
+    }
+    Ok(())
+}
+
+fn as_json(sizes: &Sizes) -> Result<String> {
+    let bytes = |b: &Bytes| json!({ "raw": b.raw, "gzip": b.gzip, "brotli": b.brotli });
+    let mut pages = Map::new();
+    for (page, files) in sizes {
+        let each: Map<String, Value> = files
+            .iter()
+            .map(|(name, b)| (name.clone(), bytes(b)))
+            .collect();
+        let limit = budget::limit(page);
+        pages.insert(
+            page.clone(),
+            json!({ "files": each, "program": bytes(&program(files)), "brotli_limit": limit }),
+        );
+    }
+    let whole = json!({ "unit": "bytes", "pages": pages });
+    Ok(serde_json::to_string_pretty(&whole)? + "\n")
+}
+
+/// The same as a table in Markdown.
+pub fn as_table(sizes: &Sizes) -> String {
+    let mut table =
+        String::from("# What each page transfers\n\nBytes; written by `cargo xtask pages`.\n");
+    for (page, files) in sizes {
+        let _ = write!(
+            table,
+            "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n"
+        );
+        let rows = files.iter().map(|(name, bytes)| (name.clone(), *bytes));
+        for (name, Bytes { raw, gzip, brotli }) in
+            rows.chain([("**program**".to_owned(), program(files))])
+        {
+            let _ = writeln!(table, "| {name} | {raw} | {gzip} | {brotli} |");
+        }
+        if let Some(limit) = budget::limit(page) {
+            let _ = writeln!(table, "| limit | | | {limit} |");
+        }
+    }
+    table
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+
+    fn of(page: &str, files: &[(&str, u64)]) -> Sizes {
+        let bytes = |n: u64| Bytes {
+            raw: 4 * n,
+            gzip: 2 * n,
+            brotli: n,
+        };
+        let files = files
+            .iter()
+            .map(|(name, n)| ((*name).to_owned(), bytes(*n)))
+            .collect();
+        Sizes::from([(page.to_owned(), files)])
+    }
+
+    #[test]
+    fn every_file_is_packed_beside_itself_and_unpacks_to_the_same() {
+        let stub = Stub::new("sizes-packed");
+        let text = "body { color: black } ".repeat(50);
+        stub.file("dist/form/deep/style.css", &text);
+        let sizes = compress(&stub.path("dist")).unwrap();
+        let bytes = sizes["form"]["deep/style.css"];
+        assert_eq!(bytes.raw, text.len() as u64);
+        assert!(bytes.brotli < bytes.raw / 10 && bytes.gzip < bytes.raw / 5);
+        let mut back = Vec::new();
+        let packed = fs::read(stub.path("dist/form/deep/style.css.br")).unwrap();
+        brotli::BrotliDecompress(&mut &packed[..], &mut back).unwrap();
+        assert_eq!(back, text.as_bytes());
+        let mut back = String::new();
+        let packed = fs::read(stub.path("dist/form/deep/style.css.gz")).unwrap();
+        std::io::Read::read_to_string(&mut flate2::read::GzDecoder::new(&packed[..]), &mut back)
+            .unwrap();
+        assert_eq!(back, text);
+        assert_eq!(
+            compress(&stub.path("dist")).unwrap(),
+            sizes,
+            "packed files are not packed again"
+        );
+    }
+
+    #[test]
+    fn the_limit_itself_is_allowed_and_one_byte_more_is_not() {
+        let limit = budget::limit("form").unwrap();
+        assert!(past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 5)])).is_empty());
+        let past = past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 6)]));
+        assert!(
+            past.len() == 1 && past[0].contains("1 past its limit"),
+            "{past:?}"
+        );
+    }
+
+    #[test]
+    fn photographs_do_not_count_and_drawings_do() {
+        let limit = budget::limit("form").unwrap();
+        assert!(past_budget(&of("form", &[("meter.jpg", limit + 1)])).is_empty());
+        assert_eq!(
+            past_budget(&of("form", &[("meter.svg", limit + 1)])).len(),
+            1
+        );
+    }
+
+    #[test]
+    fn results_are_in_the_order_of_names_and_end_in_a_newline() {
+        let json = as_json(&of("form", &[("b.js", 2), ("a.js", 1)])).unwrap();
+        assert!(json.find("a.js") < json.find("b.js") && json.ends_with("}\n"));
+        let table = as_table(&of("form", &[("b.js", 2), ("a.js", 1)]));
+        assert!(
+            table.contains(
+                "| a.js | 4 | 2 | 1 |\n| b.js | 8 | 4 | 2 |\n| **program** | 12 | 6 | 3 |"
+            ),
+            "{table}"
+        );
+    }
+
+    #[test]
+    fn no_page_is_an_error() {
+        let stub = Stub::new("sizes-none");
+        assert!(
+            compress(&stub.path("repo"))
+                .unwrap_err()
+                .to_string()
+                .contains("cargo xtask pages")
+        );
+        assert!(
+            compress(&stub.path("absent"))
+                .unwrap_err()
+                .to_string()
+                .contains("cargo xtask pages")
+        );
+    }
+}

@@ -1,0 +1,274 @@
+//! The steps of `test` and `tidy`, and the account of them at the end.
+
+use crate::machine::Machine;
+use crate::pages;
+use crate::purity;
+use crate::run::{run, say, watch};
+use crate::setup::wasm_std::TARGET;
+use crate::setup::{self, Need, Tools};
+use crate::sizes;
+use crate::summary::{Counts, Step, Summary};
+use anyhow::{Result, bail};
+use std::path::PathBuf;
+use std::time::Instant;
+
+/// The features of everything that runs natively.
+const NATIVE: &str = "native,render";
+/// The features of everything that runs in a browser.
+const BROWSER: &str = "form,triage";
+
+/// Runs every check and every test; goes on past a failure as far as that makes sense.
+/// Returns whether all went well; the last line printed is the account.
+pub fn test(machine: &Machine) -> bool {
+    let mut suite = Suite::new(machine);
+    if let Some(tools) = suite.set_up() {
+        suite.tidy(&tools);
+        suite.native_tests();
+        let built = suite.pages(&tools) & suite.native_program();
+        if built {
+            suite.page_tests(&tools);
+        } else {
+            suite.skip(
+                "tests in a browser",
+                "the pages or the program did not build",
+            );
+        }
+    }
+    suite.summary.close(true)
+}
+
+/// Runs the checks of the code itself. Returns whether all went well.
+pub fn tidy(machine: &Machine) -> bool {
+    let mut suite = Suite::new(machine);
+    if let Some(tools) = suite.set_up() {
+        suite.tidy(&tools);
+    }
+    suite.summary.close(false)
+}
+
+struct Suite<'a> {
+    machine: &'a Machine,
+    summary: Summary,
+}
+
+impl<'a> Suite<'a> {
+    fn new(machine: &'a Machine) -> Self {
+        Self {
+            machine,
+            summary: Summary::default(),
+        }
+    }
+
+    /// Times a step and writes down how it went. Returns whether it went well.
+    fn step(
+        &mut self,
+        name: &str,
+        usually: &str,
+        work: impl FnOnce(&mut Counts) -> Result<()>,
+    ) -> bool {
+        say(&format!("{name} (usually {usually})"));
+        let start = Instant::now();
+        let mut counts = Counts::default();
+        let problem = work(&mut counts).err().map(|error| format!("{error:#}"));
+        if let Some(problem) = &problem {
+            say(&format!("{name} FAILED: {problem}"));
+        }
+        let step = Step {
+            name: name.to_owned(),
+            seconds: start.elapsed().as_secs_f64(),
+            counts,
+            problem,
+        };
+        let well = step.well();
+        self.summary.add(step);
+        well
+    }
+
+    fn skip(&mut self, name: &str, reason: &str) {
+        let problem = Some(format!("not run: {reason}"));
+        self.summary.add(Step {
+            name: name.to_owned(),
+            seconds: 0.0,
+            counts: Counts::default(),
+            problem,
+        });
+    }
+
+    fn set_up(&mut self) -> Option<Tools> {
+        let machine = self.machine;
+        let mut tools = None;
+        self.step(
+            "set-up",
+            "seconds; the first time on a machine, up to fifteen minutes",
+            |_| {
+                tools = Some(setup::ensure(machine, Need::Tests)?);
+                pages::fetch(machine)
+            },
+        );
+        tools
+    }
+
+    fn tidy(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("formatting", "a second", |_| {
+            run(
+                machine.command("cargo").args(["fmt", "--all", "--check"]),
+                "Run `cargo fmt --all`.",
+            )
+        });
+        self.step("lints, native", "a minute or two the first time", |_| {
+            run(
+                machine
+                    .command("cargo")
+                    .args([
+                        "clippy",
+                        "--quiet",
+                        "--workspace",
+                        "--all-targets",
+                        "--features",
+                        NATIVE,
+                    ])
+                    .args(["--", "-D", "warnings"]),
+                "Mend what the lints above name.",
+            )
+        });
+        self.step("lints, browser", "a minute the first time", |_| {
+            run(
+                tools
+                    .wasm
+                    .command(machine, "cargo")
+                    .args([
+                        "clippy",
+                        "--quiet",
+                        "--package",
+                        "presurvey",
+                        "--lib",
+                        "--bins",
+                    ])
+                    .args([
+                        "--no-default-features",
+                        "--features",
+                        BROWSER,
+                        "--target",
+                        TARGET,
+                    ])
+                    .args(["--", "-D", "warnings"]),
+                "Mend what the lints above name.",
+            )
+        });
+        self.step("purity", "half a minute the first time", |_| {
+            purity::check(machine, tools.wasm)
+        });
+    }
+
+    fn native_tests(&mut self) {
+        let machine = self.machine;
+        self.step("native tests", "two to five minutes the first time", |counts| {
+            let mut command = machine.command("cargo");
+            command.args(["test", "--workspace", "--no-fail-fast", "--features", NATIVE]);
+            if !watch(&mut command, |line| counts.read_cargo(line))? {
+                bail!("see the failures above; `cargo test --workspace --features {NATIVE} NAME` runs one alone");
+            }
+            Ok(())
+        });
+    }
+
+    fn pages(&mut self, tools: &Tools) -> bool {
+        let machine = self.machine;
+        let mut sizes = None;
+        let built = self.step("pages", "two to five minutes the first time", |_| {
+            sizes = Some(pages::build(machine, tools)?);
+            Ok(())
+        });
+        if let Some(sizes) = sizes {
+            self.step("what the pages weigh", "no time", |_| {
+                let past = sizes::past_budget(&sizes);
+                if past.is_empty() {
+                    Ok(())
+                } else {
+                    bail!("{}", past.join("; "))
+                }
+            });
+        }
+        built
+    }
+
+    fn native_program(&mut self) -> bool {
+        let machine = self.machine;
+        self.step("the native program", "seconds after the tests", |_| {
+            run(
+                machine.command("cargo").args([
+                    "build",
+                    "--quiet",
+                    "--bin",
+                    "presurvey",
+                    "--features",
+                    NATIVE,
+                ]),
+                "The native program did not build.",
+            )
+        })
+    }
+
+    fn page_tests(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("tests in a browser", "one to three minutes", |counts| {
+            let files = page_test_files(machine)?;
+            let mut node = machine.command("node");
+            node.env("PRESURVEY_BIN", machine.target().join("debug/presurvey"))
+                .env("PRESURVEY_PAGES", machine.dist())
+                .env("PATH", tools.path(machine))
+                .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
+                .args(files);
+            if let Some(chromium) = &tools.chromium {
+                node.env("CHROMIUM", chromium);
+            }
+            if !watch(&mut node, |line| counts.read_node(line))? {
+                bail!("see the failures above; tests/pages/lib says how to run one file alone");
+            }
+            Ok(())
+        });
+    }
+}
+
+/// Every `tests/pages/*.test.mjs`, in the order of their names.
+fn page_test_files(machine: &Machine) -> Result<Vec<PathBuf>> {
+    let folder = machine.repo.join("tests/pages");
+    let mut files: Vec<PathBuf> = std::fs::read_dir(&folder)?
+        .flatten()
+        .map(|file| file.path())
+        .filter(|path| path.to_string_lossy().ends_with(".test.mjs"))
+        .collect();
+    files.sort();
+    if files.is_empty() {
+        bail!("{} holds no *.test.mjs", folder.display());
+    }
+    Ok(files)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+
+    #[test]
+    fn browser_tests_are_found_in_order_and_none_is_an_error() {
+        let stub = Stub::new("suite-files");
+        stub.file("repo/tests/pages/lib/browser.mjs", "");
+        assert!(page_test_files(&stub.machine()).is_err());
+        stub.file("repo/tests/pages/keyboard.test.mjs", "");
+        stub.file("repo/tests/pages/axe.test.mjs", "");
+        let files = page_test_files(&stub.machine()).unwrap();
+        let names: Vec<_> = files
+            .iter()
+            .map(|file| file.file_name().unwrap().to_owned())
+            .collect();
+        assert_eq!(names, ["axe.test.mjs", "keyboard.test.mjs"]);
+    }
+
+    #[test]
+    fn a_failed_set_up_ends_in_the_account_and_badly() {
+        let stub = Stub::new("suite-bare");
+        assert!(!test(&stub.machine()));
+    }
+}
