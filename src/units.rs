@@ -20,7 +20,7 @@ macro_rules! quantity {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
         #[serde(try_from = "f64", into = "f64")]
-        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(!try_from, !into, transparent))]
         pub struct $name(#[cfg_attr(feature = "schema", schemars(range(min = 0.0)))] f64);
 
         impl $name {
@@ -260,7 +260,7 @@ impl fmt::Display for Headroom {
 /// How probable something is held to be: 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
 #[serde(try_from = "f64", into = "f64")]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(!try_from, !into, transparent))]
 pub struct Probability(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.0)))] f64);
 
 /// Why a number is not a probability.
