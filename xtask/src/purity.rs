@@ -61,6 +61,7 @@ pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
 
 fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
     let built = machine.wasm_target().join(TARGET).join("debug");
+    let macros = machine.wasm_target().join("debug/deps"); // derives run natively and lie apart
     let probe = machine.wasm_target().join("no_std_probe.rs");
     std::fs::write(&probe, PROBE).with_context(|| format!("writing {}", probe.display()))?;
     let mut rustc = wasm.rustc(machine);
@@ -79,6 +80,7 @@ fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
             built.join("libpresurvey.rlib").display()
         ))
         .arg(format!("-Ldependency={}", built.join("deps").display()))
+        .arg(format!("-Ldependency={}", macros.display()))
         .arg("-o")
         .arg(machine.wasm_target().join("no_std_probe.wasm"))
         .arg(&probe);
