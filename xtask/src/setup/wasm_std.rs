@@ -37,7 +37,10 @@ impl Toolchain {
     /// A command set up to build for wasm: toolchain, linker and a target folder apart from the native one's.
     pub fn command(self, machine: &Machine, program: &str) -> Command {
         let mut command = machine.command(program);
-        command.env("CARGO_TARGET_DIR", machine.wasm_target());
+        command.env("CARGO_TARGET_DIR", machine.wasm_target()).env(
+            "CARGO_ENCODED_RUSTFLAGS",
+            without_paths(machine).join("\u{1f}"),
+        );
         if self != Self::InUse {
             // Debian's compiler brings no linker, and must not load the libraries of the toolchain that runs this.
             command
@@ -147,6 +150,29 @@ fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
         )?;
     }
     Ok(Some(Toolchain::DebianLinked))
+}
+
+/// Compiler options that keep this machine's folders out of what visitors are sent: the places that panics name.
+/// The same sources then weigh the same on every machine, too.
+fn without_paths(machine: &Machine) -> Vec<String> {
+    let home = machine
+        .var("HOME")
+        .map(|home| Path::new(home).join(".cargo"));
+    let mut places = Vec::new();
+    if let Some(cargo) = machine.var("CARGO_HOME").map(PathBuf::from).or(home) {
+        let registries = fs::read_dir(cargo.join("registry/src"))
+            .into_iter()
+            .flatten()
+            .flatten();
+        places.push((cargo, "cargo"));
+        // Where several fit, the compiler takes the last.
+        places.extend(registries.map(|registry| (registry.path(), "crates")));
+    }
+    places.push((machine.repo.clone(), "."));
+    places
+        .iter()
+        .map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display()))
+        .collect()
 }
 
 fn library(sysroot: &str) -> PathBuf {

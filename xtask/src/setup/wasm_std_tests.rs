@@ -190,3 +190,19 @@ fn each_toolchain_sets_what_it_needs_and_no_more() {
         "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER"
     ));
 }
+
+#[test]
+fn no_folder_of_this_machine_is_sent_to_visitors() {
+    let stub = Stub::new("std-paths");
+    stub.file("cargo/registry/src/index-1/serde-1.0.0/lib.rs", "");
+    let home = stub.path("cargo");
+    let flags = without_paths(&stub.machine_with(&[("CARGO_HOME", home.to_str().unwrap())]));
+    let remap =
+        |from: &str, to: &str| format!("--remap-path-prefix={}={to}", stub.path(from).display());
+    let expected = [
+        remap("cargo", "cargo"),
+        remap("cargo/registry/src/index-1", "crates"),
+        remap("repo", "."),
+    ];
+    assert_eq!(flags, expected);
+}
