@@ -1,1 +1,26 @@
-//! Under way.
+//! What the answers mean: facts about the site, each with how it is known, from which answers, and its possible values.
+//!
+//! Decides nothing (that is `design`'s). What stays unknown leaves as weighted values; only the facts that a decision reads
+//! are ever multiplied out (see [`case`]).
+
+mod agreement;
+mod board;
+mod bonding;
+pub mod case;
+mod earthing;
+mod fact;
+mod hazard;
+mod loads;
+mod reading;
+mod route;
+mod supply;
+
+pub use agreement::{Agreement, agreements};
+pub use board::BoardState;
+pub use earthing::EarthingArrangement;
+pub use fact::{Fact, FactId, FactSet};
+pub use hazard::HazardReading;
+pub use loads::{Load, by_ratings, loads};
+pub use reading::{Contradiction, Place, Site, read};
+pub use route::{Run, runs};
+pub use supply::{Phases, Supply};

@@ -1,0 +1,87 @@
+//! Who else must agree or act, apart from the network operator and supplier: read from home, parking and route.
+
+use crate::answers::{Answer, Answers, Ground, HomeKind, ParkingPlace, Protected, Tenure};
+use crate::assessment::Gatekeeper;
+use crate::units::Probability;
+use alloc::vec::Vec;
+
+/// One agreement that is, or may be, needed. How probable where not certain: common practice, no source.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Agreement {
+    /// Whose.
+    pub who: Gatekeeper,
+    /// How probable that it is needed.
+    pub probability: Probability,
+    /// Why, in the installer's words.
+    pub why: &'static str,
+}
+
+/// Every agreement that may be needed.
+#[must_use]
+pub fn agreements(answers: &Answers) -> Vec<Agreement> {
+    let mut all = Vec::new();
+    let mut add = |who, probability: f64, why| all.push(Agreement { who, probability: Probability::of(probability), why });
+
+    match answers.home.tenure {
+        Answer::Known(Tenure::Rent) => add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first"),
+        Answer::Known(Tenure::Lease) => add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first"),
+        Answer::Known(Tenure::Own) if answers.home.kind.is(HomeKind::Flat) => {
+            add(Gatekeeper::Landlord, 0.8, "a flat: whoever owns the building most likely has a say");
+        }
+        Answer::Known(Tenure::Own) => {}
+        Answer::NotSure | Answer::NotAsked => add(Gatekeeper::Landlord, 0.2, "not known whether they own the home"),
+    }
+    match answers.parking.place {
+        Answer::Known(ParkingPlace::SharedCarPark) => {
+            add(Gatekeeper::Landlord, 0.9, "a bay in a shared car park: whoever manages it agrees first");
+        }
+        Answer::Known(ParkingPlace::Street) => {
+            add(Gatekeeper::HighwayAuthority, 1.0, "street parking: only an authorised channel crosses a footway");
+        }
+        Answer::NotSure => add(Gatekeeper::HighwayAuthority, 0.1, "not known where the car stands"),
+        Answer::Known(_) | Answer::NotAsked => {}
+    }
+    match answers.route.ground {
+        Answer::Known(Ground::Shared) => add(Gatekeeper::Neighbour, 1.0, "the route crosses shared ground"),
+        Answer::Known(Ground::Others) => add(Gatekeeper::Neighbour, 1.0, "the route crosses somebody else's ground"),
+        Answer::Known(Ground::Footway) => {
+            add(Gatekeeper::HighwayAuthority, 1.0, "the route crosses a public footway");
+        }
+        Answer::NotSure => add(Gatekeeper::Neighbour, 0.2, "not known whose ground the route crosses"),
+        Answer::Known(Ground::Own) | Answer::NotAsked => {}
+    }
+    if answers.parking.shared_drive.is(true) && !matches!(answers.route.ground, Answer::Known(Ground::Own)) {
+        add(Gatekeeper::Neighbour, 0.6, "the drive is shared");
+    }
+    match answers.home.protected {
+        Answer::Known(Protected::Listed) => add(Gatekeeper::Planner, 1.0, "a listed building: consent before anything is fixed"),
+        Answer::Known(Protected::ConservationArea) => add(Gatekeeper::Planner, 0.2, "a conservation area: ask whether consent is needed"),
+        Answer::NotSure => add(Gatekeeper::Planner, 0.05, "not known whether the home is protected"),
+        Answer::Known(Protected::Neither) | Answer::NotAsked => {}
+    }
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_owned_house_with_a_drive_needs_nobody() {
+        let mut answers = Answers::default();
+        answers.home.tenure = Answer::Known(Tenure::Own);
+        answers.home.kind = Answer::Known(HomeKind::Detached);
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        assert_eq!(agreements(&answers), []);
+    }
+
+    #[test]
+    fn not_sure_never_takes_a_gate_away() {
+        let mut answers = Answers::default();
+        let before = agreements(&answers).len();
+        answers.home.tenure = Answer::NotSure;
+        answers.home.protected = Answer::NotSure;
+        answers.route.ground = Answer::NotSure;
+        assert!(agreements(&answers).len() >= before);
+    }
+}

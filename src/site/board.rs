@@ -1,0 +1,115 @@
+//! The board: whether it has a way that a charge point may use.
+
+use super::fact::Fact;
+use super::reading::Contradiction;
+use crate::answers::{Answers, Protection, SpareWays, TestButtons};
+use crate::assessment::KnownBy;
+use crate::config::Config;
+use crate::units::Probability;
+use alloc::vec::Vec;
+
+/// What the board has room for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BoardState {
+    /// A spare way that is not behind a shared residual-current device.
+    OwnWay,
+    /// Spare ways only behind a shared residual-current device.
+    SharedWay,
+    /// No spare way.
+    Full,
+    /// Fuse wire or cartridge fuses: reported for an opinion.
+    FuseWire,
+}
+
+const FROM: &[&str] = &["protection", "test-buttons", "spare-ways"];
+
+/// Reads what was seen of the board.
+pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<BoardState> {
+    let board = &answers.board;
+    let priors = &config.priors;
+    let age = answers.home.age.known().copied();
+
+    if board.protection.is(Protection::FuseWire) {
+        if board.test_buttons.is(TestButtons::EachWay) {
+            contradictions.push(Contradiction {
+                about: "board",
+                says: "fuse wire, but a test button on each way: the two do not go together",
+            });
+            let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWay, Probability::of(0.5))];
+            return Fact::weighed(&values, KnownBy::Contradicted, FROM);
+        }
+        return Fact::sure(BoardState::FuseWire, KnownBy::Seen, FROM);
+    }
+    let fuse_wire = if board.protection.known().is_some() { Probability::NEVER } else { *priors.fuse_wire.of(age) };
+    let spare = match board.spare_ways.known() {
+        Some(SpareWays::None) => Probability::NEVER,
+        Some(SpareWays::One | SpareWays::Several) => Probability::CERTAIN,
+        None => *priors.spare_way.of(age),
+    };
+    // None or one on each way: no way is behind a shared device. One: all are. Two: a split board, usually all are.
+    let own = match board.test_buttons.known() {
+        Some(TestButtons::None | TestButtons::EachWay) => Probability::CERTAIN,
+        Some(TestButtons::One) => Probability::of(0.1),
+        Some(TestButtons::Two) => priors.own_way_two_buttons,
+        None => priors.own_way_unknown,
+    };
+    let asked = [board.protection.known().is_some(), board.spare_ways.known().is_some(), board.test_buttons.known().is_some()];
+    let known_by = match asked {
+        [true, true, true] => KnownBy::Seen,
+        [false, false, false] => KnownBy::Assumed,
+        _ => KnownBy::Inferred,
+    };
+    let breakers = fuse_wire.not();
+    Fact::weighed(
+        &[
+            (BoardState::OwnWay, breakers * spare * own),
+            (BoardState::SharedWay, breakers * spare * own.not()),
+            (BoardState::Full, breakers * spare.not()),
+            (BoardState::FuseWire, fuse_wire),
+        ],
+        known_by,
+        FROM,
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answer;
+    use crate::config::demo_config;
+
+    fn board(buttons: Answer<TestButtons>, ways: Answer<SpareWays>) -> Fact<BoardState> {
+        let mut answers = Answers::default();
+        answers.board.protection = Answer::Known(Protection::Breakers);
+        answers.board.test_buttons = buttons;
+        answers.board.spare_ways = ways;
+        read(&answers, &demo_config(), &mut Vec::new())
+    }
+
+    #[test]
+    fn a_gap_beside_single_devices_is_a_way_of_its_own() {
+        let fact = board(Answer::Known(TestButtons::EachWay), Answer::Known(SpareWays::Several));
+        assert_eq!(fact.values(), [(BoardState::OwnWay, Probability::CERTAIN)]);
+    }
+
+    #[test]
+    fn a_gap_behind_a_shared_device_is_probably_no_way_of_its_own() {
+        let fact = board(Answer::Known(TestButtons::Two), Answer::Known(SpareWays::One));
+        assert_eq!(fact.likeliest(), BoardState::SharedWay);
+        assert!(fact.is_unsure());
+    }
+
+    #[test]
+    fn no_gap_is_full_whatever_the_buttons_say() {
+        for buttons in [Answer::NotSure, Answer::Known(TestButtons::One)] {
+            assert_eq!(board(buttons, Answer::Known(SpareWays::None)).likeliest(), BoardState::Full);
+        }
+    }
+
+    #[test]
+    fn not_sure_keeps_every_state_alive() {
+        let mut answers = Answers::default();
+        answers.board.protection = Answer::NotSure;
+        assert_eq!(read(&answers, &demo_config(), &mut Vec::new()).values().len(), 4);
+    }
+}

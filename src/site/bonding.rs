@@ -1,0 +1,69 @@
+//! Main protective bonding of the gas and water pipes. A clamp not seen is not bonding absent.
+
+use super::fact::Fact;
+use crate::answers::{Answer, Answers, Pipe};
+use crate::assessment::KnownBy;
+use crate::config::Config;
+use crate::units::Probability;
+
+/// Whether gas wants bonding.
+pub(super) fn read_gas(answers: &Answers, config: &Config) -> Fact<bool> {
+    read(answers, config, &answers.earthing.gas_pipe, &answers.earthing.gas_clamp, &["gas-pipe", "gas-clamp"])
+}
+
+/// Whether water wants bonding.
+pub(super) fn read_water(answers: &Answers, config: &Config) -> Fact<bool> {
+    read(answers, config, &answers.earthing.water_pipe, &answers.earthing.water_clamp, &["water-pipe", "water-clamp"])
+}
+
+fn read(
+    answers: &Answers,
+    config: &Config,
+    pipe: &Answer<Pipe>,
+    clamp: &Answer<bool>,
+    from: &'static [&'static str],
+) -> Fact<bool> {
+    let age = answers.home.age.known().copied();
+    let metal = match pipe {
+        Answer::Known(Pipe::Metal) => Probability::CERTAIN,
+        Answer::Known(Pipe::Plastic | Pipe::NoPipe) => return Fact::sure(false, KnownBy::Seen, from),
+        Answer::NotSure | Answer::NotAsked => *config.priors.metal_pipe.of(age),
+    };
+    let (absent, known_by) = match clamp {
+        Answer::Known(true) => return Fact::sure(false, KnownBy::Seen, from),
+        Answer::Known(false) => (config.priors.unbonded_no_clamp_seen, KnownBy::Inferred),
+        Answer::NotSure | Answer::NotAsked => (*config.priors.unbonded.of(age), KnownBy::Assumed),
+    };
+    Fact::chance(true, false, metal * absent, known_by, from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::config::demo_config;
+
+    #[test]
+    fn a_clamp_not_seen_is_probable_never_certain() {
+        let mut answers = Answers::default();
+        answers.earthing.gas_pipe = Answer::Known(Pipe::Metal);
+        answers.earthing.gas_clamp = Answer::Known(false);
+        let wants = read_gas(&answers, &demo_config()).probability(|wants| wants);
+        assert!(wants > Probability::of(0.3) && wants < Probability::CERTAIN);
+    }
+
+    #[test]
+    fn a_plastic_pipe_or_a_clamp_seen_wants_none() {
+        let mut answers = Answers::default();
+        answers.earthing.water_pipe = Answer::Known(Pipe::Plastic);
+        answers.earthing.gas_clamp = Answer::Known(true);
+        assert!(!read_water(&answers, &demo_config()).is_unsure());
+        assert!(!read_gas(&answers, &demo_config()).likeliest());
+    }
+
+    #[test]
+    fn not_sure_stays_open() {
+        let mut answers = Answers::default();
+        answers.earthing.gas_pipe = Answer::NotSure;
+        assert!(read_gas(&answers, &demo_config()).is_unsure());
+    }
+}

@@ -1,0 +1,173 @@
+//! Known cases: one value for each fact, and the lazy way through all of them.
+//!
+//! A function that works one case reads its facts through the case, which remembers which were read and in what order.
+//! [`each_case`] then runs it again with the next value of the last unsure fact that was read. A fact that nothing read
+//! is never multiplied out, so twenty unsure facts cost only what the function looks at.
+
+use super::fact::{FACTS, FactId, FactSet};
+use super::reading::Site;
+use super::{BoardState, EarthingArrangement, Supply};
+use crate::answers::Along;
+use crate::units::{Amps, Metres};
+use core::cell::Cell;
+
+/// One known case of a site.
+#[derive(Clone, Debug)]
+pub struct KnownCase<'s> {
+    site: &'s Site,
+    chosen: [u8; FACTS],
+    read: Cell<FactSet>,
+    order: Cell<([u8; FACTS], u8)>,
+}
+
+macro_rules! facts {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident;)+) => {
+        impl KnownCase<'_> {
+            $($(#[$doc])*
+            #[must_use]
+            pub fn $name(&self) -> $type {
+                self.site.$name.values()[self.look_at(FactId::$id)].0
+            })+
+        }
+    };
+}
+
+facts! {
+    /// Phases and loop.
+    supply: Supply = Supply;
+    /// The main fuse.
+    main_fuse: Amps = MainFuse;
+    /// Existing demand.
+    existing: Amps = ExistingDemand;
+    /// Earthing.
+    earthing: EarthingArrangement = Earthing;
+    /// Gas wants bonding.
+    gas: bool = GasBonding;
+    /// Water wants bonding.
+    water: bool = WaterBonding;
+    /// The board.
+    board: BoardState = Board;
+    /// The right device can be had.
+    device: bool = Device;
+    /// A switch between meter and board.
+    switch_after_meter: bool = SwitchAfterMeter;
+    /// Surge protection in the board.
+    surge_device: bool = SurgeDevice;
+    /// Length of the route.
+    route_length: Metres = RouteLength;
+    /// What it runs along.
+    route_along: Along = RouteAlong;
+    /// A wall to fix to.
+    wall: bool = Wall;
+    /// A weak signal.
+    weak_signal: bool = WeakSignal;
+}
+
+impl<'s> KnownCase<'s> {
+    /// Every fact at its likeliest value.
+    #[must_use]
+    pub fn likeliest(site: &'s Site) -> Self {
+        Self { site, chosen: [0; FACTS], read: Cell::default(), order: Cell::default() }
+    }
+
+    /// The facts read so far.
+    #[must_use]
+    pub fn rests_on(&self) -> FactSet {
+        self.read.get()
+    }
+
+    /// Which of its values a fact has here.
+    #[must_use]
+    pub fn value_of(&self, fact: FactId) -> usize {
+        usize::from(self.chosen[fact as usize])
+    }
+
+    /// Forgets what was read, so that the next decision's facts can be told apart.
+    pub fn begin(&self) {
+        self.read.set(FactSet::NONE);
+    }
+
+    fn look_at(&self, fact: FactId) -> usize {
+        let read = self.read.get();
+        if !read.has(fact) {
+            self.read.set(read.with(fact));
+        }
+        let (mut order, mut count) = self.order.get();
+        if self.site.count(fact) > 1 && !order[..usize::from(count)].contains(&(fact as u8)) {
+            order[usize::from(count)] = fact as u8;
+            count += 1;
+            self.order.set((order, count));
+        }
+        self.value_of(fact)
+    }
+}
+
+/// One case as it was met: its weight, and the values of the unsure facts that were read in it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Met {
+    /// How probable it is.
+    pub weight: f64,
+    /// The unsure facts that were read.
+    pub read: FactSet,
+    /// Their values' places.
+    pub chosen: [u8; FACTS],
+}
+
+/// Works `work` in every case that it tells apart, and gives each result with its weight. Weights add up to one.
+pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: impl FnMut(Met, T)) {
+    let mut case = KnownCase::likeliest(site);
+    loop {
+        case.read.set(FactSet::NONE);
+        case.order.set(([0; FACTS], 0));
+        let result = work(&case);
+        let (order, count) = case.order.get();
+        let path = order[..usize::from(count)].iter().map(|place| <FactId as crate::answers::Word>::ALL[usize::from(*place)]);
+        let mut met = Met { weight: 1.0, read: FactSet::NONE, chosen: case.chosen };
+        for fact in path.clone() {
+            met.weight *= site.weight(fact, case.value_of(fact)).get();
+            met.read = met.read.with(fact);
+        }
+        visit(met, result);
+        // The next case: the last fact on the path that has another value takes it; those after it begin again.
+        let mut moved = false;
+        for fact in path.rev() {
+            let chosen = &mut case.chosen[fact as usize];
+            if usize::from(*chosen) + 1 < site.count(fact) {
+                *chosen += 1;
+                moved = true;
+                break;
+            }
+            *chosen = 0;
+        }
+        if !moved {
+            return;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answers;
+    use crate::config::demo_config;
+    use crate::site::read;
+
+    #[test]
+    fn only_what_is_read_is_multiplied_out() {
+        let site = read(&Answers::default(), &demo_config());
+        let count = |work: &dyn Fn(&KnownCase<'_>)| {
+            let (mut cases, mut weight) = (0, 0.0);
+            each_case(&site, |case| work(case), |met, ()| {
+                cases += 1;
+                weight += met.weight;
+            });
+            assert!((weight - 1.0).abs() < 1e-6, "weights add up to {weight}");
+            cases
+        };
+        assert_eq!(count(&|_| ()), 1);
+        assert_eq!(count(&|case| { let _ = case.gas(); }), 2);
+        assert_eq!(count(&|case| { let _ = (case.gas(), case.water()); }), 4);
+        // The second fact is read only where the first is so.
+        assert_eq!(count(&|case| { if case.gas() { let _ = case.water(); } }), 3);
+    }
+}

@@ -1,0 +1,253 @@
+//! What the home draws already, after diversity: by likely use as a distribution, by device ratings as an upper bound.
+//!
+//! Unsure loads are added, not multiplied out: each load is a small distribution, and their sum is worked on a grid of whole
+//! amperes. What leaves is three values (10 %, 50 %, 90 %) with the weights 0.3, 0.4, 0.3.
+//! Source of the weights: Swanson's rule, as examined by Hurst, Brown and Swanson, *AAPG Bulletin* 84 (2000), from memory.
+
+use super::fact::Fact;
+use crate::answers::{Answers, Cooking, Heating, OtherPoint};
+use crate::assessment::KnownBy;
+use crate::tables::diversity::{COOKING_IN_FULL, COOKING_REST, COOKING_SOCKET, FURTHER_SHOWER, FURTHER_SOCKET_CIRCUIT, LIGHTING};
+use crate::tables::voltage::NOMINAL;
+use crate::units::{Amps, Kilowatts, Probability, Ratio};
+use alloc::vec::Vec;
+
+/// One load's possible demands after diversity, with weights that add up to one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Load {
+    /// Which, by its question.
+    pub name: &'static str,
+    /// By likely use.
+    pub by_use: Vec<(Amps, Probability)>,
+}
+
+/// Low, likely and high carry these weights.
+const THREE: [Probability; 3] = [Probability::of(0.3), Probability::of(0.4), Probability::of(0.3)];
+
+/// Lighting and sockets of a home in use: common practice, no source.
+const BACKGROUND: [Amps; 3] = [Amps::of(8.0), Amps::of(13.0), Amps::of(20.0)];
+/// Connected power of an electric cooker where it is not known: common practice, no source.
+const COOKER: Kilowatts = Kilowatts::of(10.0);
+/// An electric oven beside a gas hob: common practice, no source.
+const OVEN: [Amps; 3] = [Amps::of(6.0), Amps::of(11.0), Amps::of(16.0)];
+/// Power of an electric shower where it is not known: common practice, no source.
+const SHOWERS: [Kilowatts; 3] = [Kilowatts::of(8.5), Kilowatts::of(9.5), Kilowatts::of(10.5)];
+/// Storage heaters, all charging: common practice, no source.
+const STORAGE: [Kilowatts; 3] = [Kilowatts::of(6.0), Kilowatts::of(10.0), Kilowatts::of(15.0)];
+/// Panel heaters, floor warming or an electric boiler: common practice, no source.
+const DIRECT: [Kilowatts; 3] = [Kilowatts::of(4.0), Kilowatts::of(8.0), Kilowatts::of(12.0)];
+/// A heat pump's electrical input: common practice, no source.
+const HEAT_PUMP: [Kilowatts; 3] = [Kilowatts::of(2.5), Kilowatts::of(4.0), Kilowatts::of(6.0)];
+/// A hot tub: common practice, no source.
+const HOT_TUB: [Amps; 3] = [Amps::of(13.0), Amps::of(20.0), Amps::of(32.0)];
+/// A charge point that stays, at full current (BS 7671 722.311.201).
+const CHARGE_POINT: Amps = Amps::of(32.0);
+/// How many electric showers a home has where nobody could tell: common practice, no source.
+const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
+    [(0, Probability::of(0.5)), (1, Probability::of(0.45)), (2, Probability::of(0.05))];
+
+/// Demand of cooking after diversity. Source: `tables::diversity`.
+#[must_use]
+pub fn cooking_after_diversity(connected: Amps, socket: bool) -> Amps {
+    let rest = connected.above(COOKING_IN_FULL) * COOKING_REST;
+    connected.min(COOKING_IN_FULL) + rest + if socket { COOKING_SOCKET } else { Amps::ZERO }
+}
+
+/// Demand of several equal showers after diversity. Source: `tables::diversity`.
+#[must_use]
+pub fn showers_after_diversity(count: u8, each: Amps) -> Amps {
+    let full = each * Ratio::of(f64::from(count.min(2)));
+    full + each * FURTHER_SHOWER * Ratio::of(f64::from(count.saturating_sub(2)))
+}
+
+/// Every load, by likely use.
+#[must_use]
+pub fn loads(answers: &Answers) -> Vec<Load> {
+    let said = &answers.loads;
+    let mut all = Vec::with_capacity(6);
+    let mut add = |name, by_use| all.push(Load { name, by_use });
+    add("background", spread(BACKGROUND));
+
+    let cooker = said.cooking_power.known().copied().unwrap_or(COOKER).current_at(NOMINAL);
+    let electric =
+        [cooker.min(COOKING_IN_FULL), cooking_after_diversity(cooker, false), cooking_after_diversity(cooker, true)];
+    add("cooking", match said.cooking.known() {
+        Some(Cooking::Electric) => spread(electric),
+        Some(Cooking::Mixed) => spread(OVEN),
+        Some(Cooking::Gas) => just(Amps::ZERO),
+        None => mixed(&[(spread(electric), 0.6), (spread(OVEN), 0.25), (just(Amps::ZERO), 0.15)]),
+    });
+
+    let of_count = |count: u8| match said.shower_power.known() {
+        Some(power) => just(showers_after_diversity(count, power.current_at(NOMINAL))),
+        None => spread(SHOWERS.map(|power| showers_after_diversity(count, power.current_at(NOMINAL)))),
+    };
+    add("showers", match said.showers.known() {
+        Some(count) => of_count(count.get()),
+        None => mixed(&SHOWERS_UNKNOWN.map(|(count, weight)| (of_count(count), weight.get()))),
+    });
+
+    let heating = |usual: [Kilowatts; 3]| match said.heating_power.known() {
+        Some(power) => just(power.current_at(NOMINAL)),
+        None => spread(usual.map(|power| power.current_at(NOMINAL))),
+    };
+    add("heating", match said.heating.known() {
+        Some(Heating::None) => just(Amps::ZERO),
+        Some(Heating::Storage) => heating(STORAGE),
+        Some(Heating::Direct) => heating(DIRECT),
+        Some(Heating::HeatPump) => heating(HEAT_PUMP),
+        None => mixed(&[(just(Amps::ZERO), 0.85), (heating(STORAGE), 0.06), (heating(DIRECT), 0.04), (heating(HEAT_PUMP), 0.05)]),
+    });
+    add("hot-tub", match said.hot_tub.known() {
+        Some(true) => spread(HOT_TUB),
+        Some(false) => just(Amps::ZERO),
+        None => mixed(&[(just(Amps::ZERO), 0.95), (spread(HOT_TUB), 0.05)]),
+    });
+    add("other-point", match said.other_point.known() {
+        Some(OtherPoint::Kept) => just(CHARGE_POINT),
+        Some(OtherPoint::None | OtherPoint::Replaced) => just(Amps::ZERO),
+        None => mixed(&[(just(Amps::ZERO), 0.97), (just(CHARGE_POINT), 0.03)]),
+    });
+    all
+}
+
+/// Demand by the ratings of the devices a home of this kind has: an upper bound, shown beside likely use.
+///
+/// Circuits assumed where nobody counted them: two of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
+/// showers at 40 A. Common practice, no source. Allowances: `tables::diversity`.
+#[must_use]
+pub fn by_ratings(answers: &Answers) -> Amps {
+    let said = &answers.loads;
+    let lighting = Amps::of(12.0) * LIGHTING;
+    let sockets = Amps::of(32.0) + Amps::of(32.0) * FURTHER_SOCKET_CIRCUIT;
+    let cooking = match said.cooking.known() {
+        Some(Cooking::Gas) => Amps::ZERO,
+        Some(Cooking::Electric | Cooking::Mixed) | None => cooking_after_diversity(Amps::of(32.0), true),
+    };
+    let showers = showers_after_diversity(said.showers.known().map_or(1, |count| count.get()), Amps::of(40.0));
+    let high = |usual: [Kilowatts; 3]| said.heating_power.known().copied().unwrap_or(usual[2]).current_at(NOMINAL);
+    let heating = match said.heating.known() {
+        Some(Heating::None) | None => Amps::ZERO,
+        Some(Heating::Storage) => high(STORAGE),
+        Some(Heating::Direct) => high(DIRECT),
+        Some(Heating::HeatPump) => high(HEAT_PUMP),
+    };
+    let hot_tub = if said.hot_tub.is(true) { HOT_TUB[2] } else { Amps::ZERO };
+    let point = if said.other_point.is(OtherPoint::Kept) { CHARGE_POINT } else { Amps::ZERO };
+    [lighting, sockets, cooking, showers, heating, hot_tub, point].into_iter().sum()
+}
+
+/// The sum of all loads as a fact of at most three values.
+pub(super) fn read(answers: &Answers) -> Fact<Amps> {
+    const FROM: &[&str] =
+        &["showers", "cooking", "heating", "hot-tub", "other-point", "shower-power", "heating-power", "highest-half-hour"];
+    let said = &answers.loads;
+    let unsaid = said.showers.known().is_none() || said.cooking.known().is_none() || said.heating.known().is_none();
+    let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
+    let values = quantiles(&sum(&loads(answers)));
+    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws.
+    let least = said
+        .highest_half_hour
+        .known()
+        .map_or(Amps::ZERO, |energy| Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::ZERO).current_at(NOMINAL));
+    let bounded = values.map(|amps| amps.max(least.min(IMPLAUSIBLE)));
+    Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
+}
+
+/// A half-hour above this is perhaps a day's total: it is queried and not used in full. Common practice, no source.
+pub const IMPLAUSIBLE: Amps = Amps::of(100.0);
+
+fn just(amps: Amps) -> Vec<(Amps, Probability)> {
+    alloc::vec![(amps, Probability::CERTAIN)]
+}
+
+fn spread(three: [Amps; 3]) -> Vec<(Amps, Probability)> {
+    three.into_iter().zip(THREE).collect()
+}
+
+fn mixed(parts: &[(Vec<(Amps, Probability)>, f64)]) -> Vec<(Amps, Probability)> {
+    let weigh = |weight: f64| move |(amps, of): &(Amps, Probability)| (*amps, Probability::from_sum(of.get() * weight));
+    parts.iter().flat_map(|(values, weight)| values.iter().map(weigh(*weight))).collect()
+}
+
+/// The grid's last place takes all that is over it.
+const GRID: usize = 400;
+
+/// The distribution of the sum on a grid of whole amperes (each load rounded to the nearest).
+fn sum(loads: &[Load]) -> [f64; GRID] {
+    let mut total = [0.0; GRID];
+    total[0] = 1.0;
+    for load in loads {
+        let mut next = [0.0; GRID];
+        for (at, weight) in total.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
+            for (amps, of) in &load.by_use {
+                let step = libm::round(amps.get()).min(GRID as f64) as usize;
+                next[(at + step).min(GRID - 1)] += weight * of.get();
+            }
+        }
+        total = next;
+    }
+    total
+}
+
+/// The values that 10 %, 50 % and 90 % lie at or under.
+fn quantiles(total: &[f64; GRID]) -> [Amps; 3] {
+    [0.1, 0.5, 0.9].map(|share| {
+        let mut sum = 0.0;
+        let at = total.iter().position(|weight| {
+            sum += weight;
+            sum >= share - 1e-9
+        });
+        Amps::new(at.unwrap_or(GRID - 1) as f64).expect("a place on the grid is not negative")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Count};
+
+    /// Source: Linsley, *Basic Electrical Installation Work*, p. 297: 12 kW at 230 V with a socket, 27.65 A.
+    #[test]
+    fn cooking_as_published() {
+        let demand = cooking_after_diversity(Kilowatts::of(12.0).current_at(NOMINAL), true);
+        assert!((demand.get() - 27.65).abs() < 0.01, "{demand}");
+    }
+
+    /// Source: SELECT, "What is maximum demand and diversity": a 32 A cooker circuit with socket, 21.6 A; two 32 A rings, 44.8 A.
+    #[test]
+    fn device_ratings_as_published() {
+        assert!((cooking_after_diversity(Amps::of(32.0), true).get() - 21.6).abs() < 1e-9);
+        let mut answers = Answers::default();
+        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Electric);
+        // The association's example less its 16 A water heater: 90.32 − 16.
+        assert!((by_ratings(&answers).get() - 74.32).abs() < 1e-9);
+    }
+
+    #[test]
+    fn unsure_loads_add_up_and_do_not_multiply() {
+        let fact = read(&Answers::default());
+        assert!(fact.values().len() <= 3);
+        assert_eq!(fact.known_by, KnownBy::Assumed);
+    }
+
+    #[test]
+    fn more_load_never_draws_less() {
+        let mut answers = Answers::default();
+        let mut before = [Amps::ZERO; 3];
+        for showers in 0..=4 {
+            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            let after = quantiles(&sum(&loads(&answers)));
+            assert!(after.iter().zip(before).all(|(after, before)| *after >= before));
+            before = after;
+        }
+    }
+
+    #[test]
+    fn the_highest_half_hour_is_a_lower_bound() {
+        let mut answers = Answers::default();
+        answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(9.2));
+        assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
+    }
+}

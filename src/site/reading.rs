@@ -1,0 +1,285 @@
+//! The reading of one home: every fact together.
+
+use super::case::KnownCase;
+use super::fact::{Fact, FactId};
+use super::hazard::HazardReading;
+use super::{BoardState, EarthingArrangement, Supply, board, bonding, earthing, hazard, loads, route, supply};
+use crate::answers::{Along, Answers};
+use crate::assessment::{KnownBy, ShownFact, ShownValue};
+use crate::config::Config;
+use crate::units::{Amps, Metres, Probability};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// Two things that were seen do not go together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Contradiction {
+    /// About what.
+    pub about: &'static str,
+    /// What does not go together, in the installer's words.
+    pub says: &'static str,
+}
+
+/// Whether the home lies where the data and the installer cover.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// Covered.
+    Covered,
+    /// Not known.
+    Unknown,
+    /// Outside what the installer covers.
+    OutsideArea,
+    /// In Northern Ireland: other law and another network.
+    NorthernIreland,
+}
+
+/// The reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Site {
+    /// Hazards.
+    pub hazard: HazardReading,
+    /// Where it is.
+    pub place: Place,
+    /// Phases and loop.
+    pub supply: Fact<Supply>,
+    /// The main fuse.
+    pub main_fuse: Fact<Amps>,
+    /// Existing demand by likely use.
+    pub existing: Fact<Amps>,
+    /// Earthing.
+    pub earthing: Fact<EarthingArrangement>,
+    /// Gas wants bonding.
+    pub gas: Fact<bool>,
+    /// Water wants bonding.
+    pub water: Fact<bool>,
+    /// The board.
+    pub board: Fact<BoardState>,
+    /// The right device can be had for it.
+    pub device: Fact<bool>,
+    /// A switch between meter and board.
+    pub switch_after_meter: Fact<bool>,
+    /// Surge protection in the board.
+    pub surge_device: Fact<bool>,
+    /// Length of the route.
+    pub route_length: Fact<Metres>,
+    /// What it runs along.
+    pub route_along: Fact<Along>,
+    /// A wall to fix to.
+    pub wall: Fact<bool>,
+    /// A weak signal.
+    pub weak_signal: Fact<bool>,
+    /// What does not go together.
+    pub contradictions: Vec<Contradiction>,
+}
+
+/// Reads the answers.
+#[must_use]
+pub fn read(answers: &Answers, config: &Config) -> Site {
+    let mut contradictions = Vec::new();
+    let priors = &config.priors;
+    let yes_no = |answer: &crate::answers::Answer<bool>, prior, from| match answer.known() {
+        Some(yes) => Fact::sure(*yes, KnownBy::Seen, from),
+        None => Fact::chance(true, false, prior, KnownBy::Assumed, from),
+    };
+    Site {
+        hazard: hazard::read(answers),
+        place: place(answers, config),
+        supply: supply::read(answers, config, &mut contradictions),
+        main_fuse: supply::read_fuse(answers, config),
+        existing: loads::read(answers),
+        earthing: earthing::read(answers, config),
+        gas: bonding::read_gas(answers, config),
+        water: bonding::read_water(answers, config),
+        board: board::read(answers, config, &mut contradictions),
+        device: Fact::chance(true, false, priors.device_available, KnownBy::Assumed, &["board-maker"]),
+        switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
+        surge_device: yes_no(
+            &answers.board.surge_device,
+            *priors.surge_device.of(answers.home.age.known().copied()),
+            &["surge-device"],
+        ),
+        route_length: route::read_length(answers, config),
+        route_along: route::read_along(answers),
+        wall: route::read_wall(answers),
+        weak_signal: route::read_signal(answers, config),
+        contradictions,
+    }
+}
+
+fn place(answers: &Answers, config: &Config) -> Place {
+    let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
+    if postcode.area() == "BT" {
+        return Place::NorthernIreland;
+    }
+    let covered = config.area.is_empty()
+        || config.area.iter().any(|beginning| {
+            let rest = postcode.outward().strip_prefix(beginning.as_str());
+            // "ZZ1" covers ZZ1 but not ZZ10; "ZZ" covers both.
+            rest.is_some_and(|rest| {
+                rest.is_empty() || !beginning.ends_with(|c: char| c.is_ascii_digit()) || !rest.starts_with(|c: char| c.is_ascii_digit())
+            })
+        });
+    if covered { Place::Covered } else { Place::OutsideArea }
+}
+
+/// Calls `$do` with the fact of that name, whatever its type.
+macro_rules! with_fact {
+    ($site:expr, $id:expr, $fact:ident => $do:expr) => {
+        match $id {
+            FactId::Supply => { let $fact = &$site.supply; $do }
+            FactId::MainFuse => { let $fact = &$site.main_fuse; $do }
+            FactId::ExistingDemand => { let $fact = &$site.existing; $do }
+            FactId::Earthing => { let $fact = &$site.earthing; $do }
+            FactId::GasBonding => { let $fact = &$site.gas; $do }
+            FactId::WaterBonding => { let $fact = &$site.water; $do }
+            FactId::Board => { let $fact = &$site.board; $do }
+            FactId::Device => { let $fact = &$site.device; $do }
+            FactId::SwitchAfterMeter => { let $fact = &$site.switch_after_meter; $do }
+            FactId::SurgeDevice => { let $fact = &$site.surge_device; $do }
+            FactId::RouteLength => { let $fact = &$site.route_length; $do }
+            FactId::RouteAlong => { let $fact = &$site.route_along; $do }
+            FactId::Wall => { let $fact = &$site.wall; $do }
+            FactId::WeakSignal => { let $fact = &$site.weak_signal; $do }
+        }
+    };
+}
+
+impl Site {
+    /// How many possible values a fact has.
+    #[must_use]
+    pub fn count(&self, id: FactId) -> usize {
+        with_fact!(self, id, fact => fact.values().len())
+    }
+
+    /// How probable one of its values is.
+    #[must_use]
+    pub fn weight(&self, id: FactId, at: usize) -> Probability {
+        with_fact!(self, id, fact => fact.values()[at].1)
+    }
+
+    /// The questions it rests on, or would.
+    #[must_use]
+    pub fn from(&self, id: FactId) -> &'static [&'static str] {
+        with_fact!(self, id, fact => fact.from)
+    }
+
+    /// The likeliest case of all.
+    #[must_use]
+    pub fn likeliest_case(&self) -> KnownCase<'_> {
+        KnownCase::likeliest(self)
+    }
+
+    /// A fact as it is shown.
+    #[must_use]
+    pub fn shown(&self, id: FactId) -> ShownFact {
+        let (known_by, from, values) = with_fact!(self, id, fact => (
+            fact.known_by,
+            fact.from,
+            fact.values().iter().map(|(value, probability)| ShownValue { value: value.in_words(), probability: *probability }).collect()
+        ));
+        ShownFact {
+            fact: id.word().to_string(),
+            known_by,
+            from: from.iter().map(ToString::to_string).collect(),
+            values,
+        }
+    }
+}
+
+/// A fact's value in the installer's words.
+trait InWords {
+    fn in_words(&self) -> String;
+}
+
+impl InWords for bool {
+    fn in_words(&self) -> String {
+        if *self { "yes" } else { "no" }.to_string()
+    }
+}
+
+impl InWords for Amps {
+    fn in_words(&self) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Metres {
+    fn in_words(&self) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Along {
+    fn in_words(&self) -> String {
+        self.word().to_string()
+    }
+}
+
+impl InWords for Supply {
+    fn in_words(&self) -> String {
+        use super::Phases;
+        let phases = match self.phases {
+            Phases::One => "single-phase",
+            Phases::Split => "split-phase",
+            Phases::Three => "three-phase",
+        };
+        [phases, if self.looped { ", looped" } else { "" }].concat()
+    }
+}
+
+impl InWords for EarthingArrangement {
+    fn in_words(&self) -> String {
+        match self {
+            Self::TnCS => "TN-C-S (PME)",
+            Self::TnS => "TN-S",
+            Self::Tt => "TT",
+        }
+        .to_string()
+    }
+}
+
+impl InWords for BoardState {
+    fn in_words(&self) -> String {
+        match self {
+            Self::OwnWay => "a spare way of its own",
+            Self::SharedWay => "spare ways only behind a shared RCD",
+            Self::Full => "no spare way",
+            Self::FuseWire => "fuse wire",
+        }
+        .to_string()
+    }
+}
+
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Postcode};
+    use crate::config::demo_config;
+
+    fn at(postcode: &str, area: &[&str]) -> Place {
+        let mut config = demo_config();
+        config.area = area.iter().map(ToString::to_string).collect();
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+        place(&answers, &config)
+    }
+
+    #[test]
+    fn the_area_is_read_by_whole_districts() {
+        assert_eq!(at("ZZ1 1AA", &["ZZ1"]), Place::Covered);
+        assert_eq!(at("ZZ10 1AA", &["ZZ1"]), Place::OutsideArea);
+        assert_eq!(at("ZZ10 1AA", &["ZZ"]), Place::Covered);
+        assert_eq!(at("ZZ1A 1AA", &["ZZ1"]), Place::Covered);
+        assert_eq!(at("BT1 1AA", &[]), Place::NorthernIreland);
+    }
+
+    #[test]
+    fn nothing_answered_leaves_every_fact_unsure_or_assumed() {
+        let site = read(&Answers::default(), &demo_config());
+        for id in <FactId as crate::answers::Word>::ALL {
+            let shown = site.shown(*id);
+            assert!(shown.values.len() > 1 || *id == FactId::Wall, "{} made itself certain", shown.fact);
+        }
+    }
+}

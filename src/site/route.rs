@@ -1,0 +1,157 @@
+//! The route from board to charge point: how long, along what.
+
+use super::fact::Fact;
+use crate::answers::{Age, Along, Answer, Answers, ParkingPlace, Stretch};
+use crate::assessment::KnownBy;
+use crate::config::Config;
+use crate::units::{Metres, Probability, Ratio};
+use alloc::vec::Vec;
+
+/// One stretch of one kind.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Run {
+    /// Along what.
+    pub along: Along,
+    /// How long.
+    pub length: Metres,
+    /// Above about 3 m.
+    pub high: bool,
+}
+
+/// A rough answer may be this much short or long: common practice, no source.
+const ROUGH: [(f64, Probability); 3] =
+    [(1.0, Probability::of(0.4)), (0.85, Probability::of(0.3)), (1.3, Probability::of(0.3))];
+/// Lengths where nobody could tell: common practice, no source.
+const UNKNOWN: [(Metres, Probability); 3] =
+    [(Metres::of(12.0), Probability::of(0.4)), (Metres::of(6.0), Probability::of(0.3)), (Metres::of(25.0), Probability::of(0.3))];
+/// A cable run is seldom shorter than this from board to charge point: common practice, no source.
+const LEAST: Metres = Metres::of(1.0);
+
+/// Length of the whole route.
+pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
+    const FROM: &[&str] = &["route-length"];
+    let pace = config.thresholds.pace;
+    if let Answer::Known(stretches) = &answers.route.stretches {
+        let total: Metres = stretches.iter().map(|stretch| stretch.length.in_metres(pace)).sum();
+        return Fact::sure(total.max(LEAST), KnownBy::Said, FROM);
+    }
+    match answers.route.length.known() {
+        Some(length) => {
+            let said = length.in_metres(pace).max(LEAST);
+            let values = ROUGH.map(|(factor, weight)| (said * Ratio::of(factor), weight));
+            Fact::weighed(&values, KnownBy::Said, FROM)
+        }
+        None => Fact::weighed(&UNKNOWN, KnownBy::Assumed, FROM),
+    }
+}
+
+/// What the route mostly runs along.
+pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
+    const FROM: &[&str] = &["route-mostly"];
+    if let Answer::Known(stretches) = &answers.route.stretches
+        && let Some(first) = stretches.first()
+    {
+        return Fact::sure(first.along, KnownBy::Said, FROM); // the stretches themselves are priced, see `runs`
+    }
+    match answers.route.mostly.known() {
+        Some(along) => Fact::sure(*along, KnownBy::Said, FROM),
+        None => {
+            let weights: &[(Along, f64)] = if answers.parking.place.is(ParkingPlace::DetachedGarage) {
+                &[(Along::SoftGround, 0.4), (Along::Paving, 0.35), (Along::OutsideWall, 0.15), (Along::Fence, 0.1)]
+            } else {
+                &[(Along::OutsideWall, 0.5), (Along::Inside, 0.25), (Along::LoftOrFloor, 0.1), (Along::SoftGround, 0.08), (Along::Paving, 0.07)]
+            };
+            let values: Vec<(Along, Probability)> =
+                weights.iter().map(|(along, weight)| (*along, Probability::of(*weight))).collect();
+            Fact::weighed(&values, KnownBy::Assumed, FROM)
+        }
+    }
+}
+
+/// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
+pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
+    const FROM: &[&str] = &["route-mostly"];
+    let digs = match &answers.route.stretches {
+        Answer::Known(stretches) => stretches.last().is_some_and(|last| is_ground(last.along)),
+        Answer::NotSure | Answer::NotAsked => answers.route.mostly.known().is_some_and(|along| is_ground(*along)),
+    };
+    match answers.parking.place.known() {
+        Some(ParkingPlace::AttachedGarage | ParkingPlace::DetachedGarage) => Fact::sure(true, KnownBy::Inferred, FROM),
+        Some(ParkingPlace::Drive | ParkingPlace::SharedCarPark | ParkingPlace::Street) | None if digs => {
+            Fact::chance(true, false, Probability::of(0.6), KnownBy::Assumed, FROM)
+        }
+        Some(_) | None => Fact::sure(true, KnownBy::Inferred, FROM),
+    }
+}
+
+/// Whether the signal is weak at the spot.
+pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
+    const FROM: &[&str] = &["wifi-bars", "data-cable"];
+    if answers.signal.data_cable.is(true) {
+        return Fact::sure(false, KnownBy::Said, FROM); // the cable that is there is used
+    }
+    match answers.signal.wifi_bars.known() {
+        Some(bars) => Fact::sure(bars.get() < config.thresholds.wifi_bars, KnownBy::Seen, FROM),
+        None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, FROM),
+    }
+}
+
+/// Whether a cable along it is dug in.
+#[must_use]
+pub const fn is_ground(along: Along) -> bool {
+    matches!(along, Along::SoftGround | Along::Paving)
+}
+
+/// The route of one known case, stretch by stretch.
+pub fn runs(stretches: Option<&[Stretch]>, pace: Ratio, length: Metres, along: Along) -> impl Iterator<Item = Run> + '_ {
+    let rough = Run { along, length, high: false };
+    let given = stretches.filter(|stretches| !stretches.is_empty());
+    given
+        .into_iter()
+        .flatten()
+        .map(move |stretch| Run { along: stretch.along, length: stretch.length.in_metres(pace), high: stretch.high })
+        .chain(given.is_none().then_some(rough))
+}
+
+/// Homes of that age may hold asbestos: before 2000 (Control of Asbestos: use banned in 1999, from memory).
+#[must_use]
+pub fn may_hold_asbestos(answers: &Answers) -> bool {
+    answers.home.age.known().is_none_or(|age| *age != Age::Since2000)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Count, Length};
+    use crate::config::demo_config;
+
+    #[test]
+    fn paces_become_metres_and_stay_rough() {
+        let mut answers = Answers::default();
+        answers.route.length = Answer::Known(Length { value: Ratio::of(20.0), unit: crate::answers::LengthUnit::Paces });
+        let fact = read_length(&answers, &demo_config());
+        assert_eq!(fact.likeliest(), Metres::of(15.0));
+        assert_eq!(fact.values().len(), 3);
+    }
+
+    #[test]
+    fn stretches_stand_in_place_of_the_rough_answer() {
+        let mut answers = Answers::default();
+        answers.route.length = Answer::Known(Length::metres(50.0));
+        let stretch = |along, metres| Stretch { along, length: Length::metres(metres), high: false };
+        answers.route.stretches = Answer::Known(alloc::vec![stretch(Along::Inside, 4.0), stretch(Along::Paving, 5.0)]);
+        assert_eq!(read_length(&answers, &demo_config()).likeliest(), Metres::of(9.0));
+        assert!(!read_length(&answers, &demo_config()).is_unsure());
+    }
+
+    #[test]
+    fn not_sure_of_the_bars_is_neither_weak_nor_strong() {
+        let mut answers = Answers::default();
+        answers.signal.wifi_bars = Answer::NotSure;
+        assert!(read_signal(&answers, &demo_config()).is_unsure());
+        answers.signal.wifi_bars = Answer::Known(Count::new(1).unwrap());
+        assert!(read_signal(&answers, &demo_config()).likeliest());
+        answers.signal.data_cable = Answer::Known(true);
+        assert!(!read_signal(&answers, &demo_config()).likeliest());
+    }
+}

@@ -1,0 +1,228 @@
+//! The supply: phases, and whether it is looped to a neighbour, from what can be counted at the service head.
+//!
+//! How the trade reads the counts: common practice, no source.
+
+use super::fact::Fact;
+use super::reading::Contradiction;
+use crate::answers::Answers;
+use crate::assessment::KnownBy;
+use crate::config::{Config, Fuses};
+use crate::units::{Amps, Probability};
+use alloc::vec::Vec;
+
+/// How many phases.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Phases {
+    /// One.
+    One,
+    /// A rural split-phase supply, or something else to be looked at.
+    Split,
+    /// Three.
+    Three,
+}
+
+/// The supply, as far as the network process rests on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Supply {
+    /// Phases.
+    pub phases: Phases,
+    /// One service cable shared with a neighbour.
+    pub looped: bool,
+}
+
+const FROM: &[&str] = &["fuse-carriers", "head-conductors", "street-cables"];
+
+const fn single(looped: bool) -> Supply {
+    Supply { phases: Phases::One, looped }
+}
+const THREE: Supply = Supply { phases: Phases::Three, looped: false };
+const SPLIT: Supply = Supply { phases: Phases::Split, looped: false };
+
+/// Reads the three counts. Each is one of: a number, or unknown (not sure and not asked alike).
+pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
+    let meter = &answers.meter;
+    let carriers = meter.fuse_carriers.known().map(|count| count.get());
+    let conductors = meter.head_conductors.known().map(|count| count.get());
+    let cables = meter.street_cables.known().map(|count| count.get());
+    let priors = &config.priors;
+    let kind = answers.home.kind.known().copied();
+
+    let looped = |probability: Probability, known_by| {
+        Fact::chance(single(true), single(false), probability, known_by, FROM)
+    };
+    let two_cables = cables.is_some_and(|count| count >= 2);
+    match (carriers, conductors) {
+        (Some(1), Some(2)) if !two_cables => looped(priors.loop_unseen.of(kind), KnownBy::Seen),
+        (Some(1), Some(4)) => looped(priors.loop_indicated, KnownBy::Inferred),
+        (Some(1), Some(2) | None) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
+        (Some(1), None) => match cables {
+            Some(_) => looped(priors.loop_unseen.of(kind), KnownBy::Inferred),
+            None => looped(priors.loop_uncounted.of(kind), KnownBy::Assumed),
+        },
+        // Three carriers and four conductors: three-phase; the count alone says nothing about a loop.
+        (Some(3), Some(4)) => three_phase(two_cables, priors.loop_indicated, KnownBy::Seen),
+        (Some(3), None) => three_phase(two_cables, priors.loop_indicated, KnownBy::Inferred),
+        (Some(3), Some(2)) => {
+            contradictions.push(Contradiction {
+                about: "supply",
+                says: "three fuse carriers but two conductors: perhaps a three-phase head with one phase used; neither count is asserted",
+            });
+            Fact::weighed(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted, FROM)
+        }
+        (Some(2), Some(3)) => Fact::weighed(
+            &[(SPLIT, Probability::of(0.7)), (single(false), Probability::of(0.3))],
+            KnownBy::Inferred,
+            FROM,
+        ),
+        (Some(2), _) => Fact::weighed(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed, FROM),
+        (None, Some(4)) => Fact::weighed(
+            // Four conductors with the carriers not counted: a loop or three phases; which, nobody can say from here.
+            &[(single(true), Probability::of(0.45)), (THREE, Probability::of(0.4)), (single(false), Probability::of(0.15))],
+            KnownBy::Inferred,
+            FROM,
+        ),
+        (None, Some(2)) if !two_cables => looped(priors.loop_unseen.of(kind), KnownBy::Inferred),
+        (None, None | Some(2)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
+        (None, None | Some(2)) => uncounted(priors.three_phase, priors.loop_uncounted.of(kind)),
+        (Some(_) | None, Some(_)) => {
+            contradictions.push(Contradiction {
+                about: "supply",
+                says: "the conductors counted fit no usual service head with that many fuse carriers; neither count is asserted",
+            });
+            Fact::weighed(
+                &[(single(false), Probability::of(0.5)), (single(true), Probability::of(0.3)), (THREE, Probability::of(0.2))],
+                KnownBy::Contradicted,
+                FROM,
+            )
+        }
+        (Some(_), None) => uncounted(priors.three_phase, priors.loop_uncounted.of(kind)),
+    }
+}
+
+const HALF: Probability = Probability::of(0.5);
+
+fn three_phase(two_cables: bool, indicated: Probability, known_by: KnownBy) -> Fact<Supply> {
+    if two_cables {
+        Fact::chance(Supply { looped: true, ..THREE }, THREE, indicated, known_by, FROM)
+    } else {
+        Fact::sure(THREE, known_by, FROM)
+    }
+}
+
+fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
+    let one = three.not();
+    Fact::weighed(
+        &[(THREE, three), (single(true), one * looped), (single(false), one * looped.not())],
+        KnownBy::Assumed,
+        FROM,
+    )
+}
+
+/// The main fuse. A rating moulded on the carrier is the most it may hold, so it bounds the assumption from above.
+pub(super) fn read_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
+    const FROM_RATING: &[&str] = &["carrier-rating"];
+    let Fuses { sixty, eighty } = *config.priors.fuse.of(answers.home.age.known().copied());
+    let usual = [
+        (Amps::of(60.0), sixty),
+        (Amps::of(80.0), eighty),
+        (Amps::of(100.0), Probability::from_sum(1.0 - sixty.get() - eighty.get())),
+    ];
+    match answers.meter.carrier_rating.known() {
+        None => Fact::weighed(&usual, KnownBy::Assumed, FROM_RATING),
+        Some(most) => {
+            let mut held: Vec<(Amps, Probability)> =
+                usual.into_iter().filter(|(amps, weight)| amps <= most && weight.get() > 0.0).collect();
+            if held.is_empty() {
+                held.push((*most, Probability::CERTAIN));
+            }
+            Fact::weighed(&held, KnownBy::Inferred, FROM_RATING)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Count, HomeKind};
+    use crate::config::demo_config;
+
+    fn counted(carriers: Option<u8>, conductors: Option<u8>, cables: Option<u8>) -> (Fact<Supply>, usize) {
+        let mut answers = Answers::default();
+        answers.home.kind = Answer::Known(HomeKind::Terrace);
+        answers.meter.fuse_carriers = answer(carriers);
+        answers.meter.head_conductors = answer(conductors);
+        answers.meter.street_cables = answer(cables);
+        let mut contradictions = Vec::new();
+        let fact = read(&answers, &demo_config(), &mut contradictions);
+        (fact, contradictions.len())
+    }
+
+    fn answer<const L: u8, const M: u8>(count: Option<u8>) -> Answer<Count<L, M>> {
+        count.and_then(Count::new).map_or(Answer::NotSure, Answer::Known)
+    }
+
+    #[test]
+    fn one_carrier_two_conductors_one_cable_is_no_loop_seen_not_no_loop() {
+        let (supply, contradictions) = counted(Some(1), Some(2), Some(1));
+        assert_eq!(supply.likeliest(), single(false));
+        assert!(supply.probability(|supply| supply.looped).get() > 0.0, "a terrace keeps a prior");
+        assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn one_carrier_four_conductors_is_a_probable_loop_not_three_phase() {
+        for cables in [Some(1), Some(2), None] {
+            let (supply, contradictions) = counted(Some(1), Some(4), cables);
+            assert_eq!(supply.likeliest(), single(true));
+            assert!(supply.probability(|supply| supply.looped) < Probability::CERTAIN, "it stays probable");
+            assert_eq!(supply.probability(|supply| supply.phases == Phases::Three), Probability::NEVER);
+            assert_eq!(contradictions, 0);
+        }
+    }
+
+    #[test]
+    fn two_street_cables_are_a_probable_loop() {
+        assert_eq!(counted(Some(1), Some(2), Some(2)).0.likeliest(), single(true));
+        assert_eq!(counted(None, None, Some(2)).0.likeliest(), single(true));
+    }
+
+    #[test]
+    fn three_carriers_four_conductors_is_three_phase_and_says_nothing_of_a_loop() {
+        let (supply, contradictions) = counted(Some(3), Some(4), Some(1));
+        assert_eq!(supply.values(), [(THREE, Probability::CERTAIN)]);
+        assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn two_carriers_three_conductors_are_to_be_looked_at() {
+        let (supply, contradictions) = counted(Some(2), Some(3), Some(1));
+        assert_eq!(supply.likeliest().phases, Phases::Split);
+        assert!(supply.is_unsure());
+        assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn three_carriers_two_conductors_is_a_contradiction_and_asserts_neither() {
+        let (supply, contradictions) = counted(Some(3), Some(2), Some(1));
+        assert_eq!(contradictions, 1);
+        assert_eq!(supply.known_by, KnownBy::Contradicted);
+        assert_eq!(supply.probability(|supply| supply.phases == Phases::Three), HALF);
+    }
+
+    #[test]
+    fn nothing_counted_stays_open_on_phases_and_loop() {
+        let (supply, _) = counted(None, None, None);
+        assert_eq!(supply.values().len(), 3);
+    }
+
+    #[test]
+    fn a_moulded_rating_is_an_upper_bound() {
+        let mut answers = Answers::default();
+        answers.meter.carrier_rating = Answer::Known(Amps::of(80.0));
+        let fuse = read_fuse(&answers, &demo_config());
+        assert!(fuse.values().iter().all(|(amps, _)| *amps <= Amps::of(80.0)));
+        assert!(fuse.is_unsure(), "an 80 A carrier may hold a 60 A fuse");
+        answers.meter.carrier_rating = Answer::Known(Amps::of(40.0));
+        assert_eq!(read_fuse(&answers, &demo_config()).likeliest(), Amps::of(40.0));
+    }
+}
