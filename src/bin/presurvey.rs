@@ -1,3 +1,139 @@
-//! The native program.
+//! The native program: headless assessment, the schemas, what a visitor would be given, and the service.
 
-fn main() {}
+#[path = "presurvey/input.rs"]
+mod input;
+
+use anyhow::{Context, Result};
+use clap::{Parser, Subcommand};
+use input::{Refused, read_answers, read_config, read_setup};
+use presurvey::config::{Setup, demo_config, demo_setup};
+use presurvey::intake::{ServeOptions, Service, serve, set_password};
+use std::io::{Read, Write};
+use std::net::SocketAddr;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// What a home needs before a car charge point is fitted.
+#[derive(Parser)]
+#[command(name = "presurvey", version)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Answers in, assessment out, as JSON on standard output.
+    Assess {
+        /// The file of answers; `-` is standard input.
+        file: PathBuf,
+        /// The published config; without it the invented demo's, and the assessment says so.
+        #[arg(long)]
+        config: Option<PathBuf>,
+    },
+    /// The JSON Schemas of answers, config, setup and enquiry, in one JSON object.
+    Schema,
+    /// Checks a setup and prints the config that a visitor would be given.
+    Publish {
+        /// The setup file; `-` is standard input.
+        setup: PathBuf,
+    },
+    /// Sets the installer's password, read from standard input.
+    Password {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+    },
+    /// Runs the service and both pages.
+    Serve {
+        /// Where it keeps records and photos; made where it is not there yet.
+        #[arg(long)]
+        data: PathBuf,
+        /// Where the built pages are (`form` and `triage` in it); without it there is only the interface for programs.
+        #[arg(long)]
+        pages: Option<PathBuf>,
+        /// Where it listens. What is open to the world stands behind a proxy that encrypts.
+        #[arg(long, default_value = "127.0.0.1:8080")]
+        listen: SocketAddr,
+        /// An invented installer with invented enquiries, and a password drawn at each start.
+        #[arg(long, conflicts_with = "setup")]
+        demo: bool,
+        /// The installer's private setup; what is published from it is all that a visitor is given.
+        #[arg(long, required_unless_present = "demo")]
+        setup: Option<PathBuf>,
+    },
+}
+
+fn main() -> ExitCode {
+    match run(Cli::parse().command) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("presurvey: {error:#}");
+            // 2 is for what was given, as it is for a wrong command line; 1 is for everything else.
+            if error.is::<Refused>() { ExitCode::from(2) } else { ExitCode::FAILURE }
+        }
+    }
+}
+
+fn run(command: Command) -> Result<()> {
+    match command {
+        Command::Assess { file, config } => {
+            let config = config.map_or_else(|| Ok(demo_config()), |file| read_config(&file))?;
+            let answers = read_answers(&file)?;
+            // The working of the figures, when asked for, is written here in place of the assessment alone.
+            print(&serde_json::to_string(&presurvey::assess(&answers, &config))?)
+        }
+        Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
+        Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
+        Command::Password { data } => in_runtime(change_password(data)),
+        Command::Serve { data, pages, listen, demo, setup } => {
+            let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
+            // The log goes to standard error; standard output is for the addresses alone.
+            tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
+            let password = std::env::var("PRESURVEY_PASSWORD").ok();
+            let options = ServeOptions { data, pages, listen, config: setup.publish(), demo, password };
+            in_runtime(async { serve(options).await.map_err(Into::into) })
+        }
+    }
+}
+
+fn schemas() -> serde_json::Value {
+    serde_json::json!({
+        "answers": schemars::schema_for!(presurvey::answers::Answers),
+        "config": schemars::schema_for!(presurvey::config::Config),
+        "setup": schemars::schema_for!(Setup),
+        "enquiry": schemars::schema_for!(presurvey::enquiry::Enquiry),
+    })
+}
+
+fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
+    tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .build()
+        .context("the program can't start its threads")?
+        .block_on(task)
+}
+
+async fn change_password(data: PathBuf) -> Result<()> {
+    let mut words = String::new();
+    std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
+    // Only the database matters here; which config is published does not.
+    let service = Service::open(&data, &demo_config(), None, false).await?;
+    let done = set_password(&service, words.trim_end_matches(['\r', '\n'])).await;
+    service.close().await;
+    done.map_err(|error| match error {
+        presurvey::intake::PasswordError::Length { .. } => Refused(error.to_string()).into(),
+        other => anyhow::Error::from(other),
+    })?;
+    eprintln!("The password is set; whoever was signed in is signed out.");
+    Ok(())
+}
+
+/// Writes one line to standard output; a reader that stops early (`| head`) is no error.
+fn print(text: &str) -> Result<()> {
+    let mut out = std::io::stdout().lock();
+    match writeln!(out, "{text}").and_then(|()| out.flush()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(error.into()),
+        _ => Ok(()),
+    }
+}

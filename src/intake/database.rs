@@ -1,0 +1,65 @@
+//! Opens the SQLite file and brings its tables up to date.
+
+use sqlx::migrate::{Migration, MigrationType, Migrator};
+use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
+use sqlx::{SqlSafeStr, SqlitePool};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// Why the database can't be used.
+#[derive(Debug, thiserror::Error)]
+pub enum DatabaseError {
+    /// It does not open.
+    #[error("the database {} can't be opened: {why}", file.display())]
+    Open {
+        /// Which file.
+        file: PathBuf,
+        /// The database's words; they reach the terminal of whoever started the service, never a visitor.
+        why: sqlx::Error,
+    },
+    /// Its tables can't be brought up to date.
+    #[error("the tables of {} can't be brought up to date: {why}; was it written by a newer program?", file.display())]
+    Migrate {
+        /// Which file.
+        file: PathBuf,
+        /// The database's words.
+        why: sqlx::migrate::MigrateError,
+    },
+}
+
+/// Every change of the tables, oldest first. Once released one is never edited: the next is added.
+fn migrations() -> Migrator {
+    let all = [(1, "enquiries", include_str!("migrations/sqlite/0001_enquiries.sql"))];
+    Migrator::with_migrations(
+        all.into_iter()
+            .map(|(version, name, sql)| {
+                Migration::new(version, name.into(), MigrationType::Simple, sql.into_sql_str(), false)
+            })
+            .collect(),
+    )
+}
+
+/// Opens the file, made where it is not there yet.
+///
+/// A commit is on the disk before it is acknowledged (`synchronous = FULL` holds for the write-ahead log too), and what
+/// is deleted is overwritten, as it was personal.
+///
+/// # Errors
+/// [`DatabaseError`] where it does not open or its tables can't be brought up to date.
+pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
+    let options = SqliteConnectOptions::new()
+        .filename(file)
+        .create_if_missing(true)
+        .journal_mode(SqliteJournalMode::Wal)
+        .synchronous(SqliteSynchronous::Full)
+        .foreign_keys(true)
+        .busy_timeout(Duration::from_secs(10))
+        .pragma("secure_delete", "ON");
+    let pool = SqlitePoolOptions::new()
+        .max_connections(4)
+        .connect_with(options)
+        .await
+        .map_err(|why| DatabaseError::Open { file: file.to_owned(), why })?;
+    migrations().run(&pool).await.map_err(|why| DatabaseError::Migrate { file: file.to_owned(), why })?;
+    Ok(pool)
+}

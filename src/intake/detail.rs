@@ -1,0 +1,79 @@
+//! `GET /api/installer/enquiries/{client_key}`: one enquiry opened, as sent, as the service sees it, and as corrected.
+
+use super::Service;
+use super::error::Refusal;
+use super::store;
+use crate::answers::Answers;
+use crate::assessment::Assessment;
+use crate::enquiry::{Enquiry, Reference};
+use axum::Json;
+use axum::extract::{Path, State};
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub(super) struct Detail {
+    client_key: String,
+    handled: bool,
+    /// As sent, with what the service gave it filled in.
+    enquiry: Enquiry,
+    /// What the service made of the same answers on arrival.
+    own_assessment: Option<Assessment>,
+    agreement: String,
+    corrected: Option<Corrected>,
+    photos_arrived: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Corrected {
+    at: String,
+    answers: Answers,
+    assessment: Assessment,
+}
+
+type Columns = (String, String, String, String, Option<String>, String, bool);
+
+pub(super) async fn get(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+) -> Result<Json<Detail>, Refusal> {
+    of(&service, client_key).await.map(Json)
+}
+
+/// One enquiry, opened.
+pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, Refusal> {
+    let found: Option<Columns> = sqlx::query_as(
+        "SELECT reference, received, keep_until, record, own_assessment, agreement, handled
+         FROM enquiries WHERE client_key = ?",
+    )
+    .bind(&client_key)
+    .fetch_optional(&service.pool)
+    .await?;
+    let (reference, received, keep_until, record, own, agreement, handled) = found.ok_or(Refusal::NotFound)?;
+    // What was taken in once is ours from then on: not being able to open it is our fault, not a bad request.
+    let mut enquiry = store::read(record.as_bytes()).map_err(Refusal::ours)?;
+    enquiry.envelope.reference = Reference::read(&reference);
+    enquiry.envelope.received = Some(received);
+    enquiry.envelope.keep_until = Some(keep_until.parse().map_err(|why: jiff::Error| Refusal::ours(why))?);
+    let own_assessment = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
+
+    let latest: Option<(String, String, String)> = sqlx::query_as(
+        "SELECT at, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1",
+    )
+    .bind(&client_key)
+    .fetch_optional(&service.pool)
+    .await?;
+    let corrected = latest
+        .map(|(at, answers, assessment)| {
+            let answers = serde_json::from_str(&answers)?;
+            let assessment = serde_json::from_str(&assessment)?;
+            Ok::<_, serde_json::Error>(Corrected { at, answers, assessment })
+        })
+        .transpose()
+        .map_err(Refusal::ours)?;
+    let photos_arrived =
+        sqlx::query_scalar("SELECT sha256 FROM photos WHERE client_key = ? AND kind IS NOT NULL ORDER BY rowid")
+            .bind(&client_key)
+            .fetch_all(&service.pool)
+            .await?;
+    Ok(Detail { client_key, handled, enquiry, own_assessment, agreement, corrected, photos_arrived })
+}

@@ -1,0 +1,48 @@
+//! What stands before the handlers: the session, the header only our own page sends, and the headers of every answer.
+
+use super::error::Refusal;
+use super::{Service, sessions};
+use axum::extract::{Request, State};
+use axum::http::{HeaderValue, Method, header};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+
+/// The header that only a script of our own page can send with a request that changes something.
+const OURS: &str = "x-presurvey";
+
+/// Lets only who signed in past.
+pub(super) async fn signed_in(State(service): State<Service>, request: Request, next: Next) -> Response {
+    match sessions::holds(&service, request.headers()).await {
+        Ok(true) => {
+            let mut response = next.run(request).await;
+            response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("private, no-store"));
+            response
+        }
+        Ok(false) => Refusal::NotSignedIn.into_response(),
+        Err(refusal) => refusal.into_response(),
+    }
+}
+
+/// Refuses to change anything for a foreign page: beside the cookie's `SameSite=Strict`, a header that a foreign page
+/// may not send without a permission that is never given (these routes answer no cross-origin question).
+pub(super) async fn only_from_our_page(request: Request, next: Next) -> Response {
+    let reads = matches!(*request.method(), Method::GET | Method::HEAD);
+    let ours = request.headers().get(OURS).is_some_and(|value| value == "1");
+    if reads || ours { next.run(request).await } else { Refusal::NotFromOurPage.into_response() }
+}
+
+/// Headers of every answer of the API.
+pub(super) async fn plain_headers(request: Request, next: Next) -> Response {
+    let mut response = next.run(request).await;
+    let headers = response.headers_mut();
+    headers.insert(header::X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
+    headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
+    headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static("default-src 'none'; frame-ancestors 'none'"));
+    headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
+    response
+}
+
+/// The answer to a path of the API that does not exist.
+pub(super) async fn nothing_here() -> Refusal {
+    Refusal::NotFound
+}

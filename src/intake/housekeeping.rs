@@ -1,0 +1,83 @@
+//! Deletes what is past its day: enquiries with their photos, sessions, attempts, and files that nothing names.
+
+use super::photos::{self, ARRIVING};
+use super::{Service, store};
+use jiff::{SignedDuration, Timestamp};
+use std::io;
+use std::time::Duration;
+
+/// An upload takes minutes at most: a file that lies in the folder of arrivals for longer belongs to none.
+const UPLOADS_LAST: Duration = Duration::from_secs(3600);
+
+/// Why tidying stopped.
+#[derive(Debug, thiserror::Error)]
+pub enum TidyError {
+    /// The database's fault.
+    #[error("the database can't be tidied: {0}")]
+    Database(#[from] sqlx::Error),
+    /// The photo folder's fault.
+    #[error("the photo folder can't be tidied: {0}")]
+    Files(#[from] io::Error),
+}
+
+/// Tidies once; returns how many enquiries were past their day.
+///
+/// # Errors
+/// [`TidyError`]; what was not done is done the next time.
+pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
+    let past = sqlx::query("DELETE FROM enquiries WHERE keep_until < ?")
+        .bind(store::day_of(now).to_string())
+        .execute(&service.pool)
+        .await?
+        .rows_affected();
+    for statement in ["DELETE FROM sessions WHERE until <= ?", "DELETE FROM known_browsers WHERE until <= ?"] {
+        sqlx::query(statement).bind(now.to_string()).execute(&service.pool).await?;
+    }
+    let hour_ago = now - SignedDuration::from_hours(1);
+    sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string()).execute(&service.pool).await?;
+    remove_unnamed(service).await?;
+    Ok(past)
+}
+
+/// Removes photo folders of enquiries that are gone, and uploads that never became whole.
+async fn remove_unnamed(service: &Service) -> Result<(), TidyError> {
+    let mut folders = tokio::fs::read_dir(&service.photos).await?;
+    while let Some(folder) = folders.next_entry().await? {
+        let name = folder.file_name().to_string_lossy().into_owned();
+        if name == ARRIVING {
+            continue;
+        }
+        // Asked after the folder was seen: a folder is only made once its enquiry is there.
+        let named: Option<i64> = sqlx::query_scalar("SELECT 1 FROM enquiries WHERE client_key = ?")
+            .bind(&name)
+            .fetch_optional(&service.pool)
+            .await?;
+        if named.is_none() {
+            photos::remove_all(service, &name).await?;
+        }
+    }
+    let mut drafts = match tokio::fs::read_dir(service.photos.join(ARRIVING)).await {
+        Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(()),
+        opened => opened?,
+    };
+    while let Some(draft) = drafts.next_entry().await? {
+        let age = draft.metadata().await?.modified()?.elapsed().unwrap_or_default();
+        if age > UPLOADS_LAST {
+            tokio::fs::remove_file(draft.path()).await?;
+        }
+    }
+    Ok(())
+}
+
+/// Tidies now and every hour from then on; a failure is logged and tried again.
+pub(super) async fn keep_tidy(service: Service) {
+    let mut hours = tokio::time::interval(Duration::from_secs(3600));
+    loop {
+        hours.tick().await;
+        match tidy(&service, store::now()).await {
+            Ok(0) => {}
+            Ok(past) => tracing::info!(past, "deleted enquiries that were past their day"),
+            Err(why) => tracing::error!(error = %why, "tidying failed; it is tried again in an hour"),
+        }
+    }
+}

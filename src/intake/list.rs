@@ -1,0 +1,84 @@
+//! `GET /api/installer/enquiries`: the list, what is not handled first, then the gravest, the heaviest flag, the oldest.
+
+use super::Service;
+use super::error::Refusal;
+use axum::Json;
+use axum::extract::{Query, State};
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+
+const USUAL: i64 = 50;
+const MOST: i64 = 200;
+
+/// Which part of the list.
+#[derive(Deserialize)]
+pub(super) struct Part {
+    limit: Option<i64>,
+    after: Option<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct List {
+    enquiries: Vec<Row>,
+    next: Option<String>,
+    total: i64,
+    unhandled: i64,
+}
+
+#[derive(Serialize)]
+struct Row {
+    client_key: String,
+    reference: String,
+    received: String,
+    keep_until: String,
+    photos: Photos,
+    handled: bool,
+    corrected: bool,
+    /// As it was made on arrival or correction; its fields stand beside those above.
+    #[serde(flatten)]
+    summary: Map<String, Value>,
+}
+
+#[derive(Serialize)]
+struct Photos {
+    arrived: i64,
+    listed: i64,
+}
+
+type Columns = (String, String, String, String, String, bool, bool, i64, i64);
+
+pub(super) async fn get(State(service): State<Service>, Query(part): Query<Part>) -> Result<Json<List>, Refusal> {
+    let limit = part.limit.unwrap_or(USUAL).clamp(1, MOST);
+    let mut rows: Vec<Columns> = sqlx::query_as(
+        "SELECT client_key, reference, received, keep_until, summary, handled,
+           EXISTS (SELECT 1 FROM corrections c WHERE c.client_key = e.client_key),
+           (SELECT count(*) FROM photos p WHERE p.client_key = e.client_key AND p.kind IS NOT NULL),
+           (SELECT count(*) FROM photos p WHERE p.client_key = e.client_key)
+         FROM enquiries e
+         WHERE ?1 IS NULL OR (handled, gravity, weight, received, client_key) >
+           (SELECT handled, gravity, weight, received, client_key FROM enquiries WHERE client_key = ?1)
+         ORDER BY handled, gravity, weight, received, client_key
+         LIMIT ?2",
+    )
+    .bind(&part.after)
+    .bind(limit + 1) // one more tells whether there is a next part
+    .fetch_all(&service.pool)
+    .await?;
+    let more = rows.len() as i64 > limit;
+    if more {
+        rows.pop();
+    }
+    let (total, unhandled) = sqlx::query_as("SELECT count(*), count(*) FILTER (WHERE handled = 0) FROM enquiries")
+        .fetch_one(&service.pool)
+        .await?;
+    let next = rows.last().filter(|_| more).map(|row| row.0.clone());
+    let enquiries = rows.into_iter().map(row).collect::<Result<_, _>>()?;
+    Ok(Json(List { enquiries, next, total, unhandled }))
+}
+
+fn row(columns: Columns) -> Result<Row, Refusal> {
+    let (client_key, reference, received, keep_until, summary, handled, corrected, arrived, listed) = columns;
+    let summary = serde_json::from_str(&summary).map_err(Refusal::ours)?;
+    let photos = Photos { arrived, listed };
+    Ok(Row { client_key, reference, received, keep_until, photos, handled, corrected, summary })
+}

@@ -1,0 +1,35 @@
+//! The service that receives enquiries: stores, checks and tells; native only.
+//!
+//! Keeps nothing in the process: records, sessions and attempts to sign in are rows of an SQLite file, photos are
+//! files beside it. Estimates nothing itself (that is [`assess`](crate::assess)'s) and knows nothing of the private
+//! setup but the config published from it.
+
+mod config;
+mod corrections;
+mod database;
+mod deletion;
+mod demo;
+mod detail;
+mod enquiries;
+mod error;
+mod guard;
+mod housekeeping;
+mod list;
+mod pages;
+mod password;
+mod photos;
+mod picture;
+mod reading;
+mod serve;
+mod service;
+mod sessions;
+mod store;
+mod summary;
+
+pub use demo::seed;
+pub use housekeeping::tidy;
+pub use password::{MOST_CHARACTERS, LEAST_CHARACTERS, PasswordError, draw_password, set_password};
+pub use picture::{NotPlain, PictureKind, check_picture};
+pub use reading::{Unreadable, read_json};
+pub use serve::{ServeError, ServeOptions, serve};
+pub use service::{OpenError, Service, app};

@@ -1,0 +1,138 @@
+//! Photos: one idempotent PUT each, stored under their own hash in one folder for each enquiry, and shown to the installer.
+
+use super::Service;
+use super::error::Refusal;
+use super::picture::{PictureKind, check_picture};
+use super::service::PHOTO_BYTES;
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
+use axum::extract::{Path, State};
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use sha2::{Digest, Sha256};
+use std::io::{self, Write};
+use std::path::{Path as FilePath, PathBuf};
+
+/// Where photos lie until they are whole; on the same disk, so that the last step is a rename.
+pub(super) const ARRIVING: &str = ".arriving";
+
+pub(super) async fn put(
+    State(service): State<Service>,
+    Path((client_key, sha256)): Path<(String, String)>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<StatusCode, Refusal> {
+    let bytes = body.map_err(|rejection| Refusal::of_body(&rejection, PHOTO_BYTES))?;
+    let said = headers
+        .get(header::CONTENT_TYPE)
+        .and_then(|value| value.to_str().ok())
+        .and_then(PictureKind::of_media_type)
+        .ok_or(Refusal::NotAPhoto)?;
+    // As for the enquiry: a page that is closed meanwhile does not cut this short.
+    let task = tokio::spawn(async move { keep(&service, &client_key, &sha256, said, bytes).await });
+    task.await.map_err(Refusal::ours)??;
+    Ok(StatusCode::NO_CONTENT)
+}
+
+/// Stores a photo that its enquiry lists; once it is there, storing it again changes nothing.
+pub(super) async fn keep(
+    service: &Service,
+    client_key: &str,
+    sha256: &str,
+    said: PictureKind,
+    bytes: Bytes,
+) -> Result<(), Refusal> {
+    // Only what is listed goes on: both parts of the path below are then hexadecimal digits that were checked on arrival.
+    let listed: Option<Option<String>> =
+        sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
+            .bind(client_key)
+            .bind(sha256)
+            .fetch_optional(&service.pool)
+            .await?;
+    if listed.ok_or(Refusal::NotFound)?.is_some() {
+        return Ok(());
+    }
+    let (folder, name) = (service.photos.join(client_key), sha256.to_owned());
+    let arriving = service.photos.join(ARRIVING);
+    let kind = tokio::task::spawn_blocking(move || {
+        let found = hex::encode(Sha256::digest(&bytes));
+        if found != name {
+            return Err(Refusal::field("sha256", format!("the photo's SHA-256 is {found}; it may only be the one in its address")));
+        }
+        let kind = check_picture(&bytes).map_err(|why| Refusal::field("photo", why.to_string()))?;
+        if kind != said {
+            return Err(Refusal::field("Content-Type", format!("{} is not allowed; it may be {}", said.media_type(), kind.media_type())));
+        }
+        write_whole(&arriving, &folder, &name, &bytes)?;
+        Ok(kind)
+    })
+    .await
+    .map_err(Refusal::ours)??;
+    let marked = sqlx::query("UPDATE photos SET kind = ? WHERE client_key = ? AND sha256 = ?")
+        .bind(kind.media_type())
+        .bind(client_key)
+        .bind(sha256)
+        .execute(&service.pool)
+        .await?;
+    if marked.rows_affected() == 0 {
+        // The enquiry was deleted while its photo was being written: the photo goes too.
+        remove_all(service, client_key).await?;
+        return Err(Refusal::NotFound);
+    }
+    Ok(())
+}
+
+/// Writes a file so that it is there whole or not at all, also after a power cut: write, flush to the disk, rename, and
+/// flush the folders that name it.
+fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
+    std::fs::create_dir_all(arriving)?;
+    std::fs::create_dir_all(folder)?;
+    let draft = arriving.join(hex::encode(rand::random::<[u8; 16]>()));
+    let written = std::fs::File::create_new(&draft)
+        .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()))
+        .and_then(|()| std::fs::rename(&draft, folder.join(name)))
+        .and_then(|()| flush_folder(folder))
+        .and_then(|()| folder.parent().map_or(Ok(()), flush_folder));
+    if written.is_err() {
+        let _ = std::fs::remove_file(&draft); // the first error is the one to tell
+    }
+    written
+}
+
+#[cfg(unix)]
+fn flush_folder(folder: &FilePath) -> io::Result<()> {
+    std::fs::File::open(folder)?.sync_all()
+}
+
+/// Other systems don't open folders as files; there the rename itself is all that can be had.
+#[cfg(not(unix))]
+fn flush_folder(_: &FilePath) -> io::Result<()> {
+    Ok(())
+}
+
+/// Removes the photos of an enquiry; that there are none is fine.
+pub(super) async fn remove_all(service: &Service, client_key: &str) -> Result<(), io::Error> {
+    if client_key.len() != 32 || !client_key.bytes().all(|digit| digit.is_ascii_hexdigit()) {
+        return Ok(()); // no enquiry has such a key, and no such name may become part of a path
+    }
+    let folder: PathBuf = service.photos.join(client_key);
+    match tokio::fs::remove_dir_all(folder).await {
+        Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(()),
+        done => done,
+    }
+}
+
+pub(super) async fn get(
+    State(service): State<Service>,
+    Path((client_key, sha256)): Path<(String, String)>,
+) -> Result<Response, Refusal> {
+    let kind: Option<Option<String>> =
+        sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
+            .bind(&client_key)
+            .bind(&sha256)
+            .fetch_optional(&service.pool)
+            .await?;
+    let kind = kind.flatten().ok_or(Refusal::NotFound)?;
+    let bytes = tokio::fs::read(service.photos.join(client_key).join(sha256)).await?;
+    Ok(([(header::CONTENT_TYPE, kind)], bytes).into_response())
+}

@@ -1,0 +1,234 @@
+//! Looks whether a picture is plain: pixels and how to read them, nothing of the camera's, no place, no second picture.
+//!
+//! A JPEG is walked marker by marker (ITU-T T.81, annex B), a WebP chunk by chunk (RIFF container, RFC 9649). Only what a
+//! browser writes when it re-encodes is let through, so that a kind of segment nobody thought of is refused too; crates
+//! that edit metadata skip what they don't know. Decodes nothing: a picture that passes may still be broken inside.
+
+/// Kind of picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PictureKind {
+    /// JPEG.
+    Jpeg,
+    /// WebP.
+    Webp,
+}
+
+impl PictureKind {
+    /// Its media type.
+    #[must_use]
+    pub const fn media_type(self) -> &'static str {
+        match self {
+            Self::Jpeg => "image/jpeg",
+            Self::Webp => "image/webp",
+        }
+    }
+
+    /// From its media type.
+    #[must_use]
+    pub fn of_media_type(text: &str) -> Option<Self> {
+        [Self::Jpeg, Self::Webp].into_iter().find(|kind| text.trim().eq_ignore_ascii_case(kind.media_type()))
+    }
+}
+
+/// Why a picture is not taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NotPlain {
+    /// Neither JPEG nor WebP, or broken.
+    #[error("this is not a JPEG or WebP picture; it may be one that was re-encoded by the browser")]
+    NotAPicture,
+    /// It ends too early.
+    #[error("this picture is cut short; send it again")]
+    Cut,
+    /// It carries something beside its pixels.
+    #[error("this picture still carries {0}; it may hold its pixels alone: re-encode it first")]
+    Carries(&'static str),
+}
+
+/// Looks whether a picture is plain.
+///
+/// # Errors
+/// [`NotPlain`]: what is in the way.
+pub fn check_picture(bytes: &[u8]) -> Result<PictureKind, NotPlain> {
+    if bytes.starts_with(&[0xff, 0xd8]) {
+        check_jpeg(bytes).map(|()| PictureKind::Jpeg)
+    } else if bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"WEBP") {
+        check_webp(bytes).map(|()| PictureKind::Webp)
+    } else {
+        Err(NotPlain::NotAPicture)
+    }
+}
+
+fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
+    let mut at = 2; // after the start of image
+    let (mut frame, mut scan) = (false, false);
+    loop {
+        if *bytes.get(at).ok_or(NotPlain::Cut)? != 0xff {
+            return Err(NotPlain::NotAPicture);
+        }
+        while *bytes.get(at).ok_or(NotPlain::Cut)? == 0xff {
+            at += 1; // a marker may be preceded by any number of fill bytes
+        }
+        let marker = bytes[at];
+        at += 1;
+        if marker == 0xd9 {
+            return match (frame && scan, at == bytes.len()) {
+                (true, true) => Ok(()),
+                (true, false) => Err(NotPlain::Carries("something after its end")),
+                (false, _) => Err(NotPlain::NotAPicture),
+            };
+        }
+        let length = match bytes.get(at..at + 2).ok_or(NotPlain::Cut)? {
+            [high, low] => usize::from(u16::from_be_bytes([*high, *low])),
+            _ => return Err(NotPlain::Cut),
+        };
+        let segment = bytes.get(at + 2..at + length.max(2)).ok_or(NotPlain::Cut)?;
+        match marker {
+            _ if length < 2 => return Err(NotPlain::NotAPicture),
+            // JFIF, without the small picture it may hold.
+            0xe0 if segment.starts_with(b"JFIF\0") && segment.len() == 14 => {}
+            0xe0 => return Err(NotPlain::Carries("a small picture of its own")),
+            0xe1 => return Err(NotPlain::Carries("camera or place data (EXIF or XMP)")),
+            0xe2 if segment.starts_with(b"ICC_PROFILE\0") => {}
+            0xed => return Err(NotPlain::Carries("picture notes (IPTC)")),
+            // How its colours are coded; needed to read it.
+            0xee if segment.starts_with(b"Adobe") && segment.len() == 12 => {}
+            0xe2..=0xef => return Err(NotPlain::Carries("data of a camera or a program")),
+            0xfe => return Err(NotPlain::Carries("a comment")),
+            0xc4 | 0xdb | 0xdd | 0xcc => {} // tables and restart interval
+            0xc0..=0xcf => frame = true,
+            0xda if frame => scan = true,
+            _ => return Err(NotPlain::NotAPicture),
+        }
+        at += length;
+        if marker == 0xda {
+            at = end_of_scan(bytes, at)?;
+        }
+    }
+}
+
+/// Where the next marker after a scan's coded data is: 0xff 0x00 is data, and restarts belong to the scan.
+fn end_of_scan(bytes: &[u8], from: usize) -> Result<usize, NotPlain> {
+    let coded = bytes.get(from..).ok_or(NotPlain::Cut)?;
+    coded
+        .windows(2)
+        .position(|pair| pair[0] == 0xff && !matches!(pair[1], 0x00 | 0xff | 0xd0..=0xd7))
+        .map(|offset| from + offset)
+        .ok_or(NotPlain::Cut)
+}
+
+fn check_webp(bytes: &[u8]) -> Result<(), NotPlain> {
+    let size_at = |at: usize| {
+        let field: [u8; 4] = bytes.get(at..at + 4)?.try_into().ok()?;
+        usize::try_from(u32::from_le_bytes(field)).ok()
+    };
+    let whole = size_at(4).ok_or(NotPlain::Cut)?;
+    match whole.checked_add(8) {
+        Some(end) if end == bytes.len() => {}
+        Some(end) if end < bytes.len() => return Err(NotPlain::Carries("something after its end")),
+        _ => return Err(NotPlain::Cut),
+    }
+    let mut at = 12;
+    let mut image = false;
+    while at < bytes.len() {
+        let name = bytes.get(at..at + 4).ok_or(NotPlain::Cut)?;
+        let size = size_at(at + 4).ok_or(NotPlain::Cut)?;
+        match name {
+            b"VP8 " | b"VP8L" => image = true,
+            b"VP8X" | b"ALPH" | b"ICCP" => {}
+            b"EXIF" | b"XMP " => return Err(NotPlain::Carries("camera or place data (EXIF or XMP)")),
+            _ => return Err(NotPlain::Carries("data of a camera or a program")),
+        }
+        // A chunk of odd size is followed by one byte that fills up.
+        at = size.checked_add(size % 2).and_then(|size| at.checked_add(8)?.checked_add(size)).ok_or(NotPlain::Cut)?;
+        if at > bytes.len() {
+            return Err(NotPlain::Cut);
+        }
+    }
+    if image { Ok(()) } else { Err(NotPlain::NotAPicture) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// The least that passes for a JPEG: JFIF, a quantisation table, a frame, a scan of two coded bytes, the end.
+    fn jpeg(extra: &[u8]) -> Vec<u8> {
+        let mut bytes = vec![0xff, 0xd8, 0xff, 0xe0, 0, 16];
+        bytes.extend(b"JFIF\0\x01\x01\0\0\x01\0\x01\0\0");
+        bytes.extend([0xff, 0xdb, 0, 3, 0]);
+        bytes.extend(extra);
+        bytes.extend([0xff, 0xc0, 0, 3, 8, 0xff, 0xda, 0, 3, 1, 0x12, 0xff, 0x00, 0xff, 0xd0, 0x34, 0xff, 0xd9]);
+        bytes
+    }
+
+    fn segment(marker: u8, payload: &[u8]) -> Vec<u8> {
+        let length = u16::try_from(payload.len() + 2).unwrap().to_be_bytes();
+        [&[0xff, marker], &length[..], payload].concat()
+    }
+
+    fn webp(chunks: &[(&[u8; 4], &[u8])]) -> Vec<u8> {
+        let mut body = b"WEBP".to_vec();
+        for (name, data) in chunks {
+            body.extend(*name);
+            body.extend(u32::try_from(data.len()).unwrap().to_le_bytes());
+            body.extend(*data);
+            body.extend(vec![0; data.len() % 2]);
+        }
+        [b"RIFF".as_slice(), &u32::try_from(body.len()).unwrap().to_le_bytes(), &body].concat()
+    }
+
+    #[test]
+    fn plain_pictures_pass() {
+        assert_eq!(check_picture(&jpeg(&[])), Ok(PictureKind::Jpeg));
+        assert_eq!(check_picture(&jpeg(&segment(0xe2, b"ICC_PROFILE\0\x01\x01"))), Ok(PictureKind::Jpeg));
+        assert_eq!(check_picture(&webp(&[(b"VP8 ", b"odd")])), Ok(PictureKind::Webp));
+    }
+
+    #[test]
+    fn whatever_a_camera_adds_is_refused() {
+        for (marker, payload) in [
+            (0xe1, b"Exif\0\0II*\0".as_slice()),
+            (0xe1, b"http://ns.adobe.com/xap/1.0/\0"),
+            (0xed, b"Photoshop 3.0\0"),
+            (0xe2, b"MPF\0"),
+            (0xe0, b"JFXX\0\x10"),
+            (0xe0, b"JFIF\0\x01\x01\0\0\x01\0\x01\x01\x01\0\0\0"),
+            (0xe5, b"anything"),
+            (0xfe, b"a comment"),
+        ] {
+            let refused = check_picture(&jpeg(&segment(marker, payload)));
+            assert!(matches!(refused, Err(NotPlain::Carries(_))), "{marker:x} {payload:?}: {refused:?}");
+        }
+        for name in [b"EXIF", b"XMP ", b"ABCD"] {
+            let refused = check_picture(&webp(&[(b"VP8 ", b"data"), (name, b"data")]));
+            assert!(matches!(refused, Err(NotPlain::Carries(_))), "{name:?}: {refused:?}");
+        }
+    }
+
+    #[test]
+    fn exif_between_two_scans_is_seen_and_so_is_what_follows_the_end() {
+        let plain = jpeg(&[]);
+        let (before_end, end) = plain.split_at(plain.len() - 2);
+        let hidden = [before_end, &segment(0xe1, b"Exif\0\0"), end].concat();
+        assert_eq!(check_picture(&hidden), Err(NotPlain::Carries("camera or place data (EXIF or XMP)")));
+        let longer = [plain.as_slice(), b"x"].concat();
+        assert_eq!(check_picture(&longer), Err(NotPlain::Carries("something after its end")));
+    }
+
+    proptest! {
+        #[test]
+        fn any_bytes_are_answered(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
+            let _ = check_picture(&bytes);
+            let _ = check_picture(&[&[0xff, 0xd8], bytes.as_slice()].concat());
+            let _ = check_picture(&[b"RIFF\x10\0\0\0WEBP".as_slice(), &bytes].concat());
+        }
+
+        #[test]
+        fn a_cut_picture_never_passes(cut in 0_usize..48) {
+            let whole = jpeg(&[]);
+            prop_assume!(cut < whole.len());
+            prop_assert!(check_picture(&whole[..cut]).is_err());
+        }
+    }
+}

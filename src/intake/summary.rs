@@ -1,0 +1,126 @@
+//! One row of the installer's list, made when an enquiry arrives or is corrected, and what the list is sorted by.
+
+use crate::answers::{Answers, Word};
+use crate::assessment::{Assessment, Band, Complexity, NoBand, Reason};
+use crate::enquiry::Contact;
+use crate::flags::Weight;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// How many flags a row names; the rest are counted.
+const NAMED_FLAGS: usize = 3;
+
+/// What the list shows of an enquiry beside what is in its columns.
+#[derive(Debug, Serialize)]
+pub(super) struct Summary {
+    name: String,
+    postcode: Option<String>,
+    complexity: Complexity,
+    reasons: Vec<Reason>,
+    band: Option<Band>,
+    no_band: Option<NoBand>,
+    invented: bool,
+    flag_counts: BTreeMap<&'static str, usize>,
+    top_flags: Vec<TopFlag>,
+    gates: Vec<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+struct TopFlag {
+    code: String,
+    weight: Weight,
+}
+
+impl Summary {
+    pub(super) fn of(contact: &Contact, answers: &Answers, assessment: &Assessment) -> Self {
+        let count = |weight: &Weight| assessment.flags.iter().filter(|flag| flag.weight == *weight).count();
+        let mut flags: Vec<_> = assessment.flags.iter().collect();
+        flags.sort_by_key(|flag| flag.weight); // stable: among equals the assessment's own order stays
+        Self {
+            name: contact.name.clone(),
+            postcode: answers.home.postcode.known().map(|postcode| postcode.outward().to_owned()),
+            complexity: assessment.complexity,
+            reasons: assessment.reasons.clone(),
+            band: assessment.band,
+            no_band: assessment.no_band,
+            invented: assessment.invented,
+            flag_counts: Weight::ALL.iter().map(|weight| (weight.word(), count(weight))).collect(),
+            top_flags: flags
+                .iter()
+                .take(NAMED_FLAGS)
+                .map(|flag| TopFlag { code: flag.code.clone(), weight: flag.weight })
+                .collect(),
+            gates: assessment.gates.iter().filter(|gate| gate.counts).map(|gate| gate.who.word()).collect(),
+        }
+    }
+
+    pub(super) fn json(&self) -> String {
+        serde_json::to_string(self).expect("a summary holds only text, numbers and lists")
+    }
+}
+
+/// What the list is sorted by, least first: gravest complexity, then heaviest flag.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Urgency {
+    pub(super) gravity: i64,
+    pub(super) weight: i64,
+}
+
+impl Urgency {
+    pub(super) fn of(assessment: &Assessment) -> Self {
+        let heaviest = assessment.flags.iter().map(|flag| flag.weight).min();
+        Self {
+            gravity: i64::from(Complexity::LookFirst.place()) - i64::from(assessment.complexity.place()),
+            weight: heaviest.map_or(Weight::ALL.len() as i64, |weight| i64::from(weight.place())),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assessment::Raised;
+    use crate::config::demo_config;
+    use crate::units::Probability;
+
+    fn assessment(complexity: Complexity, weights: &[Weight]) -> Assessment {
+        let mut assessment = crate::assess(&Answers::default(), &demo_config());
+        assessment.complexity = complexity;
+        assessment.flags = weights
+            .iter()
+            .map(|weight| Raised {
+                code: weight.word().into(),
+                weight: *weight,
+                probability: Probability::CERTAIN,
+                evidence: Vec::new(),
+                source: String::new(),
+            })
+            .collect();
+        assessment
+    }
+
+    #[test]
+    fn the_gravest_comes_first_and_then_the_heaviest_flag() {
+        let of = |complexity, weights: &[Weight]| Urgency::of(&assessment(complexity, weights));
+        let in_order = [
+            of(Complexity::LookFirst, &[]),
+            of(Complexity::DependsOnOthers, &[Weight::WorthKnowing, Weight::Stop]),
+            of(Complexity::DependsOnOthers, &[Weight::SettleBeforeBooking]),
+            of(Complexity::MoreInvolved, &[Weight::Stop]),
+            of(Complexity::Straightforward, &[Weight::WorthKnowing]),
+            of(Complexity::Straightforward, &[]),
+        ];
+        assert!(in_order.is_sorted_by(|a, b| a < b), "{in_order:?}");
+    }
+
+    #[test]
+    fn flags_are_counted_by_weight_and_the_gravest_named() {
+        let weights = [Weight::WorthKnowing, Weight::Stop, Weight::WorthKnowing, Weight::ChangesThePrice];
+        let summary =
+            Summary::of(&Contact::default(), &Answers::default(), &assessment(Complexity::LookFirst, &weights));
+        assert_eq!(summary.flag_counts["worth-knowing"], 2);
+        assert_eq!(summary.flag_counts["settle-before-booking"], 0);
+        let named: Vec<_> = summary.top_flags.iter().map(|flag| flag.code.as_str()).collect();
+        assert_eq!(named, ["stop", "changes-the-price", "worth-knowing"]);
+    }
+}

@@ -1,0 +1,1 @@
+//! The service, tested through its real router on a real SQLite file.
