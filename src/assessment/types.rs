@@ -38,8 +38,6 @@ words! {
         Unsafe => "unsafe",
         /// What was seen contradicts itself where supply or safety rests on it.
         Contradiction => "contradiction",
-        /// The board needs an opinion first.
-        OpinionFirst => "opinion-first",
     }
 }
 

@@ -250,6 +250,8 @@ pub struct Thresholds {
     pub pace: Ratio,
     /// Wi-Fi bars under which a data cable is planned; common practice, no source.
     pub wifi_bars: u8,
+    /// Whether the network operator here permits registered electricians to withdraw the service fuse.
+    pub may_draw_fuse: bool,
     /// Days that the network operator has to be told in, after the work.
     /// Source: Energy Networks Association form ("within 28 days").
     pub notify_days: u16,
@@ -264,6 +266,7 @@ impl Default for Thresholds {
             tails: Metres::of(3.0),
             pace: crate::answers::METRES_IN_A_PACE,
             wifi_bars: 2,
+            may_draw_fuse: false,
             notify_days: 28,
         }
     }

@@ -1,1 +1,104 @@
-//! Under way.
+//! The design of one known case: demand, network process, earthing measure, board decision, cable, data link.
+//!
+//! Works one known case and allocates nothing; each decision reads its facts through the case, which remembers them.
+//! Knows no money. The working of a figure is made in [`working`], only when asked for.
+
+pub mod board;
+pub mod cable;
+pub mod charge_point;
+pub mod data_link;
+pub mod earthing;
+pub mod loop_impedance;
+pub mod network;
+pub mod voltage_drop;
+pub mod working;
+
+use crate::answers::{Answers, choices::words};
+use crate::config::{Config, OfferedPoint};
+use crate::site::case::KnownCase;
+
+pub use board::{BoardDecision, Isolation};
+pub use cable::CableDesign;
+pub use data_link::DataLink;
+pub use earthing::EarthingMeasure;
+pub use network::{NetworkProcess, Outcome};
+
+/// What is certain whatever the case: what was said, what is offered, and the charge point that suits.
+#[derive(Clone, Copy, Debug)]
+pub struct Given<'a> {
+    /// What was said.
+    pub answers: &'a Answers,
+    /// The config.
+    pub config: &'a Config,
+    /// The charge point taken from the installer's list.
+    pub point: &'a OfferedPoint,
+}
+
+words! {
+    /// The decisions, in the order of the work.
+    pub enum DecisionId {
+        /// Demand and network process.
+        Network => "network",
+        /// The board.
+        Board => "board",
+        /// Bonding of gas.
+        GasBonding => "gas-bonding",
+        /// Bonding of water.
+        WaterBonding => "water-bonding",
+        /// The earthing measure.
+        Earthing => "earthing",
+        /// The cable.
+        Cable => "cable",
+        /// The data link.
+        DataLink => "data-link",
+    }
+}
+
+/// What one decision came to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Decided {
+    /// Demand and network process.
+    Network(NetworkProcess),
+    /// The board.
+    Board(BoardDecision),
+    /// Whether gas is to be bonded.
+    GasBonding(bool),
+    /// Whether water is to be bonded.
+    WaterBonding(bool),
+    /// The earthing measure.
+    Earthing(EarthingMeasure),
+    /// The cable.
+    Cable(CableDesign),
+    /// The data link.
+    DataLink(DataLink),
+}
+
+/// Takes one decision in one known case.
+#[must_use]
+pub fn decide(id: DecisionId, case: &KnownCase<'_>, given: &Given<'_>) -> Decided {
+    match id {
+        DecisionId::Network => Decided::Network(network::decide(case, given)),
+        DecisionId::Board => Decided::Board(board::decide(case, given)),
+        DecisionId::GasBonding => Decided::GasBonding(case.gas()),
+        DecisionId::WaterBonding => Decided::WaterBonding(case.water()),
+        DecisionId::Earthing => Decided::Earthing(earthing::decide(case, given)),
+        DecisionId::Cable => Decided::Cable(cable::decide(case, given)),
+        DecisionId::DataLink => Decided::DataLink(data_link::decide(case, given)),
+    }
+}
+
+impl Decided {
+    /// What was decided, in a word.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Network(process) => process.outcome.word(),
+            Self::Board(board) => board.word(),
+            Self::GasBonding(true) | Self::WaterBonding(true) => "bond",
+            Self::GasBonding(false) | Self::WaterBonding(false) => "nothing-to-do",
+            Self::Earthing(measure) => measure.word(),
+            Self::Cable(cable) => cable.word(),
+            Self::DataLink(link) => link.word(),
+        }
+    }
+}

@@ -21,7 +21,8 @@ pub enum HazardReading {
 }
 
 /// Reads the hazard answers.
-pub(super) fn read(answers: &Answers) -> HazardReading {
+#[must_use]
+pub fn read(answers: &Answers) -> HazardReading {
     match answers.hazard.signs {
         Answer::Known(signs) if !signs.is_empty() => {
             HazardReading::Seen { signs, place: answers.hazard.place.known().copied() }

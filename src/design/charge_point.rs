@@ -1,0 +1,49 @@
+//! Which charge point of the installer's list suits: by capability, the cheapest that does all that is wished for.
+
+use crate::answers::{Answers, Outlet};
+use crate::config::{Config, OfferedPoint};
+
+/// The charge point to design and price with; `None` only where the list is empty.
+///
+/// The wish for socket or lead comes first, then the other wishes by how many are met, then the price.
+#[must_use]
+pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPoint> {
+    let lead_wanted = answers.wish.lead_length.known().map(|length| length.in_metres(config.thresholds.pace));
+    config.charge_points.iter().max_by_key(|point| {
+        let outlet = match answers.wish.outlet.known() {
+            Some(Outlet::Socket) => point.lead.is_none(),
+            Some(Outlet::Lead) => point.lead.is_some(),
+            Some(Outlet::Either) | None => true,
+        };
+        let reaches = lead_wanted.is_none_or(|wanted| point.lead.is_none_or(|lead| lead >= wanted));
+        let wishes = [
+            !answers.wish.follow_solar.is(true) || point.follows_solar,
+            !answers.wish.hold_back.is(true) || point.load_sensing,
+            reaches,
+        ];
+        (outlet, wishes.iter().filter(|met| **met).count(), core::cmp::Reverse(point.price))
+    })
+}
+
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Length};
+    use crate::config::demo_config;
+    use crate::units::Metres;
+
+    #[test]
+    fn the_wish_decides_then_the_price() {
+        let config = demo_config();
+        let mut answers = Answers::default();
+        assert!(suited(&answers, &config).unwrap().lead.is_none(), "the cheapest where there is no wish");
+        answers.wish.outlet = Answer::Known(Outlet::Lead);
+        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(5.0)));
+        answers.wish.lead_length = Answer::Known(Length::metres(7.0));
+        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(7.5)));
+        answers.wish.lead_length = Answer::NotSure;
+        answers.wish.follow_solar = Answer::Known(true);
+        assert!(suited(&answers, &config).unwrap().follows_solar);
+    }
+}

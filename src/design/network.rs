@@ -1,0 +1,191 @@
+//! Maximum demand with the charge point, and what it asks of the network operator.
+//!
+//! Source of the process: Energy Networks Association, application form for low-carbon technologies, and frequently asked
+//! questions; Northern Powergrid, process page. Charge point at full current: BS 7671 722.311.201.
+
+use super::Given;
+use crate::answers::{Answer, OtherPoint, choices::words};
+use crate::site::case::KnownCase;
+use crate::site::{HazardReading, Phases};
+use crate::units::{Amps, Headroom, Ratio};
+
+words! {
+    /// What the network operator is owed.
+    pub enum Outcome {
+        /// Told after the work.
+        NotifyAfter => "notify-after",
+        /// Asked first; an answer without works is expected.
+        AskFirst => "ask-first",
+        /// Asked first; works are likely.
+        AskFirstWorksLikely => "ask-first-works-likely",
+    }
+}
+
+words! {
+    /// Why the network operator is asked first.
+    pub enum AskReason {
+        /// The supply is probably looped.
+        Looped => "looped-supply",
+        /// A split-phase supply, or something else to be looked at.
+        SplitPhase => "split-phase",
+        /// Demand above the main fuse.
+        OverFuse => "demand-over-main-fuse",
+        /// Demand above the threshold for telling afterwards.
+        OverThreshold => "demand-over-threshold",
+        /// More than one charge point.
+        SecondPoint => "second-charge-point",
+        /// Worry about service equipment.
+        Equipment => "service-equipment-in-doubt",
+    }
+}
+
+/// The network process of one known case.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NetworkProcess {
+    /// What is owed.
+    pub outcome: Outcome,
+    /// Why, where the operator is asked first.
+    pub reasons: crate::answers::Set<AskReason>,
+    /// Whether an accepted load limit is part of the design.
+    pub load_limit: bool,
+    /// Maximum demand on the fuse, or on the fullest phase, with the charge point.
+    pub demand: Amps,
+    /// What the main fuse leaves over.
+    pub headroom: Headroom,
+}
+
+/// Share of a three-phase home's load that is taken to lie on the phase of the charge point: common practice, no source.
+const ON_THE_FULLEST_PHASE: Ratio = Ratio::of(0.5);
+/// Nothing under this is a charge current. Source: IEC 61851-1 (6 A, from memory).
+pub const LEAST_CHARGE: Amps = Amps::of(6.0);
+
+/// Works out demand and process.
+#[must_use]
+pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
+    let mut reasons = crate::answers::Set::NONE;
+    if given.answers.loads.other_point.is(OtherPoint::Kept) {
+        reasons = reasons.with(AskReason::SecondPoint);
+    }
+    let service_equipment_hazard = match crate::site::hazard_of(given.answers) {
+        HazardReading::Seen { place, .. } => {
+            !matches!(place, Some(crate::answers::HazardPlace::Board | crate::answers::HazardPlace::Elsewhere))
+        }
+        HazardReading::NothingSeen | HazardReading::NotSure | HazardReading::NotAsked => false,
+    };
+    if service_equipment_hazard {
+        reasons = reasons.with(AskReason::Equipment);
+    }
+    let supply = case.supply();
+    if supply.looped {
+        reasons = reasons.with(AskReason::Looped);
+    }
+    if supply.phases == Phases::Split {
+        reasons = reasons.with(AskReason::SplitPhase);
+    }
+    let fuse = case.main_fuse();
+    let existing = case.existing();
+    let existing = if supply.phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing };
+    let threshold = fuse.min(given.config.thresholds.ask_above);
+
+    let full = existing + given.point.current;
+    let can_limit = given.point.load_sensing && existing + LEAST_CHARGE <= threshold;
+    let load_limit = full > threshold && can_limit;
+    let demand = if load_limit { threshold } else { full };
+    if demand > fuse {
+        reasons = reasons.with(AskReason::OverFuse);
+    } else if demand > given.config.thresholds.ask_above {
+        reasons = reasons.with(AskReason::OverThreshold);
+    }
+    let works = [AskReason::Looped, AskReason::OverFuse, AskReason::Equipment];
+    let outcome = if reasons.is_empty() {
+        Outcome::NotifyAfter
+    } else if works.iter().any(|reason| reasons.has(*reason)) {
+        Outcome::AskFirstWorksLikely
+    } else {
+        Outcome::AskFirst
+    };
+    NetworkProcess { outcome, reasons, load_limit, demand, headroom: demand.headroom_under(fuse) }
+}
+
+/// Whether the homeowner asked for holding back, or the design needs it.
+#[must_use]
+pub fn holds_back(process: &NetworkProcess, given: &Given<'_>) -> bool {
+    let wished = matches!(given.answers.wish.hold_back, Answer::Known(true));
+    process.load_limit || (wished && given.point.load_sensing)
+}
+
+impl AskReason {
+    /// The reason in the installer's words.
+    #[must_use]
+    pub const fn sentence(self) -> &'static str {
+        match self {
+            Self::Looped => "the supply is probably looped to a neighbour",
+            Self::SplitPhase => "the service head looks like a split-phase supply, or something else to be looked at",
+            Self::OverFuse => "the demand with the charge point is over the main fuse",
+            Self::OverThreshold => "the demand with the charge point is over what may be told afterwards",
+            Self::SecondPoint => "there would be more than one charge point",
+            Self::Equipment => "service equipment looks damaged or may be",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answers, Cooking, Count, Heating};
+    use crate::config::demo_config;
+    use crate::design::charge_point::suited;
+    use crate::site;
+
+    fn home(showers: u8) -> Answers {
+        let mut answers = Answers::default();
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+        answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Gas);
+        answers.loads.heating = Answer::Known(Heating::None);
+        answers.loads.hot_tub = Answer::Known(false);
+        answers.loads.other_point = Answer::Known(OtherPoint::None);
+        answers
+    }
+
+    fn likeliest(answers: &Answers, sensing: bool) -> NetworkProcess {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
+        let site = site::read(answers, &config);
+        let point = suited(answers, &config).unwrap();
+        decide(&site.likeliest_case(), &Given { answers, config: &config, point })
+    }
+
+    #[test]
+    fn a_plain_home_is_told_afterwards() {
+        let process = likeliest(&home(0), false);
+        assert_eq!(process.outcome, Outcome::NotifyAfter);
+        assert_eq!(process.demand, Amps::of(13.0 + 32.0));
+        assert!(!process.load_limit);
+    }
+
+    #[test]
+    fn an_accepted_limit_is_the_design_taken_where_it_avoids_asking() {
+        let busy = home(1);
+        assert_eq!(likeliest(&busy, false).outcome, Outcome::AskFirst);
+        let limited = likeliest(&busy, true);
+        assert_eq!((limited.outcome, limited.load_limit), (Outcome::NotifyAfter, true));
+        assert_eq!(limited.demand, Amps::of(60.0));
+    }
+
+    #[test]
+    fn no_limit_helps_where_the_home_alone_is_over() {
+        let process = likeliest(&home(2), true);
+        assert_ne!(process.outcome, Outcome::NotifyAfter);
+        assert!(!process.load_limit);
+    }
+
+    #[test]
+    fn a_second_charge_point_is_asked_about() {
+        let mut answers = home(0);
+        answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+        assert!(likeliest(&answers, true).reasons.has(AskReason::SecondPoint));
+    }
+}
