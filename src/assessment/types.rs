@@ -3,7 +3,7 @@
 use crate::answers::choices::words;
 use crate::config::{Item, ThreeMinutes};
 use crate::flags::Weight;
-use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, SquareMillimetres, Volts};
+use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts};
 use alloc::string::String;
 use alloc::vec::Vec;
 use jiff::civil::Date;
@@ -134,7 +134,7 @@ pub struct BillLine {
     /// How probable it is to be needed.
     pub probability: Probability,
     /// How many of the unit, where needed: the likely quantity.
-    pub quantity: f64,
+    pub quantity: Ratio,
     /// The unit: `each` or `m`.
     pub unit: BillUnit,
     /// Labour where needed.
@@ -235,8 +235,8 @@ pub struct Figures {
     pub headroom: Headroom,
     /// Length of the cable.
     pub cable_length: Metres,
-    /// Its size.
-    pub cable_size: SquareMillimetres,
+    /// Its size, or nothing where no size of the tables passes.
+    pub cable_size: Option<SquareMillimetres>,
     /// Its voltage drop at full charge current.
     pub voltage_drop: Volts,
 }

@@ -10,6 +10,7 @@ pub mod data_link;
 pub mod earthing;
 pub mod loop_impedance;
 pub mod network;
+pub mod outcomes;
 pub mod voltage_drop;
 pub mod working;
 
@@ -22,6 +23,7 @@ pub use cable::CableDesign;
 pub use data_link::DataLink;
 pub use earthing::EarthingMeasure;
 pub use network::{NetworkProcess, Outcome};
+pub use outcomes::{Design, Outcomes};
 
 /// What is certain whatever the case: what was said, what is offered, and the charge point that suits.
 #[derive(Clone, Copy, Debug)]

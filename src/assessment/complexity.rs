@@ -1,0 +1,42 @@
+//! How involved the job is: derived from labour hours and gates, not scored; the gravest wins.
+
+use super::types::{Complexity, Gate, Reason};
+use crate::design::{Decided, DecisionId, Design, Given};
+use crate::price::is_enclosure;
+use crate::site::{HazardReading, Site, is_ground};
+use crate::units::{Minutes, Probability};
+use alloc::vec::Vec;
+
+/// The complexity with all its reasons, gravest first.
+pub(super) fn complexity(
+    site: &Site,
+    given: &Given<'_>,
+    design: &Design,
+    gates: &[Gate],
+    labour: Minutes,
+) -> (Complexity, Vec<Reason>) {
+    let threshold = given.config.thresholds.gate;
+    let reasons: Vec<(Complexity, Reason)> = [
+        (matches!(site.hazard, HazardReading::Seen { .. }), Complexity::LookFirst, Reason::Unsafe),
+        (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
+        (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
+        (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
+        (digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
+        (design.probability(DecisionId::Board, is_enclosure) >= threshold, Complexity::MoreInvolved, Reason::NewEnclosure),
+    ]
+    .into_iter()
+    .filter(|(holds, _, _)| *holds)
+    .map(|(_, complexity, reason)| (complexity, reason))
+    .collect();
+    let gravest = reasons.iter().map(|(complexity, _)| *complexity).max().unwrap_or(Complexity::Straightforward);
+    (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())
+}
+
+/// How probable it is that something is dug.
+fn digging(given: &Given<'_>, design: &Design) -> Probability {
+    if let Some(stretches) = given.answers.route.stretches.known().filter(|stretches| !stretches.is_empty()) {
+        let dug = stretches.iter().any(|stretch| is_ground(stretch.along));
+        return if dug { Probability::CERTAIN } else { Probability::NEVER };
+    }
+    design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if is_ground(cable.along)))
+}

@@ -1,0 +1,83 @@
+//! Who must, or may have to, act or answer first; each gatekeeper once, the merely possible too.
+
+use super::types::{Gate, Gatekeeper};
+use crate::answers::Word;
+use crate::design::network::AskReason;
+use crate::design::{Decided, DecisionId, Design, Given, Outcome};
+use crate::price::waits_for_supplier;
+use crate::site::agreements;
+use crate::units::Probability;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// Every gate, those that count first, then the likeliest.
+pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
+    let mut all: Vec<Gate> = Vec::new();
+    let mut add = |who: Gatekeeper, probability: Probability, why: Vec<String>, wait: &str| {
+        if probability == Probability::NEVER {
+            return;
+        }
+        match all.iter_mut().find(|gate| gate.who == who) {
+            // Two causes for one gate: it stays shut unless neither holds.
+            Some(gate) => {
+                gate.probability = (gate.probability.not() * probability.not()).not();
+                gate.why.extend(why);
+            }
+            None => all.push(Gate { who, probability, counts: false, why, wait: wait.to_string() }),
+        }
+    };
+
+    let network = design.outcomes(DecisionId::Network);
+    let asked = network.probability(|decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter));
+    let works = network.probability(|decided| {
+        matches!(decided, Decided::Network(process) if process.outcome == Outcome::AskFirstWorksLikely)
+    });
+    let why = AskReason::ALL
+        .iter()
+        .filter_map(|reason| {
+            let probability = network.probability(|decided| {
+                matches!(decided, Decided::Network(process) if process.reasons.has(*reason))
+            });
+            (probability > Probability::NEVER)
+                .then(|| alloc::format!("{} ({} %)", reason.sentence(), percent(probability)))
+        })
+        .collect();
+    add(Gatekeeper::NetworkOperator, asked, why, if works.get() >= 0.5 * asked.get() { WORKS } else { ANSWER });
+
+    let supplier = design.probability(DecisionId::Board, waits_for_supplier);
+    add(
+        Gatekeeper::Supplier,
+        supplier,
+        alloc::vec!["the meter tails must be made dead for splitting them, and nothing here lets the installer do it".to_string()],
+        waits(Gatekeeper::Supplier),
+    );
+    for agreement in agreements(given.answers) {
+        add(agreement.who, agreement.probability, alloc::vec![agreement.why.to_string()], waits(agreement.who));
+    }
+    for gate in &mut all {
+        gate.counts = gate.probability >= given.config.thresholds.gate;
+    }
+    all.sort_by(|a, b| b.probability.get().total_cmp(&a.probability.get()).then(a.who.cmp(&b.who)));
+    all
+}
+
+const ANSWER: &str = "commonly up to two weeks for an answer (common practice, no source)";
+const WORKS: &str = "commonly weeks to months, as works are likely (common practice, no source)";
+
+/// The usual wait: common practice, no source.
+const fn waits(who: Gatekeeper) -> &'static str {
+    match who {
+        Gatekeeper::NetworkOperator => ANSWER,
+        Gatekeeper::Supplier => "commonly one to four weeks for a visit (common practice, no source)",
+        Gatekeeper::Landlord | Gatekeeper::Neighbour => "as long as they take to agree in writing",
+        Gatekeeper::Planner => "commonly eight weeks for a decision (common practice, no source)",
+        Gatekeeper::HighwayAuthority => "differs from council to council",
+        Gatekeeper::OtherTrade => "as agreed with them",
+    }
+}
+
+fn percent(probability: Probability) -> i64 {
+    // A possibility never reads as nothing, nor as certain.
+    let rounded = libm::round(probability.get() * 100.0) as i64;
+    if probability == Probability::CERTAIN { 100 } else { rounded.clamp(1, 99) }
+}

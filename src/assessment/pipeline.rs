@@ -1,0 +1,164 @@
+//! The pipeline: site, design, flags, work, price, and what they come to.
+
+use super::complexity::complexity;
+use super::gates::gates;
+use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
+use super::ENGINE;
+use crate::answers::{Answers, ParkingPlace, Word};
+use crate::config::{Config, OfferedPoint};
+use crate::design::{DecisionId, Design, Given, cable, charge_point, network, working};
+use crate::flags::{Seen, raise_all};
+use crate::price::{self, Narrowing, Total};
+use crate::questions;
+use crate::site::{self, FactId, Place, Site, by_ratings};
+use crate::units::{Amps, Pence, Probability, Ratio};
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// Works a home out: answers and config in, assessment out. The same answers give the same bytes everywhere.
+///
+/// The config must have passed [`crate::config::check_config`]; one without charge points is worked with a plain one that costs
+/// nothing, and gives no band.
+#[must_use]
+pub fn assess(answers: &Answers, config: &Config) -> Assessment {
+    let plain = no_point();
+    let point = charge_point::suited(answers, config).unwrap_or(&plain);
+    let given = Given { answers, config, point };
+    let site = site::read(answers, config);
+    let design = Design::of(&site, &given);
+
+    let groups = price::groups(&site, &given, &design);
+    let total = Total::of(price::always_cost(&given), &groups);
+    let work = price::bill(&given, &design);
+    let labour = price::likely_labour(&work);
+
+    let gates = gates(&given, &design);
+    let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
+    let (band, no_band) = match no_band(&site, answers, config, complexity) {
+        Some(why) => (None, Some(why)),
+        None => (Some(band(&total, &given)), None),
+    };
+    let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
+    Assessment {
+        as_of: answers.as_of.unwrap_or(config.published),
+        engine: ENGINE.to_string(),
+        config: config.version.clone(),
+        invented: config.invented,
+        complexity,
+        reasons,
+        gates,
+        band,
+        no_band,
+        flags,
+        work,
+        labour,
+        open: open(&site, &design, answers, &price::narrowings(&site, &groups, &total), config),
+        facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
+        decisions: design.decisions.iter().map(shown).collect(),
+        figures: figures(&site, &given),
+    }
+}
+
+/// The working of every figure of the likeliest case; made only when asked for.
+#[must_use]
+pub fn working(answers: &Answers, config: &Config) -> Vec<working::Working> {
+    let plain = no_point();
+    let point = charge_point::suited(answers, config).unwrap_or(&plain);
+    working::of_likeliest(&site::read(answers, config), &Given { answers, config, point })
+}
+
+fn no_point() -> OfferedPoint {
+    OfferedPoint {
+        id: "none".to_string(),
+        lead: None,
+        current: Amps::of(32.0),
+        follows_solar: false,
+        load_sensing: false,
+        open_pen_sensing: false,
+        dc_sensing: false,
+        price: Pence(0),
+    }
+}
+
+/// Why there is no band, if there is none; the gravest reason.
+fn no_band(site: &Site, answers: &Answers, config: &Config, complexity: super::Complexity) -> Option<NoBand> {
+    if complexity == super::Complexity::LookFirst {
+        Some(NoBand::LookFirst)
+    } else if matches!(site.place, Place::NorthernIreland | Place::OutsideArea) {
+        Some(NoBand::OutsideArea)
+    } else if answers.parking.place.is(ParkingPlace::Street) {
+        Some(NoBand::StreetOnly)
+    } else if !config.rates_confirmed || config.charge_points.is_empty() {
+        Some(NoBand::RatesNotConfirmed)
+    } else {
+        None
+    }
+}
+
+/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step.
+fn band(total: &Total, given: &Given<'_>) -> Band {
+    let rates = &given.config.rates;
+    let vat = if rates.vat.registered { rates.vat.rate } else { Ratio::ZERO };
+    let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
+    let with_vat = |pence: f64| pence * (1.0 + vat.get());
+    let median = Pence::rounded(before_vat(0.5));
+    let likely = Pence::rounded(with_vat(median.as_f64()));
+    Band {
+        low: Pence::rounded(with_vat(before_vat(0.1))).down_to(rates.step),
+        likely,
+        high: Pence::rounded(with_vat(before_vat(0.9))).up_to(rates.step),
+        vat: likely - median,
+        charge_point: Pence::rounded(with_vat(given.point.price.as_f64())),
+        plainest: Pence::rounded(with_vat(price::plainest(given).as_f64().max(rates.least.as_f64()))),
+    }
+}
+
+/// The questions that would narrow the band or settle a gate, best first; each once.
+fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
+    let vat = if config.rates.vat.registered { config.rates.vat.rate.get() } else { 0.0 };
+    let mut open: Vec<Open> = Vec::new();
+    for Narrowing { fact, by } in narrowings {
+        let unanswered = site.from(*fact).iter().find(|id| {
+            questions::question(id).is_some_and(|question| {
+                matches!((question.get)(answers), crate::answers::Given::Nothing | crate::answers::Given::NotSure)
+                    && (question.asked)(answers)
+            })
+        });
+        let Some(question) = unanswered else { continue };
+        let settles = [DecisionId::Network, DecisionId::Board].into_iter().any(|id| design.outcomes(id).rests_on.has(*fact));
+        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat));
+        if (narrows_by > Pence(0) || settles) && open.iter().all(|other| other.question != *question) {
+            open.push(Open { question: question.to_string(), narrows_by, settles });
+        }
+    }
+    open
+}
+
+fn shown(outcomes: &crate::design::Outcomes) -> ShownDecision {
+    let (chosen, probability) = outcomes.likeliest();
+    ShownDecision {
+        decision: outcomes.id.word().to_string(),
+        chosen: chosen.to_string(),
+        probability,
+        rests_on: outcomes.rests_on.iter().map(|fact| fact.word().to_string()).collect(),
+    }
+}
+
+fn figures(site: &Site, given: &Given<'_>) -> Figures {
+    let case = site.likeliest_case();
+    let process = network::decide(&case, given);
+    let cable = cable::decide(&case, given);
+    let mut by_use: Vec<Amps> = site.existing.values().iter().map(|(amps, _)| *amps).collect();
+    by_use.sort_by(|a, b| a.get().total_cmp(&b.get()));
+    let at = |share: usize| by_use[(by_use.len() - 1) * share / 2];
+    Figures {
+        existing_by_use: [at(0), at(1), at(2)],
+        existing_by_ratings: by_ratings(given.answers),
+        maximum_demand: process.demand,
+        load_limit: process.load_limit,
+        headroom: process.headroom,
+        cable_length: cable.length,
+        cable_size: cable.size,
+        voltage_drop: cable.drop,
+    }
+}

@@ -1,0 +1,77 @@
+//! Every decision over all the cases that it tells apart: what it may come to, how probable, and which facts it rests on.
+
+use super::{Decided, DecisionId, Given, decide};
+use crate::answers::Word;
+use crate::site::case::{Met, each_case};
+use crate::site::{FactSet, Site};
+use crate::units::Probability;
+use alloc::vec::Vec;
+
+/// One decision over its cases.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcomes {
+    /// Which.
+    pub id: DecisionId,
+    /// Each case it tells apart, with what it came to there.
+    pub cases: Vec<(Met, Decided)>,
+    /// The unsure facts it rests on.
+    pub rests_on: FactSet,
+}
+
+/// All decisions of a site.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    /// In the order of [`DecisionId`].
+    pub decisions: Vec<Outcomes>,
+}
+
+impl Design {
+    /// Works every decision over its own cases.
+    #[must_use]
+    pub fn of(site: &Site, given: &Given<'_>) -> Self {
+        let decisions = DecisionId::ALL.iter().map(|id| {
+            let mut cases = Vec::new();
+            let mut rests_on = FactSet::NONE;
+            each_case(site, |case| decide(*id, case, given), |met, decided| {
+                rests_on = rests_on.and(met.read);
+                cases.push((met, decided));
+            });
+            Outcomes { id: *id, cases, rests_on }
+        });
+        Self { decisions: decisions.collect() }
+    }
+
+    /// One decision's outcomes.
+    #[must_use]
+    pub fn outcomes(&self, id: DecisionId) -> &Outcomes {
+        &self.decisions[usize::from(id.place())]
+    }
+
+    /// How probable it is that some decision comes to such.
+    #[must_use]
+    pub fn probability(&self, id: DecisionId, such: impl Fn(&Decided) -> bool) -> Probability {
+        self.outcomes(id).probability(such)
+    }
+}
+
+impl Outcomes {
+    /// How probable it is that it comes to such.
+    #[must_use]
+    pub fn probability(&self, such: impl Fn(&Decided) -> bool) -> Probability {
+        Probability::from_sum(self.cases.iter().filter(|(_, decided)| such(decided)).map(|(met, _)| met.weight).sum())
+    }
+
+    /// The likeliest word it comes to, and how probable that is.
+    #[must_use]
+    pub fn likeliest(&self) -> (&'static str, Probability) {
+        let mut words: Vec<(&'static str, f64)> = Vec::new();
+        for (met, decided) in &self.cases {
+            match words.iter_mut().find(|(word, _)| *word == decided.word()) {
+                Some((_, weight)) => *weight += met.weight,
+                None => words.push((decided.word(), met.weight)),
+            }
+        }
+        let best = words.into_iter().fold(("", 0.0), |best, next| if next.1 > best.1 { next } else { best });
+        (best.0, Probability::from_sum(best.1))
+    }
+}

@@ -1,0 +1,102 @@
+//! What a flag is: a code that lives on, a weight, a source, and a rule.
+
+use super::Weight;
+use crate::answers::Answers;
+use crate::config::Config;
+use crate::design::Design;
+use crate::site::Site;
+use crate::units::Probability;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use core::fmt;
+
+/// One flag.
+pub struct Flag {
+    /// Lives on in stored enquiries; once retired, never used again.
+    pub code: &'static str,
+    /// How grave.
+    pub weight: Weight,
+    /// Where the rule comes from.
+    pub source: Source,
+    /// The rule.
+    pub raise: fn(&Seen<'_>) -> Option<Evidence>,
+}
+
+/// What a rule may look at.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen<'a> {
+    /// What was said.
+    pub answers: &'a Answers,
+    /// The config.
+    pub config: &'a Config,
+    /// The reading.
+    pub site: &'a Site,
+    /// The decisions over their cases.
+    pub design: &'a Design,
+}
+
+/// Where a rule comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A clause or a named publication.
+    Published(&'static str),
+    /// A habit of the trade.
+    CommonPractice,
+}
+
+impl fmt::Display for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Published(source) => source,
+            Self::CommonPractice => "common practice, no source",
+        })
+    }
+}
+
+/// What was seen or said, and how sure it makes us.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Evidence {
+    /// How probable the flag is to be so.
+    pub probability: Probability,
+    /// What was seen or said, in the installer's words.
+    pub seen: Vec<String>,
+}
+
+impl Evidence {
+    /// It is so.
+    #[must_use]
+    pub fn certain(seen: &str) -> Option<Self> {
+        Self::with(Probability::CERTAIN, seen)
+    }
+
+    /// It is so with this probability; nothing where that is zero.
+    #[must_use]
+    pub fn with(probability: Probability, seen: &str) -> Option<Self> {
+        (probability > Probability::NEVER).then(|| Self { probability, seen: alloc::vec![seen.to_string()] })
+    }
+
+    /// The same, seen in one more way.
+    #[must_use]
+    pub fn and(mut self, seen: &str) -> Self {
+        self.seen.push(seen.to_string());
+        self
+    }
+}
+
+/// Raises one flag for a home, for the tests at the foot of each flag's file.
+#[cfg(test)]
+pub(super) fn raised(flag: &Flag, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
+    raised_with(flag, &crate::config::demo_config(), say)
+}
+
+/// The same under another config.
+#[cfg(test)]
+pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
+    let mut answers = Answers::default();
+    say(&mut answers);
+    let site = crate::site::read(&answers, config);
+    let point = crate::design::charge_point::suited(&answers, config).expect("the demo offers charge points");
+    let given = crate::design::Given { answers: &answers, config, point };
+    let design = Design::of(&site, &given);
+    (flag.raise)(&Seen { answers: &answers, config, site: &site, design: &design })
+}

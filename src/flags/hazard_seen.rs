@@ -1,0 +1,69 @@
+//! Something alarming was noticed at meter, board or elsewhere.
+//!
+//! **Seen:** smoke, flame, arcing, buzzing, a smell, scorch marks, melted plastic, bare metal, or a tingle.
+//! **Why it matters:** it may be dangerous now; nothing is planned before it has been made safe.
+//! **Installer:** ring them; see that network operator, supplier or an electrician has been called, as the place requires.
+//! **Source:** common practice, no source.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::answers::{HazardPlace, HazardSign};
+use crate::site::HazardReading;
+
+/// The flag.
+pub const FLAG: Flag = Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, raise };
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let HazardReading::Seen { signs, place } = seen.site.hazard else { return None };
+    let where_ = match place {
+        Some(HazardPlace::ServiceHead) => "at the service head or its cable",
+        Some(HazardPlace::Meter) => "at the meter",
+        Some(HazardPlace::Board) => "at the board",
+        Some(HazardPlace::Elsewhere) => "elsewhere in the home",
+        None => "they could not say where",
+    };
+    let evidence = Evidence::certain(where_)?;
+    Some(signs.iter().map(HazardSign::in_words).fold(evidence, |evidence, sign| evidence.and(sign)))
+}
+
+impl HazardSign {
+    const fn in_words(self) -> &'static str {
+        match self {
+            Self::Smoke => "smoke",
+            Self::Flame => "flame",
+            Self::Arcing => "arcing or sparks",
+            Self::GasSmell => "a smell of gas",
+            Self::Buzzing => "buzzing or crackling",
+            Self::BurningSmell => "a smell of burning or fish",
+            Self::Discolouration => "scorch marks or discolouration",
+            Self::MeltedPlastic => "melted plastic",
+            Self::BareMetal => "bare metal or broken covers",
+            Self::Tingle => "a tingle from metal",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::answers::{Answer, HazardPlace, HazardSign, Set};
+    use crate::flags::flag::raised;
+
+    #[test]
+    fn raised_by_scorch_marks_with_their_place() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Discolouration]));
+            answers.hazard.place = Answer::Known(HazardPlace::ServiceHead);
+        });
+        assert_eq!(evidence.unwrap().seen, ["at the service head or its cable", "scorch marks or discolouration"]);
+    }
+
+    #[test]
+    fn quiet_where_nothing_was_noticed() {
+        assert_eq!(raised(&FLAG, |answers| answers.hazard.signs = Answer::Known(Set::NONE)), None);
+    }
+
+    #[test]
+    fn not_sure_is_another_flag() {
+        assert_eq!(raised(&FLAG, |answers| answers.hazard.signs = Answer::NotSure), None);
+    }
+}

@@ -1,0 +1,129 @@
+//! Which work items follow from a decision, and how many of each: common practice, no source.
+
+use crate::answers::Along;
+use crate::assessment::BillUnit;
+use crate::config::Item;
+use crate::design::{BoardDecision, DataLink, Decided, EarthingMeasure, Given, Isolation, cable, network};
+use crate::site::runs;
+use crate::units::{Metres, Ratio};
+
+/// How many of an item's unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// Pieces.
+    Each(u8),
+    /// Metres.
+    Length(Metres),
+}
+
+impl Quantity {
+    /// One piece.
+    pub const ONE: Self = Self::Each(1);
+
+    /// What one unit's times and prices are multiplied by.
+    #[must_use]
+    pub fn ratio(self) -> Ratio {
+        match self {
+            Self::Each(count) => Ratio::of(f64::from(count)),
+            Self::Length(length) => Ratio::new(length.get()).expect("a length is finite and not negative"),
+        }
+    }
+
+    /// Its unit.
+    #[must_use]
+    pub const fn unit(self) -> BillUnit {
+        match self {
+            Self::Each(_) => BillUnit::Each,
+            Self::Length(_) => BillUnit::Metre,
+        }
+    }
+}
+
+/// What every job has, whatever is decided.
+pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    for item in [Item::CallOut, Item::Survey, Item::ChargePoint, Item::FixPoint, Item::Commission, Item::Paperwork, Item::MakingGood] {
+        push(item, Quantity::ONE);
+    }
+    if given.answers.wish.holder.is(true) && given.point.lead.is_some() {
+        push(Item::LeadHolder, Quantity::ONE);
+    }
+}
+
+/// What follows from one decision.
+pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    match decided {
+        Decided::Network(process) => {
+            if network::holds_back(process, given) {
+                push(Item::LoadSensing, Quantity::ONE);
+            }
+        }
+        Decided::Board(BoardDecision::UseWay { surge }) => {
+            push(Item::DoublePoleDevice, Quantity::ONE);
+            if *surge {
+                push(Item::SurgeDevice, Quantity::ONE);
+            }
+        }
+        Decided::Board(BoardDecision::Enclosure { isolation, .. }) => {
+            if *isolation != Isolation::Supplier {
+                push(Item::IsolateTails, Quantity::ONE);
+            }
+            for item in [Item::SplitTails, Item::Enclosure, Item::SurgeDevice] {
+                push(item, Quantity::ONE);
+            }
+        }
+        Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
+        Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
+        Decided::GasBonding(false) | Decided::WaterBonding(false) => {}
+        Decided::Earthing(EarthingMeasure::InChargePoint) => {}
+        Decided::Earthing(EarthingMeasure::Device) => push(Item::OpenPenDevice, Quantity::ONE),
+        Decided::Earthing(EarthingMeasure::ProveElectrode) => push(Item::EarthElectrode, Quantity::ONE),
+        Decided::Cable(design) => of_cable(design, given, push),
+        Decided::DataLink(DataLink::Cable(length)) => push(Item::DataCable, Quantity::Length(*length)),
+        Decided::DataLink(DataLink::Wireless | DataLink::CableThere) => {}
+    }
+}
+
+fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    let stretches = given.answers.route.stretches.known().map(alloc::vec::Vec::as_slice);
+    let mut armoured = false;
+    // One item is pushed once, so that a bill has one line for it.
+    let mut lengths: [(Item, Metres); 5] = [Item::CableInside, Item::CableOutside, Item::TrenchSoft, Item::TrenchPaving, Item::HighAccess]
+        .map(|item| (item, Metres::ZERO));
+    let mut add = |wanted: Item, length: Metres| {
+        for (_, sum) in lengths.iter_mut().filter(|(item, _)| *item == wanted) {
+            *sum = *sum + length;
+        }
+    };
+    for run in runs(stretches, given.config.thresholds.pace, design.length, design.along) {
+        armoured |= cable::takes_armoured(run.along);
+        add(
+            match run.along {
+                Along::Inside | Along::LoftOrFloor => Item::CableInside,
+                Along::OutsideWall | Along::Fence => Item::CableOutside,
+                Along::SoftGround => Item::TrenchSoft,
+                Along::Paving => Item::TrenchPaving,
+            },
+            run.length,
+        );
+        if run.high {
+            add(Item::HighAccess, run.length);
+        }
+    }
+    for (item, length) in lengths.into_iter().filter(|(_, length)| *length > Metres::ZERO) {
+        push(item, Quantity::Length(length));
+    }
+    // Where nobody counted: out through one wall, or through the charge point's own from behind.
+    let walls = given.answers.route.walls.known().map_or(1, |count| count.get());
+    if walls > 0 {
+        push(Item::DrillWall, Quantity::Each(walls));
+    }
+    if armoured {
+        push(Item::Glands, Quantity::ONE);
+    }
+    if design.size.is_none_or(|size| size > cable::PLAIN) {
+        push(Item::LargerCable, Quantity::Length(design.length));
+    }
+    if !design.wall {
+        push(Item::MountingPost, Quantity::ONE);
+    }
+}
