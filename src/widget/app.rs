@@ -1,0 +1,277 @@
+//! The whole form: state in the middle, effects around it, one page at a time shown.
+
+use crate::config::Config;
+use crate::widget::effects::{
+    Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
+    use_assessment, use_config, use_saved_form,
+};
+use crate::widget::parts::{ContactPage, ResultPage, ScreenPage, SentPage};
+use crate::widget::speech::Speech;
+use crate::widget::state::{Action, Form, PhotoTrouble, Sending};
+use crate::widget::step::Step;
+use crate::wording::form as words;
+use std::rc::Rc;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Element, HtmlElement};
+use yew::prelude::*;
+
+/// The most photos an enquiry may hold; the record's own bound is higher.
+const MOST_PHOTOS: usize = 12;
+
+/// What the host page says by the element's attributes.
+#[derive(Properties, PartialEq)]
+pub struct AppProps {
+    /// Where the config is.
+    pub config: AttrValue,
+    /// Where enquiries go.
+    pub submit: AttrValue,
+    /// The installer's name, for as long as the config is not there.
+    pub installer: AttrValue,
+    /// The installer's telephone, likewise.
+    pub telephone: AttrValue,
+    /// The element in the host page.
+    pub host: HtmlElement,
+}
+
+/// The form's state as the drawing library holds it: unchanged, it stays the same object and nothing is drawn again.
+#[derive(Default)]
+struct Held(Rc<Form>);
+
+impl Reducible for Held {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let next = Rc::clone(&self.0).reduce(action);
+        if Rc::ptr_eq(&next, &self.0) { self } else { Rc::new(Self(next)) }
+    }
+}
+
+/// The form.
+#[component]
+pub fn App(props: &AppProps) -> Html {
+    let held = use_reducer(Held::default);
+    let form = Rc::clone(&held.0);
+    let done = {
+        let dispatcher = held.dispatcher();
+        use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
+    };
+    let fetched = use_config(&props.config);
+    let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
+    let ready = use_saved_form(&props.config, &form, &blobs, &done);
+    let assessed = use_assessment(&form.answers, &fetched.config);
+    let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
+    let root = use_node_ref();
+    use_surroundings(props, &form, &assessed, &done, &root);
+    use_accent(&props.host, &fetched.config);
+
+    let taken = {
+        let (done, blobs) = (done.clone(), blobs.clone());
+        let full = form.photos.len() + form.photos_under_way >= MOST_PHOTOS;
+        Callback::from(move |(place, file)| {
+            let (done, blobs) = (done.clone(), blobs.clone());
+            if full {
+                done.emit(Action::PhotoRefused(place, PhotoTrouble::TooMany));
+                return;
+            }
+            done.emit(Action::PhotoTaken);
+            spawn_local(async move {
+                match take(file, place).await {
+                    Ok((photo, blob)) => {
+                        blobs.borrow_mut().insert(photo.sha256.clone(), blob);
+                        done.emit(Action::PhotoKept(photo));
+                    }
+                    Err(trouble) => done.emit(Action::PhotoRefused(place, trouble)),
+                }
+            });
+        })
+    };
+    let send_it = {
+        let (form, config, assessed, done) = (form.clone(), fetched.config.clone(), assessed.clone(), done.clone());
+        let url = props.submit.to_string();
+        Callback::from(move |()| {
+            let (Some(config), Some(secrets)) = (config.clone(), form.secrets.clone()) else {
+                done.emit(Action::SendingCame(Sending::Failed(crate::widget::state::SendTrouble::NoAnswer)));
+                return;
+            };
+            if matches!(form.sending, Sending::UnderWay(..)) {
+                return;
+            }
+            let assessment = match &assessed.latest {
+                Some(latest) if assessed.fresh => Rc::clone(latest),
+                _ => Rc::new(crate::assess(&form.answers, &config)),
+            };
+            let letter = Letter { form: form.clone(), secrets, assessment, config, url: url.clone(), blobs: blobs.clone() };
+            spawn_local(send(letter, done.clone()));
+        })
+    };
+    let config = fetched.config.clone();
+    let page = match form.step {
+        Step::Screen(_) | Step::Question(_) => html! {
+            <ScreenPage form={form.clone()} {config} speech={speech.clone()} done={done.clone()} {taken} />
+        },
+        Step::Result => html! {
+            <ResultPage answers={form.answers.clone()} {assessed} speech={speech.clone()} done={done.clone()} />
+        },
+        Step::Contact => html! {
+            <ContactPage form={form.clone()} {config} speech={speech.clone()} done={done.clone()} send={send_it} />
+        },
+        Step::Sent => html! {
+            <SentPage form={form.clone()} speech={speech.clone()} done={done.clone()} />
+        },
+    };
+    html! {
+        <div class="form" ref={root} inert={!ready}>
+            { head(&form, &speech, &done) }
+            { notices(&form, &speech, &done) }
+            if fetched.failed {
+                <div class="notice" role="alert">
+                    <p>{ speech.say(words::TROUBLE_LOADING) }</p>
+                    <button type="button" class="quiet" onclick={fetched.again.clone()}>{ speech.say(words::TROUBLE_LOADING_AGAIN) }</button>
+                </div>
+            }
+            { page }
+        </div>
+    }
+}
+
+/// Back, where one is, and what this page is about.
+fn head(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
+    let back = form.step.back(&form.answers).map(|_| {
+        let done = done.clone();
+        Callback::from(move |_: MouseEvent| done.emit(Action::WentBack))
+    });
+    let place = match form.step {
+        Step::Screen(screen) => Some(screen.place),
+        Step::Question(question) => Some(question.place),
+        Step::Result | Step::Contact | Step::Sent => None,
+    };
+    let title = match form.step {
+        Step::Screen(screen) => speech.made(&["screen-", screen.id]),
+        Step::Question(_) => speech.say(words::NARROW_TITLE),
+        Step::Result => speech.say(words::RESULT_TITLE),
+        Step::Contact => speech.say(words::CONTACT_TITLE),
+        Step::Sent => speech.say(words::SENT_TITLE),
+    };
+    // How many steps there are is not known before the hazard question is answered.
+    let progress = form.progress().filter(|_| !form.answers.hazard.signs.is_not_asked());
+    html! {
+        <header class="head">
+            if let Some(onclick) = back {
+                <button type="button" class="back" {onclick}>
+                    <svg viewBox="0 0 16 16" aria-hidden="true" focusable="false">
+                        <path class="line" d="M10 2L4 8l6 6" />
+                    </svg>
+                    { speech.say(words::BACK) }
+                </button>
+            }
+            <p class="where">
+                if let Some(place) = place {
+                    { speech.made(&["place-", place.word()]) }
+                }
+                if let Some((here, all)) = progress {
+                    <span class="progress">
+                        { speech.fill(words::PROGRESS, &[("here", &here.to_string()), ("all", &all.to_string())]) }
+                    </span>
+                }
+            </p>
+            <h2 tabindex="-1">{ title }</h2>
+        </header>
+    }
+}
+
+/// What is to be said above any page: a draft taken up, or a browser that keeps nothing.
+fn notices(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
+    let act = |action: fn() -> Action| {
+        let done = done.clone();
+        Callback::from(move |_: MouseEvent| done.emit(action()))
+    };
+    html! {
+        <>
+            if form.restored {
+                <div class="notice" role="status">
+                    <p>{ speech.say(words::NOTICE_RESTORED) }</p>
+                    <div class="takers">
+                        <button type="button" class="quiet" onclick={act(|| Action::NoticeRead)}>{ speech.say(words::NOTICE_KEEP_GOING) }</button>
+                        <details class="again">
+                            <summary>{ speech.say(words::START_AGAIN) }</summary>
+                            <button type="button" class="quiet" onclick={act(|| Action::StartedAgain)}>{ speech.say(words::START_AGAIN_SURE) }</button>
+                        </details>
+                    </div>
+                </div>
+            }
+            if form.keeps_nothing {
+                <p class="notice" role="status">{ speech.say(words::KEEPS_NOTHING) }</p>
+            }
+        </>
+    }
+}
+
+/// The date, the secrets, the focus, and what the page around hears.
+#[hook]
+fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done: &Callback<Action>, root: &NodeRef) {
+    {
+        let done = done.clone();
+        use_effect_with((), move |()| {
+            if let Some(date) = today() {
+                done.emit(Action::TodayIs(date));
+            }
+        });
+    }
+    {
+        let (done, wanted) = (done.clone(), form.step == Step::Contact && form.secrets.is_none());
+        use_effect_with(wanted, move |wanted| {
+            if let (true, Some(secrets)) = (*wanted, make_secrets()) {
+                done.emit(Action::SecretsMade(secrets));
+            }
+        });
+    }
+    {
+        let (host, root) = (props.host.clone(), root.clone());
+        let first = use_mut_ref(|| true);
+        use_effect_with(form.step.name(), move |name| {
+            if !first.replace(false) {
+                focus(&root, "h2");
+            }
+            tell_step(&host, *name);
+            if name.0 == "sent" {
+                tell_sent(&host);
+            }
+        });
+    }
+    {
+        let root = root.clone();
+        use_effect_with(form.complaining, move |complaining| {
+            if *complaining {
+                focus(&root, ".question:has(.trouble) input");
+            }
+        });
+    }
+    {
+        let host = props.host.clone();
+        let result = (form.step == Step::Result && assessed.fresh).then(|| assessed.latest.clone()).flatten();
+        use_effect_with(result.map(ByAddress), move |result| {
+            if let Some(assessment) = result {
+                tell_result(&host, &assessment.0);
+            }
+        });
+    }
+}
+
+fn focus(root: &NodeRef, what: &str) {
+    let found = root.cast::<Element>().and_then(|root| root.query_selector(what).ok().flatten());
+    if let Some(element) = found {
+        // Where focus is refused there is nothing better to do.
+        let _ = wasm_bindgen::JsCast::unchecked_into::<HtmlElement>(element).focus();
+    }
+}
+
+/// The installer's own accent, once its config is there.
+#[hook]
+fn use_accent(host: &HtmlElement, config: &Option<Rc<Config>>) {
+    let host = host.clone();
+    use_effect_with(config.as_ref().and_then(|config| config.branding.accent.clone()), move |accent| {
+        if let Some(accent) = accent {
+            super::element::set_accent(&host, accent);
+        }
+    });
+}

@@ -1,0 +1,88 @@
+//! The tape: a ruled strip from nothing to a round figure, the likely stretch filled, its ends labelled.
+
+use crate::assessment::Band;
+use crate::units::Pence;
+use crate::widget::speech::Speech;
+use crate::wording::form as words;
+use yew::prelude::*;
+
+/// Where the tape begins and ends on its sheet, in its own units.
+const LEFT: i64 = 10;
+const WIDE: i64 = 300;
+
+/// What the tape needs.
+#[derive(Properties, PartialEq)]
+pub struct TapeProps {
+    /// The band.
+    pub band: Band,
+    /// The wording.
+    pub speech: Speech,
+}
+
+/// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
+#[component]
+pub fn Tape(props: &TapeProps) -> Html {
+    let TapeProps { band, speech } = props;
+    let (end, tick) = scale(band.high.max(band.plainest));
+    let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
+    let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
+    let shown = [band.low, band.likely, band.high, band.plainest, end].map(|money| money.to_string());
+    let text = speech.fill(
+        words::TAPE_TEXT,
+        &[("low", &shown[0]), ("likely", &shown[1]), ("high", &shown[2]), ("plainest", &shown[3]), ("end", &shown[4])],
+    );
+    // Labels stay on the sheet and off each other: the low end's lies before it where there is room.
+    let low_anchor = if low > 60 { "end" } else { "start" };
+    let low_at = if low > 60 { low.max(70) } else { LEFT };
+    let high_anchor = if high < 240 { "start" } else { "end" };
+    let high_at = if high < 240 { high.max(low_at + 8) } else { LEFT + WIDE };
+    let ticks = (0..=end.0 / tick).fold(String::new(), |mut path, place| {
+        let x = at(Pence(place * tick)).to_string();
+        let deep = if place % 5 == 0 { "v9" } else { "v5" };
+        path.extend(["M", &x, " 30", deep]);
+        path
+    });
+    let plainest_anchor = if plainest < 160 { "start" } else { "end" };
+    html! {
+        <svg class="tape" viewBox="0 0 320 84" role="img" focusable="false">
+            <title>{ speech.say(words::TAPE_TITLE) }</title>
+            <desc>{ text }</desc>
+            <rect class="stretch" x={low.to_string()} y="30" width={(high - low).max(2).to_string()} height="22" />
+            <path class="line" d={["M10 30h300v22h-300z", &ticks].concat()} />
+            <path class="line strong" d={["M", &likely.to_string(), " 24v34"].concat()} />
+            <path class="line dotted" d={["M", &plainest.to_string(), " 16v36"].concat()} />
+            <text class="small" x={plainest.to_string()} y="11" text-anchor={plainest_anchor}>
+                { speech.fill(words::TAPE_PLAINEST, &[("plainest", &shown[3])]) }
+            </text>
+            <text x={low_at.to_string()} y="74" text-anchor={low_anchor}>{ &shown[0] }</text>
+            <text x={high_at.to_string()} y="74" text-anchor={high_anchor}>{ &shown[2] }</text>
+        </svg>
+    }
+}
+
+/// A round end above a sum, and the distance of its ticks.
+fn scale(most: Pence) -> (Pence, i64) {
+    for thousands in [1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] {
+        let end = thousands * 100_000;
+        // A tenth is left free at the end.
+        if most.0 + most.0 / 10 <= end {
+            return (Pence(end), if thousands <= 3 { 10_000 } else if thousands <= 10 { 50_000 } else { 200_000 });
+        }
+    }
+    let end = most.up_to(Pence(1_000_000));
+    (end, (end.0 / 20).max(1))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_end_is_round_and_above() {
+        assert_eq!(scale(Pence(125_000)), (Pence(200_000), 10_000));
+        assert_eq!(scale(Pence(95_000)), (Pence(200_000), 10_000));
+        assert_eq!(scale(Pence(0)).0, Pence(100_000));
+        let (end, tick) = scale(Pence(9_999_999_999));
+        assert!(end >= Pence(9_999_999_999) && end.0 / tick <= 21);
+    }
+}

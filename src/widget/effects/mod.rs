@@ -1,0 +1,37 @@
+//! What touches the world: storage, network, camera, random numbers, the page around. Holds no rule and no text.
+
+mod after_paint;
+mod assessment;
+mod config;
+mod http;
+mod outside;
+mod photo;
+mod saved;
+mod secrets;
+mod send;
+mod store;
+
+pub use assessment::{Assessed, use_assessment};
+pub use config::{Fetched, use_config};
+pub use outside::{tell_result, tell_sent, tell_step, today};
+pub use photo::take;
+pub use saved::{Blobs, use_saved_form};
+pub use secrets::make_secrets;
+pub use send::{Letter, send};
+
+use std::rc::Rc;
+
+/// Something that is the same while its address is: what hooks watch, so that nothing large is compared.
+pub struct ByAddress<T>(pub Rc<T>);
+
+impl<T> Clone for ByAddress<T> {
+    fn clone(&self) -> Self {
+        Self(Rc::clone(&self.0))
+    }
+}
+
+impl<T> PartialEq for ByAddress<T> {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}

@@ -1,0 +1,41 @@
+//! Random names and digests.
+
+use crate::widget::state::Secrets;
+use gloo::utils::window;
+use js_sys::Uint8Array;
+use wasm_bindgen_futures::JsFuture;
+
+/// Makes what makes an enquiry one; `None` where the browser has no randomness to give.
+#[must_use]
+pub fn make_secrets() -> Option<Secrets> {
+    let crypto = window().crypto().ok()?;
+    let draw = || {
+        let mut bytes = [0_u8; 16];
+        crypto.get_random_values_with_u8_array(&mut bytes).ok().map(|_| hex(&bytes))
+    };
+    Some(Secrets { client_key: draw()?, deletion: draw()? })
+}
+
+/// SHA-256 in hexadecimal; `None` where the page was not served over a secure connection.
+pub async fn sha256(bytes: &[u8]) -> Option<String> {
+    if !window().is_secure_context() {
+        return None;
+    }
+    let subtle = window().crypto().ok()?.subtle();
+    let digest = subtle.digest_with_str_and_js_u8_array("SHA-256", &Uint8Array::from(bytes)).ok()?;
+    let digest = JsFuture::from(digest).await.ok()?;
+    Some(hex(&Uint8Array::new(&digest).to_vec()))
+}
+
+fn hex(bytes: &[u8]) -> String {
+    let digit = |half: u8| char::from(b"0123456789abcdef"[usize::from(half)]);
+    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn hexadecimal_is_two_small_digits_a_byte() {
+        assert_eq!(super::hex(&[0, 15, 16, 255]), "000f10ff");
+    }
+}

@@ -1,0 +1,132 @@
+//! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again.
+
+use super::http::{Answered, ask, pause};
+use super::saved::Blobs;
+use super::secrets::sha256;
+use crate::assessment::Assessment;
+use crate::config::Config;
+use crate::enquiry::{CURRENT_VERSION, Enquiry, Envelope, Payload, Photo};
+use crate::widget::state::{Action, Form, Secrets, SendTrouble, Sending};
+use serde::Deserialize;
+use std::rc::Rc;
+use wasm_bindgen::JsValue;
+use yew::Callback;
+
+/// Waits between tries, in milliseconds.
+const WAITS: [i32; 3] = [800, 2_500, 6_000];
+
+/// All that is sent.
+pub struct Letter {
+    /// What was filled in.
+    pub form: Rc<Form>,
+    /// What makes it one enquiry.
+    pub secrets: Secrets,
+    /// What was worked out of these answers.
+    pub assessment: Rc<Assessment>,
+    /// The installer's config.
+    pub config: Rc<Config>,
+    /// Where it goes.
+    pub url: String,
+    /// The photos' bytes.
+    pub blobs: Blobs,
+}
+
+#[derive(Deserialize)]
+struct Receipt {
+    reference: String,
+    #[serde(default)]
+    photos_missing: Vec<String>,
+}
+
+#[derive(Deserialize)]
+struct Refusal {
+    error: String,
+}
+
+/// Sends it and says how far it came.
+pub async fn send(letter: Letter, done: Callback<Action>) {
+    let came = |sending| done.emit(Action::SendingCame(sending));
+    came(Sending::UnderWay(0, 0));
+    let end = match deliver(&letter, &came).await {
+        Ok(reference) => Sending::Done(reference),
+        Err(trouble) => Sending::Failed(trouble),
+    };
+    came(end);
+}
+
+async fn deliver(letter: &Letter, came: &impl Fn(Sending)) -> Result<String, SendTrouble> {
+    let deletion_hash = sha256(letter.secrets.deletion.as_bytes()).await.ok_or(SendTrouble::NotSecure)?;
+    let enquiry = enquiry(letter, deletion_hash);
+    let text = serde_json::to_string(&enquiry).expect("an enquiry holds nothing that JSON lacks");
+    let answer = persistently("POST", &letter.url, "application/json", &JsValue::from_str(&text)).await?;
+    let receipt: Receipt = serde_json::from_str(&answer.text).map_err(|_| SendTrouble::NoAnswer)?;
+    // What has arrived already, from an earlier try, is not sent again.
+    let left: Vec<&String> = receipt.photos_missing.iter().collect();
+    for (at, sha256) in left.iter().enumerate() {
+        came(Sending::UnderWay(at + 1, left.len()));
+        let blob = letter.blobs.borrow().get(*sha256).cloned();
+        let Some(blob) = blob else { continue };
+        let url = [&letter.url, "/", &letter.secrets.client_key, "/photos/", sha256].concat();
+        persistently("PUT", &url, "image/jpeg", &blob)
+            .await
+            .map_err(|_| SendTrouble::PhotosLeft(receipt.reference.clone()))?;
+    }
+    Ok(receipt.reference)
+}
+
+/// Tries a few times, waiting longer each time; a refusal is not tried again.
+async fn persistently(method: &str, url: &str, kind: &str, body: &JsValue) -> Result<Answered, SendTrouble> {
+    let mut waits = WAITS.iter();
+    loop {
+        if let Ok(answer) = ask(method, url, Some((kind, body))).await {
+            match answer.status {
+                200..=299 => return Ok(answer),
+                // Too many at once, too slow, or a fault of the other side: later it may do.
+                408 | 429 | 500.. => {}
+                _ => {
+                    let said = serde_json::from_str(&answer.text).map(|refusal: Refusal| refusal.error);
+                    return Err(SendTrouble::Refused(said.unwrap_or_default()));
+                }
+            }
+        }
+        match waits.next() {
+            Some(wait) => pause(*wait).await,
+            None => return Err(SendTrouble::NoAnswer),
+        }
+    }
+}
+
+fn enquiry(letter: &Letter, deletion_hash: String) -> Enquiry {
+    let Letter { form, secrets, assessment, config, .. } = letter;
+    Enquiry {
+        version: CURRENT_VERSION,
+        envelope: Envelope {
+            installer: config.installer.id.clone(),
+            client_key: secrets.client_key.clone(),
+            deletion_hash,
+            photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
+            reference: None,
+            received: None,
+            keep_until: None,
+        },
+        payload: Payload {
+            contact: form.contact.clone(),
+            answers: (*form.answers).clone(),
+            as_of: assessment.as_of,
+            engine: assessment.engine.clone(),
+            config: assessment.config.clone(),
+            assessment: (**assessment).clone(),
+            photos: form
+                .photos
+                .iter()
+                .map(|photo| Photo {
+                    sha256: photo.sha256.clone(),
+                    place: photo.place,
+                    width: photo.width,
+                    height: photo.height,
+                    marks: Vec::new(),
+                })
+                .collect(),
+        },
+    }
+}

@@ -1,0 +1,112 @@
+//! What ends or holds up the matter at once: told early, on the screen where it was said.
+
+use crate::answers::{Answers, ParkingPlace, Tenure};
+use crate::config::Config;
+
+/// What may end the matter; whoever wants to goes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// Northern Ireland: other law, another network, not in the data.
+    NorthernIreland,
+    /// Outside the installer's area.
+    OutsideArea,
+    /// The car stands on the street.
+    StreetOnly,
+    /// A landlord or freeholder is asked first.
+    Landlord,
+}
+
+impl Ending {
+    /// Its word in wording keys.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::NorthernIreland => "northern-ireland",
+            Self::OutsideArea => "outside-area",
+            Self::StreetOnly => "street-only",
+            Self::Landlord => "landlord",
+        }
+    }
+
+    /// The question it follows from.
+    #[must_use]
+    pub const fn question(self) -> &'static str {
+        match self {
+            Self::NorthernIreland | Self::OutsideArea => "postcode",
+            Self::StreetOnly => "parking",
+            Self::Landlord => "tenure",
+        }
+    }
+}
+
+/// Whether something alarming was noticed.
+#[must_use]
+pub fn hazard_noticed(answers: &Answers) -> bool {
+    answers.hazard.signs.known().is_some_and(|signs| !signs.is_empty())
+}
+
+/// What may end the matter, by what was said so far.
+#[must_use]
+pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {
+    let mut found = Vec::new();
+    if let Some(postcode) = answers.home.postcode.known() {
+        // Postcode area BT is all of Northern Ireland (from memory).
+        if postcode.area() == "BT" {
+            found.push(Ending::NorthernIreland);
+        } else if config.is_some_and(|config| {
+            !config.area.is_empty() && !config.area.iter().any(|begins| begins_with(postcode, begins))
+        }) {
+            found.push(Ending::OutsideArea);
+        }
+    }
+    if answers.parking.place.is(ParkingPlace::Street) {
+        found.push(Ending::StreetOnly);
+    }
+    if answers.home.tenure.is(Tenure::Rent) || answers.home.tenure.is(Tenure::Lease) {
+        found.push(Ending::Landlord);
+    }
+    found
+}
+
+/// Whether a postcode begins so: letters alone name a whole postcode area, so that `B` is not also `BN`.
+fn begins_with(postcode: &crate::answers::Postcode, begins: &str) -> bool {
+    let begins = begins.trim();
+    if begins.bytes().all(|byte| byte.is_ascii_alphabetic()) {
+        postcode.area() == begins
+    } else {
+        postcode.outward() == begins || (begins.contains(' ') && postcode.as_str().starts_with(begins))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Postcode};
+    use crate::config::demo_config;
+
+    fn at(postcode: &str) -> Answers {
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+        answers
+    }
+
+    #[test]
+    fn the_area_is_told_apart_from_its_neighbours() {
+        let mut config = demo_config();
+        assert_eq!(endings(&at("ZZ1 1AA"), Some(&config)), []);
+        assert_eq!(endings(&at("ZX1 1AA"), Some(&config)), [Ending::OutsideArea]);
+        assert_eq!(endings(&at("BT1 1AA"), Some(&config)), [Ending::NorthernIreland]);
+        config.area = vec!["ZZ1".into()];
+        assert_eq!(endings(&at("ZZ12 1AA"), Some(&config)), [Ending::OutsideArea]);
+        assert_eq!(endings(&at("ZZ1"), Some(&config)), []);
+    }
+
+    #[test]
+    fn not_sure_ends_nothing() {
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::NotSure;
+        answers.home.tenure = Answer::NotSure;
+        answers.parking.place = Answer::NotSure;
+        assert_eq!(endings(&answers, Some(&demo_config())), []);
+    }
+}

@@ -1,0 +1,137 @@
+//! Large rows to choose from: one of several, or any of several; "not sure" last, a little apart.
+
+use crate::answers::{Given, Kind};
+use crate::questions::question;
+use crate::widget::drawings::drawing;
+use crate::widget::speech::Speech;
+use crate::widget::state::{Action, Form};
+use crate::wording::form as words;
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+/// What the rows need.
+#[derive(Properties, PartialEq)]
+pub struct ChoicesProps {
+    /// The question.
+    pub id: &'static str,
+    /// The form.
+    pub form: Rc<Form>,
+    /// The wording.
+    pub speech: Speech,
+    /// What was done.
+    pub done: Callback<Action>,
+}
+
+/// One row.
+struct Row {
+    value: String,
+    text: AttrValue,
+    given: Given,
+    checked: bool,
+    apart: bool,
+}
+
+/// The rows of a question that is answered by choosing.
+#[component]
+pub fn Choices(props: &ChoicesProps) -> Html {
+    let ChoicesProps { id, form, speech, done } = props;
+    let Some(question) = question(id) else { return html! {} };
+    let now = (question.get)(&form.answers);
+    let several = matches!(question.kind, Kind::Any(_));
+    let mut rows: Vec<Row> = Vec::new();
+    let mut row = |value: String, text: AttrValue, given: Given, apart: bool| {
+        let checked = match (&given, &now) {
+            (Given::Any(0), now) => *now == Given::Any(0),
+            (Given::Any(one), Given::Any(all)) => all & one != 0,
+            (given, now) => given == now,
+        };
+        rows.push(Row { value, text, given, checked, apart });
+    };
+    match question.kind {
+        Kind::One(list) => {
+            for (word, at) in list.iter().zip(0..) {
+                row((*word).into(), speech.option(question, word), Given::One(at), false);
+            }
+        }
+        Kind::Any(list) => {
+            for (word, at) in list.iter().zip(0..) {
+                row((*word).into(), speech.option(question, word), Given::Any(1 << at), false);
+            }
+            let none = speech.find(&["option-", id, "-none"]);
+            row("none".into(), none.unwrap_or_else(|| speech.say(words::NONE_OF_THESE)), Given::Any(0), true);
+        }
+        Kind::YesNo => {
+            row("yes".into(), speech.say(words::YES), Given::YesNo(true), false);
+            row("no".into(), speech.say(words::NO), Given::YesNo(false), false);
+        }
+        Kind::Count(least, most) => {
+            for count in least..=most {
+                let value = count.to_string();
+                let text = speech.option(question, &value);
+                row(value, text, Given::Count(count), false);
+            }
+        }
+        Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => {}
+    }
+    let not_sure = speech.find(&["option-", id, "-not-sure"]);
+    row("not-sure".into(), not_sure.unwrap_or_else(|| speech.say(words::NOT_SURE)), Given::NotSure, !several);
+
+    let pick = |given: Given| {
+        let (done, now) = (done.clone(), now.clone());
+        Callback::from(move |event: Event| {
+            let ticked = event.target_unchecked_into::<HtmlInputElement>().checked();
+            done.emit(Action::Answered(question, picked(&given, &now, ticked)));
+        })
+    };
+    let short = matches!(question.kind, Kind::Count(_, most) if most > 3) && question.id != "head-conductors";
+    html! {
+        <div class={classes!("choices", short.then_some("short"))}>
+            { for rows.into_iter().map(|row| html! {
+                <label class={classes!("choice", row.apart.then_some("apart"))} key={row.value.clone()}>
+                    <input
+                        type={if several { "checkbox" } else { "radio" }}
+                        name={*id}
+                        value={row.value.clone()}
+                        checked={row.checked}
+                        onchange={pick(row.given)}
+                    />
+                    { drawing(speech, question, &row.value, &form.answers) }
+                    <span>{ row.text }</span>
+                </label>
+            }) }
+        </div>
+    }
+}
+
+/// What the answer is after a row was ticked or unticked: "none" and "not sure" stand alone.
+fn picked(row: &Given, now: &Given, ticked: bool) -> Given {
+    match (row, now) {
+        (Given::Any(0), _) if ticked => Given::Any(0),
+        (Given::Any(one), Given::Any(all)) if *one != 0 => match (ticked, all & !one) {
+            (true, _) => Given::Any(all | one),
+            (false, 0) => Given::Nothing,
+            (false, rest) => Given::Any(rest),
+        },
+        (row, _) if ticked => row.clone(),
+        _ => Given::Nothing,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::picked;
+    use crate::answers::Given::{Any, Nothing, NotSure, One};
+
+    #[test]
+    fn none_and_not_sure_stand_alone_and_the_last_tick_taken_off_is_no_answer() {
+        assert_eq!(picked(&Any(4), &Nothing, true), Any(4));
+        assert_eq!(picked(&Any(4), &Any(1), true), Any(5));
+        assert_eq!(picked(&Any(4), &NotSure, true), Any(4));
+        assert_eq!(picked(&Any(4), &Any(4), false), Nothing, "not the same as none of them");
+        assert_eq!(picked(&Any(0), &Any(5), true), Any(0));
+        assert_eq!(picked(&NotSure, &Any(5), true), NotSure);
+        assert_eq!(picked(&NotSure, &NotSure, false), Nothing);
+        assert_eq!(picked(&One(2), &One(1), true), One(2));
+    }
+}

@@ -1,0 +1,204 @@
+//! What is shown, rendered natively to a string.
+
+use super::*;
+use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
+use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, assess};
+use crate::config::demo_config;
+use crate::questions::{CATALOGUE, question};
+use crate::units::{Pence, Probability};
+use crate::widget::effects::Assessed;
+use crate::widget::screens::screen;
+use crate::widget::speech::Speech;
+use crate::widget::state::{Action, Form, KeptPhoto, Sending};
+use crate::widget::step::Step;
+use std::rc::Rc;
+use yew::prelude::*;
+use yew::{BaseComponent, LocalServerRenderer, Reducible};
+
+fn shown<V: BaseComponent>(props: V::Properties) -> String
+where
+    V::Properties: 'static,
+{
+    pollster::block_on(LocalServerRenderer::<V>::with_props(props).hydratable(false).render())
+}
+
+fn speech() -> Speech {
+    Speech::new(Some(Rc::new(demo_config())), AttrValue::default(), AttrValue::default())
+}
+
+fn question_shown(id: &'static str, form: Form) -> String {
+    let done = Callback::noop();
+    shown::<QuestionView>(QuestionViewProps { id, form: Rc::new(form), config: None, speech: speech(), done })
+}
+
+fn page_shown(form: Form) -> String {
+    shown::<ScreenPage>(ScreenPageProps {
+        form: Rc::new(form),
+        config: Some(Rc::new(demo_config())),
+        speech: speech(),
+        done: Callback::noop(),
+        taken: Callback::noop(),
+    })
+}
+
+fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
+    let answers = Rc::new(Answers::default());
+    let mut assessment = assess(&answers, &demo_config());
+    change(&mut assessment);
+    let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: true, waiting: false };
+    shown::<ResultPage>(ResultPageProps { answers, assessed, speech: speech(), done: Callback::noop() })
+}
+
+fn banded(assessment: &mut Assessment) {
+    assessment.complexity = Complexity::Straightforward;
+    assessment.invented = true;
+    assessment.no_band = None;
+    assessment.band = Some(Band {
+        low: Pence(90_000),
+        likely: Pence(102_000),
+        high: Pence(125_000),
+        vat: Pence(17_000),
+        charge_point: Pence(62_000),
+        plainest: Pence(88_000),
+    });
+}
+
+#[test]
+fn every_question_has_its_control_with_not_sure_last() {
+    for question in CATALOGUE {
+        let html = question_shown(question.id, Form::default());
+        let (_, last) = html.rsplit_once("<input").unwrap();
+        assert!(last.contains("not-sure"), "{}: {last}", question.id);
+        let inputs = html.matches("<input").count();
+        let wanted = match question.kind {
+            Kind::One(words) => words.len() + 1,
+            Kind::Any(words) => words.len() + 2,
+            Kind::YesNo => 3,
+            Kind::Count(least, most) => usize::from(most - least) + 2,
+            Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => 2,
+        };
+        assert_eq!(inputs, wanted, "{}", question.id);
+        for part in ["<fieldset", "<legend", "<details"] {
+            assert!(html.contains(part), "{} lacks {part}", question.id);
+        }
+        assert!(!html.contains(" style="), "{}: a strict policy blocks inline styles", question.id);
+    }
+}
+
+#[test]
+fn an_answer_is_shown_back() {
+    let mut form = Form::default();
+    Rc::make_mut(&mut form.answers).home.tenure = Answer::Known(crate::answers::Tenure::Rent);
+    let html = question_shown("tenure", form);
+    let (_, rest) = html.split_once("value=\"rent\"").unwrap();
+    assert!(rest.split('>').next().unwrap().contains("checked"));
+    assert_eq!(html.matches(" checked").count(), 1);
+    assert!(html.contains(speech().made(&["ending-landlord"]).as_str()), "told on the screen where it was said");
+}
+
+#[test]
+fn a_postcode_that_cannot_be_read_says_so_at_its_field() {
+    let form = Rc::new(Form::default())
+        .reduce(Action::WentTo(Step::Screen(screen("start").unwrap())))
+        .reduce(Action::Typed(question("postcode").unwrap(), "zz1 1a".into()))
+        .reduce(Action::WentOn);
+    let html = question_shown("postcode", (*form).clone());
+    assert!(html.contains("value=\"zz1 1a\"") && html.contains("aria-invalid=\"true\""), "{html}");
+    assert!(html.contains("aria-describedby=\"e-postcode\"") && html.contains("id=\"e-postcode\""));
+}
+
+#[test]
+fn a_hazard_brings_its_advice_at_once_and_no_price() {
+    let mut form = Form::default();
+    let hazard = &mut Rc::make_mut(&mut form.answers).hazard;
+    hazard.signs = Answer::Known(Set::of(&[HazardSign::Smoke, HazardSign::Discolouration]));
+    hazard.place = Answer::Known(HazardPlace::ServiceHead);
+    let html = page_shown(form);
+    for wanted in ["tel:999", "tel:105", "emergency"] {
+        assert!(html.contains(wanted), "{wanted} in {html}");
+    }
+    assert!(!html.contains('£'));
+    let order = [html.find("f-hazard\""), html.find("class=\"emergency"), html.find("f-hazard-place")];
+    assert!(order[0] < order[1] && order[1] < order[2], "advice between the two questions: {order:?}");
+}
+
+#[test]
+fn not_sure_of_hazards_keeps_away_from_the_meter_kindly() {
+    let mut form = Form::default();
+    Rc::make_mut(&mut form.answers).hazard.signs = NotSure;
+    let html = page_shown(form);
+    assert!(html.contains("stay away from the meter") && !html.contains("class=\"emergency"));
+}
+
+#[test]
+fn at_the_meter_it_says_how_to_stand_and_takes_a_photo() {
+    let mut form = Form::default();
+    Rc::make_mut(&mut form.answers).hazard.signs = Answer::Known(Set::NONE);
+    form.step = Step::Screen(screen("meter").unwrap());
+    form.photos.push(KeptPhoto {
+        sha256: "ab".into(),
+        place: crate::enquiry::PhotoPlace::Meter,
+        width: 1600,
+        height: 1200,
+        bytes: 5,
+        shown_at: "blob:here".into(),
+    });
+    let html = page_shown(form);
+    assert!(html.contains("Touch nothing"));
+    assert!(html.contains("capture=\"environment\"") && html.contains("src=\"blob:here\""));
+    assert!(html.find("Touch nothing") < html.find("<fieldset"), "said before anyone looks");
+}
+
+#[test]
+fn a_result_with_a_band_says_what_it_is() {
+    let html = result_shown(|assessment| {
+        banded(assessment);
+        assessment.gates = vec![Gate {
+            who: Gatekeeper::NetworkOperator,
+            probability: Probability::of(0.85),
+            counts: true,
+            why: vec!["for the installer alone".into()],
+            wait: "two weeks".into(),
+        }];
+        assessment.open = vec![Open { question: "spare-ways".into(), narrows_by: Pence(12_000), settles: false }];
+    });
+    for wanted in [
+        "£900 to £1,250", "most likely near £1,020", "With VAT and the charge point",
+        "An estimate before a survey, not a quotation", "Invented for a demonstration", "class=\"tape\"",
+        "two weeks", "data-question=\"spare-ways\"", "about £120",
+    ] {
+        assert!(html.contains(wanted), "{wanted} in {html}");
+    }
+    assert!(!html.contains("for the installer alone") && !html.contains(" style="));
+}
+
+#[test]
+fn a_result_without_a_band_names_no_price() {
+    for why in NoBand::ALL {
+        let html = result_shown(|assessment| {
+            assessment.complexity = Complexity::LookFirst;
+            assessment.band = None;
+            assessment.no_band = Some(*why);
+            assessment.open.clear();
+        });
+        assert!(!html.contains('£') && !html.contains("class=\"tape\""), "{}", why.word());
+        assert!(html.contains(speech().made(&["no-band-", why.word()]).as_str()));
+    }
+}
+
+#[test]
+fn the_last_assessment_stays_while_the_next_is_worked_out() {
+    let answers = Rc::new(Answers::default());
+    let mut assessment = assess(&answers, &demo_config());
+    banded(&mut assessment);
+    let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: false, waiting: false };
+    let html = shown::<ResultPage>(ResultPageProps { answers, assessed, speech: speech(), done: Callback::noop() });
+    assert!(html.contains("Working it out") && html.contains("£900"));
+}
+
+#[test]
+fn the_reference_is_there_to_read_out() {
+    let form = Form { sending: Sending::Done("BCDF-GHJK".into()), step: Step::Sent, ..Form::default() };
+    let html = shown::<SentPage>(SentPageProps { form: Rc::new(form), speech: speech(), done: Callback::noop() });
+    assert!(html.contains("BCDF-GHJK") && html.contains("01632 960 000"));
+}

@@ -1,0 +1,160 @@
+//! How views find their words: the form's table, with the installer's changes over it.
+
+use crate::config::Config;
+use crate::questions::Question;
+use crate::wording::{self, Key, Words};
+use std::rc::Rc;
+use yew::AttrValue;
+
+/// The wording in use; cheap to hand on.
+#[derive(Clone, Default)]
+pub struct Speech {
+    config: Option<Rc<Config>>,
+    /// The installer's name, as the page or the config says it.
+    pub installer: AttrValue,
+    /// The installer's telephone.
+    pub telephone: AttrValue,
+}
+
+impl PartialEq for Speech {
+    fn eq(&self, other: &Self) -> bool {
+        let same = match (&self.config, &other.config) {
+            (Some(one), Some(two)) => Rc::ptr_eq(one, two),
+            (None, None) => true,
+            _ => false,
+        };
+        same && self.installer == other.installer && self.telephone == other.telephone
+    }
+}
+
+impl Speech {
+    /// Speaks for an installer; before its config is there, from the table alone.
+    #[must_use]
+    pub fn new(config: Option<Rc<Config>>, installer: AttrValue, telephone: AttrValue) -> Self {
+        let named = |given: AttrValue, own: fn(&Config) -> &str| match &config {
+            Some(config) if given.is_empty() => AttrValue::from(own(config).to_owned()),
+            _ => given,
+        };
+        let (installer, telephone) =
+            (named(installer, |config| &config.installer.name), named(telephone, |config| &config.installer.telephone));
+        Self { config, installer, telephone }
+    }
+
+    fn words(&self) -> Words<'_> {
+        match &self.config {
+            Some(config) => Words::with_changes(wording::form::EN, &config.wording),
+            None => Words::new(wording::form::EN),
+        }
+    }
+
+    /// The text of a key, with the installer's name and telephone filled in.
+    #[must_use]
+    pub fn say(&self, key: Key) -> AttrValue {
+        self.fill(key, &[])
+    }
+
+    /// The text of a key with its places filled.
+    #[must_use]
+    pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> AttrValue {
+        self.filled(self.words().say(key), places)
+    }
+
+    /// The text of a key made of parts, or `None` where there is none.
+    #[must_use]
+    pub fn find(&self, parts: &[&str]) -> Option<AttrValue> {
+        self.words().find(&parts.concat()).map(|text| self.filled(text, &[]))
+    }
+
+    /// The text of a key made of parts; the key itself where there is none, so that the gap is seen.
+    #[must_use]
+    pub fn made(&self, parts: &[&str]) -> AttrValue {
+        self.find(parts).unwrap_or_else(|| parts.concat().into())
+    }
+
+    /// One of a question's words: its own text for it, else the word's general one.
+    #[must_use]
+    pub fn option(&self, question: &Question, word: &str) -> AttrValue {
+        self.find(&["option-", question.id, "-", word]).unwrap_or_else(|| self.made(&["word-", word]))
+    }
+
+    /// What a homeowner is told of a flag, where there is something to tell.
+    #[must_use]
+    pub fn flag(&self, code: &str) -> Option<AttrValue> {
+        let key = ["flag-", code].concat();
+        let changed = self.config.as_ref().and_then(|config| config.wording.get(&key)).map(String::as_str);
+        changed.or_else(|| Words::new(wording::flags_homeowner::EN).find(&key)).map(|text| self.filled(text, &[]))
+    }
+
+    fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
+        let mut all = places.to_vec();
+        all.extend([("installer", self.installer.as_str()), ("telephone", self.telephone.as_str())]);
+        wording::filled(text, &all).into_owned().into()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Kind;
+    use crate::questions::{CATALOGUE, Place};
+    use crate::widget::screens::SCREENS;
+
+    #[test]
+    fn every_question_and_every_option_has_its_words() {
+        let speech = Speech::default();
+        let mut missing = Vec::new();
+        let mut want = |parts: &[&str]| {
+            if speech.find(parts).is_none() {
+                missing.push(parts.concat());
+            }
+        };
+        for question in CATALOGUE {
+            want(&["question-", question.id]);
+            want(&["why-", question.id]);
+            if matches!(question.place, Place::Meter | Place::Board | Place::Pipes | Place::Drive) {
+                want(&["hint-", question.id]);
+            }
+            match question.kind {
+                Kind::One(words) | Kind::Any(words) => {
+                    for word in words {
+                        if speech.find(&["option-", question.id, "-", word]).is_none() {
+                            want(&["word-", word]);
+                        }
+                    }
+                }
+                Kind::Count(least, most) => {
+                    for count in least..=most {
+                        if speech.find(&["option-", question.id, "-", &count.to_string()]).is_none() {
+                            want(&["word-", &count.to_string()]);
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+        for screen in SCREENS {
+            want(&["screen-", screen.id]);
+        }
+        for place in <Place as crate::answers::Word>::WORDS {
+            want(&["place-", place]);
+        }
+        assert!(missing.is_empty(), "no words for: {}", missing.join(" "));
+    }
+
+    #[test]
+    fn what_the_engine_may_say_has_its_words() {
+        use crate::answers::{LengthUnit, Word};
+        use crate::assessment::{Complexity, Gatekeeper, NoBand, Reason};
+        let speech = Speech::default();
+        let mut want: Vec<String> = Vec::new();
+        let mut family = |name: &str, words: &[&str]| want.extend(words.iter().map(|word| [name, word].concat()));
+        family("complexity-", Complexity::WORDS);
+        family("means-", Complexity::WORDS);
+        family("reason-", Reason::WORDS);
+        family("gate-", Gatekeeper::WORDS);
+        family("no-band-", NoBand::WORDS);
+        family("unit-", LengthUnit::WORDS);
+        let missing: Vec<&String> = want.iter().filter(|key| speech.find(&[key]).is_none()).collect();
+        assert!(missing.is_empty(), "no words for {missing:?}");
+    }
+}

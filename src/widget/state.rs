@@ -1,0 +1,320 @@
+//! All that the form knows, and how each thing the homeowner does changes it.
+//!
+//! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
+
+use super::draft::Draft;
+use super::ending::hazard_noticed;
+use super::step::Step;
+use super::{screens, typed};
+use crate::answers::{Answers, Given, LengthUnit};
+use crate::enquiry::{Contact, PhotoPlace};
+use crate::questions::Question;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use yew::Reducible;
+
+/// A photo kept on the device: re-encoded, so without what a camera writes into it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeptPhoto {
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+    /// What it shows.
+    pub place: PhotoPlace,
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// Its bytes' number.
+    pub bytes: u64,
+    /// An address under which this page can show it.
+    pub shown_at: String,
+}
+
+/// Why a photo was not taken up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PhotoTrouble {
+    /// It could not be read as a picture.
+    NotAPicture,
+    /// The page was not served over a secure connection.
+    NotSecure,
+    /// The browser could not make a smaller copy.
+    NoCopy,
+    /// There are as many as an enquiry may hold.
+    TooMany,
+}
+
+/// What makes one enquiry one, and lets its sender delete it; made once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Secrets {
+    /// The enquiry's key, 32 hexadecimal digits.
+    pub client_key: String,
+    /// The secret with which it may be deleted, 32 hexadecimal digits.
+    pub deletion: String,
+}
+
+/// Why an enquiry did not get through.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SendTrouble {
+    /// No answer from the other side.
+    NoAnswer,
+    /// The page was not served over a secure connection.
+    NotSecure,
+    /// It was refused, in the service's words.
+    Refused(String),
+    /// The enquiry is in, but not all photos.
+    PhotosLeft(String),
+}
+
+/// How far sending is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Sending {
+    /// Not begun.
+    #[default]
+    Not,
+    /// The enquiry itself is under way, or that many photos of so many are.
+    UnderWay(usize, usize),
+    /// It did not get through; everything is kept.
+    Failed(SendTrouble),
+    /// It is in, under this reference.
+    Done(String),
+}
+
+/// All that the form knows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Form {
+    /// What was said.
+    pub answers: Rc<Answers>,
+    /// Where the homeowner is.
+    pub step: Step,
+    /// What was typed into a field, by question, as typed.
+    pub typed: BTreeMap<&'static str, String>,
+    /// Units chosen before or while a distance is typed.
+    pub units: BTreeMap<&'static str, LengthUnit>,
+    /// "Next" was pressed while something here was still open or unreadable.
+    pub complaining: bool,
+    /// Photos.
+    pub photos: Vec<KeptPhoto>,
+    /// What went wrong with the last photo of a place.
+    pub photo_trouble: Option<(PhotoPlace, PhotoTrouble)>,
+    /// Photos being made smaller.
+    pub photos_under_way: usize,
+    /// Who asks.
+    pub contact: Contact,
+    /// What makes the enquiry one.
+    pub secrets: Option<Secrets>,
+    /// How far sending is.
+    pub sending: Sending,
+    /// The result has been reached once: from then on Send is possible from anywhere.
+    pub reached_result: bool,
+    /// A draft was found and taken up.
+    pub restored: bool,
+    /// The browser keeps nothing on the device.
+    pub keeps_nothing: bool,
+}
+
+impl Default for Form {
+    fn default() -> Self {
+        Self {
+            answers: Rc::default(),
+            step: Step::first(),
+            typed: BTreeMap::new(),
+            units: BTreeMap::new(),
+            complaining: false,
+            photos: Vec::new(),
+            photo_trouble: None,
+            photos_under_way: 0,
+            contact: Contact::default(),
+            secrets: None,
+            sending: Sending::Not,
+            reached_result: false,
+            restored: false,
+            keeps_nothing: false,
+        }
+    }
+}
+
+/// What was done: by the homeowner, or by what watches the state.
+pub enum Action {
+    /// Chose an answer.
+    Answered(&'static Question, Given),
+    /// Typed into a field.
+    Typed(&'static Question, String),
+    /// Chose what to measure in.
+    MeasuredIn(&'static Question, LengthUnit),
+    /// Pressed the main action of a screen.
+    WentOn,
+    /// Pressed "back".
+    WentBack,
+    /// Went straight to somewhere.
+    WentTo(Step),
+    /// Took or chose a photo that is now being made smaller.
+    PhotoTaken,
+    /// A photo is ready and kept.
+    PhotoKept(KeptPhoto),
+    /// A photo could not be taken up.
+    PhotoRefused(PhotoPlace, PhotoTrouble),
+    /// Removed a photo.
+    PhotoRemoved(String),
+    /// Filled in how to be reached.
+    ContactGiven(Contact),
+    /// The enquiry's secrets were made.
+    SecretsMade(Secrets),
+    /// Sending came this far.
+    SendingCame(Sending),
+    /// A draft was found on the device.
+    DraftFound(Box<Draft>),
+    /// The browser refused to keep anything.
+    NothingKept,
+    /// Threw everything away to begin again.
+    StartedAgain,
+    /// Put the notice of a restored draft away.
+    NoticeRead,
+    /// Today's date became known.
+    TodayIs(Date),
+}
+
+impl Form {
+    /// What to show in a question's text field.
+    #[must_use]
+    pub fn text_of(&self, question: &Question) -> String {
+        match self.typed.get(question.id) {
+            Some(text) => text.clone(),
+            None => typed::shown(&(question.get)(&self.answers)),
+        }
+    }
+
+    /// What a distance is measured in.
+    #[must_use]
+    pub fn unit_of(&self, question: &Question) -> LengthUnit {
+        match (question.get)(&self.answers) {
+            Given::Distance(length) => length.unit,
+            _ => self.units.get(question.id).copied().unwrap_or(LengthUnit::Metres),
+        }
+    }
+
+    /// Whether something was typed that can't be read as an answer.
+    #[must_use]
+    pub fn unreadable(&self, question: &Question) -> bool {
+        self.typed.get(question.id).is_some_and(|text| typed::read(question.kind, text, LengthUnit::Metres).is_none())
+    }
+
+    /// Whether a question still stands in the way of going on: unreadable anywhere, unanswered in the core.
+    #[must_use]
+    pub fn stands_open(&self, question: &Question) -> bool {
+        self.unreadable(question) || (question.core && (question.get)(&self.answers) == Given::Nothing)
+    }
+
+    /// Whether Send may be offered on a screen of questions.
+    #[must_use]
+    pub fn may_send(&self) -> bool {
+        self.reached_result || hazard_noticed(&self.answers)
+    }
+
+    /// How many core screens lie before this one, and how many there are; `None` away from the core.
+    #[must_use]
+    pub fn progress(&self) -> Option<(usize, usize)> {
+        let Step::Screen(here) = self.step else { return None };
+        let place = screens::core(&self.answers).position(|screen| screen.id == here.id)?;
+        Some((place + 1, screens::core(&self.answers).count()))
+    }
+
+    fn answer(&mut self, question: &'static Question, given: &Given) {
+        if (question.get)(&self.answers) != *given {
+            // A value that is not allowed changes nothing: the controls offer none.
+            let _ = (question.set)(Rc::make_mut(&mut self.answers), given);
+        }
+    }
+}
+
+impl Reducible for Form {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let mut next = (*self).clone();
+        match action {
+            Action::Answered(question, given) => {
+                next.typed.remove(question.id);
+                next.answer(question, &given);
+            }
+            Action::Typed(question, text) => {
+                let unit = self.unit_of(question);
+                next.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
+                next.units.insert(question.id, unit);
+                next.typed.insert(question.id, text);
+            }
+            Action::MeasuredIn(question, unit) => {
+                let text = self.text_of(question);
+                next.units.insert(question.id, unit);
+                if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
+                    next.answer(question, &given);
+                }
+            }
+            Action::WentOn => {
+                if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
+                    next.complaining = true;
+                } else {
+                    next.go_to(self.step.on(&self.answers));
+                }
+            }
+            Action::WentBack => {
+                if let Some(step) = self.step.back(&self.answers) {
+                    next.go_to(step);
+                }
+            }
+            Action::WentTo(step) => next.go_to(step),
+            Action::PhotoTaken => {
+                next.photos_under_way += 1;
+                next.photo_trouble = None;
+            }
+            Action::PhotoKept(photo) => {
+                next.photos_under_way = self.photos_under_way.saturating_sub(1);
+                next.photos.retain(|other| other.sha256 != photo.sha256);
+                next.photos.push(photo);
+            }
+            Action::PhotoRefused(place, trouble) => {
+                next.photos_under_way = self.photos_under_way.saturating_sub(1);
+                next.photo_trouble = Some((place, trouble));
+            }
+            Action::PhotoRemoved(sha256) => next.photos.retain(|photo| photo.sha256 != sha256),
+            Action::ContactGiven(contact) => next.contact = contact,
+            // Made once: a second tap or a later try is the same enquiry.
+            Action::SecretsMade(secrets) => next.secrets = Some(self.secrets.clone().unwrap_or(secrets)),
+            Action::SendingCame(sending) => {
+                if let Sending::Done(_) = sending {
+                    next.go_to(Step::Sent);
+                    next.contact = Contact::default();
+                    next.photos.clear();
+                }
+                next.sending = sending;
+            }
+            Action::DraftFound(draft) => draft.restore(&mut next),
+            Action::NothingKept => next.keeps_nothing = true,
+            Action::StartedAgain => {
+                next = Self { keeps_nothing: self.keeps_nothing, ..Self::default() };
+                Rc::make_mut(&mut next.answers).as_of = self.answers.as_of;
+            }
+            Action::NoticeRead => next.restored = false,
+            Action::TodayIs(date) => {
+                if self.answers.as_of != Some(date) {
+                    Rc::make_mut(&mut next.answers).as_of = Some(date);
+                }
+            }
+        }
+        if next == *self { self } else { Rc::new(next) }
+    }
+}
+
+impl Form {
+    fn go_to(&mut self, step: Step) {
+        self.step = step;
+        self.complaining = false;
+        self.photo_trouble = None;
+        self.restored = false;
+        self.reached_result |= step == Step::Result;
+    }
+}
+
+#[cfg(test)]
+#[path = "state_tests.rs"]
+mod tests;

@@ -1,0 +1,90 @@
+use super::*;
+use crate::answers::{Answer, HazardSign, Set};
+use crate::questions::question;
+
+fn after(form: Rc<Form>, actions: impl IntoIterator<Item = Action>) -> Rc<Form> {
+    actions.into_iter().fold(form, Reducible::reduce)
+}
+
+fn at(id: &str) -> &'static Question {
+    question(id).unwrap()
+}
+
+fn on_screen(id: &str) -> Action {
+    Action::WentTo(Step::Screen(screens::screen(id).unwrap()))
+}
+
+#[test]
+fn what_changes_nothing_gives_the_same_state_back() {
+    let form = after(Rc::default(), [Action::Answered(at("hazard"), Given::Any(0)), Action::WentOn]);
+    for action in [
+        Action::Answered(at("hazard"), Given::Any(0)),
+        Action::WentTo(form.step),
+        Action::PhotoRemoved("none".into()),
+        Action::NoticeRead,
+        Action::ContactGiven(Contact::default()),
+        Action::Answered(at("tenure"), Given::One(200)),
+    ] {
+        assert!(Rc::ptr_eq(&form, &Rc::clone(&form).reduce(action)));
+    }
+}
+
+#[test]
+fn nobody_goes_on_from_an_open_core_question_and_not_sure_is_enough() {
+    let form = after(Rc::default(), [Action::WentOn]);
+    assert!(form.complaining && form.step == Step::first());
+    let form = after(form, [Action::Answered(at("hazard"), Given::NotSure), Action::WentOn]);
+    assert!(!form.complaining);
+    assert_eq!(form.step.name().1, "start");
+}
+
+#[test]
+fn a_postcode_that_cannot_be_read_stays_as_typed_and_is_no_answer() {
+    let form = after(Rc::default(), [on_screen("start"), Action::Typed(at("postcode"), "zz1 1a".into())]);
+    assert!(form.answers.home.postcode.is_not_asked());
+    assert_eq!(form.text_of(at("postcode")), "zz1 1a");
+    assert!(form.unreadable(at("postcode")));
+    let form = after(form, [Action::Typed(at("postcode"), "zz1 1aa".into())]);
+    assert_eq!(form.answers.home.postcode.known().unwrap().as_str(), "ZZ1 1AA");
+    assert_eq!(form.text_of(at("postcode")), "zz1 1aa", "what is being typed is not rewritten");
+    let form = after(form, [Action::Answered(at("postcode"), Given::NotSure)]);
+    assert_eq!(form.text_of(at("postcode")), "");
+    assert!(form.answers.home.postcode.is_not_sure());
+}
+
+#[test]
+fn a_distance_may_change_its_unit_before_or_after_its_number() {
+    let length = at("route-length");
+    let before = after(
+        Rc::default(),
+        [Action::MeasuredIn(length, LengthUnit::Paces), Action::Typed(length, "14".into())],
+    );
+    let behind = after(
+        Rc::default(),
+        [Action::Typed(length, "14".into()), Action::MeasuredIn(length, LengthUnit::Paces)],
+    );
+    assert_eq!(before.answers, behind.answers);
+    assert_eq!(before.answers.route.length.known().unwrap().unit, LengthUnit::Paces);
+}
+
+#[test]
+fn a_hazard_offers_send_at_once_and_its_place_is_still_asked() {
+    let signs = Set::of(&[HazardSign::Discolouration]);
+    let form = after(Rc::default(), [Action::Answered(at("hazard"), Answer::Known(signs).give())]);
+    assert!(form.may_send());
+    let form = after(form, [Action::WentOn]);
+    assert!(form.complaining, "where it is has not been said");
+    let form = after(form, [Action::Answered(at("hazard-place"), Given::NotSure), Action::WentOn]);
+    assert_eq!(form.step, Step::Contact);
+}
+
+#[test]
+fn secrets_are_made_once_and_contact_goes_when_sent() {
+    let made = |key: &str| Action::SecretsMade(Secrets { client_key: key.into(), deletion: key.into() });
+    let contact = Contact { name: "Invented Person".into(), ..Contact::default() };
+    let form = after(Rc::default(), [made("a"), made("b"), Action::ContactGiven(contact)]);
+    assert_eq!(form.secrets.as_ref().unwrap().client_key, "a");
+    let form = after(form, [Action::SendingCame(Sending::Done("BCDF-GHJK".into()))]);
+    assert_eq!((form.step, &form.contact), (Step::Sent, &Contact::default()));
+    assert_eq!(form.secrets.as_ref().unwrap().deletion, "a");
+}

@@ -1,0 +1,141 @@
+//! Where the homeowner is in the form, and which way on and back lead.
+
+use super::screens::{self, Screen, screen};
+use crate::answers::Answers;
+use crate::questions::{Question, question};
+
+/// Where the homeowner is.
+#[derive(Clone, Copy)]
+pub enum Step {
+    /// On a screen of questions.
+    Screen(&'static Screen),
+    /// At one question, taken up again from the result.
+    Question(&'static Question),
+    /// At the result.
+    Result,
+    /// Saying how to be reached.
+    Contact,
+    /// The enquiry is in.
+    Sent,
+}
+
+impl core::fmt::Debug for Step {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let (kind, id) = self.name();
+        write!(f, "{kind} {id}")
+    }
+}
+
+impl PartialEq for Step {
+    fn eq(&self, other: &Self) -> bool {
+        self.name() == other.name()
+    }
+}
+
+impl Step {
+    /// The very first screen: hazards.
+    #[must_use]
+    pub fn first() -> Self {
+        Self::Screen(&screens::SCREENS[0])
+    }
+
+    /// Its name, for a draft and for the page around the form. No screen shares a question's name unless it stands for it.
+    #[must_use]
+    pub fn name(&self) -> (&'static str, &'static str) {
+        match self {
+            Self::Screen(screen) => ("screen", screen.id),
+            Self::Question(question) => ("question", question.id),
+            Self::Result => ("result", ""),
+            Self::Contact => ("contact", ""),
+            Self::Sent => ("sent", ""),
+        }
+    }
+
+    /// The step of that name, or `None` where a draft names one that no longer exists.
+    #[must_use]
+    pub fn named(kind: &str, id: &str) -> Option<Self> {
+        match kind {
+            "screen" => screen(id).map(Self::Screen),
+            "question" => question(id).map(Self::Question),
+            "result" => Some(Self::Result),
+            "contact" => Some(Self::Contact),
+            "sent" => Some(Self::Sent),
+            _ => None,
+        }
+    }
+
+    /// The questions shown here.
+    #[must_use]
+    pub fn questions(&self, answers: &Answers) -> Vec<&'static Question> {
+        match self {
+            Self::Screen(screen) => screen.asked(answers).collect(),
+            Self::Question(question) => vec![*question],
+            Self::Result | Self::Contact | Self::Sent => Vec::new(),
+        }
+    }
+
+    /// Where the main action leads.
+    #[must_use]
+    pub fn on(&self, answers: &Answers) -> Self {
+        match self {
+            Self::Screen(screen) if screen.core => {
+                if screen.id == "hazard" && crate::widget::ending::hazard_noticed(answers) {
+                    return Self::Contact;
+                }
+                let place = screens::SCREENS.iter().position(|other| other.id == screen.id);
+                let later = screens::SCREENS.iter().skip(place.map_or(0, |place| place + 1));
+                later.filter(|next| next.core).find(|next| next.shows(answers)).map_or(Self::Result, Self::Screen)
+            }
+            Self::Screen(_) | Self::Question(_) => Self::Result,
+            Self::Result => Self::Contact,
+            Self::Contact | Self::Sent => *self,
+        }
+    }
+
+    /// Where "back" leads, if anywhere.
+    #[must_use]
+    pub fn back(&self, answers: &Answers) -> Option<Self> {
+        let last_core = |before: Option<&'static Screen>| {
+            screens::core(answers).take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
+        };
+        match self {
+            Self::Screen(screen) if screen.core => last_core(Some(screen)).map(Self::Screen),
+            Self::Screen(_) | Self::Question(_) => Some(Self::Result),
+            Self::Result => last_core(None).map(Self::Screen),
+            Self::Contact if crate::widget::ending::hazard_noticed(answers) => Some(Self::first()),
+            Self::Contact => Some(Self::Result),
+            Self::Sent => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, HazardSign, Set};
+
+    #[test]
+    fn on_and_back_walk_the_same_way() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
+        while step != Step::Contact {
+            step = step.on(&answers);
+            walked.push(step);
+        }
+        assert!(walked.len() > 14);
+        for pair in walked.windows(2) {
+            assert_eq!(pair[1].back(&answers), Some(pair[0]));
+            let (kind, id) = pair[1].name();
+            assert_eq!(Step::named(kind, id), Some(pair[1]));
+        }
+    }
+
+    #[test]
+    fn a_hazard_leads_straight_to_sending() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::MeltedPlastic]));
+        assert_eq!(Step::first().on(&answers), Step::Contact);
+        assert_eq!(Step::Contact.back(&answers), Some(Step::first()));
+    }
+}
