@@ -26,7 +26,10 @@ impl Published {
 
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Response {
     let published = &service.config;
-    let fresh = [(header::ETAG, published.tag.clone()), (header::CACHE_CONTROL, HeaderValue::from_static("public, max-age=60"))];
+    let fresh = [
+        (header::ETAG, published.tag.clone()),
+        (header::CACHE_CONTROL, HeaderValue::from_static("public, max-age=60")),
+    ];
     let known = headers.get(header::IF_NONE_MATCH).and_then(|tags| tags.to_str().ok());
     let tag = published.tag.to_str().unwrap_or_default();
     if known.is_some_and(|tags| tags.split(',').any(|one| one.trim().trim_start_matches("W/") == tag)) {

@@ -56,12 +56,11 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     enquiry.envelope.keep_until = Some(keep_until.parse().map_err(|why: jiff::Error| Refusal::ours(why))?);
     let own_assessment = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
 
-    let latest: Option<(String, String, String)> = sqlx::query_as(
-        "SELECT at, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1",
-    )
-    .bind(&client_key)
-    .fetch_optional(&service.pool)
-    .await?;
+    let latest: Option<(String, String, String)> =
+        sqlx::query_as("SELECT at, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
+            .bind(&client_key)
+            .fetch_optional(&service.pool)
+            .await?;
     let corrected = latest
         .map(|(at, answers, assessment)| {
             let answers = serde_json::from_str(&answers)?;

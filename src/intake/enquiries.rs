@@ -1,9 +1,9 @@
 //! `POST /api/enquiries`: acknowledged only when it is on the disk; sent twice it is one enquiry.
 
+use super::Service;
 use super::error::Refusal;
 use super::service::ENQUIRY_BYTES;
 use super::store::{self, Receipt};
-use super::Service;
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::State;

@@ -28,7 +28,7 @@ mod summary;
 
 pub use demo::seed;
 pub use housekeeping::tidy;
-pub use password::{MOST_CHARACTERS, LEAST_CHARACTERS, PasswordError, draw_password, set_password};
+pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};
 pub use picture::{NotPlain, PictureKind, check_picture};
 pub use reading::{Unreadable, read_json};
 pub use serve::{ServeError, ServeOptions, serve};

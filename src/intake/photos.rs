@@ -57,11 +57,17 @@ pub(super) async fn keep(
     let kind = tokio::task::spawn_blocking(move || {
         let found = hex::encode(Sha256::digest(&bytes));
         if found != name {
-            return Err(Refusal::field("sha256", format!("the photo's SHA-256 is {found}; it may only be the one in its address")));
+            return Err(Refusal::field(
+                "sha256",
+                format!("the photo's SHA-256 is {found}; it may only be the one in its address"),
+            ));
         }
         let kind = check_picture(&bytes).map_err(|why| Refusal::field("photo", why.to_string()))?;
         if kind != said {
-            return Err(Refusal::field("Content-Type", format!("{} is not allowed; it may be {}", said.media_type(), kind.media_type())));
+            return Err(Refusal::field(
+                "Content-Type",
+                format!("{} is not allowed; it may be {}", said.media_type(), kind.media_type()),
+            ));
         }
         write_whole(&arriving, &folder, &name, &bytes)?;
         Ok(kind)

@@ -28,17 +28,23 @@ pub enum Unreadable {
 /// # Errors
 /// [`Unreadable`], naming line and field.
 pub fn read_json<T: DeserializeOwned>(json: &[u8]) -> Result<T, Unreadable> {
+    // Every file of ours is an object; a list would otherwise be read as its fields in order, an empty one as nothing said.
+    if json.trim_ascii_start().first() == Some(&b'[') {
+        return Err(Unreadable::NotAllowed {
+            path: ".".into(),
+            why: "a list is not allowed; it may be an object in braces".into(),
+            line: 1 + json.iter().take_while(|byte| byte.is_ascii_whitespace()).filter(|byte| **byte == b'\n').count(),
+            column: 1,
+        });
+    }
     let mut reader = serde_json::Deserializer::from_slice(json);
     let value = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
         let path = error.path().to_string();
         let inner = error.into_inner();
         match inner.classify() {
-            Category::Data => Unreadable::NotAllowed {
-                path,
-                line: inner.line(),
-                column: inner.column(),
-                why: without_place(&inner),
-            },
+            Category::Data => {
+                Unreadable::NotAllowed { path, line: inner.line(), column: inner.column(), why: without_place(&inner) }
+            }
             Category::Syntax | Category::Eof | Category::Io => Unreadable::NotJson(inner.to_string()),
         }
     })?;
@@ -71,6 +77,12 @@ mod tests {
     fn a_second_value_is_refused() {
         assert!(matches!(read_json::<Answers>(b"{} {}"), Err(Unreadable::NotJson(_))));
         assert!(matches!(read_json::<Answers>(b"{} \n"), Ok(_)));
+    }
+
+    #[test]
+    fn a_list_is_not_read_as_an_object() {
+        let error = read_json::<Answers>(b"\n\n[]").unwrap_err().to_string();
+        assert!(error.contains("line 3") && error.contains("braces"), "{error}");
     }
 
     #[test]

@@ -33,7 +33,9 @@ pub enum ServeError {
     #[error("there is no {}; build the pages first (`cargo xtask demo` does), or leave --pages out", .0.display())]
     NoPage(PathBuf),
     /// The address is taken or not allowed.
-    #[error("can't listen on {listen}: {why}; stop what listens there, or choose another with --listen, such as 127.0.0.1:0 for any free port")]
+    #[error(
+        "can't listen on {listen}: {why}; stop what listens there, or choose another with --listen, such as 127.0.0.1:0 for any free port"
+    )]
     Listen {
         /// Which address.
         listen: SocketAddr,

@@ -64,6 +64,15 @@ impl Service {
         })
     }
 
+    /// How a commit reaches the disk: the journal's mode and SQLite's `synchronous` level (2 is FULL).
+    ///
+    /// # Errors
+    /// The database's own, where it can't be asked.
+    pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
+        let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
+        Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
+    }
+
     /// Closes the database in good order.
     pub async fn close(self) {
         self.pool.close().await;

@@ -168,9 +168,9 @@ fn cookie<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
 /// Whether the page was opened under a name of this very machine, where there is no encryption and no need of it.
 fn from_this_machine(headers: &HeaderMap) -> bool {
     let host = headers.get(header::HOST).and_then(|host| host.to_str().ok()).unwrap_or_default();
-    let name = host.rsplit_once(':').map_or(host, |(name, port)| {
-        if port.bytes().all(|digit| digit.is_ascii_digit()) { name } else { host }
-    });
+    let name = host
+        .rsplit_once(':')
+        .map_or(host, |(name, port)| if port.bytes().all(|digit| digit.is_ascii_digit()) { name } else { host });
     matches!(name, "localhost" | "127.0.0.1" | "[::1]")
 }
 
@@ -184,13 +184,16 @@ mod tests {
             from_this_machine(&HeaderMap::from_iter([(header::HOST, HeaderValue::from_static(host))]))
         };
         assert!(of("localhost:8080") && of("127.0.0.1:8080") && of("[::1]:8080") && of("localhost"));
-        assert!(!of("installer.invalid") && !of("localhost.installer.invalid:80") && !of("127.0.0.1.installer.invalid"));
+        assert!(
+            !of("installer.invalid") && !of("localhost.installer.invalid:80") && !of("127.0.0.1.installer.invalid")
+        );
         assert!(!from_this_machine(&HeaderMap::new()));
     }
 
     #[test]
     fn a_cookie_is_found_among_others() {
-        let headers = HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static("a=1; presurvey_session=xyz; b=2"))]);
+        let headers =
+            HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static("a=1; presurvey_session=xyz; b=2"))]);
         assert_eq!(cookie(&headers, SESSION), Some("xyz"));
         assert_eq!(cookie(&headers, "presurvey"), None);
     }

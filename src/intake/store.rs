@@ -63,9 +63,7 @@ pub(super) async fn receive(
     let own = assess_apart(service, payload.answers.clone()).await;
     let shown = own.as_ref().unwrap_or(&payload.assessment);
     let urgency = Urgency::of(shown);
-    let keep_until = day_of(now)
-        .checked_add(Span::new().days(i64::from(config.keep_days)))
-        .map_err(Refusal::ours)?;
+    let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
     let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
     let mut draws = 0;
@@ -156,7 +154,9 @@ pub(super) async fn assess_apart(service: &Service, answers: Answers) -> Option<
 fn agreement(sent: &Assessment, own: Option<&Assessment>) -> &'static str {
     match own {
         None => "not-assessed",
-        Some(own) if (sent.as_of, &sent.engine, &sent.config) != (own.as_of, &own.engine, &own.config) => "not-compared",
+        Some(own) if (sent.as_of, &sent.engine, &sent.config) != (own.as_of, &own.engine, &own.config) => {
+            "not-compared"
+        }
         Some(own) if json_of(sent) == json_of(own) => "equal",
         Some(_) => "different",
     }

@@ -29,6 +29,7 @@ pub(super) struct Summary {
 struct TopFlag {
     code: String,
     weight: Weight,
+    evidence: Vec<String>,
 }
 
 impl Summary {
@@ -48,7 +49,7 @@ impl Summary {
             top_flags: flags
                 .iter()
                 .take(NAMED_FLAGS)
-                .map(|flag| TopFlag { code: flag.code.clone(), weight: flag.weight })
+                .map(|flag| TopFlag { code: flag.code.clone(), weight: flag.weight, evidence: flag.evidence.clone() })
                 .collect(),
             gates: assessment.gates.iter().filter(|gate| gate.counts).map(|gate| gate.who.word()).collect(),
         }

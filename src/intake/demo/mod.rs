@@ -187,7 +187,9 @@ mod tests {
             let contact = enquiry.payload.contact;
             assert!(contact.name.starts_with("Invented Homeowner"), "{}", contact.name);
             let telephone = &contact.telephone;
-            let drama = ["", "01632 960", "07700 900"].iter().any(|range| telephone.starts_with(range) && (range.is_empty() == telephone.is_empty()));
+            let drama = ["", "01632 960", "07700 900"]
+                .iter()
+                .any(|range| telephone.starts_with(range) && (range.is_empty() == telephone.is_empty()));
             assert!(drama, "{telephone} is not of Ofcom's ranges for drama");
             assert!(contact.email.is_empty() || contact.email.ends_with("@example.invalid"));
             assert_eq!(enquiry.payload.answers.home.postcode.known().unwrap().area(), "ZZ");
@@ -197,8 +199,7 @@ mod tests {
     #[test]
     fn every_complexity_is_among_them() {
         let config = demo_config();
-        let found: Vec<Complexity> =
-            (0..HOMES.len()).map(|at| assess(&home(at).answers, &config).complexity).collect();
+        let found: Vec<Complexity> = (0..HOMES.len()).map(|at| assess(&home(at).answers, &config).complexity).collect();
         for complexity in Complexity::ALL {
             assert!(found.contains(complexity), "{} is missing among {found:?}", complexity.word());
         }

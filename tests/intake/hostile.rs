@@ -1,0 +1,141 @@
+//! What a stranger may send: cut, twisted, deep, large or random bytes get a clear refusal, and nothing is half-stored.
+
+use crate::house::{House, enquiry};
+use axum::http::StatusCode;
+use presurvey::answers::Answers;
+use presurvey::config::{Config, check_config, demo_config};
+use presurvey::enquiry::read_enquiry;
+use presurvey::intake::read_json;
+use proptest::prelude::*;
+use serde_json::{Value, json};
+
+async fn nothing_stored(house: &House) {
+    for table in ["enquiries", "photos", "corrections"] {
+        assert_eq!(house.count(table).await, 0, "{table}");
+    }
+    assert!(house.photo_files().is_empty());
+}
+
+#[tokio::test]
+async fn an_enquiry_cut_anywhere_is_refused() {
+    let house = House::new().await;
+    let whole = serde_json::to_vec(&enquiry(1)).unwrap();
+    for at in (0..whole.len()).step_by(whole.len() / 60) {
+        let answered = house.post(whole[..at].to_vec()).await;
+        assert_eq!(answered.status, StatusCode::BAD_REQUEST, "cut at {at}: {}", answered.error());
+        answered.error();
+    }
+    nothing_stored(&house).await;
+}
+
+#[tokio::test]
+async fn what_is_not_allowed_is_named_by_its_field() {
+    let house = House::new().await;
+    let good = serde_json::to_value(enquiry(1)).unwrap();
+    let twisted: [(&str, Value, &str); 12] = [
+        ("/version", json!("one"), "version"),
+        ("/envelope/client_key", json!("../../etc/passwd"), "envelope.client_key"),
+        ("/envelope/client_key", json!("A".repeat(32)), "envelope.client_key"),
+        ("/envelope/deletion_hash", json!(""), "envelope.deletion_hash"),
+        ("/envelope/photo_sizes", json!([1, 2, 3]), "envelope.photo_sizes"),
+        ("/payload/contact/name", json!("x".repeat(101)), "payload.contact.name"),
+        ("/payload/contact/name", json!("   "), "payload.contact.name"),
+        ("/payload/contact/consent", json!(false), "payload.contact.consent"),
+        ("/payload/contact/note", json!(5), "payload.contact.note"),
+        ("/payload/photos/0/sha256", json!("../x"), "payload.photos"),
+        ("/payload/answers/home/postcode", json!("'; DROP TABLE enquiries; --"), "payload.answers.home.postcode"),
+        ("/payload/assessment/complexity", json!("easy"), "payload.assessment.complexity"),
+    ];
+    for (pointer, value, path) in twisted {
+        let mut bad = good.clone();
+        let (parent, name) = pointer.rsplit_once('/').unwrap();
+        match bad.pointer_mut(parent).unwrap() {
+            Value::Object(fields) => fields.insert(name.into(), value),
+            _ => unreachable!(),
+        };
+        let answered = house.post(bad.to_string()).await;
+        assert_eq!(answered.status, StatusCode::UNPROCESSABLE_ENTITY, "{pointer}");
+        let found = answered.json()["fields"][0]["path"].as_str().unwrap().to_owned();
+        assert!(found.starts_with(path), "{pointer}: {found}, {}", answered.error());
+        let lower = answered.error().to_lowercase();
+        assert!(!lower.contains("sqlite") && !lower.contains("constraint"), "{lower}");
+    }
+    nothing_stored(&house).await;
+}
+
+#[tokio::test]
+async fn unknown_fields_deep_nesting_and_two_values_are_refused() {
+    let house = House::new().await;
+    let mut extra = serde_json::to_value(enquiry(1)).unwrap();
+    extra["payload"]["surprise"] = json!(1);
+    let deep = format!("{}{}", "[".repeat(100_000), "]".repeat(100_000));
+    let twice = serde_json::to_string(&enquiry(1)).unwrap().repeat(2);
+    let not_text = b"{\"version\": 1, \"envelope\": \"\xff\xfe\"}".to_vec();
+    for body in [extra.to_string().into_bytes(), deep.into_bytes(), twice.into_bytes(), not_text, b"null".to_vec()] {
+        let answered = house.post(body).await;
+        assert!(matches!(answered.status.as_u16(), 400 | 422), "{}", answered.status);
+        answered.error();
+    }
+    nothing_stored(&house).await;
+}
+
+#[tokio::test]
+async fn an_enquiry_that_is_too_large_is_refused_with_the_limit() {
+    let house = House::new().await;
+    let padded = [serde_json::to_vec(&enquiry(1)).unwrap(), vec![b' '; 512 * 1024]].concat();
+    let answered = house.post(padded).await;
+    assert_eq!(answered.status, StatusCode::PAYLOAD_TOO_LARGE);
+    assert!(answered.error().contains("524288"), "{}", answered.error());
+    nothing_stored(&house).await;
+}
+
+/// Bytes of every kind: random ones, and good ones with some of them changed, left out or put in.
+fn near(good: Vec<u8>) -> impl Strategy<Value = Vec<u8>> {
+    let changes = prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0..3_u8), 1..6);
+    let spoilt = changes.prop_map(move |changes| {
+        let mut bytes = good.clone();
+        for (at, byte, how) in changes {
+            let at = at.index(bytes.len());
+            match how {
+                0 => bytes[at] = byte,
+                1 => drop(bytes.remove(at)),
+                _ => bytes.insert(at, byte),
+            }
+        }
+        bytes
+    });
+    prop_oneof![prop::collection::vec(any::<u8>(), 0..200), spoilt]
+}
+
+proptest! {
+    #[test]
+    fn any_bytes_are_an_enquiry_or_a_refusal_with_words(bytes in near(serde_json::to_vec(&enquiry(1)).unwrap())) {
+        if let Err(error) = read_enquiry(&bytes) {
+            prop_assert!(!error.to_string().is_empty());
+        }
+    }
+
+    #[test]
+    fn any_bytes_are_answers_or_a_refusal_with_words(
+        bytes in near(br#"{"as_of":"2026-11-25","hazard":{"signs":["smoke"],"place":"not-sure"},
+            "route":{"stretches":[{"along":"paving","length":{"value":3,"unit":"paces"}}]},
+            "loads":{"shower_power":9.5,"showers":1},"home":{"postcode":"ZZ1 1AA"}}"#.to_vec()),
+    ) {
+        match read_json::<Answers>(&bytes) {
+            Err(error) => prop_assert!(!error.to_string().is_empty()),
+            // What was read is written and read back as the same.
+            Ok(answers) => {
+                let written = serde_json::to_vec(&answers).unwrap();
+                prop_assert_eq!(read_json::<Answers>(&written).unwrap(), answers);
+            }
+        }
+    }
+
+    #[test]
+    fn any_bytes_are_a_config_or_a_refusal_with_words(bytes in near(serde_json::to_vec(&demo_config()).unwrap())) {
+        match read_json::<Config>(&bytes) {
+            Err(error) => prop_assert!(!error.to_string().is_empty()),
+            Ok(config) => check_config(&config).iter().for_each(|problem| assert!(!problem.to_string().is_empty())),
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! The built pages: the right one at each address, compressed beforehand, under strict headers.
+
+use crate::house::House;
+use axum::body::Body;
+use axum::http::{Request, StatusCode, header};
+use presurvey::config::demo_config;
+
+async fn house_with_pages() -> (House, tempfile::TempDir) {
+    let built = tempfile::tempdir().unwrap();
+    for (page, title) in [("form", "the form"), ("triage", "the list")] {
+        let folder = built.path().join(page);
+        std::fs::create_dir(&folder).unwrap();
+        std::fs::write(folder.join("index.html"), title).unwrap();
+        std::fs::write(folder.join("program_bg.wasm"), "plain").unwrap();
+        std::fs::write(folder.join("program_bg.wasm.gz"), "gzip").unwrap();
+        std::fs::write(folder.join("program_bg.wasm.br"), "brotli").unwrap();
+    }
+    (House::with(&demo_config(), Some(built.path().into())).await, built)
+}
+
+#[tokio::test]
+async fn each_page_is_at_its_address() {
+    let (house, _built) = house_with_pages().await;
+    assert_eq!(house.get("/").await.bytes, b"the form");
+    assert_eq!(house.get("/installer/").await.bytes, b"the list");
+    let without_slash = house.get("/installer").await;
+    assert_eq!(without_slash.status, StatusCode::PERMANENT_REDIRECT);
+    assert_eq!(without_slash.headers[header::LOCATION], "/installer/");
+    assert_eq!(house.get("/nothing.js").await.status, StatusCode::NOT_FOUND);
+    assert_eq!(house.get("/api/nothing").await.status, StatusCode::NOT_FOUND);
+}
+
+#[tokio::test]
+async fn programs_come_compressed_where_the_browser_takes_it_and_as_programs() {
+    let (house, _built) = house_with_pages().await;
+    for path in ["/program_bg.wasm", "/installer/program_bg.wasm"] {
+        for (accepted, sent) in [("br, gzip", "brotli"), ("gzip", "gzip"), ("identity", "plain")] {
+            let request = Request::get(path).header(header::ACCEPT_ENCODING, accepted);
+            let answered = house.send(request.body(Body::empty()).unwrap()).await;
+            assert_eq!(answered.bytes, sent.as_bytes());
+            assert_eq!(answered.headers[header::CONTENT_TYPE], "application/wasm");
+        }
+    }
+}
+
+#[tokio::test]
+async fn pages_run_under_a_strict_policy_and_only_the_form_may_be_framed() {
+    let (house, _built) = house_with_pages().await;
+    for (path, framed) in [("/", true), ("/installer/", false)] {
+        let headers = house.get(path).await.headers;
+        let policy = headers[header::CONTENT_SECURITY_POLICY].to_str().unwrap();
+        assert!(
+            policy.starts_with("default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self';"),
+            "{policy}"
+        );
+        assert!(!policy.contains("unsafe-inline"));
+        assert_eq!(policy.contains("frame-ancestors 'none'"), !framed);
+        assert_eq!(headers[header::X_CONTENT_TYPE_OPTIONS], "nosniff");
+        assert_eq!(headers[header::REFERRER_POLICY], "no-referrer");
+        assert!(headers["permissions-policy"].to_str().unwrap().contains("camera=(self)"));
+    }
+}
+
+#[tokio::test]
+async fn the_config_is_not_sent_twice_to_who_has_it() {
+    let house = House::new().await;
+    let first = house.get("/api/config").await;
+    assert_eq!(first.bytes, serde_json::to_vec(&demo_config()).unwrap());
+    let request = Request::get("/api/config").header(header::IF_NONE_MATCH, &first.headers[header::ETAG]);
+    let again = house.send(request.body(Body::empty()).unwrap()).await;
+    assert_eq!((again.status, again.bytes.len()), (StatusCode::NOT_MODIFIED, 0));
+}

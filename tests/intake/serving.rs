@@ -1,0 +1,157 @@
+//! The service started as a person starts it: what it prints, what it refuses, and what is left when it is killed.
+
+use crate::command::presurvey;
+use crate::house::enquiry;
+use serde_json::Value;
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::TcpStream;
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+
+struct Running {
+    child: Child,
+    lines: Vec<String>,
+    address: String,
+}
+
+/// Starts it on a free port and waits for what it prints: three lines for the demo, two otherwise.
+fn start(data: &Path, more: &[&str], lines: usize) -> Running {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_presurvey"))
+        .args(["serve", "--listen", "127.0.0.1:0", "--data", data.to_str().unwrap()])
+        .args(more)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let out = BufReader::new(child.stdout.take().unwrap());
+    let lines: Vec<String> = out.lines().take(lines).map(Result::unwrap).collect();
+    let address = lines.first().and_then(|line| line.strip_prefix("homeowner's page: http://"));
+    let address = match address {
+        Some(address) => address.trim_end_matches('/').to_owned(),
+        None => {
+            let mut words = String::new();
+            child.stderr.take().unwrap().read_to_string(&mut words).unwrap();
+            panic!("it did not start: {words}");
+        }
+    };
+    Running { child, lines, address }
+}
+
+impl Running {
+    fn kill(mut self) {
+        self.child.kill().unwrap(); // SIGKILL: nothing is closed, nothing is said
+        self.child.wait().unwrap();
+    }
+
+    /// One plain request; the status and the JSON of the answer.
+    fn ask(&self, method: &str, path: &str, headers: &str, body: &[u8]) -> (u16, String, Value) {
+        let mut stream = TcpStream::connect(&self.address).unwrap();
+        let length = body.len();
+        let head = format!(
+            "{method} {path} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\nContent-Length: {length}\r\n{headers}\r\n",
+            self.address
+        );
+        stream.write_all(head.as_bytes()).unwrap();
+        stream.write_all(body).unwrap();
+        let mut answer = Vec::new();
+        stream.read_to_end(&mut answer).unwrap();
+        let answer = String::from_utf8(answer).unwrap();
+        let (head, body) = answer.split_once("\r\n\r\n").unwrap();
+        let status = head.split(' ').nth(1).unwrap().parse().unwrap();
+        (status, head.to_owned(), serde_json::from_str(body).unwrap_or(Value::Null))
+    }
+}
+
+#[test]
+fn the_demo_prints_two_addresses_and_a_password_that_opens_the_list() {
+    let data = tempfile::tempdir().unwrap();
+    let running = start(data.path(), &["--demo"], 3);
+    assert_eq!(running.lines[1], format!("installer's page: http://{}/installer/", running.address));
+    let password = running.lines[2].strip_prefix("password: ").unwrap().to_owned();
+    let body = serde_json::json!({ "password": password }).to_string();
+    let (status, head, _) = running.ask("POST", "/api/session", "X-Presurvey: 1\r\n", body.as_bytes());
+    assert_eq!(status, 204, "{head}");
+    let cookie = head.lines().find_map(|line| line.strip_prefix("set-cookie: presurvey_session=")).unwrap();
+    let cookie = format!("Cookie: presurvey_session={}\r\n", cookie.split(';').next().unwrap());
+    let (_, _, list) = running.ask("GET", "/api/installer/enquiries", &cookie, b"");
+    let rows = list["enquiries"].as_array().unwrap();
+    assert!(rows.len() >= 8, "{}", rows.len());
+    for row in rows {
+        assert!(row["name"].as_str().unwrap().starts_with("Invented Homeowner"));
+        assert_eq!(row["photos"]["arrived"], row["photos"]["listed"]);
+        assert_eq!(row["invented"], true);
+    }
+    running.kill();
+
+    // Started again: another password, the same enquiries, no second set of them.
+    let again = start(data.path(), &["--demo"], 3);
+    assert!(!again.lines[2].ends_with(&password));
+    again.kill();
+}
+
+#[test]
+fn an_acknowledged_enquiry_outlives_a_kill() {
+    let data = tempfile::tempdir().unwrap();
+    let setup = data.path().join("setup.json");
+    std::fs::write(&setup, serde_json::to_string(&presurvey::config::demo_setup()).unwrap()).unwrap();
+    let folder = data.path().join("data");
+    assert!(presurvey(&["password", "--data", folder.to_str().unwrap()], "an invented password").status.success());
+    let more = ["--setup", setup.to_str().unwrap()];
+    let running = start(&folder, &more, 2);
+    let sent = serde_json::to_vec(&enquiry(1)).unwrap();
+    let (status, _, receipt) = running.ask("POST", "/api/enquiries", "", &sent);
+    assert_eq!(status, 201);
+    running.kill();
+
+    let again = start(&folder, &more, 2);
+    let (status, _, second) = again.ask("POST", "/api/enquiries", "", &sent);
+    assert_eq!((status, &second["reference"]), (200, &receipt["reference"]));
+    again.kill();
+}
+
+fn words_of(arguments: &[&str]) -> (Option<i32>, String) {
+    let output = presurvey(arguments, "");
+    assert!(output.stdout.is_empty());
+    (output.status.code(), String::from_utf8(output.stderr).unwrap())
+}
+
+#[test]
+fn what_keeps_it_from_starting_is_said_with_what_to_do() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("data");
+    let data = data.to_str().unwrap();
+    let setup = folder.path().join("setup.json");
+    std::fs::write(&setup, serde_json::to_string(&presurvey::config::demo_setup()).unwrap()).unwrap();
+    let setup = setup.to_str().unwrap();
+
+    let (code, words) = words_of(&["serve", "--data", data]);
+    assert!(code == Some(2) && words.contains("--setup"), "{words}");
+
+    let taken = std::net::TcpListener::bind("127.0.0.1:0").unwrap();
+    let address = taken.local_addr().unwrap().to_string();
+    let (code, words) = words_of(&["serve", "--data", data, "--demo", "--listen", &address]);
+    assert!(code == Some(1) && words.contains(&address) && words.contains("--listen"), "{words}");
+    assert!(!Path::new(data).exists(), "nothing was made");
+
+    let free = ["--listen", "127.0.0.1:0"];
+    let (code, words) = words_of(&[&["serve", "--data", data, "--setup", setup], free.as_slice()].concat());
+    assert!(code == Some(1) && words.contains("presurvey password"), "{words}");
+
+    let (code, words) = words_of(&[&["serve", "--data", data, "--demo"], free.as_slice()].concat());
+    assert!(code == Some(1) && words.contains("real data"), "{words}");
+
+    let pages = folder.path().to_str().unwrap();
+    let (code, words) = words_of(&[&["serve", "--data", data, "--demo", "--pages", pages], free.as_slice()].concat());
+    assert!(code == Some(1) && words.contains("cargo xtask demo"), "{words}");
+}
+
+#[test]
+#[cfg(unix)]
+fn told_to_stop_it_ends_in_good_order() {
+    let data = tempfile::tempdir().unwrap();
+    let mut running = start(data.path(), &["--demo"], 3);
+    let process = running.child.id().to_string();
+    assert!(Command::new("kill").args(["-TERM", &process]).status().unwrap().success());
+    assert!(running.child.wait().unwrap().success());
+    assert!(!data.path().join("presurvey.sqlite-wal").exists(), "the write-ahead log was folded in");
+}
