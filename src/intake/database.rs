@@ -47,6 +47,7 @@ fn migrations() -> Migrator {
 /// # Errors
 /// [`DatabaseError`] where it does not open or its tables can't be brought up to date.
 pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
+    make_private(file).map_err(|why| DatabaseError::Open { file: file.to_owned(), why: sqlx::Error::Io(why) })?;
     let options = SqliteConnectOptions::new()
         .filename(file)
         .create_if_missing(true)
@@ -62,4 +63,14 @@ pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
         .map_err(|why| DatabaseError::Open { file: file.to_owned(), why })?;
     migrations().run(&pool).await.map_err(|why| DatabaseError::Migrate { file: file.to_owned(), why })?;
     Ok(pool)
+}
+
+/// Makes the file, where it is not there yet, so that only the service's own user may read it, in whatever folder it
+/// lies; SQLite gives the files beside it the same rights.
+fn make_private(file: &Path) -> std::io::Result<()> {
+    let mut options = std::fs::OpenOptions::new();
+    options.append(true).create(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(file).map(drop)
 }

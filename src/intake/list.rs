@@ -3,6 +3,7 @@
 use super::Service;
 use super::error::Refusal;
 use axum::Json;
+use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -47,7 +48,12 @@ struct Photos {
 
 type Columns = (String, String, String, String, String, bool, bool, i64, i64);
 
-pub(super) async fn get(State(service): State<Service>, Query(part): Query<Part>) -> Result<Json<List>, Refusal> {
+pub(super) async fn get(
+    State(service): State<Service>,
+    part: Result<Query<Part>, QueryRejection>,
+) -> Result<Json<List>, Refusal> {
+    let Query(part) =
+        part.map_err(|_| Refusal::field("limit", format!("it may be a whole number from 1 to {MOST}")))?;
     let limit = part.limit.unwrap_or(USUAL).clamp(1, MOST);
     let mut rows: Vec<Columns> = sqlx::query_as(
         "SELECT client_key, reference, received, keep_until, summary, handled,

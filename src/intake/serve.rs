@@ -99,6 +99,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         demo::seed(&service).await?;
     }
 
+    let stop = told_to_stop()?;
     let address = reachable(listener.local_addr()?);
     let mut out = io::stdout().lock();
     writeln!(out, "homeowner's page: http://{address}/")?;
@@ -111,7 +112,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
 
     let tidying = tokio::spawn(keep_tidy(service.clone()));
     let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
-    axum::serve(listener, router).with_graceful_shutdown(told_to_stop()).await?;
+    axum::serve(listener, router).with_graceful_shutdown(stop).await?;
     tidying.abort();
     service.close().await;
     Ok(())
@@ -138,22 +139,21 @@ fn reachable(mut address: SocketAddr) -> SocketAddr {
     address
 }
 
-async fn told_to_stop() {
-    let interrupt = async {
+/// What ends when the service is told to stop. Listens from the moment this is called, not from when it is awaited.
+#[cfg(unix)]
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let (mut interrupt, mut terminate) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?);
+    Ok(async move {
+        tokio::select! { _ = interrupt.recv() => {}, _ = terminate.recv() => {} }
+    })
+}
+
+#[cfg(not(unix))]
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
+    Ok(async {
         if tokio::signal::ctrl_c().await.is_err() {
-            std::future::pending::<()>().await; // can't be heard: the other signal still can
+            std::future::pending::<()>().await; // can't be heard; the process can still be ended from outside
         }
-    };
-    #[cfg(unix)]
-    let terminate = async {
-        match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-            Ok(mut signal) => {
-                signal.recv().await;
-            }
-            Err(_) => std::future::pending().await,
-        }
-    };
-    #[cfg(not(unix))]
-    let terminate = std::future::pending::<()>();
-    tokio::select! { () = interrupt => {}, () = terminate => {} }
+    })
 }

@@ -89,7 +89,6 @@ fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
 }
 
 /// Every route of the service.
-#[must_use]
 pub fn app(service: Service) -> Router {
     let any_origin = CorsLayer::new()
         .allow_origin(Any)

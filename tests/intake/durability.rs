@@ -49,3 +49,16 @@ async fn opened_again_everything_is_as_it_was() {
     let reopened = House { router: presurvey::intake::app(service.clone()), service, folder: house.folder };
     assert_eq!(reopened.get_as(&cookie, &path).await.json(), before, "the session too");
 }
+
+#[tokio::test]
+#[cfg(unix)]
+async fn nobody_else_on_the_machine_may_read_it() {
+    use std::os::unix::fs::PermissionsExt;
+    let house = House::new().await;
+    house.post_enquiry(&enquiry(1)).await;
+    for entry in std::fs::read_dir(house.folder.path()).unwrap() {
+        let entry = entry.unwrap();
+        let mode = entry.metadata().unwrap().permissions().mode();
+        assert_eq!(mode & 0o077, 0, "{:?} is {mode:o}", entry.file_name());
+    }
+}

@@ -222,3 +222,13 @@ async fn a_photo_is_shown_as_it_came_and_kept_by_no_cache() {
     let missing = house.get_as(&cookie, &fill("/api/installer/enquiries/KEY/photos/0")).await;
     assert_eq!(missing.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn a_part_that_cannot_be_is_refused_in_words() {
+    let house = house_with_one().await;
+    let cookie = house.sign_in().await;
+    let refused = house.get_as(&cookie, "/api/installer/enquiries?limit=many").await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(refused.json()["fields"][0]["path"], "limit");
+    assert_eq!(house.get_as(&cookie, "/api/installer/enquiries?limit=-5").await.status, StatusCode::OK);
+}
