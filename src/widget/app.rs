@@ -61,7 +61,7 @@ pub fn App(props: &AppProps) -> Html {
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();
-    use_surroundings(props, &form, &assessed, &done, &root);
+    use_surroundings(props, &form, &assessed, &done, &root, ready);
     use_accent(&props.host, &fetched.config);
 
     let taken = {
@@ -153,7 +153,9 @@ fn head(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
         Step::Sent => speech.say(words::SENT_TITLE),
     };
     // How many steps there are is not known before the hazard question is answered.
-    let progress = form.progress().filter(|_| !form.answers.hazard.signs.is_not_asked());
+    let progress = form.progress().filter(|_| {
+        !form.answers.hazard.signs.is_not_asked() && !crate::widget::ending::hazard_noticed(&form.answers)
+    });
     html! {
         <header class="head">
             if let Some(onclick) = back {
@@ -208,7 +210,7 @@ fn notices(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
 
 /// The date, the secrets, the focus, and what the page around hears.
 #[hook]
-fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done: &Callback<Action>, root: &NodeRef) {
+fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done: &Callback<Action>, root: &NodeRef, ready: bool) {
     {
         let done = done.clone();
         use_effect_with((), move |()| {
@@ -227,15 +229,19 @@ fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done
     }
     {
         let (host, root) = (props.host.clone(), root.clone());
-        let first = use_mut_ref(|| true);
-        use_effect_with(form.step.name(), move |name| {
-            if !first.replace(false) {
+        let before = use_mut_ref(|| None::<(&str, &str)>);
+        use_effect_with((form.step.name(), ready), move |(name, ready)| {
+            if !ready {
+                return;
+            }
+            // A page that has just loaded keeps its focus, and what was sent before is not sent now.
+            if let Some((kind, _)) = before.replace(Some(*name)) {
                 focus(&root, "h2");
+                if name.0 == "sent" && kind == "contact" {
+                    tell_sent(&host);
+                }
             }
             tell_step(&host, *name);
-            if name.0 == "sent" {
-                tell_sent(&host);
-            }
         });
     }
     {

@@ -20,6 +20,9 @@ use yew::prelude::*;
 /// The drawing that belongs to one choice of a question, if it has one. `word` is the choice's word or number.
 #[must_use]
 pub fn drawing(speech: &Speech, question: &Question, word: &str, answers: &Answers) -> Option<Html> {
+    if word == "not-sure" {
+        return None;
+    }
     let count = || word.parse::<usize>().ok();
     let named = |family: &str, text: Key, lines: Html| {
         Some(framed(speech.made(&["drawing-", family, "-", word]), speech.say(text), lines))

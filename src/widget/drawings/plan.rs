@@ -26,11 +26,11 @@ pub fn Plan(props: &PlanProps) -> Html {
     };
     // The way the cable takes, by what it runs along: through the house, on its wall, over the fence, or under ground.
     let way = match along {
-        Some(Along::Inside) => Some(("M62 84H128", "run")),
-        Some(Along::LoftOrFloor) => Some(("M62 78V44H128V84", "run")),
-        Some(Along::OutsideWall) => Some(("M62 90H134V62", "run")),
-        Some(Along::Fence) => Some(("M62 90H140V88H206", "run")),
-        Some(Along::SoftGround | Along::Paving) => Some(("M62 90V112H206V92", "run buried")),
+        Some(Along::Inside) => Some(("M90 84H128", "run")),
+        Some(Along::LoftOrFloor) => Some(("M84 76V48H128V84", "run")),
+        Some(Along::OutsideWall) => Some(("M90 88H134V72", "run")),
+        Some(Along::Fence) => Some(("M90 88H206", "run")),
+        Some(Along::SoftGround | Along::Paving) => Some(("M84 92V112H206V92", "run buried")),
         None => None,
     };
     let far = matches!(along, Some(Along::Fence | Along::SoftGround | Along::Paving));
@@ -41,12 +41,12 @@ pub fn Plan(props: &PlanProps) -> Html {
             <desc>{ speech.say(words::PLAN_TEXT) }</desc>
             <path class="line" d="M4 104H316 M24 104V48L78 14L132 48V104" />
             if !answers.board.protection.is_not_asked() {
-                <path class="line tint" d="M50 72h14v18h-14z" />
-                { label("36", "67", speech.say(words::PLAN_BOARD)) }
+                <path class="line tint" d="M76 74h14v18h-14z" />
+                { label("68", "68", speech.say(words::PLAN_BOARD)) }
             }
             if let Some(place) = answers.meter.place.known() {
-                <path class="line" d={if *place == MeterPlace::OutsideBox { "M14 76h10v16h-10z" } else { "M28 76h10v16h-10z" }} />
-                { label("4", "72", speech.say(words::PLAN_METER)) }
+                <path class="line" d={if *place == MeterPlace::OutsideBox { "M14 78h10v16h-10z" } else { "M30 78h10v16h-10z" }} />
+                { label("4", "118", speech.say(words::PLAN_METER)) }
             }
             if let Some((path, class)) = way {
                 <path class={classes!("line", class)} d={path} />

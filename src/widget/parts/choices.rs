@@ -84,7 +84,9 @@ pub fn Choices(props: &ChoicesProps) -> Html {
             done.emit(Action::Answered(question, picked(&given, &now, ticked)));
         })
     };
-    let short = matches!(question.kind, Kind::Count(_, most) if most > 3) && question.id != "head-conductors";
+    // Short words stand side by side; what is drawn needs its row.
+    let drawn = |value: &str| drawing(speech, question, value, &form.answers).is_some();
+    let short = matches!(question.kind, Kind::Count(..) | Kind::YesNo) && !rows.iter().any(|row| drawn(&row.value));
     html! {
         <div class={classes!("choices", short.then_some("short"))}>
             { for rows.into_iter().map(|row| html! {

@@ -85,11 +85,12 @@ pub fn ContactPage(props: &ContactPageProps) -> Html {
         })
     };
     let under_way = matches!(form.sending, Sending::UnderWay(..));
-    let ask_postcode = matches!(form.answers.home.postcode, Answer::NotAsked | Answer::NotSure) || form.typed.contains_key("postcode");
+    // Decided once: a field doesn't vanish while it is being typed into.
+    let ask_postcode = use_state(|| matches!(form.answers.home.postcode, Answer::NotAsked | Answer::NotSure));
     html! {
         <form class="page contact" novalidate={true} {onsubmit}>
             <Emergency answers={form.answers.clone()} speech={speech.clone()} />
-            if ask_postcode {
+            if *ask_postcode {
                 <QuestionView id="postcode" form={form.clone()} config={config.clone()} speech={speech.clone()} done={done.clone()} />
             }
             { line(speech.say(words::CONTACT_NAME), "name", "text", "name", &form.contact.name, of("name"), change(|contact, text| contact.name = text)) }

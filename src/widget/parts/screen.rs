@@ -53,6 +53,9 @@ pub fn ScreenPage(props: &ScreenPageProps) -> Html {
     let in_core = matches!(form.step, Step::Screen(screen) if screen.core);
     html! {
         <form class="page" novalidate={true} {onsubmit}>
+            if place == Place::First {
+                <Emergency answers={form.answers.clone()} speech={speech.clone()} moves={true} />
+            }
             { how_to_stand(speech, place) }
             { for questions.iter().map(|question| html! {
                 <div key={question.id} class="asked">
@@ -63,11 +66,8 @@ pub fn ScreenPage(props: &ScreenPageProps) -> Html {
                         speech={speech.clone()}
                         done={done.clone()}
                     />
-                    if question.id == "hazard" {
-                        <Emergency answers={form.answers.clone()} speech={speech.clone()} />
-                        if form.answers.hazard.signs.is_not_sure() {
-                            <p class="ending" role="status">{ speech.say(words::HAZARD_NOT_SURE) }</p>
-                        }
+                    if question.id == "hazard" && form.answers.hazard.signs.is_not_sure() {
+                        <p class="ending" role="status">{ speech.say(words::HAZARD_NOT_SURE) }</p>
                     }
                 </div>
             }) }

@@ -44,7 +44,7 @@ unit-courses = rows of bricks up a wall
 
 place-first = First of all
 place-indoors = Indoors
-place-drive = Outside, where the car stands
+place-drive = Outside, by the car
 place-meter = At the meter
 place-board = At the fuse board
 place-pipes = Where the pipes come in
@@ -299,7 +299,7 @@ hint-builders-cable = A coiled end in the garage or a blank plate outside. Only 
 why-builders-cable = If its size and way can be proved, it may be used.
 question-wifi-bars = How many bars of your home’s Wi-Fi does the phone show there?
 hint-wifi-bars = Stand where the car will be. With no sign at all, choose 0.
-why-wifi-bars = A charge point by law can be reached over a network.
+why-wifi-bars = A charge point has to be on a network to charge at the right times.
 question-data-cable = Does a network cable run there already?
 hint-data-cable = The kind that plugs into your Wi-Fi box.
 why-data-cable = Then weak Wi-Fi doesn’t matter.
