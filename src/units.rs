@@ -305,7 +305,7 @@ impl Probability {
 
     /// That it is not so.
     #[must_use]
-    pub fn not(self) -> Self {
+    pub fn complement(self) -> Self {
         Self::from_sum(1.0 - self.0)
     }
 }

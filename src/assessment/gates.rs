@@ -20,7 +20,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
         match all.iter_mut().find(|gate| gate.who == who) {
             // Two causes for one gate: it stays shut unless neither holds.
             Some(gate) => {
-                gate.probability = (gate.probability.not() * probability.not()).not();
+                gate.probability = (gate.probability.complement() * probability.complement()).complement();
                 gate.why.extend(why);
             }
             None => all.push(Gate { who, probability, counts: false, why, wait: wait.to_string() }),

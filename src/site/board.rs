@@ -59,12 +59,12 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         [false, false, false] => KnownBy::Assumed,
         _ => KnownBy::Inferred,
     };
-    let breakers = fuse_wire.not();
+    let breakers = fuse_wire.complement();
     Fact::weighed(
         &[
             (BoardState::OwnWay, breakers * spare * own),
-            (BoardState::SharedWay, breakers * spare * own.not()),
-            (BoardState::Full, breakers * spare.not()),
+            (BoardState::SharedWay, breakers * spare * own.complement()),
+            (BoardState::Full, breakers * spare.complement()),
             (BoardState::FuseWire, fuse_wire),
         ],
         known_by,

@@ -123,7 +123,7 @@ impl<T: Copy + PartialEq> Fact<T> {
     /// A yes-or-no fact with this probability of yes.
     #[must_use]
     pub fn chance(yes: T, no: T, probability: Probability, known_by: KnownBy, from: &'static [&'static str]) -> Self {
-        Self::weighed(&[(yes, probability), (no, probability.not())], known_by, from)
+        Self::weighed(&[(yes, probability), (no, probability.complement())], known_by, from)
     }
 
     /// Possible values, likeliest first.

@@ -102,6 +102,16 @@ pub const fn is_ground(along: Along) -> bool {
     matches!(along, Along::SoftGround | Along::Paving)
 }
 
+/// How probable it is that any of the route is dug in: by its stretches where they were given, else by what it mostly runs along.
+#[must_use]
+pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
+    match answers.route.stretches.known().filter(|stretches| !stretches.is_empty()) {
+        Some(stretches) if stretches.iter().any(|stretch| is_ground(stretch.along)) => Probability::CERTAIN,
+        Some(_) => Probability::NEVER,
+        None => mostly.probability(is_ground),
+    }
+}
+
 /// The route of one known case, stretch by stretch.
 pub fn runs(stretches: Option<&[Stretch]>, pace: Ratio, length: Metres, along: Along) -> impl Iterator<Item = Run> + '_ {
     let rough = Run { along, length, high: false };

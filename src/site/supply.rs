@@ -110,9 +110,9 @@ fn three_phase(two_cables: bool, indicated: Probability, known_by: KnownBy) -> F
 }
 
 fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
-    let one = three.not();
+    let one = three.complement();
     Fact::weighed(
-        &[(THREE, three), (single(true), one * looped), (single(false), one * looped.not())],
+        &[(THREE, three), (single(true), one * looped), (single(false), one * looped.complement())],
         KnownBy::Assumed,
         FROM,
     )

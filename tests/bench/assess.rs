@@ -1,0 +1,33 @@
+//! How long `assess` takes: the plainest home and the one that nobody could tell anything of.
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use presurvey::answers::{Answers, Given};
+use presurvey::assess;
+use presurvey::config::demo_config;
+use presurvey::design::{DecisionId, Given as Certain, charge_point, decide};
+use presurvey::questions::CATALOGUE;
+use std::hint::black_box;
+
+fn benches(criterion: &mut Criterion) {
+    let config = demo_config();
+    let mut unsure = Answers::default();
+    for question in CATALOGUE.iter().filter(|question| question.id != "hazard") {
+        assert!((question.set)(&mut unsure, &Given::NotSure));
+    }
+    let easy: Answers = serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).expect("the home is read by a test");
+    criterion.bench_function("assess, an easy home", |bench| bench.iter(|| assess(black_box(&easy), &config)));
+    criterion.bench_function("assess, nothing known", |bench| bench.iter(|| assess(black_box(&unsure), &config)));
+
+    let site = presurvey::site::read(&unsure, &config);
+    let point = charge_point::suited(&unsure, &config).expect("the demo offers charge points");
+    let given = Certain { answers: &unsure, config: &config, point };
+    criterion.bench_function("design of one known case", |bench| {
+        bench.iter(|| {
+            let case = site.likeliest_case();
+            <DecisionId as presurvey::answers::Word>::ALL.iter().map(|id| decide(*id, &case, &given)).last()
+        });
+    });
+}
+
+criterion_group!(all, benches);
+criterion_main!(all);

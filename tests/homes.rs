@@ -1,0 +1,78 @@
+//! Invented homes with a known story: each folder of `tests/homes` holds the answers, why the result is right, and the result.
+//!
+//! The result is compared whole. Where a change of the engine is meant, run with `PRESURVEY_REWRITE=1` and read the difference.
+
+mod support;
+
+use presurvey::answers::Answers;
+use presurvey::assessment::{Complexity, Gatekeeper};
+use presurvey::config::demo_config;
+use presurvey::{Assessment, assess};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn folder(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/homes").join(name)
+}
+
+fn home(name: &str) -> Assessment {
+    let answers: Answers = serde_json::from_slice(&fs::read(folder(name).join("answers.json")).unwrap()).unwrap();
+    assess(&answers, &demo_config())
+}
+
+#[test]
+fn an_easy_home_is_straightforward() {
+    let easy = home("easy-detached");
+    assert_eq!(easy.complexity, Complexity::Straightforward);
+    assert!(easy.gates.iter().all(|gate| !gate.counts));
+    assert!(easy.band.is_some());
+}
+
+#[test]
+fn a_looped_terrace_depends_on_others() {
+    let looped = home("looped-terrace");
+    assert_eq!(looped.complexity, Complexity::DependsOnOthers);
+    let flag = looped.flags.iter().find(|flag| flag.code == "looped-supply").expect("the looped-supply flag");
+    assert_eq!(flag.evidence, ["one fuse carrier, four conductors at the service head"]);
+    assert!(looped.gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.counts));
+    assert!(looped.band.is_some(), "what others must do stands beside the band, never instead of it");
+}
+
+#[test]
+fn a_scorched_head_is_looked_at_first_and_has_no_band() {
+    let scorched = home("scorched-head");
+    assert_eq!(scorched.complexity, Complexity::LookFirst);
+    assert_eq!(scorched.band, None);
+    assert_eq!(scorched.flags[0].code, "hazard-seen");
+}
+
+#[test]
+fn every_home_comes_out_as_it_is_written_down() {
+    let mut homes: Vec<PathBuf> =
+        fs::read_dir(folder("")).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_dir()).collect();
+    homes.sort();
+    assert!(homes.len() >= 3);
+    for path in homes {
+        let name = path.file_name().unwrap().to_str().unwrap();
+        assert!(path.join("why.md").exists(), "{name} has no why.md");
+        let written = path.join("assessment.json");
+        let now = serde_json::to_string_pretty(&home(name)).unwrap() + "\n";
+        if std::env::var_os("PRESURVEY_REWRITE").is_some() {
+            fs::write(&written, &now).unwrap();
+        }
+        let before = fs::read_to_string(&written).unwrap_or_default();
+        assert!(before == now, "{name} comes out differently; run with PRESURVEY_REWRITE=1 and read the difference");
+    }
+}
+
+/// Two hundred homes by chance, kept as a file so that the browser's engine can be given the very same.
+#[test]
+fn two_hundred_homes_are_kept_for_the_browser() {
+    let path = folder("").join("two-hundred.jsonl");
+    let now: String =
+        (0..200).map(|seed| serde_json::to_string(&support::any_home(seed)).unwrap() + "\n").collect();
+    if fs::read_to_string(&path).unwrap_or_default() != now {
+        fs::write(&path, now).unwrap();
+        panic!("the two hundred homes were out of date and have been rewritten: run the tests again");
+    }
+}

@@ -1,0 +1,60 @@
+//! Invented homes by the hundred: every question of the catalogue answered by chance, from a seed, the same on every machine.
+
+use presurvey::answers::{Answers, Given, Kind, Length, LengthUnit};
+use presurvey::questions::CATALOGUE;
+use presurvey::units::Ratio;
+
+/// A small generator of chance numbers (splitmix64: Steele, Lea and Flood, OOPSLA 2014): one seed, one sequence, everywhere.
+pub struct Chance(u64);
+
+impl Chance {
+    /// Begins a sequence.
+    pub fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    /// The next number below `below`.
+    pub fn below(&mut self, below: u64) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        (z ^ (z >> 31)) % below
+    }
+}
+
+/// An answer by chance for one kind of question: not asked, not sure, or a value.
+pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
+    match chance.below(10) {
+        0 => return Given::Nothing,
+        1 | 2 => return Given::NotSure,
+        _ => {}
+    }
+    match kind {
+        Kind::One(words) => Given::One(chance.below(words.len() as u64) as u8),
+        // Hazards and the like are rare: mostly nothing of the list.
+        Kind::Any(words) if chance.below(4) == 0 => Given::Any(chance.below(1 << words.len()) as u32),
+        Kind::Any(_) => Given::Any(0),
+        Kind::YesNo => Given::YesNo(chance.below(2) == 0),
+        Kind::Count(least, most) => Given::Count(least + chance.below(u64::from(most - least) + 1) as u8),
+        Kind::Distance => {
+            let units = [LengthUnit::Metres, LengthUnit::Feet, LengthUnit::Paces, LengthUnit::Bricks];
+            let value = chance.below(4000) as f64 / 100.0;
+            Given::Distance(Length { value: Ratio::of(value), unit: units[chance.below(4) as usize] })
+        }
+        Kind::Figure(_) => Given::Figure(chance.below(12_000) as f64 / 100.0),
+        Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
+        Kind::PostcodeLine => Given::Line(["ZZ1 1AA", "ZZ9", "BT1 1AA", "ZY1 1AA"][chance.below(4) as usize].to_owned()),
+    }
+}
+
+/// One invented home.
+pub fn any_home(seed: u64) -> Answers {
+    let mut chance = Chance::new(seed);
+    let mut answers = Answers::default();
+    for question in CATALOGUE {
+        let given = any_answer(question.kind, &mut chance);
+        assert!((question.set)(&mut answers, &given), "{} took {given:?}", question.id);
+    }
+    answers
+}
