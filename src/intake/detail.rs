@@ -54,25 +54,36 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     enquiry.envelope.reference = Reference::read(&reference);
     enquiry.envelope.received = Some(received);
     enquiry.envelope.keep_until = Some(keep_until.parse().map_err(|why: jiff::Error| Refusal::ours(why))?);
-    let own_assessment = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
+    let own_assessment = own.and_then(|json| readable(&json));
 
     let latest: Option<(String, String, String)> =
         sqlx::query_as("SELECT at, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
             .bind(&client_key)
             .fetch_optional(&service.pool)
             .await?;
-    let corrected = latest
-        .map(|(at, answers, assessment)| {
-            let answers = serde_json::from_str(&answers)?;
-            let assessment = serde_json::from_str(&assessment)?;
-            Ok::<_, serde_json::Error>(Corrected { at, answers, assessment })
-        })
-        .transpose()
-        .map_err(Refusal::ours)?;
+    let corrected = match latest {
+        None => None,
+        Some((at, answers, assessment)) => {
+            let answers: Answers = serde_json::from_str(&answers).map_err(Refusal::ours)?;
+            let assessment = match readable(&assessment) {
+                Some(assessment) => Some(assessment),
+                None => store::assess_apart(service, answers.clone()).await,
+            };
+            assessment.map(|assessment| Corrected { at, answers, assessment })
+        }
+    };
     let photos_arrived =
         sqlx::query_scalar("SELECT sha256 FROM photos WHERE client_key = ? AND kind IS NOT NULL ORDER BY rowid")
             .bind(&client_key)
             .fetch_all(&service.pool)
             .await?;
     Ok(Detail { client_key, handled, enquiry, own_assessment, agreement, corrected, photos_arrived })
+}
+
+/// An assessment kept by this program or an earlier one. One of another shape is no reason not to open the enquiry: what
+/// was said is what counts, and it can be worked out again.
+fn readable(json: &str) -> Option<Assessment> {
+    serde_json::from_str(json)
+        .inspect_err(|why| tracing::warn!(error = %why, "an assessment kept by another version can't be read"))
+        .ok()
 }

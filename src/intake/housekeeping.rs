@@ -69,11 +69,14 @@ async fn remove_unnamed(service: &Service) -> Result<(), TidyError> {
     Ok(())
 }
 
-/// Tidies now and every hour from then on; a failure is logged and tried again.
-pub(super) async fn keep_tidy(service: Service) {
+/// Tidies now and every hour until the service has stopped; a failure is logged and tried again.
+pub(super) async fn keep_tidy(service: Service, mut stopped: tokio::sync::watch::Receiver<()>) {
     let mut hours = tokio::time::interval(Duration::from_secs(3600));
     loop {
-        hours.tick().await;
+        tokio::select! {
+            _ = hours.tick() => {}
+            _ = stopped.changed() => return, // the sender is dropped when nothing is served any more
+        }
         match tidy(&service, store::now()).await {
             Ok(0) => {}
             Ok(past) => tracing::info!(past, "deleted enquiries that were past their day"),

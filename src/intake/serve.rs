@@ -110,10 +110,15 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     out.flush()?;
     drop(out);
 
-    let tidying = tokio::spawn(keep_tidy(service.clone()));
+    let (serving, stopped) = tokio::sync::watch::channel(());
+    let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
     let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, router).with_graceful_shutdown(stop).await?;
-    tidying.abort();
+    // A pass that is under way is let end, so that the database closes with nothing half-done.
+    drop(serving);
+    if let Err(why) = tidying.await {
+        tracing::error!(error = %why, "tidying ended badly");
+    }
     service.close().await;
     Ok(())
 }

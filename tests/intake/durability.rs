@@ -62,3 +62,20 @@ async fn nobody_else_on_the_machine_may_read_it() {
         assert_eq!(mode & 0o077, 0, "{:?} is {mode:o}", entry.file_name());
     }
 }
+
+#[tokio::test]
+async fn assessments_kept_by_another_version_do_not_keep_an_enquiry_shut() {
+    let house = House::new().await;
+    let key = enquiry(1).envelope.client_key;
+    house.post_enquiry(&enquiry(1)).await;
+    let cookie = house.sign_in().await;
+    let path = format!("/api/installer/enquiries/{key}");
+    let answers = serde_json::json!({ "answers": enquiry(1).payload.answers });
+    house.put_as(&cookie, &format!("{path}/answers"), answers).await;
+    house.change("UPDATE enquiries SET own_assessment = '{\"of\": \"another shape\"}'").await;
+    house.change("UPDATE corrections SET assessment = '{}'").await;
+    let detail = house.get_as(&cookie, &path).await.json();
+    assert!(detail["own_assessment"].is_null());
+    let again = presurvey::assess(&enquiry(1).payload.answers, &demo_config());
+    assert_eq!(detail["corrected"]["assessment"], serde_json::to_value(&again).unwrap());
+}

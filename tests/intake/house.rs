@@ -116,6 +116,14 @@ impl House {
         count
     }
 
+    /// Changes the file itself, past the service.
+    pub async fn change(&self, statement: &'static str) {
+        let options = SqliteConnectOptions::new().filename(self.folder.path().join("presurvey.sqlite"));
+        let pool = SqlitePool::connect_with(options).await.unwrap();
+        sqlx::query(statement).execute(&pool).await.unwrap();
+        pool.close().await;
+    }
+
     /// Every file under the photo folder.
     pub fn photo_files(&self) -> Vec<PathBuf> {
         let mut found = Vec::new();
