@@ -11,7 +11,9 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 pub const FLAG: Flag = Flag {
     code: "looped-supply",
     weight: Weight::SettleBeforeBooking,
-    source: Source::Published("Energy Networks Association, frequently asked questions (looped services are asked about first)"),
+    source: Source::Published(
+        "Energy Networks Association, frequently asked questions (looped services are asked about first)",
+    ),
     raise,
 };
 

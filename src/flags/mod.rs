@@ -11,22 +11,137 @@ pub use flag::{Evidence, Flag, Seen, Source};
 pub use weight::Weight;
 
 use crate::assessment::Raised;
+use crate::units::Probability;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
 // The list of flags is made from the file names by the test `the_list_is_up_to_date`: add a file, run the tests.
 // begin list
+mod asbestos_when_drilling;
+mod backing_board_suspect;
 mod board_full;
+mod board_seen_disagrees;
+mod bonding_not_seen;
+mod bought_already;
+mod builders_cable;
+mod buried_services;
+mod carrier_rating_is_a_bound;
+mod communal_meter;
+mod conservation_area;
+mod demand_over_limit;
+mod device_to_confirm;
+mod digging;
+mod earthing_unknown;
+mod footway_crossing;
+mod fuse_rating_not_read;
+mod fuse_wire_board;
+mod generation_without_letter;
+mod half_hour_implausible;
+mod hazard_not_sure;
 mod hazard_seen;
+mod high_work;
+mod landlord;
+mod larger_cable;
+mod listed;
+mod load_limit_designed;
 mod looped_supply;
+mod night_heating;
+mod no_loop_seen;
+mod no_size_passes;
+mod no_surge_device;
+mod no_wall_space;
+mod northern_ireland;
+mod outbuilding_board;
+mod outside_area;
+mod outside_meter_box;
+mod overhead_line;
+mod planned_load;
+mod pme_outdoors;
+mod second_charge_point;
+mod several_boards;
+mod shared_car_park;
+mod shared_ground;
+mod shared_residual_device;
+mod split_phase;
+mod street_parking;
+mod supplier_must_isolate;
+mod supply_counts_disagree;
+mod supply_not_counted;
+mod tails_long;
+mod three_phase;
+mod tn_s_may_be_pme;
+mod tt_electrode;
+mod type_ac_upstream;
+mod weak_signal;
 
 /// Every flag, in the order of their files' names.
 pub const FLAGS: &[Flag] = &[
+    asbestos_when_drilling::FLAG,
+    backing_board_suspect::FLAG,
     board_full::FLAG,
+    board_seen_disagrees::FLAG,
+    bonding_not_seen::FLAG,
+    bought_already::FLAG,
+    builders_cable::FLAG,
+    buried_services::FLAG,
+    carrier_rating_is_a_bound::FLAG,
+    communal_meter::FLAG,
+    conservation_area::FLAG,
+    demand_over_limit::FLAG,
+    device_to_confirm::FLAG,
+    digging::FLAG,
+    earthing_unknown::FLAG,
+    footway_crossing::FLAG,
+    fuse_rating_not_read::FLAG,
+    fuse_wire_board::FLAG,
+    generation_without_letter::FLAG,
+    half_hour_implausible::FLAG,
+    hazard_not_sure::FLAG,
     hazard_seen::FLAG,
+    high_work::FLAG,
+    landlord::FLAG,
+    larger_cable::FLAG,
+    listed::FLAG,
+    load_limit_designed::FLAG,
     looped_supply::FLAG,
+    night_heating::FLAG,
+    no_loop_seen::FLAG,
+    no_size_passes::FLAG,
+    no_surge_device::FLAG,
+    no_wall_space::FLAG,
+    northern_ireland::FLAG,
+    outbuilding_board::FLAG,
+    outside_area::FLAG,
+    outside_meter_box::FLAG,
+    overhead_line::FLAG,
+    planned_load::FLAG,
+    pme_outdoors::FLAG,
+    second_charge_point::FLAG,
+    several_boards::FLAG,
+    shared_car_park::FLAG,
+    shared_ground::FLAG,
+    shared_residual_device::FLAG,
+    split_phase::FLAG,
+    street_parking::FLAG,
+    supplier_must_isolate::FLAG,
+    supply_counts_disagree::FLAG,
+    supply_not_counted::FLAG,
+    tails_long::FLAG,
+    three_phase::FLAG,
+    tn_s_may_be_pme::FLAG,
+    tt_electrode::FLAG,
+    type_ac_upstream::FLAG,
+    weak_signal::FLAG,
 ];
 // end list
+
+/// From here on an installer wants to know of what is merely possible, and an easy home is not buried: common practice, no source.
+const WORTH_RAISING: Probability = Probability::of(0.4);
+
+/// Evidence of something that is probable enough to be worth an installer's while.
+fn if_likely(probability: Probability, seen: &str) -> Option<Evidence> {
+    if probability < WORTH_RAISING { None } else { Evidence::with(probability, seen) }
+}
 
 /// Every flag that is raised, gravest first, then likeliest, then by name.
 #[must_use]
@@ -45,7 +160,10 @@ pub fn raise_all(seen: &Seen<'_>) -> Vec<Raised> {
         })
         .collect();
     raised.sort_by(|a, b| {
-        a.weight.cmp(&b.weight).then(b.probability.get().total_cmp(&a.probability.get())).then_with(|| a.code.cmp(&b.code))
+        a.weight
+            .cmp(&b.weight)
+            .then(b.probability.get().total_cmp(&a.probability.get()))
+            .then_with(|| a.code.cmp(&b.code))
     });
     raised
 }
@@ -53,7 +171,12 @@ pub fn raise_all(seen: &Seen<'_>) -> Vec<Raised> {
 #[cfg(test)]
 mod tests {
     extern crate std;
-    use super::FLAGS;
+    use super::{FLAGS, Weight};
+    use crate::answers::{
+        Age, Along, Answer, Answers, Cooking, Count, Heating, HomeKind, Length, MeterPlace, OtherPoint, ParkingPlace,
+        Postcode, Protection, Set, SpareWays, Tenure, TestButtons,
+    };
+    use crate::assessment::assess;
     use crate::wording::{Table, flags_homeowner, flags_installer};
     use alloc::string::String;
     use alloc::vec::Vec;
@@ -98,7 +221,10 @@ mod tests {
                 assert!(source.contains(opening), "{file}.rs has no line `{opening}`");
             }
             for test in ["fn raised_", "fn quiet_", "fn not_sure_"] {
-                assert!(source.contains(test), "{file}.rs has no test `{test}…`: one home that raises it, one near miss, one not sure");
+                assert!(
+                    source.contains(test),
+                    "{file}.rs has no test `{test}…`: one home that raises it, one near miss, one not sure"
+                );
             }
         }
     }
@@ -107,7 +233,11 @@ mod tests {
     fn every_flag_has_its_words_and_no_words_are_left_over() {
         let has = |table: Table, key: &str| table.iter().any(|(name, _)| *name == key);
         for flag in FLAGS {
-            assert!(has(flags_homeowner::EN, &format!("flag-{}", flag.code)), "flags-homeowner.ftl lacks flag-{}", flag.code);
+            assert!(
+                has(flags_homeowner::EN, &format!("flag-{}", flag.code)),
+                "flags-homeowner.ftl lacks flag-{}",
+                flag.code
+            );
             for part in ["name", "why", "do"] {
                 let key = format!("flag-{}-{part}", flag.code);
                 assert!(has(flags_installer::EN, &key), "flags-installer.ftl lacks {key}");
@@ -115,5 +245,44 @@ mod tests {
         }
         assert_eq!(flags_homeowner::EN.len(), FLAGS.len(), "flags-homeowner.ftl has words of no flag");
         assert_eq!(flags_installer::EN.len(), 3 * FLAGS.len(), "flags-installer.ftl has words of no flag");
+    }
+
+    #[test]
+    fn an_easy_home_is_not_buried_in_flags() {
+        let config = crate::config::demo_config();
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
+        answers.home.kind = Answer::Known(HomeKind::Detached);
+        answers.home.tenure = Answer::Known(Tenure::Own);
+        answers.home.age = Answer::Known(Age::Since2000);
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        answers.meter.place = Answer::Known(MeterPlace::OutsideBox);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+        answers.board.protection = Answer::Known(Protection::Breakers);
+        answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
+        answers.board.spare_ways = Answer::Known(SpareWays::Several);
+        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Electric);
+        answers.loads.heating = Answer::Known(Heating::None);
+        answers.loads.hot_tub = Answer::Known(false);
+        answers.loads.other_point = Answer::Known(OtherPoint::None);
+        answers.route.length = Answer::Known(Length::metres(6.0));
+        answers.route.mostly = Answer::Known(Along::OutsideWall);
+        answers.signal.wifi_bars = Answer::Known(Count::new(3).unwrap());
+
+        let raised = assess(&answers, &config).flags;
+        let codes: Vec<&str> = raised.iter().map(|flag| flag.code.as_str()).collect();
+        assert!(codes.len() <= 5, "{codes:?}");
+        assert!(raised.iter().all(|flag| flag.weight >= Weight::ChangesThePrice), "{codes:?}");
+    }
+
+    #[test]
+    fn a_home_nobody_could_tell_of_says_so_and_asserts_nothing_grave() {
+        let raised = assess(&Answers::default(), &crate::config::demo_config()).flags;
+        assert!(raised.iter().any(|flag| flag.code == "supply-not-counted"));
+        assert!(raised.iter().all(|flag| flag.weight != Weight::Stop));
     }
 }

@@ -1,0 +1,98 @@
+//! The demand with a charge point is over the main fuse, or over what may be told afterwards.
+//!
+//! **Seen:** electric showers, cooking, heating and the like that add up with the charge point at full current.
+//! **Why it matters:** The network operator is asked first, and the fuse or the service may not carry it.
+//! **Installer:** Go through the loads with them; look for a load limit or a lower current before applying.
+//! **Source:** Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201.
+
+use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use crate::design::network::AskReason;
+use crate::design::{Decided, DecisionId};
+use crate::units::Probability;
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "demand-over-limit",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::Published(
+        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201",
+    ),
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let because = |reason| {
+        seen.design.probability(
+            DecisionId::Network,
+            |decided| matches!(decided, Decided::Network(process) if process.reasons.has(reason)),
+        )
+    };
+    // In one case the demand is over one of the two, never both.
+    let (over_fuse, over_threshold) = (because(AskReason::OverFuse), because(AskReason::OverThreshold));
+    let either = Probability::from_sum(over_fuse.get() + over_threshold.get());
+    let existing = seen.site.existing.likeliest();
+    let evidence = if_likely(either, &alloc::format!("{existing} likely in use already, after diversity"))?;
+    Some(evidence.and(if over_fuse >= over_threshold {
+        "with the charge point probably over the main fuse"
+    } else {
+        "with the charge point probably over what may be told afterwards"
+    }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
+    use crate::flags::flag::raised;
+
+    #[test]
+    fn raised_by_three_showers() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.loads.showers = Answer::Known(Count::new(3).unwrap());
+            answers.loads.cooking = Answer::Known(Cooking::Electric);
+            answers.loads.heating = Answer::Known(Heating::None);
+            answers.loads.hot_tub = Answer::Known(false);
+            answers.loads.other_point = Answer::Known(OtherPoint::None);
+            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+            answers.home.age = Answer::Known(Age::Since2000);
+        })
+        .unwrap();
+        assert!(evidence.seen[1].contains("over the main fuse"));
+    }
+
+    #[test]
+    fn quiet_where_a_load_limit_brings_it_under() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.cooking = Answer::Known(Cooking::Electric);
+                answers.loads.heating = Answer::Known(Heating::None);
+                answers.loads.hot_tub = Answer::Known(false);
+                answers.loads.other_point = Answer::Known(OtherPoint::None);
+                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.home.age = Answer::Known(Age::Since2000);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_of_the_showers_is_a_mere_possibility() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.cooking = Answer::Known(Cooking::Electric);
+                answers.loads.heating = Answer::Known(Heating::None);
+                answers.loads.hot_tub = Answer::Known(false);
+                answers.loads.other_point = Answer::Known(OtherPoint::None);
+                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.home.age = Answer::Known(Age::Since2000);
+                answers.loads.showers = Answer::NotSure;
+            }),
+            None
+        );
+    }
+}

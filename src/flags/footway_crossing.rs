@@ -1,0 +1,49 @@
+//! The route crosses a public footway.
+//!
+//! **Seen:** a route across a public footway.
+//! **Why it matters:** Nothing may be laid across or under a footway without the highway authority.
+//! **Installer:** Look for a way round on their own ground; otherwise nothing is planned before the authority has answered.
+//! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::answers::{Answer, Ground};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "footway-crossing",
+    weight: Weight::Stop,
+    source: Source::Published(
+        "Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion)",
+    ),
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    match seen.answers.route.ground {
+        Answer::Known(Ground::Footway) => Evidence::certain("the route crosses a public footway"),
+        Answer::Known(Ground::Own | Ground::Shared | Ground::Others) | Answer::NotSure | Answer::NotAsked => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::answers::{Answer, Ground};
+    use crate::flags::flag::raised;
+
+    #[test]
+    fn raised_by_a_footway() {
+        let evidence = raised(&FLAG, |answers| answers.route.ground = Answer::Known(Ground::Footway)).unwrap();
+        assert_eq!(evidence.seen, ["the route crosses a public footway"]);
+    }
+
+    #[test]
+    fn quiet_over_shared_ground() {
+        assert_eq!(raised(&FLAG, |answers| answers.route.ground = Answer::Known(Ground::Shared)), None);
+    }
+
+    #[test]
+    fn not_sure_is_no_footway() {
+        assert_eq!(raised(&FLAG, |answers| answers.route.ground = Answer::NotSure), None);
+    }
+}

@@ -1,0 +1,54 @@
+//! The highest half-hour is too high for a half-hour.
+//!
+//! **Seen:** a highest half-hour that would be more than 100 A on one phase.
+//! **Why it matters:** It is perhaps a day's total; as a lower bound on the demand it would mislead.
+//! **Installer:** Ask where the figure was read; until then it counts no further than 100 A.
+//! **Source:** common practice, no source.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::site::{IMPLAUSIBLE, Phases};
+use crate::tables::voltage::NOMINAL;
+use crate::units::Kilowatts;
+
+/// The flag.
+pub const FLAG: Flag =
+    Flag { code: "half-hour-implausible", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let energy = *seen.answers.loads.highest_half_hour.known()?;
+    let plausible = Kilowatts::new(energy.get() * 2.0).is_ok_and(|power| power.current_at(NOMINAL) <= IMPLAUSIBLE);
+    if plausible {
+        return None;
+    }
+    let evidence = Evidence::certain(&alloc::format!("{energy} said to be the highest half-hour"))?;
+    let three_phase = seen.site.supply.likeliest().phases == Phases::Three;
+    Some(if three_phase { evidence.and("the supply looks three-phase: it may be real") } else { evidence })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::answers::Answer;
+    use crate::flags::flag::raised;
+    use crate::units::KilowattHours;
+
+    #[test]
+    fn raised_by_a_days_total() {
+        let evidence =
+            raised(&FLAG, |answers| answers.loads.highest_half_hour = Answer::Known(KilowattHours::of(52.0))).unwrap();
+        assert!(evidence.seen[0].starts_with("52 "));
+    }
+
+    #[test]
+    fn quiet_for_a_busy_half_hour() {
+        assert_eq!(
+            raised(&FLAG, |answers| answers.loads.highest_half_hour = Answer::Known(KilowattHours::of(11.0))),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_is_no_figure() {
+        assert_eq!(raised(&FLAG, |answers| answers.loads.highest_half_hour = Answer::NotSure), None);
+    }
+}

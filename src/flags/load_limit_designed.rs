@@ -1,0 +1,106 @@
+//! The design holds the demand with a load limit.
+//!
+//! **Seen:** a demand at full charge current over the main fuse or the threshold, and a charge point that can hold back.
+//! **Why it matters:** With the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
+//! **Installer:** Price the load sensing and its cable to the tails; record the limit set on the form and the certificate.
+//! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment.
+
+use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use crate::design::{Decided, DecisionId};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "load-limit-designed",
+    weight: Weight::ChangesThePrice,
+    source: Source::Published(
+        "BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment",
+    ),
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let limited = seen
+        .design
+        .probability(DecisionId::Network, |decided| matches!(decided, Decided::Network(process) if process.load_limit));
+    let existing = seen.site.existing.likeliest();
+    if_likely(limited, &alloc::format!("{existing} likely in use already, after diversity"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
+    use crate::config::demo_config;
+    use crate::flags::flag::{raised, raised_with};
+    use crate::units::Probability;
+
+    #[test]
+    fn raised_by_electric_cooking_and_background() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+            answers.loads.cooking = Answer::Known(Cooking::Electric);
+            answers.loads.heating = Answer::Known(Heating::None);
+            answers.loads.hot_tub = Answer::Known(false);
+            answers.loads.other_point = Answer::Known(OtherPoint::None);
+            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+            answers.home.age = Answer::Known(Age::Since2000);
+        })
+        .unwrap();
+        assert!(evidence.probability >= Probability::of(0.4));
+    }
+
+    #[test]
+    fn quiet_where_there_is_room() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.cooking = Answer::Known(Cooking::Gas);
+                answers.loads.heating = Answer::Known(Heating::None);
+                answers.loads.hot_tub = Answer::Known(false);
+                answers.loads.other_point = Answer::Known(OtherPoint::None);
+                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.home.age = Answer::Known(Age::Since2000);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn quiet_where_no_charge_point_can_hold_back() {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
+        assert_eq!(
+            raised_with(&FLAG, &config, |answers| {
+                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.cooking = Answer::Known(Cooking::Electric);
+                answers.loads.heating = Answer::Known(Heating::None);
+                answers.loads.hot_tub = Answer::Known(false);
+                answers.loads.other_point = Answer::Known(OtherPoint::None);
+                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.home.age = Answer::Known(Age::Since2000);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_of_the_cooking_is_a_mere_possibility() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.cooking = Answer::Known(Cooking::Electric);
+                answers.loads.heating = Answer::Known(Heating::None);
+                answers.loads.hot_tub = Answer::Known(false);
+                answers.loads.other_point = Answer::Known(OtherPoint::None);
+                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.home.age = Answer::Known(Age::Since2000);
+                answers.loads.cooking = Answer::NotSure;
+            }),
+            None
+        );
+    }
+}
