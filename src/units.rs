@@ -5,7 +5,7 @@
 use core::fmt;
 use core::iter::Sum;
 use core::ops::{Add, Mul, Neg, Sub};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 /// Why a number is not a quantity.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -18,9 +18,8 @@ pub struct NotAQuantity {
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $symbol:literal, $words:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
-        #[serde(try_from = "f64", into = "f64")]
-        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(!try_from, !into, transparent))]
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
         pub struct $name(#[cfg_attr(feature = "schema", schemars(range(min = 0.0)))] f64);
 
         impl $name {
@@ -74,9 +73,16 @@ macro_rules! quantity {
             }
         }
 
-        impl From<$name> for f64 {
-            fn from(quantity: $name) -> f64 {
-                quantity.0
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_f64(self.0)
+            }
+        }
+
+        // Read through `new`, so that a hostile file can't make a bad one either.
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                Self::new(read_number(deserializer)?).map_err(de::Error::custom)
             }
         }
 
@@ -106,6 +112,33 @@ macro_rules! quantity {
             }
         }
     };
+}
+
+/// Reads a number; one function for all units, so that each costs few bytes.
+fn read_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    struct Number;
+
+    impl de::Visitor<'_> for Number {
+        type Value = f64;
+
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("a number, zero or more")
+        }
+
+        fn visit_f64<E: de::Error>(self, number: f64) -> Result<f64, E> {
+            Ok(number)
+        }
+
+        fn visit_u64<E: de::Error>(self, number: u64) -> Result<f64, E> {
+            Ok(number as f64)
+        }
+
+        fn visit_i64<E: de::Error>(self, number: i64) -> Result<f64, E> {
+            Ok(number as f64)
+        }
+    }
+
+    deserializer.deserialize_f64(Number)
 }
 
 /// Writes a figure with at most three decimals and no idle zeros, then its symbol.
