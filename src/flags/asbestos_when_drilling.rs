@@ -1,8 +1,8 @@
 //! Drilling may meet asbestos.
 //!
 //! **Seen:** a home from before 2000 whose walls are drilled.
-//! **Why it matters:** Soffits, panels, boxing and garage roofs of that age may hold asbestos.
-//! **Installer:** See what is drilled through before drilling; keep to brick and timber, or have the panel tested.
+//! **Why it matters:** soffits, panels, boxing and garage roofs of that age may hold asbestos.
+//! **Installer:** see what is drilled through before drilling; keep to brick and timber, or have the panel tested.
 //! **Source:** Control of Asbestos Regulations 2012 (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The meter may be mounted on a board that holds asbestos.
 //!
 //! **Seen:** a dark or fibrous backing board in a home from before 2000, or of unknown age.
-//! **Why it matters:** Such boards may hold asbestos; they are not drilled or disturbed before somebody has looked.
-//! **Installer:** Look and give an opinion; have it tested where work there is planned, or mount elsewhere. It is not condemned from a photo.
+//! **Why it matters:** such boards may hold asbestos; they are not drilled or disturbed before somebody has looked.
+//! **Installer:** look and give an opinion; have it tested where work there is planned, or mount elsewhere. It is not condemned from a photo.
 //! **Source:** Control of Asbestos Regulations 2012 (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

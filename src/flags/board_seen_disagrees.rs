@@ -1,8 +1,8 @@
 //! What was seen of the board does not go together.
 //!
 //! **Seen:** fuse wire, but a test button on each way.
-//! **Why it matters:** Whether the board can be used at all rests on what protects its circuits.
-//! **Installer:** Look at the photo of the board and correct the answer that is wrong.
+//! **Why it matters:** whether the board can be used at all rests on what protects its circuits.
+//! **Installer:** look at the photo of the board and correct the answer that is wrong.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

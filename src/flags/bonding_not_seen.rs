@@ -1,8 +1,8 @@
 //! No bonding clamp was seen where a metal pipe comes in.
 //!
 //! **Seen:** a metal gas or water pipe, or one that may be, without a clamp in sight.
-//! **Why it matters:** Main bonding is in place before a charge point is added. A clamp not seen is not bonding absent.
-//! **Installer:** Look for the clamp on the survey; quote the bonding as an extra, and plan its route to the earth bar.
+//! **Why it matters:** main bonding is in place before a charge point is added. A clamp not seen is not bonding absent.
+//! **Installer:** look for the clamp on the survey; quote the bonding as an extra, and plan its route to the earth bar.
 //! **Source:** BS 7671 544.1.1 and Table 54.8, seen in D. Locke, Guide to the Wiring Regulations.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};

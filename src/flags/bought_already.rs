@@ -1,8 +1,8 @@
 //! They have bought a charge point already.
 //!
 //! **Seen:** a charge point bought already.
-//! **Why it matters:** It is judged by its product standard and the maker's instructions; without papers it is not priced for fixing.
-//! **Installer:** Ask for photos of its papers and plate; say before a date whether you will fix it.
+//! **Why it matters:** it is judged by its product standard and the maker's instructions; without papers it is not priced for fixing.
+//! **Installer:** ask for photos of its papers and plate; say before a date whether you will fix it.
 //! **Source:** BS 7671 511 and 134.1.1 (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! A builder left a cable for the charge point.
 //!
 //! **Seen:** a cable left by a builder.
-//! **Why it matters:** It is of use only if its size, route and both ends can be proved.
-//! **Installer:** Ask for photos of both ends and any certificate; test it before relying on it.
+//! **Why it matters:** it is of use only if its size, route and both ends can be proved.
+//! **Installer:** ask for photos of both ends and any certificate; test it before relying on it.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! Something lies in the ground on the way, or nobody can tell.
 //!
 //! **Seen:** pipes, drains or the supply cable where the route runs, or not sure of it where it is dug.
-//! **Why it matters:** A spade into a gas pipe or supply cable is dangerous; an electrode wants its distance from buried metal too.
-//! **Installer:** Ask for the service drawings, scan before digging, dig by hand near what is known.
+//! **Why it matters:** a spade into a gas pipe or supply cable is dangerous; an electrode wants its distance from buried metal too.
+//! **Installer:** ask for the service drawings, scan before digging, dig by hand near what is known.
 //! **Source:** HSE guidance HSG47, avoiding danger from underground services (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! The rating on the fuse carrier is the most it may hold, not the fuse fitted.
 //!
 //! **Seen:** a rating printed or moulded on the fuse carrier.
-//! **Why it matters:** A carrier marked for a large fuse often holds a smaller one.
-//! **Installer:** Take the rating as an upper bound; have the fuse itself confirmed before relying on the headroom.
+//! **Why it matters:** a carrier marked for a large fuse often holds a smaller one.
+//! **Installer:** take the rating as an upper bound; have the fuse itself confirmed before relying on the headroom.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The meter is in a shared room or hall.
 //!
 //! **Seen:** a meter in a shared meter room or hall.
-//! **Why it matters:** Getting in, and working there, is for whoever manages the building to allow; the route crosses shared parts.
-//! **Installer:** Ask who holds the key and who manages the building, before a date.
+//! **Why it matters:** getting in, and working there, is for whoever manages the building to allow; the route crosses shared parts.
+//! **Installer:** ask who holds the key and who manages the building, before a date.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The home is in a conservation area.
 //!
 //! **Seen:** a conservation area.
-//! **Why it matters:** Consent is seldom wanted for a charge point, but a local direction may ask for it.
-//! **Installer:** Have them ask the planning authority whether a local direction applies.
+//! **Why it matters:** consent is seldom wanted for a charge point, but a local direction may ask for it.
+//! **Installer:** have them ask the planning authority whether a local direction applies.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

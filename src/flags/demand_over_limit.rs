@@ -1,8 +1,8 @@
 //! The demand with a charge point is over the main fuse, or over what may be told afterwards.
 //!
 //! **Seen:** electric showers, cooking, heating and the like that add up with the charge point at full current.
-//! **Why it matters:** The network operator is asked first, and the fuse or the service may not carry it.
-//! **Installer:** Go through the loads with them; look for a load limit or a lower current before applying.
+//! **Why it matters:** the network operator is asked first, and the fuse or the service may not carry it.
+//! **Installer:** go through the loads with them; look for a load limit or a lower current before applying.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! There is a spare way; whether the right device can be had for this board is to be confirmed.
 //!
 //! **Seen:** a spare way that no shared device stands ahead of.
-//! **Why it matters:** The way is only of use with a double-pole 30 mA device of the kind and maker that the board takes.
-//! **Installer:** Read the maker from the photo and look the device up; otherwise an enclosure of its own.
+//! **Why it matters:** the way is only of use with a double-pole 30 mA device of the kind and maker that the board takes.
+//! **Installer:** read the maker from the photo and look the device up; otherwise an enclosure of its own.
 //! **Source:** BS 7671 722.531.3.101 (double-pole, 30 mA), seen in a trade journal.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
@@ -28,7 +28,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let none_to_be_had = seen.design.probability(DecisionId::Board, |decided| {
         matches!(decided, Decided::Board(BoardDecision::Enclosure { because: NotUsed::NoDevice, .. }))
     });
-    let evidence = Evidence::with(none_to_be_had, "a spare way of its own; a device that fits may not be to be had")?;
+    let evidence = Evidence::with(none_to_be_had, "a spare way of its own, but perhaps no device that fits it")?;
     Some(match &seen.answers.board.maker {
         Answer::Known(maker) => evidence.and(&alloc::format!("printed on the board: {}", maker.as_str())),
         Answer::NotSure | Answer::NotAsked => evidence.and("maker of the board not known"),
@@ -53,10 +53,7 @@ mod tests {
         .unwrap();
         assert_eq!(
             evidence.seen,
-            [
-                "a spare way of its own; a device that fits may not be to be had",
-                "printed on the board: an invented name"
-            ]
+            ["a spare way of its own, but perhaps no device that fits it", "printed on the board: an invented name"]
         );
         assert!(evidence.probability < Probability::of(0.5));
     }
@@ -84,7 +81,7 @@ mod tests {
         .unwrap();
         assert_eq!(
             evidence.seen,
-            ["a spare way of its own; a device that fits may not be to be had", "maker of the board not known"]
+            ["a spare way of its own, but perhaps no device that fits it", "maker of the board not known"]
         );
     }
 }

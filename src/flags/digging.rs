@@ -1,8 +1,8 @@
 //! Part of the route is dug in.
 //!
 //! **Seen:** a route under soft ground or paving, or one that probably is.
-//! **Why it matters:** A trench takes many times the hours of a cable on a wall; whose ground it is and what lies there must be known.
-//! **Installer:** Walk the route; price the trench and what is put back by the metre.
+//! **Why it matters:** a trench takes many times the hours of a cable on a wall; whose ground it is and what lies there must be known.
+//! **Installer:** walk the route; price the trench and what is put back by the metre.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! The earthing arrangement is not known.
 //!
 //! **Seen:** where the earthing conductor goes was not seen.
-//! **Why it matters:** The open-PEN measure is decided as for PME, the fault loop at the highest external impedance still possible.
-//! **Installer:** Look where the earthing conductor goes; measure the external impedance before energising.
+//! **Why it matters:** the open-PEN measure is decided as for PME, the fault loop at the highest external impedance still possible.
+//! **Installer:** look where the earthing conductor goes; measure the external impedance before energising.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The route crosses a public footway.
 //!
 //! **Seen:** a route across a public footway.
-//! **Why it matters:** Nothing may be laid across or under a footway without the highway authority.
-//! **Installer:** Look for a way round on their own ground; otherwise nothing is planned before the authority has answered.
+//! **Why it matters:** nothing may be laid across or under a footway without the highway authority.
+//! **Installer:** look for a way round on their own ground; otherwise nothing is planned before the authority has answered.
 //! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

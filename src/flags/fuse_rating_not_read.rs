@@ -1,8 +1,8 @@
 //! No rating was read from the fuse carrier.
 //!
 //! **Seen:** a service head was looked at, its rating not read.
-//! **Why it matters:** The main fuse is assumed from the age of the home until somebody has read it.
-//! **Installer:** Read the carrier on the survey; take the rating fitted from the network operator where it matters.
+//! **Why it matters:** the main fuse is assumed from the age of the home until somebody has read it.
+//! **Installer:** read the carrier on the survey; take the rating fitted from the network operator where it matters.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (adequacy of the supply is assessed first).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The board has fuses, not breakers.
 //!
 //! **Seen:** fuse wire or cartridge fuses in the board.
-//! **Why it matters:** No device for a charge point is to be had for such a board, and its condition wants an opinion.
-//! **Installer:** Look and give an opinion; it is not condemned from a photo. Plan an enclosure of its own, or quote a new board beside.
+//! **Why it matters:** no device for a charge point is to be had for such a board, and its condition wants an opinion.
+//! **Installer:** look and give an opinion; it is not condemned from a photo. Plan an enclosure of its own, or quote a new board beside.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! Generation or storage is above 16 A, and no letter for it was seen.
 //!
 //! **Seen:** solar and battery inverters together above the limit in the settings, and no letter from the network operator.
-//! **Why it matters:** Above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
-//! **Installer:** Ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
+//! **Why it matters:** above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
+//! **Installer:** ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
 //! **Source:** Energy Networks Association, EREC G98 and G99 (16 A a phase); inverter rating: NIE Networks.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The highest half-hour is too high for a half-hour.
 //!
 //! **Seen:** a highest half-hour that would be more than 100 A on one phase.
-//! **Why it matters:** It is perhaps a day's total; as a lower bound on the demand it would mislead.
-//! **Installer:** Ask where the figure was read; until then it counts no further than 100 A.
+//! **Why it matters:** it is perhaps a day's total; as a lower bound on the demand it would mislead.
+//! **Installer:** ask where the figure was read; until then it counts no further than 100 A.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

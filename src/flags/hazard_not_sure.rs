@@ -1,8 +1,8 @@
 //! They could not tell whether anything alarming is to be seen.
 //!
 //! **Seen:** the hazard question answered "not sure".
-//! **Why it matters:** Nobody was sent near meter or board, so all that is asked there stays open.
-//! **Installer:** Ring them and go through the signs; then send the questions for meter and board again.
+//! **Why it matters:** nobody was sent near meter or board, so all that is asked there stays open.
+//! **Installer:** ring them and go through the signs; then send the questions for meter and board again.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! Part of the route is high up.
 //!
 //! **Seen:** a stretch above about 3 m.
-//! **Why it matters:** It needs a ladder or tower, often a second person, and more hours.
-//! **Installer:** Look for a lower way; bring the right access and price it.
+//! **Why it matters:** it needs a ladder or tower, often a second person, and more hours.
+//! **Installer:** look for a lower way; bring the right access and price it.
 //! **Source:** Work at Height Regulations 2005 (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

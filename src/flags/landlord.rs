@@ -1,8 +1,8 @@
 //! Somebody else owns the home, or has a say in it.
 //!
 //! **Seen:** they rent, hold a lease, or own a flat.
-//! **Why it matters:** The owner agrees in writing first; a grant may rest on it too.
-//! **Installer:** Ask for the agreement in writing, with the route named, before a date.
+//! **Why it matters:** the owner agrees in writing first; a grant may rest on it too.
+//! **Installer:** ask for the agreement in writing, with the route named, before a date.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

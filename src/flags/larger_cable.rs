@@ -1,8 +1,8 @@
 //! The cable is larger than the plain size.
 //!
 //! **Seen:** a long route, or one through insulation.
-//! **Why it matters:** A long run drops too much voltage in the plain size, and insulation keeps the heat in.
-//! **Installer:** Measure the route and see the insulation; check that the charge point's terminals take the size.
+//! **Why it matters:** a long run drops too much voltage in the plain size, and insulation keeps the heat in.
+//! **Installer:** measure the route and see the insulation; check that the charge point's terminals take the size.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

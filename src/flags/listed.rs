@@ -1,8 +1,8 @@
 //! The home is listed.
 //!
 //! **Seen:** a listed building or its grounds.
-//! **Why it matters:** Consent comes before anything is fixed to it or dug in its grounds.
-//! **Installer:** Ask them to speak with the planning authority; propose a route and place that show least.
+//! **Why it matters:** consent comes before anything is fixed to it or dug in its grounds.
+//! **Installer:** ask them to speak with the planning authority; propose a route and place that show least.
 //! **Source:** General Permitted Development Order 2015 (the curtilage of a listed building is excluded).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

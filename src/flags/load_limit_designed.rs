@@ -1,8 +1,8 @@
 //! The design holds the demand with a load limit.
 //!
 //! **Seen:** a demand at full charge current over the main fuse or the threshold, and a charge point that can hold back.
-//! **Why it matters:** With the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
-//! **Installer:** Price the load sensing and its cable to the tails; record the limit set on the form and the certificate.
+//! **Why it matters:** with the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
+//! **Installer:** price the load sensing and its cable to the tails; record the limit set on the form and the certificate.
 //! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! Storage heaters charge at night.
 //!
 //! **Seen:** storage heating.
-//! **Why it matters:** Heaters and car charge in the same cheap hours, so their demands add up; off-peak wiring often has tails and a board of its own.
-//! **Installer:** See how the heaters are switched and fed; hold the charge point back or move its hours.
+//! **Why it matters:** heaters and car charge in the same cheap hours, so their demands add up; off-peak wiring often has tails and a board of its own.
+//! **Installer:** see how the heaters are switched and fed; hold the charge point back or move its hours.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! No loop was seen, which is not the same as no loop.
 //!
 //! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops are met.
-//! **Why it matters:** The house at the end of a loop shows one street cable and two conductors too.
-//! **Installer:** Look for it on the survey; in a terrace or semi ask the network operator what its record says.
+//! **Why it matters:** the house at the end of a loop shows one street cable and two conductors too.
+//! **Installer:** look for it on the survey; in a terrace or semi ask the network operator what its record says.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};

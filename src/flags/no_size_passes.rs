@@ -1,8 +1,8 @@
 //! No cable of the tables carries the current that far.
 //!
 //! **Seen:** a route so long that every size drops too much voltage.
-//! **Why it matters:** Without another place, a lower current or a feed of its own there is no design.
-//! **Installer:** Check the distance with them first; then look for another spot, or plan a lower charge current.
+//! **Why it matters:** without another place, a lower current or a feed of its own there is no design.
+//! **Installer:** check the distance with them first; then look for another spot, or plan a lower charge current.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! The board has no surge protective device.
 //!
 //! **Seen:** no surge protective device in the board.
-//! **Why it matters:** One is fitted unless the owner declines it and accepts the risk.
-//! **Installer:** Offer one with the work; record it if the owner declines.
+//! **Why it matters:** one is fitted unless the owner declines it and accepts the risk.
+//! **Installer:** offer one with the work; record it if the owner declines.
 //! **Source:** BS 7671 443.4.1, seen in a trade journal on the amendment of 2022.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

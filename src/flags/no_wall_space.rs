@@ -1,8 +1,8 @@
 //! There is no room for an enclosure beside the board.
 //!
 //! **Seen:** no wall space beside the board, and an enclosure of its own likely.
-//! **Why it matters:** The enclosure has to go elsewhere, with longer tails or a change of the board instead.
-//! **Installer:** Find a place on the photo or the survey; weigh a new board against it.
+//! **Why it matters:** the enclosure has to go elsewhere, with longer tails or a change of the board instead.
+//! **Installer:** find a place on the photo or the survey; weigh a new board against it.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! The home is in Northern Ireland.
 //!
 //! **Seen:** the postcode is in Northern Ireland.
-//! **Why it matters:** Other law and another network apply there; the rules used here are those of Great Britain.
-//! **Installer:** Point them to somebody registered there; nothing here is to be relied on for it.
+//! **Why it matters:** other law and another network apply there; the rules used here are those of Great Britain.
+//! **Installer:** point them to somebody registered there; nothing here is to be relied on for it.
 //! **Source:** NIE Networks, own connection process; Building Regulations Part P does not reach there (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

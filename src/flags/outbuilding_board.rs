@@ -1,8 +1,8 @@
 //! The board meant is one in a garage or outbuilding.
 //!
 //! **Seen:** a board in a garage or outbuilding.
-//! **Why it matters:** A small feed cannot carry a charge point, and an outbuilding may want an electrode of its own.
-//! **Installer:** Check size, length and protection of its feed before that board is used; else run from the home.
+//! **Why it matters:** a small feed cannot carry a charge point, and an outbuilding may want an electrode of its own.
+//! **Installer:** check size, length and protection of its feed before that board is used; else run from the home.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

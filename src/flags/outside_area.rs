@@ -1,8 +1,8 @@
 //! The home is outside the area covered.
 //!
 //! **Seen:** the postcode is outside the area covered.
-//! **Why it matters:** It is outside what the settings cover, so no band is shown.
-//! **Installer:** Decide whether you go there; tell them either way.
+//! **Why it matters:** it is outside what the settings cover, so no band is shown.
+//! **Installer:** decide whether you go there; tell them either way.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

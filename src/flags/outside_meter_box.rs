@@ -1,8 +1,8 @@
 //! The meter is in an outside box, which takes nothing of the installer's.
 //!
 //! **Seen:** a meter in an outside box, and an enclosure fed from the tails likely.
-//! **Why it matters:** Nothing of the installer's goes into an outside meter box; the tails are split indoors.
-//! **Installer:** Plan the split where the tails come in; see what length that leaves.
+//! **Why it matters:** nothing of the installer's goes into an outside meter box; the tails are split indoors.
+//! **Installer:** plan the split where the tails come in; see what length that leaves.
 //! **Source:** network operators' rule, from memory.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

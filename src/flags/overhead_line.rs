@@ -1,8 +1,8 @@
 //! An overhead line is near the route.
 //!
 //! **Seen:** an overhead line near the route.
-//! **Why it matters:** Ladders, masts and long cables stay well away from it; the distance to keep is the network operator's to say.
-//! **Installer:** Look from the ground; ask the network operator before a date where work near it cannot be avoided.
+//! **Why it matters:** ladders, masts and long cables stay well away from it; the distance to keep is the network operator's to say.
+//! **Installer:** look from the ground; ask the network operator before a date where work near it cannot be avoided.
 //! **Source:** HSE guidance note GS6, avoiding danger from overhead power lines (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! Something large is planned.
 //!
 //! **Seen:** their own words on what is planned.
-//! **Why it matters:** What is added later draws on the same fuse; a demand worked out now may not hold.
-//! **Installer:** Ask what and when; leave room for it, or agree a limit with it in mind.
+//! **Why it matters:** what is added later draws on the same fuse; a demand worked out now may not hold.
+//! **Installer:** ask what and when; leave room for it, or agree a limit with it in mind.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! A PME supply and a car that stands outdoors.
 //!
 //! **Seen:** the earthing conductor goes to the service head.
-//! **Why it matters:** With a broken combined conductor the car's metal could become live; PME is not used outdoors without a measure against that.
-//! **Installer:** Use a charge point or device that senses an open PEN, or an electrode of its own with its clearances.
+//! **Why it matters:** with a broken combined conductor the car's metal could become live; PME is not used outdoors without a measure against that.
+//! **Installer:** use a charge point or device that senses an open PEN, or an electrode of its own with its clearances.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! Another charge point stays.
 //!
 //! **Seen:** a charge point there already, to be kept.
-//! **Why it matters:** Both count at full current unless they share a limit; the network operator is asked first.
-//! **Installer:** Ask what it is and what feeds it; see whether the two can share one limit.
+//! **Why it matters:** both count at full current unless they share a limit; the network operator is asked first.
+//! **Installer:** ask what it is and what feeds it; see whether the two can share one limit.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

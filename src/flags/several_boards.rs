@@ -1,8 +1,8 @@
 //! The home has more than one board.
 //!
 //! **Seen:** two or more boards.
-//! **Why it matters:** The tails may be split already, which four conductors at the service head can mean too; which board has room is open.
-//! **Installer:** Ask for a photo of each; see what each feeds and how the tails divide.
+//! **Why it matters:** the tails may be split already, which four conductors at the service head can mean too; which board has room is open.
+//! **Installer:** ask for a photo of each; see what each feeds and how the tails divide.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The car stands in a shared car park.
 //!
 //! **Seen:** a bay of their own in a shared car park.
-//! **Why it matters:** Whoever manages it agrees first; the feed may be a landlord's, and fire-stopping and the distance to the meter come in.
-//! **Installer:** Ask who manages it, whose supply feeds the bay, and what they allow, before a date.
+//! **Why it matters:** whoever manages it agrees first; the feed may be a landlord's, and fire-stopping and the distance to the meter come in.
+//! **Installer:** ask who manages it, whose supply feeds the bay, and what they allow, before a date.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The route crosses ground that is shared, or somebody else's.
 //!
 //! **Seen:** shared or other people's ground on the way, or a shared drive.
-//! **Why it matters:** Who shares or owns it agrees first, and to the digging too.
-//! **Installer:** Ask for their agreement in writing, with the route named, or find a way over their own ground.
+//! **Why it matters:** who shares or owns it agrees first, and to the digging too.
+//! **Installer:** ask for their agreement in writing, with the route named, or find a way over their own ground.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! The spare ways are behind a residual-current device that other circuits share.
 //!
 //! **Seen:** one or two test buttons for the whole board, and a gap left in it.
-//! **Why it matters:** A way behind a shared device is not individual protection by the stricter reading, which is taken here; the point is disputed.
-//! **Installer:** Plan an enclosure of its own; see in the photo whether a way is free ahead of the shared device.
+//! **Why it matters:** a way behind a shared device is not individual protection by the stricter reading, which is taken here; the point is disputed.
+//! **Installer:** plan an enclosure of its own; see in the photo whether a way is free ahead of the shared device.
 //! **Source:** BS 7671 722.531.3.101 (each point protected individually), seen in a trade journal.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! Two fuse carriers: a rural split-phase supply, or something else.
 //!
 //! **Seen:** two fuse carriers at the service head.
-//! **Why it matters:** Neither phases nor rating can be told from the count; the design for one phase may not hold.
-//! **Installer:** Look at the photo; ask the network operator what the supply is before agreeing a date.
+//! **Why it matters:** neither phases nor rating can be told from the count; the design for one phase may not hold.
+//! **Installer:** look at the photo; ask the network operator what the supply is before agreeing a date.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

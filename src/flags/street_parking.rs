@@ -1,8 +1,8 @@
 //! The car stands on the street.
 //!
 //! **Seen:** street parking.
-//! **Why it matters:** A lead trailed across a public footway is refused; an authorised channel is the highway authority's to grant.
-//! **Installer:** Tell them so kindly; where their authority grants channels, name that and any grant.
+//! **Why it matters:** a lead trailed across a public footway is refused; an authorised channel is the highway authority's to grant.
+//! **Installer:** tell them so kindly; where their authority grants channels, name that and any grant.
 //! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! Somebody else must make the meter tails dead.
 //!
 //! **Seen:** an enclosure fed by splitting the tails, no switch after the meter, and no permission here to draw the fuse.
-//! **Why it matters:** Splitting the tails waits for a visit of the supplier or network operator.
-//! **Installer:** Ask the supplier for an isolation or a switch after the meter; agree the date around that visit.
+//! **Why it matters:** splitting the tails waits for a visit of the supplier or network operator.
+//! **Installer:** ask the supplier for an isolation or a switch after the meter; agree the date around that visit.
 //! **Source:** IET Wiring Matters 106 (some operators let registered electricians withdraw fuses).
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

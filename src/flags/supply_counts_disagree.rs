@@ -1,8 +1,8 @@
 //! What was counted at the service head does not go together.
 //!
 //! **Seen:** a number of conductors that fits no usual service head with that many fuse carriers.
-//! **Why it matters:** Phases, loop and network process all rest on these counts; neither is asserted.
-//! **Installer:** Look at the photo, or ask for another; settle the counts before anything is designed or priced.
+//! **Why it matters:** phases, loop and network process all rest on these counts; neither is asserted.
+//! **Installer:** look at the photo, or ask for another; settle the counts before anything is designed or priced.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

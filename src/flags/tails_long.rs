@@ -1,8 +1,8 @@
 //! The tails from meter to board are long.
 //!
 //! **Seen:** a distance from meter to board over the limit in the settings.
-//! **Why it matters:** Tails over about 3 m want a switch-fuse near the meter; nothing of the installer's goes into an outside meter box.
-//! **Installer:** Look whether there is a switch-fuse; quote one if not, and find a place for it.
+//! **Why it matters:** tails over about 3 m want a switch-fuse near the meter; nothing of the installer's goes into an outside meter box.
+//! **Installer:** look whether there is a switch-fuse; quote one if not, and find a place for it.
 //! **Source:** network operators' rule, from memory (tails over about 3 m).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

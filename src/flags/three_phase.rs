@@ -1,8 +1,8 @@
 //! The supply looks three-phase.
 //!
 //! **Seen:** three fuse carriers, or four conductors that may be three phases.
-//! **Why it matters:** A voltage window does not count as open-PEN protection on a three-phase installation; the load lies unevenly on the phases.
-//! **Installer:** Take an open-PEN measure that suits three phases; put the charge point on the emptiest phase, or fit a three-phase one.
+//! **Why it matters:** a voltage window does not count as open-PEN protection on a three-phase installation; the load lies unevenly on the phases.
+//! **Installer:** take an open-PEN measure that suits three phases; put the charge point on the emptiest phase, or fit a three-phase one.
 //! **Source:** IET Code of Practice for Electric Vehicle Charging Equipment Installation, 4th edition, as quoted by an equipment maker.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -1,8 +1,8 @@
 //! A cable-sheath earth that may have become PME upstream.
 //!
 //! **Seen:** the earthing conductor goes to the sheath of the supply cable.
-//! **Why it matters:** Networks repair separate-earth cables with combined ones: TN-S is treated as PME until confirmed.
-//! **Installer:** Plan the open-PEN measure all the same; ask the network operator if it would be left out.
+//! **Why it matters:** networks repair separate-earth cables with combined ones: TN-S is treated as PME until confirmed.
+//! **Installer:** plan the open-PEN measure all the same; ask the network operator if it would be left out.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! A Type AC residual-current device may sit ahead of the charge point.
 //!
 //! **Seen:** the Type AC symbol on a residual-current device that is not on one way alone.
-//! **Why it matters:** A direct current from the car's side may blind a Type AC device, and with it all that it protects.
-//! **Installer:** Feed the charge point from ahead of it, or change the device; none of Type AC stays upstream.
+//! **Why it matters:** a direct current from the car's side may blind a Type AC device, and with it all that it protects.
+//! **Installer:** feed the charge point from ahead of it, or change the device; none of Type AC stays upstream.
 //! **Source:** a switchgear maker's questions page (no Type A device behind a Type AC).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -1,8 +1,8 @@
 //! The Wi-Fi is weak where the charge point goes.
 //!
 //! **Seen:** fewer bars at the spot than the settings ask for.
-//! **Why it matters:** Load sensing, off-peak charging and updates want a link that holds.
-//! **Installer:** Run a data cable beside the power cable, ending in a box by the board; count it.
+//! **Why it matters:** load sensing, off-peak charging and updates want a link that holds.
+//! **Installer:** run a data cable beside the power cable, ending in a box by the board; count it.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};

@@ -21,7 +21,7 @@ flag-bonding-not-seen-why = Main bonding is in place before a charge point is ad
 flag-bonding-not-seen-do = Look for the clamp on the survey; quote the bonding as an extra, and plan its route to the earth bar.
 
 flag-bought-already-name = Charge point bought already
-flag-bought-already-why = It is judged by its product standard and the maker's instructions; without papers it is not priced for fixing.
+flag-bought-already-why = It is judged by its product standard and the maker’s instructions; without papers it is not priced for fixing.
 flag-bought-already-do = Ask for photos of its papers and plate; say before a date whether you will fix it.
 
 flag-builders-cable-name = Builder’s cable
@@ -74,10 +74,10 @@ flag-fuse-wire-board-do = Look and give an opinion; it is not condemned from a p
 
 flag-generation-without-letter-name = Generation without a letter
 flag-generation-without-letter-why = Above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
-flag-generation-without-letter-do = Ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
+flag-generation-without-letter-do = Ask for the letter or the inverter’s plate; if there is none, raise it with the network operator along with the charge point.
 
 flag-half-hour-implausible-name = Half-hour figure implausible
-flag-half-hour-implausible-why = It is perhaps a day's total; as a lower bound on the demand it would mislead.
+flag-half-hour-implausible-why = It is perhaps a day’s total; as a lower bound on the demand it would mislead.
 flag-half-hour-implausible-do = Ask where the figure was read; until then it counts no further than 100 A.
 
 flag-hazard-not-sure-name = Hazard not sure
@@ -98,7 +98,7 @@ flag-landlord-do = Ask for the agreement in writing, with the route named, befor
 
 flag-larger-cable-name = Cable above the plain size
 flag-larger-cable-why = A long run drops too much voltage in the plain size, and insulation keeps the heat in.
-flag-larger-cable-do = Measure the route and see the insulation; check that the charge point's terminals take the size.
+flag-larger-cable-do = Measure the route and see the insulation; check that the charge point’s terminals take the size.
 
 flag-listed-name = Listed building
 flag-listed-why = Consent comes before anything is fixed to it or dug in its grounds.
@@ -116,7 +116,7 @@ flag-night-heating-name = Storage heaters at night
 flag-night-heating-why = Heaters and car charge in the same cheap hours, so their demands add up; off-peak wiring often has tails and a board of its own.
 flag-night-heating-do = See how the heaters are switched and fed; hold the charge point back or move its hours.
 
-flag-no-loop-seen-name = No loop seen
+flag-no-loop-seen-name = No loop seen, one still possible
 flag-no-loop-seen-why = The house at the end of a loop shows one street cable and two conductors too.
 flag-no-loop-seen-do = Look for it on the survey; in a terrace or semi ask the network operator what its record says.
 
@@ -145,11 +145,11 @@ flag-outside-area-why = It is outside what the settings cover, so no band is sho
 flag-outside-area-do = Decide whether you go there; tell them either way.
 
 flag-outside-meter-box-name = Outside meter box
-flag-outside-meter-box-why = Nothing of the installer's goes into an outside meter box; the tails are split indoors.
+flag-outside-meter-box-why = Nothing of the installer’s goes into an outside meter box; the tails are split indoors.
 flag-outside-meter-box-do = Plan the split where the tails come in; see what length that leaves.
 
 flag-overhead-line-name = Overhead line near the route
-flag-overhead-line-why = Ladders, masts and long cables stay well away from it; the distance to keep is the network operator's to say.
+flag-overhead-line-why = Ladders, masts and long cables stay well away from it; the distance to keep is the network operator’s to say.
 flag-overhead-line-do = Look from the ground; ask the network operator before a date where work near it cannot be avoided.
 
 flag-planned-load-name = More load planned
@@ -157,7 +157,7 @@ flag-planned-load-why = What is added later draws on the same fuse; a demand wor
 flag-planned-load-do = Ask what and when; leave room for it, or agree a limit with it in mind.
 
 flag-pme-outdoors-name = PME outdoors
-flag-pme-outdoors-why = With a broken combined conductor the car's metal could become live; PME is not used outdoors without a measure against that.
+flag-pme-outdoors-why = With a broken combined conductor the car’s metal could become live; PME is not used outdoors without a measure against that.
 flag-pme-outdoors-do = Use a charge point or device that senses an open PEN, or an electrode of its own with its clearances.
 
 flag-second-charge-point-name = A second charge point
@@ -169,7 +169,7 @@ flag-several-boards-why = The tails may be split already, which four conductors 
 flag-several-boards-do = Ask for a photo of each; see what each feeds and how the tails divide.
 
 flag-shared-car-park-name = Shared car park
-flag-shared-car-park-why = Whoever manages it agrees first; the feed may be a landlord's, and fire-stopping and the distance to the meter come in.
+flag-shared-car-park-why = Whoever manages it agrees first; the feed may be a landlord’s, and fire-stopping and the distance to the meter come in.
 flag-shared-car-park-do = Ask who manages it, whose supply feeds the bay, and what they allow, before a date.
 
 flag-shared-ground-name = Shared or other ground
@@ -185,7 +185,7 @@ flag-split-phase-why = Neither phases nor rating can be told from the count; the
 flag-split-phase-do = Look at the photo; ask the network operator what the supply is before agreeing a date.
 
 flag-street-parking-name = Street parking
-flag-street-parking-why = A lead trailed across a public footway is refused; an authorised channel is the highway authority's to grant.
+flag-street-parking-why = A lead trailed across a public footway is refused; an authorised channel is the highway authority’s to grant.
 flag-street-parking-do = Tell them so kindly; where their authority grants channels, name that and any grant.
 
 flag-supplier-must-isolate-name = Supplier must isolate
@@ -201,7 +201,7 @@ flag-supply-not-counted-why = Phases, loop and service equipment are unknown; wh
 flag-supply-not-counted-do = Ask for a photo of the service head, or look on the survey before a date is agreed.
 
 flag-tails-long-name = Long meter tails
-flag-tails-long-why = Tails over about 3 m want a switch-fuse near the meter; nothing of the installer's goes into an outside meter box.
+flag-tails-long-why = Tails over about 3 m want a switch-fuse near the meter; nothing of the installer’s goes into an outside meter box.
 flag-tails-long-do = Look whether there is a switch-fuse; quote one if not, and find a place for it.
 
 flag-three-phase-name = Three-phase supply
@@ -217,7 +217,7 @@ flag-tt-electrode-why = Protection rests on the electrode and the residual-curre
 flag-tt-electrode-do = Measure the electrode and prove the residual-current device; no open-PEN device is needed. An outbuilding may want its own.
 
 flag-type-ac-upstream-name = Type AC upstream
-flag-type-ac-upstream-why = A direct current from the car's side may blind a Type AC device, and with it all that it protects.
+flag-type-ac-upstream-why = A direct current from the car’s side may blind a Type AC device, and with it all that it protects.
 flag-type-ac-upstream-do = Feed the charge point from ahead of it, or change the device; none of Type AC stays upstream.
 
 flag-weak-signal-name = Weak signal at the spot
