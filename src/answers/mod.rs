@@ -6,6 +6,7 @@ mod answer;
 pub(crate) mod choices;
 mod given;
 mod length;
+mod object;
 mod said;
 mod text;
 

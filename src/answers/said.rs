@@ -6,6 +6,7 @@ use super::{
     Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use super::given::{Count, Set};
+use super::object::object;
 use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
 use alloc::vec::Vec;
 use jiff::civil::Date;
@@ -290,40 +291,40 @@ pub struct Answers {
     #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
     pub as_of: Option<Date>,
     /// Hazards.
-    #[serde(skip_serializing_if = "Hazard::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Hazard::nothing_asked")]
     pub hazard: Hazard,
     /// The home.
-    #[serde(skip_serializing_if = "Home::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Home::nothing_asked")]
     pub home: Home,
     /// The car.
-    #[serde(skip_serializing_if = "Parking::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Parking::nothing_asked")]
     pub parking: Parking,
     /// The meter.
-    #[serde(skip_serializing_if = "Meter::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Meter::nothing_asked")]
     pub meter: Meter,
     /// The board.
-    #[serde(skip_serializing_if = "Board::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Board::nothing_asked")]
     pub board: Board,
     /// An outbuilding's board.
-    #[serde(skip_serializing_if = "Outbuilding::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Outbuilding::nothing_asked")]
     pub outbuilding: Outbuilding,
     /// Earthing and bonding.
-    #[serde(skip_serializing_if = "Earthing::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Earthing::nothing_asked")]
     pub earthing: Earthing,
     /// Loads and generation.
-    #[serde(skip_serializing_if = "Loads::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Loads::nothing_asked")]
     pub loads: Loads,
     /// The route.
-    #[serde(skip_serializing_if = "Route::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Route::nothing_asked")]
     pub route: Route,
     /// The data link.
-    #[serde(skip_serializing_if = "Signal::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Signal::nothing_asked")]
     pub signal: Signal,
     /// Wishes.
-    #[serde(skip_serializing_if = "Wish::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Wish::nothing_asked")]
     pub wish: Wish,
     /// Cost of driving.
-    #[serde(skip_serializing_if = "Cost::nothing_asked")]
+    #[serde(deserialize_with = "object", skip_serializing_if = "Cost::nothing_asked")]
     pub cost: Cost,
 }
 
@@ -338,6 +339,12 @@ mod tests {
         answers.meter.fuse_carriers = Answer::NotSure;
         assert_eq!(serde_json::to_string(&answers).unwrap(), r#"{"meter":{"fuse_carriers":"not-sure"}}"#);
         assert_eq!(serde_json::from_str::<Answers>("{}").unwrap(), Answers::default());
+    }
+
+    #[test]
+    fn a_list_in_place_of_a_topic_is_refused() {
+        assert!(serde_json::from_str::<Answers>(r#"{"meter":["indoors"]}"#).is_err());
+        assert!(serde_json::from_str::<Answers>(r#"{"meter":{"place":"indoors"}}"#).is_ok());
     }
 
     #[test]

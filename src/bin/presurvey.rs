@@ -30,6 +30,9 @@ enum Command {
         /// The published config; without it the invented demo's, and the assessment says so.
         #[arg(long)]
         config: Option<PathBuf>,
+        /// Adds `working`: how each figure was reached, with formula, inputs and source.
+        #[arg(long)]
+        working: bool,
     },
     /// The JSON Schemas of answers, config, setup and enquiry, in one JSON object.
     Schema,
@@ -77,11 +80,15 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> Result<()> {
     match command {
-        Command::Assess { file, config } => {
+        Command::Assess { file, config, working } => {
             let config = config.map_or_else(|| Ok(demo_config()), |file| read_config(&file))?;
             let answers = read_answers(&file)?;
-            // The working of the figures, when asked for, is written here in place of the assessment alone.
-            print(&serde_json::to_string(&presurvey::assess(&answers, &config))?)
+            let assessment = presurvey::assess(&answers, &config);
+            if !working {
+                return print(&serde_json::to_string(&assessment)?);
+            }
+            let working = presurvey::assessment::working(&answers, &config);
+            print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
@@ -95,6 +102,14 @@ fn run(command: Command) -> Result<()> {
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
+}
+
+/// An assessment with the working of its figures beside it.
+#[derive(serde::Serialize)]
+struct WithWorking {
+    #[serde(flatten)]
+    assessment: presurvey::Assessment,
+    working: Vec<presurvey::assessment::Working>,
 }
 
 fn schemas() -> serde_json::Value {

@@ -125,3 +125,14 @@ fn a_short_password_is_refused_and_a_good_one_is_set() {
     assert!(words.contains('5') && words.contains("12"), "{words}");
     assert!(presurvey(&["password", "--data", data], "an invented password\n").status.success());
 }
+
+#[test]
+fn the_working_comes_only_when_asked_for() {
+    let home = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/homes/easy-detached/answers.json");
+    assert!(json_of(&["assess", home], "").get("working").is_none());
+    let shown = json_of(&["assess", home, "--working"], "");
+    let drop = shown["working"].as_array().unwrap().iter().find(|figure| figure["figure"] == "voltage drop").unwrap();
+    // 8 m of 6 mm² armoured at 7.9 mV/A/m and 32 A (BS 7671 Table 4E4B): 2.022 V, 0.9 % of 230 V.
+    assert_eq!(drop["value"], "2.022 V (0.9 % of 230 V)");
+    assert!(drop["source"].as_str().unwrap().contains("BS 7671"));
+}
