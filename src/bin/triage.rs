@@ -1,3 +1,9 @@
-//! Start of the page.
+//! Start of the installer's page.
 
-fn main() {}
+use presurvey::triage::Page;
+
+fn main() {
+    let page = gloo::utils::document().get_element_by_id("page").expect("index.html holds the element `page`");
+    page.set_inner_html(""); // what was said while the program loaded
+    yew::Renderer::<Page>::with_root(page).render();
+}

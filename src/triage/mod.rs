@@ -1,0 +1,27 @@
+//! The installer's page: the list that reads as decisions, and one enquiry opened with all it rests on.
+//!
+//! Holds no rule of the trade and no text: it shows an assessment, and asks `assess` for a new one after a correction.
+//! Does not keep anything in the browser: what is stored is the service's.
+
+mod ago;
+mod api;
+mod changes;
+mod client;
+mod draft;
+mod focus;
+mod page;
+mod parts;
+mod place;
+mod rows;
+mod said;
+mod state;
+mod sure;
+mod tape;
+mod trouble;
+mod views;
+mod words;
+
+#[cfg(test)]
+pub(crate) mod sample;
+
+pub use page::Page;

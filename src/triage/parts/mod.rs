@@ -1,0 +1,11 @@
+//! Small pieces that several views share. They show; they decide nothing.
+
+mod notice;
+mod plan;
+mod tape_strip;
+mod weight_mark;
+
+pub use notice::Notice;
+pub use plan::Plan;
+pub use tape_strip::{BandTape, TapeStrip};
+pub use weight_mark::WeightMark;

@@ -1,0 +1,79 @@
+//! An answer in words: what the homeowner said, as the installer reads it.
+
+use super::words::{fill, option, say, worded};
+use crate::answers::{Given, Kind, Length};
+use crate::questions::Question;
+use crate::units::Ratio;
+use crate::wording::triage as key;
+
+/// A given answer in words; `pace` is the installer's metres in a pace.
+#[must_use]
+pub fn in_words(question: &Question, given: &Given, pace: Ratio) -> String {
+    match (given, question.kind) {
+        (Given::Nothing, _) => say(key::ANSWER_NOT_ASKED).to_owned(),
+        (Given::NotSure, _) => say(key::ANSWER_NOT_SURE).to_owned(),
+        (Given::YesNo(yes), _) => say(if *yes { key::ANSWER_YES } else { key::ANSWER_NO }).to_owned(),
+        (Given::Count(count), _) => count.to_string(),
+        (Given::One(place), Kind::One(words)) => {
+            words.get(usize::from(*place)).map(|word| option(question.id, word).into_owned()).unwrap_or_default()
+        }
+        (Given::Any(0), _) => say(key::ANSWER_NONE).to_owned(),
+        (Given::Any(bits), Kind::Any(words)) => {
+            let chosen: Vec<_> = words
+                .iter()
+                .enumerate()
+                .filter(|(place, _)| bits & (1 << place) != 0)
+                .map(|(_, word)| option(question.id, word).into_owned())
+                .collect();
+            chosen.join("; ")
+        }
+        (Given::Distance(length), _) => distance(*length, pace),
+        (Given::Figure(number), Kind::Figure(symbol)) => format!("{number} {symbol}"),
+        (Given::Figure(number), _) => number.to_string(),
+        (Given::Line(line), _) => line.clone(),
+        (Given::One(_) | Given::Any(_), _) => String::new(), // the catalogue gives no such pair
+    }
+}
+
+/// As it was measured, with its metres beside it.
+fn distance(length: Length, pace: Ratio) -> String {
+    let (value, unit) = (length.value.to_string(), length.unit.word());
+    if unit == "metres" {
+        return fill(key::ANSWER_METRES, &[("n", &value)]);
+    }
+    let metres = libm::round(length.in_metres(pace).get() * 10.0) / 10.0;
+    fill(
+        key::ANSWER_DISTANCE,
+        &[("n", &value), ("unit", &worded("length", unit)), ("metres", &metres.to_string())],
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{LengthUnit, METRES_IN_A_PACE};
+    use crate::questions::question;
+
+    fn said(id: &str, given: &Given) -> String {
+        in_words(question(id).unwrap(), given, METRES_IN_A_PACE)
+    }
+
+    #[test]
+    fn each_kind_is_said() {
+        assert_eq!(said("solar-power", &Given::Figure(3.68)), "3.68 kW");
+        assert_eq!(said("fuse-carriers", &Given::Count(1)), "1");
+        assert_eq!(said("hot-tub", &Given::YesNo(false)), "no");
+        assert_eq!(said("hazard", &Given::Any(0)), "nothing of it");
+        assert_eq!(said("hazard", &Given::Any(0b11)).split("; ").count(), 2);
+        assert_eq!(said("postcode", &Given::Line("ZZ1 1AA".into())), "ZZ1 1AA");
+        let paces = Length { value: Ratio::of(8.0), unit: LengthUnit::Paces };
+        assert_eq!(said("route-length", &Given::Distance(paces)), "8 paces (6 m)");
+        assert_eq!(said("route-length", &Given::Distance(Length::metres(6.5))), "6.5 m");
+    }
+
+    #[test]
+    fn not_sure_and_not_asked_are_said_apart() {
+        assert_eq!(said("home", &Given::NotSure), "not sure");
+        assert_eq!(said("home", &Given::Nothing), "not asked");
+    }
+}

@@ -1,0 +1,99 @@
+//! The bill in the order of the work: quantity, minutes, price, probability.
+
+use super::enquiry::Shown;
+use crate::assessment::{BillLine, BillUnit};
+use crate::triage::sure;
+use crate::triage::words::{fill, say, worded};
+use crate::units::Minutes;
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let assessment = shown.assessment;
+    html! {
+        <section class="bill" aria-labelledby="bill-title">
+            <h2 id="bill-title">{ say(key::BILL_TITLE) }</h2>
+            if assessment.work.is_empty() {
+                <p>{ say(key::BILL_NONE) }</p>
+            } else {
+                <p>
+                    { fill(key::BILL_LABOUR, &[("time", &time(assessment.labour))]) }
+                    { " " }{ say(key::BILL_NOTE) }
+                    if assessment.invented {
+                        { " " }<strong class="invented">{ say(key::INVENTED_PRICES) }</strong>
+                    }
+                </p>
+                // The roles are written out because the narrow layout takes the table's own display away.
+                <table role="table" aria-labelledby="bill-title">
+                    <thead role="rowgroup">
+                        <tr role="row">
+                            <th role="columnheader" scope="col">{ say(key::BILL_ITEM) }</th>
+                            <th role="columnheader" scope="col" class="number">{ say(key::BILL_QUANTITY) }</th>
+                            <th role="columnheader" scope="col" class="number">{ say(key::BILL_TIME) }</th>
+                            <th role="columnheader" scope="col" class="number">{ say(key::BILL_PRICE) }</th>
+                            <th role="columnheader" scope="col">{ say(key::BILL_SURE) }</th>
+                        </tr>
+                    </thead>
+                    <tbody role="rowgroup">
+                        { for assessment.work.iter().map(line) }
+                    </tbody>
+                </table>
+            }
+        </section>
+    }
+}
+
+fn line(line: &BillLine) -> Html {
+    let quantity = libm::round(line.quantity.get() * 10.0) / 10.0;
+    let unit = worded("bill-unit", line.unit.word());
+    let amount = match line.unit {
+        BillUnit::Each => quantity.to_string(),
+        BillUnit::Metre => format!("{quantity} {unit}"),
+    };
+    let minutes = &line.minutes;
+    let spread = (minutes.low != minutes.high).then(|| {
+        fill(key::BILL_SPREAD, &[("low", &time(minutes.low)), ("high", &time(minutes.high))])
+    });
+    html! {
+        <tr role="row" key={line.item.word()}>
+            <th role="rowheader" scope="row">{ worded("item", line.item.word()) }</th>
+            <td role="cell" class="number">{ amount }</td>
+            <td role="cell" class="number">
+                { time(minutes.likely) }
+                if let Some(spread) = spread {
+                    <span class="spread-of">{ " " }{ spread }</span>
+                }
+            </td>
+            <td role="cell" class="number">{ line.price.to_string() }</td>
+            <td role="cell" class="sure">{ sure::word_and_figure(line.probability) }</td>
+        </tr>
+    }
+}
+
+/// Minutes as hours and minutes.
+pub(super) fn time(minutes: Minutes) -> String {
+    let whole = libm::round(minutes.get()) as i64;
+    let (hours, rest) = (whole / 60, whole % 60);
+    let places = [("h", &*hours.to_string()), ("min", &*rest.to_string())];
+    fill(
+        match (hours, rest) {
+            (0, _) => key::TIME_MINUTES,
+            (_, 0) => key::TIME_HOURS,
+            _ => key::TIME_BOTH,
+        },
+        &places,
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn minutes_are_said_as_one_would() {
+        for (minutes, said) in [(0.0, "0 min"), (59.6, "1 h"), (45.0, "45 min"), (150.2, "2 h 30 min")] {
+            assert_eq!(time(Minutes::of(minutes)), said);
+        }
+    }
+}

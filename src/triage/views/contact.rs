@@ -1,0 +1,62 @@
+//! Who asks and how to reach them.
+
+use super::enquiry::Shown;
+use crate::triage::words::{say, worded};
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let contact = &shown.detail.enquiry.payload.contact;
+    let dialled: String = contact.telephone.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
+    let line = |label: &'static str, value: Html| html! { <><dt>{ label }</dt><dd>{ value }</dd></> };
+    html! {
+        <section class="contact" aria-labelledby="contact-title">
+            <h2 id="contact-title">{ say(key::CONTACT_TITLE) }</h2>
+            <dl>
+                if !contact.telephone.is_empty() {
+                    { line(say(key::CONTACT_TELEPHONE), html! {
+                        <a class="reach" href={format!("tel:{dialled}")}>{ &contact.telephone }</a>
+                    }) }
+                }
+                if !contact.email.is_empty() {
+                    { line(say(key::CONTACT_EMAIL), html! {
+                        <a class="reach" href={format!("mailto:{}", address(&contact.email))}>{ &contact.email }</a>
+                    }) }
+                }
+                if let Some(reach) = contact.reach {
+                    { line(say(key::CONTACT_BEST), html! { { worded("reach", reach.word()) } }) }
+                }
+                if !contact.when.is_empty() {
+                    { line(say(key::CONTACT_WHEN), html! { { &contact.when } }) }
+                }
+                if !contact.note.is_empty() {
+                    { line(say(key::CONTACT_NOTE), html! { <span class="as-typed">{ &contact.note }</span> }) }
+                }
+            </dl>
+        </section>
+    }
+}
+
+/// An address in a link can name no second recipient, subject or body: all but plain signs are written as hexadecimal.
+fn address(email: &str) -> String {
+    let mut text = String::with_capacity(email.len());
+    for byte in email.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'@' | b'.' | b'-' | b'_' => text.push(char::from(byte)),
+            other => text.push_str(&format!("%{other:02X}")),
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::address;
+
+    #[test]
+    fn a_mail_link_carries_an_address_and_nothing_else() {
+        assert_eq!(address("invented.person@example.invalid"), "invented.person@example.invalid");
+        assert_eq!(address("a@b?bcc=c,d&body=x"), "a@b%3Fbcc%3Dc%2Cd%26body%3Dx");
+    }
+}

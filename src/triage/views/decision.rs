@@ -1,0 +1,138 @@
+//! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
+
+use super::enquiry::Shown;
+use crate::assessment::{Assessment, Band, Gate};
+use crate::triage::ago::day;
+use crate::triage::api::Agreement;
+use crate::triage::changes::band_in_figures;
+use crate::triage::parts::{BandTape, Plan};
+use crate::triage::sure;
+use crate::triage::tape::Scale;
+use crate::triage::words::{fill, say, worded};
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let assessment = shown.assessment;
+    html! {
+        <section class="decision" aria-labelledby="decision-title">
+            <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
+            <Plan answers={shown.answers.clone()} pace={shown.pace} />
+            { band(assessment) }
+            if !assessment.reasons.is_empty() {
+                <h3>{ fill(key::REASONS_TITLE, &[("complexity", &worded("complexity", assessment.complexity.word()))]) }</h3>
+                <ul class="plain">
+                    { for assessment.reasons.iter().map(|reason| html! { <li>{ worded("reason", reason.word()) }</li> }) }
+                </ul>
+            }
+            { gates(key::GATES_COUNT, assessment.gates.iter().filter(|gate| gate.counts)) }
+            { gates(key::GATES_POSSIBLE, assessment.gates.iter().filter(|gate| !gate.counts)) }
+            { agreement(shown) }
+        </section>
+    }
+}
+
+fn band(assessment: &Assessment) -> Html {
+    let Some(band) = &assessment.band else {
+        let why = assessment.no_band.map(|why| worded("no-band", why.word()));
+        return html! {
+            <p class="no-band">
+                <strong>{ say(key::BAND_NONE) }</strong>
+                if let Some(why) = why {
+                    { " " }{ why }
+                }
+            </p>
+        };
+    };
+    let places = [
+        ("low", &*band.low.to_string()),
+        ("likely", &*band.likely.to_string()),
+        ("high", &*band.high.to_string()),
+        ("vat", &*band.vat.to_string()),
+        ("charge-point", &*band.charge_point.to_string()),
+        ("plainest", &*band.plainest.to_string()),
+    ];
+    html! {
+        <div class="band">
+            { tape(band) }
+            <p class="figures">
+                { fill(key::BAND_SENTENCE, &places) }
+                if assessment.invented {
+                    { " " }<strong class="invented">{ say(key::INVENTED_PRICES) }</strong>
+                }
+            </p>
+            <p class="quietly">{ fill(key::BAND_PARTS, &places) }{ " " }{ say(key::BAND_NOT_A_QUOTATION) }</p>
+        </div>
+    }
+}
+
+fn tape(band: &Band) -> Html {
+    Scale::over(std::iter::once(band)).map_or_else(Html::default, |scale| html! { <BandTape band={*band} {scale} /> })
+}
+
+fn gates<'a>(title: crate::wording::Key, gates: impl Iterator<Item = &'a Gate>) -> Html {
+    let gates: Vec<Html> = gates
+        .map(|gate| {
+            html! {
+                <li>
+                    <strong>{ worded("gatekeeper", gate.who.word()) }</strong>
+                    { ": " }{ sure::word_and_figure(gate.probability) }
+                    if !gate.why.is_empty() {
+                        <span class="why">{ gate.why.join(say(key::JOIN_SEMICOLON)) }</span>
+                    }
+                    if !gate.wait.is_empty() {
+                        <span class="wait">{ fill(key::GATE_WAIT, &[("wait", &gate.wait)]) }</span>
+                    }
+                </li>
+            }
+        })
+        .collect();
+    if gates.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <>
+            <h3>{ say(title) }</h3>
+            <ul class="plain gates">{ for gates }</ul>
+        </>
+    }
+}
+
+/// Whether form and service came to the same; where not, both are named.
+fn agreement(shown: &Shown<'_>) -> Html {
+    let detail = shown.detail;
+    let (sent, own) = (&detail.enquiry.payload.assessment, detail.own_assessment.as_ref());
+    let sentence = match detail.agreement {
+        Agreement::Equal => key::AGREE_EQUAL,
+        Agreement::Different => key::AGREE_DIFFERENT,
+        Agreement::NotCompared => key::AGREE_NOT_COMPARED,
+        Agreement::NotAssessed => key::AGREE_NOT_ASSESSED,
+    };
+    let both = matches!(detail.agreement, Agreement::Different | Agreement::NotCompared);
+    html! {
+        <div class="agreement">
+            <p>{ say(sentence) }</p>
+            if both {
+                <ul class="plain">
+                    <li>{ one(key::AGREE_FORM, sent) }</li>
+                    if let Some(own) = own {
+                        <li>{ one(key::AGREE_SERVICE, own) }</li>
+                    }
+                </ul>
+            }
+        </div>
+    }
+}
+
+fn one(key: crate::wording::Key, assessment: &Assessment) -> String {
+    fill(
+        key,
+        &[
+            ("complexity", &worded("complexity", assessment.complexity.word())),
+            ("band", &band_in_figures(assessment.band.as_ref())),
+            ("day", &day(assessment.as_of)),
+            ("engine", &assessment.engine),
+        ],
+    )
+}

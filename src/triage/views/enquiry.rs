@@ -1,0 +1,165 @@
+//! One enquiry opened: what to decide first, what it rests on below.
+
+use super::{answers, bill, contact, decision, facts, flags, open_questions, photos};
+use crate::answers::{Answers, METRES_IN_A_PACE};
+use crate::assessment::Assessment;
+use crate::config::Config;
+use crate::triage::ago::{ago, day_and_time};
+use crate::triage::api::Detail;
+use crate::triage::parts::Notice;
+use crate::triage::state::{Action, Desk, Opened, Progress};
+use crate::triage::trouble::Trouble;
+use crate::triage::words::{fill, flag_name, say, worded};
+use crate::units::Ratio;
+use crate::wording::triage as key;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the view needs.
+#[derive(PartialEq, Properties)]
+pub struct EnquiryProps {
+    /// The state.
+    pub desk: Rc<Desk>,
+    /// What was pressed.
+    pub on: Callback<Action>,
+    /// Asked to fetch again.
+    pub again: Callback<()>,
+    /// An answer was corrected.
+    pub on_correct: Callback<(&'static str, Rc<Answers>)>,
+    /// Asked to store a correction again.
+    pub on_store: Callback<()>,
+    /// Asked to mark as handled, or not.
+    pub on_mark: Callback<bool>,
+}
+
+/// What the sections of an opened enquiry are drawn from.
+pub(super) struct Shown<'a> {
+    pub detail: &'a Detail,
+    pub answers: &'a Rc<Answers>,
+    pub assessment: &'a Rc<Assessment>,
+    pub config: Option<&'a Rc<Config>>,
+    pub pace: Ratio,
+}
+
+/// The view.
+#[component]
+pub fn EnquiryView(props: &EnquiryProps) -> Html {
+    let desk = &props.desk;
+    let opened = desk.opened.as_ref().filter(|opened| Some(opened.detail.client_key.as_str()) == desk.place.key());
+    let again = match &desk.detail {
+        Progress::Failed(Trouble::NotFound) => None,
+        _ => Some(props.again.reform(|_: MouseEvent| ())),
+    };
+    html! {
+        <main class="enquiry">
+            <p class="back"><a href="#">{ say(key::BACK_TO_LIST) }</a></p>
+            if let Progress::Failed(trouble) = &desk.detail {
+                <Notice trouble={trouble.clone()} {again}
+                    besides={opened.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />
+            }
+            { match opened {
+                Some(opened) => sections(props, opened),
+                None => html! {
+                    <>
+                        <h1 tabindex="-1">{ say(key::ENQUIRY_TITLE) }</h1>
+                        if desk.detail == Progress::Busy || desk.detail == Progress::Idle {
+                            <p class="quietly">{ say(key::ENQUIRY_LOADING) }</p>
+                        }
+                    </>
+                },
+            } }
+        </main>
+    }
+}
+
+fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
+    let desk = &props.desk;
+    let shown = Shown {
+        detail: &opened.detail,
+        answers: &opened.answers,
+        assessment: &opened.assessment,
+        config: desk.config.as_ref(),
+        pace: desk.config.as_ref().map_or(METRES_IN_A_PACE, |config| config.thresholds.pace),
+    };
+    html! {
+        <>
+            { head(props, &shown) }
+            <div class="spread">
+                <div class="first">
+                    { decision::view(&shown) }
+                    { flags::view(&shown) }
+                    { open_questions::view(&shown) }
+                </div>
+                <div class="beside">
+                    { contact::view(&shown) }
+                    { photos::view(&shown) }
+                </div>
+            </div>
+            { bill::view(&shown) }
+            { answers::view(&shown, props) }
+            { facts::view(&shown) }
+            { acts(props, &shown) }
+        </>
+    }
+}
+
+/// Name, complexity in words with the gravest flag, reference, when.
+fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
+    let (detail, assessment) = (shown.detail, shown.assessment);
+    let envelope = &detail.enquiry.envelope;
+    let received = envelope.received.as_ref().and_then(|text| text.parse::<jiff::Timestamp>().ok());
+    let outward = shown.answers.home.postcode.known().map(|postcode| postcode.as_str().to_owned());
+    html! {
+        <header class="head">
+            <h1 tabindex="-1">
+                { &detail.enquiry.payload.contact.name }
+                if let Some(outward) = outward {
+                    <span class="outward">{ " " }{ outward }</span>
+                }
+            </h1>
+            <p class="verdict">
+                <strong>{ worded("complexity", assessment.complexity.word()) }</strong>
+                if let Some(flag) = assessment.flags.first() {
+                    { ": " }{ flag_name(&flag.code) }
+                }
+            </p>
+            <p class="facts-line">
+                if let Some(reference) = &envelope.reference {
+                    <span>{ fill(key::REFERENCE, &[("reference", reference.as_str())]) }</span>
+                }
+                if let Some(received) = received {
+                    <span>{ fill(key::RECEIVED, &[
+                        ("when", &day_and_time(received, props.desk.clock)),
+                        ("ago", &ago(received, props.desk.clock)),
+                    ]) }</span>
+                }
+                if detail.handled {
+                    <span>{ say(key::ROW_HANDLED) }</span>
+                }
+                if detail.corrected.is_some() {
+                    <span>{ say(key::ROW_CORRECTED) }</span>
+                }
+            </p>
+        </header>
+    }
+}
+
+/// The one main action, where a thumb reaches it.
+fn acts(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
+    let (handled, busy) = (shown.detail.handled, props.desk.marking == Progress::Busy);
+    let onclick = props.on_mark.reform(move |_: MouseEvent| !handled);
+    html! {
+        <div class="act">
+            if let Progress::Failed(trouble) = &props.desk.marking {
+                <p class="error">{ trouble.sentence() }{ " " }{ say(key::NOT_MARKED) }</p>
+            }
+            <button type="button" class="main" {onclick} aria-disabled={busy.then_some("true")}>
+                { say(match (busy, handled) {
+                    (true, _) => key::MARK_BUSY,
+                    (false, true) => key::MARK_WAITING,
+                    (false, false) => key::MARK_HANDLED,
+                }) }
+            </button>
+        </div>
+    }
+}

@@ -1,0 +1,112 @@
+//! What the assessment rests on, to unfold: figures, their working, decisions, facts with how they are known.
+
+use super::enquiry::Shown;
+use super::working::WorkingView;
+use crate::assessment::{ShownDecision, ShownFact};
+use crate::triage::ago::day;
+use crate::triage::sure;
+use crate::triage::words::{fill, find, plain, question, say, worded};
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let assessment = shown.assessment;
+    html! {
+        <section class="rests-on" aria-labelledby="rests-title">
+            <h2 id="rests-title">{ say(key::RESTS_TITLE) }</h2>
+            <details>
+                <summary>{ say(key::FIGURES_TITLE) }</summary>
+                <p class="quietly">{ say(key::FIGURES_NOTE) }</p>
+                { figures(shown) }
+            </details>
+            <WorkingView answers={shown.answers.clone()} config={shown.config.cloned()} />
+            <details>
+                <summary>{ say(key::DECISIONS_TITLE) }</summary>
+                <dl class="ruled">{ for assessment.decisions.iter().map(decision) }</dl>
+            </details>
+            <details>
+                <summary>{ say(key::FACTS_TITLE) }</summary>
+                <dl class="ruled">{ for assessment.facts.iter().map(fact) }</dl>
+            </details>
+            <p class="quietly">
+                { fill(key::ASSESSED_WITH, &[
+                    ("day", &day(assessment.as_of)),
+                    ("engine", &assessment.engine),
+                    ("config", &assessment.config),
+                ]) }
+            </p>
+        </section>
+    }
+}
+
+fn figures(shown: &Shown<'_>) -> Html {
+    let figures = &shown.assessment.figures;
+    let [low, likely, high] = figures.existing_by_use;
+    let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
+    let limited = if figures.load_limit { say(key::FIGURE_LIMITED) } else { say(key::FIGURE_NOT_LIMITED) };
+    html! {
+        <dl class="ruled">
+            { row(say(key::FIGURE_BY_USE), fill(key::FIGURE_THREE, &[
+                ("low", &low.to_string()), ("likely", &likely.to_string()), ("high", &high.to_string()),
+            ])) }
+            { row(say(key::FIGURE_BY_RATINGS), figures.existing_by_ratings.to_string()) }
+            { row(say(key::FIGURE_DEMAND), format!("{} {limited}", figures.maximum_demand)) }
+            { row(say(key::FIGURE_HEADROOM), figures.headroom.to_string()) }
+            { row(say(key::FIGURE_CABLE), match figures.cable_size {
+                Some(size) => fill(key::FIGURE_CABLE_VALUE, &[
+                    ("size", &size.to_string()), ("length", &figures.cable_length.to_string()),
+                ]),
+                None => fill(key::FIGURE_NO_CABLE, &[("length", &figures.cable_length.to_string())]),
+            }) }
+            { row(say(key::FIGURE_DROP), figures.voltage_drop.to_string()) }
+        </dl>
+    }
+}
+
+fn decision(decision: &ShownDecision) -> Html {
+    let rests: Vec<_> = decision.rests_on.iter().map(|fact| worded("fact", fact)).collect();
+    let chosen = find(&format!("decision-{}-{}", decision.decision, decision.chosen))
+        .map_or_else(|| plain(&decision.chosen), str::to_owned);
+    html! {
+        <>
+            <dt>{ worded("decision", &decision.decision) }</dt>
+            <dd>
+                { chosen }{ ": " }{ sure::word_and_figure(decision.probability) }
+                if !rests.is_empty() {
+                    <span class="quietly">{ fill(key::DECISION_RESTS, &[("facts", &rests.join(say(key::JOIN_COMMA)))]) }</span>
+                }
+            </dd>
+        </>
+    }
+}
+
+/// Of a fact with many values the likeliest are shown; the rest are counted.
+const VALUES_SHOWN: usize = 5;
+
+fn fact(fact: &ShownFact) -> Html {
+    let from: Vec<_> = fact.from.iter().map(|id| question(id)).collect();
+    html! {
+        <>
+            <dt>{ worded("fact", &fact.fact) }</dt>
+            <dd>
+                <ul class="plain">
+                    { for fact.values.iter().take(VALUES_SHOWN).map(|value| {
+                        let text = find(&format!("fact-{}-{}", fact.fact, value.value))
+                            .map_or_else(|| value.value.clone(), str::to_owned);
+                        html! { <li>{ text }{ ": " }{ sure::word_and_figure(value.probability) }</li> }
+                    }) }
+                    if let Some(others @ 1..) = fact.values.len().checked_sub(VALUES_SHOWN) {
+                        <li>{ fill(key::FACT_OTHERS, &[("n", &others.to_string())]) }</li>
+                    }
+                </ul>
+                <span class="quietly">
+                    { worded("known-by", fact.known_by.word()) }
+                    if !from.is_empty() {
+                        { " " }{ fill(key::FACT_FROM, &[("questions", &from.join(say(key::JOIN_SEMICOLON)))]) }
+                    }
+                </span>
+            </dd>
+        </>
+    }
+}

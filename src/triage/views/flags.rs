@@ -1,0 +1,81 @@
+//! The flags by weight: what was seen, how sure, why it matters, what to do, the source.
+
+use super::enquiry::Shown;
+use crate::answers::Word;
+use crate::assessment::Raised;
+use crate::flags::Weight;
+use crate::triage::parts::WeightMark;
+use crate::triage::sure;
+use crate::triage::words::{fill, flag, flag_name, say, worded};
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let flags = &shown.assessment.flags;
+    html! {
+        <section class="flags" aria-labelledby="flags-title">
+            <h2 id="flags-title">{ say(key::FLAGS_TITLE) }</h2>
+            if flags.is_empty() {
+                <p>{ say(key::FLAGS_NONE) }</p>
+            }
+            { for Weight::ALL.iter().map(|weight| of_weight(*weight, flags)) }
+            if !flags.is_empty() {
+                { how_sure() }
+            }
+        </section>
+    }
+}
+
+fn of_weight(weight: Weight, flags: &[Raised]) -> Html {
+    let raised: Vec<&Raised> = flags.iter().filter(|flag| flag.weight == weight).collect();
+    if raised.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <div class="weight">
+            <h3><WeightMark weight={Some(weight)} />{ worded("weight", weight.word()) }</h3>
+            { for raised.into_iter().map(one) }
+        </div>
+    }
+}
+
+fn one(raised: &Raised) -> Html {
+    let part = |name| flag(&raised.code, name);
+    let line = |label, text: Html| html! { <><dt>{ say(label) }</dt><dd>{ text }</dd></> };
+    html! {
+        <article class="flag" key={raised.code.clone()}>
+            <h4>{ flag_name(&raised.code) }</h4>
+            <dl>
+                if !raised.evidence.is_empty() {
+                    { line(key::FLAG_SEEN, html! { { raised.evidence.join(say(key::JOIN_SEMICOLON)) } }) }
+                }
+                { line(key::FLAG_SURE, html! { { sure::word_and_figure(raised.probability) } }) }
+                if let Some(why) = part("why") {
+                    { line(key::FLAG_WHY, html! { { why } }) }
+                }
+                if let Some(what) = part("do") {
+                    { line(key::FLAG_DO, html! { <strong>{ what }</strong> }) }
+                }
+                if !raised.source.is_empty() {
+                    { line(key::FLAG_SOURCE, html! { <span class="quietly">{ &raised.source }</span> }) }
+                }
+            </dl>
+        </article>
+    }
+}
+
+/// What the words for a probability stand for.
+fn how_sure() -> Html {
+    html! {
+        <details>
+            <summary>{ say(key::SURE_TITLE) }</summary>
+            <ul class="plain">
+                { for sure::RANGES.iter().map(|(from, word)| html! {
+                    <li>{ fill(key::SURE_RANGE, &[("word", say(*word)), ("n", &sure::in_a_hundred(*from).to_string())]) }</li>
+                }) }
+            </ul>
+            <p class="quietly">{ say(key::SURE_SOURCE) }</p>
+        </details>
+    }
+}

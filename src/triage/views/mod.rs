@@ -1,0 +1,25 @@
+//! The screens and their parts: they show the state and say what was pressed.
+
+mod answers;
+mod bill;
+mod contact;
+mod correct;
+mod decision;
+mod enquiry;
+mod facts;
+mod flags;
+mod list;
+mod open_questions;
+mod photo;
+mod photos;
+mod row;
+mod sign_in;
+mod working;
+
+#[cfg(all(test, feature = "render"))]
+mod tests;
+
+pub use enquiry::EnquiryView;
+pub use list::ListView;
+pub use photo::PhotoView;
+pub use sign_in::SignInView;

@@ -1,0 +1,45 @@
+//! Questions whose answers would narrow the band or settle something, best first.
+
+use super::enquiry::Shown;
+use crate::triage::words::{fill, question, say};
+use crate::units::Pence;
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(shown: &Shown<'_>) -> Html {
+    let open = &shown.assessment.open;
+    html! {
+        <section class="open" aria-labelledby="open-title">
+            <h2 id="open-title">{ say(key::OPEN_TITLE) }</h2>
+            if open.is_empty() {
+                <p>{ say(key::OPEN_NONE) }</p>
+            } else {
+                <ol>
+                    { for open.iter().map(|open| html! {
+                        <li key={open.question.clone()}>
+                            <a href="#answers" onclick={go_to(&open.question)}>{ question(&open.question) }</a>
+                            <span class="quietly">
+                                if open.narrows_by > Pence(0) {
+                                    { " " }{ fill(key::OPEN_NARROWS, &[("money", &open.narrows_by.to_string())]) }
+                                }
+                                if open.settles {
+                                    { " " }{ say(key::OPEN_SETTLES) }
+                                }
+                            </span>
+                        </li>
+                    }) }
+                </ol>
+            }
+        </section>
+    }
+}
+
+/// Goes to the question's line below without changing the address, which names the enquiry.
+fn go_to(id: &str) -> Callback<MouseEvent> {
+    let id = format!("correct-{id}");
+    Callback::from(move |event: MouseEvent| {
+        event.prevent_default();
+        crate::triage::focus::by_id(&id);
+    })
+}

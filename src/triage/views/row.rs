@@ -1,0 +1,109 @@
+//! One row of the list, read as a decision: what to do, why, where, when, band.
+
+use crate::triage::ago::{Clock, ago, day_and_time};
+use crate::triage::parts::{TapeStrip, WeightMark};
+use crate::triage::place::enquiry_address;
+use crate::triage::rows::Row;
+use crate::triage::tape::Scale;
+use crate::triage::words::{fill, flag_name, say, worded};
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// What a row needs.
+#[derive(PartialEq, Properties)]
+pub struct RowViewProps {
+    /// The enquiry.
+    pub row: Row,
+    /// The tape's scale, the same for all rows.
+    pub scale: Option<Scale>,
+    /// What time it is.
+    pub clock: Clock,
+}
+
+/// The row.
+#[component]
+pub fn RowView(props: &RowViewProps) -> Html {
+    let row = &props.row;
+    let gravest = row.flags.first();
+    let complexity = worded("complexity", row.complexity.word());
+    let class = if row.handled { "row is-handled" } else { "row" };
+    let photos = [("arrived", &*row.arrived.to_string()), ("photos", &*row.photos.to_string())];
+    html! {
+        <li class={class}>
+            <div class="margin"><WeightMark weight={gravest.map(|flag| flag.weight)} /></div>
+            <div class="what">
+                <h2>
+                    <a id={format!("row-{}", row.key)} href={enquiry_address(&row.key)} data-row="">
+                        <span class="complexity">{ complexity }</span>
+                        if let Some(flag) = gravest {
+                            { ": " }{ flag_name(&flag.code) }
+                        }
+                    </a>
+                </h2>
+                <p class="why">{ why(row) }</p>
+            </div>
+            <p class="where">
+                <span class="outward">{ if row.outward.is_empty() { say(key::ROW_NO_POSTCODE) } else { &row.outward } }</span>
+                <span class="who">{ &row.name }</span>
+            </p>
+            <p class="when">
+                <time datetime={row.received.to_string()} title={day_and_time(row.received, props.clock)}>
+                    { ago(row.received, props.clock) }
+                </time>
+                <span class="exact">{ day_and_time(row.received, props.clock) }</span>
+            </p>
+            <div class="band">{ band(row, props.scale) }</div>
+            <p class="state">
+                <span>{ if row.photos == 0 { say(key::ROW_NO_PHOTOS).to_owned() } else { fill(key::ROW_PHOTOS, &photos) } }</span>
+                if row.corrected {
+                    <span>{ say(key::ROW_CORRECTED) }</span>
+                }
+                if row.handled {
+                    <span>{ say(key::ROW_HANDLED) }</span>
+                }
+            </p>
+        </li>
+    }
+}
+
+/// Why: the weight in words with what was seen; where the list carries no evidence, the reasons and the other flags.
+fn why(row: &Row) -> String {
+    let mut parts: Vec<String> = Vec::new();
+    if let Some(flag) = row.flags.first() {
+        parts.push(worded("weight", flag.weight.word()).into_owned());
+        parts.extend(flag.evidence.first().cloned());
+    }
+    if row.flags.first().is_none_or(|flag| flag.evidence.is_empty()) {
+        parts.extend(row.reasons.iter().map(|reason| worded("reason", reason.word()).into_owned()));
+    }
+    if !row.gates.is_empty() {
+        let who: Vec<_> = row.gates.iter().map(|gate| worded("gatekeeper", gate.word())).collect();
+        parts.push(fill(key::ROW_ASK, &[("who", &who.join(say(key::JOIN_COMMA)))]));
+    }
+    if row.flags.len() > 1 {
+        let others: Vec<_> = row.flags.iter().skip(1).map(|flag| flag_name(&flag.code)).collect();
+        parts.push(fill(key::ROW_ALSO, &[("flags", &others.join(say(key::JOIN_COMMA)))]));
+    }
+    if parts.is_empty() {
+        return say(key::ROW_NOTHING_IN_THE_WAY).to_owned();
+    }
+    parts.join(say(key::JOIN_STOP))
+}
+
+fn band(row: &Row, scale: Option<Scale>) -> Html {
+    let (Some(band), Some(scale)) = (row.band, scale) else {
+        return html! {
+            <span class="no-band">{ say(key::BAND_NONE) }</span>
+        };
+    };
+    let places = [("low", &*band.low.to_string()), ("high", &*band.high.to_string())];
+    html! {
+        <>
+            <TapeStrip {band} {scale} />
+            <span class="figures">{ fill(key::ROW_BAND, &places) }</span>
+            if row.invented {
+                { " " }<span class="invented">{ say(key::INVENTED) }</span>
+            }
+        </>
+    }
+}

@@ -1,0 +1,297 @@
+//! What the views show, rendered natively to a string.
+
+use super::row::{RowView, RowViewProps};
+use super::{EnquiryView, ListView, PhotoView, SignInView};
+use crate::assessment::{Complexity, NoBand};
+use crate::flags::Weight;
+use crate::triage::api::Agreement;
+use crate::triage::place::{Place, photo_address};
+use crate::triage::rows::RowFlag;
+use crate::triage::rows::tests::row;
+use crate::triage::sample;
+use crate::triage::state::{Action, Desk};
+use crate::triage::tape::Scale;
+use crate::triage::trouble::Trouble;
+use crate::triage::views::enquiry::EnquiryProps;
+use crate::triage::views::list::ListProps;
+use crate::triage::views::photo::PhotoProps;
+use crate::triage::views::sign_in::SignInProps;
+use crate::triage::views::working::{WorkingProps, WorkingView};
+use std::rc::Rc;
+use yew::{BaseComponent, Callback, Reducible, ServerRenderer};
+
+fn shown<C: BaseComponent>(props: impl FnOnce() -> C::Properties + Send + 'static) -> String {
+    pollster::block_on(ServerRenderer::<C>::with_props(props).hydratable(false).render())
+}
+
+/// The text alone, so that an expectation does not hang on markup.
+fn text(html: &str) -> String {
+    let (mut out, mut inside) = (String::new(), false);
+    for c in html.chars() {
+        match c {
+            '<' => inside = true,
+            '>' => inside = false,
+            _ if !inside => out.push(c),
+            _ => {}
+        }
+    }
+    out
+}
+
+fn desk(actions: impl FnOnce(&str) -> Vec<Action>) -> Rc<Desk> {
+    let key = sample::detail().client_key;
+    let start = Rc::new(Desk::new(Place::Enquiry { key: key.clone(), photo: None }, sample::clock()));
+    actions(&key).into_iter().fold(start, |desk, action| desk.reduce(action))
+}
+
+fn enquiry(actions: impl FnOnce(&str) -> Vec<Action> + Send + 'static) -> String {
+    shown::<EnquiryView>(move || EnquiryProps {
+        desk: desk(actions),
+        on: Callback::noop(),
+        again: Callback::noop(),
+        on_correct: Callback::noop(),
+        on_store: Callback::noop(),
+        on_mark: Callback::noop(),
+    })
+}
+
+fn opened() -> Vec<Action> {
+    vec![
+        Action::SessionKnown(true),
+        Action::ConfigCame(Box::new(crate::config::demo_config())),
+        Action::DetailCame(Box::new(sample::detail())),
+    ]
+}
+
+fn list(actions: impl FnOnce() -> Vec<Action> + Send + 'static) -> String {
+    shown::<ListView>(move || ListProps {
+        desk: desk(|_| actions()),
+        on: Callback::noop(),
+        again: Callback::noop(),
+        sign_out: Callback::noop(),
+    })
+}
+
+#[test]
+fn a_row_reads_as_a_decision() {
+    let html = shown::<RowView>(|| {
+        let mut row = row("k", Complexity::DependsOnOthers);
+        row.flags = vec![RowFlag {
+            code: "never-heard-of-it".into(),
+            weight: Weight::SettleBeforeBooking,
+            evidence: vec!["one fuse carrier, four conductors".into()],
+        }];
+        row.band = sample::detail().assessment().band;
+        (row.arrived, row.photos) = (2, 3);
+        let scale = Scale::over(row.band.iter());
+        RowViewProps { row, scale, clock: sample::clock() }
+    });
+    let text = text(&html);
+    for part in [
+        "Depends on others: Never heard of it",
+        "Settle before booking. one fuse carrier, four conductors",
+        "ZZ1",
+        "4 hours ago",
+        "£1,400 to £3,100",
+        "invented",
+        "2 of 3 photos",
+    ] {
+        assert!(text.contains(part), "{part} in {text}");
+    }
+    assert!(html.contains("<rect"), "the tape is drawn");
+    assert!(!html.contains("style="), "no inline style passes the content policy");
+}
+
+#[test]
+fn a_row_without_a_band_shows_none_and_no_figure() {
+    let html = shown::<RowView>(|| RowViewProps { row: row("k", Complexity::LookFirst), scale: None, clock: sample::clock() });
+    assert!(text(&html).contains("No price yet"));
+    assert!(!html.contains('£'));
+}
+
+#[test]
+fn the_list_says_what_it_waits_for_and_when_it_is_empty() {
+    assert!(text(&list(|| vec![Action::ListAsked])).contains("Fetching the enquiries"));
+    assert!(text(&list(|| vec![Action::ListCame(Vec::new())])).contains("No enquiry has come in yet"));
+    let lost = list(|| vec![
+        Action::ListCame(vec![row("a", Complexity::Straightforward)]),
+        Action::ListFailed(Trouble::Unreachable),
+    ]);
+    for part in ["can’t be reached", "what was last fetched", "Try again", "Straightforward"] {
+        assert!(text(&lost).contains(part), "{part}");
+    }
+}
+
+#[test]
+fn an_enquiry_shows_all_that_it_rests_on() {
+    let html = enquiry(|_| opened());
+    let text = text(&html);
+    for part in [
+        "Invented Person",
+        "ZZ1 1AA",
+        "BCDF-2346",
+        "Depends on others",
+        "There is digging",
+        "Network operator: probably, 85 in 100",
+        "Landlord or freeholder: probably not, 10 in 100",
+        "Usual wait: weeks",
+        "£1,400 to £3,100, most likely near £1,900, with VAT and the charge point.",
+        "Invented prices",
+        "one fuse carrier, four conductors",
+        "common practice, no source",
+        "Never heard of it",
+        "narrows the price by about £120",
+        "Flat twin-and-earth, inside",
+        "8 m",
+        "1 h 15 min",
+        "£210.50",
+        "could be either, 60 in 100",
+        "Nobody could tell: assumed.",
+        "8 paces (6 m)",
+        "1 of 2 photos",
+        "Not arrived yet",
+        "to the penny",
+        "Mark as handled",
+    ] {
+        assert!(text.contains(part), "{part} in {text}");
+    }
+    assert!(html.contains("href=\"tel:01632960000\""));
+    assert!(html.contains("href=\"mailto:invented@example.invalid\""));
+    assert!(!html.contains("style="), "no inline style passes the content policy");
+    assert!(!html.contains("<b>as typed"), "what a person typed is text");
+    assert!(html.find("Settle before booking").unwrap() < html.find("Worth knowing").unwrap());
+}
+
+#[test]
+fn headings_go_down_one_step_at_a_time() {
+    let html = enquiry(|_| opened());
+    let mut last = 0;
+    for at in html.match_indices("<h").map(|(at, _)| at) {
+        let Some(level) = html[at + 2..].chars().next().and_then(|c| c.to_digit(10)) else { continue };
+        assert!(level <= last + 1, "h{level} after h{last}");
+        last = level;
+    }
+    assert_eq!(html.matches("<h1").count(), 1);
+}
+
+#[test]
+fn look_first_shows_no_price_anywhere() {
+    let html = enquiry(|_| {
+        let mut detail = sample::detail();
+        let mut assessment = detail.assessment().clone();
+        assessment.complexity = Complexity::LookFirst;
+        (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst));
+        (assessment.work, assessment.open) = (Vec::new(), Vec::new());
+        detail.own_assessment = Some(assessment);
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    });
+    assert!(text(&html).contains("Something must be looked at first."));
+    assert!(!html.contains('£'), "{html}");
+}
+
+#[test]
+fn assessments_that_differ_are_both_named() {
+    let html = enquiry(|_| {
+        let mut detail = sample::detail();
+        detail.agreement = Agreement::Different;
+        detail.enquiry.payload.assessment.complexity = Complexity::Straightforward;
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    });
+    let text = text(&html);
+    assert!(text.contains("The homeowner saw: Straightforward"));
+    assert!(text.contains("This service: Depends on others"));
+}
+
+#[test]
+fn a_correction_shows_what_it_changed_and_that_it_is_not_stored() {
+    let html = enquiry(|_| {
+        let mut actions = opened();
+        let answers = Rc::new(crate::answers::Answers::default());
+        let mut after = sample::detail().assessment().clone();
+        after.band = after.band.map(|mut band| {
+            band.high = crate::units::Pence(250_000);
+            band
+        });
+        actions.extend([
+            Action::Corrected("tenure", answers.clone()),
+            Action::Reassessed(answers, Rc::new(after)),
+            Action::NotStored(Trouble::Unreachable),
+        ]);
+        actions
+    });
+    let text = text(&html);
+    for part in ["£1,400 to £3,100", "£1,400 to £2,500", "is not stored yet", "Try again"] {
+        assert!(text.contains(part), "{part} in {text}");
+    }
+}
+
+#[test]
+fn an_open_control_fits_its_question() {
+    for (id, tag) in [("home", "<select"), ("hazard", "type=\"checkbox\""), ("route-length", "inputmode=\"decimal\"")] {
+        let html = enquiry(move |_| {
+            let mut actions = opened();
+            actions.push(Action::CorrectionOpened(Some(id)));
+            actions
+        });
+        let form = html.split("class=\"correct\"").nth(1).expect("the control is open");
+        assert!(form.contains(tag), "{id}: {form}");
+        assert!(text(form).contains("Not sure"));
+    }
+}
+
+#[test]
+fn without_the_config_nothing_can_be_corrected_and_the_page_says_why() {
+    let html = enquiry(|_| vec![Action::SessionKnown(true), Action::DetailCame(Box::new(sample::detail()))]);
+    assert!(text(&html).contains("can’t be corrected just now"));
+    assert!(!html.contains("id=\"correct-home\""));
+}
+
+#[test]
+fn an_enquiry_that_is_gone_is_said_and_not_tried_again() {
+    let html = enquiry(|key| vec![Action::SessionKnown(true), Action::DetailFailed(key.to_owned(), Trouble::NotFound)]);
+    assert!(text(&html).contains("There is no such enquiry"));
+    assert!(!text(&html).contains("Try again"));
+}
+
+#[test]
+fn the_working_is_made_when_it_is_unfolded() {
+    let rendered = |unfolded: bool| {
+        shown::<WorkingView>(move || WorkingProps {
+            answers: Rc::new(sample::detail().answers().clone()),
+            config: Some(Rc::new(crate::config::demo_config())),
+            unfolded,
+        })
+    };
+    assert!(!text(&rendered(false)).contains("Source:"));
+    let open = text(&rendered(true));
+    for part in ["Voltage drop", "How: sum over the stretches", "Source: BS 7671"] {
+        assert!(open.contains(part), "{part} in {open}");
+    }
+}
+
+#[test]
+fn a_photo_opens_with_its_marks() {
+    let html = shown::<PhotoView>(|| {
+        let mut detail = sample::detail();
+        let sha256 = detail.enquiry.payload.photos[0].sha256.clone();
+        let half = crate::units::Probability::of(0.5);
+        detail.enquiry.payload.photos[0].marks =
+            vec![crate::enquiry::Mark { across: half, down: half, says: "here".into() }];
+        PhotoProps { detail: Rc::new(detail), sha256 }
+    });
+    assert!(html.contains("cx=\"400\"") && html.contains("cy=\"300\""));
+    assert!(text(&html).contains("Photo 1: meter and service head"));
+    assert!(photo_address("k", "p").ends_with("/k/photo/p"));
+}
+
+#[test]
+fn a_wrong_password_is_tied_to_its_field() {
+    let html = shown::<SignInView>(|| SignInProps {
+        busy: false,
+        trouble: Some(Trouble::WrongPassword),
+        expired: false,
+        on_sign_in: Callback::noop(),
+    });
+    assert!(html.contains("aria-describedby=\"password-error\"") && html.contains("id=\"password-error\""));
+    assert!(html.contains("aria-invalid=\"true\""));
+}

@@ -1,0 +1,67 @@
+//! The working of the figures, made only when it is unfolded.
+
+use crate::answers::Answers;
+use crate::assessment::{Working, working};
+use crate::config::Config;
+use crate::triage::words::{fill, plain, say};
+use crate::wording::triage as key;
+use std::rc::Rc;
+use web_sys::MouseEvent;
+use yew::prelude::*;
+
+/// What the working is made from.
+#[derive(PartialEq, Properties)]
+pub struct WorkingProps {
+    /// Answers shown.
+    pub answers: Rc<Answers>,
+    /// The published config; none while it could not be fetched.
+    pub config: Option<Rc<Config>>,
+    /// Whether it is unfolded from the start.
+    #[prop_or_default]
+    pub unfolded: bool,
+}
+
+/// The working, to unfold.
+#[component]
+pub fn WorkingView(props: &WorkingProps) -> Html {
+    let unfolded = use_state(|| props.unfolded);
+    let made = use_memo((*unfolded, props.answers.clone(), props.config.clone()), |(unfolded, answers, config)| {
+        config.as_ref().filter(|_| *unfolded).map(|config| working(answers, config))
+    });
+    let onclick = {
+        let unfolded = unfolded.clone();
+        Callback::from(move |_: MouseEvent| unfolded.set(!*unfolded))
+    };
+    html! {
+        <>
+            <button type="button" class="fold" {onclick} aria-expanded={if *unfolded { "true" } else { "false" }}>
+                { say(key::WORKING_TITLE) }
+            </button>
+            if *unfolded {
+                <div class="working">
+                    <p class="quietly">{ say(key::FIGURES_NOTE) }</p>
+                    { match &*made {
+                        Some(figures) => figures.iter().map(one).collect::<Html>(),
+                        None => html! { <p>{ say(key::WORKING_NO_CONFIG) }</p> },
+                    } }
+                </div>
+            }
+        </>
+    }
+}
+
+fn one(figure: &Working) -> Html {
+    html! {
+        <div class="figure" key={figure.figure.clone()}>
+            <h3>{ plain(&figure.figure) }</h3>
+            <p><strong>{ &figure.value }</strong></p>
+            <p>{ fill(key::WORKING_FORMULA, &[("formula", &figure.formula)]) }</p>
+            if !figure.inputs.is_empty() {
+                <dl class="inputs">
+                    { for figure.inputs.iter().map(|input| html! { <><dt>{ &input.name }</dt><dd>{ &input.value }</dd></> }) }
+                </dl>
+            }
+            <p class="quietly">{ fill(key::WORKING_SOURCE, &[("source", &figure.source)]) }</p>
+        </div>
+    }
+}

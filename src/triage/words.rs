@@ -1,0 +1,134 @@
+//! Where the page finds its words: its own table, the form's for questions and options, the installer's for flags.
+
+use crate::wording::{self, Key, Words};
+use std::borrow::Cow;
+
+/// The installer's page's own words.
+fn page() -> Words<'static> {
+    Words::new(wording::triage::EN)
+}
+
+/// The form's words.
+fn form() -> Words<'static> {
+    Words::new(wording::form::EN)
+}
+
+/// The text of a key of this page.
+#[must_use]
+pub fn say(key: Key) -> &'static str {
+    page().say(key)
+}
+
+/// The text of a key of this page with its places filled.
+#[must_use]
+pub fn fill(key: Key, places: &[(&str, &str)]) -> String {
+    page().fill(key, places)
+}
+
+/// One of two texts by a count, which fills the place `n`.
+#[must_use]
+pub fn counted(one: Key, many: Key, n: usize) -> String {
+    fill(if n == 1 { one } else { many }, &[("n", &n.to_string())])
+}
+
+/// A word of a closed list as this page says it (`GROUP-WORD`); the word itself where it has no sentence yet.
+#[must_use]
+pub fn worded(group: &str, word: &str) -> Cow<'static, str> {
+    find(&format!("{group}-{word}")).map_or_else(|| Cow::Owned(plain(word)), Cow::Borrowed)
+}
+
+/// The text of a key made from an id, where this page has one.
+#[must_use]
+pub fn find(key: &str) -> Option<&'static str> {
+    page().find(key)
+}
+
+/// A question as the homeowner read it.
+#[must_use]
+pub fn question(id: &str) -> Cow<'static, str> {
+    form().find(&format!("question-{id}")).map_or_else(|| Cow::Owned(plain(id)), Cow::Borrowed)
+}
+
+/// An option of a question as the homeowner read it.
+#[must_use]
+pub fn option(id: &str, word: &str) -> Cow<'static, str> {
+    form()
+        .find(&format!("option-{id}-{word}"))
+        .or_else(|| form().find(&format!("word-{word}")))
+        .map_or_else(|| Cow::Owned(plain(word)), Cow::Borrowed)
+}
+
+/// One of a flag's sentences for the installer: `name`, `why` or `do`.
+#[must_use]
+pub fn flag(code: &str, part: &str) -> Option<&'static str> {
+    Words::new(wording::flags_installer::EN).find(&format!("flag-{code}-{part}"))
+}
+
+/// A flag's short name; its code in plain where a newer program raised it.
+#[must_use]
+pub fn flag_name(code: &str) -> Cow<'static, str> {
+    flag(code, "name").map_or_else(|| Cow::Owned(plain(code)), Cow::Borrowed)
+}
+
+/// A code as words: hyphens and underlines become spaces, the first letter a capital.
+#[must_use]
+pub fn plain(code: &str) -> String {
+    let mut text = code.replace(['-', '_'], " ");
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{LengthUnit, Word};
+    use crate::assessment::{BillUnit, Complexity, Gatekeeper, KnownBy, NoBand, Reason};
+    use crate::config::Item;
+    use crate::enquiry::{PhotoPlace, Reach};
+    use crate::flags::Weight;
+    use crate::questions::Place;
+
+    #[test]
+    fn every_word_of_the_closed_lists_has_its_text() {
+        let lists: [(&str, &[&str]); 11] = [
+            ("complexity", Complexity::WORDS),
+            ("reason", Reason::WORDS),
+            ("gatekeeper", Gatekeeper::WORDS),
+            ("no-band", NoBand::WORDS),
+            ("weight", Weight::WORDS),
+            ("item", Item::WORDS),
+            ("known-by", KnownBy::WORDS),
+            ("place", Place::WORDS),
+            ("photo", PhotoPlace::WORDS),
+            ("reach", Reach::WORDS),
+            ("length", LengthUnit::WORDS),
+        ];
+        for (group, list) in lists {
+            for word in list {
+                assert!(find(&format!("{group}-{word}")).is_some(), "www/wording/en/triage.ftl lacks {group}-{word}");
+            }
+        }
+        for unit in BillUnit::ALL {
+            assert!(find(&format!("bill-unit-{}", unit.word())).is_some());
+        }
+    }
+
+    #[test]
+    fn every_fact_and_decision_of_the_engine_has_its_text() {
+        for word in crate::site::FactId::WORDS {
+            assert!(find(&format!("fact-{word}")).is_some(), "www/wording/en/triage.ftl lacks fact-{word}");
+        }
+        for word in crate::design::DecisionId::WORDS {
+            assert!(find(&format!("decision-{word}")).is_some(), "www/wording/en/triage.ftl lacks decision-{word}");
+        }
+    }
+
+    #[test]
+    fn a_code_without_a_sentence_is_shown_in_plain() {
+        assert_eq!(flag_name("never-heard-of-it"), "Never heard of it");
+        assert_eq!(plain(""), "");
+        assert_eq!(plain("é-a"), "é a");
+    }
+}
