@@ -26,7 +26,7 @@ pub fn Tape(props: &TapeProps) -> Html {
     let (end, tick) = scale(band.high.max(band.plainest));
     let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
-    let shown = [band.low, band.likely, band.high, band.plainest, end].map(|money| money.to_string());
+    let shown = [band.low, near(band.likely), band.high, near(band.plainest), end].map(|money| money.to_string());
     let text = speech.fill(
         words::TAPE_TEXT,
         &[("low", &shown[0]), ("likely", &shown[1]), ("high", &shown[2]), ("plainest", &shown[3]), ("end", &shown[4])],
@@ -58,6 +58,11 @@ pub fn Tape(props: &TapeProps) -> Html {
             <text x={high_at.to_string()} y="74" text-anchor={high_anchor}>{ &shown[2] }</text>
         </svg>
     }
+}
+
+/// To the nearest ten pounds.
+fn near(money: Pence) -> Pence {
+    Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
 
 /// A round end above a sum, and the distance of its ticks.

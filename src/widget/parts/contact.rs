@@ -8,7 +8,8 @@ use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, SendTrouble, Sending};
 use crate::wording::{Key, form as words};
 use std::rc::Rc;
-use web_sys::{HtmlInputElement, HtmlTextAreaElement};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
 /// What the page needs.
@@ -50,10 +51,22 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
 #[component]
 pub fn ContactPage(props: &ContactPageProps) -> Html {
     let ContactPageProps { form, config, speech, done, send } = props;
-    let pressed = use_state(|| false);
+    // How often Send was pressed: each time, what is missing is gone to.
+    let pressed = use_state(|| 0_u32);
+    let page = use_node_ref();
+    {
+        let page = page.clone();
+        use_effect_with(*pressed, move |pressed| {
+            let found = page.cast::<Element>().filter(|_| *pressed > 0);
+            if let Some(Ok(Some(field))) = found.map(|page| page.query_selector("[aria-invalid=true]")) {
+                // Where focus is refused there is nothing better to do.
+                let _ = field.unchecked_into::<HtmlElement>().focus();
+            }
+        });
+    }
     let missing = troubles(&form.contact);
     let of = |field: &str| {
-        missing.iter().find(|(name, _)| *pressed && *name == field).map(|(_, key)| speech.say(*key))
+        missing.iter().find(|(name, _)| *pressed > 0 && *name == field).map(|(_, key)| speech.say(*key))
     };
     let change = |set: fn(&mut Contact, String)| {
         let (done, contact) = (done.clone(), form.contact.clone());
@@ -71,7 +84,7 @@ pub fn ContactPage(props: &ContactPageProps) -> Html {
         let (pressed, send, ready) = (pressed.clone(), send.clone(), missing.is_empty());
         Callback::from(move |event: SubmitEvent| {
             event.prevent_default();
-            pressed.set(true);
+            pressed.set(*pressed + 1);
             if ready {
                 send.emit(());
             }
@@ -88,7 +101,7 @@ pub fn ContactPage(props: &ContactPageProps) -> Html {
     // Decided once: a field doesn't vanish while it is being typed into.
     let ask_postcode = use_state(|| matches!(form.answers.home.postcode, Answer::NotAsked | Answer::NotSure));
     html! {
-        <form class="page contact" novalidate={true} {onsubmit}>
+        <form class="page contact" novalidate={true} {onsubmit} ref={page}>
             <Emergency answers={form.answers.clone()} speech={speech.clone()} />
             if *ask_postcode {
                 <QuestionView id="postcode" form={form.clone()} config={config.clone()} speech={speech.clone()} done={done.clone()} />

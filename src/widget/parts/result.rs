@@ -1,8 +1,9 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use crate::answers::Answers;
-use crate::assessment::{Assessment, Gate};
+use crate::assessment::{Assessment, Gate, Open};
 use crate::questions::question;
+use crate::units::Pence;
 use crate::widget::drawings::{Plan, Tape};
 use crate::widget::effects::Assessed;
 use crate::widget::screens;
@@ -100,7 +101,7 @@ fn price(assessment: &Assessment, speech: &Speech) -> Html {
             </section>
         };
     };
-    let [low, likely, high] = [band.low, band.likely, band.high].map(|money| money.to_string());
+    let [low, likely, high] = [band.low, about(band.likely), band.high].map(|money| money.to_string());
     html! {
         <section class="band">
             <h3>{ speech.say(words::BAND_TITLE) }</h3>
@@ -115,13 +116,23 @@ fn price(assessment: &Assessment, speech: &Speech) -> Html {
     }
 }
 
+/// A sum to the nearest ten pounds: finer would claim more than is known.
+fn about(money: Pence) -> Pence {
+    Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
+}
+
+/// A wait without where it is known from, which is for the installer.
+fn without_source(wait: &str) -> &str {
+    wait.split(" (").next().unwrap_or(wait)
+}
+
 /// Who must answer first, and who perhaps.
 fn first(assessment: &Assessment, speech: &Speech) -> Html {
     let line = |gate: &Gate| html! {
         <li key={gate.who.word()}>
             { speech.made(&["gate-", gate.who.word()]) }
             if !gate.wait.is_empty() {
-                <br /><small>{ speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]) }</small>
+                <br /><small>{ speech.fill(words::GATE_WAIT, &[("wait", without_source(&gate.wait))]) }</small>
             }
         </li>
     };
@@ -164,14 +175,22 @@ fn told(assessment: &Assessment, speech: &Speech) -> Html {
 
 /// The answers that would narrow it most, each to be taken up again with one tap.
 fn narrow(assessment: &Assessment, speech: &Speech, done: &Callback<Action>) -> Html {
-    let open: Vec<_> =
-        assessment.open.iter().filter_map(|open| question(&open.question).map(|asked| (open, asked))).take(3).collect();
+    // Where there is no price, no sum is named: what would settle a point is left.
+    let priced = assessment.band.is_some();
+    let helps = |open: &&Open| open.settles || (priced && about(open.narrows_by).0 > 0);
+    let open: Vec<_> = assessment
+        .open
+        .iter()
+        .filter(helps)
+        .filter_map(|open| question(&open.question).map(|asked| (open, asked)))
+        .take(3)
+        .collect();
     if open.is_empty() {
         return html! {};
     }
     html! {
         <section class="narrow">
-            <h3>{ speech.say(words::NARROW_TITLE) }</h3>
+            <h3>{ speech.say(if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE }) }</h3>
             <ul class="rows">
                 { for open.into_iter().map(|(open, asked)| {
                     let take_up = {
@@ -183,8 +202,8 @@ fn narrow(assessment: &Assessment, speech: &Speech, done: &Callback<Action>) -> 
                             <button type="button" class="row" onclick={take_up} data-question={asked.id}>
                                 <span>{ speech.made(&["question-", asked.id]) }</span>
                                 <small>
-                                    if open.narrows_by.0 > 0 {
-                                        { speech.fill(words::NARROW_BY, &[("amount", &open.narrows_by.to_string())]) }
+                                    if priced && about(open.narrows_by).0 > 0 {
+                                        { speech.fill(words::NARROW_BY, &[("amount", &about(open.narrows_by).to_string())]) }
                                     } else if open.settles {
                                         { speech.say(words::NARROW_SETTLES) }
                                     }
