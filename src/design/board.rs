@@ -65,10 +65,10 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
             BoardState::FuseWire => NotUsed::FuseWire,
         }
     };
-    let isolation = if given.config.thresholds.may_draw_fuse {
-        Isolation::DrawFuse
-    } else if case.switch_after_meter() {
+    let isolation = if case.switch_after_meter() {
         Isolation::Switch
+    } else if given.config.thresholds.may_draw_fuse {
+        Isolation::DrawFuse
     } else {
         Isolation::Supplier
     };

@@ -47,7 +47,7 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let cable = cable::decide(&case, given);
     let mut all = demand(&case, given, &process);
     all.extend(current_and_drop(given, &cable));
-    all.extend(fault_loop(&case, given, &cable));
+    all.extend(fault_loop(site, given, &cable));
     all.push(working(
         "main bonding",
         bonding::main_bonding(SUPPLY_NEUTRAL).to_string(),
@@ -100,7 +100,7 @@ fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> 
             by_ratings(given.answers).to_string(),
             "lighting × 0.66 + sockets (largest + 0.4 × rest) + cooking (10 A + 0.3 × rest + 5 A) + showers (two largest + 0.25 × rest) + the rest in full",
             &[],
-            "IET On-Site Guide Appendix A (seen as Whitfield, Table 6.2): an upper bound",
+            "IET On-Site Guide Appendix A (seen as Whitfield, Table 6.2), over circuits known of or usual",
         ),
         working(
             "maximum demand with the charge point",
@@ -153,13 +153,19 @@ fn current_and_drop(given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
     ]
 }
 
-fn fault_loop(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
-    let Some(size) = cable.size else { return Vec::new() };
-    let ze = match case.earthing() {
+/// Declared external impedance of an arrangement.
+const fn declared(arrangement: EarthingArrangement) -> Ohms {
+    match arrangement {
         EarthingArrangement::TnCS => external_impedance::TN_C_S,
         EarthingArrangement::TnS => external_impedance::TN_S,
         EarthingArrangement::Tt => external_impedance::TT,
-    };
+    }
+}
+
+fn fault_loop(site: &Site, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
+    let Some(size) = cable.size else { return Vec::new() };
+    // Not known which: the highest of the arrangements that are still possible.
+    let ze = site.earthing.values().iter().map(|(arrangement, _)| declared(*arrangement)).fold(Ohms::ZERO, Ohms::max);
     let stretches = given.answers.route.stretches.known().map(Vec::as_slice);
     let route: Option<Ohms> = runs(stretches, given.config.thresholds.pace, cable.length, cable.along)
         .map(|run| {
@@ -177,7 +183,7 @@ fn fault_loop(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> V
     alloc::vec![working(
         "earth fault loop impedance",
         alloc::format!("{zs}: {}", if zs <= limit { "the breaker disconnects" } else { "the 30 mA device is relied on" }),
-        "Zs = Ze + (R1 + R2) × 1.20",
+        "Zs = Ze + (R1 + R2) × 1.20; Ze the highest still possible; armoured cable with a copper protective core of the line's size",
         &[
             ("Ze", ze.to_string()),
             ("R1 + R2, warm", route.to_string()),

@@ -8,24 +8,31 @@ use crate::units::Probability;
 
 /// Whether gas wants bonding.
 pub(super) fn read_gas(answers: &Answers, config: &Config) -> Fact<bool> {
-    read(answers, config, &answers.earthing.gas_pipe, &answers.earthing.gas_clamp, &["gas-pipe", "gas-clamp"])
+    let pipes = &answers.earthing;
+    read(answers, config, &pipes.gas_pipe, METAL_BEYOND_PLASTIC_GAS, &pipes.gas_clamp, &["gas-pipe", "gas-clamp"])
 }
 
 /// Whether water wants bonding.
 pub(super) fn read_water(answers: &Answers, config: &Config) -> Fact<bool> {
-    read(answers, config, &answers.earthing.water_pipe, &answers.earthing.water_clamp, &["water-pipe", "water-clamp"])
+    let pipes = &answers.earthing;
+    read(answers, config, &pipes.water_pipe, Probability::NEVER, &pipes.water_clamp, &["water-pipe", "water-clamp"])
 }
+
+/// A gas service is often plastic while the pipework after the meter is metal: common practice, no source.
+const METAL_BEYOND_PLASTIC_GAS: Probability = Probability::of(0.5);
 
 fn read(
     answers: &Answers,
     config: &Config,
     pipe: &Answer<Pipe>,
+    metal_beyond_plastic: Probability,
     clamp: &Answer<bool>,
     from: &'static [&'static str],
 ) -> Fact<bool> {
     let age = answers.home.age.known().copied();
     let metal = match pipe {
         Answer::Known(Pipe::Metal) => Probability::CERTAIN,
+        Answer::Known(Pipe::Plastic) if metal_beyond_plastic > Probability::NEVER => metal_beyond_plastic,
         Answer::Known(Pipe::Plastic | Pipe::NoPipe) => return Fact::sure(false, KnownBy::Seen, from),
         Answer::NotSure | Answer::NotAsked => *config.priors.metal_pipe.of(age),
     };
@@ -58,6 +65,15 @@ mod tests {
         answers.earthing.gas_clamp = Answer::Known(true);
         assert!(!read_water(&answers, &demo_config()).is_unsure());
         assert!(!read_gas(&answers, &demo_config()).likeliest());
+    }
+
+    #[test]
+    fn a_plastic_gas_service_says_little_of_the_pipework_behind_it() {
+        let mut answers = Answers::default();
+        answers.earthing.gas_pipe = Answer::Known(Pipe::Plastic);
+        assert!(read_gas(&answers, &demo_config()).is_unsure());
+        answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
+        assert!(!read_gas(&answers, &demo_config()).is_unsure());
     }
 
     #[test]

@@ -111,7 +111,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     all
 }
 
-/// Demand by the ratings of the devices a home of this kind has: an upper bound, shown beside likely use.
+/// Demand by the ratings of the devices that are known of or usual: shown beside likely use, which it usually exceeds.
 ///
 /// Circuits assumed where nobody counted them: two of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
 /// showers at 40 A. Common practice, no source. Allowances: `tables::diversity`.
@@ -149,7 +149,7 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
     let least = said
         .highest_half_hour
         .known()
-        .map_or(Amps::ZERO, |energy| Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::ZERO).current_at(NOMINAL));
+        .map_or(Amps::ZERO, |energy| Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::of(1e6)).current_at(NOMINAL));
     let bounded = values.map(|amps| amps.max(least.min(IMPLAUSIBLE)));
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
 }

@@ -69,12 +69,20 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
             });
             Fact::weighed(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted, FROM)
         }
-        (Some(2), Some(3)) => Fact::weighed(
+        (Some(2), Some(3)) if !two_cables => Fact::weighed(
             &[(SPLIT, Probability::of(0.7)), (single(false), Probability::of(0.3))],
             KnownBy::Inferred,
             FROM,
         ),
+        // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop as well as split-phase.
+        (Some(2), _) if conductors == Some(4) || two_cables => Fact::weighed(
+            &[(SPLIT, Probability::of(0.35)), (single(true), Probability::of(0.35)), (single(false), Probability::of(0.3))],
+            KnownBy::Inferred,
+            FROM,
+        ),
         (Some(2), _) => Fact::weighed(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed, FROM),
+        // One carrier and three conductors: the earth counted in, or one of four missed.
+        (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
         (None, Some(4)) => Fact::weighed(
             // Four conductors with the carriers not counted: a loop or three phases; which, nobody can say from here.
             &[(single(true), Probability::of(0.45)), (THREE, Probability::of(0.4)), (single(false), Probability::of(0.15))],
@@ -199,6 +207,21 @@ mod tests {
         assert_eq!(supply.likeliest().phases, Phases::Split);
         assert!(supply.is_unsure());
         assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn one_carrier_three_conductors_is_a_miscount_either_way_and_stays_open() {
+        let (supply, contradictions) = counted(Some(1), Some(3), Some(1));
+        assert!(supply.is_unsure());
+        assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn two_carriers_with_two_cables_may_hide_a_loop() {
+        for conductors in [Some(3), Some(4), None] {
+            let (supply, _) = counted(Some(2), conductors, Some(2));
+            assert!(supply.probability(|supply| supply.looped).get() > 0.0);
+        }
     }
 
     #[test]
