@@ -4,6 +4,7 @@
 
 mod answer;
 pub(crate) mod choices;
+pub(crate) mod day;
 mod given;
 mod length;
 mod object;

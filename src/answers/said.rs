@@ -289,6 +289,7 @@ pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(with = "super::day::option")]
     pub as_of: Option<Date>,
     /// Hazards.
     #[serde(deserialize_with = "object", skip_serializing_if = "Hazard::nothing_asked")]

@@ -247,6 +247,7 @@ pub struct Figures {
 pub struct Assessment {
     /// The day it speaks of.
     #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
     pub as_of: Date,
     /// Version of the engine.
     pub engine: String,

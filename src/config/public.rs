@@ -18,6 +18,7 @@ pub struct Config {
     pub version: String,
     /// The day it was published.
     #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
     pub published: Date,
     /// Whether rates and prices are invented for a demonstration; every band says so.
     #[serde(default)]

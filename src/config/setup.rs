@@ -16,6 +16,7 @@ use serde::{Deserialize, Serialize};
 pub struct Setup {
     /// The day it was last changed.
     #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
     pub changed: Date,
     /// Whether it is an invented demonstration.
     #[serde(default)]

@@ -47,6 +47,7 @@ pub struct Envelope {
     /// Given by the service: the day after which it is deleted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(with = "crate::answers::day::option")]
     pub keep_until: Option<Date>,
 }
 
@@ -65,6 +66,7 @@ pub struct Payload {
     pub photos: Vec<Photo>,
     /// The day the assessment speaks of.
     #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
     pub as_of: Date,
     /// Version of the engine that assessed it.
     pub engine: String,
