@@ -5,7 +5,8 @@ use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
 };
-use crate::widget::parts::{ContactPage, ResultPage, ScreenPage, SentPage};
+use crate::widget::emergency::advice;
+use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, PhotoTrouble, Sending};
 use crate::widget::step::Step;
@@ -104,20 +105,12 @@ pub fn App(props: &AppProps) -> Html {
             spawn_local(send(letter, done.clone()));
         })
     };
-    let config = fetched.config.clone();
+    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
     let page = match form.step {
-        Step::Screen(_) | Step::Question(_) => html! {
-            <ScreenPage form={form.clone()} {config} speech={speech.clone()} done={done.clone()} {taken} />
-        },
-        Step::Result => html! {
-            <ResultPage answers={form.answers.clone()} {assessed} speech={speech.clone()} done={done.clone()} />
-        },
-        Step::Contact => html! {
-            <ContactPage form={form.clone()} {config} speech={speech.clone()} done={done.clone()} send={send_it} />
-        },
-        Step::Sent => html! {
-            <SentPage form={form.clone()} speech={speech.clone()} done={done.clone()} />
-        },
+        Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
+        Step::Result => result_page(&view, &assessed),
+        Step::Contact => contact_page(&view, &send_it),
+        Step::Sent => sent_page(&view),
     };
     html! {
         <div class="form" ref={root} inert={!ready}>
@@ -246,9 +239,18 @@ fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done
     }
     {
         let root = root.clone();
-        use_effect_with(form.complaining, move |complaining| {
-            if *complaining {
-                focus(&root, ".question:has(.trouble) input");
+        use_effect_with(form.complaints, move |complaints| {
+            if *complaints > 0 {
+                focus(&root, ".question:has(.trouble) input, [aria-invalid=true]");
+            }
+        });
+    }
+    {
+        // Nobody should have to look for the advice: it comes into view when it comes or changes.
+        let (root, here) = (root.clone(), form.step == Step::first());
+        use_effect_with(advice(&form.answers), move |advice| {
+            if let (true, false, Some(element)) = (here, advice.is_empty(), find(&root, ".emergency")) {
+                element.scroll_into_view();
             }
         });
     }
@@ -263,9 +265,12 @@ fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done
     }
 }
 
+fn find(root: &NodeRef, what: &str) -> Option<Element> {
+    root.cast::<Element>().and_then(|root| root.query_selector(what).ok().flatten())
+}
+
 fn focus(root: &NodeRef, what: &str) {
-    let found = root.cast::<Element>().and_then(|root| root.query_selector(what).ok().flatten());
-    if let Some(element) = found {
+    if let Some(element) = find(root, what) {
         // Where focus is refused there is nothing better to do.
         let _ = wasm_bindgen::JsCast::unchecked_into::<HtmlElement>(element).focus();
     }

@@ -104,6 +104,7 @@ impl Draft {
             self.typed.into_iter().filter_map(|(id, text)| question(&id).map(|asked| (asked.id, text))).collect();
         form.units =
             self.units.into_iter().filter_map(|(id, unit)| question(&id).map(|asked| (asked.id, unit))).collect();
+        form.asks_postcode = form.step == Step::Contact && form.answers.home.postcode.known().is_none();
         form.contact = self.contact;
         form.secrets = self.secrets.map(|(client_key, deletion)| Secrets { client_key, deletion });
         form.reached_result = self.reached_result;

@@ -91,8 +91,10 @@ pub struct Form {
     pub typed: BTreeMap<&'static str, String>,
     /// Units chosen before or while a distance is typed.
     pub units: BTreeMap<&'static str, LengthUnit>,
-    /// "Next" was pressed while something here was still open or unreadable.
-    pub complaining: bool,
+    /// How often the main action was pressed here while something was still open or unreadable.
+    pub complaints: u32,
+    /// The postcode is asked once more beside the contact: it was not known when that page was come to.
+    pub asks_postcode: bool,
     /// Photos.
     pub photos: Vec<KeptPhoto>,
     /// What went wrong with the last photo of a place.
@@ -120,7 +122,8 @@ impl Default for Form {
             step: Step::first(),
             typed: BTreeMap::new(),
             units: BTreeMap::new(),
-            complaining: false,
+            complaints: 0,
+            asks_postcode: false,
             photos: Vec::new(),
             photo_trouble: None,
             photos_under_way: 0,
@@ -144,6 +147,8 @@ pub enum Action {
     MeasuredIn(&'static Question, LengthUnit),
     /// Pressed the main action of a screen.
     WentOn,
+    /// Pressed Send while something was missing.
+    SentTooSoon,
     /// Pressed "back".
     WentBack,
     /// Went straight to somewhere.
@@ -252,11 +257,12 @@ impl Reducible for Form {
             }
             Action::WentOn => {
                 if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
-                    next.complaining = true;
+                    next.complaints += 1;
                 } else {
                     next.go_to(self.step.on(&self.answers));
                 }
             }
+            Action::SentTooSoon => next.complaints += 1,
             Action::WentBack => {
                 if let Some(step) = self.step.back(&self.answers) {
                     next.go_to(step);
@@ -308,7 +314,8 @@ impl Reducible for Form {
 impl Form {
     fn go_to(&mut self, step: Step) {
         self.step = step;
-        self.complaining = false;
+        self.complaints = 0;
+        self.asks_postcode = step == Step::Contact && self.answers.home.postcode.known().is_none();
         self.photo_trouble = None;
         self.restored = false;
         self.reached_result |= step == Step::Result;

@@ -8,8 +8,8 @@ mod head;
 mod plan;
 mod tape;
 
-pub use plan::{Plan, PlanProps};
-pub use tape::{Tape, TapeProps};
+pub use plan::plan;
+pub use tape::tape;
 
 use super::speech::Speech;
 use crate::answers::Answers;

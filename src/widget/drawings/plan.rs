@@ -3,22 +3,11 @@
 use crate::answers::{Along, Answers, MeterPlace, ParkingPlace};
 use crate::widget::speech::Speech;
 use crate::wording::form as words;
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the plan needs.
-#[derive(Properties, PartialEq)]
-pub struct PlanProps {
-    /// What was said.
-    pub answers: Rc<Answers>,
-    /// The wording.
-    pub speech: Speech,
-}
-
 /// This home in a few lines: what was not said is not drawn.
-#[component]
-pub fn Plan(props: &PlanProps) -> Html {
-    let PlanProps { answers, speech } = props;
+#[must_use]
+pub fn plan(answers: &Answers, speech: &Speech) -> Html {
     let parking = answers.parking.place.known().copied();
     let along = answers.route.mostly.known().copied();
     let label = |x: &'static str, y: &'static str, text| html! {

@@ -10,19 +10,9 @@ use yew::prelude::*;
 const LEFT: i64 = 10;
 const WIDE: i64 = 300;
 
-/// What the tape needs.
-#[derive(Properties, PartialEq)]
-pub struct TapeProps {
-    /// The band.
-    pub band: Band,
-    /// The wording.
-    pub speech: Speech,
-}
-
 /// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
-#[component]
-pub fn Tape(props: &TapeProps) -> Html {
-    let TapeProps { band, speech } = props;
+#[must_use]
+pub fn tape(band: &Band, speech: &Speech) -> Html {
     let (end, tick) = scale(band.high.max(band.plainest));
     let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));

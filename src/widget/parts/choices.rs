@@ -1,27 +1,13 @@
 //! Large rows to choose from: one of several, or any of several; "not sure" last, a little apart.
 
 use crate::answers::{Given, Kind};
-use crate::questions::question;
+use super::View;
+use crate::questions::Question;
 use crate::widget::drawings::drawing;
-use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form};
+use crate::widget::state::Action;
 use crate::wording::form as words;
-use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
-
-/// What the rows need.
-#[derive(Properties, PartialEq)]
-pub struct ChoicesProps {
-    /// The question.
-    pub id: &'static str,
-    /// The form.
-    pub form: Rc<Form>,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-}
 
 /// One row.
 struct Row {
@@ -33,10 +19,8 @@ struct Row {
 }
 
 /// The rows of a question that is answered by choosing.
-#[component]
-pub fn Choices(props: &ChoicesProps) -> Html {
-    let ChoicesProps { id, form, speech, done } = props;
-    let Some(question) = question(id) else { return html! {} };
+pub fn choices(view: &View, question: &'static Question) -> Html {
+    let (View { form, speech, done, .. }, id) = (view, question.id);
     let now = (question.get)(&form.answers);
     let several = matches!(question.kind, Kind::Any(_));
     let mut rows: Vec<Row> = Vec::new();
@@ -78,7 +62,7 @@ pub fn Choices(props: &ChoicesProps) -> Html {
     row("not-sure".into(), not_sure.unwrap_or_else(|| speech.say(words::NOT_SURE)), Given::NotSure, !several);
 
     let pick = |given: Given| {
-        let (done, now) = (done.clone(), now.clone());
+        let (done, now) = ((*done).clone(), now.clone());
         Callback::from(move |event: Event| {
             let ticked = event.target_unchecked_into::<HtmlInputElement>().checked();
             done.emit(Action::Answered(question, picked(&given, &now, ticked)));
@@ -93,7 +77,7 @@ pub fn Choices(props: &ChoicesProps) -> Html {
                 <label class={classes!("choice", row.apart.then_some("apart"))} key={row.value.clone()}>
                     <input
                         type={if several { "checkbox" } else { "radio" }}
-                        name={*id}
+                        name={id}
                         value={row.value.clone()}
                         checked={row.checked}
                         onchange={pick(row.given)}

@@ -1,31 +1,16 @@
 //! How to be reached, and Send.
 
-use super::{Emergency, QuestionView};
-use crate::config::Config;
-use crate::answers::{Answer, Word};
+use super::View;
+use super::emergency::emergency;
+use super::question::question_view;
+use crate::answers::Word;
 use crate::enquiry::{Contact, Reach};
+use crate::questions::question;
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, SendTrouble, Sending};
 use crate::wording::{Key, form as words};
-use std::rc::Rc;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
+use web_sys::{HtmlInputElement, HtmlTextAreaElement};
 use yew::prelude::*;
-
-/// What the page needs.
-#[derive(Properties, PartialEq)]
-pub struct ContactPageProps {
-    /// The form.
-    pub form: Rc<Form>,
-    /// The installer's config, once it is there.
-    pub config: Option<Rc<Config>>,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-    /// Send was pressed, and nothing is missing.
-    pub send: Callback<()>,
-}
 
 /// What is missing before it may be sent: the field and what to say of it.
 #[must_use]
@@ -48,28 +33,15 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
 }
 
 /// How to be reached.
-#[component]
-pub fn ContactPage(props: &ContactPageProps) -> Html {
-    let ContactPageProps { form, config, speech, done, send } = props;
-    // How often Send was pressed: each time, what is missing is gone to.
-    let pressed = use_state(|| 0_u32);
-    let page = use_node_ref();
-    {
-        let page = page.clone();
-        use_effect_with(*pressed, move |pressed| {
-            let found = page.cast::<Element>().filter(|_| *pressed > 0);
-            if let Some(Ok(Some(field))) = found.map(|page| page.query_selector("[aria-invalid=true]")) {
-                // Where focus is refused there is nothing better to do.
-                let _ = field.unchecked_into::<HtmlElement>().focus();
-            }
-        });
-    }
+#[must_use]
+pub fn contact_page(view: &View, send: &Callback<()>) -> Html {
+    let View { form, config, speech, done } = view;
     let missing = troubles(&form.contact);
     let of = |field: &str| {
-        missing.iter().find(|(name, _)| *pressed > 0 && *name == field).map(|(_, key)| speech.say(*key))
+        missing.iter().find(|(name, _)| form.complaints > 0 && *name == field).map(|(_, key)| speech.say(*key))
     };
     let change = |set: fn(&mut Contact, String)| {
-        let (done, contact) = (done.clone(), form.contact.clone());
+        let (done, contact) = ((*done).clone(), form.contact.clone());
         Callback::from(move |event: InputEvent| {
             let mut next = contact.clone();
             let text = match event.target_dyn_into::<HtmlTextAreaElement>() {
@@ -81,30 +53,29 @@ pub fn ContactPage(props: &ContactPageProps) -> Html {
         })
     };
     let onsubmit = {
-        let (pressed, send, ready) = (pressed.clone(), send.clone(), missing.is_empty());
+        let (done, send, ready) = ((*done).clone(), send.clone(), missing.is_empty());
         Callback::from(move |event: SubmitEvent| {
             event.prevent_default();
-            pressed.set(*pressed + 1);
             if ready {
                 send.emit(());
+            } else {
+                done.emit(Action::SentTooSoon);
             }
         })
     };
     let consent = {
-        let (done, contact) = (done.clone(), form.contact.clone());
+        let (done, contact) = ((*done).clone(), form.contact.clone());
         Callback::from(move |event: Event| {
             let consent = event.target_unchecked_into::<HtmlInputElement>().checked();
             done.emit(Action::ContactGiven(Contact { consent, ..contact.clone() }));
         })
     };
     let under_way = matches!(form.sending, Sending::UnderWay(..));
-    // Decided once: a field doesn't vanish while it is being typed into.
-    let ask_postcode = use_state(|| matches!(form.answers.home.postcode, Answer::NotAsked | Answer::NotSure));
     html! {
-        <form class="page contact" novalidate={true} {onsubmit} ref={page}>
-            <Emergency answers={form.answers.clone()} speech={speech.clone()} />
-            if *ask_postcode {
-                <QuestionView id="postcode" form={form.clone()} config={config.clone()} speech={speech.clone()} done={done.clone()} />
+        <form class="page contact" novalidate={true} {onsubmit} key="contact">
+            { emergency(view) }
+            if let Some(question) = question("postcode").filter(|_| form.asks_postcode) {
+                { question_view(view, question) }
             }
             { line(speech.say(words::CONTACT_NAME), "name", "text", "name", &form.contact.name, of("name"), change(|contact, text| contact.name = text)) }
             <p class="hint">{ speech.say(words::CONTACT_ONE) }</p>
@@ -115,7 +86,7 @@ pub fn ContactPage(props: &ContactPageProps) -> Html {
                 <div class="choices">
                     { for Reach::ALL.iter().map(|reach| {
                         let reach = *reach;
-                        let (done, contact) = (done.clone(), form.contact.clone());
+                        let (done, contact) = ((*done).clone(), form.contact.clone());
                         let onchange = Callback::from(move |_: Event| {
                             done.emit(Action::ContactGiven(Contact { reach: Some(reach), ..contact.clone() }));
                         });

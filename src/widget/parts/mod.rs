@@ -1,4 +1,6 @@
 //! The views: each shows what it is given and owns no rule and no text.
+//!
+//! Plain functions under one component: every further component type costs a stranger on a phone some three kilobytes.
 
 mod choices;
 mod contact;
@@ -9,14 +11,36 @@ mod result;
 mod screen;
 mod sent;
 
-pub use choices::{Choices, ChoicesProps};
-pub use contact::{ContactPage, ContactPageProps, troubles};
-pub use emergency::{Emergency, EmergencyProps};
-pub use photos::{Photos, PhotosProps};
-pub use question::{QuestionView, QuestionViewProps};
-pub use result::{ResultPage, ResultPageProps};
-pub use screen::{ScreenPage, ScreenPageProps};
-pub use sent::{SentPage, SentPageProps};
+pub use contact::contact_page;
+pub use result::result_page;
+pub use screen::screen_page;
+pub use sent::sent_page;
+
+use super::speech::Speech;
+use super::state::{Action, Form};
+use crate::config::Config;
+use std::rc::Rc;
+use yew::Callback;
+
+/// What every page is shown from.
+pub struct View<'a> {
+    /// The form.
+    pub form: &'a Rc<Form>,
+    /// The installer's config, once it is there.
+    pub config: Option<&'a Config>,
+    /// The wording.
+    pub speech: &'a Speech,
+    /// What was done.
+    pub done: &'a Callback<Action>,
+}
+
+impl View<'_> {
+    /// Does this when pressed.
+    fn on_press(&self, action: impl Fn() -> Action + 'static) -> Callback<yew::MouseEvent> {
+        let done = self.done.clone();
+        Callback::from(move |_| done.emit(action()))
+    }
+}
 
 #[cfg(all(test, feature = "render"))]
 mod tests;

@@ -2,33 +2,15 @@
 
 use crate::answers::Word;
 use crate::enquiry::PhotoPlace;
-use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, PhotoTrouble};
+use super::View;
+use crate::widget::state::{Action, PhotoTrouble};
 use crate::wording::form as words;
-use std::rc::Rc;
 use web_sys::{File, HtmlInputElement};
 use yew::prelude::*;
 
-/// What the photos of a place need.
-#[derive(Properties, PartialEq)]
-pub struct PhotosProps {
-    /// What is photographed.
-    pub place: PhotoPlace,
-    /// The form.
-    pub form: Rc<Form>,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-    /// A picture was taken or chosen.
-    pub taken: Callback<(PhotoPlace, File)>,
-}
-
 /// The photos of one place.
-#[component]
-pub fn Photos(props: &PhotosProps) -> Html {
-    let PhotosProps { place, form, speech, done, taken } = props;
-    let place = *place;
+pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File)>) -> Html {
+    let View { form, speech, .. } = view;
     let word = PhotoPlace::WORDS[usize::from(place.place())];
     let onchange = {
         let taken = taken.clone();
@@ -52,10 +34,8 @@ pub fn Photos(props: &PhotosProps) -> Html {
             <h3 id={["p-", word].concat()}>{ speech.made(&["photo-", word]) }{ " " }<small>{ speech.say(words::CONTACT_OPTIONAL) }</small></h3>
             <p class="hint">{ speech.made(&["photo-hint-", word]) }</p>
             { for form.photos.iter().filter(|photo| photo.place == place).map(|photo| {
-                let remove = {
-                    let (done, sha256) = (done.clone(), photo.sha256.clone());
-                    Callback::from(move |_: MouseEvent| done.emit(Action::PhotoRemoved(sha256.clone())))
-                };
+                let sha256 = photo.sha256.clone();
+                let remove = view.on_press(move || Action::PhotoRemoved(sha256.clone()));
                 html! {
                     <figure key={photo.sha256.clone()}>
                         <img

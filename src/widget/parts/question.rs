@@ -1,48 +1,30 @@
 //! One question: its text, where to look, its control, what is missing, and why it is asked.
 
-use super::Choices;
+use super::View;
+use super::choices::choices;
 use crate::answers::{Given, Kind, LengthUnit, Word};
-use crate::questions::{Question, question};
+use crate::questions::Question;
 use crate::widget::ending::{Ending, endings};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form};
-use crate::config::Config;
 use crate::wording::{Key, form as words};
-use std::rc::Rc;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
-/// What a question needs.
-#[derive(Properties, PartialEq)]
-pub struct QuestionViewProps {
-    /// Its name.
-    pub id: &'static str,
-    /// The form.
-    pub form: Rc<Form>,
-    /// The installer's config, once it is there.
-    pub config: Option<Rc<Config>>,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-}
-
 /// One question of the catalogue.
-#[component]
-pub fn QuestionView(props: &QuestionViewProps) -> Html {
-    let QuestionViewProps { id, form, config, speech, done } = props;
-    let Some(question) = question(id) else { return html! {} };
+pub fn question_view(view: &View, question: &'static Question) -> Html {
+    let (View { form, config, speech, done }, id) = (view, question.id);
     let ids = ["q-", "h-", "e-"].map(|prefix| [prefix, id].concat());
     let [legend_id, hint_id, error_id] = &ids;
     let hint = speech.find(&["hint-", id]);
-    let complaint = (form.complaining && form.stands_open(question)).then(|| complaint(question, form));
+    let complaint = (form.complaints > 0 && form.stands_open(question)).then(|| complaint(question, form));
     let described = match (&hint, complaint) {
         (_, Some(_)) => Some([hint_id, " ", error_id].concat()),
         (Some(_), None) => Some(hint_id.clone()),
         (None, None) => None,
     };
     let typed = matches!(question.kind, Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine);
-    let told = endings(&form.answers, config.as_deref());
+    let told = endings(&form.answers, *config);
     html! {
         <fieldset class="question" id={["f-", id].concat()} aria-describedby={described.clone()}>
             <legend id={legend_id.clone()}>{ speech.made(&["question-", id]) }</legend>
@@ -52,11 +34,11 @@ pub fn QuestionView(props: &QuestionViewProps) -> Html {
             if typed {
                 { field(question, form, speech, done, complaint.is_some().then_some(error_id.as_str())) }
             }
-            <Choices {id} form={form.clone()} speech={speech.clone()} done={done.clone()} />
+            { choices(view, question) }
             if let Some(key) = complaint {
                 <p class="trouble" id={error_id.clone()} role="alert">{ speech.say(key) }</p>
             }
-            { for told.into_iter().filter(|ending| ending.question() == *id).map(|ending| html! {
+            { for told.into_iter().filter(|ending| ending.question() == id).map(|ending| html! {
                 <p class="ending" role="status">{ speech.made(&["ending-", Ending::word(ending)]) }</p>
             }) }
             <details class="why">

@@ -1,42 +1,25 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
-use crate::answers::Answers;
+use super::View;
 use crate::assessment::{Assessment, Gate, Open};
 use crate::questions::question;
 use crate::units::Pence;
-use crate::widget::drawings::{Plan, Tape};
+use crate::widget::drawings::{plan, tape};
 use crate::widget::effects::Assessed;
 use crate::widget::screens;
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;
 use crate::wording::form as words;
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the result needs.
-#[derive(Properties, PartialEq)]
-pub struct ResultPageProps {
-    /// What was said.
-    pub answers: Rc<Answers>,
-    /// The last assessment, and whether it is of these answers.
-    pub assessed: Assessed,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-}
-
 /// The result.
-#[component]
-pub fn ResultPage(props: &ResultPageProps) -> Html {
-    let ResultPageProps { answers, assessed, speech, done } = props;
-    let send = {
-        let done = done.clone();
-        Callback::from(move |_: MouseEvent| done.emit(Action::WentOn))
-    };
+#[must_use]
+pub fn result_page(view: &View, assessed: &Assessed) -> Html {
+    let View { form, speech, .. } = view;
+    let send = view.on_press(|| Action::WentOn);
     html! {
-        <div class="page result">
+        <div class="page result" key="result">
             <p class="working" role="status">
                 if !assessed.fresh {
                     { speech.say(if assessed.waiting { words::RESULT_WAITING } else { words::RESULT_WORKING }) }
@@ -45,10 +28,10 @@ pub fn ResultPage(props: &ResultPageProps) -> Html {
             if let Some(assessment) = &assessed.latest {
                 { involved(assessment, speech) }
                 { price(assessment, speech) }
-                <Plan answers={answers.clone()} speech={speech.clone()} />
+                { plan(&form.answers, speech) }
                 { first(assessment, speech) }
                 { told(assessment, speech) }
-                { narrow(assessment, speech, done) }
+                { narrow(assessment, view) }
             }
             <section>
                 <h3>{ speech.say(words::NEXT_TITLE) }</h3>
@@ -65,7 +48,7 @@ pub fn ResultPage(props: &ResultPageProps) -> Html {
                     <li>{ speech.say(words::CAUTION_HANDS) }</li>
                 </ul>
             </section>
-            { more(answers, speech, done) }
+            { more(view) }
             <div class="actions">
                 <button type="button" class="main" onclick={send}>{ speech.say(words::SEND) }</button>
             </div>
@@ -107,7 +90,7 @@ fn price(assessment: &Assessment, speech: &Speech) -> Html {
             <h3>{ speech.say(words::BAND_TITLE) }</h3>
             <p class="range">{ speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]) }</p>
             <p>{ speech.fill(words::BAND_LIKELY, &[("likely", &likely)]) }{ ". " }{ speech.say(words::BAND_WITH) }</p>
-            <Tape {band} speech={speech.clone()} />
+            { tape(&band, speech) }
             <p><strong>{ speech.say(words::BAND_ESTIMATE) }</strong>{ " " }{ speech.say(words::BAND_NINE) }</p>
             if assessment.invented {
                 <p class="invented">{ speech.say(words::BAND_INVENTED) }</p>
@@ -174,7 +157,8 @@ fn told(assessment: &Assessment, speech: &Speech) -> Html {
 }
 
 /// The answers that would narrow it most, each to be taken up again with one tap.
-fn narrow(assessment: &Assessment, speech: &Speech, done: &Callback<Action>) -> Html {
+fn narrow(assessment: &Assessment, view: &View) -> Html {
+    let speech = view.speech;
     // Where there is no price, no sum is named: what would settle a point is left.
     let priced = assessment.band.is_some();
     let helps = |open: &&Open| open.settles || (priced && about(open.narrows_by).0 > 0);
@@ -193,10 +177,7 @@ fn narrow(assessment: &Assessment, speech: &Speech, done: &Callback<Action>) -> 
             <h3>{ speech.say(if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE }) }</h3>
             <ul class="rows">
                 { for open.into_iter().map(|(open, asked)| {
-                    let take_up = {
-                        let done = done.clone();
-                        Callback::from(move |_: MouseEvent| done.emit(Action::WentTo(Step::Question(asked))))
-                    };
+                    let take_up = view.on_press(move || Action::WentTo(Step::Question(asked)));
                     html! {
                         <li key={asked.id}>
                             <button type="button" class="row" onclick={take_up} data-question={asked.id}>
@@ -218,17 +199,15 @@ fn narrow(assessment: &Assessment, speech: &Speech, done: &Callback<Action>) -> 
 }
 
 /// The rest of the questions, screen by screen.
-fn more(answers: &Rc<Answers>, speech: &Speech, done: &Callback<Action>) -> Html {
+fn more(view: &View) -> Html {
+    let View { form, speech, .. } = view;
     html! {
         <details class="more">
             <summary>{ speech.say(words::MORE_TITLE) }</summary>
             <p>{ speech.say(words::MORE_TEXT) }</p>
             <ul class="rows">
-                { for screens::rest(answers).map(|screen| {
-                    let go = {
-                        let done = done.clone();
-                        Callback::from(move |_: MouseEvent| done.emit(Action::WentTo(Step::Screen(screen))))
-                    };
+                { for screens::rest(&form.answers).map(|screen| {
+                    let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
                     html! {
                         <li key={screen.id}>
                             <button type="button" class="row" onclick={go}>{ speech.made(&["screen-", screen.id]) }</button>

@@ -1,34 +1,19 @@
 //! After sending: the reference, large enough to read out.
 
-use super::Emergency;
-use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, Sending};
+use super::View;
+use super::emergency::emergency;
+use crate::widget::state::{Action, Sending};
 use crate::wording::form as words;
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the page needs.
-#[derive(Properties, PartialEq)]
-pub struct SentPageProps {
-    /// The form.
-    pub form: Rc<Form>,
-    /// The wording.
-    pub speech: Speech,
-    /// What was done.
-    pub done: Callback<Action>,
-}
-
 /// The reference, and what happens next.
-#[component]
-pub fn SentPage(props: &SentPageProps) -> Html {
-    let SentPageProps { form, speech, done } = props;
-    let again = {
-        let done = done.clone();
-        Callback::from(move |_: MouseEvent| done.emit(Action::StartedAgain))
-    };
+#[must_use]
+pub fn sent_page(view: &View) -> Html {
+    let View { form, speech, .. } = view;
+    let again = view.on_press(|| Action::StartedAgain);
     html! {
-        <div class="page sent">
-            <Emergency answers={form.answers.clone()} speech={speech.clone()} />
+        <div class="page sent" key="sent">
+            { emergency(view) }
             if let Sending::Done(reference) = &form.sending {
                 <p>{ speech.say(words::SENT_REFERENCE) }</p>
                 <p class="reference">{ reference }</p>

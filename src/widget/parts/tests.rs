@@ -1,5 +1,6 @@
 //! What is shown, rendered natively to a string.
 
+use super::question::question_view;
 use super::*;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
 use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, assess};
@@ -8,18 +9,26 @@ use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
 use crate::widget::effects::Assessed;
 use crate::widget::screens::screen;
-use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, KeptPhoto, Sending};
+use crate::widget::state::{KeptPhoto, Sending};
 use crate::widget::step::Step;
-use std::rc::Rc;
 use yew::prelude::*;
-use yew::{BaseComponent, LocalServerRenderer, Reducible};
+use yew::{LocalServerRenderer, Reducible};
 
-fn shown<V: BaseComponent>(props: V::Properties) -> String
-where
-    V::Properties: 'static,
-{
-    pollster::block_on(LocalServerRenderer::<V>::with_props(props).hydratable(false).render())
+/// Holds what a view made, so that it can be rendered.
+#[derive(Properties, PartialEq)]
+struct StillProps {
+    html: Html,
+}
+
+#[component]
+fn Still(props: &StillProps) -> Html {
+    props.html.clone()
+}
+
+fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> Html) -> String {
+    let (config, speech, done) = (demo_config(), speech(), Callback::noop());
+    let html = make(&View { form, config: Some(&config), speech: &speech, done: &done });
+    pollster::block_on(LocalServerRenderer::<Still>::with_props(StillProps { html }).hydratable(false).render())
 }
 
 fn speech() -> Speech {
@@ -27,26 +36,18 @@ fn speech() -> Speech {
 }
 
 fn question_shown(id: &'static str, form: Form) -> String {
-    let done = Callback::noop();
-    shown::<QuestionView>(QuestionViewProps { id, form: Rc::new(form), config: None, speech: speech(), done })
+    shown(&Rc::new(form), |view| question_view(view, question(id).unwrap()))
 }
 
 fn page_shown(form: Form) -> String {
-    shown::<ScreenPage>(ScreenPageProps {
-        form: Rc::new(form),
-        config: Some(Rc::new(demo_config())),
-        speech: speech(),
-        done: Callback::noop(),
-        taken: Callback::noop(),
-    })
+    shown(&Rc::new(form), |view| screen_page(view, &Callback::noop()))
 }
 
 fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
-    let answers = Rc::new(Answers::default());
-    let mut assessment = assess(&answers, &demo_config());
+    let mut assessment = assess(&Answers::default(), &demo_config());
     change(&mut assessment);
     let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: true, waiting: false };
-    shown::<ResultPage>(ResultPageProps { answers, assessed, speech: speech(), done: Callback::noop() })
+    shown(&Rc::default(), |view| result_page(view, &assessed))
 }
 
 fn banded(assessment: &mut Assessment) {
@@ -188,17 +189,16 @@ fn a_result_without_a_band_names_no_price() {
 
 #[test]
 fn the_last_assessment_stays_while_the_next_is_worked_out() {
-    let answers = Rc::new(Answers::default());
-    let mut assessment = assess(&answers, &demo_config());
+    let mut assessment = assess(&Answers::default(), &demo_config());
     banded(&mut assessment);
     let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: false, waiting: false };
-    let html = shown::<ResultPage>(ResultPageProps { answers, assessed, speech: speech(), done: Callback::noop() });
+    let html = shown(&Rc::default(), |view| result_page(view, &assessed));
     assert!(html.contains("Working it out") && html.contains("£900"));
 }
 
 #[test]
 fn the_reference_is_there_to_read_out() {
     let form = Form { sending: Sending::Done("BCDF-GHJK".into()), step: Step::Sent, ..Form::default() };
-    let html = shown::<SentPage>(SentPageProps { form: Rc::new(form), speech: speech(), done: Callback::noop() });
+    let html = shown(&Rc::new(form), sent_page);
     assert!(html.contains("BCDF-GHJK") && html.contains("01632 960 000"));
 }
