@@ -1,5 +1,6 @@
 //! What a correction changed: two assessments side by side, only what differs.
 
+use super::tape::pounds;
 use super::words::{fill, flag_name, say, worded};
 use crate::assessment::{Assessment, Band};
 use crate::wording::triage as key;
@@ -50,7 +51,7 @@ pub fn band_in_figures(band: Option<&Band>) -> String {
     match band {
         Some(band) => fill(
             key::BAND_FIGURES,
-            &[("low", &band.low.to_string()), ("likely", &band.likely.to_string()), ("high", &band.high.to_string())],
+            &[("low", &pounds(band.low)), ("likely", &pounds(band.likely)), ("high", &pounds(band.high))],
         ),
         None => say(key::BAND_NONE).to_owned(),
     }

@@ -14,6 +14,10 @@ pub fn first(selector: &str) {
 }
 
 fn on(element: Option<web_sys::Element>) {
+    // What is folded away can't be focused: unfold it first.
+    if let Some(fold) = element.as_ref().and_then(|element| element.closest("details").ok().flatten()) {
+        let _ = fold.set_attribute("open", ""); // refused only for a bad name
+    }
     if let Some(element) = element.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
         let _ = element.focus(); // what can't be focused is left where it is
     }

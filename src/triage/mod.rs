@@ -9,6 +9,7 @@ mod changes;
 mod client;
 mod draft;
 mod focus;
+mod headline;
 mod page;
 mod parts;
 mod place;

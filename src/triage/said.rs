@@ -62,8 +62,8 @@ mod tests {
     fn each_kind_is_said() {
         assert_eq!(said("solar-power", &Given::Figure(3.68)), "3.68 kW");
         assert_eq!(said("fuse-carriers", &Given::Count(1)), "1");
-        assert_eq!(said("hot-tub", &Given::YesNo(false)), "no");
-        assert_eq!(said("hazard", &Given::Any(0)), "nothing of it");
+        assert_eq!(said("hot-tub", &Given::YesNo(false)), "No");
+        assert_eq!(said("hazard", &Given::Any(0)), "Nothing of it");
         assert_eq!(said("hazard", &Given::Any(0b11)).split("; ").count(), 2);
         assert_eq!(said("postcode", &Given::Line("ZZ1 1AA".into())), "ZZ1 1AA");
         let paces = Length { value: Ratio::of(8.0), unit: LengthUnit::Paces };
@@ -73,7 +73,7 @@ mod tests {
 
     #[test]
     fn not_sure_and_not_asked_are_said_apart() {
-        assert_eq!(said("home", &Given::NotSure), "not sure");
-        assert_eq!(said("home", &Given::Nothing), "not asked");
+        assert_eq!(said("home", &Given::NotSure), "Not sure");
+        assert_eq!(said("home", &Given::Nothing), "Not asked");
     }
 }

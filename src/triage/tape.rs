@@ -3,6 +3,12 @@
 use crate::assessment::Band;
 use crate::units::Pence;
 
+/// An amount to whole pounds: an estimate is never said to the penny.
+#[must_use]
+pub fn pounds(amount: Pence) -> String {
+    Pence(libm::round(amount.as_f64() / 100.0) as i64 * 100).to_string()
+}
+
 /// What a tape is ruled from and to, and how far apart its ticks stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Scale {
@@ -69,6 +75,13 @@ mod tests {
         assert_eq!(scale.at(scale.from, 200.0), 0.0);
         assert_eq!(scale.at(scale.to, 200.0), 200.0);
         assert!(scale.at(Pence(102_000), 200.0) < scale.at(Pence(190_000), 200.0));
+    }
+
+    #[test]
+    fn an_estimate_is_said_in_whole_pounds() {
+        assert_eq!(pounds(Pence(254_590)), "£2,546");
+        assert_eq!(pounds(Pence(877)), "£9");
+        assert_eq!(pounds(Pence(30)), "£0");
     }
 
     #[test]

@@ -1,13 +1,16 @@
 //! The tape drawn: ruled strip, ticks, the likely stretch filled, a stroke at the likeliest figure.
 
 use crate::assessment::Band;
-use crate::triage::tape::Scale;
+use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, say};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// Units across; the drawing scales to the room it has.
 const WIDTH: f64 = 320.0;
+
+/// What a label takes, at most.
+const ROOM: f64 = 50.0;
 
 /// What a strip needs.
 #[derive(PartialEq, Properties)]
@@ -32,8 +35,11 @@ pub fn TapeStrip(props: &TapeStripProps) -> Html {
 #[component]
 pub fn BandTape(props: &TapeStripProps) -> Html {
     let (band, scale) = (&props.band, &props.scale);
-    let (low, likely, high) = (band.low.to_string(), band.likely.to_string(), band.high.to_string());
+    let (low, likely, high) = (pounds(band.low), pounds(band.likely), pounds(band.high));
     let at = |amount| scale.at(amount, WIDTH);
+    // The ends are labelled outwards, where there is room; at the tape's own ends inwards.
+    let low_end = if at(band.low) > ROOM { "end" } else { "start" };
+    let high_end = if at(band.high) < WIDTH - ROOM { "start" } else { "end" };
     let places = [("low", low.as_str()), ("likely", likely.as_str()), ("high", high.as_str())];
     html! {
         <svg class="tape" viewBox="-24 0 368 76" role="img" aria-labelledby="tape-title" aria-describedby="tape-long">
@@ -41,8 +47,8 @@ pub fn BandTape(props: &TapeStripProps) -> Html {
             <desc id="tape-long">{ fill(key::TAPE_LONG, &places) }</desc>
             <g transform="translate(0 24)">{ strip(band, scale, 28.0) }</g>
             <text class="likely" x={at(band.likely).to_string()} y="16" text-anchor="middle">{ likely.clone() }</text>
-            <text x={at(band.low).to_string()} y="70" text-anchor="end">{ low.clone() }</text>
-            <text x={at(band.high).to_string()} y="70" text-anchor="start">{ high.clone() }</text>
+            <text x={at(band.low).to_string()} y="70" text-anchor={low_end}>{ low.clone() }</text>
+            <text x={at(band.high).to_string()} y="70" text-anchor={high_end}>{ high.clone() }</text>
         </svg>
     }
 }

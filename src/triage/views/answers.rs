@@ -8,20 +8,30 @@ use crate::triage::changes::{Change, band_in_figures, changes};
 use crate::triage::parts::Notice;
 use crate::triage::said::in_words;
 use crate::triage::state::{Action, Progress};
-use crate::triage::words::{fill, question, say, worded};
+use crate::triage::words::{counted, fill, question, say, worded};
 use crate::wording::triage as key;
 use std::rc::Rc;
 use yew::prelude::*;
 
 /// The section.
 pub(super) fn view(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+    let (told, untold): (Vec<&'static Question>, Vec<&'static Question>) = CATALOGUE
+        .iter()
+        .filter(|question| listed(question, shown, props))
+        .partition(|question| stands_open(question, shown, props));
     html! {
         <section class="answers" aria-labelledby="answers">
             <h2 id="answers" tabindex="-1">{ say(key::ANSWERS_TITLE) }</h2>
             if shown.config.is_none() {
                 <p class="quietly">{ say(key::ANSWERS_NO_CONFIG) }</p>
             }
-            { for Place::ALL.iter().map(|place| of_place(*place, shown, props)) }
+            { for Place::ALL.iter().map(|place| of_place(*place, &told, shown, props)) }
+            if !untold.is_empty() {
+                <details>
+                    <summary>{ counted(key::ANSWERS_UNTOLD_ONE, key::ANSWERS_UNTOLD, untold.len()) }</summary>
+                    { for Place::ALL.iter().map(|place| of_place(*place, &untold, shown, props)) }
+                </details>
+            }
         </section>
     }
 }
@@ -33,9 +43,16 @@ fn listed(question: &Question, shown: &Shown<'_>, props: &EnquiryProps) -> bool 
         || props.desk.correction.done == Some(question.id)
 }
 
-fn of_place(place: Place, shown: &Shown<'_>, props: &EnquiryProps) -> Html {
-    let questions: Vec<&'static Question> =
-        CATALOGUE.iter().filter(|question| question.place == place && listed(question, shown, props)).collect();
+/// It stands among what was said: answered, or in hand just now.
+fn stands_open(question: &Question, shown: &Shown<'_>, props: &EnquiryProps) -> bool {
+    let correction = &props.desk.correction;
+    (question.get)(shown.answers) != Given::Nothing
+        || correction.done == Some(question.id)
+        || (question.get)(&shown.detail.enquiry.payload.answers) != Given::Nothing
+}
+
+fn of_place(place: Place, among: &[&'static Question], shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+    let questions: Vec<&'static Question> = among.iter().copied().filter(|question| question.place == place).collect();
     if questions.is_empty() {
         return Html::default();
     }

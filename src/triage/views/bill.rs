@@ -60,7 +60,7 @@ fn line(line: &BillLine) -> Html {
             <th role="rowheader" scope="row">{ worded("item", line.item.word()) }</th>
             <td role="cell" class="number">{ amount }</td>
             <td role="cell" class="number">
-                { time(minutes.likely) }
+                { if minutes.high == Minutes::ZERO { say(key::TIME_NONE).to_owned() } else { time(minutes.likely) } }
                 if let Some(spread) = spread {
                     <span class="spread-of">{ " " }{ spread }</span>
                 }

@@ -5,14 +5,13 @@ use crate::triage::words::{say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The lines under the heading.
 pub(super) fn view(shown: &Shown<'_>) -> Html {
     let contact = &shown.detail.enquiry.payload.contact;
     let dialled: String = contact.telephone.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
-    let line = |label: &'static str, value: Html| html! { <><dt>{ label }</dt><dd>{ value }</dd></> };
+    let line = |label: &'static str, value: Html| html! { <div><dt>{ label }</dt><dd>{ value }</dd></div> };
     html! {
-        <section class="contact" aria-labelledby="contact-title">
-            <h2 id="contact-title">{ say(key::CONTACT_TITLE) }</h2>
+        <div class="contact">
             <dl>
                 if !contact.telephone.is_empty() {
                     { line(say(key::CONTACT_TELEPHONE), html! {
@@ -34,7 +33,7 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
                     { line(say(key::CONTACT_NOTE), html! { <span class="as-typed">{ &contact.note }</span> }) }
                 }
             </dl>
-        </section>
+        </div>
     }
 }
 

@@ -7,7 +7,7 @@ use crate::triage::api::Agreement;
 use crate::triage::changes::band_in_figures;
 use crate::triage::parts::{BandTape, Plan};
 use crate::triage::sure;
-use crate::triage::tape::Scale;
+use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
@@ -46,12 +46,12 @@ fn band(assessment: &Assessment) -> Html {
         };
     };
     let places = [
-        ("low", &*band.low.to_string()),
-        ("likely", &*band.likely.to_string()),
-        ("high", &*band.high.to_string()),
-        ("vat", &*band.vat.to_string()),
-        ("charge-point", &*band.charge_point.to_string()),
-        ("plainest", &*band.plainest.to_string()),
+        ("low", &*pounds(band.low)),
+        ("likely", &*pounds(band.likely)),
+        ("high", &*pounds(band.high)),
+        ("vat", &*pounds(band.vat)),
+        ("charge-point", &*pounds(band.charge_point)),
+        ("plainest", &*pounds(band.plainest)),
     ];
     html! {
         <div class="band">
@@ -77,7 +77,7 @@ fn gates<'a>(title: crate::wording::Key, gates: impl Iterator<Item = &'a Gate>) 
             html! {
                 <li>
                     <strong>{ worded("gatekeeper", gate.who.word()) }</strong>
-                    { ": " }{ sure::word_and_figure(gate.probability) }
+                    { say(key::JOIN_COLON) }{ sure::word_and_figure(gate.probability) }
                     if !gate.why.is_empty() {
                         <span class="why">{ gate.why.join(say(key::JOIN_SEMICOLON)) }</span>
                     }

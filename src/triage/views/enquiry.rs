@@ -6,10 +6,11 @@ use crate::assessment::Assessment;
 use crate::config::Config;
 use crate::triage::ago::{ago, day_and_time};
 use crate::triage::api::Detail;
+use crate::triage::headline::because_of;
 use crate::triage::parts::Notice;
 use crate::triage::state::{Action, Desk, Opened, Progress};
 use crate::triage::trouble::Trouble;
-use crate::triage::words::{fill, flag_name, say, worded};
+use crate::triage::words::{fill, say, worded};
 use crate::units::Ratio;
 use crate::wording::triage as key;
 use std::rc::Rc;
@@ -91,7 +92,6 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                     { open_questions::view(&shown) }
                 </div>
                 <div class="beside">
-                    { contact::view(&shown) }
                     { photos::view(&shown) }
                 </div>
             </div>
@@ -119,8 +119,8 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
             </h1>
             <p class="verdict">
                 <strong>{ worded("complexity", assessment.complexity.word()) }</strong>
-                if let Some(flag) = assessment.flags.first() {
-                    { ": " }{ flag_name(&flag.code) }
+                if let Some(cause) = because_of(assessment) {
+                    { say(key::JOIN_COLON) }{ cause }
                 }
             </p>
             <p class="facts-line">
@@ -140,6 +140,7 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
                     <span>{ say(key::ROW_CORRECTED) }</span>
                 }
             </p>
+            { contact::view(shown) }
         </header>
     }
 }

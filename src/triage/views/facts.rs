@@ -72,7 +72,7 @@ fn decision(decision: &ShownDecision) -> Html {
         <>
             <dt>{ worded("decision", &decision.decision) }</dt>
             <dd>
-                { chosen }{ ": " }{ sure::word_and_figure(decision.probability) }
+                { chosen }{ say(key::JOIN_COLON) }{ sure::word_and_figure(decision.probability) }
                 if !rests.is_empty() {
                     <span class="quietly">{ fill(key::DECISION_RESTS, &[("facts", &rests.join(say(key::JOIN_COMMA)))]) }</span>
                 }
@@ -94,7 +94,7 @@ fn fact(fact: &ShownFact) -> Html {
                     { for fact.values.iter().take(VALUES_SHOWN).map(|value| {
                         let text = find(&format!("fact-{}-{}", fact.fact, value.value))
                             .map_or_else(|| value.value.clone(), str::to_owned);
-                        html! { <li>{ text }{ ": " }{ sure::word_and_figure(value.probability) }</li> }
+                        html! { <li>{ text }{ say(key::JOIN_COLON) }{ sure::word_and_figure(value.probability) }</li> }
                     }) }
                     if let Some(others @ 1..) = fact.values.len().checked_sub(VALUES_SHOWN) {
                         <li>{ fill(key::FACT_OTHERS, &[("n", &others.to_string())]) }</li>

@@ -1,6 +1,7 @@
 //! Questions whose answers would narrow the band or settle something, best first.
 
 use super::enquiry::Shown;
+use crate::triage::tape::pounds;
 use crate::triage::words::{fill, question, say};
 use crate::units::Pence;
 use crate::wording::triage as key;
@@ -20,8 +21,8 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
                         <li key={open.question.clone()}>
                             <a href="#answers" onclick={go_to(&open.question)}>{ question(&open.question) }</a>
                             <span class="quietly">
-                                if open.narrows_by > Pence(0) {
-                                    { " " }{ fill(key::OPEN_NARROWS, &[("money", &open.narrows_by.to_string())]) }
+                                if open.narrows_by >= Pence(100) {
+                                    { " " }{ fill(key::OPEN_NARROWS, &[("money", &pounds(open.narrows_by))]) }
                                 }
                                 if open.settles {
                                     { " " }{ say(key::OPEN_SETTLES) }

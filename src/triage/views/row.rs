@@ -1,10 +1,11 @@
 //! One row of the list, read as a decision: what to do, why, where, when, band.
 
 use crate::triage::ago::{Clock, ago, day_and_time};
+use crate::triage::headline::{Made, because};
 use crate::triage::parts::{TapeStrip, WeightMark};
 use crate::triage::place::enquiry_address;
 use crate::triage::rows::Row;
-use crate::triage::tape::Scale;
+use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, flag_name, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
@@ -25,6 +26,12 @@ pub struct RowViewProps {
 pub fn RowView(props: &RowViewProps) -> Html {
     let row = &props.row;
     let gravest = row.flags.first();
+    let made = Made {
+        complexity: row.complexity,
+        reasons: &row.reasons,
+        flag: gravest.map(|flag| (flag.code.as_str(), flag.weight)),
+        gates: &row.gates,
+    };
     let complexity = worded("complexity", row.complexity.word());
     let class = if row.handled { "row is-handled" } else { "row" };
     let photos = [("arrived", &*row.arrived.to_string()), ("photos", &*row.photos.to_string())];
@@ -35,8 +42,8 @@ pub fn RowView(props: &RowViewProps) -> Html {
                 <h2>
                     <a id={format!("row-{}", row.key)} href={enquiry_address(&row.key)} data-row="">
                         <span class="complexity">{ complexity }</span>
-                        if let Some(flag) = gravest {
-                            { ": " }{ flag_name(&flag.code) }
+                        if let Some(cause) = because(&made) {
+                            { say(key::JOIN_COLON) }{ cause }
                         }
                     </a>
                 </h2>
@@ -66,15 +73,15 @@ pub fn RowView(props: &RowViewProps) -> Html {
     }
 }
 
-/// Why: the weight in words with what was seen; where the list carries no evidence, the reasons and the other flags.
+/// Why: the gravest flag's weight in words with what was seen, or the reasons; then who is to be asked, and the other flags.
 fn why(row: &Row) -> String {
     let mut parts: Vec<String> = Vec::new();
-    if let Some(flag) = row.flags.first() {
-        parts.push(worded("weight", flag.weight.word()).into_owned());
-        parts.extend(flag.evidence.first().cloned());
-    }
-    if row.flags.first().is_none_or(|flag| flag.evidence.is_empty()) {
-        parts.extend(row.reasons.iter().map(|reason| worded("reason", reason.word()).into_owned()));
+    match row.flags.first() {
+        Some(flag) => {
+            let seen = flag.evidence.first().map_or_else(|| flag_name(&flag.code), |seen| seen.as_str().into());
+            parts.push([&worded("weight", flag.weight.word()), say(key::JOIN_COLON), &seen].concat());
+        }
+        None => parts.extend(row.reasons.iter().map(|reason| worded("reason", reason.word()).into_owned())),
     }
     if !row.gates.is_empty() {
         let who: Vec<_> = row.gates.iter().map(|gate| worded("gatekeeper", gate.word())).collect();
@@ -93,17 +100,19 @@ fn why(row: &Row) -> String {
 fn band(row: &Row, scale: Option<Scale>) -> Html {
     let (Some(band), Some(scale)) = (row.band, scale) else {
         return html! {
-            <span class="no-band">{ say(key::BAND_NONE) }</span>
+            <span class="figures none">{ say(key::BAND_NONE) }</span>
         };
     };
-    let places = [("low", &*band.low.to_string()), ("high", &*band.high.to_string())];
+    let places = [("low", &*pounds(band.low)), ("high", &*pounds(band.high))];
     html! {
         <>
             <TapeStrip {band} {scale} />
-            <span class="figures">{ fill(key::ROW_BAND, &places) }</span>
-            if row.invented {
-                { " " }<span class="invented">{ say(key::INVENTED) }</span>
-            }
+            <span class="figures">
+                { fill(key::ROW_BAND, &places) }
+                if row.invented {
+                    { " " }<span class="invented">{ say(key::INVENTED) }</span>
+                }
+            </span>
         </>
     }
 }

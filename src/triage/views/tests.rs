@@ -89,7 +89,7 @@ fn a_row_reads_as_a_decision() {
     let text = text(&html);
     for part in [
         "Depends on others: Never heard of it",
-        "Settle before booking. one fuse carrier, four conductors",
+        "Settle before booking: one fuse carrier, four conductors",
         "ZZ1",
         "4 hours ago",
         "£1,400 to £3,100",

@@ -1,0 +1,81 @@
+//! The decision in one line: the complexity in words, and what makes it so.
+
+use super::words::{flag_name, say, worded};
+use crate::assessment::{Assessment, Complexity, Gatekeeper, Reason};
+use crate::flags::Weight;
+use crate::wording::triage as key;
+use std::borrow::Cow;
+
+/// What a headline is made from.
+pub struct Made<'a> {
+    /// How involved.
+    pub complexity: Complexity,
+    /// Why, gravest first.
+    pub reasons: &'a [Reason],
+    /// The gravest flag.
+    pub flag: Option<(&'a str, Weight)>,
+    /// Who must act first.
+    pub gates: &'a [Gatekeeper],
+}
+
+/// What makes it so: a flag where it is grave enough to be the cause, else who must act first, else the gravest reason.
+#[must_use]
+pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
+    let grave_enough = |weight| match made.complexity {
+        Complexity::LookFirst => weight == Weight::Stop,
+        Complexity::DependsOnOthers => weight <= Weight::SettleBeforeBooking,
+        Complexity::MoreInvolved | Complexity::Straightforward => true,
+    };
+    if let Some((code, weight)) = made.flag
+        && grave_enough(weight)
+    {
+        return Some(flag_name(code));
+    }
+    if made.complexity == Complexity::DependsOnOthers && !made.gates.is_empty() {
+        let who: Vec<_> = made.gates.iter().map(|gate| worded("gatekeeper", gate.word())).collect();
+        return Some(Cow::Owned(who.join(say(key::JOIN_COMMA))));
+    }
+    made.reasons.first().map(|reason| worded("reason", reason.word()))
+}
+
+/// The same of an assessment.
+#[must_use]
+pub fn because_of(assessment: &Assessment) -> Option<Cow<'static, str>> {
+    let gates: Vec<Gatekeeper> = assessment.gates.iter().filter(|gate| gate.counts).map(|gate| gate.who).collect();
+    because(&Made {
+        complexity: assessment.complexity,
+        reasons: &assessment.reasons,
+        flag: assessment.flags.first().map(|flag| (flag.code.as_str(), flag.weight)),
+        gates: &gates,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn made<'a>(complexity: Complexity, reasons: &'a [Reason], flag: Option<(&'a str, Weight)>, gates: &'a [Gatekeeper]) -> String {
+        because(&Made { complexity, reasons, flag, gates }).unwrap_or_default().into_owned()
+    }
+
+    #[test]
+    fn a_light_flag_is_not_given_as_the_cause_of_a_grave_matter() {
+        let light = Some(("odd-flag", Weight::ChangesThePrice));
+        assert_eq!(made(Complexity::MoreInvolved, &[Reason::Digging], light, &[]), "Odd flag");
+        assert_eq!(
+            made(Complexity::LookFirst, &[Reason::Contradiction], light, &[]),
+            worded("reason", "contradiction"),
+        );
+        assert_eq!(
+            made(Complexity::DependsOnOthers, &[Reason::SomebodyElseFirst], light, &[Gatekeeper::Landlord]),
+            worded("gatekeeper", "landlord"),
+        );
+    }
+
+    #[test]
+    fn a_grave_flag_is() {
+        let grave = Some(("odd-flag", Weight::Stop));
+        assert_eq!(made(Complexity::LookFirst, &[Reason::Unsafe], grave, &[]), "Odd flag");
+        assert_eq!(made(Complexity::Straightforward, &[], None, &[]), "");
+    }
+}
