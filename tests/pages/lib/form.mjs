@@ -1,0 +1,90 @@
+// The homeowner's form, walked as a person would: one screen after the other, by what is on it.
+import assert from "node:assert/strict";
+
+/** Opens the homeowner's page and waits until the first question can be answered. */
+export async function openForm(page, address) {
+  await page.goto(address);
+  await page.locator("#f-hazard").waitFor();
+}
+
+/** The names of the questions on this screen, in order. */
+export async function asked(page) {
+  const ids = await page.locator("fieldset.question[id^='f-']").evaluateAll((all) => all.map((one) => one.id));
+  return ids.map((id) => id.slice(2));
+}
+
+/** Answers one question: a word or a list of words to choose, or `{ value, unit }` or a text to type. */
+export async function answer(page, id, given) {
+  const field = page.locator(`#f-${id}`);
+  if (given !== null && typeof given === "object" && !Array.isArray(given)) {
+    await field.locator("input[type=text]").fill(String(given.value));
+    await field.locator("select").selectOption(given.unit);
+  } else if (!Array.isArray(given) && given !== "not-sure" && (await field.locator("input[type=text]").count()) > 0) {
+    await field.locator("input[type=text]").fill(String(given));
+  } else {
+    for (const word of [given].flat()) await field.locator(`input[value="${word}"]`).check();
+  }
+}
+
+/** The screen's main button. */
+export const goOn = (page) => page.locator("button.main").click();
+
+/**
+ * Answers screen after screen from `answers` (by question), until the result is there.
+ *
+ * `onScreen(questions, number)` is called on each screen before anything is answered. A question without an answer
+ * in the story is a mistake of the story, and fails.
+ */
+export async function walkCore(page, answers, onScreen = async () => {}) {
+  const met = [];
+  for (let number = 1; number <= 40; number += 1) {
+    if ((await page.locator(".result, .contact").count()) > 0) return met;
+    const questions = await asked(page);
+    await onScreen(questions, number);
+    for (const id of questions) {
+      // What is asked may depend on what was said a moment ago.
+      if ((await page.locator(`#f-${id}`).count()) === 0) continue;
+      assert.ok(id in answers, `the story has no answer to ${id}`);
+      await answer(page, id, answers[id]);
+    }
+    for (const id of await asked(page)) {
+      if (!questions.includes(id)) {
+        assert.ok(id in answers, `the story has no answer to ${id}`);
+        await answer(page, id, answers[id]);
+        questions.push(id);
+      }
+    }
+    met.push(...questions);
+    const before = questions.join();
+    await goOn(page);
+    await page.waitForFunction(
+      (last) => {
+        const root = document.querySelector("presurvey-form").shadowRoot;
+        const now = [...root.querySelectorAll("fieldset.question[id^='f-']")].map((one) => one.id.slice(2)).join();
+        return now !== last || root.querySelector(".result, .contact");
+      },
+      before,
+    );
+  }
+  throw new Error("forty screens and no result");
+}
+
+/** Waits for the result's assessment to be the newest. */
+export async function result(page) {
+  await page.locator(".result [data-complexity]").waitFor();
+  await page.waitForFunction(
+    () => document.querySelector("presurvey-form").shadowRoot.querySelector(".result .working").textContent.trim() === "",
+  );
+  return page.locator(".result [data-complexity]").getAttribute("data-complexity");
+}
+
+/** Fills in how to be reached, sends, and gives back the reference. */
+export async function send(page, { name, telephone }) {
+  await page.locator("#c-name").fill(name);
+  await page.locator("#c-telephone").fill(telephone);
+  await page.locator("#c-consent").check();
+  await goOn(page);
+  const reference = page.locator(".sent .reference");
+  await reference.waitFor();
+  return (await reference.textContent()).trim();
+}

@@ -1,0 +1,23 @@
+// The installer's page, used as the installer would, and the service asked the way that page asks it.
+
+/** Opens the page and signs in with the password that the service printed. */
+export async function signIn(page, service) {
+  await page.goto(service.triage);
+  await page.locator("input[type=password]").fill(service.password);
+  await page.locator("input[type=password]").press("Enter");
+  await page.locator("h1").filter({ hasText: "Enquiries" }).waitFor();
+  await page.locator("a[href^='#']").first().waitFor();
+}
+
+/** What the service keeps of the enquiry with this reference, as the signed-in page is given it. */
+export async function enquiryOf(page, service, reference) {
+  const get = async (path) => {
+    const answer = await page.request.get(new URL(path, service.origin).href);
+    if (!answer.ok()) throw new Error(`${path}: ${answer.status()}`);
+    return answer.json();
+  };
+  const { enquiries } = await get("/api/installer/enquiries?limit=200");
+  const row = enquiries.find((one) => one.reference === reference);
+  if (!row) throw new Error(`no enquiry ${reference}`);
+  return { row, ...(await get(`/api/installer/enquiries/${row.client_key}`)) };
+}

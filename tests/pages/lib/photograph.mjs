@@ -1,0 +1,25 @@
+// A real photograph's worst: a JPEG that says where it was taken, with which camera, and by whom.
+import { execFile } from "node:child_process";
+import { writeFile } from "node:fs/promises";
+import { promisify } from "node:util";
+
+const run = promisify(execFile);
+
+/** Writes a picture of what the page shows now, with a camera's data in it; returns the path. */
+export async function telltalePhotograph(page, path) {
+  await writeFile(path, await page.screenshot({ type: "jpeg", quality: 80 }));
+  await run("exiftool", [
+    "-overwrite_original",
+    "-GPSLatitude=51.5", "-GPSLatitudeRef=N", "-GPSLongitude=0.1", "-GPSLongitudeRef=W",
+    "-Make=Invented", "-Model=Invented Camera", "-SerialNumber=INVENTED-SERIAL", "-Artist=Invented Person",
+    "-XMP:Creator=Invented Person", "-Comment=invented comment",
+    path,
+  ]);
+  return path;
+}
+
+/** Everything exiftool reads out of a file, by group and tag. */
+export async function tagsOf(path) {
+  const { stdout } = await run("exiftool", ["-json", "-G1", "-a", "-u", path]);
+  return JSON.parse(stdout)[0];
+}

@@ -1,0 +1,14 @@
+// The native program, run as a person would.
+import { execFile } from "node:child_process";
+import { promisify } from "node:util";
+import { programPath } from "./serve.mjs";
+
+const run = promisify(execFile);
+
+/** Standard output of `presurvey …` with this on its standard input. */
+export async function presurvey(args, input) {
+  const child = run(programPath(), args, { maxBuffer: 64 * 1024 * 1024 });
+  child.child.stdin.on("error", () => {}); // a program that refuses at once reads nothing
+  child.child.stdin.end(input ?? "");
+  return (await child).stdout;
+}
