@@ -9,7 +9,7 @@ use super::{client, focus};
 use crate::answers::Answers;
 use crate::assessment::assess;
 use crate::wording::triage as key;
-use gloo::events::EventListener;
+use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::{Interval, Timeout};
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
@@ -44,9 +44,13 @@ pub fn Page() -> Html {
         let (send, session, place) = (send.clone(), desk.session.clone(), desk.place.clone());
         let key = place.key().map(str::to_owned);
         let has_config = desk.config.is_some();
+        let store_again = desk.unstored().then(|| store(&send, &desk));
         use_effect_with((session, key), move |(session, key)| {
             if *session == Session::In {
                 fetch(&send, key.as_deref());
+                if let Some(store_again) = store_again {
+                    store_again.emit(()); // the session ended before it was stored
+                }
                 if !has_config {
                     fetch_config(send);
                 }
@@ -55,6 +59,7 @@ pub fn Page() -> Html {
     }
     let there = desk.opened.as_ref().is_some_and(|opened| Some(opened.detail.client_key.as_str()) == desk.place.key());
     use_title(&desk);
+    use_warning(desk.unstored());
     use_focus(&desk.place, there, desk.rows.is_some());
 
     let on = Callback::from({
@@ -81,7 +86,9 @@ pub fn Page() -> Html {
             <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
                 on_mark={mark(&send, &desk)} />
         },
-        (Session::In, Place::List) => html! { <ListView desk={state} {on} {again} sign_out={sign_out(&send)} /> },
+        (Session::In, Place::List) => html! {
+            <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
+        },
     };
     html! {
         <>
@@ -192,7 +199,8 @@ fn correct(send: &Send, desk: &Desk) -> Callback<(&'static str, Rc<Answers>)> {
 
 /// Stores a correction again.
 fn store(send: &Send, desk: &Desk) -> Callback<()> {
-    let (send, key) = (send.clone(), desk.place.key().map(str::to_owned));
+    let send = send.clone();
+    let key = desk.opened.as_ref().map(|opened| opened.detail.client_key.clone());
     let answers = desk.opened.as_ref().map(|opened| opened.answers.clone());
     Callback::from(move |()| {
         let (Some(key), Some(answers), send) = (key.clone(), answers.clone(), send.clone()) else { return };
@@ -234,6 +242,18 @@ fn use_title(desk: &Desk) {
         _ => say(key::TITLE_SIGN_IN).to_owned(),
     };
     use_effect_with(title, |title| gloo::utils::document().set_title(title));
+}
+
+/// The browser asks before the page is closed over a correction that is not stored.
+#[hook]
+fn use_warning(unstored: bool) {
+    use_effect_with(unstored, |unstored| {
+        let listening = unstored.then(|| {
+            let options = EventListenerOptions::enable_prevent_default();
+            EventListener::new_with_options(&gloo::utils::window(), "beforeunload", options, |event| event.prevent_default())
+        });
+        move || drop(listening)
+    });
 }
 
 /// Opening moves the focus to the heading; going back moves it to the row one came from.

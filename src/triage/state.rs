@@ -204,8 +204,11 @@ impl Desk {
         self.opened.as_ref().is_some_and(|opened| opened.detail.client_key == key)
     }
 
+    /// A correction that is not stored yet is kept until it is, or until another enquiry is opened.
     fn leave_enquiry(&mut self) {
-        self.correction = Correction::default();
+        if !self.unstored() {
+            self.correction = Correction::default();
+        }
         self.detail = Progress::Idle;
         self.marking = Progress::Idle;
     }
@@ -223,6 +226,9 @@ impl Desk {
             Action::SessionKnown(true) | Action::SignedIn => {
                 self.session = Session::In;
                 self.announced.clear();
+                if self.marking == Progress::Failed(Trouble::SignedOut) {
+                    self.marking = Progress::Idle; // to be pressed again; nothing was marked meanwhile
+                }
             }
             Action::SessionKnown(false) => {
                 self.session = Session::Out { busy: false, trouble: None, expired: false };
@@ -259,7 +265,10 @@ impl Desk {
             Action::DetailCame(detail) => {
                 if self.place.key() == Some(&detail.client_key) {
                     self.detail = Progress::Idle;
-                    if !(self.unstored() && self.is_open(&detail.client_key)) {
+                    if !self.is_open(&detail.client_key) {
+                        self.correction = Correction::default();
+                    }
+                    if !self.unstored() {
                         self.opened = Some(Rc::new(Opened::of(*detail)));
                     }
                 }
@@ -292,7 +301,6 @@ impl Desk {
             }
             Action::Storing => self.correction.storing = Progress::Busy,
             Action::Stored(detail) => {
-                self.rows = None; // its row says something else now
                 if self.is_open(&detail.client_key) {
                     self.opened = Some(Rc::new(Opened::of(*detail)));
                     self.correction.storing = Progress::Idle;

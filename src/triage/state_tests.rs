@@ -84,6 +84,23 @@ fn a_correction_shows_at_once_is_assessed_after_and_stored_last() {
 }
 
 #[test]
+fn a_correction_not_stored_is_kept_over_a_look_at_the_list() {
+    let start = at_an_enquiry();
+    let (place, answers) = (start.place.clone(), Rc::new(Answers::default()));
+    let desk = start.reduce(Action::Corrected("home", answers.clone())).reduce(Action::NotStored(Trouble::Unreachable));
+    let desk = desk.reduce(Action::WentTo(Place::List));
+    assert!(desk.unstored());
+    let desk = desk.reduce(Action::WentTo(place)).reduce(Action::DetailCame(Box::new(sample::detail())));
+    assert!(Rc::ptr_eq(&desk.opened.as_ref().unwrap().answers, &answers));
+
+    let mut other = sample::detail();
+    other.client_key = "f".repeat(32);
+    let desk = desk.reduce(Action::WentTo(Place::Enquiry { key: other.client_key.clone(), photo: None }));
+    let desk = desk.reduce(Action::DetailCame(Box::new(other)));
+    assert!(!desk.unstored(), "it is not mixed up with another enquiry");
+}
+
+#[test]
 fn an_assessment_of_older_answers_is_dropped() {
     let start = at_an_enquiry();
     let (older, newer) = (Rc::new(Answers::default()), Rc::new(Answers::default()));

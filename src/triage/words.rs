@@ -31,6 +31,17 @@ pub fn counted(one: Key, many: Key, n: usize) -> String {
     fill(if n == 1 { one } else { many }, &[("n", &n.to_string())])
 }
 
+/// How many of the photos have arrived.
+#[must_use]
+pub fn photos_said(arrived: usize, photos: usize) -> String {
+    let places = [("arrived", &*arrived.to_string()), ("photos", &*photos.to_string())];
+    match photos {
+        0 => say(crate::wording::triage::ROW_NO_PHOTOS).to_owned(),
+        1 => fill(crate::wording::triage::ROW_PHOTO, &places),
+        _ => fill(crate::wording::triage::ROW_PHOTOS, &places),
+    }
+}
+
 /// A word of a closed list as this page says it (`GROUP-WORD`); the word itself where it has no sentence yet.
 #[must_use]
 pub fn worded(group: &str, word: &str) -> Cow<'static, str> {

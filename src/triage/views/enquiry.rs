@@ -54,6 +54,9 @@ pub fn EnquiryView(props: &EnquiryProps) -> Html {
     html! {
         <main class="enquiry">
             <p class="back"><a href="#">{ say(key::BACK_TO_LIST) }</a></p>
+            if opened.is_none() {
+                <h1 tabindex="-1">{ say(key::ENQUIRY_TITLE) }</h1>
+            }
             if let Progress::Failed(trouble) = &desk.detail {
                 <Notice trouble={trouble.clone()} {again}
                     besides={opened.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />
@@ -61,12 +64,9 @@ pub fn EnquiryView(props: &EnquiryProps) -> Html {
             { match opened {
                 Some(opened) => sections(props, opened),
                 None => html! {
-                    <>
-                        <h1 tabindex="-1">{ say(key::ENQUIRY_TITLE) }</h1>
-                        if desk.detail == Progress::Busy || desk.detail == Progress::Idle {
-                            <p class="quietly">{ say(key::ENQUIRY_LOADING) }</p>
-                        }
-                    </>
+                    if desk.detail == Progress::Busy || desk.detail == Progress::Idle {
+                        <p class="quietly">{ say(key::ENQUIRY_LOADING) }</p>
+                    }
                 },
             } }
         </main>

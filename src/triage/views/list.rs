@@ -21,6 +21,8 @@ pub struct ListProps {
     pub on: Callback<Action>,
     /// Asked to fetch again.
     pub again: Callback<()>,
+    /// Asked to store a correction again.
+    pub on_store: Callback<()>,
     /// Asked to sign out.
     pub sign_out: Callback<()>,
 }
@@ -45,8 +47,22 @@ pub fn ListView(props: &ListProps) -> Html {
                 <Notice trouble={trouble.clone()} again={again}
                     besides={desk.rows.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />
             }
+            { unstored(props) }
             { body(props) }
         </main>
+    }
+}
+
+/// A correction of an enquiry that was left before it was stored.
+fn unstored(props: &ListProps) -> Html {
+    let (Progress::Failed(trouble), true, Some(opened)) =
+        (&props.desk.correction.storing, props.desk.unstored(), &props.desk.opened)
+    else {
+        return Html::default();
+    };
+    let besides = fill(key::NOT_STORED_OF, &[("name", &opened.detail.enquiry.payload.contact.name)]);
+    html! {
+        <Notice trouble={trouble.clone()} again={props.on_store.reform(|_: MouseEvent| ())} besides={AttrValue::from(besides)} />
     }
 }
 

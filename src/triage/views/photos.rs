@@ -4,7 +4,7 @@ use super::enquiry::Shown;
 use crate::enquiry::Photo;
 use crate::triage::client::photo_source;
 use crate::triage::place::photo_address;
-use crate::triage::words::{fill, say, worded};
+use crate::triage::words::{fill, photos_said, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -15,10 +15,8 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
     html! {
         <section class="photos" aria-labelledby="photos-title">
             <h2 id="photos-title">{ say(key::PHOTOS_TITLE) }</h2>
-            if photos.is_empty() {
-                <p>{ say(key::ROW_NO_PHOTOS) }</p>
-            } else {
-                <p>{ fill(key::ROW_PHOTOS, &[("arrived", &arrived.to_string()), ("photos", &photos.len().to_string())]) }</p>
+            <p>{ photos_said(arrived, photos.len()) }</p>
+            if !photos.is_empty() {
                 <ul class="plain strip">
                     { for photos.iter().enumerate().map(|(nth, photo)| one(detail, nth, photo)) }
                 </ul>

@@ -1,12 +1,13 @@
 //! One row of the list, read as a decision: what to do, why, where, when, band.
 
+use crate::assessment::Reason;
 use crate::triage::ago::{Clock, ago, day_and_time};
 use crate::triage::headline::{Made, because};
 use crate::triage::parts::{TapeStrip, WeightMark};
 use crate::triage::place::enquiry_address;
 use crate::triage::rows::Row;
 use crate::triage::tape::{Scale, pounds};
-use crate::triage::words::{fill, flag_name, say, worded};
+use crate::triage::words::{fill, flag_name, photos_said, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -32,9 +33,9 @@ pub fn RowView(props: &RowViewProps) -> Html {
         flag: gravest.map(|flag| (flag.code.as_str(), flag.weight)),
         gates: &row.gates,
     };
+    let cause = because(&made);
     let complexity = worded("complexity", row.complexity.word());
     let class = if row.handled { "row is-handled" } else { "row" };
-    let photos = [("arrived", &*row.arrived.to_string()), ("photos", &*row.photos.to_string())];
     html! {
         <li class={class}>
             <div class="margin"><WeightMark weight={gravest.map(|flag| flag.weight)} /></div>
@@ -42,12 +43,12 @@ pub fn RowView(props: &RowViewProps) -> Html {
                 <h2>
                     <a id={format!("row-{}", row.key)} href={enquiry_address(&row.key)} data-row="">
                         <span class="complexity">{ complexity }</span>
-                        if let Some(cause) = because(&made) {
-                            { say(key::JOIN_COLON) }{ cause }
+                        if let Some(cause) = &cause {
+                            { say(key::JOIN_COLON) }{ cause.clone() }
                         }
                     </a>
                 </h2>
-                <p class="why">{ why(row) }</p>
+                <p class="why">{ why(row, cause.as_deref()) }</p>
             </div>
             <p class="where">
                 <span class="outward">{ if row.outward.is_empty() { say(key::ROW_NO_POSTCODE) } else { &row.outward } }</span>
@@ -61,7 +62,7 @@ pub fn RowView(props: &RowViewProps) -> Html {
             </p>
             <div class="band">{ band(row, props.scale) }</div>
             <p class="state">
-                <span>{ if row.photos == 0 { say(key::ROW_NO_PHOTOS).to_owned() } else { fill(key::ROW_PHOTOS, &photos) } }</span>
+                <span>{ photos_said(row.arrived, row.photos) }</span>
                 if row.corrected {
                     <span>{ say(key::ROW_CORRECTED) }</span>
                 }
@@ -74,24 +75,35 @@ pub fn RowView(props: &RowViewProps) -> Html {
 }
 
 /// Why: the gravest flag's weight in words with what was seen, or the reasons; then who is to be asked, and the other flags.
-fn why(row: &Row) -> String {
+/// What the headline says already is not said again.
+fn why(row: &Row, cause: Option<&str>) -> String {
     let mut parts: Vec<String> = Vec::new();
     match row.flags.first() {
         Some(flag) => {
             let seen = flag.evidence.first().map_or_else(|| flag_name(&flag.code), |seen| seen.as_str().into());
             parts.push([&worded("weight", flag.weight.word()), say(key::JOIN_COLON), &seen].concat());
         }
-        None => parts.extend(row.reasons.iter().map(|reason| worded("reason", reason.word()).into_owned())),
+        // That somebody else comes first is said below, by name.
+        None => parts.extend(
+            row.reasons
+                .iter()
+                .filter(|reason| **reason != Reason::SomebodyElseFirst)
+                .map(|reason| worded("reason", reason.word()).into_owned())
+                .filter(|reason| Some(reason.as_str()) != cause),
+        ),
     }
     if !row.gates.is_empty() {
         let who: Vec<_> = row.gates.iter().map(|gate| worded("gatekeeper", gate.word())).collect();
-        parts.push(fill(key::ROW_ASK, &[("who", &who.join(say(key::JOIN_COMMA)))]));
+        let who = who.join(say(key::JOIN_COMMA));
+        if Some(who.as_str()) != cause {
+            parts.push(fill(key::ROW_ASK, &[("who", &who)]));
+        }
     }
     if row.flags.len() > 1 {
         let others: Vec<_> = row.flags.iter().skip(1).map(|flag| flag_name(&flag.code)).collect();
         parts.push(fill(key::ROW_ALSO, &[("flags", &others.join(say(key::JOIN_COMMA)))]));
     }
-    if parts.is_empty() {
+    if parts.is_empty() && cause.is_none() {
         return say(key::ROW_NOTHING_IN_THE_WAY).to_owned();
     }
     parts.join(say(key::JOIN_STOP))

@@ -2,7 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
-use crate::assessment::{Complexity, NoBand};
+use crate::assessment::{Complexity, Gatekeeper, NoBand, Reason};
 use crate::flags::Weight;
 use crate::triage::api::Agreement;
 use crate::triage::place::{Place, photo_address};
@@ -68,6 +68,7 @@ fn list(actions: impl FnOnce() -> Vec<Action> + Send + 'static) -> String {
         desk: desk(|_| actions()),
         on: Callback::noop(),
         again: Callback::noop(),
+        on_store: Callback::noop(),
         sign_out: Callback::noop(),
     })
 }
@@ -100,6 +101,20 @@ fn a_row_reads_as_a_decision() {
     }
     assert!(html.contains("<rect"), "the tape is drawn");
     assert!(!html.contains("style="), "no inline style passes the content policy");
+}
+
+#[test]
+fn a_row_says_nothing_twice() {
+    let html = shown::<RowView>(|| {
+        let mut row = row("k", Complexity::DependsOnOthers);
+        row.reasons = vec![Reason::SomebodyElseFirst, Reason::Digging];
+        row.gates = vec![Gatekeeper::Landlord];
+        RowViewProps { row, scale: None, clock: sample::clock() }
+    });
+    let text = text(&html);
+    assert!(text.contains("Depends on others: Landlord or freeholder"), "{text}");
+    assert!(text.contains("There is digging") && !text.contains("Somebody else"), "{text}");
+    assert_eq!(text.matches("Landlord").count(), 1, "{text}");
 }
 
 #[test]

@@ -58,6 +58,7 @@ column-band = What they would pay
 column-state = Photos
 row-no-postcode = no postcode
 row-no-photos = No photos
+row-photo = { $arrived } of { $photos } photo
 row-photos = { $arrived } of { $photos } photos
 row-handled = handled
 row-corrected = corrected by you
@@ -325,6 +326,8 @@ changed-gate-gone = No longer waits for: { $who }.
 stored = Stored.
 storing = Storing.
 not-stored = The correction is shown here but is not stored yet.
+
+not-stored-of = Your correction for { $name } is not stored yet.
 
 mark-handled = Mark as handled
 mark-waiting = Put back among those to handle
