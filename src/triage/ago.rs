@@ -18,7 +18,9 @@ impl Clock {
     /// An instant as the wall clock shows it.
     #[must_use]
     pub fn wall(&self, instant: Timestamp) -> DateTime {
-        jiff::tz::Offset::from_seconds(self.ahead.saturating_mul(60)).unwrap_or(jiff::tz::Offset::UTC).to_datetime(instant)
+        jiff::tz::Offset::from_seconds(self.ahead.saturating_mul(60))
+            .unwrap_or(jiff::tz::Offset::UTC)
+            .to_datetime(instant)
     }
 }
 

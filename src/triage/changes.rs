@@ -92,9 +92,18 @@ mod tests {
         assert_eq!(in_one_breath(&[]), say(key::CHANGED_NOTHING));
 
         let mut after = before.clone();
-        after.complexity = if before.complexity == Complexity::LookFirst { Complexity::Straightforward } else { Complexity::LookFirst };
+        after.complexity = if before.complexity == Complexity::LookFirst {
+            Complexity::Straightforward
+        } else {
+            Complexity::LookFirst
+        };
         after.band = Some(Band {
-            low: Pence(1), likely: Pence(2), high: Pence(3), vat: Pence(0), charge_point: Pence(0), plainest: Pence(1),
+            low: Pence(1),
+            likely: Pence(2),
+            high: Pence(3),
+            vat: Pence(0),
+            charge_point: Pence(0),
+            plainest: Pence(1),
         });
         after.flags.push(Raised {
             code: "new-one".into(),
@@ -104,7 +113,11 @@ mod tests {
             source: String::new(),
         });
         after.gates = vec![Gate {
-            who: Gatekeeper::Landlord, probability: Probability::CERTAIN, counts: true, why: Vec::new(), wait: String::new(),
+            who: Gatekeeper::Landlord,
+            probability: Probability::CERTAIN,
+            counts: true,
+            why: Vec::new(),
+            wait: String::new(),
         }];
         let mut quiet = before.clone();
         quiet.gates.clear();

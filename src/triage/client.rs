@@ -61,7 +61,8 @@ pub async fn list() -> Result<Vec<Row>, Trouble> {
     let mut rows = Vec::new();
     let mut after = String::new();
     for _ in 0..PAGES_AT_MOST {
-        let page: ListPage = read(&ask("GET", &format!("/installer/enquiries?limit={ROWS_AT_ONCE}{after}"), None).await?)?;
+        let page: ListPage =
+            read(&ask("GET", &format!("/installer/enquiries?limit={ROWS_AT_ONCE}{after}"), None).await?)?;
         let next = page.next.clone();
         rows.extend(page.rows());
         match next {

@@ -54,7 +54,12 @@ pub fn because_of(assessment: &Assessment) -> Option<Cow<'static, str>> {
 mod tests {
     use super::*;
 
-    fn made<'a>(complexity: Complexity, reasons: &'a [Reason], flag: Option<(&'a str, Weight)>, gates: &'a [Gatekeeper]) -> String {
+    fn made<'a>(
+        complexity: Complexity,
+        reasons: &'a [Reason],
+        flag: Option<(&'a str, Weight)>,
+        gates: &'a [Gatekeeper],
+    ) -> String {
         because(&Made { complexity, reasons, flag, gates }).unwrap_or_default().into_owned()
     }
 

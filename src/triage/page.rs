@@ -250,7 +250,9 @@ fn use_warning(unstored: bool) {
     use_effect_with(unstored, |unstored| {
         let listening = unstored.then(|| {
             let options = EventListenerOptions::enable_prevent_default();
-            EventListener::new_with_options(&gloo::utils::window(), "beforeunload", options, |event| event.prevent_default())
+            EventListener::new_with_options(&gloo::utils::window(), "beforeunload", options, |event| {
+                event.prevent_default()
+            })
         });
         move || drop(listening)
     });

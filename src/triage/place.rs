@@ -80,7 +80,14 @@ mod tests {
 
     #[test]
     fn an_address_that_is_not_ours_is_the_list() {
-        for hash in ["", "#", "#/enquiry/..%2f..", "#/enquiry/short", "#/other/0123", "#/enquiry/0123456789abcdef0123456789abcdef/x"] {
+        for hash in [
+            "",
+            "#",
+            "#/enquiry/..%2f..",
+            "#/enquiry/short",
+            "#/other/0123",
+            "#/enquiry/0123456789abcdef0123456789abcdef/x",
+        ] {
             assert_eq!(Place::read(hash), Place::List, "{hash}");
         }
     }

@@ -90,10 +90,8 @@ impl Shown {
 #[must_use]
 pub fn shown<'a>(rows: &'a [Row], shown: Shown, search: &str) -> Vec<&'a Row> {
     let sought = squeezed(search);
-    let mut kept: Vec<&Row> = rows
-        .iter()
-        .filter(|row| if sought.is_empty() { shown.takes(row) } else { matches(row, &sought) })
-        .collect();
+    let mut kept: Vec<&Row> =
+        rows.iter().filter(|row| if sought.is_empty() { shown.takes(row) } else { matches(row, &sought) }).collect();
     kept.sort_by_key(|row| gravity(row));
     kept
 }

@@ -42,10 +42,7 @@ fn distance(length: Length, pace: Ratio) -> String {
         return fill(key::ANSWER_METRES, &[("n", &value)]);
     }
     let metres = libm::round(length.in_metres(pace).get() * 10.0) / 10.0;
-    fill(
-        key::ANSWER_DISTANCE,
-        &[("n", &value), ("unit", &worded("length", unit)), ("metres", &metres.to_string())],
-    )
+    fill(key::ANSWER_DISTANCE, &[("n", &value), ("unit", &worded("length", unit)), ("metres", &metres.to_string())])
 }
 
 #[cfg(test)]

@@ -4,7 +4,8 @@ use super::ago::Clock;
 use super::api::{Agreement, Detail};
 use crate::answers::Answers;
 use crate::assessment::{
-    Band, BillLine, BillUnit, Complexity, Gate, Gatekeeper, KnownBy, Open, Raised, Reason, ShownFact, ShownValue, assess,
+    Band, BillLine, BillUnit, Complexity, Gate, Gatekeeper, KnownBy, Open, Raised, Reason, ShownFact, ShownValue,
+    assess,
 };
 use crate::config::{Item, ThreeMinutes, demo_config};
 use crate::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace, Reach, Reference};
@@ -82,7 +83,8 @@ pub(crate) fn detail() -> Detail {
             ShownValue { value: "80 A".into(), probability: Probability::of(0.35) },
         ],
     }];
-    let photo = |digit: &str, place| Photo { sha256: digit.repeat(64), place, width: 800, height: 600, marks: Vec::new() };
+    let photo =
+        |digit: &str, place| Photo { sha256: digit.repeat(64), place, width: 800, height: 600, marks: Vec::new() };
     let payload = Payload {
         contact: Contact {
             name: "Invented Person".into(),

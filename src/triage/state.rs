@@ -254,10 +254,8 @@ impl Desk {
             Action::ListAsked => self.list = Progress::Busy,
             Action::ListCame(rows) => {
                 let waiting = rows.iter().filter(|row| !row.handled).count();
-                self.announced = fill(
-                    key::LIST_CAME,
-                    &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())],
-                );
+                self.announced =
+                    fill(key::LIST_CAME, &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())]);
                 (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);
             }
             Action::ListFailed(trouble) => self.list = self.failed(trouble),
@@ -286,8 +284,13 @@ impl Desk {
                 if let Some(opened) = &mut self.opened {
                     let before = Some(opened.assessment.clone());
                     Rc::make_mut(opened).answers = answers;
-                    self.correction =
-                        Correction { open: None, done: Some(question), before, assessed: false, storing: Progress::Busy };
+                    self.correction = Correction {
+                        open: None,
+                        done: Some(question),
+                        before,
+                        assessed: false,
+                        storing: Progress::Busy,
+                    };
                 }
             }
             Action::Reassessed(answers, assessment) => {

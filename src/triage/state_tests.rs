@@ -1,9 +1,9 @@
 //! What the reducer does, action by action.
 
 use super::*;
+use crate::assessment::Complexity;
 use crate::triage::rows::tests::row;
 use crate::triage::sample;
-use crate::assessment::Complexity;
 
 fn desk(place: Place) -> Rc<Desk> {
     let desk = Rc::new(Desk::new(place, sample::clock()));
@@ -73,11 +73,8 @@ fn a_correction_shows_at_once_is_assessed_after_and_stored_last() {
     assert_eq!(refreshed.opened.as_ref().unwrap().assessment.complexity, Complexity::MoreInvolved, "not overwritten");
 
     let mut stored = sample::detail();
-    stored.corrected = Some(crate::triage::api::Corrected {
-        at: sample::clock().now,
-        answers: Answers::default(),
-        assessment: after,
-    });
+    stored.corrected =
+        Some(crate::triage::api::Corrected { at: sample::clock().now, answers: Answers::default(), assessment: after });
     let desk = refreshed.reduce(Action::Storing).reduce(Action::Stored(Box::new(stored)));
     assert!(!desk.unstored());
     assert!(desk.opened.as_ref().unwrap().detail.corrected.is_some());
@@ -128,8 +125,5 @@ fn a_refused_password_is_said_and_does_not_look_like_an_expired_session() {
     let desk = desk.reduce(Action::SigningIn);
     assert!(matches!(desk.session, Session::Out { busy: true, .. }));
     let desk = desk.reduce(Action::SignInFailed(Trouble::WrongPassword));
-    assert_eq!(
-        desk.session,
-        Session::Out { busy: false, trouble: Some(Trouble::WrongPassword), expired: false }
-    );
+    assert_eq!(desk.session, Session::Out { busy: false, trouble: Some(Trouble::WrongPassword), expired: false });
 }

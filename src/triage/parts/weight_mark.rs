@@ -14,7 +14,9 @@ pub struct WeightMarkProps {
 #[component]
 pub fn WeightMark(props: &WeightMarkProps) -> Html {
     let shape = match props.weight {
-        Some(Weight::Stop) => html! { <path class="solid" d="M2 8 8 2h8l6 6v8l-6 6H8l-6-6z M6 10.5v3h12v-3z" fill-rule="evenodd" /> },
+        Some(Weight::Stop) => {
+            html! { <path class="solid" d="M2 8 8 2h8l6 6v8l-6 6H8l-6-6z M6 10.5v3h12v-3z" fill-rule="evenodd" /> }
+        }
         Some(Weight::SettleBeforeBooking) => html! { <path d="M3 3h18v18H3z M12 7v6 M12 16v1.5" /> },
         Some(Weight::ChangesThePrice) => html! { <path d="M2 12h20 M2 6v12 M22 6v12 M8.7 9v6 M15.3 9v6" /> },
         Some(Weight::WorthKnowing) => html! { <path d="M12 8.5a3.5 3.5 0 1 1 0 7a3.5 3.5 0 1 1 0-7z" /> },

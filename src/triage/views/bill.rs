@@ -52,9 +52,8 @@ fn line(line: &BillLine) -> Html {
         BillUnit::Metre => format!("{quantity} {unit}"),
     };
     let minutes = &line.minutes;
-    let spread = (minutes.low != minutes.high).then(|| {
-        fill(key::BILL_SPREAD, &[("low", &time(minutes.low)), ("high", &time(minutes.high))])
-    });
+    let spread = (minutes.low != minutes.high)
+        .then(|| fill(key::BILL_SPREAD, &[("low", &time(minutes.low)), ("high", &time(minutes.high))]));
     html! {
         <tr role="row" key={line.item.word()}>
             <th role="rowheader" scope="row">{ worded("item", line.item.word()) }</th>

@@ -33,8 +33,11 @@ pub fn Correct(props: &CorrectProps) -> Html {
     {
         let form = form.clone();
         use_effect_with((), move |()| {
-            let first = form.cast::<web_sys::Element>().and_then(|form| form.query_selector("select, input").ok().flatten());
-            if let Some(field) = first.and_then(|field| wasm_bindgen::JsCast::dyn_into::<web_sys::HtmlElement>(field).ok()) {
+            let first =
+                form.cast::<web_sys::Element>().and_then(|form| form.query_selector("select, input").ok().flatten());
+            if let Some(field) =
+                first.and_then(|field| wasm_bindgen::JsCast::dyn_into::<web_sys::HtmlElement>(field).ok())
+            {
                 let _ = field.focus(); // a field that can't be focused is no loss
             }
         });
@@ -118,7 +121,11 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
     };
     match question.kind {
         Kind::One(words) => select(
-            words.iter().enumerate().map(|(nth, word)| (nth.to_string(), option(question.id, word).into_owned())).collect(),
+            words
+                .iter()
+                .enumerate()
+                .map(|(nth, word)| (nth.to_string(), option(question.id, word).into_owned()))
+                .collect(),
         ),
         Kind::YesNo => select(vec![
             ("1".to_owned(), say(key::ANSWER_YES).to_owned()),

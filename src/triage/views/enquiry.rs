@@ -89,10 +89,10 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 <div class="first">
                     { decision::view(&shown) }
                     { flags::view(&shown) }
-                    { open_questions::view(&shown) }
                 </div>
                 <div class="beside">
                     { photos::view(&shown) }
+                    { open_questions::view(&shown) }
                 </div>
             </div>
             { bill::view(&shown) }

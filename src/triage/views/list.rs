@@ -8,8 +8,8 @@ use crate::triage::tape::Scale;
 use crate::triage::words::{counted, fill, say, worded};
 use crate::wording::triage as key;
 use std::rc::Rc;
-use web_sys::{HtmlElement, HtmlInputElement, InputEvent, KeyboardEvent};
 use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, HtmlInputElement, InputEvent, KeyboardEvent};
 use yew::prelude::*;
 
 /// What the list needs.
@@ -116,9 +116,9 @@ fn body(props: &ListProps) -> Html {
 
 /// Which rows, and a search.
 fn choosing(props: &ListProps) -> Html {
-    let on_search = props.on.reform(|event: InputEvent| {
-        Action::Searched(event.target_unchecked_into::<HtmlInputElement>().value())
-    });
+    let on_search = props
+        .on
+        .reform(|event: InputEvent| Action::Searched(event.target_unchecked_into::<HtmlInputElement>().value()));
     html! {
         <form class="choosing" role="search" onsubmit={|event: SubmitEvent| event.prevent_default()}>
             <fieldset>

@@ -120,7 +120,7 @@ fn band(row: &Row, scale: Option<Scale>) -> Html {
         <>
             <TapeStrip {band} {scale} />
             <span class="figures">
-                { fill(key::ROW_BAND, &places) }
+                <span class="price">{ fill(key::ROW_BAND, &places) }</span>
                 if row.invented {
                     { " " }<span class="invented">{ say(key::INVENTED) }</span>
                 }

@@ -119,7 +119,8 @@ fn a_row_says_nothing_twice() {
 
 #[test]
 fn a_row_without_a_band_shows_none_and_no_figure() {
-    let html = shown::<RowView>(|| RowViewProps { row: row("k", Complexity::LookFirst), scale: None, clock: sample::clock() });
+    let html =
+        shown::<RowView>(|| RowViewProps { row: row("k", Complexity::LookFirst), scale: None, clock: sample::clock() });
     assert!(text(&html).contains("No price yet"));
     assert!(!html.contains('£'));
 }
@@ -128,10 +129,9 @@ fn a_row_without_a_band_shows_none_and_no_figure() {
 fn the_list_says_what_it_waits_for_and_when_it_is_empty() {
     assert!(text(&list(|| vec![Action::ListAsked])).contains("Fetching the enquiries"));
     assert!(text(&list(|| vec![Action::ListCame(Vec::new())])).contains("No enquiry has come in yet"));
-    let lost = list(|| vec![
-        Action::ListCame(vec![row("a", Complexity::Straightforward)]),
-        Action::ListFailed(Trouble::Unreachable),
-    ]);
+    let lost = list(|| {
+        vec![Action::ListCame(vec![row("a", Complexity::Straightforward)]), Action::ListFailed(Trouble::Unreachable)]
+    });
     for part in ["can’t be reached", "what was last fetched", "Try again", "Straightforward"] {
         assert!(text(&lost).contains(part), "{part}");
     }
