@@ -8,7 +8,7 @@ use serde::de::{self, IntoDeserializer};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// How "not sure" is written in a file of answers.
-const NOT_SURE: &str = "not-sure";
+pub(super) const NOT_SURE: &str = "not-sure";
 
 /// What came of asking a question.
 ///

@@ -7,7 +7,7 @@ pub(crate) mod choices;
 pub(crate) mod day;
 mod given;
 mod length;
-mod object;
+mod raw;
 mod said;
 mod text;
 

@@ -6,7 +6,7 @@ use super::{
     Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use super::given::{Count, Set};
-use super::object::object;
+use super::raw::read_fields;
 use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
 use alloc::vec::Vec;
 use jiff::civil::Date;
@@ -16,13 +16,21 @@ use serde::{Deserialize, Serialize};
 macro_rules! topic {
     ($(#[$doc:meta])* pub struct $name:ident { $($(#[$field_doc:meta])* $field:ident: $type:ty,)+ }) => {
         $(#[$doc])*
-        #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+        #[derive(Clone, Debug, Default, PartialEq, Serialize)]
         #[serde(default, deny_unknown_fields)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         pub struct $name {
             $($(#[$field_doc])*
             #[serde(skip_serializing_if = "Answer::is_not_asked")]
             pub $field: Answer<$type>,)+
+        }
+
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let mut topic = Self::default();
+                read_fields(deserializer, &[$(stringify!($field)),+], &mut [$(&mut topic.$field),+])?;
+                Ok(topic)
+            }
         }
 
         impl $name {
@@ -292,40 +300,40 @@ pub struct Answers {
     #[serde(with = "super::day::option")]
     pub as_of: Option<Date>,
     /// Hazards.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Hazard::nothing_asked")]
+    #[serde(skip_serializing_if = "Hazard::nothing_asked")]
     pub hazard: Hazard,
     /// The home.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Home::nothing_asked")]
+    #[serde(skip_serializing_if = "Home::nothing_asked")]
     pub home: Home,
     /// The car.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Parking::nothing_asked")]
+    #[serde(skip_serializing_if = "Parking::nothing_asked")]
     pub parking: Parking,
     /// The meter.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Meter::nothing_asked")]
+    #[serde(skip_serializing_if = "Meter::nothing_asked")]
     pub meter: Meter,
     /// The board.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Board::nothing_asked")]
+    #[serde(skip_serializing_if = "Board::nothing_asked")]
     pub board: Board,
     /// An outbuilding's board.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Outbuilding::nothing_asked")]
+    #[serde(skip_serializing_if = "Outbuilding::nothing_asked")]
     pub outbuilding: Outbuilding,
     /// Earthing and bonding.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Earthing::nothing_asked")]
+    #[serde(skip_serializing_if = "Earthing::nothing_asked")]
     pub earthing: Earthing,
     /// Loads and generation.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Loads::nothing_asked")]
+    #[serde(skip_serializing_if = "Loads::nothing_asked")]
     pub loads: Loads,
     /// The route.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Route::nothing_asked")]
+    #[serde(skip_serializing_if = "Route::nothing_asked")]
     pub route: Route,
     /// The data link.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Signal::nothing_asked")]
+    #[serde(skip_serializing_if = "Signal::nothing_asked")]
     pub signal: Signal,
     /// Wishes.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Wish::nothing_asked")]
+    #[serde(skip_serializing_if = "Wish::nothing_asked")]
     pub wish: Wish,
     /// Cost of driving.
-    #[serde(deserialize_with = "object", skip_serializing_if = "Cost::nothing_asked")]
+    #[serde(skip_serializing_if = "Cost::nothing_asked")]
     pub cost: Cost,
 }
 
