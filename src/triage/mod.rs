@@ -10,6 +10,7 @@ mod client;
 mod draft;
 mod focus;
 mod headline;
+mod mishap;
 mod page;
 mod parts;
 mod place;
@@ -25,4 +26,5 @@ mod words;
 #[cfg(test)]
 pub(crate) mod sample;
 
+pub use mishap::say_how_to_go_on;
 pub use page::Page;

@@ -5,6 +5,7 @@ title-enquiry = { $name }: enquiry
 title-sign-in = Enquiries: sign in
 asking = One moment.
 try-again = Try again
+mishap = This page has stopped. What was stored is safe with the service: load the page again to go on.
 kept-shown = What is below is what was last fetched.
 join-comma = { ", " }
 join-semicolon = { "; " }
