@@ -9,9 +9,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 /// Why a number is not a quantity.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("{given} is not allowed for {unit}; it may be a finite number, zero or more")]
+#[error("this number is not allowed for {unit}; it may be a finite number, zero or more")]
 pub struct NotAQuantity {
-    given: f64,
     unit: &'static str,
 }
 
@@ -36,7 +35,7 @@ macro_rules! quantity {
                 if value.is_finite() && value >= 0.0 {
                     Ok(Self(value + 0.0)) // + 0.0 turns a negative zero into zero
                 } else {
-                    Err(NotAQuantity { given: value, unit: $words })
+                    Err(NotAQuantity { unit: $words })
                 }
             }
 
@@ -298,8 +297,8 @@ pub struct Probability(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, 
 
 /// Why a number is not a probability.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("{0} is not allowed for a probability; it may be 0 to 1")]
-pub struct NotAProbability(f64);
+#[error("this number is not allowed for a probability; it may be 0 to 1")]
+pub struct NotAProbability;
 
 impl Probability {
     /// It is so.
@@ -312,7 +311,7 @@ impl Probability {
     /// # Errors
     /// [`NotAProbability`] outside 0 to 1, or NaN.
     pub fn new(value: f64) -> Result<Self, NotAProbability> {
-        if (0.0..=1.0).contains(&value) { Ok(Self(value + 0.0)) } else { Err(NotAProbability(value)) }
+        if (0.0..=1.0).contains(&value) { Ok(Self(value + 0.0)) } else { Err(NotAProbability) }
     }
 
     /// Makes a probability from a figure written in the source.

@@ -2,7 +2,8 @@
 
 mod support;
 
-use presurvey::answers::{Answer, Answers, Count, Given, HazardSign, Set};
+use presurvey::answers::said::TOPICS;
+use presurvey::answers::{Answer, Answers, Count, Door, Given, HazardSign, Set};
 use presurvey::assessment::Complexity;
 use presurvey::config::{Config, demo_config};
 use presurvey::questions::CATALOGUE;
@@ -40,12 +41,13 @@ proptest! {
     }
 
     #[test]
-    fn the_order_of_answers_changes_nothing(seed: u64, turn in 0..CATALOGUE.len()) {
+    fn the_order_of_answers_changes_nothing(seed: u64, turn in 0..50_usize) {
         let (answers, config, assessment) = works(seed);
+        let doors: Vec<&Door> = TOPICS.iter().flat_map(|(_, doors)| *doors).collect();
         let mut turned = Answers::default();
-        for at in 0..CATALOGUE.len() {
-            let question = &CATALOGUE[(at + turn) % CATALOGUE.len()];
-            prop_assert!((question.set)(&mut turned, &(question.get)(&answers)));
+        for at in 0..doors.len() {
+            let door = doors[(at + turn) % doors.len()];
+            prop_assert!((door.set)(&mut turned, &(door.get)(&answers)));
         }
         prop_assert_eq!(assess(&turned, &config), assessment);
     }

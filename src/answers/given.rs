@@ -1,9 +1,11 @@
 //! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
 
-use super::{Answer, Length, Postcode, ShortText};
-use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour};
+use super::{Answer, Length, Postcode, ShortText, Stretch};
+use crate::units::{
+    Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
+};
 use alloc::string::String;
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de, ser::SerializeSeq};
+use alloc::vec::Vec;
 
 /// What kind of answer a question takes; the form draws one control for each kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +26,8 @@ pub enum Kind {
     Line,
     /// A postcode.
     PostcodeLine,
+    /// The route, stretch by stretch.
+    Stretches,
 }
 
 /// One answer, untyped: what a control gives and shows.
@@ -47,6 +51,8 @@ pub enum Given {
     Figure(f64),
     /// A line as typed.
     Line(String),
+    /// Stretches in order.
+    Stretches(Vec<Stretch>),
 }
 
 /// A type that can be the value of an answer.
@@ -121,21 +127,6 @@ impl<const LEAST: u8, const MOST: u8> Field for Count<LEAST, MOST> {
     }
 }
 
-impl<const LEAST: u8, const MOST: u8> Serialize for Count<LEAST, MOST> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_u8(self.0)
-    }
-}
-
-impl<'de, const LEAST: u8, const MOST: u8> Deserialize<'de> for Count<LEAST, MOST> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let number = u64::deserialize(deserializer)?;
-        u8::try_from(number).ok().and_then(Self::new).ok_or_else(|| {
-            de::Error::custom(format_args!("{number} is not allowed; it may be a whole number from {LEAST} to {MOST}"))
-        })
-    }
-}
-
 /// Any number of words out of one list, none included; written as a list of words in the list's order.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Set<T> {
@@ -201,22 +192,6 @@ impl<T: Word> Field for Set<T> {
     }
 }
 
-impl<T: Word + Serialize> Serialize for Set<T> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut list = serializer.serialize_seq(None)?;
-        for member in self.iter() {
-            list.serialize_element(&member)?;
-        }
-        list.end()
-    }
-}
-
-impl<'de, T: Word + Deserialize<'de>> Deserialize<'de> for Set<T> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Ok(Self::of(&alloc::vec::Vec::<T>::deserialize(deserializer)?))
-    }
-}
-
 macro_rules! figures {
     ($($unit:ident),*) => {$(
         impl Field for $unit {
@@ -230,7 +205,7 @@ macro_rules! figures {
         }
     )*};
 }
-figures!(Amps, Kilowatts, KilowattHours, Miles, PencePerKilowattHour, MegabitsPerSecond);
+figures!(Amps, Kilowatts, KilowattHours, Miles, PencePerKilowattHour, MegabitsPerSecond, SquareMillimetres);
 
 impl Field for Length {
     const KIND: Kind = Kind::Distance;
@@ -239,6 +214,16 @@ impl Field for Length {
     }
     fn take(given: &Given) -> Option<Self> {
         if let Given::Distance(length) = given { Some(*length) } else { None }
+    }
+}
+
+impl Field for Vec<Stretch> {
+    const KIND: Kind = Kind::Stretches;
+    fn give(&self) -> Given {
+        Given::Stretches(self.clone())
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Stretches(stretches) = given { Some(stretches.clone()) } else { None }
     }
 }
 
@@ -259,30 +244,5 @@ impl Field for Postcode {
     }
     fn take(given: &Given) -> Option<Self> {
         if let Given::Line(line) = given { Self::new(line) } else { None }
-    }
-}
-
-#[cfg(feature = "schema")]
-mod schema {
-    use super::{Count, Set};
-    use alloc::borrow::Cow;
-    use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-
-    impl<const LEAST: u8, const MOST: u8> JsonSchema for Count<LEAST, MOST> {
-        fn schema_name() -> Cow<'static, str> {
-            alloc::format!("Count_{LEAST}_to_{MOST}").into()
-        }
-        fn json_schema(_: &mut SchemaGenerator) -> Schema {
-            json_schema!({ "type": "integer", "minimum": LEAST, "maximum": MOST })
-        }
-    }
-
-    impl<T: JsonSchema> JsonSchema for Set<T> {
-        fn schema_name() -> Cow<'static, str> {
-            alloc::format!("Set_of_{}", T::schema_name()).into()
-        }
-        fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-            json_schema!({ "type": "array", "uniqueItems": true, "items": generator.subschema_for::<T>() })
-        }
     }
 }

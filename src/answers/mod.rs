@@ -5,16 +5,20 @@
 mod answer;
 pub(crate) mod choices;
 pub(crate) mod day;
+mod door;
 mod given;
+mod json;
 mod length;
-mod raw;
-mod said;
+pub mod said;
+#[cfg(feature = "schema")]
+mod schema;
 mod text;
 
 pub use answer::Answer;
 pub use answer::Answer::{Known, NotAsked, NotSure};
 pub(crate) use choices::read_word;
 pub use choices::*;
+pub use door::Door;
 pub use given::{Count, Field, Given, Kind, Set, Word};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
 pub use said::*;

@@ -5,45 +5,48 @@ use super::{
     Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode,
     Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
-use super::given::{Count, Set};
-use super::raw::read_fields;
+use super::door::Door;
+use super::given::{Count, Field, Set};
 use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
 use alloc::vec::Vec;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-/// Declares a topic: a struct whose every field is an [`Answer`], left out of JSON where not asked.
+/// Declares a topic: a struct whose every field is an [`Answer`], and a door to each field.
 macro_rules! topic {
-    ($(#[$doc:meta])* pub struct $name:ident { $($(#[$field_doc:meta])* $field:ident: $type:ty,)+ }) => {
+    ($(#[$doc:meta])* pub struct $name:ident at $topic:ident {
+        $($(#[doc = $field_doc:literal])* $field:ident: $type:ty,)+
+    }) => {
         $(#[$doc])*
-        #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-        #[serde(default, deny_unknown_fields)]
-        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[derive(Clone, Debug, Default, PartialEq)]
         pub struct $name {
-            $($(#[$field_doc])*
-            #[serde(skip_serializing_if = "Answer::is_not_asked")]
-            pub $field: Answer<$type>,)+
+            $($(#[doc = $field_doc])* pub $field: Answer<$type>,)+
         }
 
-        impl<'de> Deserialize<'de> for $name {
-            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                let mut topic = Self::default();
-                read_fields(deserializer, &[$(stringify!($field)),+], &mut [$(&mut topic.$field),+])?;
-                Ok(topic)
-            }
-        }
+        /// Doors to the fields.
+        pub mod $topic {
+            use super::*;
 
-        impl $name {
-            fn nothing_asked(&self) -> bool {
-                $(self.$field.is_not_asked())&&+
-            }
+            $($(#[doc = $field_doc])*
+            #[expect(non_upper_case_globals, reason = "a door is called as its field is")]
+            pub const $field: Door = Door {
+                name: stringify!($field),
+                #[cfg(feature = "schema")]
+                says: concat!($($field_doc),*),
+                kind: <$type as Field>::KIND,
+                get: |answers| answers.$topic.$field.give(),
+                set: |answers, given| answers.$topic.$field.take(given),
+            };)+
+
+            /// Every field, in order.
+            pub static ALL: &[Door] = &[$($field),+];
         }
     };
 }
 
 topic! {
     /// Asked before anyone goes near meter or board.
-    pub struct Hazard {
+    pub struct Hazard at hazard {
         /// What was noticed; an empty list is "nothing of it".
         signs: Set<HazardSign>,
         /// Where.
@@ -53,7 +56,7 @@ topic! {
 
 topic! {
     /// The home.
-    pub struct Home {
+    pub struct Home at home {
         /// Postcode, or its first half.
         postcode: Postcode,
         /// Kind of home.
@@ -69,7 +72,7 @@ topic! {
 
 topic! {
     /// The car and where it stands.
-    pub struct Parking {
+    pub struct Parking at parking {
         /// Where the car stands.
         place: ParkingPlace,
         /// Where its inlet is.
@@ -87,7 +90,7 @@ topic! {
 
 topic! {
     /// At the meter, from a step back.
-    pub struct Meter {
+    pub struct Meter at meter {
         /// Where it is.
         place: MeterPlace,
         /// How many fuse carriers the service head has.
@@ -111,7 +114,7 @@ topic! {
 
 topic! {
     /// At the board (the consumer unit).
-    pub struct Board {
+    pub struct Board at board {
         /// Fuses or breakers.
         protection: Protection,
         /// Test buttons.
@@ -137,7 +140,7 @@ topic! {
 
 topic! {
     /// A board in a garage or outbuilding.
-    pub struct Outbuilding {
+    pub struct Outbuilding at outbuilding {
         /// Whether the board meant is one in a garage or outbuilding.
         board_there: bool,
         /// Cross-section of the cable that feeds it.
@@ -151,7 +154,7 @@ topic! {
 
 topic! {
     /// Earthing and bonding, as far as it can be seen.
-    pub struct Earthing {
+    pub struct Earthing at earthing {
         /// Where the earthing conductor goes.
         conductor_goes: EarthGoes,
         /// Whether a clamp with a green-and-yellow conductor is seen where the gas pipe comes in.
@@ -169,7 +172,7 @@ topic! {
 
 topic! {
     /// What uses electricity already.
-    pub struct Loads {
+    pub struct Loads at loads {
         /// Electric showers.
         showers: Count<0, 4>,
         /// Rating of the largest of them.
@@ -201,7 +204,7 @@ topic! {
 
 topic! {
     /// From board to charge point.
-    pub struct Route {
+    pub struct Route at route {
         /// Roughly how far.
         length: Length,
         /// Mostly along what.
@@ -225,7 +228,7 @@ topic! {
 
 topic! {
     /// The data link at the spot.
-    pub struct Signal {
+    pub struct Signal at signal {
         /// Bars of the home's Wi-Fi shown by the phone at the spot.
         wifi_bars: Count<0, 4>,
         /// A timed transfer from the spot, on the home's own Wi-Fi.
@@ -239,7 +242,7 @@ topic! {
 
 topic! {
     /// What they would like.
-    pub struct Wish {
+    pub struct Wish at wish {
         /// Socket or fixed lead.
         outlet: Outlet,
         /// Charging from their own solar power.
@@ -265,7 +268,7 @@ topic! {
 
 topic! {
     /// What driving costs, by the homeowner's own figures.
-    pub struct Cost {
+    pub struct Cost at cost {
         /// By day.
         day: PencePerKilowattHour,
         /// At night.
@@ -289,76 +292,49 @@ pub struct Stretch {
     pub high: bool,
 }
 
-/// Everything said of one home. Fields left out were not asked.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+/// Everything said of one home. In JSON, fields left out were not asked; see [`super::json`].
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
-    #[serde(with = "super::day::option")]
     pub as_of: Option<Date>,
     /// Hazards.
-    #[serde(skip_serializing_if = "Hazard::nothing_asked")]
     pub hazard: Hazard,
     /// The home.
-    #[serde(skip_serializing_if = "Home::nothing_asked")]
     pub home: Home,
     /// The car.
-    #[serde(skip_serializing_if = "Parking::nothing_asked")]
     pub parking: Parking,
     /// The meter.
-    #[serde(skip_serializing_if = "Meter::nothing_asked")]
     pub meter: Meter,
     /// The board.
-    #[serde(skip_serializing_if = "Board::nothing_asked")]
     pub board: Board,
     /// An outbuilding's board.
-    #[serde(skip_serializing_if = "Outbuilding::nothing_asked")]
     pub outbuilding: Outbuilding,
     /// Earthing and bonding.
-    #[serde(skip_serializing_if = "Earthing::nothing_asked")]
     pub earthing: Earthing,
     /// Loads and generation.
-    #[serde(skip_serializing_if = "Loads::nothing_asked")]
     pub loads: Loads,
     /// The route.
-    #[serde(skip_serializing_if = "Route::nothing_asked")]
     pub route: Route,
     /// The data link.
-    #[serde(skip_serializing_if = "Signal::nothing_asked")]
     pub signal: Signal,
     /// Wishes.
-    #[serde(skip_serializing_if = "Wish::nothing_asked")]
     pub wish: Wish,
     /// Cost of driving.
-    #[serde(skip_serializing_if = "Cost::nothing_asked")]
     pub cost: Cost,
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_was_not_asked_is_left_out() {
-        assert_eq!(serde_json::to_string(&Answers::default()).unwrap(), "{}");
-        let mut answers = Answers::default();
-        answers.meter.fuse_carriers = Answer::NotSure;
-        assert_eq!(serde_json::to_string(&answers).unwrap(), r#"{"meter":{"fuse_carriers":"not-sure"}}"#);
-        assert_eq!(serde_json::from_str::<Answers>("{}").unwrap(), Answers::default());
-    }
-
-    #[test]
-    fn a_list_in_place_of_a_topic_is_refused() {
-        assert!(serde_json::from_str::<Answers>(r#"{"meter":["indoors"]}"#).is_err());
-        assert!(serde_json::from_str::<Answers>(r#"{"meter":{"place":"indoors"}}"#).is_ok());
-    }
-
-    #[test]
-    fn a_misspelt_field_is_refused_by_name() {
-        let error = serde_json::from_str::<Answers>(r#"{"meter":{"fuses":1}}"#).unwrap_err();
-        assert!(alloc::string::ToString::to_string(&error).contains("fuses"));
-    }
-}
+/// One door to every field, by topic, in the order of a file.
+pub static TOPICS: &[(&str, &[Door])] = &[
+    ("hazard", hazard::ALL),
+    ("home", home::ALL),
+    ("parking", parking::ALL),
+    ("meter", meter::ALL),
+    ("board", board::ALL),
+    ("outbuilding", outbuilding::ALL),
+    ("earthing", earthing::ALL),
+    ("loads", loads::ALL),
+    ("route", route::ALL),
+    ("signal", signal::ALL),
+    ("wish", wish::ALL),
+    ("cost", cost::ALL),
+];

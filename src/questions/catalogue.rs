@@ -5,12 +5,7 @@ use super::when::{
     heats_electrically, no_hazard_seen, off_street, safe, wants_lead,
 };
 use super::{Place, Question};
-use crate::answers::{Answer, Field, Kind};
-
-/// The control that a field's type takes.
-const fn kind_of<T: Field>(_: fn(&crate::answers::Answers) -> &Answer<T>) -> Kind {
-    T::KIND
-}
+use crate::answers::said;
 
 macro_rules! catalogue {
     ($($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
@@ -20,10 +15,10 @@ macro_rules! catalogue {
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
             core: catalogue!(@ $core),
-            kind: kind_of(|answers| &answers.$topic.$field),
+            kind: said::$topic::$field.kind,
             asked: $asked,
-            get: |answers| answers.$topic.$field.give(),
-            set: |answers, given| answers.$topic.$field.take(given),
+            get: said::$topic::$field.get,
+            set: said::$topic::$field.set,
         },)+)+];
     };
     (@ core) => { true };

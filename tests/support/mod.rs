@@ -1,7 +1,7 @@
-//! Invented homes by the hundred: every question of the catalogue answered by chance, from a seed, the same on every machine.
+//! Invented homes by the hundred: every field of the answers filled by chance, from a seed, the same on every machine.
 
-use presurvey::answers::{Answers, Given, Kind, Length, LengthUnit};
-use presurvey::questions::CATALOGUE;
+use presurvey::answers::said::TOPICS;
+use presurvey::answers::{Along, Answers, Given, Kind, Length, LengthUnit, Stretch, Word};
 use presurvey::units::Ratio;
 
 /// A small generator of chance numbers (splitmix64: Steele, Lea and Flood, OOPSLA 2014): one seed, one sequence, everywhere.
@@ -37,10 +37,14 @@ pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
         Kind::Any(_) => Given::Any(0),
         Kind::YesNo => Given::YesNo(chance.below(2) == 0),
         Kind::Count(least, most) => Given::Count(least + chance.below(u64::from(most - least) + 1) as u8),
-        Kind::Distance => {
-            let units = [LengthUnit::Metres, LengthUnit::Feet, LengthUnit::Paces, LengthUnit::Bricks];
-            let value = chance.below(4000) as f64 / 100.0;
-            Given::Distance(Length { value: Ratio::of(value), unit: units[chance.below(4) as usize] })
+        Kind::Distance => Given::Distance(any_length(chance)),
+        Kind::Stretches => {
+            let stretch = |chance: &mut Chance| Stretch {
+                along: Along::ALL[chance.below(Along::ALL.len() as u64) as usize],
+                length: any_length(chance),
+                high: chance.below(4) == 0,
+            };
+            Given::Stretches((0..chance.below(5)).map(|_| stretch(chance)).collect())
         }
         Kind::Figure(_) => Given::Figure(chance.below(12_000) as f64 / 100.0),
         Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
@@ -48,13 +52,18 @@ pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
     }
 }
 
+fn any_length(chance: &mut Chance) -> Length {
+    let value = chance.below(4000) as f64 / 100.0;
+    Length { value: Ratio::of(value), unit: LengthUnit::ALL[chance.below(LengthUnit::ALL.len() as u64) as usize] }
+}
+
 /// One invented home.
 pub fn any_home(seed: u64) -> Answers {
     let mut chance = Chance::new(seed);
     let mut answers = Answers::default();
-    for question in CATALOGUE {
-        let given = any_answer(question.kind, &mut chance);
-        assert!((question.set)(&mut answers, &given), "{} took {given:?}", question.id);
+    for door in TOPICS.iter().flat_map(|(_, doors)| *doors) {
+        let given = any_answer(door.kind, &mut chance);
+        assert!((door.set)(&mut answers, &given), "{} took {given:?}", door.name);
     }
     answers
 }

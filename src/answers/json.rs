@@ -1,0 +1,380 @@
+//! Answers as JSON: an object of topics, each an object of fields; what was not asked is left out, "not sure" is `"not-sure"`.
+//!
+//! Works every field through its [`Door`], by its [`Kind`]; an error says what was there and what may be.
+
+use super::day;
+use super::door::Door;
+use super::said::TOPICS;
+use super::{Answers, Given, Kind, Length, Stretch};
+use alloc::string::String;
+use alloc::vec::Vec;
+use core::fmt;
+use jiff::civil::Date;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess};
+use serde::ser::{Serialize, SerializeMap, SerializeSeq, Serializer};
+
+/// How "not sure" is written.
+pub(super) const NOT_SURE: &str = "not-sure";
+/// The one field that belongs to no topic.
+const AS_OF: &str = "as_of";
+
+impl Serialize for Answers {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        if let Some(day) = &self.as_of {
+            map.serialize_entry(AS_OF, &Day(*day))?;
+        }
+        for (name, doors) in TOPICS {
+            let topic = TopicOut { answers: self, doors };
+            if topic.said().next().is_some() {
+                map.serialize_entry(name, &topic)?;
+            }
+        }
+        map.end()
+    }
+}
+
+/// A day, by its own short reader.
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(transparent)]
+struct Day(#[serde(with = "day")] Date);
+
+/// A topic on its way out.
+struct TopicOut<'a> {
+    answers: &'a Answers,
+    doors: &'static [Door],
+}
+
+impl TopicOut<'_> {
+    fn said(&self) -> impl Iterator<Item = (&'static Door, Given)> {
+        self.doors.iter().map(|door| (door, (door.get)(self.answers))).filter(|(_, given)| *given != Given::Nothing)
+    }
+}
+
+impl Serialize for TopicOut<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        for (door, given) in self.said() {
+            map.serialize_entry(door.name, &ValueOut { kind: door.kind, given })?;
+        }
+        map.end()
+    }
+}
+
+/// A value on its way out.
+struct ValueOut {
+    kind: Kind,
+    given: Given,
+}
+
+impl Serialize for ValueOut {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match (&self.given, self.kind) {
+            (Given::One(place), Kind::One(words)) => serializer.serialize_str(words[usize::from(*place)]),
+            (Given::Any(bits), Kind::Any(words)) => {
+                let mut list = serializer.serialize_seq(None)?;
+                for (_, word) in words.iter().enumerate().filter(|(place, _)| bits >> place & 1 == 1) {
+                    list.serialize_element(word)?;
+                }
+                list.end()
+            }
+            (Given::YesNo(yes), _) => serializer.serialize_bool(*yes),
+            (Given::Count(count), _) => serializer.serialize_u8(*count),
+            (Given::Distance(length), _) => length.serialize(serializer),
+            (Given::Figure(number), _) => serializer.serialize_f64(*number),
+            (Given::Line(line), _) => serializer.serialize_str(line),
+            (Given::Stretches(stretches), _) => stretches.serialize(serializer),
+            (Given::Nothing | Given::NotSure | Given::One(_) | Given::Any(_), _) => serializer.serialize_str(NOT_SURE),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Answers {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(AnswersIn)
+    }
+}
+
+/// Reads all topics.
+struct AnswersIn;
+
+impl<'de> de::Visitor<'de> for AnswersIn {
+    type Value = Answers;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object of answers by topic")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Answers, A::Error> {
+        let mut answers = Answers::default();
+        let mut met = 0_u32;
+        while let Some(name) = map.next_key::<String>()? {
+            let place = if name == AS_OF { 31 } else { topic_place(&name)? };
+            if met >> place & 1 == 1 {
+                return Err(twice(&name));
+            }
+            met |= 1 << place;
+            match TOPICS.get(place) {
+                Some((_, doors)) => map.next_value_seed(TopicIn { answers: &mut answers, doors })?,
+                None => answers.as_of = map.next_value::<Option<Day>>()?.map(|Day(day)| day),
+            }
+        }
+        Ok(answers)
+    }
+}
+
+fn topic_place<E: de::Error>(name: &str) -> Result<usize, E> {
+    TOPICS.iter().position(|(topic, _)| *topic == name).ok_or_else(|| {
+        unknown(name, TOPICS.iter().map(|(topic, _)| *topic).chain([AS_OF]))
+    })
+}
+
+fn unknown<E: de::Error>(name: &str, known: impl Iterator<Item = &'static str>) -> E {
+    let known: Vec<&str> = known.collect();
+    let name: String = name.chars().take(60).collect();
+    E::custom(format_args!("unknown field `{name}`; it may be {}", known.join(", ")))
+}
+
+fn twice<E: de::Error>(name: &str) -> E {
+    E::custom(format_args!("field `{name}` stands twice"))
+}
+
+/// Reads one topic into the answers.
+struct TopicIn<'a> {
+    answers: &'a mut Answers,
+    doors: &'static [Door],
+}
+
+impl<'de> DeserializeSeed<'de> for TopicIn<'_> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_map(self)
+    }
+}
+
+impl<'de> de::Visitor<'de> for TopicIn<'_> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object with named fields")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
+        while let Some(name) = map.next_key::<String>()? {
+            let Some(door) = self.doors.iter().find(|door| door.name == name) else {
+                return Err(unknown(&name, self.doors.iter().map(|door| door.name)));
+            };
+            if (door.get)(self.answers) != Given::Nothing {
+                return Err(twice(&name));
+            }
+            map.next_value_seed(ValueIn { answers: self.answers, door })?;
+        }
+        Ok(())
+    }
+}
+
+/// Reads one value through its door.
+struct ValueIn<'a> {
+    answers: &'a mut Answers,
+    door: &'static Door,
+}
+
+impl ValueIn<'_> {
+    fn put<E: de::Error>(self, given: &Given, was: fmt::Arguments<'_>) -> Result<(), E> {
+        if (self.door.set)(self.answers, given) { Ok(()) } else { Err(self.refuse(was)) }
+    }
+
+    fn refuse<E: de::Error>(&self, was: fmt::Arguments<'_>) -> E {
+        E::custom(format_args!("{was} is not allowed; it may be {self}"))
+    }
+}
+
+/// What the field may hold.
+impl fmt::Display for ValueIn<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.door.kind {
+            Kind::One(words) => f.write_str(&words.join(", "))?,
+            Kind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
+            Kind::YesNo => f.write_str("true, false")?,
+            Kind::Count(least, most) => write!(f, "a whole number from {least} to {most}")?,
+            Kind::Distance => f.write_str("an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}")?,
+            Kind::Figure(symbol) => write!(f, "a number of {symbol}, zero or more")?,
+            Kind::Line => f.write_str("one line of text of at most 200 characters")?,
+            Kind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,
+            Kind::Stretches => f.write_str("a list of stretches, each with along and length")?,
+        }
+        f.write_str(", or \"not-sure\"")
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for ValueIn<'_> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> de::Visitor<'de> for ValueIn<'_> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
+    }
+
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<(), E> {
+        let given = match self.door.kind {
+            _ if text == NOT_SURE => Given::NotSure,
+            Kind::One(words) => match words.iter().position(|word| *word == text) {
+                Some(place) => Given::One(place as u8), // a list holds far fewer than 256 words
+                None => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
+            },
+            Kind::Line | Kind::PostcodeLine => Given::Line(text.into()),
+            _ => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
+        };
+        self.put(&given, format_args!("{:?}", start_of(text)))
+    }
+
+    fn visit_bool<E: de::Error>(self, yes: bool) -> Result<(), E> {
+        self.put(&Given::YesNo(yes), format_args!("{yes}"))
+    }
+
+    fn visit_u64<E: de::Error>(self, number: u64) -> Result<(), E> {
+        let given = match (self.door.kind, u8::try_from(number)) {
+            (Kind::Count(..), Ok(count)) => Given::Count(count),
+            (Kind::Count(..), Err(_)) => return Err(self.refuse(format_args!("{number}"))),
+            _ => Given::Figure(number as f64),
+        };
+        self.put(&given, format_args!("{number}"))
+    }
+
+    fn visit_i64<E: de::Error>(self, number: i64) -> Result<(), E> {
+        Err(self.refuse(format_args!("{number}"))) // only a number below zero arrives here
+    }
+
+    fn visit_f64<E: de::Error>(self, number: f64) -> Result<(), E> {
+        self.put(&Given::Figure(number), format_args!("this number"))
+    }
+
+    fn visit_unit<E: de::Error>(self) -> Result<(), E> {
+        Ok(())
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
+        let given = match self.door.kind {
+            Kind::Any(words) => {
+                let mut bits = 0;
+                while let Some(word) = list.next_element::<String>()? {
+                    match words.iter().position(|allowed| *allowed == word) {
+                        Some(place) => bits |= 1 << place,
+                        None => return Err(self.refuse(format_args!("{:?}", start_of(&word)))),
+                    }
+                }
+                Given::Any(bits)
+            }
+            Kind::Stretches => {
+                let mut stretches = Vec::new();
+                while let Some(Object(stretch)) = list.next_element::<Object<Stretch>>()? {
+                    stretches.push(stretch);
+                }
+                Given::Stretches(stretches)
+            }
+            _ => return Err(self.refuse(format_args!("a list"))),
+        };
+        self.put(&given, format_args!("this list"))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<(), A::Error> {
+        match self.door.kind {
+            Kind::Distance => {
+                let length = Length::deserialize(MapAccessDeserializer::new(fields))?;
+                self.put(&Given::Distance(length), format_args!("this distance"))
+            }
+            _ => Err(self.refuse(format_args!("an object"))),
+        }
+    }
+}
+
+/// Enough of a text to know it by.
+fn start_of(text: &str) -> String {
+    text.chars().take(40).collect()
+}
+
+/// A struct read from an object alone: a derived reader would also take a list and fill the fields by their order.
+struct Object<T>(T);
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Object<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct ObjectIn<T>(core::marker::PhantomData<T>);
+
+        impl<'de, T: Deserialize<'de>> de::Visitor<'de> for ObjectIn<T> {
+            type Value = Object<T>;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("an object with named fields")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<Object<T>, A::Error> {
+                T::deserialize(MapAccessDeserializer::new(fields)).map(Object)
+            }
+        }
+
+        deserializer.deserialize_map(ObjectIn(core::marker::PhantomData))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answer;
+    use alloc::string::ToString;
+
+    fn refusal(json: &str) -> String {
+        serde_json::from_str::<Answers>(json).unwrap_err().to_string()
+    }
+
+    #[test]
+    fn what_was_not_asked_is_left_out() {
+        assert_eq!(serde_json::to_string(&Answers::default()).unwrap(), "{}");
+        let mut answers = Answers::default();
+        answers.meter.fuse_carriers = Answer::NotSure;
+        let json = r#"{"meter":{"fuse_carriers":"not-sure"}}"#;
+        assert_eq!(serde_json::to_string(&answers).unwrap(), json);
+        assert_eq!(serde_json::from_str::<Answers>(json).unwrap(), answers);
+        assert_eq!(serde_json::from_str::<Answers>("{}").unwrap(), Answers::default());
+    }
+
+    #[test]
+    fn every_kind_of_answer_survives_the_way_there_and_back() {
+        let json = r#"{"as_of":"2026-11-02","hazard":{"signs":["smoke","tingle"],"place":"meter"},"home":{"postcode":"ZZ1 1AA"},"meter":{"fuse_carriers":1,"carrier_rating":60.5},"board":{"maker":"as typed","report":true},"route":{"length":{"value":8.0,"unit":"paces"},"stretches":[{"along":"paving","length":{"value":2.0,"unit":"metres"},"high":true}]}}"#;
+        let answers: Answers = serde_json::from_str(json).unwrap();
+        assert_eq!(serde_json::to_string(&answers).unwrap(), json);
+    }
+
+    #[test]
+    fn a_refusal_says_what_was_there_and_what_may_be() {
+        for (json, was, may) in [
+            (r#"{"meter":{"fuses":1}}"#, "`fuses`", "fuse_carriers"),
+            (r#"{"metre":{}}"#, "`metre`", "meter"),
+            (r#"{"meter":{"fuse_carriers":7}}"#, "7", "from 1 to 3"),
+            (r#"{"meter":{"fuse_carriers":700}}"#, "700", "from 1 to 3"),
+            (r#"{"meter":{"fuse_carriers":"three"}}"#, "three", "from 1 to 3"),
+            (r#"{"meter":{"carrier_rating":-1}}"#, "-1", "a number of A, zero or more"),
+            (r#"{"home":{"age":"old"}}"#, "old", "before-1930"),
+            (r#"{"home":{"postcode":"nowhere"}}"#, "nowhere", "ZZ1 1AA"),
+            (r#"{"hazard":{"signs":["fire"]}}"#, "fire", "smoke"),
+            (r#"{"hazard":{"signs":"smoke"}}"#, "smoke", "a list of"),
+            (r#"{"board":{"report":"yes"}}"#, "yes", "true, false"),
+            (r#"{"route":{"length":8}}"#, "8", "value and unit"),
+            (r#"{"meter":["indoors"]}"#, "sequence", "an object"),
+            (r#"{"meter":{"place":["indoors"]}}"#, "a list", "outside-box"),
+            (r#"{"meter":{"place":"indoors","place":"cupboard"}}"#, "`place`", "twice"),
+            (r#"{"meter":{},"meter":{}}"#, "`meter`", "twice"),
+        ] {
+            let words = refusal(json);
+            assert!(words.contains(was) && words.contains(may), "{json}: {words}");
+        }
+    }
+}
