@@ -5,10 +5,12 @@ use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
 };
+use crate::widget::el::{El, button, el, folded, paragraph, sign};
 use crate::widget::emergency::advice;
+use crate::widget::ending::hazard_noticed;
 use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, PhotoTrouble, Sending};
+use crate::widget::state::{Action, Form, PhotoTrouble, SendTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::form as words;
 use std::rc::Rc;
@@ -91,7 +93,7 @@ pub fn App(props: &AppProps) -> Html {
         let url = props.submit.to_string();
         Callback::from(move |()| {
             let (Some(config), Some(secrets)) = (config.clone(), form.secrets.clone()) else {
-                done.emit(Action::SendingCame(Sending::Failed(crate::widget::state::SendTrouble::NoAnswer)));
+                done.emit(Action::SendingCame(Sending::Failed(SendTrouble::NoAnswer)));
                 return;
             };
             if matches!(form.sending, Sending::UnderWay(..)) {
@@ -112,93 +114,72 @@ pub fn App(props: &AppProps) -> Html {
         Step::Contact => contact_page(&view, &send_it),
         Step::Sent => sent_page(&view),
     };
+    let failed = fetched.failed.then(|| {
+        let again = fetched.again.clone();
+        el("div")
+            .class("notice")
+            .set("role", "alert")
+            .add(el("p").text(speech.say(words::TROUBLE_LOADING)))
+            .add(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
+    });
+    let above = el("div").all(notices(&view)).perhaps(failed);
+    let all = [head(&view), above, page].map(El::html);
     html! {
         <div class="form" ref={root} inert={!ready}>
-            { head(&form, &speech, &done) }
-            { notices(&form, &speech, &done) }
-            if fetched.failed {
-                <div class="notice" role="alert">
-                    <p>{ speech.say(words::TROUBLE_LOADING) }</p>
-                    <button type="button" class="quiet" onclick={fetched.again.clone()}>{ speech.say(words::TROUBLE_LOADING_AGAIN) }</button>
-                </div>
-            }
-            { page }
+            { for all }
         </div>
     }
 }
 
 /// Back, where one is, and what this page is about.
-fn head(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
+fn head(view: &View) -> El {
+    let View { form, speech, .. } = view;
     let back = form.step.back(&form.answers).map(|_| {
-        let done = done.clone();
-        Callback::from(move |_: MouseEvent| done.emit(Action::WentBack))
+        el("button")
+            .set("type", "button")
+            .class("back")
+            .press(view.on_press(|| Action::WentBack))
+            .add(sign("arrow", "0 0 16 16", "M10 2L4 8l6 6"))
+            .text(speech.say(words::BACK))
     });
-    let place = match form.step {
-        Step::Screen(screen) => Some(screen.place),
-        Step::Question(question) => Some(question.place),
-        Step::Result | Step::Contact | Step::Sent => None,
-    };
-    let title = match form.step {
-        Step::Screen(screen) => speech.made(&["screen-", screen.id]),
-        Step::Question(_) => speech.say(words::NARROW_TITLE),
-        Step::Result => speech.say(words::RESULT_TITLE),
-        Step::Contact => speech.say(words::CONTACT_TITLE),
-        Step::Sent => speech.say(words::SENT_TITLE),
+    let (place, title) = match form.step {
+        Step::Screen(screen) => (Some(screen.place), speech.made(&["screen-", screen.id])),
+        Step::Question(question) => (Some(question.place), speech.say(words::NARROW_TITLE)),
+        Step::Result => (None, speech.say(words::RESULT_TITLE)),
+        Step::Contact => (None, speech.say(words::CONTACT_TITLE)),
+        Step::Sent => (None, speech.say(words::SENT_TITLE)),
     };
     // How many steps there are is not known before the hazard question is answered.
-    let progress = form.progress().filter(|_| {
-        !form.answers.hazard.signs.is_not_asked() && !crate::widget::ending::hazard_noticed(&form.answers)
+    let progress = form
+        .progress()
+        .filter(|_| !form.answers.hazard.signs.is_not_asked() && !hazard_noticed(&form.answers))
+        .map(|(here, all)| {
+            let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
+            el("span").text(speech.fill(words::PROGRESS, &places))
+        });
+    let place = place.map(|place| {
+        el("p").class("where").add(el("span").text(speech.made(&["place-", place.word()]))).perhaps(progress)
     });
-    html! {
-        <header class="head">
-            if let Some(onclick) = back {
-                <button type="button" class="back" {onclick}>
-                    <svg viewBox="0 0 16 16" aria-hidden="true" focusable="false">
-                        <path class="line" d="M10 2L4 8l6 6" />
-                    </svg>
-                    { speech.say(words::BACK) }
-                </button>
-            }
-            <p class="where">
-                if let Some(place) = place {
-                    { speech.made(&["place-", place.word()]) }
-                }
-                if let Some((here, all)) = progress {
-                    <span class="progress">
-                        { speech.fill(words::PROGRESS, &[("here", &here.to_string()), ("all", &all.to_string())]) }
-                    </span>
-                }
-            </p>
-            <h2 tabindex="-1">{ title }</h2>
-        </header>
-    }
+    el("header").class("head").perhaps(back).perhaps(place).add(el("h2").set("tabindex", "-1").text(title))
 }
 
 /// What is to be said above any page: a draft taken up, or a browser that keeps nothing.
-fn notices(form: &Form, speech: &Speech, done: &Callback<Action>) -> Html {
-    let act = |action: fn() -> Action| {
-        let done = done.clone();
-        Callback::from(move |_: MouseEvent| done.emit(action()))
-    };
-    html! {
-        <>
-            if form.restored {
-                <div class="notice" role="status">
-                    <p>{ speech.say(words::NOTICE_RESTORED) }</p>
-                    <div class="takers">
-                        <button type="button" class="quiet" onclick={act(|| Action::NoticeRead)}>{ speech.say(words::NOTICE_KEEP_GOING) }</button>
-                        <details class="again">
-                            <summary>{ speech.say(words::START_AGAIN) }</summary>
-                            <button type="button" class="quiet" onclick={act(|| Action::StartedAgain)}>{ speech.say(words::START_AGAIN_SURE) }</button>
-                        </details>
-                    </div>
-                </div>
-            }
-            if form.keeps_nothing {
-                <p class="notice" role="status">{ speech.say(words::KEEPS_NOTHING) }</p>
-            }
-        </>
+fn notices(view: &View) -> Vec<El> {
+    let View { form, speech, .. } = view;
+    let mut all = Vec::new();
+    if form.restored {
+        let clear = button("quiet", speech.say(words::START_AGAIN_SURE), view.on_press(|| Action::StartedAgain));
+        let choice = el("div")
+            .class("takers")
+            .add(button("quiet", speech.say(words::NOTICE_KEEP_GOING), view.on_press(|| Action::NoticeRead)))
+            .add(folded("again", speech.say(words::START_AGAIN)).add(clear));
+        let text = el("p").text(speech.say(words::NOTICE_RESTORED));
+        all.push(el("div").class("notice").set("role", "status").add(text).add(choice));
     }
+    if form.keeps_nothing {
+        all.push(paragraph("notice", speech.say(words::KEEPS_NOTHING)).set("role", "status"));
+    }
+    all
 }
 
 /// The date, the secrets, the focus, and what the page around hears.

@@ -7,6 +7,7 @@ pub mod app;
 pub mod draft;
 pub mod drawings;
 pub mod effects;
+pub mod el;
 pub mod element;
 pub mod emergency;
 pub mod ending;

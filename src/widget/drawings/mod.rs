@@ -15,16 +15,17 @@ use super::speech::Speech;
 use crate::answers::Answers;
 use crate::questions::Question;
 use crate::wording::{Key, form as words};
-use yew::prelude::*;
+use super::el::{El, drawing as sheet, path};
+use yew::AttrValue;
 
 /// The drawing that belongs to one choice of a question, if it has one. `word` is the choice's word or number.
 #[must_use]
-pub fn drawing(speech: &Speech, question: &Question, word: &str, answers: &Answers) -> Option<Html> {
+pub fn drawing(speech: &Speech, question: &Question, word: &str, answers: &Answers) -> Option<El> {
     if word == "not-sure" {
         return None;
     }
     let count = || word.parse::<usize>().ok();
-    let named = |family: &str, text: Key, lines: Html| {
+    let named = |family: &str, text: Key, lines: Vec<El>| {
         Some(framed(speech.made(&["drawing-", family, "-", word]), speech.say(text), lines))
     };
     match question.id {
@@ -50,28 +51,18 @@ pub fn drawing(speech: &Speech, question: &Question, word: &str, answers: &Answe
 }
 
 /// The common sheet: 120 by 84, title and description first.
-fn framed(title: AttrValue, text: AttrValue, lines: Html) -> Html {
-    html! {
-        <svg class="drawing" viewBox="0 0 120 84" role="img" focusable="false">
-            <title>{ title }</title>
-            <desc>{ text }</desc>
-            { lines }
-        </svg>
-    }
+fn framed(title: AttrValue, text: AttrValue, lines: Vec<El>) -> El {
+    sheet("drawing", "0 0 120 84", title, text).all(lines)
 }
 
 /// A plain outline.
-fn outline(path: impl Into<AttrValue>) -> Html {
-    html! {
-        <path class="line" d={path.into()} />
-    }
+fn outline(line: impl Into<AttrValue>) -> El {
+    path("line", line.into())
 }
 
 /// An outline with the one tint.
-fn tinted(path: impl Into<AttrValue>) -> Html {
-    html! {
-        <path class="line tint" d={path.into()} />
-    }
+fn tinted(line: impl Into<AttrValue>) -> El {
+    path("line tint", line.into())
 }
 
 /// A rectangle as a path.

@@ -2,9 +2,10 @@
 
 use crate::assessment::Band;
 use crate::units::Pence;
+use crate::widget::el::{El, drawing, el, path};
 use crate::widget::speech::Speech;
 use crate::wording::form as words;
-use yew::prelude::*;
+use yew::AttrValue;
 
 /// Where the tape begins and ends on its sheet, in its own units.
 const LEFT: i64 = 10;
@@ -12,7 +13,7 @@ const WIDE: i64 = 300;
 
 /// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
 #[must_use]
-pub fn tape(band: &Band, speech: &Speech) -> Html {
+pub fn tape(band: &Band, speech: &Speech) -> El {
     let (end, tick) = scale(band.high.max(band.plainest));
     let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
@@ -33,21 +34,24 @@ pub fn tape(band: &Band, speech: &Speech) -> Html {
         path
     });
     let plainest_anchor = if plainest < 160 { "start" } else { "end" };
-    html! {
-        <svg class="tape" viewBox="0 0 320 84" role="img" focusable="false">
-            <title>{ speech.say(words::TAPE_TITLE) }</title>
-            <desc>{ text }</desc>
-            <rect class="stretch" x={low.to_string()} y="30" width={(high - low).max(2).to_string()} height="22" />
-            <path class="line" d={["M10 30h300v22h-300z", &ticks].concat()} />
-            <path class="line strong" d={["M", &likely.to_string(), " 24v34"].concat()} />
-            <path class="line dotted" d={["M", &plainest.to_string(), " 16v36"].concat()} />
-            <text class="small" x={plainest.to_string()} y="11" text-anchor={plainest_anchor}>
-                { speech.fill(words::TAPE_PLAINEST, &[("plainest", &shown[3])]) }
-            </text>
-            <text x={low_at.to_string()} y="74" text-anchor={low_anchor}>{ &shown[0] }</text>
-            <text x={high_at.to_string()} y="74" text-anchor={high_anchor}>{ &shown[2] }</text>
-        </svg>
-    }
+    let label = |class, x: String, y, anchor, text: AttrValue| {
+        el("text").class(class).attr("x", x.into()).set("y", y).set("text-anchor", anchor).text(text)
+    };
+    let stretch = el("rect").class("stretch").attr("x", low.to_string().into()).set("y", "30").set("height", "22");
+    drawing("tape", "0 0 320 84", speech.say(words::TAPE_TITLE), text)
+        .add(stretch.attr("width", (high - low).max(2).to_string().into()))
+        .add(path("line", ["M10 30h300v22h-300z", &ticks].concat().into()))
+        .add(path("line strong", ["M", &likely.to_string(), " 24v34"].concat().into()))
+        .add(path("line dotted", ["M", &plainest.to_string(), " 16v36"].concat().into()))
+        .add(label(
+            "small",
+            plainest.to_string(),
+            "11",
+            plainest_anchor,
+            speech.fill(words::TAPE_PLAINEST, &[("plainest", &shown[3])]),
+        ))
+        .add(label("ends", low_at.to_string(), "74", low_anchor, shown[0].clone().into()))
+        .add(label("ends", high_at.to_string(), "74", high_anchor, shown[2].clone().into()))
 }
 
 /// To the nearest ten pounds.

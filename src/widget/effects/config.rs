@@ -14,7 +14,7 @@ pub struct Fetched {
     /// It could not be had.
     pub failed: bool,
     /// Tries again.
-    pub again: Callback<MouseEvent>,
+    pub again: Callback<web_sys::Event>,
 }
 
 /// Fetches the config once, and again when asked to.
@@ -38,7 +38,7 @@ pub fn use_config(url: &AttrValue) -> Fetched {
     }
     let again = Callback::from({
         let (tries, state) = (tries.clone(), state.clone());
-        move |_: MouseEvent| {
+        move |_: web_sys::Event| {
             state.set((None, false));
             tries.set(*tries + 1);
         }

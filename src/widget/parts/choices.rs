@@ -4,10 +4,12 @@ use crate::answers::{Given, Kind};
 use super::View;
 use crate::questions::Question;
 use crate::widget::drawings::drawing;
+use crate::widget::el::{El, el};
 use crate::widget::state::Action;
 use crate::wording::form as words;
-use web_sys::HtmlInputElement;
-use yew::prelude::*;
+use web_sys::{Event, HtmlInputElement};
+use yew::virtual_dom::ListenerKind;
+use yew::{AttrValue, Callback, TargetCast};
 
 /// One row.
 struct Row {
@@ -19,7 +21,7 @@ struct Row {
 }
 
 /// The rows of a question that is answered by choosing.
-pub fn choices(view: &View, question: &'static Question) -> Html {
+pub fn choices(view: &View, question: &'static Question) -> El {
     let (View { form, speech, done, .. }, id) = (view, question.id);
     let now = (question.get)(&form.answers);
     let several = matches!(question.kind, Kind::Any(_));
@@ -69,25 +71,24 @@ pub fn choices(view: &View, question: &'static Question) -> Html {
         })
     };
     // Short words stand side by side; what is drawn needs its row.
-    let drawn = |value: &str| drawing(speech, question, value, &form.answers).is_some();
-    let short = matches!(question.kind, Kind::Count(..) | Kind::YesNo) && !rows.iter().any(|row| drawn(&row.value));
-    html! {
-        <div class={classes!("choices", short.then_some("short"))}>
-            { for rows.into_iter().map(|row| html! {
-                <label class={classes!("choice", row.apart.then_some("apart"))} key={row.value.clone()}>
-                    <input
-                        type={if several { "checkbox" } else { "radio" }}
-                        name={id}
-                        value={row.value.clone()}
-                        checked={row.checked}
-                        onchange={pick(row.given)}
-                    />
-                    { drawing(speech, question, &row.value, &form.answers) }
-                    <span>{ row.text }</span>
-                </label>
-            }) }
-        </div>
-    }
+    let drawings: Vec<Option<El>> =
+        rows.iter().map(|row| drawing(speech, question, &row.value, &form.answers)).collect();
+    let short = matches!(question.kind, Kind::Count(..) | Kind::YesNo) && drawings.iter().all(Option::is_none);
+    let shown = rows.into_iter().zip(drawings).map(|(row, drawn)| {
+        let input = el("input")
+            .set("type", if several { "checkbox" } else { "radio" })
+            .set("name", id)
+            .value(row.value.clone().into())
+            .checked(row.checked)
+            .on(ListenerKind::onchange, pick(row.given));
+        el("label")
+            .class(if row.apart { "choice apart" } else { "choice" })
+            .key(&row.value)
+            .add(input)
+            .perhaps(drawn)
+            .add(el("span").text(row.text))
+    });
+    el("div").class(if short { "choices short" } else { "choices" }).all(shown.collect())
 }
 
 /// What the answer is after a row was ticked or unticked: "none" and "not sure" stand alone.

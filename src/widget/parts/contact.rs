@@ -6,11 +6,12 @@ use super::question::question_view;
 use crate::answers::Word;
 use crate::enquiry::{Contact, Reach};
 use crate::questions::question;
-use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, SendTrouble, Sending};
+use crate::widget::el::{El, el, paragraph, trouble};
+use crate::widget::state::{Action, SendTrouble, Sending};
 use crate::wording::{Key, form as words};
-use web_sys::{HtmlInputElement, HtmlTextAreaElement};
-use yew::prelude::*;
+use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
+use yew::virtual_dom::ListenerKind;
+use yew::{AttrValue, Callback, TargetCast};
 
 /// What is missing before it may be sent: the field and what to say of it.
 #[must_use]
@@ -32,29 +33,28 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
     found
 }
 
+/// One line of the contact.
+struct Line {
+    name: &'static str,
+    text: AttrValue,
+    kind: &'static str,
+    autocomplete: &'static str,
+    get: fn(&Contact) -> &String,
+    set: fn(&mut Contact, String),
+}
+
 /// How to be reached.
 #[must_use]
-pub fn contact_page(view: &View, send: &Callback<()>) -> Html {
+pub fn contact_page(view: &View, send: &Callback<()>) -> El {
     let View { form, config, speech, done } = view;
     let missing = troubles(&form.contact);
     let of = |field: &str| {
-        missing.iter().find(|(name, _)| form.complaints > 0 && *name == field).map(|(_, key)| speech.say(*key))
+        let found = missing.iter().find(|(name, _)| form.complaints > 0 && *name == field);
+        found.map(|(_, key)| speech.say(*key))
     };
-    let change = |set: fn(&mut Contact, String)| {
-        let (done, contact) = ((*done).clone(), form.contact.clone());
-        Callback::from(move |event: InputEvent| {
-            let mut next = contact.clone();
-            let text = match event.target_dyn_into::<HtmlTextAreaElement>() {
-                Some(area) => area.value(),
-                None => event.target_unchecked_into::<HtmlInputElement>().value(),
-            };
-            set(&mut next, text);
-            done.emit(Action::ContactGiven(next));
-        })
-    };
-    let onsubmit = {
+    let pressed = {
         let (done, send, ready) = ((*done).clone(), send.clone(), missing.is_empty());
-        Callback::from(move |event: SubmitEvent| {
+        Callback::from(move |event: Event| {
             event.prevent_default();
             if ready {
                 send.emit(());
@@ -63,128 +63,149 @@ pub fn contact_page(view: &View, send: &Callback<()>) -> Html {
             }
         })
     };
-    let consent = {
-        let (done, contact) = ((*done).clone(), form.contact.clone());
-        Callback::from(move |event: Event| {
-            let consent = event.target_unchecked_into::<HtmlInputElement>().checked();
-            done.emit(Action::ContactGiven(Contact { consent, ..contact.clone() }));
-        })
+    let shown = |name, text, kind, autocomplete, get, set| {
+        line(view, &Line { name, text, kind, autocomplete, get, set }, of(name))
     };
-    let under_way = matches!(form.sending, Sending::UnderWay(..));
-    html! {
-        <form class="page contact" novalidate={true} {onsubmit} key="contact">
-            { emergency(view) }
-            if let Some(question) = question("postcode").filter(|_| form.asks_postcode) {
-                { question_view(view, question) }
-            }
-            { line(speech.say(words::CONTACT_NAME), "name", "text", "name", &form.contact.name, of("name"), change(|contact, text| contact.name = text)) }
-            <p class="hint">{ speech.say(words::CONTACT_ONE) }</p>
-            { line(speech.say(words::CONTACT_TELEPHONE), "telephone", "tel", "tel", &form.contact.telephone, of("telephone"), change(|contact, text| contact.telephone = text)) }
-            { line(speech.say(words::CONTACT_EMAIL), "email", "email", "email", &form.contact.email, of("email"), change(|contact, text| contact.email = text)) }
-            <fieldset class="question">
-                <legend>{ speech.say(words::CONTACT_REACH) }{ " " }<small>{ speech.say(words::CONTACT_OPTIONAL) }</small></legend>
-                <div class="choices">
-                    { for Reach::ALL.iter().map(|reach| {
-                        let reach = *reach;
-                        let (done, contact) = ((*done).clone(), form.contact.clone());
-                        let onchange = Callback::from(move |_: Event| {
-                            done.emit(Action::ContactGiven(Contact { reach: Some(reach), ..contact.clone() }));
-                        });
-                        html! {
-                            <label class="choice" key={reach.word()}>
-                                <input type="radio" name="reach" value={reach.word()} checked={form.contact.reach == Some(reach)} {onchange} />
-                                <span>{ speech.made(&["reach-", reach.word()]) }</span>
-                            </label>
-                        }
-                    }) }
-                </div>
-            </fieldset>
-            { line(optional(speech, words::CONTACT_WHEN), "when", "text", "off", &form.contact.when, None, change(|contact, text| contact.when = text)) }
-            <label class="line-label" for="c-note">{ optional(speech, words::CONTACT_NOTE) }</label>
-            <textarea id="c-note" rows="4" maxlength="2000" value={form.contact.note.clone()} oninput={change(|contact, text| contact.note = text)} />
-            <label class="choice consent">
-                <input
-                    type="checkbox"
-                    id="c-consent"
-                    checked={form.contact.consent}
-                    aria-invalid={of("consent").map(|_| "true")}
-                    aria-describedby={of("consent").map(|_| "ce-consent")}
-                    onchange={consent}
-                />
-                <span>
-                    if let Some(config) = config {
-                        { speech.fill(words::CONTACT_CONSENT, &[("days", &config.keep_days.to_string())]) }
-                    } else {
-                        { speech.say(words::CONTACT_CONSENT_SHORT) }
-                    }
-                </span>
-            </label>
-            if let Some(text) = of("consent") {
-                <p class="trouble" id="ce-consent" role="alert">{ text }</p>
-            }
-            if !form.photos.is_empty() {
-                <p class="hint">
-                    if form.photos.len() == 1 {
-                        { speech.say(words::CONTACT_PHOTO) }
-                    } else {
-                        { speech.fill(words::CONTACT_PHOTOS, &[("count", &form.photos.len().to_string())]) }
-                    }
-                </p>
-            }
-            { how_far(form, speech) }
-            <div class="actions">
-                <button type="submit" class="main" disabled={under_way}>
-                    { speech.say(if matches!(form.sending, Sending::Failed(_)) { words::SENDING_AGAIN } else { words::SEND }) }
-                </button>
-            </div>
-        </form>
-    }
+    let asked = question("postcode").filter(|_| form.asks_postcode);
+    let consent = match config {
+        Some(config) => speech.fill(words::CONTACT_CONSENT, &[("days", &config.keep_days.to_string())]),
+        None => speech.say(words::CONTACT_CONSENT_SHORT),
+    };
+    let ticked = changed(view, |contact, event| {
+        contact.consent = event.target_unchecked_into::<HtmlInputElement>().checked();
+    });
+    let consent = el("label")
+        .class("choice consent")
+        .add(invalid(
+            el("input").set("type", "checkbox").set("id", "c-consent").checked(form.contact.consent).on(ListenerKind::onchange, ticked),
+            of("consent").is_some(),
+            "ce-consent",
+        ))
+        .add(el("span").text(consent));
+    let photos = match form.photos.len() {
+        0 => None,
+        1 => Some(speech.say(words::CONTACT_PHOTO)),
+        more => Some(speech.fill(words::CONTACT_PHOTOS, &[("count", &more.to_string())])),
+    };
+    let again = matches!(form.sending, Sending::Failed(_));
+    let main = el("button")
+        .set("type", "submit")
+        .class("main")
+        .flag("disabled", matches!(form.sending, Sending::UnderWay(..)))
+        .text(speech.say(if again { words::SENDING_AGAIN } else { words::SEND }));
+    el("form")
+        .class("page contact")
+        .key("contact")
+        .flag("novalidate", true)
+        .on(ListenerKind::onsubmit, pressed)
+        .perhaps(emergency(view))
+        .perhaps(asked.map(|asked| question_view(view, asked)))
+        .add(shown("name", speech.say(words::CONTACT_NAME), "text", "name", |c| &c.name, |c, text| c.name = text))
+        .add(paragraph("hint", speech.say(words::CONTACT_ONE)))
+        .add(shown("telephone", speech.say(words::CONTACT_TELEPHONE), "tel", "tel", |c| &c.telephone, |c, text| c.telephone = text))
+        .add(shown("email", speech.say(words::CONTACT_EMAIL), "email", "email", |c| &c.email, |c, text| c.email = text))
+        .add(reach(view))
+        .add(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
+        .add(note(view))
+        .add(consent)
+        .perhaps(of("consent").map(|text| trouble(text).set("id", "ce-consent")))
+        .perhaps(photos.map(|text| paragraph("hint", text)))
+        .perhaps(how_far(view))
+        .add(el("div").class("actions").add(main))
 }
 
-fn optional(speech: &Speech, key: Key) -> AttrValue {
-    [speech.say(key).as_str(), " ", speech.say(words::CONTACT_OPTIONAL).as_str()].concat().into()
+fn optional(view: &View, key: Key) -> AttrValue {
+    [view.speech.say(key).as_str(), " ", view.speech.say(words::CONTACT_OPTIONAL).as_str()].concat().into()
 }
 
-fn line(
-    text: AttrValue,
-    name: &'static str,
-    kind: &'static str,
-    autocomplete: &'static str,
-    value: &str,
-    trouble: Option<AttrValue>,
-    oninput: Callback<InputEvent>,
-) -> Html {
-    let (id, error_id) = (["c-", name].concat(), ["ce-", name].concat());
-    html! {
-        <div class="line">
-            <label class="line-label" for={id.clone()}>{ text }</label>
-            <input
-                {id} type={kind} {autocomplete} maxlength="200" value={value.to_owned()} {oninput}
-                aria-invalid={trouble.as_ref().map(|_| "true")}
-                aria-describedby={trouble.as_ref().map(|_| error_id.clone())}
-            />
-            if let Some(trouble) = trouble {
-                <p class="trouble" id={error_id} role="alert">{ trouble }</p>
-            }
-        </div>
-    }
+/// Changes the contact at an event.
+fn changed(view: &View, change: impl Fn(&mut Contact, &Event) + 'static) -> Callback<Event> {
+    let (done, contact) = (view.done.clone(), view.form.contact.clone());
+    Callback::from(move |event: Event| {
+        let mut next = contact.clone();
+        change(&mut next, &event);
+        done.emit(Action::ContactGiven(next));
+    })
+}
+
+/// Ties a field to what is wrong with it.
+fn invalid(field: El, wrong: bool, error_id: &'static str) -> El {
+    if wrong { field.set("aria-invalid", "true").set("aria-describedby", error_id) } else { field }
+}
+
+fn line(view: &View, line: &Line, wrong: Option<AttrValue>) -> El {
+    let (id, error_id) = (["c-", line.name].concat(), ["ce-", line.name].concat());
+    let set = line.set;
+    let typed = changed(view, move |contact, event| {
+        set(contact, event.target_unchecked_into::<HtmlInputElement>().value());
+    });
+    let input = el("input")
+        .attr("id", id.clone().into())
+        .set("type", line.kind)
+        .set("autocomplete", line.autocomplete)
+        .set("maxlength", "200")
+        .value((line.get)(&view.form.contact).clone().into())
+        .maybe("aria-invalid", wrong.as_ref().map(|_| "true".into()))
+        .maybe("aria-describedby", wrong.as_ref().map(|_| error_id.clone().into()))
+        .on(ListenerKind::oninput, typed);
+    el("div")
+        .class("line")
+        .add(el("label").class("line-label").attr("for", id.into()).text(line.text.clone()))
+        .add(input)
+        .perhaps(wrong.map(|text| trouble(text).attr("id", error_id.into())))
+}
+
+fn reach(view: &View) -> El {
+    let View { form, speech, .. } = view;
+    let rows = Reach::ALL.iter().map(|reach| {
+        let reach = *reach;
+        let input = el("input")
+            .set("type", "radio")
+            .set("name", "reach")
+            .value(reach.word().into())
+            .checked(form.contact.reach == Some(reach))
+            .on(ListenerKind::onchange, changed(view, move |contact, _| contact.reach = Some(reach)));
+        el("label").class("choice").key(reach.word()).add(input).add(el("span").text(speech.made(&["reach-", reach.word()])))
+    });
+    el("fieldset")
+        .class("question")
+        .add(el("legend").text(optional(view, words::CONTACT_REACH)))
+        .add(el("div").class("choices").all(rows.collect()))
+}
+
+fn note(view: &View) -> El {
+    let typed = changed(view, |contact, event| {
+        contact.note = event.target_unchecked_into::<HtmlTextAreaElement>().value();
+    });
+    let area = el("textarea")
+        .set("id", "c-note")
+        .set("rows", "4")
+        .set("maxlength", "2000")
+        .value(view.form.contact.note.clone().into())
+        .on(ListenerKind::oninput, typed);
+    let label = el("label").class("line-label").set("for", "c-note").text(optional(view, words::CONTACT_NOTE));
+    el("div").class("line").add(label).add(area)
 }
 
 /// How far sending is, or why it did not get through.
-fn how_far(form: &Form, speech: &Speech) -> Html {
-    let text = match &form.sending {
-        Sending::Not | Sending::Done(_) => return html! {},
-        Sending::UnderWay(_, 0) | Sending::UnderWay(0, _) => return html! { <p role="status">{ speech.say(words::SENDING) }</p> },
+fn how_far(view: &View) -> Option<El> {
+    let View { form, speech, .. } = view;
+    let said = |text| Some(el("p").set("role", "status").text(text));
+    let why = match &form.sending {
+        Sending::Not | Sending::Done(_) => return None,
+        Sending::UnderWay(0, _) | Sending::UnderWay(_, 0) => return said(speech.say(words::SENDING)),
         Sending::UnderWay(here, all) => {
             let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
-            return html! { <p role="status">{ speech.fill(words::SENDING_PHOTOS, &places) }</p> };
+            return said(speech.fill(words::SENDING_PHOTOS, &places));
         }
         Sending::Failed(SendTrouble::NoAnswer) => speech.say(words::SEND_TROUBLE_NO_ANSWER),
         Sending::Failed(SendTrouble::NotSecure) => speech.say(words::SEND_TROUBLE_NOT_SECURE),
         Sending::Failed(SendTrouble::Refused(said)) => speech.fill(words::SEND_TROUBLE_REFUSED, &[("said", said)]),
-        Sending::Failed(SendTrouble::PhotosLeft(reference)) => speech.fill(words::SEND_TROUBLE_PHOTOS, &[("reference", reference)]),
+        Sending::Failed(SendTrouble::PhotosLeft(reference)) => {
+            speech.fill(words::SEND_TROUBLE_PHOTOS, &[("reference", reference)])
+        }
     };
-    html! { <p class="trouble" role="alert">{ text }</p> }
+    Some(trouble(why))
 }
 
 #[cfg(test)]

@@ -1,34 +1,26 @@
 //! The emergency advice: shown at once, before anything else is asked.
 
 use super::View;
+use crate::widget::el::{El, el, sign};
 use crate::widget::emergency::advice;
 use crate::wording::form as words;
-use yew::prelude::*;
 
-/// What to do first, and whom to ring. Nothing where nothing was noticed.
-pub fn emergency(view: &View) -> Html {
+/// What to do first, and whom to ring; nothing where nothing was noticed.
+pub fn emergency(view: &View) -> Option<El> {
     let speech = view.speech;
     let all = advice(&view.form.answers);
     if all.is_empty() {
-        return html! {};
+        return None;
     }
-    html! {
-        <div class="emergency" role="alert">
-            <h3>
-                <svg class="sign" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-                    <path class="line" d="M12 3L22 21H2z M12 10v5 M12 17.5v1" />
-                </svg>
-                { speech.say(words::EMERGENCY_TITLE) }
-            </h3>
-            { for all.into_iter().map(|advice| html! {
-                <p key={advice.text.0}>
-                    { speech.say(advice.text) }
-                    if let Some((number, text)) = advice.ring {
-                        <a class="ring" href={["tel:", number].concat()}>{ speech.say(text) }</a>
-                    }
-                </p>
-            }) }
-            <p>{ speech.say(words::EMERGENCY_THEN) }</p>
-        </div>
-    }
+    let title = el("h3")
+        .add(sign("sign", "0 0 24 24", "M12 3L22 21H2z M12 10v5 M12 17.5v1"))
+        .text(speech.say(words::EMERGENCY_TITLE));
+    let lines = all.into_iter().map(|advice| {
+        let ring = advice.ring.map(|(number, text)| {
+            el("a").class("ring").attr("href", ["tel:", number].concat().into()).text(speech.say(text))
+        });
+        el("p").key(advice.text.0).text(speech.say(advice.text)).perhaps(ring)
+    });
+    let block = el("div").class("emergency").set("role", "alert").add(title).add(el("div").all(lines.collect()));
+    Some(block.add(el("p").text(speech.say(words::EMERGENCY_THEN))))
 }

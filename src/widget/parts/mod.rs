@@ -36,7 +36,7 @@ pub struct View<'a> {
 
 impl View<'_> {
     /// Does this when pressed.
-    fn on_press(&self, action: impl Fn() -> Action + 'static) -> Callback<yew::MouseEvent> {
+    pub fn on_press(&self, action: impl Fn() -> Action + 'static) -> Callback<web_sys::Event> {
         let done = self.done.clone();
         Callback::from(move |_| done.emit(action()))
     }

@@ -3,13 +3,15 @@
 use crate::answers::Word;
 use crate::enquiry::PhotoPlace;
 use super::View;
+use crate::widget::el::{El, button, el, paragraph, trouble};
 use crate::widget::state::{Action, PhotoTrouble};
 use crate::wording::form as words;
-use web_sys::{File, HtmlInputElement};
-use yew::prelude::*;
+use web_sys::{Event, File, HtmlInputElement};
+use yew::virtual_dom::ListenerKind;
+use yew::{Callback, TargetCast};
 
 /// The photos of one place.
-pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File)>) -> Html {
+pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File)>) -> El {
     let View { form, speech, .. } = view;
     let word = PhotoPlace::WORDS[usize::from(place.place())];
     let onchange = {
@@ -23,50 +25,43 @@ pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File
             input.set_value("");
         })
     };
-    let trouble = form.photo_trouble.filter(|(at, _)| *at == place).map(|(_, trouble)| match trouble {
+    let went_wrong = form.photo_trouble.filter(|(at, _)| *at == place).map(|(_, trouble)| match trouble {
         PhotoTrouble::NotAPicture => words::PHOTO_TROUBLE_NOT_A_PICTURE,
         PhotoTrouble::NotSecure => words::PHOTO_TROUBLE_NOT_SECURE,
         PhotoTrouble::NoCopy => words::PHOTO_TROUBLE_NO_COPY,
         PhotoTrouble::TooMany => words::PHOTO_TROUBLE_TOO_MANY,
     });
-    html! {
-        <section class="photos" aria-labelledby={["p-", word].concat()}>
-            <h3 id={["p-", word].concat()}>{ speech.made(&["photo-", word]) }{ " " }<small>{ speech.say(words::CONTACT_OPTIONAL) }</small></h3>
-            <p class="hint">{ speech.made(&["photo-hint-", word]) }</p>
-            { for form.photos.iter().filter(|photo| photo.place == place).map(|photo| {
-                let sha256 = photo.sha256.clone();
-                let remove = view.on_press(move || Action::PhotoRemoved(sha256.clone()));
-                html! {
-                    <figure key={photo.sha256.clone()}>
-                        <img
-                            src={photo.shown_at.clone()}
-                            alt={speech.say(words::PHOTO_SHOWN)}
-                            width={photo.width.to_string()}
-                            height={photo.height.to_string()}
-                        />
-                        <button type="button" class="quiet" onclick={remove}>{ speech.say(words::PHOTO_REMOVE) }</button>
-                    </figure>
-                }
-            }) }
-            <div class="takers">
-                <label class="taker">
-                    <input type="file" accept="image/*" capture="environment" onchange={onchange.clone()} />
-                    <span>{ speech.say(words::PHOTO_TAKE) }</span>
-                </label>
-                <label class="taker">
-                    <input type="file" accept="image/*" {onchange} />
-                    <span>{ speech.say(words::PHOTO_CHOOSE) }</span>
-                </label>
-            </div>
-            <div role="status">
-                if form.photos_under_way > 0 {
-                    <p>{ speech.say(words::PHOTO_BUSY) }</p>
-                }
-            </div>
-            if let Some(key) = trouble {
-                <p class="trouble" role="alert">{ speech.say(key) }</p>
-            }
-            <p class="hint">{ speech.say(words::PHOTO_PRIVATE) }</p>
-        </section>
-    }
+    let shown = form.photos.iter().filter(|photo| photo.place == place).map(|photo| {
+        let sha256 = photo.sha256.clone();
+        let remove = view.on_press(move || Action::PhotoRemoved(sha256.clone()));
+        let picture = el("img")
+            .attr("src", photo.shown_at.clone().into())
+            .attr("alt", speech.say(words::PHOTO_SHOWN))
+            .attr("width", photo.width.to_string().into())
+            .attr("height", photo.height.to_string().into());
+        let remove = button("quiet", speech.say(words::PHOTO_REMOVE), remove);
+        el("figure").key(&photo.sha256).add(picture).add(remove)
+    });
+    let taker = |text, camera: bool| {
+        let input = el("input").set("type", "file").set("accept", "image/*");
+        let input = if camera { input.set("capture", "environment") } else { input };
+        let input = input.on(ListenerKind::onchange, onchange.clone());
+        el("label").class("taker").add(input).add(el("span").text(speech.say(text)))
+    };
+    let busy = (form.photos_under_way > 0).then(|| el("p").text(speech.say(words::PHOTO_BUSY)));
+    let title = el("h3")
+        .attr("id", ["p-", word].concat().into())
+        .text(speech.made(&["photo-", word]))
+        .text(" ".into())
+        .add(el("small").text(speech.say(words::CONTACT_OPTIONAL)));
+    el("section")
+        .class("photos")
+        .attr("aria-labelledby", ["p-", word].concat().into())
+        .add(title)
+        .add(paragraph("hint", speech.made(&["photo-hint-", word])))
+        .add(el("div").all(shown.collect()))
+        .add(el("div").class("takers").add(taker(words::PHOTO_TAKE, true)).add(taker(words::PHOTO_CHOOSE, false)))
+        .add(el("div").set("role", "status").perhaps(busy))
+        .perhaps(went_wrong.map(|key| trouble(speech.say(key))))
+        .add(paragraph("hint", speech.say(words::PHOTO_PRIVATE)))
 }

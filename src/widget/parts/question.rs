@@ -4,16 +4,17 @@ use super::View;
 use super::choices::choices;
 use crate::answers::{Given, Kind, LengthUnit, Word};
 use crate::questions::Question;
-use crate::widget::ending::{Ending, endings};
-use crate::widget::speech::Speech;
+use crate::widget::el::{El, el, folded, paragraph, trouble};
+use crate::widget::ending::endings;
 use crate::widget::state::{Action, Form};
 use crate::wording::{Key, form as words};
-use web_sys::{HtmlInputElement, HtmlSelectElement};
-use yew::prelude::*;
+use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
+use yew::virtual_dom::ListenerKind;
+use yew::{Callback, TargetCast};
 
 /// One question of the catalogue.
-pub fn question_view(view: &View, question: &'static Question) -> Html {
-    let (View { form, config, speech, done }, id) = (view, question.id);
+pub fn question_view(view: &View, question: &'static Question) -> El {
+    let (View { form, config, speech, .. }, id) = (view, question.id);
     let ids = ["q-", "h-", "e-"].map(|prefix| [prefix, id].concat());
     let [legend_id, hint_id, error_id] = &ids;
     let hint = speech.find(&["hint-", id]);
@@ -25,28 +26,21 @@ pub fn question_view(view: &View, question: &'static Question) -> Html {
     };
     let typed = matches!(question.kind, Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine);
     let told = endings(&form.answers, *config);
-    html! {
-        <fieldset class="question" id={["f-", id].concat()} aria-describedby={described.clone()}>
-            <legend id={legend_id.clone()}>{ speech.made(&["question-", id]) }</legend>
-            if let Some(hint) = hint {
-                <p class="hint" id={hint_id.clone()}>{ hint }</p>
-            }
-            if typed {
-                { field(question, form, speech, done, complaint.is_some().then_some(error_id.as_str())) }
-            }
-            { choices(view, question) }
-            if let Some(key) = complaint {
-                <p class="trouble" id={error_id.clone()} role="alert">{ speech.say(key) }</p>
-            }
-            { for told.into_iter().filter(|ending| ending.question() == id).map(|ending| html! {
-                <p class="ending" role="status">{ speech.made(&["ending-", Ending::word(ending)]) }</p>
-            }) }
-            <details class="why">
-                <summary>{ speech.say(words::WHY_OPEN) }</summary>
-                <p>{ speech.made(&["why-", id]) }</p>
-            </details>
-        </fieldset>
+    let mut shown = el("fieldset")
+        .class("question")
+        .attr("id", ["f-", id].concat().into())
+        .maybe("aria-describedby", described.map(Into::into))
+        .add(el("legend").attr("id", legend_id.clone().into()).text(speech.made(&["question-", id])))
+        .perhaps(hint.map(|hint| paragraph("hint", hint).attr("id", hint_id.clone().into())));
+    if typed {
+        shown = shown.add(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }
+    let endings = told.into_iter().filter(|ending| ending.question() == id);
+    shown
+        .add(choices(view, question))
+        .perhaps(complaint.map(|key| trouble(speech.say(key)).attr("id", error_id.clone().into())))
+        .all(endings.map(|ending| paragraph("ending", speech.made(&["ending-", ending.word()])).set("role", "status")).collect())
+        .add(folded("why", speech.say(words::WHY_OPEN)).add(el("p").text(speech.made(&["why-", id]))))
 }
 
 /// What is missing, by the kind of control.
@@ -62,60 +56,62 @@ fn complaint(question: &Question, form: &Form) -> Key {
 }
 
 /// The field of an answer that is typed.
-fn field(
-    question: &'static Question,
-    form: &Form,
-    speech: &Speech,
-    done: &Callback<Action>,
-    error_id: Option<&str>,
-) -> Html {
-    let oninput = {
-        let done = done.clone();
-        Callback::from(move |event: InputEvent| {
+fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El {
+    let View { form, done, .. } = view;
+    let typed = {
+        let done = (*done).clone();
+        Callback::from(move |event: Event| {
             done.emit(Action::Typed(question, event.target_unchecked_into::<HtmlInputElement>().value()));
         })
     };
-    let (inputmode, narrow) = match question.kind {
-        Kind::Distance | Kind::Figure(_) => ("decimal", true),
-        Kind::PostcodeLine => ("text", true),
-        _ => ("text", false),
+    let (inputmode, class) = match question.kind {
+        Kind::Distance | Kind::Figure(_) => ("decimal", "narrow"),
+        Kind::PostcodeLine => ("text", "narrow"),
+        _ => ("text", "wide"),
     };
-    let unit_now = form.unit_of(question);
-    let onchange = {
-        let done = done.clone();
+    let input = el("input")
+        .class(class)
+        .set("type", "text")
+        .attr("id", ["i-", question.id].concat().into())
+        .set("inputmode", inputmode)
+        .set("autocomplete", if question.kind == Kind::PostcodeLine { "postal-code" } else { "off" })
+        .value(form.text_of(question).into())
+        .attr("aria-labelledby", ["q-", question.id].concat().into())
+        .maybe("aria-invalid", error_id.map(|_| "true".into()))
+        .maybe("aria-describedby", error_id.map(|id| id.to_owned().into()))
+        .on(ListenerKind::oninput, typed);
+    let beside = match question.kind {
+        Kind::Distance => Some(units(question, view)),
+        Kind::Figure(symbol) => Some(el("span").class("unit").text(symbol.into())),
+        Kind::PostcodeLine => match (question.get)(&form.answers) {
+            Given::Line(read) => Some(el("span").class("unit").text(read.into())),
+            _ => None,
+        },
+        _ => None,
+    };
+    el("div").class("field").add(input).perhaps(beside)
+}
+
+/// What a distance is measured in.
+fn units(question: &'static Question, view: &View) -> El {
+    let View { form, speech, done, .. } = view;
+    let now = form.unit_of(question);
+    let chosen = {
+        let done = (*done).clone();
         Callback::from(move |event: Event| {
-            let chosen = event.target_unchecked_into::<HtmlSelectElement>().value();
-            let unit = LengthUnit::ALL.iter().find(|unit| unit.word() == chosen);
+            let word = event.target_unchecked_into::<HtmlSelectElement>().value();
+            let unit = LengthUnit::ALL.iter().find(|unit| unit.word() == word);
             done.emit(Action::MeasuredIn(question, unit.copied().unwrap_or(LengthUnit::Metres)));
         })
     };
-    html! {
-        <div class="field">
-            <input
-                class={classes!(narrow.then_some("narrow"))}
-                type="text"
-                id={["i-", question.id].concat()}
-                {inputmode}
-                autocomplete={if question.kind == Kind::PostcodeLine { "postal-code" } else { "off" }}
-                value={form.text_of(question)}
-                aria-labelledby={["q-", question.id].concat()}
-                aria-invalid={error_id.map(|_| "true")}
-                aria-describedby={error_id.map(str::to_owned)}
-                {oninput}
-            />
-            if question.kind == Kind::Distance {
-                <select aria-label={speech.say(words::DISTANCE_IN)} {onchange}>
-                    { for LengthUnit::ALL.iter().map(|unit| html! {
-                        <option value={unit.word()} selected={*unit == unit_now}>{ speech.made(&["unit-", unit.word()]) }</option>
-                    }) }
-                </select>
-            }
-            if let Kind::Figure(symbol) = question.kind {
-                <span class="unit">{ symbol }</span>
-            }
-            if !matches!((question.get)(&form.answers), Given::Nothing | Given::NotSure) && question.kind == Kind::PostcodeLine {
-                <span class="unit read">{ crate::widget::typed::shown(&(question.get)(&form.answers)) }</span>
-            }
-        </div>
-    }
+    let options = LengthUnit::ALL.iter().map(|unit| {
+        el("option")
+            .set("value", unit.word())
+            .flag("selected", *unit == now)
+            .text(speech.made(&["unit-", unit.word()]))
+    });
+    el("select")
+        .attr("aria-label", speech.say(words::DISTANCE_IN))
+        .on(ListenerKind::onchange, chosen)
+        .all(options.collect())
 }

@@ -2,101 +2,77 @@
 
 use super::View;
 use crate::assessment::{Assessment, Gate, Open};
+use crate::flags::Weight;
 use crate::questions::question;
 use crate::units::Pence;
 use crate::widget::drawings::{plan, tape};
 use crate::widget::effects::Assessed;
+use crate::widget::el::{El, button, el, folded, list, paragraph, section};
 use crate::widget::screens;
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;
 use crate::wording::form as words;
-use yew::prelude::*;
 
 /// The result.
 #[must_use]
-pub fn result_page(view: &View, assessed: &Assessed) -> Html {
+pub fn result_page(view: &View, assessed: &Assessed) -> El {
     let View { form, speech, .. } = view;
-    let send = view.on_press(|| Action::WentOn);
-    html! {
-        <div class="page result" key="result">
-            <p class="working" role="status">
-                if !assessed.fresh {
-                    { speech.say(if assessed.waiting { words::RESULT_WAITING } else { words::RESULT_WORKING }) }
-                }
-            </p>
-            if let Some(assessment) = &assessed.latest {
-                { involved(assessment, speech) }
-                { price(assessment, speech) }
-                { plan(&form.answers, speech) }
-                { first(assessment, speech) }
-                { told(assessment, speech) }
-                { narrow(assessment, view) }
-            }
-            <section>
-                <h3>{ speech.say(words::NEXT_TITLE) }</h3>
-                <ol>
-                    <li>{ speech.say(words::NEXT_1) }</li>
-                    <li>{ speech.say(words::NEXT_2) }</li>
-                    <li>{ speech.say(words::NEXT_3) }</li>
-                </ol>
-            </section>
-            <section>
-                <h3>{ speech.say(words::CAUTIONS_TITLE) }</h3>
-                <ul>
-                    <li>{ speech.say(words::CAUTION_ESTIMATE) }</li>
-                    <li>{ speech.say(words::CAUTION_HANDS) }</li>
-                </ul>
-            </section>
-            { more(view) }
-            <div class="actions">
-                <button type="button" class="main" onclick={send}>{ speech.say(words::SEND) }</button>
-            </div>
-        </div>
+    let mut working = paragraph("working", "".into()).set("role", "status");
+    if !assessed.fresh {
+        working = working.text(speech.say(if assessed.waiting { words::RESULT_WAITING } else { words::RESULT_WORKING }));
     }
+    let mut page = el("div").class("page result").key("result").add(working);
+    if let Some(assessment) = &assessed.latest {
+        page = page
+            .add(involved(assessment, speech))
+            .add(price(assessment, speech))
+            .add(plan(&form.answers, speech))
+            .all(first(assessment, speech))
+            .all(told(assessment, speech))
+            .perhaps(narrow(assessment, view));
+    }
+    let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
+    let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
+    let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn));
+    page.add(section("next", speech.say(words::NEXT_TITLE)).add(list("ol", next)))
+        .add(section("cautions", speech.say(words::CAUTIONS_TITLE)).add(list("ul", cautions)))
+        .add(more(view))
+        .add(el("div").class("actions").add(send))
 }
 
-fn involved(assessment: &Assessment, speech: &Speech) -> Html {
+fn involved(assessment: &Assessment, speech: &Speech) -> El {
     let word = assessment.complexity.word();
-    html! {
-        <section class="involved">
-            <h3 data-complexity={word}>{ speech.made(&["complexity-", word]) }</h3>
-            <p>{ speech.made(&["means-", word]) }</p>
-            if !assessment.reasons.is_empty() {
-                <ul>
-                    { for assessment.reasons.iter().map(|reason| html! {
-                        <li key={reason.word()}>{ speech.made(&["reason-", reason.word()]) }</li>
-                    }) }
-                </ul>
-            }
-        </section>
-    }
+    let reasons: Vec<_> =
+        assessment.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
+    el("section")
+        .class("involved")
+        .add(el("h3").set("data-complexity", word).text(speech.made(&["complexity-", word])))
+        .add(el("p").text(speech.made(&["means-", word])))
+        .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
 
-fn price(assessment: &Assessment, speech: &Speech) -> Html {
+fn price(assessment: &Assessment, speech: &Speech) -> El {
     let Some(band) = assessment.band else {
-        return html! {
-            <section class="no-band">
-                <h3>{ speech.say(words::NO_BAND_TITLE) }</h3>
-                if let Some(why) = assessment.no_band {
-                    <p>{ speech.made(&["no-band-", why.word()]) }</p>
-                }
-            </section>
-        };
+        let why = assessment.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
+        return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why);
     };
     let [low, likely, high] = [band.low, about(band.likely), band.high].map(|money| money.to_string());
-    html! {
-        <section class="band">
-            <h3>{ speech.say(words::BAND_TITLE) }</h3>
-            <p class="range">{ speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]) }</p>
-            <p>{ speech.fill(words::BAND_LIKELY, &[("likely", &likely)]) }{ ". " }{ speech.say(words::BAND_WITH) }</p>
-            { tape(&band, speech) }
-            <p><strong>{ speech.say(words::BAND_ESTIMATE) }</strong>{ " " }{ speech.say(words::BAND_NINE) }</p>
-            if assessment.invented {
-                <p class="invented">{ speech.say(words::BAND_INVENTED) }</p>
-            }
-        </section>
-    }
+    let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
+    let likely = el("p")
+        .text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)]))
+        .text(". ".into())
+        .text(speech.say(words::BAND_WITH));
+    let estimate = el("p")
+        .add(el("strong").text(speech.say(words::BAND_ESTIMATE)))
+        .text(" ".into())
+        .text(speech.say(words::BAND_NINE));
+    section("band", speech.say(words::BAND_TITLE))
+        .add(paragraph("range", range))
+        .add(likely)
+        .add(tape(&band, speech))
+        .add(estimate)
+        .perhaps(assessment.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
 }
 
 /// A sum to the nearest ten pounds: finer would claim more than is known.
@@ -110,111 +86,84 @@ fn without_source(wait: &str) -> &str {
 }
 
 /// Who must answer first, and who perhaps.
-fn first(assessment: &Assessment, speech: &Speech) -> Html {
-    let line = |gate: &Gate| html! {
-        <li key={gate.who.word()}>
-            { speech.made(&["gate-", gate.who.word()]) }
-            if !gate.wait.is_empty() {
-                <br /><small>{ speech.fill(words::GATE_WAIT, &[("wait", without_source(&gate.wait))]) }</small>
-            }
-        </li>
+fn first(assessment: &Assessment, speech: &Speech) -> Vec<El> {
+    let line = |gate: &&Gate| {
+        let wait = speech.fill(words::GATE_WAIT, &[("wait", without_source(&gate.wait))]);
+        let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
+        if gate.wait.is_empty() { line } else { line.add(el("br")).add(el("small").text(wait)) }
     };
     let (sure, perhaps): (Vec<&Gate>, Vec<&Gate>) = assessment.gates.iter().partition(|gate| gate.counts);
-    html! {
-        <>
-            if !sure.is_empty() {
-                <section class="gates">
-                    <h3>{ speech.say(words::GATES_TITLE) }</h3>
-                    <ul>{ for sure.into_iter().map(line) }</ul>
-                </section>
-            }
-            if !perhaps.is_empty() {
-                <section class="gates perhaps">
-                    <h3>{ speech.say(words::GATES_POSSIBLE) }</h3>
-                    <ul>{ for perhaps.into_iter().map(line) }</ul>
-                </section>
-            }
-        </>
-    }
+    [("gates", words::GATES_TITLE, sure), ("gates perhaps", words::GATES_POSSIBLE, perhaps)]
+        .into_iter()
+        .filter(|(.., gates)| !gates.is_empty())
+        .map(|(class, title, gates)| {
+            section(class, speech.say(title)).add(el("ul").all(gates.iter().map(line).collect()))
+        })
+        .collect()
 }
 
 /// What the homeowner is told of each flag; one without a sentence for them is the installer's alone.
-fn told(assessment: &Assessment, speech: &Speech) -> Html {
-    let texts: Vec<(&str, AttrValue)> = assessment
-        .flags
-        .iter()
-        .filter_map(|flag| speech.flag(&flag.code).map(|text| (flag.code.as_str(), text)))
-        .collect();
-    if texts.is_empty() {
-        return html! {};
+fn told(assessment: &Assessment, speech: &Speech) -> Vec<El> {
+    let lines = |less: bool| -> Vec<El> {
+        let flags = assessment.flags.iter().filter(|flag| (flag.weight == Weight::WorthKnowing) == less);
+        flags
+            .filter_map(|flag| speech.flag(&flag.code).map(|text| (flag.code.clone(), text)))
+            .map(|(code, text)| el("li").key(&code).attr("data-flag", code.into()).text(text))
+            .collect()
+    };
+    let mut parts = Vec::new();
+    for (less, lines) in [(false, lines(false)), (true, lines(true))] {
+        if !lines.is_empty() {
+            let part = if less {
+                folded("more flags", speech.say(words::FLAGS_LESS))
+            } else {
+                section("flags", speech.say(words::FLAGS_TITLE))
+            };
+            parts.push(part.add(el("ul").all(lines)));
+        }
     }
-    html! {
-        <section class="flags">
-            <h3>{ speech.say(words::FLAGS_TITLE) }</h3>
-            <ul>{ for texts.into_iter().map(|(code, text)| html! { <li key={code} data-flag={code.to_owned()}>{ text }</li> }) }</ul>
-        </section>
-    }
+    parts
 }
 
 /// The answers that would narrow it most, each to be taken up again with one tap.
-fn narrow(assessment: &Assessment, view: &View) -> Html {
+fn narrow(assessment: &Assessment, view: &View) -> Option<El> {
     let speech = view.speech;
     // Where there is no price, no sum is named: what would settle a point is left.
     let priced = assessment.band.is_some();
-    let helps = |open: &&Open| open.settles || (priced && about(open.narrows_by).0 > 0);
-    let open: Vec<_> = assessment
+    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && sum.0 > 0);
+    let rows: Vec<El> = assessment
         .open
         .iter()
-        .filter(helps)
+        .filter(|open| open.settles || sum(open).is_some())
         .filter_map(|open| question(&open.question).map(|asked| (open, asked)))
         .take(3)
+        .map(|(open, asked)| {
+            let gain = match sum(open) {
+                Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &sum.to_string())]),
+                None => speech.say(words::NARROW_SETTLES),
+            };
+            let row = el("button")
+                .set("type", "button")
+                .class("row")
+                .set("data-question", asked.id)
+                .press(view.on_press(move || Action::WentTo(Step::Question(asked))))
+                .add(el("span").text(speech.made(&["question-", asked.id])))
+                .add(el("small").text(gain));
+            el("li").key(asked.id).add(row)
+        })
         .collect();
-    if open.is_empty() {
-        return html! {};
-    }
-    html! {
-        <section class="narrow">
-            <h3>{ speech.say(if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE }) }</h3>
-            <ul class="rows">
-                { for open.into_iter().map(|(open, asked)| {
-                    let take_up = view.on_press(move || Action::WentTo(Step::Question(asked)));
-                    html! {
-                        <li key={asked.id}>
-                            <button type="button" class="row" onclick={take_up} data-question={asked.id}>
-                                <span>{ speech.made(&["question-", asked.id]) }</span>
-                                <small>
-                                    if priced && about(open.narrows_by).0 > 0 {
-                                        { speech.fill(words::NARROW_BY, &[("amount", &about(open.narrows_by).to_string())]) }
-                                    } else if open.settles {
-                                        { speech.say(words::NARROW_SETTLES) }
-                                    }
-                                </small>
-                            </button>
-                        </li>
-                    }
-                }) }
-            </ul>
-        </section>
-    }
+    let title = if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE };
+    (!rows.is_empty()).then(|| section("narrow", speech.say(title)).add(el("ul").class("rows").all(rows)))
 }
 
 /// The rest of the questions, screen by screen.
-fn more(view: &View) -> Html {
+fn more(view: &View) -> El {
     let View { form, speech, .. } = view;
-    html! {
-        <details class="more">
-            <summary>{ speech.say(words::MORE_TITLE) }</summary>
-            <p>{ speech.say(words::MORE_TEXT) }</p>
-            <ul class="rows">
-                { for screens::rest(&form.answers).map(|screen| {
-                    let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
-                    html! {
-                        <li key={screen.id}>
-                            <button type="button" class="row" onclick={go}>{ speech.made(&["screen-", screen.id]) }</button>
-                        </li>
-                    }
-                }) }
-            </ul>
-        </details>
-    }
+    let rows = screens::rest(&form.answers).map(|screen| {
+        let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
+        el("li").key(screen.id).add(button("row", speech.made(&["screen-", screen.id]), go))
+    });
+    folded("more", speech.say(words::MORE_TITLE))
+        .add(el("p").text(speech.say(words::MORE_TEXT)))
+        .add(el("ul").class("rows").all(rows.collect()))
 }

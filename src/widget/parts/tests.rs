@@ -2,6 +2,7 @@
 
 use super::question::question_view;
 use super::*;
+use crate::widget::el::El;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
 use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, assess};
 use crate::config::demo_config;
@@ -25,9 +26,9 @@ fn Still(props: &StillProps) -> Html {
     props.html.clone()
 }
 
-fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> Html) -> String {
+fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> El) -> String {
     let (config, speech, done) = (demo_config(), speech(), Callback::noop());
-    let html = make(&View { form, config: Some(&config), speech: &speech, done: &done });
+    let html = make(&View { form, config: Some(&config), speech: &speech, done: &done }).html();
     pollster::block_on(LocalServerRenderer::<Still>::with_props(StillProps { html }).hydratable(false).render())
 }
 
@@ -77,6 +78,7 @@ fn every_question_has_its_control_with_not_sure_last() {
             Kind::YesNo => 3,
             Kind::Count(least, most) => usize::from(most - least) + 2,
             Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => 2,
+            Kind::Stretches => 1,
         };
         assert_eq!(inputs, wanted, "{}", question.id);
         for part in ["<fieldset", "<legend", "<details"] {
