@@ -22,7 +22,8 @@ impl Draft {
     pub fn of(given: &Given) -> Self {
         let text = |text: String| Self { text, ..Self::default() };
         match given {
-            Given::Nothing | Given::NotSure => Self::default(),
+            // Stretches are not corrected one by one here.
+            Given::Nothing | Given::NotSure | Given::Stretches(_) => Self::default(),
             Given::One(place) => text(place.to_string()),
             Given::Any(bits) => Self { ticked: *bits, ..Self::default() },
             Given::YesNo(yes) => text(u8::from(*yes).to_string()),
@@ -65,6 +66,7 @@ impl Draft {
                 Ok(Given::Distance(Length { value, unit }))
             }
             Kind::Figure(_) => number().map(Given::Figure).ok_or(key::CORRECT_NUMBER),
+            Kind::Stretches => Err(key::CORRECT_STRETCHES),
             Kind::Line if text.is_empty() => Err(key::CORRECT_LINE),
             Kind::Line | Kind::PostcodeLine => Ok(Given::Line(text.to_owned())),
         }
@@ -82,6 +84,7 @@ pub fn corrected(answers: &Answers, question: &Question, given: &Given) -> Resul
     }
     Err(match question.kind {
         Kind::PostcodeLine => key::CORRECT_POSTCODE,
+        Kind::Stretches => key::CORRECT_STRETCHES,
         Kind::Line => key::CORRECT_LINE,
         Kind::Distance | Kind::Figure(_) => key::CORRECT_NUMBER,
         Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) => key::CORRECT_CHOOSE,

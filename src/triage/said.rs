@@ -31,6 +31,19 @@ pub fn in_words(question: &Question, given: &Given, pace: Ratio) -> String {
         (Given::Figure(number), Kind::Figure(symbol)) => format!("{number} {symbol}"),
         (Given::Figure(number), _) => number.to_string(),
         (Given::Line(line), _) => line.clone(),
+        (Given::Stretches(stretches), _) => {
+            let said: Vec<String> = stretches
+                .iter()
+                .map(|stretch| {
+                    let places = [
+                        ("along", &*option("route-mostly", stretch.along.word())),
+                        ("length", &*distance(stretch.length, pace)),
+                    ];
+                    fill(if stretch.high { key::STRETCH_HIGH } else { key::STRETCH }, &places)
+                })
+                .collect();
+            said.join(say(key::JOIN_SEMICOLON))
+        }
         (Given::One(_) | Given::Any(_), _) => String::new(), // the catalogue gives no such pair
     }
 }
@@ -66,6 +79,17 @@ mod tests {
         let paces = Length { value: Ratio::of(8.0), unit: LengthUnit::Paces };
         assert_eq!(said("route-length", &Given::Distance(paces)), "8 paces (6 m)");
         assert_eq!(said("route-length", &Given::Distance(Length::metres(6.5))), "6.5 m");
+    }
+
+    #[test]
+    fn stretches_are_said_in_order() {
+        let stretch = |along, metres, high| crate::answers::Stretch { along, length: Length::metres(metres), high };
+        let route =
+            vec![stretch(crate::answers::Along::Inside, 4.0, false), stretch(crate::answers::Along::Paving, 8.5, true)];
+        let text = said("route-mostly", &Given::Stretches(route));
+        let (first, second) = text.split_once("; ").unwrap();
+        assert!(first.ends_with(": 4 m"), "{text}");
+        assert!(second.ends_with(": 8.5 m, high up"), "{text}");
     }
 
     #[test]

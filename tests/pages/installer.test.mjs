@@ -168,3 +168,12 @@ test("the list and an enquiry fit 320 pixels, every target is 44 pixels high", a
   assert.deepEqual(low, []);
   await leave(page);
 });
+
+test("where the program itself fails, the page says how to go on", async () => {
+  const page = await signedIn();
+  await page.evaluate(() => document.querySelector("[role=status]").remove()); // as an extension might
+  await page.evaluate(() => (location.hash = `#/enquiry/${"0".repeat(32)}`));
+  await page.waitForSelector("body > .notice[role=alert]");
+  assert.match(await page.textContent("body > .notice"), /load the page again/);
+  await page.context().close();
+});

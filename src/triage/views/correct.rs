@@ -136,6 +136,7 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
         Kind::Distance => html! { <div class="measure">{ field("decimal") }{ unit(draft) }</div> },
         Kind::Figure(symbol) => html! { <div class="measure">{ field("decimal") }<span>{ symbol }</span></div> },
         Kind::Line | Kind::PostcodeLine => field("text"),
+        Kind::Stretches => html! { <p>{ say(key::CORRECT_STRETCHES) }</p> },
     }
 }
 
