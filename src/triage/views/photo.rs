@@ -67,7 +67,8 @@ fn marks(photo: &Photo) -> Html {
         let (x, y) = (mark.across.get() * width, mark.down.get() * height);
         html! {
             <>
-                <circle cx={x.to_string()} cy={y.to_string()} r={radius.to_string()} />
+                <circle class="under" cx={x.to_string()} cy={y.to_string()} r={radius.to_string()} />
+                <circle class="over" cx={x.to_string()} cy={y.to_string()} r={radius.to_string()} />
                 <text x={x.to_string()} y={(y + radius * 0.4).to_string()} font-size={(radius * 1.2).to_string()} text-anchor="middle">
                     { nth + 1 }
                 </text>
