@@ -1,18 +1,20 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
+use crate::assessment::Assessment;
 use crate::config::Config;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
 };
 use crate::widget::el::{El, button, el, folded, paragraph, sign};
-use crate::widget::emergency::advice;
+use crate::widget::emergency::{Advice, advice};
 use crate::widget::ending::hazard_noticed;
 use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, PhotoTrouble, SendTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::form as words;
+use std::mem::replace;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, HtmlElement};
@@ -64,8 +66,7 @@ pub fn App(props: &AppProps) -> Html {
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();
-    use_surroundings(props, &form, &assessed, &done, &root, ready);
-    use_accent(&props.host, &fetched.config);
+    use_surroundings(&props.host, &form, &assessed, &fetched.config, &done, &root, ready);
 
     let taken = {
         let (done, blobs) = (done.clone(), blobs.clone());
@@ -80,7 +81,7 @@ pub fn App(props: &AppProps) -> Html {
             spawn_local(async move {
                 match take(file, place).await {
                     Ok((photo, blob)) => {
-                        blobs.borrow_mut().insert(photo.sha256.clone(), blob);
+                        blobs.borrow_mut().push((photo.sha256.clone(), blob));
                         done.emit(Action::PhotoKept(photo));
                     }
                     Err(trouble) => done.emit(Action::PhotoRefused(place, trouble)),
@@ -182,68 +183,76 @@ fn notices(view: &View) -> Vec<El> {
     all
 }
 
-/// The date, the secrets, the focus, and what the page around hears.
+/// What the surroundings were told last.
+#[derive(Default)]
+struct Told {
+    dated: bool,
+    step: Option<(&'static str, &'static str)>,
+    complaints: u32,
+    advice: Vec<Advice>,
+    result: Option<ByAddress<Assessment>>,
+    accent: Option<String>,
+}
+
+/// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
+/// done where something has changed.
 #[hook]
-fn use_surroundings(props: &AppProps, form: &Rc<Form>, assessed: &Assessed, done: &Callback<Action>, root: &NodeRef, ready: bool) {
-    {
-        let done = done.clone();
-        use_effect_with((), move |()| {
-            if let Some(date) = today() {
-                done.emit(Action::TodayIs(date));
-            }
-        });
-    }
-    {
-        let (done, wanted) = (done.clone(), form.step == Step::Contact && form.secrets.is_none());
-        use_effect_with(wanted, move |wanted| {
-            if let (true, Some(secrets)) = (*wanted, make_secrets()) {
-                done.emit(Action::SecretsMade(secrets));
-            }
-        });
-    }
-    {
-        let (host, root) = (props.host.clone(), root.clone());
-        let before = use_mut_ref(|| None::<(&str, &str)>);
-        use_effect_with((form.step.name(), ready), move |(name, ready)| {
-            if !ready {
-                return;
-            }
+fn use_surroundings(
+    host: &HtmlElement,
+    form: &Rc<Form>,
+    assessed: &Assessed,
+    config: &Option<Rc<Config>>,
+    done: &Callback<Action>,
+    root: &NodeRef,
+    ready: bool,
+) {
+    let told = use_mut_ref(Told::default);
+    let (host, form, assessed, done, root) = (host.clone(), form.clone(), assessed.clone(), done.clone(), root.clone());
+    let accent = config.as_ref().and_then(|config| config.branding.accent.clone());
+    use_effect(move || {
+        let mut told = told.borrow_mut();
+        if !replace(&mut told.dated, true) {
+            today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
+        }
+        if accent.is_some() && told.accent != accent {
+            accent.iter().for_each(|accent| super::element::set_accent(&host, accent));
+            told.accent = accent;
+        }
+        if !ready {
+            return;
+        }
+        let name = form.step.name();
+        if told.step != Some(name) {
             // A page that has just loaded keeps its focus, and what was sent before is not sent now.
-            if let Some((kind, _)) = before.replace(Some(*name)) {
+            if let Some((kind, _)) = told.step {
                 focus(&root, "h2");
                 if name.0 == "sent" && kind == "contact" {
                     tell_sent(&host);
                 }
             }
-            tell_step(&host, *name);
-        });
-    }
-    {
-        let root = root.clone();
-        use_effect_with(form.complaints, move |complaints| {
-            if *complaints > 0 {
-                focus(&root, ".question:has(.trouble) input, [aria-invalid=true]");
-            }
-        });
-    }
-    {
+            tell_step(&host, name);
+            told.step = Some(name);
+        }
+        if form.step == Step::Contact && form.secrets.is_none() {
+            make_secrets().into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
+        }
+        if replace(&mut told.complaints, form.complaints) < form.complaints {
+            focus(&root, ".question:has(.trouble) input, [aria-invalid=true]");
+        }
         // Nobody should have to look for the advice: it comes into view when it comes or changes.
-        let (root, here) = (root.clone(), form.step == Step::first());
-        use_effect_with(advice(&form.answers), move |advice| {
-            if let (true, false, Some(element)) = (here, advice.is_empty(), find(&root, ".emergency")) {
-                element.scroll_into_view();
+        let advice = advice(&form.answers);
+        if advice != told.advice {
+            if form.step == Step::first() {
+                find(&root, ".emergency").iter().for_each(Element::scroll_into_view);
             }
-        });
-    }
-    {
-        let host = props.host.clone();
-        let result = (form.step == Step::Result && assessed.fresh).then(|| assessed.latest.clone()).flatten();
-        use_effect_with(result.map(ByAddress), move |result| {
-            if let Some(assessment) = result {
-                tell_result(&host, &assessment.0);
-            }
-        });
-    }
+            told.advice = advice;
+        }
+        let result = assessed.latest.filter(|_| assessed.fresh && form.step == Step::Result).map(ByAddress);
+        if result.is_some() && told.result != result {
+            result.iter().for_each(|result| tell_result(&host, &result.0));
+            told.result = result;
+        }
+    });
 }
 
 fn find(root: &NodeRef, what: &str) -> Option<Element> {
@@ -255,15 +264,4 @@ fn focus(root: &NodeRef, what: &str) {
         // Where focus is refused there is nothing better to do.
         let _ = wasm_bindgen::JsCast::unchecked_into::<HtmlElement>(element).focus();
     }
-}
-
-/// The installer's own accent, once its config is there.
-#[hook]
-fn use_accent(host: &HtmlElement, config: &Option<Rc<Config>>) {
-    let host = host.clone();
-    use_effect_with(config.as_ref().and_then(|config| config.branding.accent.clone()), move |accent| {
-        if let Some(accent) = accent {
-            super::element::set_accent(&host, accent);
-        }
-    });
 }

@@ -10,7 +10,6 @@ use crate::answers::{Answers, Given, LengthUnit};
 use crate::enquiry::{Contact, PhotoPlace};
 use crate::questions::Question;
 use jiff::civil::Date;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 use yew::Reducible;
 
@@ -80,6 +79,18 @@ pub enum Sending {
     Done(String),
 }
 
+/// Something noted for a few questions, by their names: a list, for a map is more program than it is worth here.
+pub type Noted<T> = Vec<(&'static str, T)>;
+
+fn noted<'a, T>(notes: &'a Noted<T>, question: &Question) -> Option<&'a T> {
+    notes.iter().find(|(id, _)| *id == question.id).map(|(_, note)| note)
+}
+
+fn note<T>(notes: &mut Noted<T>, question: &Question, what: Option<T>) {
+    notes.retain(|(id, _)| *id != question.id);
+    notes.extend(what.map(|what| (question.id, what)));
+}
+
 /// All that the form knows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Form {
@@ -88,9 +99,9 @@ pub struct Form {
     /// Where the homeowner is.
     pub step: Step,
     /// What was typed into a field, by question, as typed.
-    pub typed: BTreeMap<&'static str, String>,
+    pub typed: Noted<String>,
     /// Units chosen before or while a distance is typed.
-    pub units: BTreeMap<&'static str, LengthUnit>,
+    pub units: Noted<LengthUnit>,
     /// How often the main action was pressed here while something was still open or unreadable.
     pub complaints: u32,
     /// The postcode is asked once more beside the contact: it was not known when that page was come to.
@@ -120,8 +131,8 @@ impl Default for Form {
         Self {
             answers: Rc::default(),
             step: Step::first(),
-            typed: BTreeMap::new(),
-            units: BTreeMap::new(),
+            typed: Vec::new(),
+            units: Vec::new(),
             complaints: 0,
             asks_postcode: false,
             photos: Vec::new(),
@@ -183,7 +194,7 @@ impl Form {
     /// What to show in a question's text field.
     #[must_use]
     pub fn text_of(&self, question: &Question) -> String {
-        match self.typed.get(question.id) {
+        match noted(&self.typed, question) {
             Some(text) => text.clone(),
             None => typed::shown(&(question.get)(&self.answers)),
         }
@@ -194,14 +205,14 @@ impl Form {
     pub fn unit_of(&self, question: &Question) -> LengthUnit {
         match (question.get)(&self.answers) {
             Given::Distance(length) => length.unit,
-            _ => self.units.get(question.id).copied().unwrap_or(LengthUnit::Metres),
+            _ => noted(&self.units, question).copied().unwrap_or(LengthUnit::Metres),
         }
     }
 
     /// Whether something was typed that can't be read as an answer.
     #[must_use]
     pub fn unreadable(&self, question: &Question) -> bool {
-        self.typed.get(question.id).is_some_and(|text| typed::read(question.kind, text, LengthUnit::Metres).is_none())
+        noted(&self.typed, question).is_some_and(|text| typed::read(question.kind, text, LengthUnit::Metres).is_none())
     }
 
     /// Whether a question still stands in the way of going on: unreadable anywhere, unanswered in the core.
@@ -239,18 +250,18 @@ impl Reducible for Form {
         let mut next = (*self).clone();
         match action {
             Action::Answered(question, given) => {
-                next.typed.remove(question.id);
+                note(&mut next.typed, question, None);
                 next.answer(question, &given);
             }
             Action::Typed(question, text) => {
                 let unit = self.unit_of(question);
                 next.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
-                next.units.insert(question.id, unit);
-                next.typed.insert(question.id, text);
+                note(&mut next.units, question, Some(unit));
+                note(&mut next.typed, question, Some(text));
             }
             Action::MeasuredIn(question, unit) => {
                 let text = self.text_of(question);
-                next.units.insert(question.id, unit);
+                note(&mut next.units, question, Some(unit));
                 if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
                     next.answer(question, &given);
                 }

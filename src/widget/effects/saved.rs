@@ -5,14 +5,19 @@ use super::store::Store;
 use crate::widget::draft::Draft;
 use crate::widget::state::{Action, Form};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Blob, Url};
 use yew::prelude::*;
 
 /// The photos' bytes by name, as long as the page lives.
-pub type Blobs = Rc<RefCell<BTreeMap<String, Blob>>>;
+pub type Blobs = Rc<RefCell<Vec<(String, Blob)>>>;
+
+/// One photo's bytes.
+#[must_use]
+pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
+    blobs.borrow().iter().find(|(name, _)| name == sha256).map(|(_, blob)| blob.clone())
+}
 
 /// Keeps the form under this name. Returns whether the device has been asked (before that nothing may be changed).
 #[hook]
@@ -65,7 +70,7 @@ async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Resul
         let Some(blob) = store.photo(name).await? else { continue };
         let Ok(shown_at) = Url::create_object_url_with_blob(&blob) else { continue };
         photos.extend(draft.kept_photo(name, shown_at));
-        blobs.borrow_mut().insert(name.to_owned(), blob);
+        blobs.borrow_mut().push((name.to_owned(), blob));
     }
     done.emit(Action::DraftFound(Box::new(draft)));
     for photo in photos {
@@ -85,15 +90,14 @@ async fn keep(
     let now: Vec<String> = draft.photo_names().map(str::to_owned).collect();
     let before = kept.replace(now.clone());
     for name in now.iter().filter(|name| !before.contains(name)) {
-        let blob = blobs.borrow().get(name).cloned();
-        if let Some(blob) = blob {
+        if let Some(blob) = blob(blobs, name) {
             store.keep_photo(name, &blob).await?;
         }
     }
     if draft.is_begun() { store.keep_draft(&draft.write()).await? } else { store.drop_draft().await? }
     for name in before.iter().filter(|name| !now.contains(name)) {
         store.drop_photo(name).await?;
-        blobs.borrow_mut().remove(name);
+        blobs.borrow_mut().retain(|(other, _)| other != name);
     }
     Ok(())
 }

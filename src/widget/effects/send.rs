@@ -1,7 +1,7 @@
 //! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again.
 
 use super::http::{Answered, ask, pause};
-use super::saved::Blobs;
+use super::saved::{Blobs, blob};
 use super::secrets::sha256;
 use crate::assessment::Assessment;
 use crate::config::Config;
@@ -64,8 +64,7 @@ async fn deliver(letter: &Letter, came: &impl Fn(Sending)) -> Result<String, Sen
     let left: Vec<&String> = receipt.photos_missing.iter().collect();
     for (at, sha256) in left.iter().enumerate() {
         came(Sending::UnderWay(at + 1, left.len()));
-        let blob = letter.blobs.borrow().get(*sha256).cloned();
-        let Some(blob) = blob else { continue };
+        let Some(blob) = blob(&letter.blobs, sha256) else { continue };
         let url = [&letter.url, "/", &letter.secrets.client_key, "/photos/", sha256].concat();
         persistently("PUT", &url, "image/jpeg", &blob)
             .await

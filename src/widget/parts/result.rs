@@ -115,7 +115,7 @@ fn told(assessment: &Assessment, speech: &Speech) -> Vec<El> {
     for (less, lines) in [(false, lines(false)), (true, lines(true))] {
         if !lines.is_empty() {
             let part = if less {
-                folded("more flags", speech.say(words::FLAGS_LESS))
+                folded("less flags", speech.say(words::FLAGS_LESS))
             } else {
                 section("flags", speech.say(words::FLAGS_TITLE))
             };
