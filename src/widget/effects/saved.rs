@@ -1,7 +1,7 @@
 //! Keeps the form on the device after each change and takes it up again on a reload.
 
 use super::ByAddress;
-use super::store::Store;
+use super::store::{Refused, Store};
 use crate::widget::draft::Draft;
 use crate::widget::state::{Action, Form};
 use std::cell::RefCell;
@@ -30,15 +30,11 @@ pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &C
         use_effect_with(name.clone(), move |name| {
             let name = name.clone();
             spawn_local(async move {
-                match Store::open(&name).await {
-                    Ok(opened) => {
-                        if restore(&opened, &blobs, &done).await.is_err() {
-                            done.emit(Action::NothingKept);
-                        }
-                        *store.borrow_mut() = Some(Rc::new(opened));
-                    }
-                    Err(_) => done.emit(Action::NothingKept),
+                let opened = Store::of(&name);
+                if restore(&opened, &blobs, &done).await.is_err() {
+                    done.emit(Action::NothingKept);
                 }
+                *store.borrow_mut() = Some(Rc::new(opened));
                 asked.set(true);
             });
         });
@@ -61,7 +57,7 @@ pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &C
 }
 
 /// Takes a draft up again, photos and all.
-async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Result<(), idb::Error> {
+async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Result<(), Refused> {
     let Some(draft) = store.draft().await?.and_then(|text| Draft::read(&text)).filter(Draft::is_begun) else {
         return Ok(());
     };
@@ -85,7 +81,7 @@ async fn keep(
     form: &Form,
     blobs: &Blobs,
     kept: &RefCell<Vec<String>>,
-) -> Result<(), idb::Error> {
+) -> Result<(), Refused> {
     let draft = Draft::of(form);
     let now: Vec<String> = draft.photo_names().map(str::to_owned).collect();
     let before = kept.replace(now.clone());

@@ -1,85 +1,74 @@
 //! The device's own store: one line of text for each draft, and the photos' bytes.
+//!
+//! A few lines of script do what IndexedDB wants done by events; a library for it weighs ten times as much.
 
-use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
-use wasm_bindgen::{JsCast, JsValue};
+use js_sys::Promise;
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
+
+#[wasm_bindgen(module = "/src/widget/effects/store.js")]
+extern "C" {
+    /// One call of an object store.
+    #[wasm_bindgen(variadic)]
+    fn stored(store: &str, mode: &str, method: &str, said: Vec<JsValue>) -> Promise;
+}
 
 const DRAFTS: &str = "drafts";
 const PHOTOS: &str = "photos";
 
+/// The browser keeps nothing, or nothing more.
+#[derive(Debug)]
+pub struct Refused;
+
 /// The store, for one form on one page.
 pub struct Store {
-    database: Database,
-    key: JsValue,
-    prefix: String,
+    form: String,
 }
 
 impl Store {
-    /// Opens it; `form` tells forms on one site apart.
-    pub async fn open(form: &str) -> Result<Self, Error> {
-        let mut opening = Factory::new()?.open("presurvey", Some(1))?;
-        opening.on_upgrade_needed(|event| {
-            if let Ok(database) = event.database() {
-                // Fails only where it is there already.
-                let _ = database.create_object_store(DRAFTS, ObjectStoreParams::new());
-                let _ = database.create_object_store(PHOTOS, ObjectStoreParams::new());
-            }
-        });
-        Ok(Self { database: opening.await?, key: JsValue::from_str(form), prefix: [form, " "].concat() })
+    /// The store of a form; `form` tells forms on one site apart.
+    #[must_use]
+    pub fn of(form: &str) -> Self {
+        Self { form: form.to_owned() }
     }
 
     /// The draft, if there is one.
-    pub async fn draft(&self) -> Result<Option<String>, Error> {
-        let found = self.get(DRAFTS, self.key.clone()).await?;
-        Ok(found.and_then(|text| text.as_string()))
+    pub async fn draft(&self) -> Result<Option<String>, Refused> {
+        Ok(call(DRAFTS, "get", vec![self.key("")]).await?.as_string())
     }
 
     /// Keeps the draft.
-    pub async fn keep_draft(&self, text: &str) -> Result<(), Error> {
-        self.put(DRAFTS, &self.key, &JsValue::from_str(text)).await
+    pub async fn keep_draft(&self, text: &str) -> Result<(), Refused> {
+        call(DRAFTS, "put", vec![JsValue::from_str(text), self.key("")]).await.map(drop)
     }
 
     /// Throws the draft away.
-    pub async fn drop_draft(&self) -> Result<(), Error> {
-        self.delete(DRAFTS, self.key.clone()).await
+    pub async fn drop_draft(&self) -> Result<(), Refused> {
+        call(DRAFTS, "delete", vec![self.key("")]).await.map(drop)
     }
 
     /// A photo's bytes.
-    pub async fn photo(&self, sha256: &str) -> Result<Option<Blob>, Error> {
-        let found = self.get(PHOTOS, self.photo_key(sha256)).await?;
-        Ok(found.and_then(|blob| blob.dyn_into().ok()))
+    pub async fn photo(&self, sha256: &str) -> Result<Option<Blob>, Refused> {
+        Ok(call(PHOTOS, "get", vec![self.key(sha256)]).await?.dyn_into().ok())
     }
 
     /// Keeps a photo's bytes.
-    pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), Error> {
-        self.put(PHOTOS, &self.photo_key(sha256), blob).await
+    pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), Refused> {
+        call(PHOTOS, "put", vec![blob.into(), self.key(sha256)]).await.map(drop)
     }
 
     /// Throws a photo away.
-    pub async fn drop_photo(&self, sha256: &str) -> Result<(), Error> {
-        self.delete(PHOTOS, self.photo_key(sha256)).await
+    pub async fn drop_photo(&self, sha256: &str) -> Result<(), Refused> {
+        call(PHOTOS, "delete", vec![self.key(sha256)]).await.map(drop)
     }
 
-    fn photo_key(&self, sha256: &str) -> JsValue {
-        JsValue::from_str(&[&self.prefix, sha256].concat())
+    fn key(&self, of: &str) -> JsValue {
+        JsValue::from_str(&[self.form.as_str(), " ", of].concat())
     }
+}
 
-    async fn get(&self, store: &str, key: JsValue) -> Result<Option<JsValue>, Error> {
-        let transaction = self.database.transaction(&[store], TransactionMode::ReadOnly)?;
-        transaction.object_store(store)?.get(key)?.await
-    }
-
-    async fn put(&self, store: &str, key: &JsValue, value: &JsValue) -> Result<(), Error> {
-        let transaction = self.database.transaction(&[store], TransactionMode::ReadWrite)?;
-        transaction.object_store(store)?.put(value, Some(key))?.await?;
-        transaction.await?;
-        Ok(())
-    }
-
-    async fn delete(&self, store: &str, key: JsValue) -> Result<(), Error> {
-        let transaction = self.database.transaction(&[store], TransactionMode::ReadWrite)?;
-        transaction.object_store(store)?.delete(key)?.await?;
-        transaction.await?;
-        Ok(())
-    }
+async fn call(store: &str, method: &str, said: Vec<JsValue>) -> Result<JsValue, Refused> {
+    let mode = if method == "get" { "readonly" } else { "readwrite" };
+    JsFuture::from(stored(store, mode, method, said)).await.map_err(|_| Refused)
 }

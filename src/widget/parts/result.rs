@@ -82,7 +82,7 @@ fn about(money: Pence) -> Pence {
 
 /// A wait without where it is known from, which is for the installer.
 fn without_source(wait: &str) -> &str {
-    wait.split(" (").next().unwrap_or(wait)
+    wait.split('(').next().unwrap_or(wait).trim_end()
 }
 
 /// Who must answer first, and who perhaps.
