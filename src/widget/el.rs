@@ -9,13 +9,15 @@ use yew::virtual_dom::{Listener, ListenerKind, VNode, VTag, VText};
 use yew::{AttrValue, Callback, Html};
 
 /// One element, as far as it has been made.
-pub struct El(VTag);
+///
+/// Boxed: a chain of calls then hands on one word, not the whole element.
+pub struct El(Box<VTag>);
 
 /// Begins an element.
 #[must_use]
 #[inline(never)]
 pub fn el(tag: &'static str) -> El {
-    El(VTag::new(tag))
+    El(Box::new(VTag::new(tag)))
 }
 
 impl El {
@@ -142,7 +144,7 @@ impl El {
     #[must_use]
     #[inline(never)]
     pub fn html(self) -> Html {
-        VNode::from(self.0)
+        VNode::from(*self.0)
     }
 }
 
