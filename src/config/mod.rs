@@ -4,6 +4,7 @@
 
 mod check;
 mod demo;
+pub(crate) mod fields;
 mod priors;
 mod public;
 mod setup;

@@ -2,12 +2,13 @@
 //!
 //! Every default here is an assumption: common practice, no source. An installer who knows the district sets others.
 
+use super::fields::fields;
 use crate::answers::{Age, HomeKind};
 use crate::units::Probability;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// A probability for each kind of home.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ByHome {
@@ -38,7 +39,7 @@ impl ByHome {
 }
 
 /// Something for each age of home.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ByAge<T> {
@@ -66,7 +67,7 @@ impl<T> ByAge<T> {
 }
 
 /// How earthing arrangements share out; the rest is TN-C-S.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Earthings {
@@ -77,7 +78,7 @@ pub struct Earthings {
 }
 
 /// How main fuses share out; the rest is 100 A.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Fuses {
@@ -88,7 +89,7 @@ pub struct Fuses {
 }
 
 /// The table of assumptions.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Priors {
@@ -127,6 +128,12 @@ pub struct Priors {
     /// A weak signal at the spot where nobody looked.
     pub weak_signal: Probability,
 }
+
+fields!(ByHome { detached, semi_detached, terrace, flat, unknown });
+fields!(ByAge<T> { before_1967, to_1999, since_2000, unknown });
+fields!(Earthings { tn_s, tt });
+fields!(Fuses { sixty, eighty });
+fields!(all default Priors { loop_unseen, loop_uncounted, loop_indicated, three_phase, fuse, earthing, unbonded_no_clamp_seen, unbonded, metal_pipe, spare_way, own_way_two_buttons, own_way_unknown, device_available, fuse_wire, switch_after_meter, surge_device, weak_signal });
 
 impl Default for Priors {
     fn default() -> Self {

@@ -1,16 +1,17 @@
 //! The public config: all that a visitor's browser is given of an installer.
 
 use super::Priors;
+use super::fields::fields;
 use crate::answers::choices::words;
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// What the form is given. Strict: an unknown field is an error.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Config {
@@ -58,7 +59,7 @@ fn kept_days() -> u16 {
 }
 
 /// The installer, as a visitor sees it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Installer {
@@ -71,7 +72,7 @@ pub struct Installer {
 }
 
 /// A charge point on offer, by capability; no maker or model.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct OfferedPoint {
@@ -99,7 +100,7 @@ pub struct OfferedPoint {
 }
 
 /// Rates as charged.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Rates {
@@ -118,7 +119,7 @@ pub struct Rates {
 }
 
 /// VAT as the installer's status says.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Vat {
@@ -195,7 +196,7 @@ words! {
 }
 
 /// Low, likely and high money.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ThreePence {
@@ -208,7 +209,7 @@ pub struct ThreePence {
 }
 
 /// Low, likely and high labour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ThreeMinutes {
@@ -221,7 +222,7 @@ pub struct ThreeMinutes {
 }
 
 /// One line of the price list: for one unit of the item.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PriceLine {
@@ -234,7 +235,7 @@ pub struct PriceLine {
 }
 
 /// When a possibility counts, and where the trade's lines are drawn.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Thresholds {
@@ -274,7 +275,7 @@ impl Default for Thresholds {
 }
 
 /// Colours of the installer's own; each a CSS colour, each may be left out.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Branding {
@@ -282,6 +283,17 @@ pub struct Branding {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub accent: Option<String>,
 }
+
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, keep_days or kept_days, wording default, branding default });
+fields!(Installer { id, name, telephone });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, dc_sensing default, price });
+fields!(Rates { hour, call_out, least, step, day, vat });
+fields!(Vat { registered, rate, source });
+fields!(ThreePence { low, likely, high });
+fields!(ThreeMinutes { low, likely, high });
+fields!(PriceLine { item, minutes, materials });
+fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, wifi_bars, may_draw_fuse, notify_days });
+fields!(all default Branding { accent });
 
 impl Config {
     /// The price line of an item, if it has one.
