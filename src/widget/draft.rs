@@ -3,12 +3,11 @@
 //! A list of named lines, so that little program reads it. Reads no storage itself. A draft of another version is left
 //! alone: it is not guessed at.
 
-use super::state::{Form, KeptPhoto, Secrets, Sending};
+use super::state::{Form, KeptPhoto, Said, Secrets, Sending};
 use super::step::Step;
 use crate::answers::{Answers, LengthUnit, Word};
 use crate::enquiry::{Contact, PhotoPlace, Reach};
 use crate::questions::question;
-use std::rc::Rc;
 
 /// The first line: the version written today.
 const VERSION: (&str, &str) = ("version", "2");
@@ -25,7 +24,7 @@ impl Draft {
         let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
         let (kind, id) = form.step.name();
         line(&[VERSION.0], &[VERSION.1]);
-        line(&["answers"], &[&serde_json::to_string(&*form.answers).expect("answers hold nothing that JSON lacks")]);
+        line(&["answers"], &[&serde_json::to_string(form.answers.as_ref()).expect("answers hold nothing that JSON lacks")]);
         line(&["step"], &[kind, id]);
         for (id, text) in &form.typed {
             line(&["typed ", id], &[text]);
@@ -84,10 +83,11 @@ impl Draft {
     /// Whether anything was done that is worth keeping.
     #[must_use]
     pub fn is_begun(&self) -> bool {
-        let said = self.answers().is_some_and(|answers| {
-            answers != Answers { as_of: answers.as_of, ..Answers::default() }
-        });
-        said || self.0.iter().any(|(name, _)| name.starts_with("typed ") || name.starts_with("photo "))
+        // Answers of which none was given hold the day, and no topic.
+        self.0.iter().any(|(name, value)| match name.as_str() {
+            "answers" => value.bytes().filter(|byte| *byte == b'{').count() > 1,
+            name => name.starts_with("typed ") || name.starts_with("photo "),
+        })
     }
 
     fn answers(&self) -> Option<Answers> {
@@ -113,7 +113,7 @@ impl Draft {
     /// Puts a draft into a form. Photos come after, when their bytes have been found ([`Draft::kept_photo`]).
     pub(super) fn restore(self, form: &mut Form) {
         if let Some(answers) = self.answers() {
-            form.answers = Rc::new(Answers { as_of: form.answers.as_of, ..answers });
+            form.answers = Said::of(Answers { as_of: form.answers.as_of, ..answers });
         }
         for (name, value) in self.0 {
             let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
@@ -167,6 +167,7 @@ mod tests {
     use super::*;
     use crate::answers::Given;
     use crate::widget::state::Action;
+    use std::rc::Rc;
     use yew::Reducible;
 
     #[test]
@@ -195,7 +196,9 @@ mod tests {
         assert!(draft.is_begun());
         let back = Rc::new(Form::default()).reduce(Action::DraftFound(Box::new(draft)));
         assert!(back.restored);
-        assert_eq!(Rc::new(Form { restored: false, ..(*back).clone() }), form);
+        assert_eq!(back.answers.as_ref(), form.answers.as_ref());
+        let answers = form.answers.clone();
+        assert_eq!(Rc::new(Form { restored: false, answers, ..(*back).clone() }), form);
     }
 
     #[test]

@@ -79,6 +79,37 @@ pub enum Sending {
     Done(String),
 }
 
+/// What was said. The same while its address is: answers are never set to what they are already.
+#[derive(Clone, Debug, Default)]
+pub struct Said(Rc<Answers>);
+
+impl Said {
+    /// These answers.
+    #[must_use]
+    pub fn of(answers: Answers) -> Self {
+        Self(Rc::new(answers))
+    }
+}
+
+impl PartialEq for Said {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl core::ops::Deref for Said {
+    type Target = Rc<Answers>;
+    fn deref(&self) -> &Rc<Answers> {
+        &self.0
+    }
+}
+
+impl core::ops::DerefMut for Said {
+    fn deref_mut(&mut self) -> &mut Rc<Answers> {
+        &mut self.0
+    }
+}
+
 /// Something noted for a few questions, by their names: a list, for a map is more program than it is worth here.
 pub type Noted<T> = Vec<(&'static str, T)>;
 
@@ -95,7 +126,7 @@ fn note<T>(notes: &mut Noted<T>, question: &Question, what: Option<T>) {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Form {
     /// What was said.
-    pub answers: Rc<Answers>,
+    pub answers: Said,
     /// Where the homeowner is.
     pub step: Step,
     /// What was typed into a field, by question, as typed.
@@ -129,7 +160,7 @@ pub struct Form {
 impl Default for Form {
     fn default() -> Self {
         Self {
-            answers: Rc::default(),
+            answers: Said::default(),
             step: Step::first(),
             typed: Vec::new(),
             units: Vec::new(),
@@ -236,9 +267,13 @@ impl Form {
     }
 
     fn answer(&mut self, question: &'static Question, given: &Given) {
-        if (question.get)(&self.answers) != *given {
-            // A value that is not allowed changes nothing: the controls offer none.
-            let _ = (question.set)(Rc::make_mut(&mut self.answers), given);
+        if (question.get)(&self.answers) == *given {
+            return;
+        }
+        let mut answers = Answers::clone(&self.answers);
+        // A value that is not allowed changes nothing: the controls offer none.
+        if (question.set)(&mut answers, given) {
+            self.answers = Said::of(answers);
         }
     }
 }

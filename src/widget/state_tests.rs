@@ -63,7 +63,7 @@ fn a_distance_may_change_its_unit_before_or_after_its_number() {
         Rc::default(),
         [Action::Typed(length, "14".into()), Action::MeasuredIn(length, LengthUnit::Paces)],
     );
-    assert_eq!(before.answers, behind.answers);
+    assert_eq!(*before.answers, *behind.answers);
     assert_eq!(before.answers.route.length.known().unwrap().unit, LengthUnit::Paces);
 }
 

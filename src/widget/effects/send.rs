@@ -3,11 +3,13 @@
 use super::http::{Answered, ask, pause};
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
+use crate::answers::Answers;
 use crate::assessment::Assessment;
 use crate::config::Config;
-use crate::enquiry::{CURRENT_VERSION, Enquiry, Envelope, Payload, Photo};
-use crate::widget::state::{Action, Form, Secrets, SendTrouble, Sending};
-use serde::Deserialize;
+use crate::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo};
+use crate::widget::state::{Action, Form, KeptPhoto, Secrets, SendTrouble, Sending};
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use yew::Callback;
@@ -56,8 +58,8 @@ pub async fn send(letter: Letter, done: Callback<Action>) {
 
 async fn deliver(letter: &Letter, came: &impl Fn(Sending)) -> Result<String, SendTrouble> {
     let deletion_hash = sha256(letter.secrets.deletion.as_bytes()).await.ok_or(SendTrouble::NotSecure)?;
-    let enquiry = enquiry(letter, deletion_hash);
-    let text = serde_json::to_string(&enquiry).expect("an enquiry holds nothing that JSON lacks");
+    let Letter { form, secrets, assessment, config, .. } = letter;
+    let text = written(form, assessment, &config.installer.id, &secrets.client_key, deletion_hash);
     let answer = persistently("POST", &letter.url, "application/json", &JsValue::from_str(&text)).await?;
     let receipt: Receipt = serde_json::from_str(&answer.text).map_err(|_| SendTrouble::NoAnswer)?;
     // What has arrived already, from an earlier try, is not sent again.
@@ -95,37 +97,83 @@ async fn persistently(method: &str, url: &str, kind: &str, body: &JsValue) -> Re
     }
 }
 
-fn enquiry(letter: &Letter, deletion_hash: String) -> Enquiry {
-    let Letter { form, secrets, assessment, config, .. } = letter;
-    Enquiry {
+/// An enquiry as it is written, of borrowed parts: nothing large is copied to be sent.
+#[derive(Serialize)]
+struct Written<'a> {
+    version: u32,
+    envelope: Envelope,
+    payload: WrittenPayload<'a>,
+}
+
+/// Its payload.
+#[derive(Serialize)]
+struct WrittenPayload<'a> {
+    contact: &'a Contact,
+    answers: &'a Answers,
+    assessment: &'a Assessment,
+    photos: Vec<Photo>,
+    #[serde(with = "crate::answers::day")]
+    as_of: Date,
+    engine: &'a str,
+    config: &'a str,
+}
+
+fn written(form: &Form, assessment: &Assessment, installer: &str, client_key: &str, deletion_hash: String) -> String {
+    let photo = |photo: &KeptPhoto| Photo {
+        sha256: photo.sha256.clone(),
+        place: photo.place,
+        width: photo.width,
+        height: photo.height,
+        marks: Vec::new(),
+    };
+    let enquiry = Written {
         version: CURRENT_VERSION,
         envelope: Envelope {
-            installer: config.installer.id.clone(),
-            client_key: secrets.client_key.clone(),
+            installer: installer.to_owned(),
+            client_key: client_key.to_owned(),
             deletion_hash,
             photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
             reference: None,
             received: None,
             keep_until: None,
         },
-        payload: Payload {
-            contact: form.contact.clone(),
-            answers: (*form.answers).clone(),
+        payload: WrittenPayload {
+            contact: &form.contact,
+            answers: &form.answers,
+            assessment,
+            photos: form.photos.iter().map(photo).collect(),
             as_of: assessment.as_of,
-            engine: assessment.engine.clone(),
-            config: assessment.config.clone(),
-            assessment: (**assessment).clone(),
-            photos: form
-                .photos
-                .iter()
-                .map(|photo| Photo {
-                    sha256: photo.sha256.clone(),
-                    place: photo.place,
-                    width: photo.width,
-                    height: photo.height,
-                    marks: Vec::new(),
-                })
-                .collect(),
+            engine: &assessment.engine,
+            config: &assessment.config,
         },
+    };
+    serde_json::to_string(&enquiry).expect("an enquiry holds nothing that JSON lacks")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::config::demo_config;
+    use crate::enquiry::{PhotoPlace, read_enquiry};
+
+    #[test]
+    fn what_is_sent_is_the_record_that_the_service_reads() {
+        let mut form = Form::default();
+        form.contact = Contact { name: "Invented Person".into(), email: "p@x.invalid".into(), consent: true, ..Contact::default() };
+        form.photos.push(KeptPhoto {
+            sha256: "a".repeat(64),
+            place: PhotoPlace::Meter,
+            width: 1600,
+            height: 1200,
+            bytes: 70_000,
+            shown_at: "blob:here".into(),
+        });
+        let assessment = crate::assess(&form.answers, &demo_config());
+        let json = written(&form, &assessment, "invented-installer", &"b".repeat(32), "c".repeat(64));
+        let read = read_enquiry(json.as_bytes()).unwrap();
+        assert_eq!(serde_json::to_string(&read).unwrap(), json);
+        assert_eq!(read.payload.assessment, assessment);
+        assert_eq!((read.envelope.photo_sizes, read.payload.contact), (vec![70_000], form.contact));
+        assert!(!json.contains("blob:"));
     }
 }
