@@ -73,11 +73,13 @@ fn write_table(out: &mut String, file: &str, messages: &BTreeMap<String, String>
     line(format!("pub mod {file} {{"));
     line("    use super::{Key, Table};".to_owned());
     line("    /// English.".to_owned());
-    line("    pub static EN: Table = &[".to_owned());
-    for (key, text) in messages {
-        line(format!("        ({key:?}, {text:?}),"));
+    let text: String = messages.iter().flat_map(|(key, message)| [key.as_str(), message.as_str()]).collect();
+    line(format!("    pub static EN: Table = Table::new({text:?}, &["));
+    for (key, message) in messages {
+        let length = |what: &str| u16::try_from(what.len()).unwrap_or_else(|_| panic!("`{key}`: longer than 65535 bytes"));
+        line(format!("        [{}, {}],", length(key), length(message)));
     }
-    line("    ];".to_owned());
+    line("    ]);".to_owned());
     for key in messages.keys() {
         let name = key.replace('-', "_").to_uppercase();
         line(format!("    /// `{key}`\n    pub const {name}: Key = Key({key:?});"));

@@ -12,8 +12,39 @@ include!(concat!(env!("OUT_DIR"), "/wording.rs"));
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Key(pub &'static str);
 
-/// One language's table of one wording file, sorted by key; places are written `{name}`.
-pub type Table = &'static [(&'static str, &'static str)];
+/// One language's table of one wording file, in the order of its keys; places are written `{name}`.
+///
+/// One text, key after message, and how long each is: a pointer for each would weigh more than the messages' keys.
+#[derive(Clone, Copy, Debug)]
+pub struct Table {
+    text: &'static str,
+    lengths: &'static [[u16; 2]],
+}
+
+impl Table {
+    /// A table as the build script writes it.
+    #[must_use]
+    pub const fn new(text: &'static str, lengths: &'static [[u16; 2]]) -> Self {
+        Self { text, lengths }
+    }
+
+    /// Its keys with their messages, in order.
+    pub fn iter(self) -> impl Iterator<Item = (&'static str, &'static str)> {
+        let mut rest = self.text;
+        self.lengths.iter().map(move |[key, message]| {
+            let (key, after) = rest.split_at(usize::from(*key));
+            let (message, after) = after.split_at(usize::from(*message));
+            rest = after;
+            (key, message)
+        })
+    }
+
+    /// The message of a key.
+    #[must_use]
+    pub fn find(self, key: &str) -> Option<&'static str> {
+        self.iter().find(|(name, _)| *name == key).map(|(_, message)| message)
+    }
+}
 
 /// The wording in use: a table, and what the installer changed.
 #[derive(Clone, Copy, Debug)]
@@ -24,7 +55,7 @@ pub struct Words<'a> {
 
 impl PartialEq for Words<'_> {
     fn eq(&self, other: &Self) -> bool {
-        core::ptr::eq(self.table, other.table) && self.changed == other.changed
+        core::ptr::eq(self.table.text, other.table.text) && self.changed == other.changed
     }
 }
 
@@ -53,7 +84,7 @@ impl<'a> Words<'a> {
         if let Some(text) = self.changed.and_then(|changed| changed.get(key)) {
             return Some(text.as_str());
         }
-        self.table.binary_search_by(|(name, _)| (*name).cmp(key)).ok().map(|at| self.table[at].1)
+        self.table.find(key)
     }
 
     /// The text with its places filled.
@@ -100,7 +131,7 @@ mod tests {
 
     #[test]
     fn an_installer_may_change_any_wording() {
-        let table: Table = &[("a", "old"), ("b", "other")];
+        let table = Table::new("aoldbother", &[[1, 3], [1, 5]]);
         let changed = BTreeMap::from([("a".to_owned(), "new".to_owned())]);
         assert_eq!(Words::new(table).say(Key("a")), "old");
         assert_eq!(Words::with_changes(table, &changed).say(Key("a")), "new");
