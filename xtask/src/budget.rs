@@ -8,8 +8,5 @@ pub const LIMITS: [(&str, u64); 1] = [("form", 190_000)];
 
 /// The limit of a page, if it has one.
 pub fn limit(page: &str) -> Option<u64> {
-    LIMITS
-        .iter()
-        .find(|(name, _)| *name == page)
-        .map(|(_, bytes)| *bytes)
+    LIMITS.iter().find(|(name, _)| *name == page).map(|(_, bytes)| *bytes)
 }

@@ -16,22 +16,12 @@ pub fn run_demo(machine: &Machine) -> Result<()> {
     pages::build(machine, &tools)?;
     say("building the native program (usually one to three minutes the first time)");
     run(
-        machine.command("cargo").args([
-            "build",
-            "--release",
-            "--bin",
-            "presurvey",
-            "--features",
-            "native",
-        ]),
+        machine.command("cargo").args(["build", "--release", "--bin", "presurvey", "--features", "native"]),
         "The native program did not build.",
     )?;
     let data = machine.target().join("demo");
     std::fs::create_dir_all(&data).with_context(|| format!("making {}", data.display()))?;
-    say(&format!(
-        "starting the service; its data lies in {} (stop it with Ctrl-C)",
-        data.display()
-    ));
+    say(&format!("starting the service; its data lies in {} (stop it with Ctrl-C)", data.display()));
     let listen = machine.var("PRESURVEY_LISTEN").unwrap_or("127.0.0.1:0");
     let error = machine
         .command(machine.target().join("release/presurvey"))

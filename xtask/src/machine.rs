@@ -26,9 +26,7 @@ pub struct Machine {
 impl Machine {
     /// The machine this process runs on.
     pub fn here() -> Result<Self> {
-        let repo = Path::new(env!("CARGO_MANIFEST_DIR"))
-            .parent()
-            .context("xtask has no folder above it")?;
+        let repo = Path::new(env!("CARGO_MANIFEST_DIR")).parent().context("xtask has no folder above it")?;
         let mut vars: BTreeMap<OsString, OsString> = std::env::vars_os().collect();
         // What cargo told this program about itself would mislead the commands that it starts.
         vars.retain(|name, _| {
@@ -36,12 +34,7 @@ impl Machine {
             name != "CARGO" && name != "CARGO_MANIFEST_DIR" && !name.starts_with("CARGO_PKG_")
         });
         let root = std::fs::metadata("/proc/self").is_ok_and(|me| me.uid() == 0);
-        Ok(Self {
-            repo: repo.to_owned(),
-            system: PathBuf::from("/"),
-            root,
-            vars,
-        })
+        Ok(Self { repo: repo.to_owned(), system: PathBuf::from("/"), root, vars })
     }
 
     /// A variable's value, if it is set, not empty and readable text.
@@ -53,9 +46,7 @@ impl Machine {
     /// Where a program lies on `PATH`.
     pub fn find(&self, program: &str) -> Option<PathBuf> {
         let path = self.vars.get(OsStr::new("PATH"))?;
-        std::env::split_paths(path)
-            .map(|folder| folder.join(program))
-            .find(|file| is_program(file))
+        std::env::split_paths(path).map(|folder| folder.join(program)).find(|file| is_program(file))
     }
 
     /// A command with this machine's environment and nothing on its standard input.
@@ -63,32 +54,19 @@ impl Machine {
         let program = program.as_ref();
         let found = program.to_str().and_then(|name| self.find(name));
         let mut command = Command::new(found.as_deref().map_or(program, Path::as_os_str));
-        command
-            .env_clear()
-            .envs(&self.vars)
-            .stdin(Stdio::null())
-            .current_dir(&self.repo);
+        command.env_clear().envs(&self.vars).stdin(Stdio::null()).current_dir(&self.repo);
         command
     }
 
     /// What a short command prints, trimmed; nothing if it can't be run or fails.
     pub fn ask(&self, program: impl AsRef<OsStr>, arguments: &[&str]) -> Option<String> {
-        let output = self
-            .command(program)
-            .args(arguments)
-            .stderr(Stdio::null())
-            .output()
-            .ok()?;
-        output
-            .status
-            .success()
-            .then(|| String::from_utf8_lossy(&output.stdout).trim().to_owned())
+        let output = self.command(program).args(arguments).stderr(Stdio::null()).output().ok()?;
+        output.status.success().then(|| String::from_utf8_lossy(&output.stdout).trim().to_owned())
     }
 
     /// The folder of native builds; wasm builds get one of their own inside it.
     pub fn target(&self) -> PathBuf {
-        self.repo
-            .join(self.var("CARGO_TARGET_DIR").unwrap_or("target"))
+        self.repo.join(self.var("CARGO_TARGET_DIR").unwrap_or("target"))
     }
 
     /// The folder of wasm builds.
@@ -113,8 +91,7 @@ impl Machine {
 }
 
 fn is_program(file: &Path) -> bool {
-    std::fs::metadata(file)
-        .is_ok_and(|facts| facts.is_file() && facts.permissions().mode() & 0o111 != 0)
+    std::fs::metadata(file).is_ok_and(|facts| facts.is_file() && facts.permissions().mode() & 0o111 != 0)
 }
 
 #[cfg(test)]

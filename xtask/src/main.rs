@@ -1,5 +1,6 @@
 //! The project's own commands: `cargo xtask WORD`.
 
+mod bench;
 mod budget;
 mod demo;
 mod machine;
@@ -24,6 +25,7 @@ cargo xtask WORD
   tidy    the checks of the code itself: formatting, lints, purity
   pages   build the pages into dist/NAME, pack their files and record what they weigh
   sizes   print what the built pages weigh
+  bench   time the engine and record it
   setup   only install what the others need
 
 Built tools are kept in ~/.cache/presurvey (or XDG_CACHE_HOME; PRESURVEY_TOOLS names another folder).
@@ -58,16 +60,13 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             let tools = setup::ensure(&machine, Need::Pages)?;
             let sizes = pages::build(&machine, &tools)?;
             print!("{}", sizes::as_table(&sizes));
-            Ok(sizes::past_budget(&sizes)
-                .iter()
-                .map(|problem| say(problem))
-                .count()
-                == 0)
+            Ok(sizes::past_budget(&sizes).iter().map(|problem| say(problem)).count() == 0)
         }
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));
             Ok(true)
         }
+        "bench" => bench::bench(&machine).map(|()| true),
         "setup" => {
             setup::ensure(&machine, Need::Tests)?;
             say("everything is in place");

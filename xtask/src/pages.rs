@@ -15,9 +15,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     let pages = list(machine)?;
     fetch(machine)?;
     for page in &pages {
-        say(&format!(
-            "building the page `{page}` (usually one to three minutes the first time)"
-        ));
+        say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
         bundle(machine, tools, page)?;
     }
     drop_old_pages(machine, &pages)?;
@@ -43,10 +41,7 @@ fn list(machine: &Machine) -> Result<Vec<String>> {
     }
     pages.sort();
     if pages.is_empty() {
-        bail!(
-            "no page was found: {} holds no folder whose index.html has a data-trunk rust link",
-            www.display()
-        );
+        bail!("no page was found: {} holds no folder whose index.html has a data-trunk rust link", www.display());
     }
     Ok(pages)
 }
@@ -62,9 +57,7 @@ fn starts_a_program(markup: &str) -> bool {
 /// The bundler calls cargo without the network: what it needs has to be there before.
 pub fn fetch(machine: &Machine) -> Result<()> {
     run(
-        machine
-            .command("cargo")
-            .args(["fetch", "--quiet", "--locked"]),
+        machine.command("cargo").args(["fetch", "--quiet", "--locked"]),
         "The project's dependencies could not be fetched: check the network; if Cargo.lock does not fit Cargo.toml, run \
          `cargo fetch` once and commit the lock file.",
     )
@@ -74,33 +67,22 @@ fn bundle(machine: &Machine, tools: &Tools, page: &str) -> Result<()> {
     let mut trunk = tools.wasm.command(machine, "trunk");
     trunk
         .env("PATH", tools.path(machine))
-        .args([
-            "build",
-            &format!("www/{page}/index.html"),
-            "--cargo-profile",
-            "wasm-release",
-            "--skip-version-check",
-        ])
+        .env("RUST_BACKTRACE", "0") // the bundler's own stack would bury the compiler's message
+        .args(["build", &format!("www/{page}/index.html"), "--cargo-profile", "wasm-release", "--skip-version-check"])
         .arg("--dist")
         .arg(machine.dist().join(page));
     if tools.wasm_opt {
         trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
     }
-    run(
-        &mut trunk,
-        &format!("The page `{page}` did not build; the bundler's messages above say where."),
-    )
+    run(&mut trunk, &format!("The page `{page}` did not build; the bundler's messages above say where."))
 }
 
 /// A page that was renamed or removed would be served and weighed for ever.
 fn drop_old_pages(machine: &Machine, pages: &[String]) -> Result<()> {
     for folder in fs::read_dir(machine.dist()).context("reading dist")? {
         let folder = folder?;
-        if !pages.contains(&folder.file_name().to_string_lossy().into_owned())
-            && folder.file_type()?.is_dir()
-        {
-            fs::remove_dir_all(folder.path())
-                .with_context(|| format!("removing {}", folder.path().display()))?;
+        if !pages.contains(&folder.file_name().to_string_lossy().into_owned()) && folder.file_type()?.is_dir() {
+            fs::remove_dir_all(folder.path()).with_context(|| format!("removing {}", folder.path().display()))?;
         }
     }
     Ok(())
@@ -117,10 +99,7 @@ mod tests {
         let link = "<link data-trunk rel=\"rust\" href=\"../../Cargo.toml\" data-bin=\"x\">";
         stub.file("repo/www/triage/index.html", link);
         stub.file("repo/www/form/index.html", link);
-        stub.file(
-            "repo/www/plain/index.html",
-            "<link data-trunk rel=\"css\" href=\"a.css\"><p>rel=\"rust\"</p>",
-        );
+        stub.file("repo/www/plain/index.html", "<link data-trunk rel=\"css\" href=\"a.css\"><p>rel=\"rust\"</p>");
         stub.file("repo/www/wording/en/form.ftl", "");
         assert_eq!(list(&stub.machine()).unwrap(), ["form", "triage"]);
     }
@@ -129,12 +108,7 @@ mod tests {
     fn no_page_is_an_error() {
         let stub = Stub::new("pages-none");
         stub.file("repo/www/readme", "");
-        assert!(
-            list(&stub.machine())
-                .unwrap_err()
-                .to_string()
-                .contains("no page was found")
-        );
+        assert!(list(&stub.machine()).unwrap_err().to_string().contains("no page was found"));
     }
 
     #[test]

@@ -37,22 +37,13 @@ const PROBE: &str = include_str!("no_std_probe.rs");
 /// # Errors
 /// If the library is not pure, saying what was found.
 pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
-    let build = [
-        "build",
-        "--quiet",
-        "--package",
-        "presurvey",
-        "--lib",
-        "--no-default-features",
-    ];
+    let build = ["build", "--quiet", "--package", "presurvey", "--lib", "--no-default-features"];
     run(
         machine.command("cargo").args(build),
         "Without features the library must build natively: what needs a feature belongs behind it.",
     )?;
     run(
-        wasm.command(machine, "cargo")
-            .args(build)
-            .args(["--target", TARGET]),
+        wasm.command(machine, "cargo").args(build).args(["--target", TARGET]),
         "Without features the library must build for wasm32: what needs a feature belongs behind it.",
     )?;
     needs_no_std(machine, wasm)?;
@@ -66,19 +57,8 @@ fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
     std::fs::write(&probe, PROBE).with_context(|| format!("writing {}", probe.display()))?;
     let mut rustc = wasm.rustc(machine);
     rustc
-        .args([
-            "--edition",
-            "2024",
-            "--crate-type",
-            "cdylib",
-            "--target",
-            TARGET,
-            "-Cpanic=abort",
-        ])
-        .arg(format!(
-            "--extern=presurvey={}",
-            built.join("libpresurvey.rlib").display()
-        ))
+        .args(["--edition", "2024", "--crate-type", "cdylib", "--target", TARGET, "-Cpanic=abort"])
+        .arg(format!("--extern=presurvey={}", built.join("libpresurvey.rlib").display()))
         .arg(format!("-Ldependency={}", built.join("deps").display()))
         .arg(format!("-Ldependency={}", macros.display()))
         .arg("-o")
@@ -107,15 +87,10 @@ fn depends_on_nothing_impure(machine: &Machine) -> Result<()> {
         "--target",
         "all",
     ];
-    let tree = machine
-        .ask("cargo", &arguments)
-        .context("`cargo tree` failed; run it by hand to see why")?;
+    let tree = machine.ask("cargo", &arguments).context("`cargo tree` failed; run it by hand to see why")?;
     let found = impure(&tree);
     if !found.is_empty() {
-        bail!(
-            "without features the library depends on {}: make that optional, behind a feature",
-            found.join(", ")
-        );
+        bail!("without features the library depends on {}: make that optional, behind a feature", found.join(", "));
     }
     Ok(())
 }
@@ -135,8 +110,7 @@ mod tests {
 
     #[test]
     fn an_impure_crate_is_named_once() {
-        let tree =
-            "presurvey v0.1.0 (/x)\nserde v1.0.1\ntokio v1.2.3\naxum v0.8.1\ntokio v1.2.3 (*)\n";
+        let tree = "presurvey v0.1.0 (/x)\nserde v1.0.1\ntokio v1.2.3\naxum v0.8.1\ntokio v1.2.3 (*)\n";
         assert_eq!(impure(tree), ["axum", "tokio"]);
     }
 

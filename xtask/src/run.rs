@@ -17,9 +17,7 @@ pub fn say(text: &str) {
 /// If it can't be started or ends badly; the message is `what`, which should say what to do about it.
 pub fn run(command: &mut Command, what: &str) -> Result<()> {
     let shown = command.get_program().to_string_lossy().into_owned();
-    let status = command
-        .status()
-        .with_context(|| format!("`{shown}` could not be started. {what}"))?;
+    let status = command.status().with_context(|| format!("`{shown}` could not be started. {what}"))?;
     if !status.success() {
         bail!("`{shown}` ended with {status}. {what}");
     }
@@ -33,24 +31,16 @@ pub fn run(command: &mut Command, what: &str) -> Result<()> {
 /// If it can't be started or its output can't be read.
 pub fn watch(command: &mut Command, mut each: impl FnMut(&str)) -> Result<bool> {
     let shown = command.get_program().to_string_lossy().into_owned();
-    let mut child = command
-        .stdout(Stdio::piped())
-        .spawn()
-        .with_context(|| format!("`{shown}` could not be started"))?;
-    let output = child
-        .stdout
-        .take()
-        .expect("its standard output was piped two lines above");
+    let mut child =
+        command.stdout(Stdio::piped()).spawn().with_context(|| format!("`{shown}` could not be started"))?;
+    let output = child.stdout.take().expect("its standard output was piped two lines above");
     for line in BufReader::new(output).split(b'\n') {
         let line = line.with_context(|| format!("reading what `{shown}` prints"))?;
         let line = String::from_utf8_lossy(&line);
         println!("{line}");
         each(&line);
     }
-    Ok(child
-        .wait()
-        .with_context(|| format!("waiting for `{shown}`"))?
-        .success())
+    Ok(child.wait().with_context(|| format!("waiting for `{shown}`"))?.success())
 }
 
 #[cfg(test)]
@@ -59,24 +49,16 @@ mod tests {
 
     #[test]
     fn a_failure_carries_the_advice() {
-        let error = run(&mut Command::new("false"), "Do this instead.")
-            .unwrap_err()
-            .to_string();
-        assert!(
-            error.contains("`false`") && error.contains("Do this instead."),
-            "{error}"
-        );
+        let error = run(&mut Command::new("false"), "Do this instead.").unwrap_err().to_string();
+        assert!(error.contains("`false`") && error.contains("Do this instead."), "{error}");
     }
 
     #[test]
     fn lines_are_watched_and_the_end_is_told() {
         let mut seen = Vec::new();
-        let well = watch(
-            Command::new("sh").args(["-c", "echo one; echo two; exit 4"]),
-            |line| {
-                seen.push(line.to_owned());
-            },
-        );
+        let well = watch(Command::new("sh").args(["-c", "echo one; echo two; exit 4"]), |line| {
+            seen.push(line.to_owned());
+        });
         assert!(!well.unwrap());
         assert_eq!(seen, ["one", "two"]);
     }

@@ -25,11 +25,7 @@ pub struct Bytes {
 impl Add for Bytes {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self {
-            raw: self.raw + other.raw,
-            gzip: self.gzip + other.gzip,
-            brotli: self.brotli + other.brotli,
-        }
+        Self { raw: self.raw + other.raw, gzip: self.gzip + other.gzip, brotli: self.brotli + other.brotli }
     }
 }
 
@@ -42,12 +38,8 @@ pub type Sizes = BTreeMap<String, BTreeMap<String, Bytes>>;
 /// If a file can't be read or written, or no page is there.
 pub fn compress(dist: &Path) -> Result<Sizes> {
     let mut sizes = Sizes::new();
-    let pages = fs::read_dir(dist).with_context(|| {
-        format!(
-            "{} can't be read: build the pages first, `cargo xtask pages`",
-            dist.display()
-        )
-    })?;
+    let pages = fs::read_dir(dist)
+        .with_context(|| format!("{} can't be read: build the pages first, `cargo xtask pages`", dist.display()))?;
     for page in pages {
         let page = page?;
         if page.file_type()?.is_dir() {
@@ -57,10 +49,7 @@ pub fn compress(dist: &Path) -> Result<Sizes> {
         }
     }
     if sizes.is_empty() {
-        bail!(
-            "{} holds no page: build them first, `cargo xtask pages`",
-            dist.display()
-        );
+        bail!("{} holds no page: build them first, `cargo xtask pages`", dist.display());
     }
     Ok(sizes)
 }
@@ -72,11 +61,7 @@ fn compress_folder(page: &Path, folder: &Path, files: &mut BTreeMap<String, Byte
             compress_folder(page, &path, files)?;
             continue;
         }
-        let kind = path
-            .extension()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .into_owned();
+        let kind = path.extension().unwrap_or_default().to_string_lossy().into_owned();
         if kind == "br" || kind == "gz" {
             continue;
         }
@@ -84,16 +69,8 @@ fn compress_folder(page: &Path, folder: &Path, files: &mut BTreeMap<String, Byte
         let (gzip, brotli) = (gzip(&raw)?, brotli(&raw)?);
         write_beside(&path, "gz", &gzip)?;
         write_beside(&path, "br", &brotli)?;
-        let name = path
-            .strip_prefix(page)
-            .expect("it was found below that folder")
-            .to_string_lossy()
-            .into_owned();
-        let bytes = Bytes {
-            raw: raw.len() as u64,
-            gzip: gzip.len() as u64,
-            brotli: brotli.len() as u64,
-        };
+        let name = path.strip_prefix(page).expect("it was found below that folder").to_string_lossy().into_owned();
+        let bytes = Bytes { raw: raw.len() as u64, gzip: gzip.len() as u64, brotli: brotli.len() as u64 };
         files.insert(name, bytes);
     }
     Ok(())
@@ -114,28 +91,17 @@ fn gzip(raw: &[u8]) -> Result<Vec<u8>> {
 }
 
 fn brotli(raw: &[u8]) -> Result<Vec<u8>> {
-    let parameters = brotli::enc::BrotliEncoderParams {
-        quality: 11,
-        lgwin: 22,
-        ..Default::default()
-    };
+    let parameters = brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 22, ..Default::default() };
     let mut packed = Vec::new();
-    brotli::BrotliCompress(&mut &raw[..], &mut packed, &parameters)
-        .context("compressing with brotli")?;
+    brotli::BrotliCompress(&mut &raw[..], &mut packed, &parameters).context("compressing with brotli")?;
     Ok(packed)
 }
 
 /// What the page's program weighs: all of its files but photographs.
 fn program(files: &BTreeMap<String, Bytes>) -> Bytes {
-    let is_photograph = |name: &str| {
-        Path::new(name)
-            .extension()
-            .is_some_and(|kind| PHOTOGRAPHS.contains(&&*kind.to_string_lossy()))
-    };
-    files
-        .iter()
-        .filter(|(name, _)| !is_photograph(name))
-        .fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
+    let is_photograph =
+        |name: &str| Path::new(name).extension().is_some_and(|kind| PHOTOGRAPHS.contains(&&*kind.to_string_lossy()));
+    files.iter().filter(|(name, _)| !is_photograph(name)).fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
 }
 
 /// Every page past its limit, in a sentence each.
@@ -159,10 +125,7 @@ pub fn past_budget(sizes: &Sizes) -> Vec<String> {
 /// If the folder can't be written.
 pub fn keep(sizes: &Sizes, folder: &Path) -> Result<()> {
     fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))?;
-    for (name, text) in [
-        ("sizes.json", as_json(sizes)?),
-        ("sizes.md", as_table(sizes)),
-    ] {
+    for (name, text) in [("sizes.json", as_json(sizes)?), ("sizes.md", as_table(sizes))] {
         let path = folder.join(name);
         if fs::read_to_string(&path).is_ok_and(|old| old == text) {
             continue; // an unchanged result keeps its date
@@ -176,15 +139,9 @@ fn as_json(sizes: &Sizes) -> Result<String> {
     let bytes = |b: &Bytes| json!({ "raw": b.raw, "gzip": b.gzip, "brotli": b.brotli });
     let mut pages = Map::new();
     for (page, files) in sizes {
-        let each: Map<String, Value> = files
-            .iter()
-            .map(|(name, b)| (name.clone(), bytes(b)))
-            .collect();
+        let each: Map<String, Value> = files.iter().map(|(name, b)| (name.clone(), bytes(b))).collect();
         let limit = budget::limit(page);
-        pages.insert(
-            page.clone(),
-            json!({ "files": each, "program": bytes(&program(files)), "brotli_limit": limit }),
-        );
+        pages.insert(page.clone(), json!({ "files": each, "program": bytes(&program(files)), "brotli_limit": limit }));
     }
     let whole = json!({ "unit": "bytes", "pages": pages });
     Ok(serde_json::to_string_pretty(&whole)? + "\n")
@@ -192,17 +149,11 @@ fn as_json(sizes: &Sizes) -> Result<String> {
 
 /// The same as a table in Markdown.
 pub fn as_table(sizes: &Sizes) -> String {
-    let mut table =
-        String::from("# What each page transfers\n\nBytes; written by `cargo xtask pages`.\n");
+    let mut table = String::from("# What each page transfers\n\nBytes; written by `cargo xtask pages`.\n");
     for (page, files) in sizes {
-        let _ = write!(
-            table,
-            "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n"
-        );
+        let _ = write!(table, "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n");
         let rows = files.iter().map(|(name, bytes)| (name.clone(), *bytes));
-        for (name, Bytes { raw, gzip, brotli }) in
-            rows.chain([("**program**".to_owned(), program(files))])
-        {
+        for (name, Bytes { raw, gzip, brotli }) in rows.chain([("**program**".to_owned(), program(files))]) {
             let _ = writeln!(table, "| {name} | {raw} | {gzip} | {brotli} |");
         }
         if let Some(limit) = budget::limit(page) {
@@ -218,15 +169,8 @@ mod tests {
     use crate::setup::stub::Stub;
 
     fn of(page: &str, files: &[(&str, u64)]) -> Sizes {
-        let bytes = |n: u64| Bytes {
-            raw: 4 * n,
-            gzip: 2 * n,
-            brotli: n,
-        };
-        let files = files
-            .iter()
-            .map(|(name, n)| ((*name).to_owned(), bytes(*n)))
-            .collect();
+        let bytes = |n: u64| Bytes { raw: 4 * n, gzip: 2 * n, brotli: n };
+        let files = files.iter().map(|(name, n)| ((*name).to_owned(), bytes(*n))).collect();
         Sizes::from([(page.to_owned(), files)])
     }
 
@@ -245,14 +189,9 @@ mod tests {
         assert_eq!(back, text.as_bytes());
         let mut back = String::new();
         let packed = fs::read(stub.path("dist/form/deep/style.css.gz")).unwrap();
-        std::io::Read::read_to_string(&mut flate2::read::GzDecoder::new(&packed[..]), &mut back)
-            .unwrap();
+        std::io::Read::read_to_string(&mut flate2::read::GzDecoder::new(&packed[..]), &mut back).unwrap();
         assert_eq!(back, text);
-        assert_eq!(
-            compress(&stub.path("dist")).unwrap(),
-            sizes,
-            "packed files are not packed again"
-        );
+        assert_eq!(compress(&stub.path("dist")).unwrap(), sizes, "packed files are not packed again");
     }
 
     #[test]
@@ -260,20 +199,14 @@ mod tests {
         let limit = budget::limit("form").unwrap();
         assert!(past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 5)])).is_empty());
         let past = past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 6)]));
-        assert!(
-            past.len() == 1 && past[0].contains("1 past its limit"),
-            "{past:?}"
-        );
+        assert!(past.len() == 1 && past[0].contains("1 past its limit"), "{past:?}");
     }
 
     #[test]
     fn photographs_do_not_count_and_drawings_do() {
         let limit = budget::limit("form").unwrap();
         assert!(past_budget(&of("form", &[("meter.jpg", limit + 1)])).is_empty());
-        assert_eq!(
-            past_budget(&of("form", &[("meter.svg", limit + 1)])).len(),
-            1
-        );
+        assert_eq!(past_budget(&of("form", &[("meter.svg", limit + 1)])).len(), 1);
     }
 
     #[test]
@@ -281,28 +214,13 @@ mod tests {
         let json = as_json(&of("form", &[("b.js", 2), ("a.js", 1)])).unwrap();
         assert!(json.find("a.js") < json.find("b.js") && json.ends_with("}\n"));
         let table = as_table(&of("form", &[("b.js", 2), ("a.js", 1)]));
-        assert!(
-            table.contains(
-                "| a.js | 4 | 2 | 1 |\n| b.js | 8 | 4 | 2 |\n| **program** | 12 | 6 | 3 |"
-            ),
-            "{table}"
-        );
+        assert!(table.contains("| a.js | 4 | 2 | 1 |\n| b.js | 8 | 4 | 2 |\n| **program** | 12 | 6 | 3 |"), "{table}");
     }
 
     #[test]
     fn no_page_is_an_error() {
         let stub = Stub::new("sizes-none");
-        assert!(
-            compress(&stub.path("repo"))
-                .unwrap_err()
-                .to_string()
-                .contains("cargo xtask pages")
-        );
-        assert!(
-            compress(&stub.path("absent"))
-                .unwrap_err()
-                .to_string()
-                .contains("cargo xtask pages")
-        );
+        assert!(compress(&stub.path("repo")).unwrap_err().to_string().contains("cargo xtask pages"));
+        assert!(compress(&stub.path("absent")).unwrap_err().to_string().contains("cargo xtask pages"));
     }
 }

@@ -28,10 +28,7 @@ pub fn test(machine: &Machine) -> bool {
         if built {
             suite.page_tests(&tools);
         } else {
-            suite.skip(
-                "tests in a browser",
-                "the pages or the program did not build",
-            );
+            suite.skip("tests in a browser", "the pages or the program did not build");
         }
     }
     suite.summary.close(true)
@@ -53,19 +50,11 @@ struct Suite<'a> {
 
 impl<'a> Suite<'a> {
     fn new(machine: &'a Machine) -> Self {
-        Self {
-            machine,
-            summary: Summary::default(),
-        }
+        Self { machine, summary: Summary::default() }
     }
 
     /// Times a step and writes down how it went. Returns whether it went well.
-    fn step(
-        &mut self,
-        name: &str,
-        usually: &str,
-        work: impl FnOnce(&mut Counts) -> Result<()>,
-    ) -> bool {
+    fn step(&mut self, name: &str, usually: &str, work: impl FnOnce(&mut Counts) -> Result<()>) -> bool {
         say(&format!("{name} (usually {usually})"));
         let start = Instant::now();
         let mut counts = Counts::default();
@@ -73,12 +62,7 @@ impl<'a> Suite<'a> {
         if let Some(problem) = &problem {
             say(&format!("{name} FAILED: {problem}"));
         }
-        let step = Step {
-            name: name.to_owned(),
-            seconds: start.elapsed().as_secs_f64(),
-            counts,
-            problem,
-        };
+        let step = Step { name: name.to_owned(), seconds: start.elapsed().as_secs_f64(), counts, problem };
         let well = step.well();
         self.summary.add(step);
         well
@@ -86,48 +70,29 @@ impl<'a> Suite<'a> {
 
     fn skip(&mut self, name: &str, reason: &str) {
         let problem = Some(format!("not run: {reason}"));
-        self.summary.add(Step {
-            name: name.to_owned(),
-            seconds: 0.0,
-            counts: Counts::default(),
-            problem,
-        });
+        self.summary.add(Step { name: name.to_owned(), seconds: 0.0, counts: Counts::default(), problem });
     }
 
     fn set_up(&mut self) -> Option<Tools> {
         let machine = self.machine;
         let mut tools = None;
-        self.step(
-            "set-up",
-            "seconds; the first time on a machine, up to fifteen minutes",
-            |_| {
-                tools = Some(setup::ensure(machine, Need::Tests)?);
-                pages::fetch(machine)
-            },
-        );
+        self.step("set-up", "seconds; the first time on a machine, up to fifteen minutes", |_| {
+            tools = Some(setup::ensure(machine, Need::Tests)?);
+            pages::fetch(machine)
+        });
         tools
     }
 
     fn tidy(&mut self, tools: &Tools) {
         let machine = self.machine;
         self.step("formatting", "a second", |_| {
-            run(
-                machine.command("cargo").args(["fmt", "--all", "--check"]),
-                "Run `cargo fmt --all`.",
-            )
+            run(machine.command("cargo").args(["fmt", "--all", "--check"]), "Run `cargo fmt --all`.")
         });
         self.step("lints, native", "a minute or two the first time", |_| {
             run(
                 machine
                     .command("cargo")
-                    .args([
-                        "clippy",
-                        "--quiet",
-                        "--workspace",
-                        "--all-targets",
-                        "--features",
-                        NATIVE,
-                    ])
+                    .args(["clippy", "--quiet", "--workspace", "--all-targets", "--features", NATIVE])
                     .args(["--", "-D", "warnings"]),
                 "Mend what the lints above name.",
             )
@@ -137,28 +102,13 @@ impl<'a> Suite<'a> {
                 tools
                     .wasm
                     .command(machine, "cargo")
-                    .args([
-                        "clippy",
-                        "--quiet",
-                        "--package",
-                        "presurvey",
-                        "--lib",
-                        "--bins",
-                    ])
-                    .args([
-                        "--no-default-features",
-                        "--features",
-                        BROWSER,
-                        "--target",
-                        TARGET,
-                    ])
+                    .args(["clippy", "--quiet", "--package", "presurvey", "--lib", "--bins"])
+                    .args(["--no-default-features", "--features", BROWSER, "--target", TARGET])
                     .args(["--", "-D", "warnings"]),
                 "Mend what the lints above name.",
             )
         });
-        self.step("purity", "half a minute the first time", |_| {
-            purity::check(machine, tools.wasm)
-        });
+        self.step("purity", "half a minute the first time", |_| purity::check(machine, tools.wasm));
     }
 
     fn native_tests(&mut self) {
@@ -183,11 +133,7 @@ impl<'a> Suite<'a> {
         if let Some(sizes) = sizes {
             self.step("what the pages weigh", "no time", |_| {
                 let past = sizes::past_budget(&sizes);
-                if past.is_empty() {
-                    Ok(())
-                } else {
-                    bail!("{}", past.join("; "))
-                }
+                if past.is_empty() { Ok(()) } else { bail!("{}", past.join("; ")) }
             });
         }
         built
@@ -197,14 +143,7 @@ impl<'a> Suite<'a> {
         let machine = self.machine;
         self.step("the native program", "seconds after the tests", |_| {
             run(
-                machine.command("cargo").args([
-                    "build",
-                    "--quiet",
-                    "--bin",
-                    "presurvey",
-                    "--features",
-                    NATIVE,
-                ]),
+                machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey", "--features", NATIVE]),
                 "The native program did not build.",
             )
         })
@@ -259,10 +198,7 @@ mod tests {
         stub.file("repo/tests/pages/keyboard.test.mjs", "");
         stub.file("repo/tests/pages/axe.test.mjs", "");
         let files = page_test_files(&stub.machine()).unwrap();
-        let names: Vec<_> = files
-            .iter()
-            .map(|file| file.file_name().unwrap().to_owned())
-            .collect();
+        let names: Vec<_> = files.iter().map(|file| file.file_name().unwrap().to_owned()).collect();
         assert_eq!(names, ["axe.test.mjs", "keyboard.test.mjs"]);
     }
 

@@ -16,15 +16,8 @@ impl Counts {
             return;
         };
         let number_before = |word: &str| {
-            let before = rest
-                .split(word)
-                .next()
-                .filter(|before| before.len() < rest.len())?;
-            before
-                .rsplit(|c: char| !c.is_ascii_digit())
-                .next()?
-                .parse::<u64>()
-                .ok()
+            let before = rest.split(word).next().filter(|before| before.len() < rest.len())?;
+            before.rsplit(|c: char| !c.is_ascii_digit()).next()?.parse::<u64>().ok()
         };
         self.passed += number_before(" passed").unwrap_or(0);
         self.failed += number_before(" failed").unwrap_or(0);
@@ -72,11 +65,7 @@ impl Step {
 
     /// What counts as failed: its failed tests, or one for itself if it failed without naming a test.
     fn failed(&self) -> u64 {
-        if self.problem.is_some() {
-            self.counts.failed.max(1)
-        } else {
-            self.counts.failed
-        }
+        if self.problem.is_some() { self.counts.failed.max(1) } else { self.counts.failed }
     }
 }
 
@@ -97,12 +86,7 @@ impl Summary {
     pub fn close(&mut self, tests_were_meant: bool) -> bool {
         if tests_were_meant && self.passed() == 0 {
             let problem = Some("not one test passed, so nothing was tested".to_owned());
-            self.add(Step {
-                name: "any test at all".to_owned(),
-                seconds: 0.0,
-                counts: Counts::default(),
-                problem,
-            });
+            self.add(Step { name: "any test at all".to_owned(), seconds: 0.0, counts: Counts::default(), problem });
         }
         print!("{}", self.account(tests_were_meant));
         self.steps.iter().all(Step::well)
@@ -114,19 +98,10 @@ impl Summary {
 
     fn account(&self, tests_were_meant: bool) -> String {
         let mut text = String::from("\n");
-        let widest = self
-            .steps
-            .iter()
-            .map(|step| step.name.chars().count())
-            .max()
-            .unwrap_or(0);
+        let widest = self.steps.iter().map(|step| step.name.chars().count()).max().unwrap_or(0);
         for step in &self.steps {
             let mark = if step.well() { "ok    " } else { "FAILED" };
-            let _ = write!(
-                text,
-                "{mark}  {:widest$}  {:7.1} s",
-                step.name, step.seconds
-            );
+            let _ = write!(text, "{mark}  {:widest$}  {:7.1} s", step.name, step.seconds);
             let Counts { passed, failed } = step.counts;
             if passed + failed > 0 {
                 let _ = write!(text, "  {passed} passed, {failed} failed");
@@ -140,11 +115,8 @@ impl Summary {
         }
         let failed: u64 = self.steps.iter().map(Step::failed).sum();
         // `tidy` runs no tests: there its steps are what passes or fails.
-        let passed = if tests_were_meant {
-            self.passed()
-        } else {
-            self.steps.iter().filter(|step| step.well()).count() as u64
-        };
+        let passed =
+            if tests_were_meant { self.passed() } else { self.steps.iter().filter(|step| step.well()).count() as u64 };
         let _ = writeln!(text, "{passed} passed, {failed} failed");
         text
     }
@@ -155,57 +127,30 @@ mod tests {
     use super::*;
 
     fn step(name: &str, counts: (u64, u64), problem: Option<&str>) -> Step {
-        let counts = Counts {
-            passed: counts.0,
-            failed: counts.1,
-        };
-        Step {
-            name: name.to_owned(),
-            seconds: 1.0,
-            counts,
-            problem: problem.map(str::to_owned),
-        }
+        let counts = Counts { passed: counts.0, failed: counts.1 };
+        Step { name: name.to_owned(), seconds: 1.0, counts, problem: problem.map(str::to_owned) }
     }
 
     #[test]
     fn result_lines_of_cargo_are_added_up() {
         let mut counts = Counts::default();
-        counts.read_cargo("test result: ok. 12 passed; 0 failed; 0 ignored; 0 measured; 3 filtered out; finished in 0.01s");
         counts.read_cargo(
-            "test result: FAILED. 3 passed; 2 failed; 0 ignored; 0 measured; 0 filtered out",
+            "test result: ok. 12 passed; 0 failed; 0 ignored; 0 measured; 3 filtered out; finished in 0.01s",
         );
+        counts.read_cargo("test result: FAILED. 3 passed; 2 failed; 0 ignored; 0 measured; 0 filtered out");
         counts.read_cargo("running 5 tests");
         counts.read_cargo("thread panicked: 9 passed; 9 failed");
-        assert_eq!(
-            counts,
-            Counts {
-                passed: 15,
-                failed: 2
-            }
-        );
+        assert_eq!(counts, Counts { passed: 15, failed: 2 });
     }
 
     #[test]
     fn both_shapes_of_nodes_counts_are_read() {
         let mut counts = Counts::default();
-        for line in [
-            "ℹ tests 9",
-            "ℹ pass 5",
-            "ℹ fail 1",
-            "ℹ cancelled 2",
-            "# pass 4",
-            "# fail 0",
-            "✔ pass 7",
-        ] {
+        for line in ["ℹ tests 9", "ℹ pass 5", "ℹ fail 1", "ℹ cancelled 2", "# pass 4", "# fail 0", "✔ pass 7"]
+        {
             counts.read_node(line);
         }
-        assert_eq!(
-            counts,
-            Counts {
-                passed: 9,
-                failed: 3
-            }
-        );
+        assert_eq!(counts, Counts { passed: 9, failed: 3 });
     }
 
     #[test]

@@ -42,16 +42,10 @@ pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     for tool in &TOOLS {
         let program = bin.join(tool.program);
         let wanted = format!("{} {}", tool.program, tool.version);
-        if machine
-            .ask(&program, &["--version"])
-            .is_some_and(|version| version == wanted)
-        {
+        if machine.ask(&program, &["--version"]).is_some_and(|version| version == wanted) {
             continue;
         }
-        say(&format!(
-            "building {wanted} (usually {}; once for this version)",
-            tool.usually
-        ));
+        say(&format!("building {wanted} (usually {}; once for this version)", tool.usually));
         install(machine, cache, tool)?;
     }
     // Only an interrupted build has a use for it: the next run goes on where that one stopped.
@@ -114,14 +108,8 @@ chmod +x "$STUB/cache/bin/$name""#;
         let bin = ensure(&stub.machine(), &stub.path("cache")).unwrap();
         assert_eq!(bin, stub.path("cache/bin"));
         let calls = stub.calls("cargo");
-        assert!(
-            calls[0].contains("wasm-bindgen-cli --version 0.2.130"),
-            "{calls:?}"
-        );
-        assert!(
-            calls[1].contains("trunk --version 0.21.14 --locked") && calls[1].contains("LTO=off"),
-            "{calls:?}"
-        );
+        assert!(calls[0].contains("wasm-bindgen-cli --version 0.2.130"), "{calls:?}");
+        assert!(calls[1].contains("trunk --version 0.21.14 --locked") && calls[1].contains("LTO=off"), "{calls:?}");
         assert!(!stub.path("cache/build").exists());
         ensure(&stub.machine(), &stub.path("cache")).unwrap();
         assert_eq!(stub.calls("cargo").len(), 2);
@@ -142,12 +130,7 @@ chmod +x "$STUB/cache/bin/$name""#;
         let stub = Stub::new("tools-fail");
         stub.file("cache/.here", "");
         stub.program("cargo", "exit 101");
-        let error = ensure(&stub.machine(), &stub.path("cache"))
-            .unwrap_err()
-            .to_string();
-        assert!(
-            error.contains("crates.io") && error.contains("again"),
-            "{error}"
-        );
+        let error = ensure(&stub.machine(), &stub.path("cache")).unwrap_err().to_string();
+        assert!(error.contains("crates.io") && error.contains("again"), "{error}");
     }
 }

@@ -10,18 +10,12 @@ use std::process::Command;
 /// # Errors
 /// If the package client fails, saying what to try.
 pub fn install(machine: &Machine, packages: &[&str], purpose: &str) -> Result<()> {
-    let missing: Vec<&str> = packages
-        .iter()
-        .copied()
-        .filter(|package| !installed(machine, package))
-        .collect();
+    let missing: Vec<&str> = packages.iter().copied().filter(|package| !installed(machine, package)).collect();
     if missing.is_empty() {
         return Ok(());
     }
     let list = missing.join(" ");
-    say(&format!(
-        "installing {list} from Debian, for {purpose} (usually one to five minutes)"
-    ));
+    say(&format!("installing {list} from Debian, for {purpose} (usually one to five minutes)"));
     // An installation that was interrupted leaves packages unpacked but not set up; this finishes it.
     let _ = quiet(machine, "dpkg").args(["--configure", "-a"]).status();
     run(
@@ -30,14 +24,7 @@ pub fn install(machine: &Machine, packages: &[&str], purpose: &str) -> Result<()
     )?;
     run(
         quiet(machine, "apt-get")
-            .args([
-                "install",
-                "-y",
-                "-q",
-                "--no-install-recommends",
-                "-o",
-                "DPkg::Lock::Timeout=300",
-            ])
+            .args(["install", "-y", "-q", "--no-install-recommends", "-o", "DPkg::Lock::Timeout=300"])
             .args(&missing),
         &format!("Install these yourself and try again: apt-get install {list}"),
     )
@@ -63,19 +50,13 @@ mod tests {
     #[test]
     fn only_what_is_missing_is_installed() {
         let stub = Stub::new("debian-missing");
-        stub.program(
-            "dpkg-query",
-            r#"case "$4" in here) echo "install ok installed";; *) exit 1;; esac"#,
-        );
+        stub.program("dpkg-query", r#"case "$4" in here) echo "install ok installed";; *) exit 1;; esac"#);
         stub.recorder("apt-get");
         install(&stub.machine(), &["here", "absent"], "a test").unwrap();
         let calls = stub.calls("apt-get");
         assert_eq!(calls.len(), 2, "{calls:?}");
         assert!(calls[0].starts_with("update"));
-        assert!(
-            calls[1].starts_with("install -y") && calls[1].ends_with(" absent"),
-            "{calls:?}"
-        );
+        assert!(calls[1].starts_with("install -y") && calls[1].ends_with(" absent"), "{calls:?}");
     }
 
     #[test]
@@ -92,9 +73,7 @@ mod tests {
         let stub = Stub::new("debian-fails");
         stub.program("dpkg-query", "exit 1");
         stub.program("apt-get", r#"[ "$1" = update ]"#);
-        let error = install(&stub.machine(), &["one", "two"], "a test")
-            .unwrap_err()
-            .to_string();
+        let error = install(&stub.machine(), &["one", "two"], "a test").unwrap_err().to_string();
         assert!(error.contains("apt-get install one two"), "{error}");
     }
 }

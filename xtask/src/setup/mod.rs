@@ -44,18 +44,9 @@ pub struct Tools {
 impl Tools {
     /// The `PATH` on which the tools come before anything of the same name.
     pub fn path(&self, machine: &Machine) -> OsString {
-        let rest = machine
-            .vars
-            .get(std::ffi::OsStr::new("PATH"))
-            .cloned()
-            .unwrap_or_default();
-        let all = self
-            .folders
-            .iter()
-            .cloned()
-            .chain(std::env::split_paths(&rest));
-        std::env::join_paths(all)
-            .expect("the folders came from a PATH or from a cache folder without a colon")
+        let rest = machine.vars.get(std::ffi::OsStr::new("PATH")).cloned().unwrap_or_default();
+        let all = self.folders.iter().cloned().chain(std::env::split_paths(&rest));
+        std::env::join_paths(all).expect("the folders came from a PATH or from a cache folder without a colon")
     }
 }
 
@@ -68,12 +59,8 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
         versions::agree(&lock)?;
     }
     let cache = versions::cache(machine)?;
-    fs::create_dir_all(&cache).with_context(|| {
-        format!(
-            "making {}: set PRESURVEY_TOOLS to a folder you may write to",
-            cache.display()
-        )
-    })?;
+    fs::create_dir_all(&cache)
+        .with_context(|| format!("making {}: set PRESURVEY_TOOLS to a folder you may write to", cache.display()))?;
     let _alone = alone(&cache)?;
 
     let chromium = match need {
@@ -90,19 +77,12 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     if wasm_opt {
         folders.insert(0, node_packages::wasm_opt(machine, &cache)?);
     } else {
-        say(
-            "Node 20 with npm was not found: the pages are built without wasm-opt and will be about a third larger",
-        );
+        say("Node 20 with npm was not found: the pages are built without wasm-opt and will be about a third larger");
     }
     if need == Need::Tests {
         node_packages::page_tests(machine, &cache)?;
     }
-    Ok(Tools {
-        wasm,
-        folders,
-        wasm_opt,
-        chromium,
-    })
+    Ok(Tools { wasm, folders, wasm_opt, chromium })
 }
 
 /// Waits until no other set-up works in the same cache; the lock goes with the returned file.
@@ -111,8 +91,7 @@ fn alone(cache: &Path) -> Result<File> {
     let lock = File::create(&path).with_context(|| format!("making {}", path.display()))?;
     if lock.try_lock().is_err() {
         say("another set-up is at work; waiting for it");
-        lock.lock()
-            .with_context(|| format!("waiting for {}", path.display()))?;
+        lock.lock().with_context(|| format!("waiting for {}", path.display()))?;
     }
     Ok(lock)
 }
@@ -129,10 +108,7 @@ mod tests {
         stub.file(&format!("{}/libstd-1.rlib", wasm_library("own")), "");
         let cache = "tools/tools-trunk-0.21.14-bindgen-0.2.130";
         stub.program_at(&format!("{cache}/bin/trunk"), "echo trunk 0.21.14");
-        stub.program_at(
-            &format!("{cache}/bin/wasm-bindgen"),
-            "echo wasm-bindgen 0.2.130",
-        );
+        stub.program_at(&format!("{cache}/bin/wasm-bindgen"), "echo wasm-bindgen 0.2.130");
         stub.program("cargo", "");
         stub
     }
@@ -146,12 +122,7 @@ mod tests {
         let stub = without_node("setup-no-node");
         let tools = ensure(&machine(&stub), Need::Pages).unwrap();
         assert!(!tools.wasm_opt && tools.chromium.is_none());
-        assert!(
-            ensure(&machine(&stub), Need::Tests)
-                .unwrap_err()
-                .to_string()
-                .contains("Node 20")
-        );
+        assert!(ensure(&machine(&stub), Need::Tests).unwrap_err().to_string().contains("Node 20"));
     }
 
     #[test]
@@ -160,27 +131,15 @@ mod tests {
         let machine = machine(&stub);
         let path = ensure(&machine, Need::Pages).unwrap().path(&machine);
         let first = std::env::split_paths(&path).next().unwrap();
-        assert!(
-            first.ends_with("tools-trunk-0.21.14-bindgen-0.2.130/bin"),
-            "{}",
-            first.display()
-        );
+        assert!(first.ends_with("tools-trunk-0.21.14-bindgen-0.2.130/bin"), "{}", first.display());
         assert_eq!(std::env::split_paths(&path).last(), Some(stub.bin()));
     }
 
     #[test]
     fn a_lock_file_with_another_glue_stops_before_anything_is_built() {
         let stub = without_node("setup-lock");
-        stub.file(
-            "repo/Cargo.lock",
-            "name = \"wasm-bindgen\"\nversion = \"0.2.1\"\n",
-        );
-        let error = ensure(&machine(&stub), Need::Pages)
-            .unwrap_err()
-            .to_string();
-        assert!(
-            error.contains("0.2.1") && error.contains("cargo update"),
-            "{error}"
-        );
+        stub.file("repo/Cargo.lock", "name = \"wasm-bindgen\"\nversion = \"0.2.1\"\n");
+        let error = ensure(&machine(&stub), Need::Pages).unwrap_err().to_string();
+        assert!(error.contains("0.2.1") && error.contains("cargo update"), "{error}");
     }
 }

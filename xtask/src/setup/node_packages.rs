@@ -31,10 +31,7 @@ pub fn page_tests(machine: &Machine, cache: &Path) -> Result<()> {
     match fs::symlink_metadata(&link) {
         Ok(there) if there.is_symlink() => fs::remove_file(&link)?,
         Ok(_) => {
-            bail!(
-                "{} is in the way: remove it, and a link into the cache takes its place",
-                link.display()
-            )
+            bail!("{} is in the way: remove it, and a link into the cache takes its place", link.display())
         }
         Err(_) => {}
     }
@@ -50,25 +47,17 @@ fn ensure(machine: &Machine, cache: &Path, name: &str, manifest: &str) -> Result
         return Ok(folder.join("node_modules"));
     }
     if machine.find("npm").is_none() {
-        bail!(
-            "npm was not found: install Node 20 or newer with npm (https://nodejs.org), then run this again."
-        );
+        bail!("npm was not found: install Node 20 or newer with npm (https://nodejs.org), then run this again.");
     }
-    say(&format!(
-        "fetching {name} from npm (usually under a minute)"
-    ));
+    say(&format!("fetching {name} from npm (usually under a minute)"));
     let new = folder.with_extension("new");
     let _ = fs::remove_dir_all(&new);
     fs::create_dir_all(&new).with_context(|| format!("making {}", new.display()))?;
     for file in ["package.json", "package-lock.json", ".npmrc"] {
-        fs::copy(manifest.join(file), new.join(file))
-            .with_context(|| format!("copying {manifest:?}/{file}"))?;
+        fs::copy(manifest.join(file), new.join(file)).with_context(|| format!("copying {manifest:?}/{file}"))?;
     }
     run(
-        machine
-            .command("npm")
-            .current_dir(&new)
-            .args(["ci", "--ignore-scripts"]),
+        machine.command("npm").current_dir(&new).args(["ci", "--ignore-scripts"]),
         "The packages could not be fetched from npm: check the network, then run this again.",
     )?;
     fs::rename(&new, &folder).with_context(|| format!("putting {} in place", folder.display()))?;
@@ -77,9 +66,7 @@ fn ensure(machine: &Machine, cache: &Path, name: &str, manifest: &str) -> Result
 
 /// FNV-1a, 64 bits: enough to tell one lock file from another.
 fn fingerprint(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    })
+    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3))
 }
 
 #[cfg(test)]
@@ -118,12 +105,7 @@ mod tests {
         let stub = with_manifests("npm-half");
         stub.program("npm", "mkdir node_modules; exit 1");
         let (machine, cache) = (stub.machine(), stub.path("cache"));
-        assert!(
-            wasm_opt(&machine, &cache)
-                .unwrap_err()
-                .to_string()
-                .contains("check the network")
-        );
+        assert!(wasm_opt(&machine, &cache).unwrap_err().to_string().contains("check the network"));
         stub.program("npm", NPM);
         assert!(wasm_opt(&machine, &cache).unwrap().is_dir());
     }
@@ -131,9 +113,7 @@ mod tests {
     #[test]
     fn without_npm_the_message_names_node() {
         let stub = with_manifests("npm-absent");
-        let error = wasm_opt(&stub.machine(), &stub.path("cache"))
-            .unwrap_err()
-            .to_string();
+        let error = wasm_opt(&stub.machine(), &stub.path("cache")).unwrap_err().to_string();
         assert!(error.contains("Node 20"), "{error}");
     }
 
@@ -149,20 +129,14 @@ mod tests {
         assert!(link.is_dir());
         fs::remove_file(&link).unwrap();
         fs::create_dir(&link).unwrap();
-        assert!(
-            page_tests(&machine, &cache)
-                .unwrap_err()
-                .to_string()
-                .contains("in the way")
-        );
+        assert!(page_tests(&machine, &cache).unwrap_err().to_string().contains("in the way"));
     }
 
     #[test]
     fn no_lock_file_names_a_registry() {
-        for lock in [
-            include_str!("../../npm/package-lock.json"),
-            include_str!("../../../tests/pages/package-lock.json"),
-        ] {
+        for lock in
+            [include_str!("../../npm/package-lock.json"), include_str!("../../../tests/pages/package-lock.json")]
+        {
             assert!(lock.contains("\"integrity\"") && !lock.contains("\"resolved\""));
         }
     }

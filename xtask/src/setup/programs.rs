@@ -8,12 +8,7 @@ use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 
 /// The names Chromium goes by.
-const CHROMIUM: [&str; 4] = [
-    "chromium",
-    "chromium-browser",
-    "google-chrome",
-    "google-chrome-stable",
-];
+const CHROMIUM: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
 /// Finds Chromium, Node, npm and exiftool, installing what is missing where that is possible, and returns Chromium.
 ///
@@ -38,9 +33,7 @@ pub fn ensure(machine: &Machine) -> Result<PathBuf> {
     }
     if !node_is_new_enough(machine) {
         let version = machine.ask("node", &["--version"]).unwrap_or_default();
-        bail!(
-            "Node is {version}; the tests need {NODE} or newer: install it from https://nodejs.org."
-        );
+        bail!("Node is {version}; the tests need {NODE} or newer: install it from https://nodejs.org.");
     }
     chromium(machine).context("Chromium was found a moment ago and is gone")
 }
@@ -61,18 +54,11 @@ pub fn ensure_rust_parts(machine: &Machine) -> Result<()> {
             continue;
         }
         if machine.find("rustup").is_some() && machine.var("RUSTUP_AUTO_INSTALL") != Some("0") {
-            say(&format!(
-                "adding {component} by rustup (usually a few seconds)"
-            ));
-            let _ = machine
-                .command("rustup")
-                .args(["component", "add", component])
-                .status();
+            say(&format!("adding {component} by rustup (usually a few seconds)"));
+            let _ = machine.command("rustup").args(["component", "add", component]).status();
         }
         if !works() {
-            bail!(
-                "`cargo {subcommand}` does not work here: run `rustup component add {component}`, then try again."
-            );
+            bail!("`cargo {subcommand}` does not work here: run `rustup component add {component}`, then try again.");
         }
     }
     Ok(())
@@ -94,27 +80,17 @@ fn missing(machine: &Machine) -> Vec<Program> {
     want(chromium(machine).is_some(), "Chromium", "chromium");
     want(machine.find("node").is_some(), "Node 20 or newer", "nodejs");
     want(machine.find("npm").is_some(), "npm", "npm");
-    want(
-        machine.find("exiftool").is_some(),
-        "exiftool",
-        "libimage-exiftool-perl",
-    );
+    want(machine.find("exiftool").is_some(), "exiftool", "libimage-exiftool-perl");
     missing
 }
 
 fn chromium(machine: &Machine) -> Option<PathBuf> {
-    let named = machine
-        .var("CHROMIUM")
-        .map(PathBuf::from)
-        .filter(|file| file.exists());
+    let named = machine.var("CHROMIUM").map(PathBuf::from).filter(|file| file.exists());
     named.or_else(|| CHROMIUM.iter().find_map(|name| machine.find(name)))
 }
 
 fn node_is_new_enough(machine: &Machine) -> bool {
-    machine
-        .ask("node", &["--version"])
-        .and_then(|version| major(&version))
-        .is_some_and(|major| major >= NODE)
+    machine.ask("node", &["--version"]).and_then(|version| major(&version)).is_some_and(|major| major >= NODE)
 }
 
 /// The first number of `v20.1.0`.
@@ -132,14 +108,8 @@ mod tests {
         let stub = Stub::new("programs-none");
         stub.program("npm", "");
         let error = ensure(&stub.machine()).unwrap_err().to_string();
-        assert!(
-            error.contains("Chromium, Node 20 or newer, exiftool"),
-            "{error}"
-        );
-        assert!(
-            error.contains("apt-get install chromium nodejs libimage-exiftool-perl"),
-            "{error}"
-        );
+        assert!(error.contains("Chromium, Node 20 or newer, exiftool"), "{error}");
+        assert!(error.contains("apt-get install chromium nodejs libimage-exiftool-perl"), "{error}");
     }
 
     #[test]
@@ -150,10 +120,7 @@ mod tests {
         stub.program("npm", "");
         stub.program("exiftool", "");
         stub.program("dpkg-query", "exit 1");
-        stub.program(
-            "apt-get",
-            "case \"$*\" in install*chromium) cp \"$STUB/bin/npm\" \"$STUB/bin/chromium\";; esac",
-        );
+        stub.program("apt-get", "case \"$*\" in install*chromium) cp \"$STUB/bin/npm\" \"$STUB/bin/chromium\";; esac");
         let mut machine = stub.machine();
         machine.root = true;
         assert_eq!(ensure(&machine).unwrap(), stub.bin().join("chromium"));
@@ -166,12 +133,7 @@ mod tests {
             stub.program(program, "");
         }
         stub.program("node", "echo v18.19.0");
-        assert!(
-            ensure(&stub.machine())
-                .unwrap_err()
-                .to_string()
-                .contains("Node is v18.19.0")
-        );
+        assert!(ensure(&stub.machine()).unwrap_err().to_string().contains("Node is v18.19.0"));
         assert!(!has_node(&stub.machine()));
     }
 
@@ -181,12 +143,7 @@ mod tests {
         stub.program("cargo", "[ \"$1\" = fmt ] || [ -e \"$STUB/calls/rustup\" ]");
         stub.recorder("rustup");
         let barred = stub.machine_with(&[("RUSTUP_AUTO_INSTALL", "0")]);
-        assert!(
-            ensure_rust_parts(&barred)
-                .unwrap_err()
-                .to_string()
-                .contains("rustup component add clippy")
-        );
+        assert!(ensure_rust_parts(&barred).unwrap_err().to_string().contains("rustup component add clippy"));
         ensure_rust_parts(&stub.machine()).unwrap();
         assert_eq!(stub.calls("rustup"), ["component add clippy"]);
     }

@@ -14,8 +14,7 @@ pub struct Stub {
 impl Stub {
     /// An empty machine; `name` keeps tests that run at the same time apart.
     pub fn new(name: &str) -> Self {
-        let folder =
-            std::env::temp_dir().join(format!("presurvey-stub-{}-{name}", std::process::id()));
+        let folder = std::env::temp_dir().join(format!("presurvey-stub-{}-{name}", std::process::id()));
         let _ = fs::remove_dir_all(&folder);
         for part in ["bin", "repo", "system", "calls"] {
             fs::create_dir_all(folder.join(part)).unwrap();
@@ -52,10 +51,7 @@ impl Stub {
         self.file(&format!("{path}.text"), &text);
         // Another process writes the program itself: one that any thread here has open can't be run ("text file
         // busy"), and a command started meanwhile by another test would inherit the open file.
-        let copied = Command::new("cp")
-            .arg(self.path(&format!("{path}.text")))
-            .arg(self.path(path))
-            .status();
+        let copied = Command::new("cp").arg(self.path(&format!("{path}.text"))).arg(self.path(path)).status();
         assert!(copied.unwrap().success());
         fs::set_permissions(self.path(path), fs::Permissions::from_mode(0o755)).unwrap();
     }
@@ -79,17 +75,12 @@ impl Stub {
     /// The same with further variables.
     pub fn machine_with(&self, vars: &[(&str, &str)]) -> Machine {
         let bin = self.bin();
-        let all = vars
-            .iter()
-            .copied()
-            .chain([("PATH", bin.to_str().unwrap())]);
+        let all = vars.iter().copied().chain([("PATH", bin.to_str().unwrap())]);
         Machine {
             repo: self.path("repo"),
             system: self.path("system"),
             root: false,
-            vars: all
-                .map(|(name, value)| (name.into(), value.into()))
-                .collect(),
+            vars: all.map(|(name, value)| (name.into(), value.into())).collect(),
         }
     }
 }

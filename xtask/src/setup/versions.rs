@@ -23,9 +23,7 @@ pub fn cache(machine: &Machine) -> Result<PathBuf> {
     } else if let Some(cache) = machine.var("XDG_CACHE_HOME") {
         PathBuf::from(cache).join("presurvey")
     } else {
-        let home = machine
-            .var("HOME")
-            .context("no place for the tools: set PRESURVEY_TOOLS to a folder")?;
+        let home = machine.var("HOME").context("no place for the tools: set PRESURVEY_TOOLS to a folder")?;
         PathBuf::from(home).join(".cache/presurvey")
     };
     Ok(parent.join(format!("tools-trunk-{TRUNK}-bindgen-{WASM_BINDGEN}")))
@@ -51,10 +49,7 @@ fn locked<'a>(cargo_lock: &'a str, package: &str) -> Option<&'a str> {
     let name = format!("name = \"{package}\"");
     let mut lines = cargo_lock.lines();
     lines.find(|line| *line == name)?;
-    lines
-        .next()?
-        .strip_prefix("version = \"")?
-        .strip_suffix('"')
+    lines.next()?.strip_prefix("version = \"")?.strip_suffix('"')
 }
 
 #[cfg(test)]
@@ -65,31 +60,19 @@ mod tests {
     #[test]
     fn the_folder_follows_the_variables_in_their_order() {
         let stub = Stub::new("versions-cache");
-        let all = [
-            ("PRESURVEY_TOOLS", "/t"),
-            ("XDG_CACHE_HOME", "/x"),
-            ("HOME", "/h"),
-        ];
+        let all = [("PRESURVEY_TOOLS", "/t"), ("XDG_CACHE_HOME", "/x"), ("HOME", "/h")];
         let at = |from: usize| cache(&stub.machine_with(&all[from..])).unwrap();
         assert!(at(0).starts_with("/t/tools-trunk-0.21.14-bindgen-0.2.130"));
         assert!(at(1).starts_with("/x/presurvey"));
         assert!(at(2).starts_with("/h/.cache/presurvey"));
-        assert!(
-            cache(&stub.machine())
-                .unwrap_err()
-                .to_string()
-                .contains("PRESURVEY_TOOLS")
-        );
+        assert!(cache(&stub.machine()).unwrap_err().to_string().contains("PRESURVEY_TOOLS"));
     }
 
     #[test]
     fn another_wasm_bindgen_is_refused_with_both_ways_to_mend_it() {
         let lock = "[[package]]\nname = \"wasm-bindgen\"\nversion = \"0.2.99\"\n";
         let error = agree(lock).unwrap_err().to_string();
-        assert!(
-            error.contains("0.2.99") && error.contains("--precise 0.2.130"),
-            "{error}"
-        );
+        assert!(error.contains("0.2.99") && error.contains("--precise 0.2.130"), "{error}");
         assert!(agree(&lock.replace("0.2.99", WASM_BINDGEN)).is_ok());
     }
 

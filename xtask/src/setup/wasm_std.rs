@@ -7,20 +7,14 @@ use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::atomic::{AtomicU32, Ordering};
 
 /// The target of the pages' programs.
 pub const TARGET: &str = "wasm32-unknown-unknown";
 /// The name under which rustup is told of Debian's second Rust.
 const LINKED: &str = "debian-web";
 /// Debian's second Rust: compiler, cargo, library sources, lints, its own library and a linker for wasm.
-const PACKAGES: [&str; 6] = [
-    "rustc-web",
-    "cargo-web",
-    "rust-web-src",
-    "rust-web-clippy",
-    "libstd-rust-web-dev",
-    "lld",
-];
+const PACKAGES: [&str; 6] = ["rustc-web", "cargo-web", "rust-web-src", "rust-web-clippy", "libstd-rust-web-dev", "lld"];
 
 /// What builds for wasm here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,15 +31,12 @@ impl Toolchain {
     /// A command set up to build for wasm: toolchain, linker and a target folder apart from the native one's.
     pub fn command(self, machine: &Machine, program: &str) -> Command {
         let mut command = machine.command(program);
-        command.env("CARGO_TARGET_DIR", machine.wasm_target()).env(
-            "CARGO_ENCODED_RUSTFLAGS",
-            without_paths(machine).join("\u{1f}"),
-        );
+        command
+            .env("CARGO_TARGET_DIR", machine.wasm_target())
+            .env("CARGO_ENCODED_RUSTFLAGS", without_paths(machine).join("\u{1f}"));
         if self != Self::InUse {
             // Debian's compiler brings no linker, and must not load the libraries of the toolchain that runs this.
-            command
-                .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", "wasm-ld")
-                .env_remove("LD_LIBRARY_PATH");
+            command.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", "wasm-ld").env_remove("LD_LIBRARY_PATH");
         }
         match self {
             Self::InUse => {}
@@ -62,14 +53,7 @@ impl Toolchain {
     /// The compiler itself, set up the same way.
     pub fn rustc(self, machine: &Machine) -> Command {
         let debians = machine.system("usr/bin/rustc");
-        self.command(
-            machine,
-            if self == Self::Debian {
-                debians.to_str().unwrap_or("rustc")
-            } else {
-                "rustc"
-            },
-        )
+        self.command(machine, if self == Self::Debian { debians.to_str().unwrap_or("rustc") } else { "rustc" })
     }
 }
 
@@ -96,9 +80,7 @@ pub fn ensure(machine: &Machine) -> Result<Toolchain> {
 }
 
 fn in_use_has_it(machine: &Machine) -> bool {
-    machine
-        .ask("rustc", &["--print", "sysroot"])
-        .is_some_and(|sysroot| has_std(&library(&sysroot)))
+    machine.ask("rustc", &["--print", "sysroot"]).is_some_and(|sysroot| has_std(&library(&sysroot)))
 }
 
 /// Adds the target by rustup, where rustup is there and allowed to install.
@@ -107,10 +89,7 @@ fn by_rustup(machine: &Machine) -> bool {
         return false;
     }
     say("adding the wasm32 standard library by rustup (usually under a minute)");
-    let added = machine
-        .command("rustup")
-        .args(["target", "add", TARGET])
-        .status();
+    let added = machine.command("rustup").args(["target", "add", TARGET]).status();
     if added.is_ok_and(|status| status.success()) && in_use_has_it(machine) {
         return true;
     }
@@ -123,8 +102,7 @@ fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
     let mut ready = debian_library(machine).filter(|library| built_by_current(machine, library));
     if ready.is_none() && machine.is_debian_root() {
         debian::install(machine, &PACKAGES, "building for wasm")?;
-        let library =
-            debian_library(machine).context("Debian's rustc was installed but does not answer")?;
+        let library = debian_library(machine).context("Debian's rustc was installed but does not answer")?;
         if !built_by_current(machine, &library) {
             build(machine, &library)?;
         }
@@ -142,10 +120,7 @@ fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
     if linked.as_deref() != rustc.to_str() {
         let usr = machine.system("usr");
         run(
-            machine
-                .command("rustup")
-                .args(["toolchain", "link", LINKED])
-                .arg(usr),
+            machine.command("rustup").args(["toolchain", "link", LINKED]).arg(usr),
             "rustup could not be told of Debian's Rust: look at `rustup toolchain list`.",
         )?;
     }
@@ -155,37 +130,24 @@ fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
 /// Compiler options that keep this machine's folders out of what visitors are sent: the places that panics name.
 /// The same sources then weigh the same on every machine, too.
 fn without_paths(machine: &Machine) -> Vec<String> {
-    let home = machine
-        .var("HOME")
-        .map(|home| Path::new(home).join(".cargo"));
+    let home = machine.var("HOME").map(|home| Path::new(home).join(".cargo"));
     let mut places = Vec::new();
     if let Some(cargo) = machine.var("CARGO_HOME").map(PathBuf::from).or(home) {
-        let registries = fs::read_dir(cargo.join("registry/src"))
-            .into_iter()
-            .flatten()
-            .flatten();
+        let registries = fs::read_dir(cargo.join("registry/src")).into_iter().flatten().flatten();
         places.push((cargo, "cargo"));
         // Where several fit, the compiler takes the last.
         places.extend(registries.map(|registry| (registry.path(), "crates")));
     }
     places.push((machine.repo.clone(), "."));
-    places
-        .iter()
-        .map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display()))
-        .collect()
+    places.iter().map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display())).collect()
 }
 
 fn library(sysroot: &str) -> PathBuf {
-    Path::new(sysroot)
-        .join("lib/rustlib")
-        .join(TARGET)
-        .join("lib")
+    Path::new(sysroot).join("lib/rustlib").join(TARGET).join("lib")
 }
 
 fn debian_library(machine: &Machine) -> Option<PathBuf> {
-    machine
-        .ask(machine.system("usr/bin/rustc"), &["--print", "sysroot"])
-        .map(|sysroot| library(&sysroot))
+    machine.ask(machine.system("usr/bin/rustc"), &["--print", "sysroot"]).map(|sysroot| library(&sysroot))
 }
 
 fn has_std(library: &Path) -> bool {
@@ -207,10 +169,11 @@ fn built_by_current(machine: &Machine, library: &Path) -> bool {
 
 /// Builds the standard library from Debian's sources and swaps it in.
 fn build(machine: &Machine, library: &Path) -> Result<()> {
-    say(
-        "building the wasm32 standard library from Debian's sources (usually one minute, up to three)",
-    );
-    let work = std::env::temp_dir().join(format!("presurvey-std-{}", std::process::id()));
+    say("building the wasm32 standard library from Debian's sources (usually one minute, up to three)");
+    // A folder of its own for each build, two in one process included.
+    static BUILDS: AtomicU32 = AtomicU32::new(0);
+    let build = BUILDS.fetch_add(1, Ordering::Relaxed);
+    let work = std::env::temp_dir().join(format!("presurvey-std-{}-{build}", std::process::id()));
     let _ = fs::remove_dir_all(&work);
     let built = compile(machine, &work).and_then(|files| swap_in(machine, &files, library));
     let _ = fs::remove_dir_all(&work);
@@ -226,9 +189,7 @@ fn compile(machine: &Machine, work: &Path) -> Result<Vec<PathBuf>> {
          [profile.release]\nopt-level = \"s\"\ncodegen-units = 1\n",
     )?;
     let rustc = machine.system("usr/bin/rustc");
-    let sysroot = machine
-        .ask(&rustc, &["--print", "sysroot"])
-        .context("Debian's rustc does not answer")?;
+    let sysroot = machine.ask(&rustc, &["--print", "sysroot"]).context("Debian's rustc does not answer")?;
     let vendor = Path::new(&sysroot).join("lib/rustlib/src/rust/library/vendor");
     let mut command = machine.command(machine.system("usr/bin/cargo"));
     command
@@ -240,18 +201,8 @@ fn compile(machine: &Machine, work: &Path) -> Result<Vec<PathBuf>> {
         .env("RUSTC_BOOTSTRAP", "1") // for this one build: -Zbuild-std is not stable yet
         .env("CARGO_TARGET_DIR", work.join("t"))
         .env("RUSTFLAGS", "-Cembed-bitcode=yes") // without it no program can be linked with LTO
-        .args([
-            "build",
-            "--quiet",
-            "--release",
-            "--offline",
-            "--target",
-            TARGET,
-        ])
-        .args([
-            "-Zbuild-std=std,panic_abort,proc_macro,test",
-            "-Zbuild-std-features=optimize_for_size",
-        ]);
+        .args(["build", "--quiet", "--release", "--offline", "--target", TARGET])
+        .args(["-Zbuild-std=std,panic_abort,proc_macro,test", "-Zbuild-std-features=optimize_for_size"]);
     if vendor.is_dir() {
         // The library's own dependencies come with its sources; cargo has to be told so.
         command
@@ -266,11 +217,7 @@ fn compile(machine: &Machine, work: &Path) -> Result<Vec<PathBuf>> {
     let mut files = Vec::new();
     for file in fs::read_dir(&deps).with_context(|| format!("reading {}", deps.display()))? {
         let path = file?.path();
-        let name = path
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .into_owned();
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         if name.ends_with(".rlib") && !name.starts_with("libstdonly") {
             files.push(path);
         }
@@ -285,21 +232,10 @@ fn swap_in(machine: &Machine, files: &[PathBuf], library: &Path) -> Result<()> {
     }
     fs::create_dir_all(&new).with_context(|| format!("making {}", new.display()))?;
     for file in files {
-        fs::copy(
-            file,
-            new.join(
-                file.file_name()
-                    .expect("its name was read when it was listed"),
-            ),
-        )?;
+        fs::copy(file, new.join(file.file_name().expect("its name was read when it was listed")))?;
     }
-    let version = machine
-        .ask(machine.system("usr/bin/rustc"), &["-V"])
-        .context("Debian's rustc does not answer")?;
-    let now = std::time::SystemTime::now()
-        .duration_since(std::time::UNIX_EPOCH)
-        .unwrap_or_default()
-        .as_secs();
+    let version = machine.ask(machine.system("usr/bin/rustc"), &["-V"]).context("Debian's rustc does not answer")?;
+    let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default().as_secs();
     fs::write(new.join(".built-by"), format!("{version}\n{now}\n"))?;
     if library.exists() {
         fs::rename(library, &old)?;
@@ -311,16 +247,14 @@ fn swap_in(machine: &Machine, files: &[PathBuf], library: &Path) -> Result<()> {
 
 /// Cargo does not notice that the library under it was built anew, and fails on what was built before.
 fn drop_builds_of_another_std(machine: &Machine, library: &Path) -> Result<()> {
-    let now = fs::read_to_string(library.join(".built-by"))
-        .context("reading the note beside the wasm32 library")?;
+    let now = fs::read_to_string(library.join(".built-by")).context("reading the note beside the wasm32 library")?;
     let target = machine.wasm_target();
     let note = target.join(".std-built-by");
     if fs::read_to_string(&note).is_ok_and(|then| then == now) {
         return Ok(());
     }
     if target.join(TARGET).exists() {
-        fs::remove_dir_all(target.join(TARGET))
-            .with_context(|| format!("emptying {}", target.display()))?;
+        fs::remove_dir_all(target.join(TARGET)).with_context(|| format!("emptying {}", target.display()))?;
     }
     fs::create_dir_all(&target).with_context(|| format!("making {}", target.display()))?;
     fs::write(&note, now).with_context(|| format!("writing {}", note.display()))

@@ -44,11 +44,7 @@ fn rustup_adds_the_target_where_it_may_install() {
     assert_eq!(ensure(&stub.machine()).unwrap(), Toolchain::InUse);
     assert_eq!(stub.calls("rustup"), ["target add wasm32-unknown-unknown"]);
     assert_eq!(ensure(&stub.machine()).unwrap(), Toolchain::InUse);
-    assert_eq!(
-        stub.calls("rustup").len(),
-        1,
-        "the second run has nothing to do"
-    );
+    assert_eq!(stub.calls("rustup").len(), 1, "the second run has nothing to do");
 }
 
 #[test]
@@ -57,10 +53,7 @@ fn rustup_is_not_asked_where_it_may_not_install() {
     stub.recorder("rustup");
     let machine = stub.machine_with(&[("RUSTUP_AUTO_INSTALL", "0")]);
     let error = ensure(&machine).unwrap_err().to_string();
-    assert!(
-        error.contains("rustup target add wasm32-unknown-unknown"),
-        "{error}"
-    );
+    assert!(error.contains("rustup target add wasm32-unknown-unknown"), "{error}");
     assert!(error.contains("apt-get install rustc-web"), "{error}");
     assert!(stub.calls("rustup").is_empty());
 }
@@ -69,12 +62,7 @@ fn rustup_is_not_asked_where_it_may_not_install() {
 fn a_rustup_that_fails_leads_on_to_the_message() {
     let stub = with_rustc("std-rustup-fails");
     stub.program("rustup", "exit 1");
-    assert!(
-        ensure(&stub.machine())
-            .unwrap_err()
-            .to_string()
-            .contains("run this command again as root")
-    );
+    assert!(ensure(&stub.machine()).unwrap_err().to_string().contains("run this command again as root"));
 }
 
 #[test]
@@ -91,43 +79,17 @@ fn debian_as_root_builds_it_once_and_links_it() {
     assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked);
     let library = stub.path(&wasm_library("system/usr"));
     assert!(library.join("libstd-1.rlib").exists() && library.join("libcore-1.rlib").exists());
-    assert!(
-        !library.join("libstdonly-1.rlib").exists() && !library.join("libcore-1.rmeta").exists()
-    );
-    assert!(
-        stub.calls("cargo")[0].contains("-Cembed-bitcode=yes"),
-        "{:?}",
-        stub.calls("cargo")
-    );
+    assert!(!library.join("libstdonly-1.rlib").exists() && !library.join("libcore-1.rmeta").exists());
+    assert!(stub.calls("cargo")[0].contains("-Cembed-bitcode=yes"), "{:?}", stub.calls("cargo"));
 
     let usr = stub.path("system/usr");
     let link = format!("toolchain link debian-web {}", usr.display());
-    assert_eq!(
-        stub.calls("rustup")
-            .iter()
-            .filter(|call| **call == link)
-            .count(),
-        1
-    );
+    assert_eq!(stub.calls("rustup").iter().filter(|call| **call == link).count(), 1);
     assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked);
-    assert_eq!(
-        stub.calls("cargo").len(),
-        1,
-        "the second run builds nothing"
-    );
-    assert_eq!(
-        stub.calls("rustup")
-            .iter()
-            .filter(|call| **call == link)
-            .count(),
-        1
-    );
+    assert_eq!(stub.calls("cargo").len(), 1, "the second run builds nothing");
+    assert_eq!(stub.calls("rustup").iter().filter(|call| **call == link).count(), 1);
     machine.root = false;
-    assert_eq!(
-        ensure(&machine).unwrap(),
-        Toolchain::DebianLinked,
-        "once built, anyone may use it"
-    );
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked, "once built, anyone may use it");
 }
 
 #[test]
@@ -139,11 +101,7 @@ fn an_interrupted_build_is_done_again() {
     stub.file(&format!("{}.new/libcore-0.rlib", library), "half");
     let mut machine = stub.machine();
     machine.root = true;
-    assert_eq!(
-        ensure(&machine).unwrap(),
-        Toolchain::Debian,
-        "no rustup here"
-    );
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::Debian, "no rustup here");
     let library = stub.path(&library);
     assert!(!library.join("libstd-0.rlib").exists() && library.join("libstd-1.rlib").exists());
     assert!(!library.join("libcore-0.rlib").exists());
@@ -157,17 +115,10 @@ fn builds_against_an_older_library_are_dropped_and_newer_ones_kept() {
     let mut machine = stub.machine();
     machine.root = true;
     ensure(&machine).unwrap();
-    assert!(
-        !stub
-            .path("repo/target/wasm/wasm32-unknown-unknown")
-            .exists()
-    );
+    assert!(!stub.path("repo/target/wasm/wasm32-unknown-unknown").exists());
     stub.file("repo/target/wasm/wasm32-unknown-unknown/new", "");
     ensure(&machine).unwrap();
-    assert!(
-        stub.path("repo/target/wasm/wasm32-unknown-unknown/new")
-            .exists()
-    );
+    assert!(stub.path("repo/target/wasm/wasm32-unknown-unknown/new").exists());
 }
 
 #[test]
@@ -176,19 +127,12 @@ fn each_toolchain_sets_what_it_needs_and_no_more() {
     let machine = stub.machine();
     let set = |toolchain: Toolchain, name: &str| {
         let command = toolchain.command(&machine, "cargo");
-        command
-            .get_envs()
-            .any(|(key, value)| key == name && value.is_some())
+        command.get_envs().any(|(key, value)| key == name && value.is_some())
     };
     assert!(!set(Toolchain::InUse, "RUSTUP_TOOLCHAIN") && !set(Toolchain::InUse, "RUSTC"));
-    assert!(
-        set(Toolchain::DebianLinked, "RUSTUP_TOOLCHAIN") && !set(Toolchain::DebianLinked, "RUSTC")
-    );
+    assert!(set(Toolchain::DebianLinked, "RUSTUP_TOOLCHAIN") && !set(Toolchain::DebianLinked, "RUSTC"));
     assert!(set(Toolchain::Debian, "RUSTC"));
-    assert!(set(
-        Toolchain::Debian,
-        "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER"
-    ));
+    assert!(set(Toolchain::Debian, "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER"));
 }
 
 #[test]
@@ -197,12 +141,7 @@ fn no_folder_of_this_machine_is_sent_to_visitors() {
     stub.file("cargo/registry/src/index-1/serde-1.0.0/lib.rs", "");
     let home = stub.path("cargo");
     let flags = without_paths(&stub.machine_with(&[("CARGO_HOME", home.to_str().unwrap())]));
-    let remap =
-        |from: &str, to: &str| format!("--remap-path-prefix={}={to}", stub.path(from).display());
-    let expected = [
-        remap("cargo", "cargo"),
-        remap("cargo/registry/src/index-1", "crates"),
-        remap("repo", "."),
-    ];
+    let remap = |from: &str, to: &str| format!("--remap-path-prefix={}={to}", stub.path(from).display());
+    let expected = [remap("cargo", "cargo"), remap("cargo/registry/src/index-1", "crates"), remap("repo", ".")];
     assert_eq!(flags, expected);
 }
