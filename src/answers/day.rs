@@ -49,7 +49,9 @@ fn read(text: &str) -> Option<Date> {
         return None;
     }
     let number = |from: usize, to: usize| {
-        bytes[from..to].iter().try_fold(0_i16, |sum, byte| byte.is_ascii_digit().then(|| sum * 10 + i16::from(byte - b'0')))
+        bytes[from..to]
+            .iter()
+            .try_fold(0_i16, |sum, byte| byte.is_ascii_digit().then(|| sum * 10 + i16::from(byte - b'0')))
     };
     let (month, day) = (i8::try_from(number(5, 7)?).ok()?, i8::try_from(number(8, 10)?).ok()?);
     Date::new(number(0, 4)?, month, day).ok()
@@ -111,7 +113,9 @@ mod tests {
 
     #[test]
     fn what_is_no_day_is_refused_with_words() {
-        for not_one in ["", "2026-02-30", "2026-13-01", "2026-1-01", "26-01-01", "2026/01/01", "2026-01-01T00", "٢٠٢٦-01"] {
+        for not_one in
+            ["", "2026-02-30", "2026-13-01", "2026-1-01", "26-01-01", "2026/01/01", "2026-01-01T00", "٢٠٢٦-01"]
+        {
             assert_eq!(read(not_one), None, "{not_one}");
         }
         let error = serde_json::from_str::<Answers>(r#"{"as_of":"tomorrow"}"#).unwrap_err().to_string();

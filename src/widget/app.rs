@@ -1,7 +1,6 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
 use crate::assessment::Assessment;
-use crate::config::Config;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
@@ -66,7 +65,6 @@ pub fn App(props: &AppProps) -> Html {
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();
-    use_surroundings(&props.host, &form, &assessed, &fetched.config, &done, &root, ready);
 
     let taken = {
         let (done, blobs) = (done.clone(), blobs.clone());
@@ -104,11 +102,13 @@ pub fn App(props: &AppProps) -> Html {
                 Some(latest) if assessed.fresh => Rc::clone(latest),
                 _ => Rc::new(crate::assess(&form.answers, &config)),
             };
-            let letter = Letter { form: form.clone(), secrets, assessment, config, url: url.clone(), blobs: blobs.clone() };
+            let letter =
+                Letter { form: form.clone(), secrets, assessment, config, url: url.clone(), blobs: blobs.clone() };
             spawn_local(send(letter, done.clone()));
         })
     };
     let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
+    use_surroundings(&view, &assessed, &props.host, &root, ready);
     let page = match form.step {
         Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
         Step::Result => result_page(&view, &assessed),
@@ -120,8 +120,8 @@ pub fn App(props: &AppProps) -> Html {
         el("div")
             .class("notice")
             .set("role", "alert")
-            .add(el("p").text(speech.say(words::TROUBLE_LOADING)))
-            .add(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
+            .with(el("p").text(speech.say(words::TROUBLE_LOADING)))
+            .with(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
     });
     let above = el("div").all(notices(&view)).perhaps(failed);
     let all = [head(&view), above, page].map(El::html);
@@ -140,7 +140,7 @@ fn head(view: &View) -> El {
             .set("type", "button")
             .class("back")
             .press(view.on_press(|| Action::WentBack))
-            .add(sign("arrow", "0 0 16 16", "M10 2L4 8l6 6"))
+            .with(sign("arrow", "0 0 16 16", "M10 2L4 8l6 6"))
             .text(speech.say(words::BACK))
     });
     let (place, title) = match form.step {
@@ -159,9 +159,9 @@ fn head(view: &View) -> El {
             el("span").text(speech.fill(words::PROGRESS, &places))
         });
     let place = place.map(|place| {
-        el("p").class("where").add(el("span").text(speech.made(&["place-", place.word()]))).perhaps(progress)
+        el("p").class("where").with(el("span").text(speech.made(&["place-", place.word()]))).perhaps(progress)
     });
-    el("header").class("head").perhaps(back).perhaps(place).add(el("h2").set("tabindex", "-1").text(title))
+    el("header").class("head").perhaps(back).perhaps(place).with(el("h2").set("tabindex", "-1").text(title))
 }
 
 /// What is to be said above any page: a draft taken up, or a browser that keeps nothing.
@@ -172,10 +172,10 @@ fn notices(view: &View) -> Vec<El> {
         let clear = button("quiet", speech.say(words::START_AGAIN_SURE), view.on_press(|| Action::StartedAgain));
         let choice = el("div")
             .class("takers")
-            .add(button("quiet", speech.say(words::NOTICE_KEEP_GOING), view.on_press(|| Action::NoticeRead)))
-            .add(folded("again", speech.say(words::START_AGAIN)).add(clear));
+            .with(button("quiet", speech.say(words::NOTICE_KEEP_GOING), view.on_press(|| Action::NoticeRead)))
+            .with(folded("again", speech.say(words::START_AGAIN)).with(clear));
         let text = el("p").text(speech.say(words::NOTICE_RESTORED));
-        all.push(el("div").class("notice").set("role", "status").add(text).add(choice));
+        all.push(el("div").class("notice").set("role", "status").with(text).with(choice));
     }
     if form.keeps_nothing {
         all.push(paragraph("notice", speech.say(words::KEEPS_NOTHING)).set("role", "status"));
@@ -197,18 +197,11 @@ struct Told {
 /// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
 /// done where something has changed.
 #[hook]
-fn use_surroundings(
-    host: &HtmlElement,
-    form: &Rc<Form>,
-    assessed: &Assessed,
-    config: &Option<Rc<Config>>,
-    done: &Callback<Action>,
-    root: &NodeRef,
-    ready: bool,
-) {
+fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, root: &NodeRef, ready: bool) {
     let told = use_mut_ref(Told::default);
-    let (host, form, assessed, done, root) = (host.clone(), form.clone(), assessed.clone(), done.clone(), root.clone());
-    let accent = config.as_ref().and_then(|config| config.branding.accent.clone());
+    let (form, done) = (Rc::clone(view.form), view.done.clone());
+    let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
+    let accent = view.config.and_then(|config| config.branding.accent.clone());
     use_effect(move || {
         let mut told = told.borrow_mut();
         if !replace(&mut told.dated, true) {

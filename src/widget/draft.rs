@@ -24,7 +24,10 @@ impl Draft {
         let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
         let (kind, id) = form.step.name();
         line(&[VERSION.0], &[VERSION.1]);
-        line(&["answers"], &[&serde_json::to_string(form.answers.as_ref()).expect("answers hold nothing that JSON lacks")]);
+        line(
+            &["answers"],
+            &[&serde_json::to_string(form.answers.as_ref()).expect("answers hold nothing that JSON lacks")],
+        );
         line(&["step"], &[kind, id]);
         for (id, text) in &form.typed {
             line(&["typed ", id], &[text]);
@@ -121,7 +124,9 @@ impl Draft {
             match (name, question(of)) {
                 ("step", _) => form.step = Step::named(first, second).unwrap_or(Step::first()),
                 ("typed", Some(question)) => form.typed.push((question.id, value)),
-                ("unit", Some(question)) => form.units.extend(word::<LengthUnit>(&value).map(|unit| (question.id, unit))),
+                ("unit", Some(question)) => {
+                    form.units.extend(word::<LengthUnit>(&value).map(|unit| (question.id, unit)))
+                }
                 ("contact", _) => contact(&mut form.contact, of, value),
                 ("secrets", _) => {
                     form.secrets = Some(Secrets { client_key: first.to_owned(), deletion: second.to_owned() });

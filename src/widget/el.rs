@@ -94,7 +94,7 @@ impl El {
     /// Adds an element.
     #[must_use]
     #[inline(never)]
-    pub fn add(self, child: El) -> Self {
+    pub fn with(self, child: El) -> Self {
         self.put(child.html())
     }
 
@@ -111,7 +111,7 @@ impl El {
     #[inline(never)]
     pub fn perhaps(self, child: Option<El>) -> Self {
         match child {
-            Some(child) => self.add(child),
+            Some(child) => self.with(child),
             None => self,
         }
     }
@@ -141,7 +141,6 @@ impl El {
     }
 
     /// Finished.
-    #[must_use]
     #[inline(never)]
     pub fn html(self) -> Html {
         VNode::from(*self.0)
@@ -193,14 +192,14 @@ pub fn button(class: &'static str, text: AttrValue, does: Callback<Event>) -> El
 #[must_use]
 #[inline(never)]
 pub fn section(class: &'static str, title: AttrValue) -> El {
-    el("section").class(class).add(el("h3").text(title))
+    el("section").class(class).with(el("h3").text(title))
 }
 
 /// Something folded away under its summary.
 #[must_use]
 #[inline(never)]
 pub fn folded(class: &'static str, summary: AttrValue) -> El {
-    el("details").class(class).add(el("summary").text(summary))
+    el("details").class(class).with(el("summary").text(summary))
 }
 
 /// A list of these lines.
@@ -222,7 +221,7 @@ pub fn path(class: &'static str, line: AttrValue) -> El {
 #[inline(never)]
 pub fn drawing(class: &'static str, sheet: &'static str, title: AttrValue, text: AttrValue) -> El {
     let svg = el("svg").class(class).set("viewBox", sheet).set("role", "img").set("focusable", "false");
-    svg.add(el("title").text(title)).add(el("desc").text(text))
+    svg.with(el("title").text(title)).with(el("desc").text(text))
 }
 
 /// A small sign beside words, silent to a screen reader.
@@ -230,5 +229,5 @@ pub fn drawing(class: &'static str, sheet: &'static str, title: AttrValue, text:
 #[inline(never)]
 pub fn sign(class: &'static str, sheet: &'static str, line: &'static str) -> El {
     let svg = el("svg").class(class).set("viewBox", sheet).set("aria-hidden", "true").set("focusable", "false");
-    svg.add(path("line", AttrValue::Static(line)))
+    svg.with(path("line", AttrValue::Static(line)))
 }

@@ -68,9 +68,8 @@ fn connect(host: HtmlElement) {
 }
 
 fn disconnect(host: HtmlElement) {
-    let gone = LIVE.with_borrow_mut(|live| {
-        live.iter().position(|(other, _)| *other == host).map(|at| live.swap_remove(at).1)
-    });
+    let gone =
+        LIVE.with_borrow_mut(|live| live.iter().position(|(other, _)| *other == host).map(|at| live.swap_remove(at).1));
     if let Some(app) = gone {
         app.destroy();
     }
@@ -93,22 +92,23 @@ fn shadow_of(host: &HtmlElement) -> Option<ShadowRoot> {
 }
 
 fn adopt(shadow: &ShadowRoot, style: &str) {
-    if let Ok(sheet) = CssStyleSheet::new() {
-        if sheet.replace_sync(style).is_ok() {
-            let sheets = Array::from(&shadow.adopted_style_sheets());
-            sheets.push(&sheet);
-            shadow.set_adopted_style_sheets(&sheets);
-        }
+    if let Ok(sheet) = CssStyleSheet::new()
+        && sheet.replace_sync(style).is_ok()
+    {
+        let sheets = Array::from(&shadow.adopted_style_sheets());
+        sheets.push(&sheet);
+        shadow.set_adopted_style_sheets(&sheets);
     }
 }
 
 /// Colours the form with an installer's accent; anything but a plain CSS colour is left out.
 pub fn set_accent(host: &HtmlElement, colour: &str) {
     let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/".contains(&byte);
-    if colour.len() <= 60 && colour.bytes().all(plain) {
-        if let Some(shadow) = host.shadow_root() {
-            adopt(&shadow, &[".form{--accent:", colour, "}"].concat());
-        }
+    if colour.len() <= 60
+        && colour.bytes().all(plain)
+        && let Some(shadow) = host.shadow_root()
+    {
+        adopt(&shadow, &[".form{--accent:", colour, "}"].concat());
     }
 }
 

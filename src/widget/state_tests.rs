@@ -55,14 +55,10 @@ fn a_postcode_that_cannot_be_read_stays_as_typed_and_is_no_answer() {
 #[test]
 fn a_distance_may_change_its_unit_before_or_after_its_number() {
     let length = at("route-length");
-    let before = after(
-        Rc::default(),
-        [Action::MeasuredIn(length, LengthUnit::Paces), Action::Typed(length, "14".into())],
-    );
-    let behind = after(
-        Rc::default(),
-        [Action::Typed(length, "14".into()), Action::MeasuredIn(length, LengthUnit::Paces)],
-    );
+    let before =
+        after(Rc::default(), [Action::MeasuredIn(length, LengthUnit::Paces), Action::Typed(length, "14".into())]);
+    let behind =
+        after(Rc::default(), [Action::Typed(length, "14".into()), Action::MeasuredIn(length, LengthUnit::Paces)]);
     assert_eq!(*before.answers, *behind.answers);
     assert_eq!(before.answers.route.length.known().unwrap().unit, LengthUnit::Paces);
 }

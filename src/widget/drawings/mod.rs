@@ -11,11 +11,11 @@ mod tape;
 pub use plan::plan;
 pub use tape::tape;
 
+use super::el::{El, drawing as sheet, path};
 use super::speech::Speech;
 use crate::answers::Answers;
 use crate::questions::Question;
 use crate::wording::{Key, form as words};
-use super::el::{El, drawing as sheet, path};
 use yew::AttrValue;
 
 /// The drawing that belongs to one choice of a question, if it has one. `word` is the choice's word or number.
@@ -67,7 +67,20 @@ fn tinted(line: impl Into<AttrValue>) -> El {
 
 /// A rectangle as a path.
 fn rectangle(left: usize, top: usize, width: usize, height: usize) -> String {
-    ["M", &left.to_string(), " ", &top.to_string(), "h", &width.to_string(), "v", &height.to_string(), "h-", &width.to_string(), "z"].concat()
+    [
+        "M",
+        &left.to_string(),
+        " ",
+        &top.to_string(),
+        "h",
+        &width.to_string(),
+        "v",
+        &height.to_string(),
+        "h-",
+        &width.to_string(),
+        "z",
+    ]
+    .concat()
 }
 
 #[cfg(test)]

@@ -26,30 +26,33 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
     let far = matches!(along, Some(Along::Fence | Along::SoftGround | Along::Paving));
     let point = if far { "M202 74h8v16h-8z" } else { "M130 62h8v16h-8z" };
     let mut plan = drawing("plan", "0 0 320 132", speech.say(words::PLAN_TITLE), speech.say(words::PLAN_TEXT))
-        .add(path("line", "M4 104H316 M24 104V48L78 14L132 48V104".into()));
+        .with(path("line", "M4 104H316 M24 104V48L78 14L132 48V104".into()));
     if !answers.board.protection.is_not_asked() {
-        plan = plan
-            .add(path("line tint", "M76 74h14v18h-14z".into()))
-            .add(label("68", "68", speech.say(words::PLAN_BOARD)));
+        plan = plan.with(path("line tint", "M76 74h14v18h-14z".into())).with(label(
+            "68",
+            "68",
+            speech.say(words::PLAN_BOARD),
+        ));
     }
     if let Some(place) = answers.meter.place.known() {
         let meter = if *place == MeterPlace::OutsideBox { "M14 78h10v16h-10z" } else { "M30 78h10v16h-10z" };
-        plan = plan.add(path("line", meter.into())).add(label("4", "118", speech.say(words::PLAN_METER)));
+        plan = plan.with(path("line", meter.into())).with(label("4", "118", speech.say(words::PLAN_METER)));
     }
     if let Some((line, class)) = way {
         let (x, y) = if far { ("176", "68") } else { ("142", "60") };
-        plan = plan
-            .add(path(class, line.into()))
-            .add(path("line tint", point.into()))
-            .add(label(x, y, speech.say(words::PLAN_POINT)));
+        plan = plan.with(path(class, line.into())).with(path("line tint", point.into())).with(label(
+            x,
+            y,
+            speech.say(words::PLAN_POINT),
+        ));
     }
     match parking {
-        Some(ParkingPlace::AttachedGarage) => plan = plan.add(path("line", "M132 62H250V104".into())),
-        Some(ParkingPlace::DetachedGarage) => plan = plan.add(path("line", "M198 104V58H306V104".into())),
+        Some(ParkingPlace::AttachedGarage) => plan = plan.with(path("line", "M132 62H250V104".into())),
+        Some(ParkingPlace::DetachedGarage) => plan = plan.with(path("line", "M198 104V58H306V104".into())),
         _ => {}
     }
     if parking.is_some() {
-        plan = plan.add(path("line", CAR.into())).add(label("250", "124", speech.say(words::PLAN_CAR)));
+        plan = plan.with(path("line", CAR.into())).with(label("250", "124", speech.say(words::PLAN_CAR)));
     }
     plan
 }

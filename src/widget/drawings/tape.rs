@@ -39,19 +39,19 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
     };
     let stretch = el("rect").class("stretch").attr("x", low.to_string().into()).set("y", "30").set("height", "22");
     drawing("tape", "0 0 320 84", speech.say(words::TAPE_TITLE), text)
-        .add(stretch.attr("width", (high - low).max(2).to_string().into()))
-        .add(path("line", ["M10 30h300v22h-300z", &ticks].concat().into()))
-        .add(path("line strong", ["M", &likely.to_string(), " 24v34"].concat().into()))
-        .add(path("line dotted", ["M", &plainest.to_string(), " 16v36"].concat().into()))
-        .add(label(
+        .with(stretch.attr("width", (high - low).max(2).to_string().into()))
+        .with(path("line", ["M10 30h300v22h-300z", &ticks].concat().into()))
+        .with(path("line strong", ["M", &likely.to_string(), " 24v34"].concat().into()))
+        .with(path("line dotted", ["M", &plainest.to_string(), " 16v36"].concat().into()))
+        .with(label(
             "small",
             plainest.to_string(),
             "11",
             plainest_anchor,
             speech.fill(words::TAPE_PLAINEST, &[("plainest", &shown[3])]),
         ))
-        .add(label("ends", low_at.to_string(), "74", low_anchor, shown[0].clone().into()))
-        .add(label("ends", high_at.to_string(), "74", high_anchor, shown[2].clone().into()))
+        .with(label("ends", low_at.to_string(), "74", low_anchor, shown[0].clone().into()))
+        .with(label("ends", high_at.to_string(), "74", high_anchor, shown[2].clone().into()))
 }
 
 /// To the nearest ten pounds.
@@ -65,7 +65,16 @@ fn scale(most: Pence) -> (Pence, i64) {
         let end = thousands * 100_000;
         // A tenth is left free at the end.
         if most.0 + most.0 / 10 <= end {
-            return (Pence(end), if thousands <= 3 { 10_000 } else if thousands <= 10 { 50_000 } else { 200_000 });
+            return (
+                Pence(end),
+                if thousands <= 3 {
+                    10_000
+                } else if thousands <= 10 {
+                    50_000
+                } else {
+                    200_000
+                },
+            );
         }
     }
     let end = most.up_to(Pence(1_000_000));

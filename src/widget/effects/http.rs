@@ -2,9 +2,9 @@
 
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
+use js_sys::Promise;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use js_sys::Promise;
 use web_sys::{AbortController, Request, RequestInit, Response};
 
 /// An answer: its status and its text.

@@ -76,12 +76,7 @@ async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Resul
 }
 
 /// Writes what there is; photos that are gone from the form go from the device.
-async fn keep(
-    store: &Store,
-    form: &Form,
-    blobs: &Blobs,
-    kept: &RefCell<Vec<String>>,
-) -> Result<(), Refused> {
+async fn keep(store: &Store, form: &Form, blobs: &Blobs, kept: &RefCell<Vec<String>>) -> Result<(), Refused> {
     let draft = Draft::of(form);
     let now: Vec<String> = draft.photo_names().map(str::to_owned).collect();
     let before = kept.replace(now.clone());
@@ -90,7 +85,11 @@ async fn keep(
             store.keep_photo(name, &blob).await?;
         }
     }
-    if draft.is_begun() { store.keep_draft(&draft.write()).await? } else { store.drop_draft().await? }
+    if draft.is_begun() {
+        store.keep_draft(&draft.write()).await?
+    } else {
+        store.drop_draft().await?
+    }
     for name in before.iter().filter(|name| !now.contains(name)) {
         store.drop_photo(name).await?;
         blobs.borrow_mut().retain(|(other, _)| other != name);

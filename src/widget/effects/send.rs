@@ -158,8 +158,13 @@ mod tests {
 
     #[test]
     fn what_is_sent_is_the_record_that_the_service_reads() {
-        let mut form = Form::default();
-        form.contact = Contact { name: "Invented Person".into(), email: "p@x.invalid".into(), consent: true, ..Contact::default() };
+        let contact = Contact {
+            name: "Invented Person".into(),
+            email: "p@x.invalid".into(),
+            consent: true,
+            ..Contact::default()
+        };
+        let mut form = Form { contact, ..Form::default() };
         form.photos.push(KeptPhoto {
             sha256: "a".repeat(64),
             place: PhotoPlace::Meter,

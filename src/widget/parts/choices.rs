@@ -1,7 +1,7 @@
 //! Large rows to choose from: one of several, or any of several; "not sure" last, a little apart.
 
-use crate::answers::{Given, Kind};
 use super::View;
+use crate::answers::{Given, Kind};
 use crate::questions::Question;
 use crate::widget::drawings::drawing;
 use crate::widget::el::{El, el};
@@ -84,9 +84,9 @@ pub fn choices(view: &View, question: &'static Question) -> El {
         el("label")
             .class(if row.apart { "choice apart" } else { "choice" })
             .key(&row.value)
-            .add(input)
+            .with(input)
             .perhaps(drawn)
-            .add(el("span").text(row.text))
+            .with(el("span").text(row.text))
     });
     el("div").class(if short { "choices short" } else { "choices" }).all(shown.collect())
 }
@@ -108,7 +108,7 @@ fn picked(row: &Given, now: &Given, ticked: bool) -> Given {
 #[cfg(test)]
 mod tests {
     use super::picked;
-    use crate::answers::Given::{Any, Nothing, NotSure, One};
+    use crate::answers::Given::{Any, NotSure, Nothing, One};
 
     #[test]
     fn none_and_not_sure_stand_alone_and_the_last_tick_taken_off_is_no_answer() {

@@ -21,7 +21,9 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
         found.push(("name", words::CONTACT_NAME_MISSING));
     }
     let email = contact.email.trim();
-    if !email.is_empty() && !email.split_once('@').is_some_and(|(who, host)| !who.is_empty() && host.len() > 2 && !host.contains('@')) {
+    if !email.is_empty()
+        && !email.split_once('@').is_some_and(|(who, host)| !who.is_empty() && host.len() > 2 && !host.contains('@'))
+    {
         found.push(("email", words::CONTACT_EMAIL_UNREADABLE));
     }
     if contact.telephone.trim().is_empty() && email.is_empty() {
@@ -76,12 +78,16 @@ pub fn contact_page(view: &View, send: &Callback<()>) -> El {
     });
     let consent = el("label")
         .class("choice consent")
-        .add(invalid(
-            el("input").set("type", "checkbox").set("id", "c-consent").checked(form.contact.consent).on(ListenerKind::onchange, ticked),
+        .with(invalid(
+            el("input")
+                .set("type", "checkbox")
+                .set("id", "c-consent")
+                .checked(form.contact.consent)
+                .on(ListenerKind::onchange, ticked),
             of("consent").is_some(),
             "ce-consent",
         ))
-        .add(el("span").text(consent));
+        .with(el("span").text(consent));
     let photos = match form.photos.len() {
         0 => None,
         1 => Some(speech.say(words::CONTACT_PHOTO)),
@@ -100,18 +106,32 @@ pub fn contact_page(view: &View, send: &Callback<()>) -> El {
         .on(ListenerKind::onsubmit, pressed)
         .perhaps(emergency(view))
         .perhaps(asked.map(|asked| question_view(view, asked)))
-        .add(shown("name", speech.say(words::CONTACT_NAME), "text", "name", |c| &c.name, |c, text| c.name = text))
-        .add(paragraph("hint", speech.say(words::CONTACT_ONE)))
-        .add(shown("telephone", speech.say(words::CONTACT_TELEPHONE), "tel", "tel", |c| &c.telephone, |c, text| c.telephone = text))
-        .add(shown("email", speech.say(words::CONTACT_EMAIL), "email", "email", |c| &c.email, |c, text| c.email = text))
-        .add(reach(view))
-        .add(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
-        .add(note(view))
-        .add(consent)
+        .with(shown("name", speech.say(words::CONTACT_NAME), "text", "name", |c| &c.name, |c, text| c.name = text))
+        .with(paragraph("hint", speech.say(words::CONTACT_ONE)))
+        .with(shown(
+            "telephone",
+            speech.say(words::CONTACT_TELEPHONE),
+            "tel",
+            "tel",
+            |c| &c.telephone,
+            |c, text| c.telephone = text,
+        ))
+        .with(shown(
+            "email",
+            speech.say(words::CONTACT_EMAIL),
+            "email",
+            "email",
+            |c| &c.email,
+            |c, text| c.email = text,
+        ))
+        .with(reach(view))
+        .with(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
+        .with(note(view))
+        .with(consent)
         .perhaps(of("consent").map(|text| trouble(text).set("id", "ce-consent")))
         .perhaps(photos.map(|text| paragraph("hint", text)))
         .perhaps(how_far(view))
-        .add(el("div").class("actions").add(main))
+        .with(el("div").class("actions").with(main))
 }
 
 fn optional(view: &View, key: Key) -> AttrValue {
@@ -150,8 +170,8 @@ fn line(view: &View, line: &Line, wrong: Option<AttrValue>) -> El {
         .on(ListenerKind::oninput, typed);
     el("div")
         .class("line")
-        .add(el("label").class("line-label").attr("for", id.into()).text(line.text.clone()))
-        .add(input)
+        .with(el("label").class("line-label").attr("for", id.into()).text(line.text.clone()))
+        .with(input)
         .perhaps(wrong.map(|text| trouble(text).attr("id", error_id.into())))
 }
 
@@ -165,12 +185,16 @@ fn reach(view: &View) -> El {
             .value(reach.word().into())
             .checked(form.contact.reach == Some(reach))
             .on(ListenerKind::onchange, changed(view, move |contact, _| contact.reach = Some(reach)));
-        el("label").class("choice").key(reach.word()).add(input).add(el("span").text(speech.made(&["reach-", reach.word()])))
+        el("label")
+            .class("choice")
+            .key(reach.word())
+            .with(input)
+            .with(el("span").text(speech.made(&["reach-", reach.word()])))
     });
     el("fieldset")
         .class("question")
-        .add(el("legend").text(optional(view, words::CONTACT_REACH)))
-        .add(el("div").class("choices").all(rows.collect()))
+        .with(el("legend").text(optional(view, words::CONTACT_REACH)))
+        .with(el("div").class("choices").all(rows.collect()))
 }
 
 fn note(view: &View) -> El {
@@ -184,7 +208,7 @@ fn note(view: &View) -> El {
         .value(view.form.contact.note.clone().into())
         .on(ListenerKind::oninput, typed);
     let label = el("label").class("line-label").set("for", "c-note").text(optional(view, words::CONTACT_NOTE));
-    el("div").class("line").add(label).add(area)
+    el("div").class("line").with(label).with(area)
 }
 
 /// How far sending is, or why it did not get through.

@@ -13,7 +13,7 @@ pub fn emergency(view: &View) -> Option<El> {
         return None;
     }
     let title = el("h3")
-        .add(sign("sign", "0 0 24 24", "M12 3L22 21H2z M12 10v5 M12 17.5v1"))
+        .with(sign("sign", "0 0 24 24", "M12 3L22 21H2z M12 10v5 M12 17.5v1"))
         .text(speech.say(words::EMERGENCY_TITLE));
     let lines = all.into_iter().map(|advice| {
         let ring = advice.ring.map(|(number, text)| {
@@ -21,6 +21,6 @@ pub fn emergency(view: &View) -> Option<El> {
         });
         el("p").key(advice.text.0).text(speech.say(advice.text)).perhaps(ring)
     });
-    let block = el("div").class("emergency").set("role", "alert").add(title).add(el("div").all(lines.collect()));
-    Some(block.add(el("p").text(speech.say(words::EMERGENCY_THEN))))
+    let block = el("div").class("emergency").set("role", "alert").with(title).with(el("div").all(lines.collect()));
+    Some(block.with(el("p").text(speech.say(words::EMERGENCY_THEN))))
 }

@@ -1,8 +1,8 @@
 //! The photo of a place: taken or chosen, shown back, removed.
 
+use super::View;
 use crate::answers::Word;
 use crate::enquiry::PhotoPlace;
-use super::View;
 use crate::widget::el::{El, button, el, paragraph, trouble};
 use crate::widget::state::{Action, PhotoTrouble};
 use crate::wording::form as words;
@@ -40,28 +40,28 @@ pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File
             .attr("width", photo.width.to_string().into())
             .attr("height", photo.height.to_string().into());
         let remove = button("quiet", speech.say(words::PHOTO_REMOVE), remove);
-        el("figure").key(&photo.sha256).add(picture).add(remove)
+        el("figure").key(&photo.sha256).with(picture).with(remove)
     });
     let taker = |text, camera: bool| {
         let input = el("input").set("type", "file").set("accept", "image/*");
         let input = if camera { input.set("capture", "environment") } else { input };
         let input = input.on(ListenerKind::onchange, onchange.clone());
-        el("label").class("taker").add(input).add(el("span").text(speech.say(text)))
+        el("label").class("taker").with(input).with(el("span").text(speech.say(text)))
     };
     let busy = (form.photos_under_way > 0).then(|| el("p").text(speech.say(words::PHOTO_BUSY)));
     let title = el("h3")
         .attr("id", ["p-", word].concat().into())
         .text(speech.made(&["photo-", word]))
         .text(" ".into())
-        .add(el("small").text(speech.say(words::CONTACT_OPTIONAL)));
+        .with(el("small").text(speech.say(words::CONTACT_OPTIONAL)));
     el("section")
         .class("photos")
         .attr("aria-labelledby", ["p-", word].concat().into())
-        .add(title)
-        .add(paragraph("hint", speech.made(&["photo-hint-", word])))
-        .add(el("div").all(shown.collect()))
-        .add(el("div").class("takers").add(taker(words::PHOTO_TAKE, true)).add(taker(words::PHOTO_CHOOSE, false)))
-        .add(el("div").set("role", "status").perhaps(busy))
+        .with(title)
+        .with(paragraph("hint", speech.made(&["photo-hint-", word])))
+        .with(el("div").all(shown.collect()))
+        .with(el("div").class("takers").with(taker(words::PHOTO_TAKE, true)).with(taker(words::PHOTO_CHOOSE, false)))
+        .with(el("div").set("role", "status").perhaps(busy))
         .perhaps(went_wrong.map(|key| trouble(speech.say(key))))
-        .add(paragraph("hint", speech.say(words::PHOTO_PRIVATE)))
+        .with(paragraph("hint", speech.say(words::PHOTO_PRIVATE)))
 }

@@ -30,17 +30,21 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         .class("question")
         .attr("id", ["f-", id].concat().into())
         .maybe("aria-describedby", described.map(Into::into))
-        .add(el("legend").attr("id", legend_id.clone().into()).text(speech.made(&["question-", id])))
+        .with(el("legend").attr("id", legend_id.clone().into()).text(speech.made(&["question-", id])))
         .perhaps(hint.map(|hint| paragraph("hint", hint).attr("id", hint_id.clone().into())));
     if typed {
-        shown = shown.add(field(question, view, complaint.is_some().then_some(error_id.as_str())));
+        shown = shown.with(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }
     let endings = told.into_iter().filter(|ending| ending.question() == id);
     shown
-        .add(choices(view, question))
+        .with(choices(view, question))
         .perhaps(complaint.map(|key| trouble(speech.say(key)).attr("id", error_id.clone().into())))
-        .all(endings.map(|ending| paragraph("ending", speech.made(&["ending-", ending.word()])).set("role", "status")).collect())
-        .add(folded("why", speech.say(words::WHY_OPEN)).add(el("p").text(speech.made(&["why-", id]))))
+        .all(
+            endings
+                .map(|ending| paragraph("ending", speech.made(&["ending-", ending.word()])).set("role", "status"))
+                .collect(),
+        )
+        .with(folded("why", speech.say(words::WHY_OPEN)).with(el("p").text(speech.made(&["why-", id]))))
 }
 
 /// What is missing, by the kind of control.
@@ -89,7 +93,7 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
         },
         _ => None,
     };
-    el("div").class("field").add(input).perhaps(beside)
+    el("div").class("field").with(input).perhaps(beside)
 }
 
 /// What a distance is measured in.
@@ -105,10 +109,7 @@ fn units(question: &'static Question, view: &View) -> El {
         })
     };
     let options = LengthUnit::ALL.iter().map(|unit| {
-        el("option")
-            .set("value", unit.word())
-            .flag("selected", *unit == now)
-            .text(speech.made(&["unit-", unit.word()]))
+        el("option").set("value", unit.word()).flag("selected", *unit == now).text(speech.made(&["unit-", unit.word()]))
     });
     el("select")
         .attr("aria-label", speech.say(words::DISTANCE_IN))

@@ -20,14 +20,15 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
     let View { form, speech, .. } = view;
     let mut working = paragraph("working", "".into()).set("role", "status");
     if !assessed.fresh {
-        working = working.text(speech.say(if assessed.waiting { words::RESULT_WAITING } else { words::RESULT_WORKING }));
+        working =
+            working.text(speech.say(if assessed.waiting { words::RESULT_WAITING } else { words::RESULT_WORKING }));
     }
-    let mut page = el("div").class("page result").key("result").add(working);
+    let mut page = el("div").class("page result").key("result").with(working);
     if let Some(assessment) = &assessed.latest {
         page = page
-            .add(involved(assessment, speech))
-            .add(price(assessment, speech))
-            .add(plan(&form.answers, speech))
+            .with(involved(assessment, speech))
+            .with(price(assessment, speech))
+            .with(plan(&form.answers, speech))
             .all(first(assessment, speech))
             .all(told(assessment, speech))
             .perhaps(narrow(assessment, view));
@@ -35,20 +36,19 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
     let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
     let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
     let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn));
-    page.add(section("next", speech.say(words::NEXT_TITLE)).add(list("ol", next)))
-        .add(section("cautions", speech.say(words::CAUTIONS_TITLE)).add(list("ul", cautions)))
-        .add(more(view))
-        .add(el("div").class("actions").add(send))
+    page.with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
+        .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
+        .with(more(view))
+        .with(el("div").class("actions").with(send))
 }
 
 fn involved(assessment: &Assessment, speech: &Speech) -> El {
     let word = assessment.complexity.word();
-    let reasons: Vec<_> =
-        assessment.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
+    let reasons: Vec<_> = assessment.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
     el("section")
         .class("involved")
-        .add(el("h3").set("data-complexity", word).text(speech.made(&["complexity-", word])))
-        .add(el("p").text(speech.made(&["means-", word])))
+        .with(el("h3").set("data-complexity", word).text(speech.made(&["complexity-", word])))
+        .with(el("p").text(speech.made(&["means-", word])))
         .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
 
@@ -64,14 +64,14 @@ fn price(assessment: &Assessment, speech: &Speech) -> El {
         .text(". ".into())
         .text(speech.say(words::BAND_WITH));
     let estimate = el("p")
-        .add(el("strong").text(speech.say(words::BAND_ESTIMATE)))
+        .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
         .text(" ".into())
         .text(speech.say(words::BAND_NINE));
     section("band", speech.say(words::BAND_TITLE))
-        .add(paragraph("range", range))
-        .add(likely)
-        .add(tape(&band, speech))
-        .add(estimate)
+        .with(paragraph("range", range))
+        .with(likely)
+        .with(tape(&band, speech))
+        .with(estimate)
         .perhaps(assessment.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
 }
 
@@ -90,14 +90,14 @@ fn first(assessment: &Assessment, speech: &Speech) -> Vec<El> {
     let line = |gate: &&Gate| {
         let wait = speech.fill(words::GATE_WAIT, &[("wait", without_source(&gate.wait))]);
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
-        if gate.wait.is_empty() { line } else { line.add(el("br")).add(el("small").text(wait)) }
+        if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
     };
     let (sure, perhaps): (Vec<&Gate>, Vec<&Gate>) = assessment.gates.iter().partition(|gate| gate.counts);
     [("gates", words::GATES_TITLE, sure), ("gates perhaps", words::GATES_POSSIBLE, perhaps)]
         .into_iter()
         .filter(|(.., gates)| !gates.is_empty())
         .map(|(class, title, gates)| {
-            section(class, speech.say(title)).add(el("ul").all(gates.iter().map(line).collect()))
+            section(class, speech.say(title)).with(el("ul").all(gates.iter().map(line).collect()))
         })
         .collect()
 }
@@ -119,7 +119,7 @@ fn told(assessment: &Assessment, speech: &Speech) -> Vec<El> {
             } else {
                 section("flags", speech.say(words::FLAGS_TITLE))
             };
-            parts.push(part.add(el("ul").all(lines)));
+            parts.push(part.with(el("ul").all(lines)));
         }
     }
     parts
@@ -147,13 +147,13 @@ fn narrow(assessment: &Assessment, view: &View) -> Option<El> {
                 .class("row")
                 .set("data-question", asked.id)
                 .press(view.on_press(move || Action::WentTo(Step::Question(asked))))
-                .add(el("span").text(speech.made(&["question-", asked.id])))
-                .add(el("small").text(gain));
-            el("li").key(asked.id).add(row)
+                .with(el("span").text(speech.made(&["question-", asked.id])))
+                .with(el("small").text(gain));
+            el("li").key(asked.id).with(row)
         })
         .collect();
     let title = if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE };
-    (!rows.is_empty()).then(|| section("narrow", speech.say(title)).add(el("ul").class("rows").all(rows)))
+    (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
 }
 
 /// The rest of the questions, screen by screen.
@@ -161,9 +161,9 @@ fn more(view: &View) -> El {
     let View { form, speech, .. } = view;
     let rows = screens::rest(&form.answers).map(|screen| {
         let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
-        el("li").key(screen.id).add(button("row", speech.made(&["screen-", screen.id]), go))
+        el("li").key(screen.id).with(button("row", speech.made(&["screen-", screen.id]), go))
     });
     folded("more", speech.say(words::MORE_TITLE))
-        .add(el("p").text(speech.say(words::MORE_TEXT)))
-        .add(el("ul").class("rows").all(rows.collect()))
+        .with(el("p").text(speech.say(words::MORE_TEXT)))
+        .with(el("ul").class("rows").all(rows.collect()))
 }

@@ -35,9 +35,9 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     };
     let hazard = hazard_noticed(&form.answers);
     let questions = form.step.questions(&form.answers).into_iter().map(|question| {
-        let mut asked = el("div").class("asked").key(question.id).add(question_view(view, question));
+        let mut asked = el("div").class("asked").key(question.id).with(question_view(view, question));
         if question.id == "hazard" && form.answers.hazard.signs.is_not_sure() {
-            asked = asked.add(paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
+            asked = asked.with(paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
         }
         asked
     });
@@ -49,10 +49,10 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         words::DONE
     };
     let mut actions =
-        el("div").class("actions").add(el("button").set("type", "submit").class("main").text(speech.say(main)));
+        el("div").class("actions").with(el("button").set("type", "submit").class("main").text(speech.say(main)));
     if form.may_send() && !hazard {
         let send = view.on_press(|| Action::WentTo(Step::Contact));
-        actions = actions.add(button("quiet", speech.say(words::SEND_NOW), send));
+        actions = actions.with(button("quiet", speech.say(words::SEND_NOW), send));
     }
     el("form")
         .class("page")
@@ -60,9 +60,9 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         .flag("novalidate", true)
         .on(ListenerKind::onsubmit, on)
         .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
-        .add(el("div").all(questions.collect()))
+        .with(el("div").all(questions.collect()))
         .perhaps(photo.map(|place| photos(view, place, taken)))
-        .add(actions)
+        .with(actions)
 }
 
 /// How to stand at meter, board or pipes: said on each of their screens.
@@ -74,5 +74,5 @@ fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
         Place::First | Place::Indoors | Place::Drive => return None,
     };
     let only = el("strong").text(speech.say(words::LOOK_ONLY));
-    Some(el("p").class("stand").add(only).text(" ".into()).text(speech.say(more)))
+    Some(el("p").class("stand").with(only).text(" ".into()).text(speech.say(more)))
 }

@@ -14,12 +14,14 @@ pub fn sent_page(view: &View) -> El {
     let mut page = el("div").class("page sent").key("sent").perhaps(emergency(view));
     if let Sending::Done(reference) = &form.sending {
         page = page
-            .add(el("p").text(speech.say(words::SENT_REFERENCE)))
-            .add(paragraph("reference", reference.clone().into()));
+            .with(el("p").text(speech.say(words::SENT_REFERENCE)))
+            .with(paragraph("reference", reference.clone().into()));
     }
     let next = section("next", speech.say(words::NEXT_TITLE))
-        .add(list("ol", vec![speech.say(words::NEXT_2), speech.say(words::NEXT_3)]));
-    page.add(el("p").text(speech.say(words::SENT_TEXT)))
-        .add(next)
-        .add(el("div").class("actions").add(button("quiet", speech.say(words::START_AGAIN), again)))
+        .with(list("ol", vec![speech.say(words::NEXT_2), speech.say(words::NEXT_3)]));
+    page.with(el("p").text(speech.say(words::SENT_TEXT))).with(next).with(el("div").class("actions").with(button(
+        "quiet",
+        speech.say(words::START_AGAIN),
+        again,
+    )))
 }

@@ -2,13 +2,13 @@
 
 use super::question::question_view;
 use super::*;
-use crate::widget::el::El;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
 use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, assess};
 use crate::config::demo_config;
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
 use crate::widget::effects::Assessed;
+use crate::widget::el::El;
 use crate::widget::screens::screen;
 use crate::widget::state::{KeptPhoto, Sending};
 use crate::widget::step::Step;
@@ -166,9 +166,15 @@ fn a_result_with_a_band_says_what_it_is() {
         assessment.open = vec![Open { question: "spare-ways".into(), narrows_by: Pence(12_000), settles: false }];
     });
     for wanted in [
-        "£900 to £1,250", "most likely near £1,020", "With VAT and the charge point",
-        "An estimate before a survey, not a quotation", "Invented for a demonstration", "class=\"tape\"",
-        "two weeks", "data-question=\"spare-ways\"", "about £120",
+        "£900 to £1,250",
+        "most likely near £1,020",
+        "With VAT and the charge point",
+        "An estimate before a survey, not a quotation",
+        "Invented for a demonstration",
+        "class=\"tape\"",
+        "two weeks",
+        "data-question=\"spare-ways\"",
+        "about £120",
     ] {
         assert!(html.contains(wanted), "{wanted} in {html}");
     }
