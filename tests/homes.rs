@@ -69,8 +69,7 @@ fn every_home_comes_out_as_it_is_written_down() {
 #[test]
 fn two_hundred_homes_are_kept_for_the_browser() {
     let path = folder("").join("two-hundred.jsonl");
-    let now: String =
-        (0..200).map(|seed| serde_json::to_string(&support::any_home(seed)).unwrap() + "\n").collect();
+    let now: String = (0..200).map(|seed| serde_json::to_string(&support::any_home(seed)).unwrap() + "\n").collect();
     if fs::read_to_string(&path).unwrap_or_default() != now {
         fs::write(&path, now).unwrap();
         panic!("the two hundred homes were out of date and have been rewritten: run the tests again");

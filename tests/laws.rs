@@ -125,7 +125,8 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     }
     let config = demo_config();
     let site = presurvey::site::read(&answers, &config);
-    let all: usize = <presurvey::site::FactId as presurvey::answers::Word>::ALL.iter().map(|id| site.count(*id)).product();
+    let all: usize =
+        <presurvey::site::FactId as presurvey::answers::Word>::ALL.iter().map(|id| site.count(*id)).product();
     let point = presurvey::design::charge_point::suited(&answers, &config).unwrap();
     let given = presurvey::design::Given { answers: &answers, config: &config, point };
     let design = presurvey::design::Design::of(&site, &given);
@@ -139,11 +140,15 @@ fn a_decision_names_every_fact_it_rests_on() {
     let (config, answers) = (demo_config(), Answers::default());
     let site = presurvey::site::read(&answers, &config);
     let mut whole = 0.0;
-    each_case(&site, |case| (case.gas(), case.rests_on()), |met, (_, rests_on)| {
-        whole += met.weight;
-        assert!(rests_on.has(presurvey::site::FactId::GasBonding));
-        assert!(!rests_on.has(presurvey::site::FactId::WaterBonding));
-    });
+    each_case(
+        &site,
+        |case| (case.gas(), case.rests_on()),
+        |met, (_, rests_on)| {
+            whole += met.weight;
+            assert!(rests_on.has(presurvey::site::FactId::GasBonding));
+            assert!(!rests_on.has(presurvey::site::FactId::WaterBonding));
+        },
+    );
     assert!((whole - 1.0).abs() < 1e-9);
 }
 
@@ -164,7 +169,6 @@ fn the_date_spoken_of_is_an_input() {
     answers.as_of = Some(day);
     assert_eq!(assess(&answers, &config).as_of, day);
 }
-
 
 #[test]
 fn a_gate_counts_from_the_threshold_on() {

@@ -1,9 +1,7 @@
 //! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
 
 use super::{Answer, Length, Postcode, ShortText, Stretch};
-use crate::units::{
-    Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
-};
+use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
 use alloc::string::String;
 use alloc::vec::Vec;
 

@@ -125,9 +125,10 @@ impl<'de> de::Visitor<'de> for AnswersIn {
 }
 
 fn topic_place<E: de::Error>(name: &str) -> Result<usize, E> {
-    TOPICS.iter().position(|(topic, _)| *topic == name).ok_or_else(|| {
-        unknown(name, TOPICS.iter().map(|(topic, _)| *topic).chain([AS_OF]))
-    })
+    TOPICS
+        .iter()
+        .position(|(topic, _)| *topic == name)
+        .ok_or_else(|| unknown(name, TOPICS.iter().map(|(topic, _)| *topic).chain([AS_OF])))
 }
 
 fn unknown<E: de::Error>(name: &str, known: impl Iterator<Item = &'static str>) -> E {
@@ -199,7 +200,9 @@ impl fmt::Display for ValueIn<'_> {
             Kind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
             Kind::YesNo => f.write_str("true, false")?,
             Kind::Count(least, most) => write!(f, "a whole number from {least} to {most}")?,
-            Kind::Distance => f.write_str("an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}")?,
+            Kind::Distance => {
+                f.write_str("an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}")?
+            }
             Kind::Figure(symbol) => write!(f, "a number of {symbol}, zero or more")?,
             Kind::Line => f.write_str("one line of text of at most 200 characters")?,
             Kind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,

@@ -1,12 +1,12 @@
 //! Everything that can be said of a home, by topic: the fields of an answers file.
 
+use super::door::Door;
+use super::given::{Count, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, Ground, HazardPlace, HazardSign,
     Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode,
     Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
-use super::door::Door;
-use super::given::{Count, Field, Set};
 use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
 use alloc::vec::Vec;
 use jiff::civil::Date;

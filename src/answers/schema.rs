@@ -18,7 +18,8 @@ impl JsonSchema for Answers {
         let mut topics = Map::new();
         topics.insert(
             "as_of".to_string(),
-            json_schema!({ "type": "string", "format": "date", "description": "The day the assessment speaks of." }).to_value(),
+            json_schema!({ "type": "string", "format": "date", "description": "The day the assessment speaks of." })
+                .to_value(),
         );
         for (topic, doors) in TOPICS {
             let mut fields = Map::new();
@@ -27,7 +28,8 @@ impl JsonSchema for Answers {
                 let field = json_schema!({ "description": door.says.trim(), "anyOf": [value, { "const": NOT_SURE }] });
                 fields.insert(door.name.to_string(), field.to_value());
             }
-            let shape = json_schema!({ "type": "object", "additionalProperties": false, "properties": Value::Object(fields) });
+            let shape =
+                json_schema!({ "type": "object", "additionalProperties": false, "properties": Value::Object(fields) });
             topics.insert((*topic).to_string(), shape.to_value());
         }
         json_schema!({
@@ -46,7 +48,9 @@ fn of_kind(kind: Kind, generator: &mut SchemaGenerator) -> Schema {
         Kind::YesNo => json_schema!({ "type": "boolean" }),
         Kind::Count(least, most) => json_schema!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::Distance => generator.subschema_for::<Length>(),
-        Kind::Figure(symbol) => json_schema!({ "type": "number", "minimum": 0, "description": (["In ", symbol, "."].concat()) }),
+        Kind::Figure(symbol) => {
+            json_schema!({ "type": "number", "minimum": 0, "description": (["In ", symbol, "."].concat()) })
+        }
         Kind::Line => json_schema!({ "type": "string", "maxLength": 200 }),
         Kind::PostcodeLine => json_schema!({ "type": "string", "minLength": 2, "maxLength": 8 }),
         Kind::Stretches => generator.subschema_for::<Vec<Stretch>>(),

@@ -48,8 +48,7 @@ impl Postcode {
     /// Shapes: BS 7666 (from memory): outward A9, A99, AA9, AA99, A9A, AA9A; inward 9AA.
     #[must_use]
     pub fn new(text: &str) -> Option<Self> {
-        let squeezed: String =
-            text.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_uppercase()).collect();
+        let squeezed: String = text.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_uppercase()).collect();
         if !squeezed.is_ascii() || squeezed.len() > 7 {
             return None;
         }

@@ -22,7 +22,11 @@ pub(super) fn complexity(
         (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
         (digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
-        (design.probability(DecisionId::Board, is_enclosure) >= threshold, Complexity::MoreInvolved, Reason::NewEnclosure),
+        (
+            design.probability(DecisionId::Board, is_enclosure) >= threshold,
+            Complexity::MoreInvolved,
+            Reason::NewEnclosure,
+        ),
     ]
     .into_iter()
     .filter(|(holds, _, _)| *holds)

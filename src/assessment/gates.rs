@@ -4,6 +4,7 @@ use super::types::{Gate, Gatekeeper};
 use crate::answers::Word;
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId, Design, Given, Outcome};
+use crate::flags::Source;
 use crate::price::waits_for_supplier;
 use crate::site::agreements;
 use crate::units::Probability;
@@ -23,21 +24,28 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
                 gate.probability = (gate.probability.complement() * probability.complement()).complement();
                 gate.why.extend(why);
             }
-            None => all.push(Gate { who, probability, counts: false, why, wait: wait.to_string() }),
+            None => all.push(Gate {
+                who,
+                probability,
+                counts: false,
+                why,
+                wait: wait.to_string(),
+                wait_source: Source::CommonPractice.to_string(),
+            }),
         }
     };
 
     let network = design.outcomes(DecisionId::Network);
-    let asked = network.probability(|decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter));
-    let works = network.probability(|decided| {
-        matches!(decided, Decided::Network(process) if process.outcome == Outcome::AskFirstWorksLikely)
-    });
+    let asked = network
+        .probability(|decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter));
+    let works = network.probability(
+        |decided| matches!(decided, Decided::Network(process) if process.outcome == Outcome::AskFirstWorksLikely),
+    );
     let why = AskReason::ALL
         .iter()
         .filter_map(|reason| {
-            let probability = network.probability(|decided| {
-                matches!(decided, Decided::Network(process) if process.reasons.has(*reason))
-            });
+            let probability = network
+                .probability(|decided| matches!(decided, Decided::Network(process) if process.reasons.has(*reason)));
             (probability > Probability::NEVER)
                 .then(|| alloc::format!("{} ({} %)", reason.sentence(), percent(probability)))
         })
@@ -48,7 +56,10 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     add(
         Gatekeeper::Supplier,
         supplier,
-        alloc::vec!["the meter tails must be made dead for splitting them, and nothing here lets the installer do it".to_string()],
+        alloc::vec![
+            "the meter tails must be made dead for splitting them, and nothing here lets the installer do it"
+                .to_string()
+        ],
         waits(Gatekeeper::Supplier),
     );
     for agreement in agreements(given.answers) {
@@ -61,16 +72,16 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     all
 }
 
-const ANSWER: &str = "commonly up to two weeks for an answer (common practice, no source)";
-const WORKS: &str = "commonly weeks to months, as works are likely (common practice, no source)";
+const ANSWER: &str = "commonly up to two weeks for an answer";
+const WORKS: &str = "commonly weeks to months, as works are likely";
 
 /// The usual wait: common practice, no source.
 const fn waits(who: Gatekeeper) -> &'static str {
     match who {
         Gatekeeper::NetworkOperator => ANSWER,
-        Gatekeeper::Supplier => "commonly one to four weeks for a visit (common practice, no source)",
+        Gatekeeper::Supplier => "commonly one to four weeks for a visit",
         Gatekeeper::Landlord | Gatekeeper::Neighbour => "as long as they take to agree in writing",
-        Gatekeeper::Planner => "commonly eight weeks for a decision (common practice, no source)",
+        Gatekeeper::Planner => "commonly eight weeks for a decision",
         Gatekeeper::HighwayAuthority => "differs from council to council",
         Gatekeeper::OtherTrade => "as agreed with them",
     }

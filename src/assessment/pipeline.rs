@@ -1,9 +1,9 @@
 //! The pipeline: site, design, flags, work, price, and what they come to.
 
+use super::ENGINE;
 use super::complexity::complexity;
 use super::gates::gates;
 use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
-use super::ENGINE;
 use crate::answers::{Answers, ParkingPlace, Word};
 use crate::config::{Config, OfferedPoint};
 use crate::design::{DecisionId, Design, Given, cable, charge_point, network, working};
@@ -125,7 +125,8 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
             })
         });
         let Some(question) = unanswered else { continue };
-        let settles = [DecisionId::Network, DecisionId::Board].into_iter().any(|id| design.outcomes(id).rests_on.has(*fact));
+        let settles =
+            [DecisionId::Network, DecisionId::Board].into_iter().any(|id| design.outcomes(id).rests_on.has(*fact));
         let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat));
         if (narrows_by > Pence(0) || settles) && open.iter().all(|other| other.question != *question) {
             open.push(Open { question: question.to_string(), narrows_by, settles });

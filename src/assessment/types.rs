@@ -75,6 +75,9 @@ pub struct Gate {
     pub why: Vec<String>,
     /// The usual wait.
     pub wait: String,
+    /// Where the usual wait is known from.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub wait_source: String,
 }
 
 /// What the homeowner pays, before a survey: 10 % to 90 %, rounded outwards.

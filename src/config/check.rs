@@ -27,7 +27,8 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     let mut refuse = |field: String, given: String, allowed| problems.push(ConfigProblem { field, given, allowed });
 
     let id = &config.installer.id;
-    if id.is_empty() || id.len() > 40 || !id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-') {
+    if id.is_empty() || id.len() > 40 || !id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+    {
         refuse("installer.id".into(), format!("{id:?}"), "1 to 40 small letters, digits and hyphens");
     }
     if config.installer.name.trim().is_empty() {
@@ -59,7 +60,11 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     }
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
-            refuse(format!("prices[{at}]"), format!("{} out of order", line.item.word()), "low, likely, high ascending, from zero");
+            refuse(
+                format!("prices[{at}]"),
+                format!("{} out of order", line.item.word()),
+                "low, likely, high ascending, from zero",
+            );
         }
     }
     for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {

@@ -13,6 +13,6 @@ pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
 pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors};
 pub use public::{
-    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreePence, ThreeMinutes, Thresholds, Vat,
+    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, Vat,
 };
 pub use setup::{Calibration, CostLine, OwnPoint, Setup, SetupRates};

@@ -141,8 +141,20 @@ impl Default for Priors {
             Probability::of(value)
         }
         Self {
-            loop_unseen: ByHome { detached: p(0.02), semi_detached: p(0.1), terrace: p(0.15), flat: p(0.05), unknown: p(0.08) },
-            loop_uncounted: ByHome { detached: p(0.05), semi_detached: p(0.25), terrace: p(0.35), flat: p(0.1), unknown: p(0.2) },
+            loop_unseen: ByHome {
+                detached: p(0.02),
+                semi_detached: p(0.1),
+                terrace: p(0.15),
+                flat: p(0.05),
+                unknown: p(0.08),
+            },
+            loop_uncounted: ByHome {
+                detached: p(0.05),
+                semi_detached: p(0.25),
+                terrace: p(0.35),
+                flat: p(0.1),
+                unknown: p(0.2),
+            },
             loop_indicated: p(0.85),
             three_phase: p(0.02),
             fuse: ByAge {

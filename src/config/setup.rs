@@ -1,6 +1,8 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
-use super::public::{Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds};
+use super::public::{
+    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
+};
 use super::{Priors, Vat};
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
 use alloc::collections::BTreeMap;
@@ -203,8 +205,8 @@ impl Setup {
 /// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.
 fn fingerprint(config: &Config) -> String {
     let json = serde_json::to_vec(config).expect("a config holds only numbers, text and lists");
-    let hash = json.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    });
+    let hash = json
+        .iter()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3));
     alloc::format!("{hash:016x}")
 }

@@ -25,7 +25,6 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
     })
 }
 
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -41,7 +41,8 @@ mod tests {
     /// Source: globalspec CR4, "Calculating Earth Loop Impedance": 30 m of 6/2.5 mm², × 1.2, Ze 0.15 Ω: 0.52 Ω (truncated from 0.5276).
     #[test]
     fn a_shower_circuit_as_published() {
-        let route = r1_plus_r2(Metres::of(30.0), SquareMillimetres::of(6.0), SquareMillimetres::of(2.5), TO_70C).unwrap();
+        let route =
+            r1_plus_r2(Metres::of(30.0), SquareMillimetres::of(6.0), SquareMillimetres::of(2.5), TO_70C).unwrap();
         let zs = Ohms::of(0.15) + route;
         assert!((zs.get() - 0.53).abs() < 0.005, "{zs}");
     }

@@ -32,10 +32,14 @@ impl Design {
         let decisions = DecisionId::ALL.iter().map(|id| {
             let mut cases = Vec::new();
             let mut rests_on = FactSet::NONE;
-            each_case(site, |case| decide(*id, case, given), |met, decided| {
-                rests_on = rests_on.and(met.read);
-                cases.push((met, decided));
-            });
+            each_case(
+                site,
+                |case| decide(*id, case, given),
+                |met, decided| {
+                    rests_on = rests_on.and(met.read);
+                    cases.push((met, decided));
+                },
+            );
             Outcomes { id: *id, cases, rests_on }
         });
         Self { decisions: decisions.collect() }

@@ -105,8 +105,17 @@ fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> 
         working(
             "maximum demand with the charge point",
             process.demand.to_string(),
-            if process.load_limit { "held at the lesser of main fuse and threshold by load sensing" } else { "existing + charge point at full current" },
-            &[("existing", existing.to_string()), ("charge point", given.point.current.to_string()), ("main fuse", fuse.to_string()), ("held at", limit.to_string())],
+            if process.load_limit {
+                "held at the lesser of main fuse and threshold by load sensing"
+            } else {
+                "existing + charge point at full current"
+            },
+            &[
+                ("existing", existing.to_string()),
+                ("charge point", given.point.current.to_string()),
+                ("main fuse", fuse.to_string()),
+                ("held at", limit.to_string())
+            ],
             "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)",
         ),
         working(
@@ -145,7 +154,11 @@ fn current_and_drop(given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
         ),
         working(
             "voltage drop",
-            alloc::format!("{} ({} % of {NOMINAL})", cable.drop, libm::round(cable.drop.share_of(NOMINAL).get() * 1000.0) / 10.0),
+            alloc::format!(
+                "{} ({} % of {NOMINAL})",
+                cable.drop,
+                libm::round(cable.drop.share_of(NOMINAL).get() * 1000.0) / 10.0
+            ),
             "sum over the stretches of mV/A/m × Ib × length / 1000",
             &inputs,
             "BS 7671 Appendix 4, section 6 and Table 4Ab (5 %)",
@@ -182,7 +195,10 @@ fn fault_loop(site: &Site, given: &Given<'_>, cable: &CableDesign) -> Vec<Workin
     let zs = ze + route;
     alloc::vec![working(
         "earth fault loop impedance",
-        alloc::format!("{zs}: {}", if zs <= limit { "the breaker disconnects" } else { "the 30 mA device is relied on" }),
+        alloc::format!(
+            "{zs}: {}",
+            if zs <= limit { "the breaker disconnects" } else { "the 30 mA device is relied on" }
+        ),
         "Zs = Ze + (R1 + R2) × 1.20; Ze the highest still possible; armoured cable with a copper protective core of the line's size",
         &[
             ("Ze", ze.to_string()),

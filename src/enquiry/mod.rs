@@ -7,7 +7,5 @@ mod record;
 mod render;
 
 pub use read::{EnquiryError, read_enquiry};
-pub use record::{
-    Contact, CURRENT_VERSION, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference,
-};
+pub use record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference};
 pub use render::plain_text;

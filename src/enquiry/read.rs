@@ -12,7 +12,9 @@ pub enum EnquiryError {
     #[error("{0}")]
     Shape(String),
     /// It was written by a newer program.
-    #[error("`version`: {0} is newer than this program can read; it may be up to {CURRENT_VERSION}: a newer program opens it")]
+    #[error(
+        "`version`: {0} is newer than this program can read; it may be up to {CURRENT_VERSION}: a newer program opens it"
+    )]
     Newer(u64),
     /// A field holds something that is not allowed.
     #[error("`{field}`: {given} is not allowed; it may be {allowed}")]

@@ -1,7 +1,7 @@
 //! The types of the record. Its JSON Schema is generated from them.
 
-use crate::answers::choices::words;
 use crate::answers::Answers;
+use crate::answers::choices::words;
 use crate::assessment::Assessment;
 use crate::units::Probability;
 use alloc::string::String;

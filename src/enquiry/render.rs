@@ -17,9 +17,12 @@ pub fn plain_text(enquiry: &Enquiry) -> String {
         line("Reference", &reference.as_str());
     }
     line("Name", &contact.name);
-    for (label, value) in
-        [("Telephone", &contact.telephone), ("E-mail", &contact.email), ("When", &contact.when), ("Note", &contact.note)]
-    {
+    for (label, value) in [
+        ("Telephone", &contact.telephone),
+        ("E-mail", &contact.email),
+        ("When", &contact.when),
+        ("Note", &contact.note),
+    ] {
         if !value.is_empty() {
             line(label, value);
         }
@@ -30,7 +33,10 @@ pub fn plain_text(enquiry: &Enquiry) -> String {
     line("How involved", &assessment.complexity.word());
     match &assessment.band {
         Some(band) => {
-            line("Estimate before a survey, not a quotation", &format_args!("{} to {}, likely {}", band.low, band.high, band.likely));
+            line(
+                "Estimate before a survey, not a quotation",
+                &format_args!("{} to {}, likely {}", band.low, band.high, band.likely),
+            );
             if assessment.invented {
                 line("Prices", &"invented for a demonstration");
             }

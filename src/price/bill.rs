@@ -22,7 +22,8 @@ struct Sum {
 pub fn bill(given: &Given<'_>, design: &Design) -> Vec<BillLine> {
     let mut sums = [None::<Sum>; Item::ALL.len()];
     let mut add = |item: Item, quantity: Quantity, weight: f64| {
-        let sum = sums[usize::from(item.place())].get_or_insert(Sum { weight: 0.0, quantity: 0.0, unit: quantity.unit() });
+        let sum =
+            sums[usize::from(item.place())].get_or_insert(Sum { weight: 0.0, quantity: 0.0, unit: quantity.unit() });
         sum.weight += weight;
         sum.quantity += weight * quantity.ratio().get();
     };
@@ -53,7 +54,11 @@ fn line(item: Item, given: &Given<'_>, quantity: Ratio, unit: BillUnit, probabil
                     let whole = minutes * quantity;
                     Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
                 };
-                let minutes = ThreeMinutes { low: of(line.minutes.low), likely: of(line.minutes.likely), high: of(line.minutes.high) };
+                let minutes = ThreeMinutes {
+                    low: of(line.minutes.low),
+                    likely: of(line.minutes.likely),
+                    high: of(line.minutes.high),
+                };
                 let cost = Cost::of_line(line, &given.config.rates, quantity);
                 (minutes, Pence::rounded(cost.whole(Ratio::of(1.0)).mean()))
             }
@@ -82,7 +87,10 @@ fn fixed_cost(item: Item, quantity: Quantity, given: &Given<'_>) -> Cost {
     match item {
         Item::ChargePoint => certain(given.point.price),
         Item::CallOut => certain(given.config.rates.call_out),
-        _ => given.config.line(item).map_or(Cost::ZERO, |line| Cost::of_line(line, &given.config.rates, quantity.ratio())),
+        _ => given
+            .config
+            .line(item)
+            .map_or(Cost::ZERO, |line| Cost::of_line(line, &given.config.rates, quantity.ratio())),
     }
 }
 

@@ -49,7 +49,8 @@ impl Total {
                     product = product
                         .iter()
                         .flat_map(|done| {
-                            list.iter().map(|part| Part { weight: done.weight * part.weight, cost: done.cost.plus(part.cost) })
+                            list.iter()
+                                .map(|part| Part { weight: done.weight * part.weight, cost: done.cost.plus(part.cost) })
                         })
                         .collect();
                 } else {
@@ -153,7 +154,9 @@ mod tests {
         let symmetric = (0..12).fold(Moments::ZERO, |sum, _| sum.plus(Moments::pert(0.0, 500.0, 1000.0)));
         let total = plain(symmetric);
         let deviation = libm::sqrt(symmetric.variance());
-        assert!((total.quantile(Probability::of(0.9)) - symmetric.mean() - 1.2816 * deviation).abs() < 0.001 * deviation);
+        assert!(
+            (total.quantile(Probability::of(0.9)) - symmetric.mean() - 1.2816 * deviation).abs() < 0.001 * deviation
+        );
         assert!((total.quantile(Probability::of(0.5)) - symmetric.mean()).abs() < 0.2);
     }
 

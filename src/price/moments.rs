@@ -52,11 +52,7 @@ impl Moments {
     /// The sum of two independent costs.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
-        Self {
-            mean: self.mean + other.mean,
-            variance: self.variance + other.variance,
-            third: self.third + other.third,
-        }
+        Self { mean: self.mean + other.mean, variance: self.variance + other.variance, third: self.third + other.third }
     }
 
     /// One of several, by weights that add up to one.
@@ -123,8 +119,12 @@ impl Cost {
         let minutes = &line.minutes;
         let ThreePence { low, likely, high } = line.materials;
         Self {
-            labour: Moments::pert(minutes.low.get() * a_minute, minutes.likely.get() * a_minute, minutes.high.get() * a_minute)
-                .times(quantity),
+            labour: Moments::pert(
+                minutes.low.get() * a_minute,
+                minutes.likely.get() * a_minute,
+                minutes.high.get() * a_minute,
+            )
+            .times(quantity),
             materials: Moments::pert(low.as_f64(), likely.as_f64(), high.as_f64()).times(quantity),
         }
     }

@@ -41,7 +41,15 @@ impl Quantity {
 
 /// What every job has, whatever is decided.
 pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    for item in [Item::CallOut, Item::Survey, Item::ChargePoint, Item::FixPoint, Item::Commission, Item::Paperwork, Item::MakingGood] {
+    for item in [
+        Item::CallOut,
+        Item::Survey,
+        Item::ChargePoint,
+        Item::FixPoint,
+        Item::Commission,
+        Item::Paperwork,
+        Item::MakingGood,
+    ] {
         push(item, Quantity::ONE);
     }
     if given.answers.wish.holder.is(true) && given.point.lead.is_some() {
@@ -87,8 +95,9 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     let stretches = given.answers.route.stretches.known().map(alloc::vec::Vec::as_slice);
     let mut armoured = false;
     // One item is pushed once, so that a bill has one line for it.
-    let mut lengths: [(Item, Metres); 5] = [Item::CableInside, Item::CableOutside, Item::TrenchSoft, Item::TrenchPaving, Item::HighAccess]
-        .map(|item| (item, Metres::ZERO));
+    let mut lengths: [(Item, Metres); 5] =
+        [Item::CableInside, Item::CableOutside, Item::TrenchSoft, Item::TrenchPaving, Item::HighAccess]
+            .map(|item| (item, Metres::ZERO));
     let mut add = |wanted: Item, length: Metres| {
         for (_, sum) in lengths.iter_mut().filter(|(item, _)| *item == wanted) {
             *sum = *sum + length;

@@ -20,11 +20,16 @@ pub struct Agreement {
 #[must_use]
 pub fn agreements(answers: &Answers) -> Vec<Agreement> {
     let mut all = Vec::new();
-    let mut add = |who, probability: f64, why| all.push(Agreement { who, probability: Probability::of(probability), why });
+    let mut add =
+        |who, probability: f64, why| all.push(Agreement { who, probability: Probability::of(probability), why });
 
     match answers.home.tenure {
-        Answer::Known(Tenure::Rent) => add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first"),
-        Answer::Known(Tenure::Lease) => add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first"),
+        Answer::Known(Tenure::Rent) => {
+            add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first")
+        }
+        Answer::Known(Tenure::Lease) => {
+            add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first")
+        }
         Answer::Known(Tenure::Own) if answers.home.kind.is(HomeKind::Flat) => {
             add(Gatekeeper::Landlord, 0.8, "a flat: whoever owns the building most likely has a say");
         }
@@ -54,8 +59,12 @@ pub fn agreements(answers: &Answers) -> Vec<Agreement> {
         add(Gatekeeper::Neighbour, 0.6, "the drive is shared");
     }
     match answers.home.protected {
-        Answer::Known(Protected::Listed) => add(Gatekeeper::Planner, 1.0, "a listed building: consent before anything is fixed"),
-        Answer::Known(Protected::ConservationArea) => add(Gatekeeper::Planner, 0.2, "a conservation area: ask whether consent is needed"),
+        Answer::Known(Protected::Listed) => {
+            add(Gatekeeper::Planner, 1.0, "a listed building: consent before anything is fixed")
+        }
+        Answer::Known(Protected::ConservationArea) => {
+            add(Gatekeeper::Planner, 0.2, "a conservation area: ask whether consent is needed")
+        }
         Answer::NotSure => add(Gatekeeper::Planner, 0.05, "not known whether the home is protected"),
         Answer::Known(Protected::Neither) | Answer::NotAsked => {}
     }

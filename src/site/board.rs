@@ -53,7 +53,8 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         Some(TestButtons::Two) => priors.own_way_two_buttons,
         None => priors.own_way_unknown,
     };
-    let asked = [board.protection.known().is_some(), board.spare_ways.known().is_some(), board.test_buttons.known().is_some()];
+    let asked =
+        [board.protection.known().is_some(), board.spare_ways.known().is_some(), board.test_buttons.known().is_some()];
     let known_by = match asked {
         [true, true, true] => KnownBy::Seen,
         [false, false, false] => KnownBy::Assumed,

@@ -121,7 +121,8 @@ pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: 
         case.order.set(([0; FACTS], 0));
         let result = work(&case);
         let (order, count) = case.order.get();
-        let path = order[..usize::from(count)].iter().map(|place| <FactId as crate::answers::Word>::ALL[usize::from(*place)]);
+        let path =
+            order[..usize::from(count)].iter().map(|place| <FactId as crate::answers::Word>::ALL[usize::from(*place)]);
         let mut met = Met { weight: 1.0, read: FactSet::NONE, chosen: case.chosen };
         for fact in path.clone() {
             met.weight *= site.weight(fact, case.value_of(fact)).get();
@@ -157,17 +158,38 @@ mod tests {
         let site = read(&Answers::default(), &demo_config());
         let count = |work: &dyn Fn(&KnownCase<'_>)| {
             let (mut cases, mut weight) = (0, 0.0);
-            each_case(&site, |case| work(case), |met, ()| {
-                cases += 1;
-                weight += met.weight;
-            });
+            each_case(
+                &site,
+                |case| work(case),
+                |met, ()| {
+                    cases += 1;
+                    weight += met.weight;
+                },
+            );
             assert!((weight - 1.0).abs() < 1e-6, "weights add up to {weight}");
             cases
         };
         assert_eq!(count(&|_| ()), 1);
-        assert_eq!(count(&|case| { let _ = case.gas(); }), 2);
-        assert_eq!(count(&|case| { let _ = (case.gas(), case.water()); }), 4);
+        assert_eq!(
+            count(&|case| {
+                let _ = case.gas();
+            }),
+            2
+        );
+        assert_eq!(
+            count(&|case| {
+                let _ = (case.gas(), case.water());
+            }),
+            4
+        );
         // The second fact is read only where the first is so.
-        assert_eq!(count(&|case| { if case.gas() { let _ = case.water(); } }), 3);
+        assert_eq!(
+            count(&|case| {
+                if case.gas() {
+                    let _ = case.water();
+                }
+            }),
+            3
+        );
     }
 }

@@ -117,7 +117,11 @@ impl<T: Copy + PartialEq> Fact<T> {
         }
         let sum: f64 = kept.iter().map(|(_, weight)| weight).sum();
         kept.sort_by(|a, b| b.1.total_cmp(&a.1));
-        Self { values: kept.into_iter().map(|(value, weight)| (value, Probability::from_sum(weight / sum))).collect(), known_by, from }
+        Self {
+            values: kept.into_iter().map(|(value, weight)| (value, Probability::from_sum(weight / sum))).collect(),
+            known_by,
+            from,
+        }
     }
 
     /// A yes-or-no fact with this probability of yes.
@@ -147,7 +151,9 @@ impl<T: Copy + PartialEq> Fact<T> {
     /// How probable it is that the value is such.
     #[must_use]
     pub fn probability(&self, such: impl Fn(T) -> bool) -> Probability {
-        Probability::from_sum(self.values.iter().filter(|(value, _)| such(*value)).map(|(_, weight)| weight.get()).sum())
+        Probability::from_sum(
+            self.values.iter().filter(|(value, _)| such(*value)).map(|(_, weight)| weight.get()).sum(),
+        )
     }
 }
 

@@ -7,7 +7,9 @@
 use super::fact::Fact;
 use crate::answers::{Answers, Cooking, Heating, OtherPoint};
 use crate::assessment::KnownBy;
-use crate::tables::diversity::{COOKING_IN_FULL, COOKING_REST, COOKING_SOCKET, FURTHER_SHOWER, FURTHER_SOCKET_CIRCUIT, LIGHTING};
+use crate::tables::diversity::{
+    COOKING_IN_FULL, COOKING_REST, COOKING_SOCKET, FURTHER_SHOWER, FURTHER_SOCKET_CIRCUIT, LIGHTING,
+};
 use crate::tables::voltage::NOMINAL;
 use crate::units::{Amps, Kilowatts, Probability, Ratio};
 use alloc::vec::Vec;
@@ -71,43 +73,63 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     let cooker = said.cooking_power.known().copied().unwrap_or(COOKER).current_at(NOMINAL);
     let electric =
         [cooker.min(COOKING_IN_FULL), cooking_after_diversity(cooker, false), cooking_after_diversity(cooker, true)];
-    add("cooking", match said.cooking.known() {
-        Some(Cooking::Electric) => spread(electric),
-        Some(Cooking::Mixed) => spread(OVEN),
-        Some(Cooking::Gas) => just(Amps::ZERO),
-        None => mixed(&[(spread(electric), 0.6), (spread(OVEN), 0.25), (just(Amps::ZERO), 0.15)]),
-    });
+    add(
+        "cooking",
+        match said.cooking.known() {
+            Some(Cooking::Electric) => spread(electric),
+            Some(Cooking::Mixed) => spread(OVEN),
+            Some(Cooking::Gas) => just(Amps::ZERO),
+            None => mixed(&[(spread(electric), 0.6), (spread(OVEN), 0.25), (just(Amps::ZERO), 0.15)]),
+        },
+    );
 
     let of_count = |count: u8| match said.shower_power.known() {
         Some(power) => just(showers_after_diversity(count, power.current_at(NOMINAL))),
         None => spread(SHOWERS.map(|power| showers_after_diversity(count, power.current_at(NOMINAL)))),
     };
-    add("showers", match said.showers.known() {
-        Some(count) => of_count(count.get()),
-        None => mixed(&SHOWERS_UNKNOWN.map(|(count, weight)| (of_count(count), weight.get()))),
-    });
+    add(
+        "showers",
+        match said.showers.known() {
+            Some(count) => of_count(count.get()),
+            None => mixed(&SHOWERS_UNKNOWN.map(|(count, weight)| (of_count(count), weight.get()))),
+        },
+    );
 
     let heating = |usual: [Kilowatts; 3]| match said.heating_power.known() {
         Some(power) => just(power.current_at(NOMINAL)),
         None => spread(usual.map(|power| power.current_at(NOMINAL))),
     };
-    add("heating", match said.heating.known() {
-        Some(Heating::None) => just(Amps::ZERO),
-        Some(Heating::Storage) => heating(STORAGE),
-        Some(Heating::Direct) => heating(DIRECT),
-        Some(Heating::HeatPump) => heating(HEAT_PUMP),
-        None => mixed(&[(just(Amps::ZERO), 0.85), (heating(STORAGE), 0.06), (heating(DIRECT), 0.04), (heating(HEAT_PUMP), 0.05)]),
-    });
-    add("hot-tub", match said.hot_tub.known() {
-        Some(true) => spread(HOT_TUB),
-        Some(false) => just(Amps::ZERO),
-        None => mixed(&[(just(Amps::ZERO), 0.95), (spread(HOT_TUB), 0.05)]),
-    });
-    add("other-point", match said.other_point.known() {
-        Some(OtherPoint::Kept) => just(CHARGE_POINT),
-        Some(OtherPoint::None | OtherPoint::Replaced) => just(Amps::ZERO),
-        None => mixed(&[(just(Amps::ZERO), 0.97), (just(CHARGE_POINT), 0.03)]),
-    });
+    add(
+        "heating",
+        match said.heating.known() {
+            Some(Heating::None) => just(Amps::ZERO),
+            Some(Heating::Storage) => heating(STORAGE),
+            Some(Heating::Direct) => heating(DIRECT),
+            Some(Heating::HeatPump) => heating(HEAT_PUMP),
+            None => mixed(&[
+                (just(Amps::ZERO), 0.85),
+                (heating(STORAGE), 0.06),
+                (heating(DIRECT), 0.04),
+                (heating(HEAT_PUMP), 0.05),
+            ]),
+        },
+    );
+    add(
+        "hot-tub",
+        match said.hot_tub.known() {
+            Some(true) => spread(HOT_TUB),
+            Some(false) => just(Amps::ZERO),
+            None => mixed(&[(just(Amps::ZERO), 0.95), (spread(HOT_TUB), 0.05)]),
+        },
+    );
+    add(
+        "other-point",
+        match said.other_point.known() {
+            Some(OtherPoint::Kept) => just(CHARGE_POINT),
+            Some(OtherPoint::None | OtherPoint::Replaced) => just(Amps::ZERO),
+            None => mixed(&[(just(Amps::ZERO), 0.97), (just(CHARGE_POINT), 0.03)]),
+        },
+    );
     all
 }
 
@@ -139,17 +161,24 @@ pub fn by_ratings(answers: &Answers) -> Amps {
 
 /// The sum of all loads as a fact of at most three values.
 pub(super) fn read(answers: &Answers) -> Fact<Amps> {
-    const FROM: &[&str] =
-        &["showers", "cooking", "heating", "hot-tub", "other-point", "shower-power", "heating-power", "highest-half-hour"];
+    const FROM: &[&str] = &[
+        "showers",
+        "cooking",
+        "heating",
+        "hot-tub",
+        "other-point",
+        "shower-power",
+        "heating-power",
+        "highest-half-hour",
+    ];
     let said = &answers.loads;
     let unsaid = said.showers.known().is_none() || said.cooking.known().is_none() || said.heating.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
     // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws.
-    let least = said
-        .highest_half_hour
-        .known()
-        .map_or(Amps::ZERO, |energy| Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::of(1e6)).current_at(NOMINAL));
+    let least = said.highest_half_hour.known().map_or(Amps::ZERO, |energy| {
+        Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::of(1e6)).current_at(NOMINAL)
+    });
     let bounded = values.map(|amps| amps.max(least.min(IMPLAUSIBLE)));
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
 }

@@ -21,6 +21,6 @@ pub use earthing::EarthingArrangement;
 pub use fact::{Fact, FactId, FactSet};
 pub use hazard::{HazardReading, read as hazard_of};
 pub use loads::{IMPLAUSIBLE, Load, by_ratings, loads};
-pub use reading::{Contradiction, Place, Site, read};
+pub use reading::{Contradiction, Place, Site, place, read};
 pub use route::{Run, digs, is_ground, may_hold_asbestos, runs};
 pub use supply::{Phases, Supply};

@@ -106,40 +106,90 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
     }
 }
 
-fn place(answers: &Answers, config: &Config) -> Place {
+/// Where the home lies: what the form tells at once and the assessment rests on.
+#[must_use]
+pub fn place(answers: &Answers, config: &Config) -> Place {
     let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
+    // Postcode area BT is all of Northern Ireland (from memory).
     if postcode.area() == "BT" {
-        return Place::NorthernIreland;
+        Place::NorthernIreland
+    } else if config.area.is_empty() || config.area.iter().any(|beginning| covers(beginning.trim(), postcode)) {
+        Place::Covered
+    } else {
+        Place::OutsideArea
     }
-    let covered = config.area.is_empty()
-        || config.area.iter().any(|beginning| {
-            let rest = postcode.outward().strip_prefix(beginning.as_str());
-            // "ZZ1" covers ZZ1 but not ZZ10; "ZZ" covers both.
-            rest.is_some_and(|rest| {
-                rest.is_empty() || !beginning.ends_with(|c: char| c.is_ascii_digit()) || !rest.starts_with(|c: char| c.is_ascii_digit())
-            })
-        });
-    if covered { Place::Covered } else { Place::OutsideArea }
+}
+
+/// Whether a beginning covers a postcode: letters alone name a whole postcode area (`B` is not also `BN`), a first half names
+/// itself (`ZZ1` is not also `ZZ10`), and one with a space names what begins so.
+fn covers(beginning: &str, postcode: &crate::answers::Postcode) -> bool {
+    if beginning.bytes().all(|byte| byte.is_ascii_alphabetic()) {
+        postcode.area() == beginning
+    } else {
+        postcode.outward() == beginning || (beginning.contains(' ') && postcode.as_str().starts_with(beginning))
+    }
 }
 
 /// Calls `$do` with the fact of that name, whatever its type.
 macro_rules! with_fact {
     ($site:expr, $id:expr, $fact:ident => $do:expr) => {
         match $id {
-            FactId::Supply => { let $fact = &$site.supply; $do }
-            FactId::MainFuse => { let $fact = &$site.main_fuse; $do }
-            FactId::ExistingDemand => { let $fact = &$site.existing; $do }
-            FactId::Earthing => { let $fact = &$site.earthing; $do }
-            FactId::GasBonding => { let $fact = &$site.gas; $do }
-            FactId::WaterBonding => { let $fact = &$site.water; $do }
-            FactId::Board => { let $fact = &$site.board; $do }
-            FactId::Device => { let $fact = &$site.device; $do }
-            FactId::SwitchAfterMeter => { let $fact = &$site.switch_after_meter; $do }
-            FactId::SurgeDevice => { let $fact = &$site.surge_device; $do }
-            FactId::RouteLength => { let $fact = &$site.route_length; $do }
-            FactId::RouteAlong => { let $fact = &$site.route_along; $do }
-            FactId::Wall => { let $fact = &$site.wall; $do }
-            FactId::WeakSignal => { let $fact = &$site.weak_signal; $do }
+            FactId::Supply => {
+                let $fact = &$site.supply;
+                $do
+            }
+            FactId::MainFuse => {
+                let $fact = &$site.main_fuse;
+                $do
+            }
+            FactId::ExistingDemand => {
+                let $fact = &$site.existing;
+                $do
+            }
+            FactId::Earthing => {
+                let $fact = &$site.earthing;
+                $do
+            }
+            FactId::GasBonding => {
+                let $fact = &$site.gas;
+                $do
+            }
+            FactId::WaterBonding => {
+                let $fact = &$site.water;
+                $do
+            }
+            FactId::Board => {
+                let $fact = &$site.board;
+                $do
+            }
+            FactId::Device => {
+                let $fact = &$site.device;
+                $do
+            }
+            FactId::SwitchAfterMeter => {
+                let $fact = &$site.switch_after_meter;
+                $do
+            }
+            FactId::SurgeDevice => {
+                let $fact = &$site.surge_device;
+                $do
+            }
+            FactId::RouteLength => {
+                let $fact = &$site.route_length;
+                $do
+            }
+            FactId::RouteAlong => {
+                let $fact = &$site.route_along;
+                $do
+            }
+            FactId::Wall => {
+                let $fact = &$site.wall;
+                $do
+            }
+            FactId::WeakSignal => {
+                let $fact = &$site.weak_signal;
+                $do
+            }
         }
     };
 }
@@ -250,7 +300,6 @@ impl InWords for BoardState {
     }
 }
 
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -270,7 +319,9 @@ mod tests {
         assert_eq!(at("ZZ1 1AA", &["ZZ1"]), Place::Covered);
         assert_eq!(at("ZZ10 1AA", &["ZZ1"]), Place::OutsideArea);
         assert_eq!(at("ZZ10 1AA", &["ZZ"]), Place::Covered);
-        assert_eq!(at("ZZ1A 1AA", &["ZZ1"]), Place::Covered);
+        assert_eq!(at("ZZ1A 1AA", &["ZZ1A"]), Place::Covered);
+        assert_eq!(at("ZZ1 1AA", &["Z"]), Place::OutsideArea);
+        assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Place::Covered);
         assert_eq!(at("BT1 1AA", &[]), Place::NorthernIreland);
     }
 

@@ -22,8 +22,11 @@ pub struct Run {
 const ROUGH: [(f64, Probability); 3] =
     [(1.0, Probability::of(0.4)), (0.85, Probability::of(0.3)), (1.3, Probability::of(0.3))];
 /// Lengths where nobody could tell: common practice, no source.
-const UNKNOWN: [(Metres, Probability); 3] =
-    [(Metres::of(12.0), Probability::of(0.4)), (Metres::of(6.0), Probability::of(0.3)), (Metres::of(25.0), Probability::of(0.3))];
+const UNKNOWN: [(Metres, Probability); 3] = [
+    (Metres::of(12.0), Probability::of(0.4)),
+    (Metres::of(6.0), Probability::of(0.3)),
+    (Metres::of(25.0), Probability::of(0.3)),
+];
 /// A cable run is seldom shorter than this from board to charge point: common practice, no source.
 const LEAST: Metres = Metres::of(1.0);
 
@@ -59,7 +62,13 @@ pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
             let weights: &[(Along, f64)] = if answers.parking.place.is(ParkingPlace::DetachedGarage) {
                 &[(Along::SoftGround, 0.4), (Along::Paving, 0.35), (Along::OutsideWall, 0.15), (Along::Fence, 0.1)]
             } else {
-                &[(Along::OutsideWall, 0.5), (Along::Inside, 0.25), (Along::LoftOrFloor, 0.1), (Along::SoftGround, 0.08), (Along::Paving, 0.07)]
+                &[
+                    (Along::OutsideWall, 0.5),
+                    (Along::Inside, 0.25),
+                    (Along::LoftOrFloor, 0.1),
+                    (Along::SoftGround, 0.08),
+                    (Along::Paving, 0.07),
+                ]
             };
             let values: Vec<(Along, Probability)> =
                 weights.iter().map(|(along, weight)| (*along, Probability::of(*weight))).collect();
@@ -113,7 +122,12 @@ pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
 }
 
 /// The route of one known case, stretch by stretch.
-pub fn runs(stretches: Option<&[Stretch]>, pace: Ratio, length: Metres, along: Along) -> impl Iterator<Item = Run> + '_ {
+pub fn runs(
+    stretches: Option<&[Stretch]>,
+    pace: Ratio,
+    length: Metres,
+    along: Along,
+) -> impl Iterator<Item = Run> + '_ {
     let rough = Run { along, length, high: false };
     let given = stretches.filter(|stretches| !stretches.is_empty());
     given
@@ -138,7 +152,8 @@ mod tests {
     #[test]
     fn paces_become_metres_and_stay_rough() {
         let mut answers = Answers::default();
-        answers.route.length = Answer::Known(Length { value: Ratio::of(20.0), unit: crate::answers::LengthUnit::Paces });
+        answers.route.length =
+            Answer::Known(Length { value: Ratio::of(20.0), unit: crate::answers::LengthUnit::Paces });
         let fact = read_length(&answers, &demo_config());
         assert_eq!(fact.likeliest(), Metres::of(15.0));
         assert_eq!(fact.values().len(), 3);

@@ -47,9 +47,8 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     let priors = &config.priors;
     let kind = answers.home.kind.known().copied();
 
-    let looped = |probability: Probability, known_by| {
-        Fact::chance(single(true), single(false), probability, known_by, FROM)
-    };
+    let looped =
+        |probability: Probability, known_by| Fact::chance(single(true), single(false), probability, known_by, FROM);
     let two_cables = cables.is_some_and(|count| count >= 2);
     match (carriers, conductors) {
         (Some(1), Some(2)) if !two_cables => looped(priors.loop_unseen.of(kind), KnownBy::Seen),
@@ -76,7 +75,11 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         ),
         // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop as well as split-phase.
         (Some(2), _) if conductors == Some(4) || two_cables => Fact::weighed(
-            &[(SPLIT, Probability::of(0.35)), (single(true), Probability::of(0.35)), (single(false), Probability::of(0.3))],
+            &[
+                (SPLIT, Probability::of(0.35)),
+                (single(true), Probability::of(0.35)),
+                (single(false), Probability::of(0.3)),
+            ],
             KnownBy::Inferred,
             FROM,
         ),
@@ -85,7 +88,11 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
         (None, Some(4)) => Fact::weighed(
             // Four conductors with the carriers not counted: a loop or three phases; which, nobody can say from here.
-            &[(single(true), Probability::of(0.45)), (THREE, Probability::of(0.4)), (single(false), Probability::of(0.15))],
+            &[
+                (single(true), Probability::of(0.45)),
+                (THREE, Probability::of(0.4)),
+                (single(false), Probability::of(0.15)),
+            ],
             KnownBy::Inferred,
             FROM,
         ),
@@ -98,7 +105,11 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
                 says: "the conductors counted fit no usual service head with that many fuse carriers; neither count is asserted",
             });
             Fact::weighed(
-                &[(single(false), Probability::of(0.5)), (single(true), Probability::of(0.3)), (THREE, Probability::of(0.2))],
+                &[
+                    (single(false), Probability::of(0.5)),
+                    (single(true), Probability::of(0.3)),
+                    (THREE, Probability::of(0.2)),
+                ],
                 KnownBy::Contradicted,
                 FROM,
             )

@@ -23,7 +23,8 @@ pub struct TwinAndEarth {
 /// Voltage drop: T. Linsley, *Basic Electrical Installation Work* (Newnes), Table 14.3.
 /// Protective conductors: D. Locke, *Guide to the Wiring Regulations* (Wiley, 2008), Table 4.3.
 /// Starts at 6 mm²: smaller is not used for a charge point; common practice, no source.
-pub const TWIN_AND_EARTH: [TwinAndEarth; 3] = [row(6.0, 2.5, 47.0, 27.0, 7.3), row(10.0, 4.0, 64.0, 36.0, 4.4), row(16.0, 6.0, 85.0, 46.0, 2.8)];
+pub const TWIN_AND_EARTH: [TwinAndEarth; 3] =
+    [row(6.0, 2.5, 47.0, 27.0, 7.3), row(10.0, 4.0, 64.0, 36.0, 4.4), row(16.0, 6.0, 85.0, 46.0, 2.8)];
 
 const fn row(size: f64, cpc: f64, clipped: f64, under_insulation: f64, drop: f64) -> TwinAndEarth {
     TwinAndEarth {

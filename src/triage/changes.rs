@@ -118,6 +118,7 @@ mod tests {
             counts: true,
             why: Vec::new(),
             wait: String::new(),
+            wait_source: String::new(),
         }];
         let mut quiet = before.clone();
         quiet.gates.clear();

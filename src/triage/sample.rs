@@ -32,6 +32,7 @@ pub(crate) fn detail() -> Detail {
             counts: true,
             why: vec!["a looped supply".into()],
             wait: "weeks".into(),
+            wait_source: String::new(),
         },
         Gate {
             who: Gatekeeper::Landlord,
@@ -39,6 +40,7 @@ pub(crate) fn detail() -> Detail {
             counts: false,
             why: vec!["tenure not known".into()],
             wait: "days".into(),
+            wait_source: String::new(),
         },
     ];
     assessment.band = Some(Band {

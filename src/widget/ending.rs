@@ -2,6 +2,7 @@
 
 use crate::answers::{Answers, ParkingPlace, Tenure};
 use crate::config::Config;
+use crate::site::{self, Place};
 
 /// What may end the matter; whoever wants to goes on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,15 +50,10 @@ pub fn hazard_noticed(answers: &Answers) -> bool {
 #[must_use]
 pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {
     let mut found = Vec::new();
-    if let Some(postcode) = answers.home.postcode.known() {
-        // Postcode area BT is all of Northern Ireland (from memory).
-        if postcode.area() == "BT" {
-            found.push(Ending::NorthernIreland);
-        } else if config.is_some_and(|config| {
-            !config.area.is_empty() && !config.area.iter().any(|begins| begins_with(postcode, begins))
-        }) {
-            found.push(Ending::OutsideArea);
-        }
+    match config.map(|config| site::place(answers, config)) {
+        Some(Place::NorthernIreland) => found.push(Ending::NorthernIreland),
+        Some(Place::OutsideArea) => found.push(Ending::OutsideArea),
+        Some(Place::Covered | Place::Unknown) | None => {}
     }
     if answers.parking.place.is(ParkingPlace::Street) {
         found.push(Ending::StreetOnly);
@@ -66,16 +62,6 @@ pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {
         found.push(Ending::Landlord);
     }
     found
-}
-
-/// Whether a postcode begins so: letters alone name a whole postcode area, so that `B` is not also `BN`.
-fn begins_with(postcode: &crate::answers::Postcode, begins: &str) -> bool {
-    let begins = begins.trim();
-    if begins.bytes().all(|byte| byte.is_ascii_alphabetic()) {
-        postcode.area() == begins
-    } else {
-        postcode.outward() == begins || (begins.contains(' ') && postcode.as_str().starts_with(begins))
-    }
 }
 
 #[cfg(test)]

@@ -36,7 +36,9 @@ fn messages(file: &Path) -> BTreeMap<String, String> {
     });
     let mut messages = BTreeMap::new();
     for entry in resource.body {
-        let refuse = |what: &str, name: &str| panic!("{}: `{name}`: {what} is not rendered yet; plain text with variables is", file.display());
+        let refuse = |what: &str, name: &str| {
+            panic!("{}: `{name}`: {what} is not rendered yet; plain text with variables is", file.display())
+        };
         match entry {
             Entry::Message(message) => {
                 let name = message.id.name;
@@ -76,7 +78,8 @@ fn write_table(out: &mut String, file: &str, messages: &BTreeMap<String, String>
     let text: String = messages.iter().flat_map(|(key, message)| [key.as_str(), message.as_str()]).collect();
     line(format!("    pub static EN: Table = Table::new({text:?}, &["));
     for (key, message) in messages {
-        let length = |what: &str| u16::try_from(what.len()).unwrap_or_else(|_| panic!("`{key}`: longer than 65535 bytes"));
+        let length =
+            |what: &str| u16::try_from(what.len()).unwrap_or_else(|_| panic!("`{key}`: longer than 65535 bytes"));
         line(format!("        [{}, {}],", length(key), length(message)));
     }
     line("    ]);".to_owned());

@@ -14,7 +14,8 @@ fn benches(criterion: &mut Criterion) {
     for question in CATALOGUE.iter().filter(|question| question.id != "hazard") {
         assert!((question.set)(&mut unsure, &Given::NotSure));
     }
-    let easy: Answers = serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).expect("the home is read by a test");
+    let easy: Answers =
+        serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).expect("the home is read by a test");
     criterion.bench_function("assess, an easy home", |bench| bench.iter(|| assess(black_box(&easy), &config)));
     criterion.bench_function("assess, nothing known", |bench| bench.iter(|| assess(black_box(&unsure), &config)));
 

@@ -48,7 +48,9 @@ pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
         }
         Kind::Figure(_) => Given::Figure(chance.below(12_000) as f64 / 100.0),
         Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
-        Kind::PostcodeLine => Given::Line(["ZZ1 1AA", "ZZ9", "BT1 1AA", "ZY1 1AA"][chance.below(4) as usize].to_owned()),
+        Kind::PostcodeLine => {
+            Given::Line(["ZZ1 1AA", "ZZ9", "BT1 1AA", "ZY1 1AA"][chance.below(4) as usize].to_owned())
+        }
     }
 }
 

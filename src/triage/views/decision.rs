@@ -82,7 +82,12 @@ fn gates<'a>(title: crate::wording::Key, gates: impl Iterator<Item = &'a Gate>) 
                         <span class="why">{ gate.why.join(say(key::JOIN_SEMICOLON)) }</span>
                     }
                     if !gate.wait.is_empty() {
-                        <span class="wait">{ fill(key::GATE_WAIT, &[("wait", &gate.wait)]) }</span>
+                        <span class="wait">
+                            { fill(key::GATE_WAIT, &[("wait", &gate.wait)]) }
+                            if !gate.wait_source.is_empty() {
+                                <small class="quietly">{ " (" }{ &gate.wait_source }{ ")" }</small>
+                            }
+                        </span>
                     }
                 </li>
             }

@@ -80,15 +80,10 @@ fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
 
-/// A wait without where it is known from, which is for the installer.
-fn without_source(wait: &str) -> &str {
-    wait.split('(').next().unwrap_or(wait).trim_end()
-}
-
 /// Who must answer first, and who perhaps.
 fn first(assessment: &Assessment, speech: &Speech) -> Vec<El> {
     let line = |gate: &&Gate| {
-        let wait = speech.fill(words::GATE_WAIT, &[("wait", without_source(&gate.wait))]);
+        let wait = speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]);
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
         if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
     };

@@ -162,6 +162,7 @@ fn a_result_with_a_band_says_what_it_is() {
             counts: true,
             why: vec!["for the installer alone".into()],
             wait: "two weeks".into(),
+            wait_source: String::new(),
         }];
         assessment.open = vec![Open { question: "spare-ways".into(), narrows_by: Pence(12_000), settles: false }];
     });
