@@ -76,7 +76,7 @@ mod tests {
     #[test]
     fn a_second_value_is_refused() {
         assert!(matches!(read_json::<Answers>(b"{} {}"), Err(Unreadable::NotJson(_))));
-        assert!(matches!(read_json::<Answers>(b"{} \n"), Ok(_)));
+        assert!(read_json::<Answers>(b"{} \n").is_ok());
     }
 
     #[test]

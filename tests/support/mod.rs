@@ -67,7 +67,7 @@ pub fn any_home(seed: u64) -> Answers {
         let given = any_answer(door.kind, &mut chance);
         assert!((door.set)(&mut answers, &given), "{} took {given:?}", door.name);
     }
-    if seed % 3 != 0 {
+    if !seed.is_multiple_of(3) {
         calm(&mut answers);
     }
     answers
