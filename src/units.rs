@@ -223,6 +223,14 @@ impl Kilowatts {
     }
 }
 
+impl Metres {
+    /// What is left of a length after part of it; nothing where the part is longer.
+    #[must_use]
+    pub fn less(self, part: Metres) -> Metres {
+        Metres(if self.0 > part.0 { self.0 - part.0 } else { 0.0 })
+    }
+}
+
 impl Volts {
     /// This drop as a share of the nominal voltage.
     #[must_use]
@@ -384,13 +392,13 @@ impl Pence {
     /// Down to a whole step; a step of zero or less leaves it as it is.
     #[must_use]
     pub fn down_to(self, step: Pence) -> Self {
-        if step.0 <= 0 { self } else { Self(self.0.div_euclid(step.0) * step.0) }
+        if step.0 <= 0 { self } else { Self(self.0.div_euclid(step.0).saturating_mul(step.0)) }
     }
 
     /// Up to a whole step; a step of zero or less leaves it as it is.
     #[must_use]
     pub fn up_to(self, step: Pence) -> Self {
-        if step.0 <= 0 { self } else { Self(-((-self.0).div_euclid(step.0)) * step.0) }
+        if step.0 <= 0 { self } else { -(-self).down_to(step) }
     }
 }
 
@@ -411,7 +419,7 @@ impl Sub for Pence {
 impl Neg for Pence {
     type Output = Self;
     fn neg(self) -> Self {
-        Self(-self.0)
+        Self(self.0.saturating_neg())
     }
 }
 

@@ -131,8 +131,8 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     let given = presurvey::design::Given { answers: &answers, config: &config, point };
     let design = presurvey::design::Design::of(&site, &given);
     let met: usize = presurvey::price::groups(&site, &given, &design).iter().map(|group| group.cases.len()).sum();
-    assert!(all > 10_000, "everything together would be {all} cases");
-    assert!(met < 200, "{met} cases were worked");
+    assert!(all > 1_000_000, "everything together would be {all} cases");
+    assert!(met < 1000, "{met} cases were worked");
 }
 
 #[test]

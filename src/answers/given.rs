@@ -18,14 +18,26 @@ pub enum Kind {
     Count(u8, u8),
     /// A distance in a unit of the homeowner's choice.
     Distance,
-    /// A number with this unit's symbol beside it.
-    Figure(&'static str),
+    /// A number of a unit, within bounds.
+    Figure(Bounds),
     /// A short line of text.
     Line,
     /// A postcode.
     PostcodeLine,
     /// The route, stretch by stretch.
     Stretches,
+}
+
+/// A unit's symbol, and the least and the most of it that an answer may be: beyond them it is a slip, not a home.
+/// Common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds {
+    /// The symbol, as printed beside the figure.
+    pub symbol: &'static str,
+    /// The least.
+    pub least: f64,
+    /// The most.
+    pub most: f64,
 }
 
 /// One answer, untyped: what a control gives and shows.
@@ -191,19 +203,30 @@ impl<T: Word> Field for Set<T> {
 }
 
 macro_rules! figures {
-    ($($unit:ident),*) => {$(
+    ($($unit:ident $least:literal $most:literal;)*) => {$(
         impl Field for $unit {
-            const KIND: Kind = Kind::Figure($unit::SYMBOL);
+            const KIND: Kind = Kind::Figure(Bounds { symbol: $unit::SYMBOL, least: $least, most: $most });
             fn give(&self) -> Given {
                 Given::Figure(self.get())
             }
             fn take(given: &Given) -> Option<Self> {
-                if let Given::Figure(number) = given { Self::new(*number).ok() } else { None }
+                match given {
+                    Given::Figure(number) if ($least..=$most).contains(number) => Self::new(*number).ok(),
+                    _ => None,
+                }
             }
         }
     )*};
 }
-figures!(Amps, Kilowatts, KilowattHours, Miles, PencePerKilowattHour, MegabitsPerSecond, SquareMillimetres);
+figures! {
+    Amps 5.0 400.0;
+    Kilowatts 0.0 100.0;
+    KilowattHours 0.0 100.0;
+    Miles 0.0 2000.0;
+    PencePerKilowattHour 0.0 1000.0;
+    MegabitsPerSecond 0.0 100_000.0;
+    SquareMillimetres 0.5 400.0;
+}
 
 impl Field for Length {
     const KIND: Kind = Kind::Distance;
@@ -211,9 +234,15 @@ impl Field for Length {
         Given::Distance(*self)
     }
     fn take(given: &Given) -> Option<Self> {
-        if let Given::Distance(length) = given { Some(*length) } else { None }
+        match given {
+            Given::Distance(length) if length.is_a_homes() => Some(*length),
+            _ => None,
+        }
     }
 }
+
+/// A route of more stretches than this is a slip.
+pub const MOST_STRETCHES: usize = 50;
 
 impl Field for Vec<Stretch> {
     const KIND: Kind = Kind::Stretches;
@@ -221,7 +250,14 @@ impl Field for Vec<Stretch> {
         Given::Stretches(self.clone())
     }
     fn take(given: &Given) -> Option<Self> {
-        if let Given::Stretches(stretches) = given { Some(stretches.clone()) } else { None }
+        match given {
+            Given::Stretches(stretches)
+                if stretches.len() <= MOST_STRETCHES && stretches.iter().all(|stretch| stretch.length.is_a_homes()) =>
+            {
+                Some(stretches.clone())
+            }
+            _ => None,
+        }
     }
 }
 

@@ -5,7 +5,8 @@
 use super::day;
 use super::door::Door;
 use super::said::TOPICS;
-use super::{Answers, Given, Kind, Length, Stretch};
+use super::{Answers, Bounds, Given, Kind, Length, Stretch};
+use crate::units::Ratio;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
@@ -192,6 +193,12 @@ impl ValueIn<'_> {
     }
 }
 
+/// Bounds in words; figures are written by their unit's own short writer.
+fn write_bounds(f: &mut fmt::Formatter<'_>, symbol: &str, least: f64, most: f64) -> fmt::Result {
+    let [least, most] = [least, most].map(|bound| Ratio::new(bound).unwrap_or(Ratio::ZERO));
+    write!(f, "a number of {symbol} from {least} to {most}")
+}
+
 /// What the field may hold.
 impl fmt::Display for ValueIn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -200,13 +207,15 @@ impl fmt::Display for ValueIn<'_> {
             Kind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
             Kind::YesNo => f.write_str("true, false")?,
             Kind::Count(least, most) => write!(f, "a whole number from {least} to {most}")?,
-            Kind::Distance => {
-                f.write_str("an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}")?
-            }
-            Kind::Figure(symbol) => write!(f, "a number of {symbol}, zero or more")?,
+            Kind::Distance => f.write_str(
+                "an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}, up to 1,000 m",
+            )?,
+            Kind::Figure(Bounds { symbol, least, most }) => write_bounds(f, symbol, least, most)?,
             Kind::Line => f.write_str("one line of text of at most 200 characters")?,
             Kind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,
-            Kind::Stretches => f.write_str("a list of stretches, each with along and length")?,
+            Kind::Stretches => {
+                f.write_str("a list of at most 50 stretches, each with along and length, up to 1,000 m")?
+            }
         }
         f.write_str(", or \"not-sure\"")
     }
@@ -261,16 +270,13 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
         self.put(&Given::Figure(number), format_args!("this number"))
     }
 
-    fn visit_unit<E: de::Error>(self) -> Result<(), E> {
-        Ok(())
-    }
-
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
         let given = match self.door.kind {
             Kind::Any(words) => {
                 let mut bits = 0;
                 while let Some(word) = list.next_element::<String>()? {
                     match words.iter().position(|allowed| *allowed == word) {
+                        Some(place) if bits >> place & 1 == 1 => return Err(twice(&word)),
                         Some(place) => bits |= 1 << place,
                         None => return Err(self.refuse(format_args!("{:?}", start_of(&word)))),
                     }
@@ -364,7 +370,12 @@ mod tests {
             (r#"{"meter":{"fuse_carriers":7}}"#, "7", "from 1 to 3"),
             (r#"{"meter":{"fuse_carriers":700}}"#, "700", "from 1 to 3"),
             (r#"{"meter":{"fuse_carriers":"three"}}"#, "three", "from 1 to 3"),
-            (r#"{"meter":{"carrier_rating":-1}}"#, "-1", "a number of A, zero or more"),
+            (r#"{"meter":{"carrier_rating":-1}}"#, "-1", "a number of A from 5 to 400"),
+            (r#"{"meter":{"carrier_rating":0}}"#, "0", "from 5 to 400"),
+            (r#"{"route":{"length":{"value":1e15,"unit":"metres"}}}"#, "this distance", "up to 1,000 m"),
+            (r#"{"loads":{"heating_power":1e306}}"#, "this number", "from 0 to 100"),
+            (r#"{"home":{"age":null}}"#, "null", "before-1930"),
+            (r#"{"hazard":{"signs":["smoke","smoke"]}}"#, "`smoke`", "twice"),
             (r#"{"home":{"age":"old"}}"#, "old", "before-1930"),
             (r#"{"home":{"postcode":"nowhere"}}"#, "nowhere", "ZZ1 1AA"),
             (r#"{"hazard":{"signs":["fire"]}}"#, "fire", "smoke"),

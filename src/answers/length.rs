@@ -46,6 +46,15 @@ impl Length {
         Self { value: Ratio::of(value), unit: LengthUnit::Metres }
     }
 
+    /// The most that a distance about a home may be; a longer one is a slip.
+    pub const MOST: Metres = Metres::of(1000.0);
+
+    /// Whether it is no longer than [`Self::MOST`].
+    #[must_use]
+    pub fn is_a_homes(self) -> bool {
+        self.in_metres(METRES_IN_A_PACE) <= Self::MOST
+    }
+
     /// In metres; `pace` is the installer's metres in a pace.
     #[must_use]
     pub fn in_metres(self, pace: Ratio) -> Metres {

@@ -19,7 +19,7 @@ pub use answer::Answer::{Known, NotAsked, NotSure};
 pub(crate) use choices::read_word;
 pub use choices::*;
 pub use door::Door;
-pub use given::{Count, Field, Given, Kind, Set, Word};
+pub use given::{Bounds, Count, Field, Given, Kind, Set, Word};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
 pub use said::*;
 pub use text::{Postcode, ShortText};

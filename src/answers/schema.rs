@@ -2,7 +2,7 @@
 
 use super::json::NOT_SURE;
 use super::said::TOPICS;
-use super::{Answers, Kind, Length, Stretch};
+use super::{Answers, Bounds, Kind, Length, Stretch};
 use alloc::borrow::Cow;
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -48,8 +48,8 @@ fn of_kind(kind: Kind, generator: &mut SchemaGenerator) -> Schema {
         Kind::YesNo => json_schema!({ "type": "boolean" }),
         Kind::Count(least, most) => json_schema!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::Distance => generator.subschema_for::<Length>(),
-        Kind::Figure(symbol) => {
-            json_schema!({ "type": "number", "minimum": 0, "description": (["In ", symbol, "."].concat()) })
+        Kind::Figure(Bounds { symbol, least, most }) => {
+            json_schema!({ "type": "number", "minimum": least, "maximum": most, "description": (["In ", symbol, "."].concat()) })
         }
         Kind::Line => json_schema!({ "type": "string", "maxLength": 200 }),
         Kind::PostcodeLine => json_schema!({ "type": "string", "minLength": 2, "maxLength": 8 }),

@@ -1,12 +1,12 @@
 //! Who must, or may have to, act or answer first; each gatekeeper once, the merely possible too.
 
 use super::types::{Gate, Gatekeeper};
-use crate::answers::Word;
+use crate::answers::{HazardPlace, Word};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId, Design, Given, Outcome};
 use crate::flags::Source;
 use crate::price::waits_for_supplier;
-use crate::site::agreements;
+use crate::site::{HazardReading, agreements, hazard_of};
 use crate::units::Probability;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -62,6 +62,10 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
         ],
         waits(Gatekeeper::Supplier),
     );
+    if matches!(hazard_of(given.answers), HazardReading::Seen { place: Some(HazardPlace::Meter), .. }) {
+        let why = "something was noticed at the meter, which is the supplier's".to_string();
+        add(Gatekeeper::Supplier, Probability::CERTAIN, alloc::vec![why], waits(Gatekeeper::Supplier));
+    }
     for agreement in agreements(given.answers) {
         add(agreement.who, agreement.probability, alloc::vec![agreement.why.to_string()], waits(agreement.who));
     }

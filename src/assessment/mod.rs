@@ -3,6 +3,7 @@
 mod complexity;
 mod gates;
 mod pipeline;
+mod settle;
 mod types;
 
 pub use crate::design::working::{Input, Working};

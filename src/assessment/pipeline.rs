@@ -3,6 +3,7 @@
 use super::ENGINE;
 use super::complexity::complexity;
 use super::gates::gates;
+use super::settle::settling;
 use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
 use crate::answers::{Answers, ParkingPlace, Word};
 use crate::config::{Config, OfferedPoint};
@@ -108,15 +109,21 @@ fn band(total: &Total, given: &Given<'_>) -> Band {
         likely,
         high: Pence::rounded(with_vat(before_vat(0.9))).up_to(rates.step),
         vat: likely - median,
-        charge_point: Pence::rounded(with_vat(given.point.price.as_f64())),
+        charge_point: if given.answers.wish.bought.is(true) {
+            Pence(0) // theirs already
+        } else {
+            Pence::rounded(with_vat(given.point.price.as_f64()))
+        },
         plainest: Pence::rounded(with_vat(price::plainest(given).as_f64().max(rates.least.as_f64()))),
     }
 }
 
-/// The questions that would narrow the band or settle a gate, best first; each once.
+/// The questions that settle something, gravest first, then those that would narrow the band, best first; each once.
 fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
     let vat = if config.rates.vat.registered { config.rates.vat.rate.get() } else { 0.0 };
-    let mut open: Vec<Open> = Vec::new();
+    let settling = settling(site, answers).into_iter();
+    let mut open: Vec<Open> =
+        settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
     for Narrowing { fact, by } in narrowings {
         let unanswered = site.from(*fact).iter().find(|id| {
             questions::question(id).is_some_and(|question| {
@@ -128,8 +135,12 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
         let settles =
             [DecisionId::Network, DecisionId::Board].into_iter().any(|id| design.outcomes(id).rests_on.has(*fact));
         let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat));
-        if (narrows_by > Pence(0) || settles) && open.iter().all(|other| other.question != *question) {
-            open.push(Open { question: question.to_string(), narrows_by, settles });
+        match open.iter_mut().find(|other| other.question == *question) {
+            Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),
+            None if narrows_by > Pence(0) || settles => {
+                open.push(Open { question: question.to_string(), narrows_by, settles });
+            }
+            None => {}
         }
     }
     open

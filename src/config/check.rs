@@ -3,7 +3,7 @@
 use super::public::{Config, Item, PriceLine};
 use super::setup::Setup;
 use crate::answers::Word;
-use crate::units::Pence;
+use crate::units::{Minutes, Pence};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -63,7 +63,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
             refuse(
                 format!("prices[{at}]"),
                 format!("{} out of order", line.item.word()),
-                "low, likely, high ascending, from zero",
+                "low, likely, high ascending, from zero to 10,000 minutes and £100,000",
             );
         }
     }
@@ -75,9 +75,15 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     problems
 }
 
+/// More than this for one unit of one item is a slip.
+const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
+const MOST_MONEY: Pence = Pence(10_000_000);
+
 fn ascending(line: &PriceLine) -> bool {
     let (minutes, money) = (&line.minutes, &line.materials);
-    minutes.low <= minutes.likely
+    minutes.high <= MOST_MINUTES
+        && money.high <= MOST_MONEY
+        && minutes.low <= minutes.likely
         && minutes.likely <= minutes.high
         && Pence(0) <= money.low
         && money.low <= money.likely

@@ -144,6 +144,8 @@ words! {
         IsolateTails => "isolate-tails",
         /// Splitting the tails to a second board.
         SplitTails => "split-tails",
+        /// A switch-fuse by the meter, where the tails are long.
+        SwitchFuse => "switch-fuse",
         /// A small enclosure of its own.
         Enclosure => "enclosure",
         /// A double-pole device in a way of the board.
@@ -158,6 +160,8 @@ words! {
         BondWater => "bond-water",
         /// A device that senses a broken supply neutral, where the charge point has none.
         OpenPenDevice => "open-pen-device",
+        /// Proving the earth electrode that is there.
+        ProveElectrode => "prove-electrode",
         /// Earth electrode and its test.
         EarthElectrode => "earth-electrode",
         /// Drilling through a wall.

@@ -5,8 +5,8 @@
 //! the stricter reading is taken here. The rest: common practice, no source.
 
 use super::Given;
-use crate::site::BoardState;
 use crate::site::case::KnownCase;
+use crate::site::{BoardState, Feed};
 
 /// How the meter tails are made dead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,14 +47,14 @@ pub enum NotUsed {
     NoDevice,
     /// Fuse wire.
     FuseWire,
-    /// It is an outbuilding's board, whose feed is not proved.
+    /// It is an outbuilding's board, whose feed does not carry it: the cable comes from the home.
     Outbuilding,
 }
 
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
-    let because = if given.answers.outbuilding.board_there.is(true) {
+    let because = if matches!(case.feed(), Feed::TooSmall(_)) {
         NotUsed::Outbuilding
     } else {
         match case.board() {

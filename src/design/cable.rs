@@ -7,7 +7,7 @@ use super::Given;
 use super::voltage_drop::voltage_drop;
 use crate::answers::Along;
 use crate::site::case::KnownCase;
-use crate::site::{Run, is_ground, runs};
+use crate::site::{Feed, Run, is_ground, runs, said_in_stretches};
 use crate::tables::armoured::ARMOURED;
 use crate::tables::twin_and_earth::TWIN_AND_EARTH;
 use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
@@ -28,6 +28,8 @@ pub struct CableDesign {
     pub drop: Volts,
     /// Rating of the device that protects it.
     pub in_: Amps,
+    /// From the home to an outbuilding whose own feed does not carry a charge point: a stretch before the others.
+    pub from_home: Option<Run>,
 }
 
 /// The plain size: what a short route needs; common practice, no source.
@@ -46,19 +48,23 @@ pub fn rating_for(ib: Amps) -> Amps {
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
-    let (length, along) = (case.route_length(), case.route_along());
+    let (rough, along) = (case.route_length(), case.route_along());
+    // A new cable to an outbuilding is dug in soft ground until its way is known: common practice, no source.
+    let from_home = match case.feed() {
+        Feed::TooSmall(length) => Some(Run { along: Along::SoftGround, length, high: false }),
+        Feed::NotThere | Feed::Carries => None,
+    };
+    let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
     let ib = given.point.current;
     let in_ = rating_for(ib);
-    let stretches = given.answers.route.stretches.known().map(alloc::vec::Vec::as_slice);
-    let pace = given.config.thresholds.pace;
     let allowed = NOMINAL * DROP_ALLOWED;
 
     let mut last = Volts::ZERO;
     for size in ARMOURED.iter().map(|row| row.size) {
         let mut drop = Volts::ZERO;
         let mut carries = true;
-        for run in runs(stretches, pace, length, along) {
+        for run in whole_route(given, rough, along, from_home) {
             match of_size(size, &run) {
                 Some((iz, per_metre)) => {
                     carries &= in_ <= iz;
@@ -69,10 +75,32 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
         }
         last = drop;
         if carries && drop <= allowed {
-            return CableDesign { length, along, wall, size: Some(size), drop, in_ };
+            return CableDesign { length, along, wall, size: Some(size), drop, in_, from_home };
         }
     }
-    CableDesign { length, along, wall, size: None, drop: last, in_ }
+    CableDesign { length, along, wall, size: None, drop: last, in_, from_home }
+}
+
+/// Every stretch from where the cable begins: what comes from the home first, then as said or roughly.
+fn whole_route<'a>(
+    given: &Given<'a>,
+    rough: Metres,
+    along: Along,
+    from_home: Option<Run>,
+) -> impl Iterator<Item = Run> + use<'a> {
+    let said = said_in_stretches(given.answers);
+    from_home.into_iter().chain(runs(said, given.config.thresholds.pace, rough, along))
+}
+
+impl CableDesign {
+    /// Every stretch of it.
+    pub fn stretches<'a>(&self, given: &Given<'a>) -> impl Iterator<Item = Run> + use<'a> {
+        let rough = match self.from_home {
+            Some(run) => self.length.less(run.length),
+            None => self.length,
+        };
+        whole_route(given, rough, self.along, self.from_home)
+    }
 }
 
 /// Whether a stretch takes armoured cable: outside in reach of damage, or under ground.

@@ -21,7 +21,9 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
             !answers.wish.hold_back.is(true) || point.load_sensing,
             reaches,
         ];
-        (outlet, wishes.iter().filter(|met| **met).count(), core::cmp::Reverse(point.price))
+        // Where no lead reaches, the longest comes nearest.
+        let longest = if reaches { 0 } else { point.lead.map_or(0, |lead| libm::round(lead.get() * 100.0) as u64) };
+        (outlet, wishes.iter().filter(|met| **met).count(), longest, core::cmp::Reverse(point.price))
     })
 }
 
@@ -41,6 +43,8 @@ mod tests {
         assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(5.0)));
         answers.wish.lead_length = Answer::Known(Length::metres(7.0));
         assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(7.5)));
+        answers.wish.lead_length = Answer::Known(Length::metres(10.0));
+        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(7.5)), "none reaches: the longest");
         answers.wish.lead_length = Answer::NotSure;
         answers.wish.follow_solar = Answer::Known(true);
         assert!(suited(&answers, &config).unwrap().follows_solar);

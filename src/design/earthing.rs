@@ -17,13 +17,16 @@ pub enum EarthingMeasure {
     Device,
     /// The home has an electrode: it is proved, an RCD is relied on, no such device is needed.
     ProveElectrode,
+    /// The home's electrode can't be proved: one is put in.
+    NewElectrode,
 }
 
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> EarthingMeasure {
     match case.earthing() {
-        EarthingArrangement::Tt => EarthingMeasure::ProveElectrode,
+        EarthingArrangement::Tt if case.electrode_good() => EarthingMeasure::ProveElectrode,
+        EarthingArrangement::Tt => EarthingMeasure::NewElectrode,
         EarthingArrangement::TnCS | EarthingArrangement::TnS if given.point.open_pen_sensing => {
             EarthingMeasure::InChargePoint
         }
@@ -39,6 +42,7 @@ impl EarthingMeasure {
             Self::InChargePoint => "open-pen-sensed-in-the-charge-point",
             Self::Device => "open-pen-device",
             Self::ProveElectrode => "prove-the-electrode",
+            Self::NewElectrode => "new-electrode",
         }
     }
 }

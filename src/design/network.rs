@@ -4,9 +4,9 @@
 //! questions; Northern Powergrid, process page. Charge point at full current: BS 7671 722.311.201.
 
 use super::Given;
-use crate::answers::{Answer, OtherPoint, choices::words};
+use crate::answers::{Answers, HazardPlace, HazardSign, Set, choices::words};
 use crate::site::case::KnownCase;
-use crate::site::{HazardReading, Phases};
+use crate::site::{HazardReading, Phases, hazard_of};
 use crate::units::{Amps, Headroom, Ratio};
 
 words! {
@@ -36,6 +36,10 @@ words! {
         SecondPoint => "second-charge-point",
         /// Worry about service equipment.
         Equipment => "service-equipment-in-doubt",
+        /// What is at the service head is not clear.
+        Unclear => "service-head-not-clear",
+        /// Generation or storage that the operator has perhaps not accepted.
+        Generation => "generation-to-clear",
     }
 }
 
@@ -45,7 +49,7 @@ pub struct NetworkProcess {
     /// What is owed.
     pub outcome: Outcome,
     /// Why, where the operator is asked first.
-    pub reasons: crate::answers::Set<AskReason>,
+    pub reasons: Set<AskReason>,
     /// Whether an accepted load limit is part of the design.
     pub load_limit: bool,
     /// Maximum demand on the fuse, or on the fullest phase, with the charge point.
@@ -56,24 +60,22 @@ pub struct NetworkProcess {
 
 /// Share of a three-phase home's load that is taken to lie on the phase of the charge point: common practice, no source.
 const ON_THE_FULLEST_PHASE: Ratio = Ratio::of(0.5);
-/// Nothing under this is a charge current. Source: IEC 61851-1 (6 A, from memory).
-pub const LEAST_CHARGE: Amps = Amps::of(6.0);
 
 /// Works out demand and process.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
-    let mut reasons = crate::answers::Set::NONE;
-    if given.answers.loads.other_point.is(OtherPoint::Kept) {
+    let mut reasons = Set::NONE;
+    if case.other_point() {
         reasons = reasons.with(AskReason::SecondPoint);
     }
-    let service_equipment_hazard = match crate::site::hazard_of(given.answers) {
-        HazardReading::Seen { place, .. } => {
-            !matches!(place, Some(crate::answers::HazardPlace::Board | crate::answers::HazardPlace::Elsewhere))
-        }
-        HazardReading::NothingSeen | HazardReading::NotSure | HazardReading::NotAsked => false,
-    };
-    if service_equipment_hazard {
+    if service_equipment_in_doubt(given.answers) {
         reasons = reasons.with(AskReason::Equipment);
+    }
+    if case.supply_contradicted() {
+        reasons = reasons.with(AskReason::Unclear);
+    }
+    if case.generation_to_clear() {
+        reasons = reasons.with(AskReason::Generation);
     }
     let supply = case.supply();
     if supply.looped {
@@ -87,10 +89,14 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
     let existing = if supply.phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing };
     let threshold = fuse.min(given.config.thresholds.ask_above);
 
+    // A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone
+    // keeps to, the threshold for telling afterwards or else the main fuse.
     let full = existing + given.point.current;
-    let can_limit = given.point.load_sensing && existing + LEAST_CHARGE <= threshold;
-    let load_limit = full > threshold && can_limit;
-    let demand = if load_limit { threshold } else { full };
+    let limit = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| given.point.load_sensing);
+    let (demand, load_limit) = match limit {
+        Some(limit) if full > threshold => (full.min(limit), full > limit),
+        _ => (full, false),
+    };
     if demand > fuse {
         reasons = reasons.with(AskReason::OverFuse);
     } else if demand > given.config.thresholds.ask_above {
@@ -107,11 +113,24 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
     NetworkProcess { outcome, reasons, load_limit, demand, headroom: demand.headroom_under(fuse) }
 }
 
-/// Whether the homeowner asked for holding back, or the design needs it.
+/// Whether a load-sensing clamp at the tails is wanted: for holding back, asked for or needed, and for following solar power.
 #[must_use]
-pub fn holds_back(process: &NetworkProcess, given: &Given<'_>) -> bool {
-    let wished = matches!(given.answers.wish.hold_back, Answer::Known(true));
-    process.load_limit || (wished && given.point.load_sensing)
+pub fn wants_clamp(process: &NetworkProcess, given: &Given<'_>) -> bool {
+    let wish = &given.answers.wish;
+    process.load_limit
+        || (wish.hold_back.is(true) && given.point.load_sensing)
+        || (wish.follow_solar.is(true) && given.point.follows_solar)
+}
+
+/// Whether something was noticed that may be the network operator's equipment: not at the board, the meter or elsewhere, and
+/// not a smell of gas alone.
+fn service_equipment_in_doubt(answers: &Answers) -> bool {
+    match hazard_of(answers) {
+        HazardReading::Seen { signs, place } => {
+            matches!(place, Some(HazardPlace::ServiceHead) | None) && signs != Set::of(&[HazardSign::GasSmell])
+        }
+        HazardReading::NothingSeen | HazardReading::NotSure | HazardReading::NotAsked => false,
+    }
 }
 
 impl AskReason {
@@ -125,6 +144,8 @@ impl AskReason {
             Self::OverThreshold => "the demand with the charge point is over what may be told afterwards",
             Self::SecondPoint => "there would be more than one charge point",
             Self::Equipment => "service equipment looks damaged or may be",
+            Self::Unclear => "what was counted at the service head does not go together",
+            Self::Generation => "generation or storage over 16 A a phase without the operator's letter",
         }
     }
 }
@@ -132,7 +153,7 @@ impl AskReason {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answers, Cooking, Count, Heating};
+    use crate::answers::{Answer, Cooking, Count, Heating, OtherPoint};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site;
@@ -176,10 +197,25 @@ mod tests {
     }
 
     #[test]
-    fn no_limit_helps_where_the_home_alone_is_over() {
+    fn where_the_home_alone_is_over_the_threshold_it_is_held_at_the_fuse_and_asked_about() {
         let process = likeliest(&home(2), true);
-        assert_ne!(process.outcome, Outcome::NotifyAfter);
-        assert!(!process.load_limit);
+        assert_eq!((process.outcome, process.load_limit), (Outcome::AskFirst, true));
+        assert_eq!(process.demand, Amps::of(100.0));
+    }
+
+    #[test]
+    fn no_limit_helps_where_the_home_alone_is_over_the_fuse() {
+        let process = likeliest(&home(4), true);
+        assert_eq!((process.outcome, process.load_limit), (Outcome::AskFirstWorksLikely, false));
+    }
+
+    #[test]
+    fn a_smell_of_gas_is_not_the_network_operators() {
+        let mut answers = home(0);
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::GasSmell]));
+        assert!(!likeliest(&answers, true).reasons.has(AskReason::Equipment));
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Smoke]));
+        assert!(likeliest(&answers, true).reasons.has(AskReason::Equipment));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::{CableDesign, Given, NetworkProcess, cable, loop_impedance, network};
 use crate::site::case::KnownCase;
-use crate::site::{EarthingArrangement, Site, by_ratings, loads, runs};
+use crate::site::{EarthingArrangement, Site, by_ratings, loads};
 use crate::tables::conductor_resistance::TO_70C;
 use crate::tables::disconnection::{C_MIN, RESIDUAL, TOUCH_LIMIT, TYPE_B};
 use crate::tables::twin_and_earth::TWIN_AND_EARTH;
@@ -106,7 +106,7 @@ fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> 
             "maximum demand with the charge point",
             process.demand.to_string(),
             if process.load_limit {
-                "held at the lesser of main fuse and threshold by load sensing"
+                "held by load sensing at the lowest limit that the home alone keeps to: the threshold, or else the main fuse"
             } else {
                 "existing + charge point at full current"
             },
@@ -114,7 +114,7 @@ fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> 
                 ("existing", existing.to_string()),
                 ("charge point", given.point.current.to_string()),
                 ("main fuse", fuse.to_string()),
-                ("held at", limit.to_string())
+                ("threshold", limit.to_string())
             ],
             "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)",
         ),
@@ -136,9 +136,8 @@ fn current_and_drop(given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
         ("length", cable.length.to_string()),
         ("allowed", (NOMINAL * DROP_ALLOWED).to_string()),
     ];
-    let stretches = given.answers.route.stretches.known().map(Vec::as_slice);
     if let Some(size) = cable.size {
-        for run in runs(stretches, given.config.thresholds.pace, cable.length, cable.along) {
+        for run in cable.stretches(given) {
             if let Some((iz, drop)) = cable::of_size(size, &run) {
                 inputs.push((run.along.word(), alloc::format!("{}, Iz {iz}, {drop}", run.length)));
             }
@@ -179,8 +178,8 @@ fn fault_loop(site: &Site, given: &Given<'_>, cable: &CableDesign) -> Vec<Workin
     let Some(size) = cable.size else { return Vec::new() };
     // Not known which: the highest of the arrangements that are still possible.
     let ze = site.earthing.values().iter().map(|(arrangement, _)| declared(*arrangement)).fold(Ohms::ZERO, Ohms::max);
-    let stretches = given.answers.route.stretches.known().map(Vec::as_slice);
-    let route: Option<Ohms> = runs(stretches, given.config.thresholds.pace, cable.length, cable.along)
+    let route: Option<Ohms> = cable
+        .stretches(given)
         .map(|run| {
             let protective = if cable::takes_armoured(run.along) {
                 size

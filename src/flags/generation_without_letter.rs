@@ -7,8 +7,6 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
-use crate::tables::voltage::NOMINAL;
-use crate::units::Kilowatts;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -24,9 +22,9 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;
     let inverters = [(&loads.solar_power, "solar inverter"), (&loads.battery_power, "battery inverter")];
     let known = || inverters.iter().filter_map(|(power, what)| Some((*power.known()?, *what)));
-    let together: Kilowatts = known().map(|(power, _)| power).sum();
-    if together.current_at(NOMINAL) <= seen.config.thresholds.export_above {
-        return None;
+    let large = known().next().is_some() && seen.site.generation_to_clear.probability(|to_clear| to_clear).get() >= 0.3;
+    if !large {
+        return None; // 16 A a phase or less, or accepted already
     }
     let letter = match loads.operator_letter {
         Answer::Known(true) => return None,

@@ -1,25 +1,20 @@
 //! The highest half-hour is too high for a half-hour.
 //!
-//! **Seen:** a highest half-hour that would be more than 100 A on one phase.
+//! **Seen:** a highest half-hour that is more than the home's devices could draw by their ratings.
 //! **Why it matters:** it is perhaps a day's total; as a lower bound on the demand it would mislead.
-//! **Installer:** ask where the figure was read; until then it counts no further than 100 A.
+//! **Installer:** ask where the figure was read; until then it is left out.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::{IMPLAUSIBLE, Phases};
-use crate::tables::voltage::NOMINAL;
-use crate::units::Kilowatts;
+use crate::site::{Phases, half_hour, is_implausible};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "half-hour-implausible", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "half-hour-implausible", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let energy = *seen.answers.loads.highest_half_hour.known()?;
-    let plausible = Kilowatts::new(energy.get() * 2.0).is_ok_and(|power| power.current_at(NOMINAL) <= IMPLAUSIBLE);
-    if plausible {
-        return None;
-    }
+    half_hour(seen.answers).filter(|amps| is_implausible(*amps, seen.answers))?;
     let evidence = Evidence::certain(&alloc::format!("{energy} said to be the highest half-hour"))?;
     let three_phase = seen.site.supply.likeliest().phases == Phases::Three;
     Some(if three_phase { evidence.and("the supply looks three-phase: it may be real") } else { evidence })

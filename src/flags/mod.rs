@@ -42,6 +42,7 @@ mod hazard_seen;
 mod high_work;
 mod landlord;
 mod larger_cable;
+mod lead_too_short;
 mod listed;
 mod load_limit_designed;
 mod looped_supply;
@@ -101,6 +102,7 @@ pub const FLAGS: &[Flag] = &[
     high_work::FLAG,
     landlord::FLAG,
     larger_cable::FLAG,
+    lead_too_short::FLAG,
     listed::FLAG,
     load_limit_designed::FLAG,
     looped_supply::FLAG,

@@ -68,10 +68,12 @@ fn line(item: Item, given: &Given<'_>, quantity: Ratio, unit: BillUnit, probabil
     BillLine { item, probability, quantity, unit, minutes, price }
 }
 
-/// Likely labour: of every item that is more likely needed than not.
+/// Likely labour: every item's usual time, weighed by how probable it is to be needed, so that "not sure" is never the shortest job.
 #[must_use]
 pub fn likely_labour(bill: &[BillLine]) -> Minutes {
-    bill.iter().filter(|line| line.probability.get() >= 0.5).map(|line| line.minutes.likely).sum()
+    let whole: Minutes =
+        bill.iter().map(|line| line.minutes.likely * Ratio::new(line.probability.get()).unwrap_or(Ratio::ZERO)).sum();
+    Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
 }
 
 /// What every job costs whatever is decided.

@@ -4,7 +4,6 @@ use crate::answers::Along;
 use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::{BoardDecision, DataLink, Decided, EarthingMeasure, Given, Isolation, cable, network};
-use crate::site::runs;
 use crate::units::{Metres, Ratio};
 
 /// How many of an item's unit.
@@ -40,19 +39,23 @@ impl Quantity {
 }
 
 /// What every job has, whatever is decided.
+///
+/// One bought already is not sold again; without its papers it is not priced for fixing either (BS 7671 511, 134.1.1, from memory).
 pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    for item in [
-        Item::CallOut,
-        Item::Survey,
-        Item::ChargePoint,
-        Item::FixPoint,
-        Item::Commission,
-        Item::Paperwork,
-        Item::MakingGood,
-    ] {
+    let wish = &given.answers.wish;
+    let bought = wish.bought.is(true);
+    push(Item::CallOut, Quantity::ONE);
+    push(Item::Survey, Quantity::ONE);
+    if !bought {
+        push(Item::ChargePoint, Quantity::ONE);
+    }
+    if !bought || wish.bought_papers.is(true) {
+        push(Item::FixPoint, Quantity::ONE);
+    }
+    for item in [Item::Commission, Item::Paperwork, Item::MakingGood] {
         push(item, Quantity::ONE);
     }
-    if given.answers.wish.holder.is(true) && given.point.lead.is_some() {
+    if wish.holder.is(true) && (bought || given.point.lead.is_some()) {
         push(Item::LeadHolder, Quantity::ONE);
     }
 }
@@ -61,7 +64,7 @@ pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
 pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     match decided {
         Decided::Network(process) => {
-            if network::holds_back(process, given) {
+            if network::wants_clamp(process, given) {
                 push(Item::LoadSensing, Quantity::ONE);
             }
         }
@@ -78,13 +81,20 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
             for item in [Item::SplitTails, Item::Enclosure, Item::SurgeDevice] {
                 push(item, Quantity::ONE);
             }
+            // Long tails want a switch-fuse by the meter (network operators' rule, from memory).
+            let thresholds = &given.config.thresholds;
+            let tails = given.answers.meter.to_board.known().map(|length| length.in_metres(thresholds.pace));
+            if tails.is_some_and(|length| length > thresholds.tails) {
+                push(Item::SwitchFuse, Quantity::ONE);
+            }
         }
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
         Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
         Decided::GasBonding(false) | Decided::WaterBonding(false) => {}
         Decided::Earthing(EarthingMeasure::InChargePoint) => {}
         Decided::Earthing(EarthingMeasure::Device) => push(Item::OpenPenDevice, Quantity::ONE),
-        Decided::Earthing(EarthingMeasure::ProveElectrode) => push(Item::EarthElectrode, Quantity::ONE),
+        Decided::Earthing(EarthingMeasure::ProveElectrode) => push(Item::ProveElectrode, Quantity::ONE),
+        Decided::Earthing(EarthingMeasure::NewElectrode) => push(Item::EarthElectrode, Quantity::ONE),
         Decided::Cable(design) => of_cable(design, given, push),
         Decided::DataLink(DataLink::Cable(length)) => push(Item::DataCable, Quantity::Length(*length)),
         Decided::DataLink(DataLink::Wireless | DataLink::CableThere) => {}
@@ -92,8 +102,8 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
 }
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    let stretches = given.answers.route.stretches.known().map(alloc::vec::Vec::as_slice);
-    let mut armoured = false;
+    // Each run of armoured cable has a gland at both ends.
+    let (mut armoured_runs, mut in_armoured) = (0_u8, false);
     // One item is pushed once, so that a bill has one line for it.
     let mut lengths: [(Item, Metres); 5] =
         [Item::CableInside, Item::CableOutside, Item::TrenchSoft, Item::TrenchPaving, Item::HighAccess]
@@ -103,8 +113,10 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
             *sum = *sum + length;
         }
     };
-    for run in runs(stretches, given.config.thresholds.pace, design.length, design.along) {
-        armoured |= cable::takes_armoured(run.along);
+    for run in design.stretches(given) {
+        let armoured = cable::takes_armoured(run.along);
+        armoured_runs += u8::from(armoured && !in_armoured);
+        in_armoured = armoured;
         add(
             match run.along {
                 Along::Inside | Along::LoftOrFloor => Item::CableInside,
@@ -126,8 +138,8 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     if walls > 0 {
         push(Item::DrillWall, Quantity::Each(walls));
     }
-    if armoured {
-        push(Item::Glands, Quantity::ONE);
+    if armoured_runs > 0 {
+        push(Item::Glands, Quantity::Each(armoured_runs));
     }
     if design.size.is_none_or(|size| size > cable::PLAIN) {
         push(Item::LargerCable, Quantity::Length(design.length));

@@ -1,6 +1,6 @@
 //! Who else must agree or act, apart from the network operator and supplier: read from home, parking and route.
 
-use crate::answers::{Answer, Answers, Ground, HomeKind, ParkingPlace, Protected, Tenure};
+use crate::answers::{Answer, Answers, Ground, HomeKind, MeterPlace, ParkingPlace, Protected, Tenure};
 use crate::assessment::Gatekeeper;
 use crate::units::Probability;
 use alloc::vec::Vec;
@@ -14,58 +14,78 @@ pub struct Agreement {
     pub probability: Probability,
     /// Why, in the installer's words.
     pub why: &'static str,
+    /// The questions it rests on.
+    pub from: &'static [&'static str],
 }
 
 /// Every agreement that may be needed.
 #[must_use]
 pub fn agreements(answers: &Answers) -> Vec<Agreement> {
     let mut all = Vec::new();
-    let mut add =
-        |who, probability: f64, why| all.push(Agreement { who, probability: Probability::of(probability), why });
+    let mut add = |who, probability: f64, why, from: &'static [&'static str]| {
+        all.push(Agreement { who, probability: Probability::of(probability), why, from });
+    };
 
     match answers.home.tenure {
         Answer::Known(Tenure::Rent) => {
-            add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first")
+            add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first", &["tenure"])
         }
         Answer::Known(Tenure::Lease) => {
-            add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first")
+            add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first", &["tenure"])
         }
         Answer::Known(Tenure::Own) if answers.home.kind.is(HomeKind::Flat) => {
-            add(Gatekeeper::Landlord, 0.8, "a flat: whoever owns the building most likely has a say");
+            add(Gatekeeper::Landlord, 0.8, "a flat: whoever owns the building most likely has a say", &["tenure"]);
         }
         Answer::Known(Tenure::Own) => {}
-        Answer::NotSure | Answer::NotAsked => add(Gatekeeper::Landlord, 0.2, "not known whether they own the home"),
+        Answer::NotSure | Answer::NotAsked if answers.home.kind.is(HomeKind::Flat) => {
+            add(Gatekeeper::Landlord, 0.9, "a flat, and not known whether they own it", &["tenure"]);
+        }
+        Answer::NotSure | Answer::NotAsked => {
+            add(Gatekeeper::Landlord, 0.2, "not known whether they own the home", &["tenure"])
+        }
+    }
+    if answers.meter.place.is(MeterPlace::Communal) {
+        add(Gatekeeper::Landlord, 0.7, "the meter is in a shared room: whoever manages it lets the installer in", &[]);
     }
     match answers.parking.place {
         Answer::Known(ParkingPlace::SharedCarPark) => {
-            add(Gatekeeper::Landlord, 0.9, "a bay in a shared car park: whoever manages it agrees first");
+            add(Gatekeeper::Landlord, 0.9, "a bay in a shared car park: whoever manages it agrees first", &["parking"]);
         }
         Answer::Known(ParkingPlace::Street) => {
-            add(Gatekeeper::HighwayAuthority, 1.0, "street parking: only an authorised channel crosses a footway");
+            add(
+                Gatekeeper::HighwayAuthority,
+                1.0,
+                "street parking: only an authorised channel crosses a footway",
+                &["parking"],
+            );
         }
-        Answer::NotSure => add(Gatekeeper::HighwayAuthority, 0.1, "not known where the car stands"),
+        Answer::NotSure => add(Gatekeeper::HighwayAuthority, 0.1, "not known where the car stands", &["parking"]),
         Answer::Known(_) | Answer::NotAsked => {}
     }
     match answers.route.ground {
-        Answer::Known(Ground::Shared) => add(Gatekeeper::Neighbour, 1.0, "the route crosses shared ground"),
-        Answer::Known(Ground::Others) => add(Gatekeeper::Neighbour, 1.0, "the route crosses somebody else's ground"),
-        Answer::Known(Ground::Footway) => {
-            add(Gatekeeper::HighwayAuthority, 1.0, "the route crosses a public footway");
+        Answer::Known(Ground::Shared) => {
+            add(Gatekeeper::Neighbour, 1.0, "the route crosses shared ground", &["ground"])
         }
-        Answer::NotSure => add(Gatekeeper::Neighbour, 0.2, "not known whose ground the route crosses"),
+        Answer::Known(Ground::Others) => {
+            add(Gatekeeper::Neighbour, 1.0, "the route crosses somebody else's ground", &["ground"])
+        }
+        Answer::Known(Ground::Footway) => {
+            add(Gatekeeper::HighwayAuthority, 1.0, "the route crosses a public footway", &["ground"]);
+        }
+        Answer::NotSure => add(Gatekeeper::Neighbour, 0.2, "not known whose ground the route crosses", &["ground"]),
         Answer::Known(Ground::Own) | Answer::NotAsked => {}
     }
     if answers.parking.shared_drive.is(true) && !matches!(answers.route.ground, Answer::Known(Ground::Own)) {
-        add(Gatekeeper::Neighbour, 0.6, "the drive is shared");
+        add(Gatekeeper::Neighbour, 0.6, "the drive is shared", &["ground"]);
     }
     match answers.home.protected {
         Answer::Known(Protected::Listed) => {
-            add(Gatekeeper::Planner, 1.0, "a listed building: consent before anything is fixed")
+            add(Gatekeeper::Planner, 1.0, "a listed building: consent before anything is fixed", &["protected"])
         }
         Answer::Known(Protected::ConservationArea) => {
-            add(Gatekeeper::Planner, 0.2, "a conservation area: ask whether consent is needed")
+            add(Gatekeeper::Planner, 0.2, "a conservation area: ask whether consent is needed", &["protected"])
         }
-        Answer::NotSure => add(Gatekeeper::Planner, 0.05, "not known whether the home is protected"),
+        Answer::NotSure => add(Gatekeeper::Planner, 0.05, "not known whether the home is protected", &["protected"]),
         Answer::Known(Protected::Neither) | Answer::NotAsked => {}
     }
     all
@@ -86,6 +106,15 @@ mod tests {
 
     #[test]
     fn not_sure_never_takes_a_gate_away() {
+        let landlord = |kind, tenure| {
+            let mut answers = Answers::default();
+            answers.home.kind = Answer::Known(kind);
+            answers.home.tenure = tenure;
+            agreements(&answers).iter().find(|one| one.who == Gatekeeper::Landlord).map(|one| one.probability.get())
+        };
+        for kind in [HomeKind::Detached, HomeKind::Flat] {
+            assert!(landlord(kind, Answer::NotSure) >= landlord(kind, Answer::Known(Tenure::Own)), "{kind:?}");
+        }
         let mut answers = Answers::default();
         let before = agreements(&answers).len();
         answers.home.tenure = Answer::NotSure;

@@ -2,7 +2,7 @@
 
 use super::fact::Fact;
 use super::reading::Contradiction;
-use crate::answers::{Answers, Protection, SpareWays, TestButtons};
+use crate::answers::{Answers, Protection, RcdType, SpareWays, TestButtons};
 use crate::assessment::KnownBy;
 use crate::config::Config;
 use crate::units::Probability;
@@ -34,6 +34,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
             contradictions.push(Contradiction {
                 about: "board",
                 says: "fuse wire, but a test button on each way: the two do not go together",
+                questions: &["protection", "test-buttons"],
             });
             let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWay, Probability::of(0.5))];
             return Fact::weighed(&values, KnownBy::Contradicted, FROM);
@@ -47,7 +48,10 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         None => *priors.spare_way.of(age),
     };
     // None or one on each way: no way is behind a shared device. One: all are. Two: a split board, usually all are.
+    // A Type AC device over the way bars it as well, wherever one device protects several ways.
+    let over_it = board.rcd_type.is(RcdType::Ac) && !board.test_buttons.is(TestButtons::EachWay);
     let own = match board.test_buttons.known() {
+        _ if over_it => Probability::NEVER,
         Some(TestButtons::None | TestButtons::EachWay) => Probability::CERTAIN,
         Some(TestButtons::One) => Probability::of(0.1),
         Some(TestButtons::Two) => priors.own_way_two_buttons,

@@ -6,8 +6,9 @@
 
 use super::fact::{FACTS, FactId, FactSet};
 use super::reading::Site;
-use super::{BoardState, EarthingArrangement, Supply};
+use super::{BoardState, EarthingArrangement, Feed, Supply};
 use crate::answers::Along;
+use crate::assessment::KnownBy;
 use crate::units::{Amps, Metres};
 use core::cell::Cell;
 
@@ -61,6 +62,14 @@ facts! {
     wall: bool = Wall;
     /// A weak signal.
     weak_signal: bool = WeakSignal;
+    /// Another charge point stays.
+    other_point: bool = OtherPoint;
+    /// Generation or storage has to be cleared with the network operator.
+    generation_to_clear: bool = Generation;
+    /// An outbuilding's board and its feed.
+    feed: Feed = Feed;
+    /// The home's electrode can be proved.
+    electrode_good: bool = Electrode;
 }
 
 impl<'s> KnownCase<'s> {
@@ -68,6 +77,12 @@ impl<'s> KnownCase<'s> {
     #[must_use]
     pub fn likeliest(site: &'s Site) -> Self {
         Self { site, chosen: [0; FACTS], read: Cell::default(), order: Cell::default() }
+    }
+
+    /// Whether what was counted at the service head contradicts itself.
+    #[must_use]
+    pub fn supply_contradicted(&self) -> bool {
+        self.site.supply.known_by == KnownBy::Contradicted
     }
 
     /// The facts read so far.

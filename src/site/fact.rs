@@ -36,6 +36,14 @@ words! {
         Wall => "wall",
         /// Whether the signal is weak at the spot.
         WeakSignal => "weak-signal",
+        /// Whether another charge point stays.
+        OtherPoint => "other-point",
+        /// Whether generation or storage has to be cleared with the network operator.
+        Generation => "generation",
+        /// Whether an outbuilding's board is meant, and whether its feed carries a charge point.
+        Feed => "feed",
+        /// Whether the home's electrode, where it has one, can be proved.
+        Electrode => "electrode",
     }
 }
 

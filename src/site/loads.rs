@@ -175,16 +175,37 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
     let unsaid = said.showers.known().is_none() || said.cooking.known().is_none() || said.heating.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
-    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws.
-    let least = said.highest_half_hour.known().map_or(Amps::ZERO, |energy| {
-        Kilowatts::new(energy.get() * 2.0).unwrap_or(Kilowatts::of(1e6)).current_at(NOMINAL)
-    });
-    let bounded = values.map(|amps| amps.max(least.min(IMPLAUSIBLE)));
+    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws. An implausible one is
+    // perhaps a day's total: it is queried (a flag of its own) and not used.
+    let least = half_hour(answers).filter(|amps| !is_implausible(*amps, answers)).unwrap_or(Amps::ZERO);
+    let bounded = values.map(|amps| amps.max(least));
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
 }
 
-/// A half-hour above this is perhaps a day's total: it is queried and not used in full. Common practice, no source.
-pub const IMPLAUSIBLE: Amps = Amps::of(100.0);
+/// What the meter's highest half-hour was on average, as a current at nominal voltage.
+#[must_use]
+pub fn half_hour(answers: &Answers) -> Option<Amps> {
+    let energy = answers.loads.highest_half_hour.known()?;
+    Some(Kilowatts::new(energy.get() * 2.0).ok()?.current_at(NOMINAL))
+}
+
+/// Whether a half-hour is more than the home's devices could draw by their ratings: common practice, no source.
+#[must_use]
+pub fn is_implausible(half_hour: Amps, answers: &Answers) -> bool {
+    half_hour > by_ratings(answers)
+}
+
+/// Whether another charge point stays.
+pub(super) fn read_other_point(answers: &Answers) -> Fact<bool> {
+    const FROM: &[&str] = &["other-point"];
+    match answers.loads.other_point.known() {
+        Some(point) => Fact::sure(*point == OtherPoint::Kept, KnownBy::Said, FROM),
+        None => Fact::chance(true, false, OTHER_POINT, KnownBy::Assumed, FROM),
+    }
+}
+
+/// Another charge point where nobody could tell: common practice, no source.
+const OTHER_POINT: Probability = Probability::of(0.03);
 
 fn just(amps: Amps) -> Vec<(Amps, Probability)> {
     alloc::vec![(amps, Probability::CERTAIN)]
@@ -278,5 +299,7 @@ mod tests {
         let mut answers = Answers::default();
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(9.2));
         assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
+        answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(20.0));
+        assert_eq!(read(&answers), read(&Answers::default()), "a day's total is queried, not used");
     }
 }

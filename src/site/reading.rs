@@ -3,7 +3,10 @@
 use super::case::KnownCase;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
-use super::{BoardState, EarthingArrangement, Supply, board, bonding, earthing, hazard, loads, route, supply};
+use super::{
+    BoardState, EarthingArrangement, Feed, Supply, board, bonding, earthing, feed, generation, hazard, loads, route,
+    supply,
+};
 use crate::answers::{Along, Answers};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};
 use crate::config::Config;
@@ -18,6 +21,8 @@ pub struct Contradiction {
     pub about: &'static str,
     /// What does not go together, in the installer's words.
     pub says: &'static str,
+    /// The questions to look at again.
+    pub questions: &'static [&'static str],
 }
 
 /// Whether the home lies where the data and the installer cover.
@@ -68,9 +73,20 @@ pub struct Site {
     pub wall: Fact<bool>,
     /// A weak signal.
     pub weak_signal: Fact<bool>,
+    /// Another charge point stays.
+    pub other_point: Fact<bool>,
+    /// Generation or storage has to be cleared.
+    pub generation_to_clear: Fact<bool>,
+    /// An outbuilding's board and its feed.
+    pub feed: Fact<Feed>,
+    /// The home's electrode can be proved.
+    pub electrode_good: Fact<bool>,
     /// What does not go together.
     pub contradictions: Vec<Contradiction>,
 }
+
+/// An electrode that is there can be proved: common practice, no source.
+const ELECTRODE_GOOD: Probability = Probability::of(0.7);
 
 /// Reads the answers.
 #[must_use]
@@ -91,7 +107,8 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         gas: bonding::read_gas(answers, config),
         water: bonding::read_water(answers, config),
         board: board::read(answers, config, &mut contradictions),
-        device: Fact::chance(true, false, priors.device_available, KnownBy::Assumed, &["board-maker"]),
+        // What can be had for a board is looked up by the installer: no answer of the homeowner's settles it.
+        device: Fact::chance(true, false, priors.device_available, KnownBy::Assumed, &[]),
         switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
         surge_device: yes_no(
             &answers.board.surge_device,
@@ -102,6 +119,10 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         route_along: route::read_along(answers),
         wall: route::read_wall(answers),
         weak_signal: route::read_signal(answers, config),
+        other_point: loads::read_other_point(answers),
+        generation_to_clear: generation::read(answers, config),
+        feed: feed::read(answers, config),
+        electrode_good: Fact::chance(true, false, ELECTRODE_GOOD, KnownBy::Assumed, &[]),
         contradictions,
     }
 }
@@ -113,6 +134,8 @@ pub fn place(answers: &Answers, config: &Config) -> Place {
     // Postcode area BT is all of Northern Ireland (from memory).
     if postcode.area() == "BT" {
         Place::NorthernIreland
+    } else if ["JE", "GY", "IM"].contains(&postcode.area()) {
+        Place::OutsideArea // the Channel Islands and the Isle of Man: other law, not in the data (from memory)
     } else if config.area.is_empty() || config.area.iter().any(|beginning| covers(beginning.trim(), postcode)) {
         Place::Covered
     } else {
@@ -190,6 +213,22 @@ macro_rules! with_fact {
                 let $fact = &$site.weak_signal;
                 $do
             }
+            FactId::OtherPoint => {
+                let $fact = &$site.other_point;
+                $do
+            }
+            FactId::Generation => {
+                let $fact = &$site.generation_to_clear;
+                $do
+            }
+            FactId::Feed => {
+                let $fact = &$site.feed;
+                $do
+            }
+            FactId::Electrode => {
+                let $fact = &$site.electrode_good;
+                $do
+            }
         }
     };
 }
@@ -262,6 +301,16 @@ impl InWords for Metres {
 impl InWords for Along {
     fn in_words(&self) -> String {
         self.word().to_string()
+    }
+}
+
+impl InWords for Feed {
+    fn in_words(&self) -> String {
+        match self {
+            Self::NotThere => "the home's own board".to_string(),
+            Self::Carries => "an outbuilding's board with a feed that carries it".to_string(),
+            Self::TooSmall(length) => alloc::format!("an outbuilding's board; a new cable of {length} from the home"),
+        }
     }
 }
 

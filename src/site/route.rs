@@ -30,11 +30,17 @@ const UNKNOWN: [(Metres, Probability); 3] = [
 /// A cable run is seldom shorter than this from board to charge point: common practice, no source.
 const LEAST: Metres = Metres::of(1.0);
 
+/// The stretches, where there are any: an empty list says no more than none.
+#[must_use]
+pub fn said_in_stretches(answers: &Answers) -> Option<&[Stretch]> {
+    answers.route.stretches.known().map(Vec::as_slice).filter(|stretches| !stretches.is_empty())
+}
+
 /// Length of the whole route.
 pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
     const FROM: &[&str] = &["route-length"];
     let pace = config.thresholds.pace;
-    if let Answer::Known(stretches) = &answers.route.stretches {
+    if let Some(stretches) = said_in_stretches(answers) {
         let total: Metres = stretches.iter().map(|stretch| stretch.length.in_metres(pace)).sum();
         return Fact::sure(total.max(LEAST), KnownBy::Said, FROM);
     }
@@ -51,9 +57,7 @@ pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
 /// What the route mostly runs along.
 pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
     const FROM: &[&str] = &["route-mostly"];
-    if let Answer::Known(stretches) = &answers.route.stretches
-        && let Some(first) = stretches.first()
-    {
+    if let Some(first) = said_in_stretches(answers).and_then(<[Stretch]>::first) {
         return Fact::sure(first.along, KnownBy::Said, FROM); // the stretches themselves are priced, see `runs`
     }
     match answers.route.mostly.known() {
@@ -80,9 +84,9 @@ pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
 /// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
 pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
     const FROM: &[&str] = &["route-mostly"];
-    let digs = match &answers.route.stretches {
-        Answer::Known(stretches) => stretches.last().is_some_and(|last| is_ground(last.along)),
-        Answer::NotSure | Answer::NotAsked => answers.route.mostly.known().is_some_and(|along| is_ground(*along)),
+    let digs = match said_in_stretches(answers) {
+        Some(stretches) => stretches.last().is_some_and(|last| is_ground(last.along)),
+        None => answers.route.mostly.known().is_some_and(|along| is_ground(*along)),
     };
     match answers.parking.place.known() {
         Some(ParkingPlace::AttachedGarage | ParkingPlace::DetachedGarage) => Fact::sure(true, KnownBy::Inferred, FROM),
@@ -129,12 +133,11 @@ pub fn runs(
     along: Along,
 ) -> impl Iterator<Item = Run> + '_ {
     let rough = Run { along, length, high: false };
-    let given = stretches.filter(|stretches| !stretches.is_empty());
-    given
+    stretches
         .into_iter()
         .flatten()
         .map(move |stretch| Run { along: stretch.along, length: stretch.length.in_metres(pace), high: stretch.high })
-        .chain(given.is_none().then_some(rough))
+        .chain(stretches.is_none().then_some(rough))
 }
 
 /// Homes of that age may hold asbestos: before 2000 (Control of Asbestos: use banned in 1999, from memory).

@@ -59,12 +59,17 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
             None => looped(priors.loop_uncounted.of(kind), KnownBy::Assumed),
         },
         // Three carriers and four conductors: three-phase; the count alone says nothing about a loop.
-        (Some(3), Some(4)) => three_phase(two_cables, priors.loop_indicated, KnownBy::Seen),
-        (Some(3), None) => three_phase(two_cables, priors.loop_indicated, KnownBy::Inferred),
+        (Some(3), Some(4)) => {
+            three_phase(if two_cables { priors.loop_indicated } else { priors.loop_unseen.of(kind) }, KnownBy::Seen)
+        }
+        (Some(3), None) => {
+            three_phase(if two_cables { priors.loop_indicated } else { priors.loop_unseen.of(kind) }, KnownBy::Inferred)
+        }
         (Some(3), Some(2)) => {
             contradictions.push(Contradiction {
                 about: "supply",
                 says: "three fuse carriers but two conductors: perhaps a three-phase head with one phase used; neither count is asserted",
+            questions: &["fuse-carriers", "head-conductors"],
             });
             Fact::weighed(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted, FROM)
         }
@@ -85,7 +90,19 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         ),
         (Some(2), _) => Fact::weighed(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed, FROM),
         // One carrier and three conductors: the earth counted in, or one of four missed.
+        (Some(1), Some(3)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
+        (None, Some(4)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
+        // Carriers not counted and three conductors: split-phase, or a miscount.
+        (None, Some(3)) => Fact::weighed(
+            &[
+                (SPLIT, Probability::of(0.3)),
+                (single(true), if two_cables { HALF } else { Probability::of(0.2) }),
+                (single(false), if two_cables { Probability::of(0.2) } else { HALF }),
+            ],
+            KnownBy::Inferred,
+            FROM,
+        ),
         (None, Some(4)) => Fact::weighed(
             // Four conductors with the carriers not counted: a loop or three phases; which, nobody can say from here.
             &[
@@ -103,6 +120,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
             contradictions.push(Contradiction {
                 about: "supply",
                 says: "the conductors counted fit no usual service head with that many fuse carriers; neither count is asserted",
+            questions: &["fuse-carriers", "head-conductors"],
             });
             Fact::weighed(
                 &[
@@ -120,12 +138,8 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
 
 const HALF: Probability = Probability::of(0.5);
 
-fn three_phase(two_cables: bool, indicated: Probability, known_by: KnownBy) -> Fact<Supply> {
-    if two_cables {
-        Fact::chance(Supply { looped: true, ..THREE }, THREE, indicated, known_by, FROM)
-    } else {
-        Fact::sure(THREE, known_by, FROM)
-    }
+fn three_phase(looped: Probability, known_by: KnownBy) -> Fact<Supply> {
+    Fact::chance(Supply { looped: true, ..THREE }, THREE, looped, known_by, FROM)
 }
 
 fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
@@ -208,7 +222,9 @@ mod tests {
     #[test]
     fn three_carriers_four_conductors_is_three_phase_and_says_nothing_of_a_loop() {
         let (supply, contradictions) = counted(Some(3), Some(4), Some(1));
-        assert_eq!(supply.values(), [(THREE, Probability::CERTAIN)]);
+        assert_eq!(supply.likeliest(), THREE);
+        assert_eq!(supply.probability(|supply| supply.phases == Phases::Three), Probability::CERTAIN);
+        assert!(supply.probability(|supply| supply.looped).get() > 0.0, "a terrace keeps its prior");
         assert_eq!(contradictions, 0);
     }
 
@@ -225,6 +241,29 @@ mod tests {
         let (supply, contradictions) = counted(Some(1), Some(3), Some(1));
         assert!(supply.is_unsure());
         assert_eq!(contradictions, 0);
+    }
+
+    #[test]
+    fn more_evidence_of_a_loop_never_makes_it_less_likely() {
+        let looped = |counts: (Option<u8>, Option<u8>, Option<u8>)| {
+            counted(counts.0, counts.1, counts.2).0.probability(|supply| supply.looped)
+        };
+        for carriers in [None, Some(1), Some(2), Some(3)] {
+            for conductors in [None, Some(2), Some(3), Some(4)] {
+                assert!(
+                    looped((carriers, conductors, Some(2))) >= looped((carriers, conductors, Some(1))),
+                    "{carriers:?} {conductors:?}"
+                );
+            }
+        }
+        assert!(looped((None, Some(4), Some(2))).get() > 0.8 && looped((Some(1), Some(3), Some(2))).get() > 0.8);
+    }
+
+    #[test]
+    fn three_conductors_with_carriers_not_counted_is_no_contradiction() {
+        let (supply, contradictions) = counted(None, Some(3), Some(1));
+        assert_eq!(contradictions, 0);
+        assert!(supply.is_unsure());
     }
 
     #[test]

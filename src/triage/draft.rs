@@ -131,9 +131,15 @@ mod tests {
     #[test]
     fn nonsense_changes_nothing_and_says_so() {
         let typed = |text: &str| Draft { text: text.into(), ..Draft::default() };
-        assert_eq!(typed("-3").read(Kind::Figure("kW")), Err(key::CORRECT_NUMBER));
-        assert_eq!(typed("NaN").read(Kind::Figure("kW")), Err(key::CORRECT_NUMBER));
-        assert_eq!(typed("4,6").read(Kind::Figure("kW")), Ok(Given::Figure(4.6)));
+        assert_eq!(
+            typed("-3").read(<crate::units::Kilowatts as crate::answers::Field>::KIND),
+            Err(key::CORRECT_NUMBER)
+        );
+        assert_eq!(
+            typed("NaN").read(<crate::units::Kilowatts as crate::answers::Field>::KIND),
+            Err(key::CORRECT_NUMBER)
+        );
+        assert_eq!(typed("4,6").read(<crate::units::Kilowatts as crate::answers::Field>::KIND), Ok(Given::Figure(4.6)));
         assert_eq!(typed("9").read(Kind::Count(1, 3)), Err(key::CORRECT_CHOOSE));
         let postcode = question("postcode").unwrap();
         assert_eq!(

@@ -28,7 +28,7 @@ pub fn in_words(question: &Question, given: &Given, pace: Ratio) -> String {
             chosen.join("; ")
         }
         (Given::Distance(length), _) => distance(*length, pace),
-        (Given::Figure(number), Kind::Figure(symbol)) => format!("{number} {symbol}"),
+        (Given::Figure(number), Kind::Figure(bounds)) => format!("{number} {}", bounds.symbol),
         (Given::Figure(number), _) => number.to_string(),
         (Given::Line(line), _) => line.clone(),
         (Given::Stretches(stretches), _) => {

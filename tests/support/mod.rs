@@ -46,7 +46,10 @@ pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
             };
             Given::Stretches((0..chance.below(5)).map(|_| stretch(chance)).collect())
         }
-        Kind::Figure(_) => Given::Figure(chance.below(12_000) as f64 / 100.0),
+        Kind::Figure(bounds) => {
+            let most = bounds.most.min(120.0);
+            Given::Figure(bounds.least + chance.below(10_000) as f64 / 10_000.0 * (most - bounds.least))
+        }
         Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
         Kind::PostcodeLine => {
             Given::Line(["ZZ1 1AA", "ZZ9", "BT1 1AA", "ZY1 1AA"][chance.below(4) as usize].to_owned())

@@ -134,7 +134,7 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
         Kind::Count(least, most) => select((least..=most).map(|n| (n.to_string(), n.to_string())).collect()),
         Kind::Any(words) => ticks(question.id, words, draft),
         Kind::Distance => html! { <div class="measure">{ field("decimal") }{ unit(draft) }</div> },
-        Kind::Figure(symbol) => html! { <div class="measure">{ field("decimal") }<span>{ symbol }</span></div> },
+        Kind::Figure(bounds) => html! { <div class="measure">{ field("decimal") }<span>{ bounds.symbol }</span></div> },
         Kind::Line | Kind::PostcodeLine => field("text"),
         Kind::Stretches => html! { <p>{ say(key::CORRECT_STRETCHES) }</p> },
     }

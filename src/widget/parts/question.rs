@@ -86,7 +86,7 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
         .on(ListenerKind::oninput, typed);
     let beside = match question.kind {
         Kind::Distance => Some(units(question, view)),
-        Kind::Figure(symbol) => Some(el("span").class("unit").text(symbol.into())),
+        Kind::Figure(bounds) => Some(el("span").class("unit").text(bounds.symbol.into())),
         Kind::PostcodeLine => match (question.get)(&form.answers) {
             Given::Line(read) => Some(el("span").class("unit").text(read.into())),
             _ => None,

@@ -25,6 +25,7 @@ flag-hazard-seen = You noticed something that may be dangerous. That comes befor
 flag-high-work = Part of the way is high up, so the installer brings what is needed to reach it.
 flag-landlord = Whoever owns the building has to agree first, in writing.
 flag-larger-cable = The way is long, or warm for a cable, so a thicker cable is likely.
+flag-lead-too-short = None of the leads on offer is as long as you would like. The installer looks at the spot with you.
 flag-listed = Your home is listed. The council has to agree before anything is fixed to it.
 flag-load-limit-designed = The charge point would slow down by itself while your home is busy, to stay within what your main fuse can carry.
 flag-looped-supply = The cable from the street may be shared with a neighbour. The network operator has to be asked first.

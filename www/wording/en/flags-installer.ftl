@@ -78,7 +78,7 @@ flag-generation-without-letter-do = Ask for the letter or the inverter’s plate
 
 flag-half-hour-implausible-name = Half-hour figure implausible
 flag-half-hour-implausible-why = It is perhaps a day’s total; as a lower bound on the demand it would mislead.
-flag-half-hour-implausible-do = Ask where the figure was read; until then it counts no further than 100 A.
+flag-half-hour-implausible-do = Ask where the figure was read; until then it is left out.
 
 flag-hazard-not-sure-name = Hazard not sure
 flag-hazard-not-sure-why = Nobody was sent near meter or board, so all that is asked there stays open.
@@ -86,7 +86,7 @@ flag-hazard-not-sure-do = Ring them and go through the signs; then send the ques
 
 flag-hazard-seen-name = Hazard noticed
 flag-hazard-seen-why = It may be dangerous now. Nothing is planned before it is made safe.
-flag-hazard-seen-do = Ring them. See that the network operator, the supplier or an electrician has been called, as the place requires.
+flag-hazard-seen-do = Ring them. See that the fire service, the gas emergency service, the network operator, the supplier or an electrician has been called, as sign and place require.
 
 flag-high-work-name = Work above about 3 m
 flag-high-work-why = It needs a ladder or tower, often a second person, and more hours.
@@ -99,6 +99,10 @@ flag-landlord-do = Ask for the agreement in writing, with the route named, befor
 flag-larger-cable-name = Cable above the plain size
 flag-larger-cable-why = A long run drops too much voltage in the plain size, and insulation keeps the heat in.
 flag-larger-cable-do = Measure the route and see the insulation; check that the charge point’s terminals take the size.
+
+flag-lead-too-short-name = No lead long enough
+flag-lead-too-short-why = The lead must reach the inlet however the car stands, without crossing a footway.
+flag-lead-too-short-do = Measure from the spot to the inlet both ways round; offer another spot or a socket.
 
 flag-listed-name = Listed building
 flag-listed-why = Consent comes before anything is fixed to it or dug in its grounds.

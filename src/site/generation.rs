@@ -1,0 +1,63 @@
+//! Generation and storage: whether the network operator has to clear it before more is added.
+//!
+//! Source: EREC G98 (up to 16 A a phase by the inverter's rating is told afterwards; more is accepted first). Accepted existing
+//! generation with a charge point that can't export is no reason to ask.
+
+use super::fact::Fact;
+use crate::answers::{Answer, Answers};
+use crate::assessment::KnownBy;
+use crate::config::Config;
+use crate::tables::voltage::NOMINAL;
+use crate::units::{Kilowatts, Probability, Ratio};
+
+const FROM: &[&str] = &["solar-power", "battery-power", "operator-letter"];
+/// A letter that nobody could find is missing in this share of homes: common practice, no source.
+const LETTER_MISSING: Probability = Probability::of(0.4);
+/// Generation over the threshold where nobody could tell its rating: common practice, no source.
+const LARGE_UNKNOWN: Probability = Probability::of(0.03);
+
+/// Reads ratings and letter.
+pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
+    let loads = &answers.loads;
+    let phases = answers.meter.fuse_carriers.known().map_or(1, |count| if count.get() == 3 { 3 } else { 1 });
+    let a_phase = Ratio::of(1.0 / f64::from(phases));
+    let over = |power: Kilowatts| power.current_at(NOMINAL) * a_phase > config.thresholds.export_above;
+    let large = match (&loads.solar_power, &loads.battery_power) {
+        (Answer::Known(solar), Answer::Known(battery)) if over(*solar + *battery) => Probability::CERTAIN,
+        (Answer::Known(one), _) | (_, Answer::Known(one)) if over(*one) => Probability::CERTAIN,
+        (Answer::Known(_), Answer::Known(_)) => Probability::NEVER,
+        (Answer::NotSure | Answer::NotAsked, _) | (_, Answer::NotSure | Answer::NotAsked) => LARGE_UNKNOWN,
+    };
+    let missing = match loads.operator_letter {
+        Answer::Known(true) => Probability::NEVER,
+        Answer::Known(false) => Probability::CERTAIN,
+        Answer::NotSure | Answer::NotAsked => LETTER_MISSING,
+    };
+    Fact::chance(true, false, large * missing, KnownBy::Inferred, FROM)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Count;
+    use crate::config::demo_config;
+
+    fn to_clear(power: f64, carriers: u8, letter: Answer<bool>) -> Probability {
+        let mut answers = Answers::default();
+        answers.loads.solar_power = Answer::Known(Kilowatts::of(power));
+        answers.loads.operator_letter = letter;
+        answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
+        read(&answers, &demo_config()).probability(|to_clear| to_clear)
+    }
+
+    /// Source: EREC G98: 16 A a phase, 3.68 kW at 230 V.
+    #[test]
+    fn sixteen_amperes_a_phase_is_the_line() {
+        assert_eq!(to_clear(3.68, 1, Answer::Known(false)), Probability::NEVER);
+        assert_eq!(to_clear(3.69, 1, Answer::Known(false)), Probability::CERTAIN);
+        assert_eq!(to_clear(10.0, 3, Answer::Known(false)), Probability::NEVER, "14.5 A a phase");
+        assert_eq!(to_clear(6.0, 1, Answer::Known(true)), Probability::NEVER, "accepted already");
+        assert_eq!(to_clear(6.0, 1, Answer::NotSure), LETTER_MISSING);
+    }
+}
