@@ -1,7 +1,7 @@
 //! The route from board to charge point: how long, along what.
 
 use super::fact::Fact;
-use crate::answers::{Age, Along, Answer, Answers, ParkingPlace, Stretch};
+use crate::answers::{Age, Along, Answers, ParkingPlace, Stretch};
 use crate::assessment::KnownBy;
 use crate::config::Config;
 use crate::units::{Metres, Probability, Ratio};
@@ -149,7 +149,7 @@ pub fn may_hold_asbestos(answers: &Answers) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Count, Length};
+    use crate::answers::{Answer, Count, Length};
     use crate::config::demo_config;
 
     #[test]
