@@ -63,7 +63,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
             refuse(
                 format!("prices[{at}]"),
                 format!("{} out of order", line.item.word()),
-                "low, likely, high ascending, from zero to 10,000 minutes and £100,000",
+                "low, likely, high ascending, from zero to 10,000 minutes and £1,000,000",
             );
         }
     }
@@ -77,7 +77,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
 
 /// More than this for one unit of one item is a slip.
 const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
-const MOST_MONEY: Pence = Pence(10_000_000);
+const MOST_MONEY: Pence = Pence(100_000_000);
 
 fn ascending(line: &PriceLine) -> bool {
     let (minutes, money) = (&line.minutes, &line.materials);

@@ -6,6 +6,7 @@ use crate::setup::Tools;
 use crate::sizes::{self, Sizes};
 use anyhow::{Context, Result, bail};
 use std::fs;
+use std::path::Path;
 
 /// Builds every page of `www` into its folder of `dist`, packs the files and keeps what they weigh.
 ///
@@ -17,6 +18,9 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     for page in &pages {
         say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
         bundle(machine, tools, page)?;
+        if tools.wasm_opt {
+            shorten(machine, tools, &machine.dist().join(page))?;
+        }
     }
     drop_old_pages(machine, &pages)?;
     say("packing the pages' files (usually a few seconds)");
@@ -75,6 +79,22 @@ fn bundle(machine: &Machine, tools: &Tools, page: &str) -> Result<()> {
         trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
     }
     run(&mut trunk, &format!("The page `{page}` did not build; the bundler's messages above say where."))
+}
+
+/// Shortens every script of a page in place: the bundler's glue is written for people to read.
+fn shorten(machine: &Machine, tools: &Tools, folder: &Path) -> Result<()> {
+    for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
+        let path = entry?.path();
+        if path.is_dir() {
+            shorten(machine, tools, &path)?;
+        } else if path.extension().is_some_and(|ending| ending == "js") {
+            let mut terser = tools.wasm.command(machine, "terser");
+            terser.env("PATH", tools.path(machine)).arg(&path);
+            terser.args(["--module", "--compress", "--mangle", "--output"]).arg(&path);
+            run(&mut terser, &format!("{} could not be shortened.", path.display()))?;
+        }
+    }
+    Ok(())
 }
 
 /// A page that was renamed or removed would be served and weighed for ever.
