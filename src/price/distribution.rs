@@ -2,7 +2,8 @@
 //!
 //! Within a case the sum is described by its first three moments and read through an Edgeworth series of that order
 //! (Abramowitz and Stegun, *Handbook of Mathematical Functions*, 26.2.48): fast, and the same to the last bit everywhere.
-//! Independent groups are multiplied out while their cases stay few; the narrowest are put together by their moments, exactly.
+//! Independent groups are multiplied out one after the other; whenever that leaves many cases, neighbours are put together by
+//! their exact moments (J. H. Ward, *Journal of the American Statistical Association* 58, 1963, from memory).
 
 use super::groups::Group;
 use super::moments::{Cost, Moments};
@@ -30,7 +31,7 @@ pub struct Total {
 /// Common practice, no source; jobs recorded later replace it.
 pub const PACES: [(f64, Ratio); 3] = [(0.3, Ratio::of(0.88)), (0.4, Ratio::of(1.0)), (0.3, Ratio::of(1.18))];
 
-/// Cases multiplied out at most, for each pace.
+/// Cases told apart at most, for each pace. More are put together, the nearest first, by their exact moments.
 const MOST_CASES: usize = 96;
 
 impl Total {
@@ -39,25 +40,16 @@ impl Total {
     pub fn of(always: Cost, groups: &[Group]) -> Self {
         let mut parts = Vec::new();
         for (weight, pace) in PACES {
-            let mut lists: Vec<Vec<Part>> = groups.iter().map(|group| told_apart(group, pace)).collect();
-            let mut rest = always.whole(pace);
-            // Widest first: what does not fit in the product is put together by its moments.
-            lists.sort_by(|a, b| between(b).total_cmp(&between(a)));
-            let mut product = alloc::vec![Part { weight, cost: Moments::ZERO }];
-            for list in lists {
-                if product.len() * list.len() <= MOST_CASES {
-                    product = product
-                        .iter()
-                        .flat_map(|done| {
-                            list.iter()
-                                .map(|part| Part { weight: done.weight * part.weight, cost: done.cost.plus(part.cost) })
-                        })
-                        .collect();
-                } else {
-                    rest = rest.plus(together(&list));
-                }
+            let mut product = alloc::vec![Part { weight, cost: always.whole(pace) }];
+            for group in groups {
+                let cases = told_apart(group, pace);
+                let each = |done: &Part| {
+                    let (weight, cost) = (done.weight, done.cost);
+                    cases.iter().map(move |part| Part { weight: weight * part.weight, cost: cost.plus(part.cost) })
+                };
+                product = fewer(product.iter().flat_map(each).collect());
             }
-            parts.extend(product.into_iter().map(|part| Part { cost: part.cost.plus(rest), ..part }));
+            parts.extend(product);
         }
         let reach = |part: &Part| 6.0 * libm::sqrt(part.cost.variance());
         let low = parts.iter().map(|part| part.cost.mean() - reach(part)).fold(f64::INFINITY, f64::min);
@@ -109,14 +101,47 @@ fn told_apart(group: &Group, pace: Ratio) -> Vec<Part> {
     parts
 }
 
-fn together(parts: &[Part]) -> Moments {
-    Moments::one_of(parts.iter().map(|part| (part.weight, part.cost)))
+/// Two cases put together, exactly in their moments.
+fn together(one: &Part, other: &Part) -> Part {
+    let weight = one.weight + other.weight;
+    let both = [(one.weight / weight, one.cost), (other.weight / weight, other.cost)];
+    Part { weight, cost: Moments::one_of(both.into_iter()) }
 }
 
-/// How far a group's cases lie from each other.
-fn between(parts: &[Part]) -> f64 {
-    let mean = together(parts).mean();
-    parts.iter().map(|part| part.weight * (part.cost.mean() - mean) * (part.cost.mean() - mean)).sum()
+/// At most [`MOST_CASES`] cases out of many: those that cost nearly the same are put together, so that what is far apart (a trench
+/// or none) stays apart and each case stays close to symmetric.
+fn fewer(mut parts: Vec<Part>) -> Vec<Part> {
+    if parts.len() <= MOST_CASES {
+        return parts;
+    }
+    parts.sort_by(|a, b| a.cost.mean().total_cmp(&b.cost.mean()));
+    // First roughly, by equal steps of cost …
+    let (least, most) = (parts[0].cost.mean(), parts[parts.len() - 1].cost.mean());
+    let step = (most - least) / (2 * MOST_CASES) as f64;
+    let mut steps: Vec<Part> = Vec::with_capacity(2 * MOST_CASES + 1);
+    let mut last = f64::NEG_INFINITY;
+    for part in &parts {
+        let at = if step > 0.0 { libm::floor((part.cost.mean() - least) / step) } else { 0.0 };
+        match steps.last_mut() {
+            Some(open) if at <= last => *open = together(open, part),
+            _ => steps.push(*part),
+        }
+        last = at;
+    }
+    // … then the two neighbours whose joining moves the variance least, until few enough are left (Ward, 1963).
+    let apart = |one: &Part, other: &Part| {
+        let off = other.cost.mean() - one.cost.mean();
+        one.weight * other.weight / (one.weight + other.weight) * off * off
+    };
+    while steps.len() > MOST_CASES {
+        let nearest = (1..steps.len())
+            .map(|at| (at, apart(&steps[at - 1], &steps[at])))
+            .fold((1, f64::INFINITY), |best, next| if next.1 < best.1 { next } else { best });
+        let joined = together(&steps[nearest.0 - 1], &steps[nearest.0]);
+        steps[nearest.0 - 1] = joined;
+        steps.remove(nearest.0);
+    }
+    steps
 }
 
 /// The distribution function of one case: the normal one with the Edgeworth term for skewness.

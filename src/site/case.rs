@@ -79,6 +79,15 @@ impl<'s> KnownCase<'s> {
         Self { site, chosen: [0; FACTS], read: Cell::default(), order: Cell::default() }
     }
 
+    /// Every fact at a value of one's own choice, by its place in the fact's list.
+    ///
+    /// # Panics
+    /// When a fact is read whose list has no such place.
+    #[must_use]
+    pub fn chosen(site: &'s Site, chosen: [u8; FACTS]) -> Self {
+        Self { chosen, ..Self::likeliest(site) }
+    }
+
     /// Whether what was counted at the service head contradicts itself.
     #[must_use]
     pub fn supply_contradicted(&self) -> bool {

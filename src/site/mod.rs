@@ -20,7 +20,7 @@ mod supply;
 pub use agreement::{Agreement, agreements};
 pub use board::BoardState;
 pub use earthing::EarthingArrangement;
-pub use fact::{Fact, FactId, FactSet};
+pub use fact::{FACTS, Fact, FactId, FactSet};
 pub use feed::Feed;
 pub use hazard::{HazardReading, read as hazard_of};
 pub use loads::{Load, by_ratings, half_hour, is_implausible, loads};
