@@ -219,6 +219,8 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, ro
             // A page that has just loaded keeps its focus, and what was sent before is not sent now.
             if let Some((kind, _)) = told.step {
                 focus(&root, "h2");
+                // A new screen begins at the top of the form, past whatever the page around it has above.
+                host.scroll_into_view();
                 if name.0 == "sent" && kind == "contact" {
                     tell_sent(&host);
                 }

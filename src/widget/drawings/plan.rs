@@ -1,12 +1,16 @@
 //! The plan: a small line drawing of this home that grows with the answers.
 
-use crate::answers::{Along, Answers, MeterPlace, ParkingPlace};
+use crate::answers::{Along, Answers, HomeKind, MeterPlace, ParkingPlace};
 use crate::widget::el::{El, drawing, el, path};
 use crate::widget::speech::Speech;
 use crate::wording::form as words;
 
 /// A car from the side.
 const CAR: &str = "M218 100h-4v-12l14-4 12-14h34l14 14 12 4v12h-6 M236 100h44 M222 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0 M280 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0";
+
+/// The ground, and on it a house, or a block with a floor above.
+const HOUSE: &str = "M4 104H316 M24 104V48L78 14L132 48V104";
+const FLAT: &str = "M4 104H316 M24 104V8H132V104 M24 44H132";
 
 /// This home in a few lines: what was not said is not drawn.
 #[must_use]
@@ -16,18 +20,20 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
     let label = |x, y, text| el("text").class("small").set("x", x).set("y", y).text(text);
     // The way the cable takes, by what it runs along: through the house, on its wall, over the fence, or under ground.
     let way = match along {
-        Some(Along::Inside) => Some(("M90 84H128", "line run")),
-        Some(Along::LoftOrFloor) => Some(("M84 76V48H128V84", "line run")),
-        Some(Along::OutsideWall) => Some(("M90 88H134V72", "line run")),
+        Some(Along::Inside) => Some(("M90 84H134V78", "line run")),
+        Some(Along::LoftOrFloor) => Some(("M84 74V48H134V62", "line run")),
+        Some(Along::OutsideWall) => Some(("M84 92V98H134V78", "line run")),
         Some(Along::Fence) => Some(("M90 88H206", "line run")),
         Some(Along::SoftGround | Along::Paving) => Some(("M84 92V112H206V92", "line run buried")),
         None => None,
     };
+    let flat = answers.home.kind.known() == Some(&HomeKind::Flat);
     let far = matches!(along, Some(Along::Fence | Along::SoftGround | Along::Paving));
     let point = if far { "M202 74h8v16h-8z" } else { "M130 62h8v16h-8z" };
     let mut plan = drawing("plan", "0 0 320 132", speech.say(words::PLAN_TITLE), speech.say(words::PLAN_TEXT))
-        .with(path("line", "M4 104H316 M24 104V48L78 14L132 48V104".into()));
-    if !answers.board.protection.is_not_asked() {
+        .with(path("line", if flat { FLAT } else { HOUSE }.into()));
+    // A way begins somewhere: with it the board is drawn too.
+    if way.is_some() || !answers.board.protection.is_not_asked() {
         plan = plan.with(path("line tint", "M76 74h14v18h-14z".into())).with(label(
             "68",
             "68",
@@ -39,7 +45,7 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
         plan = plan.with(path("line", meter.into())).with(label("4", "118", speech.say(words::PLAN_METER)));
     }
     if let Some((line, class)) = way {
-        let (x, y) = if far { ("176", "68") } else { ("142", "60") };
+        let (x, y) = if far { ("176", "52") } else { ("142", "56") };
         plan = plan.with(path(class, line.into())).with(path("line tint", point.into())).with(label(
             x,
             y,

@@ -10,6 +10,10 @@ use yew::AttrValue;
 /// Where the tape begins and ends on its sheet, in its own units.
 const LEFT: i64 = 10;
 const WIDE: i64 = 300;
+/// How wide the sheet is, a sum written under the tape at most, and what is left between two of them.
+const SHEET: i64 = 320;
+const LABEL: i64 = 60;
+const GAP: i64 = 8;
 
 /// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
 #[must_use]
@@ -22,11 +26,7 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
         words::TAPE_TEXT,
         &[("low", &shown[0]), ("likely", &shown[1]), ("high", &shown[2]), ("plainest", &shown[3]), ("end", &shown[4])],
     );
-    // Labels stay on the sheet and off each other: the low end's lies before it where there is room.
-    let low_anchor = if low > 60 { "end" } else { "start" };
-    let low_at = if low > 60 { low.max(70) } else { LEFT };
-    let high_anchor = if high < 240 { "start" } else { "end" };
-    let high_at = if high < 240 { high.max(low_at + 8) } else { LEFT + WIDE };
+    let [(low_at, low_anchor), (high_at, high_anchor)] = ends(low, high);
     let ticks = (0..=end.0 / tick).fold(String::new(), |mut path, place| {
         let x = at(Pence(place * tick)).to_string();
         let deep = if place % 5 == 0 { "v9" } else { "v5" };
@@ -52,6 +52,17 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
         ))
         .with(label("ends", low_at.to_string(), "74", low_anchor, shown[0].clone().into()))
         .with(label("ends", high_at.to_string(), "74", high_anchor, shown[2].clone().into()))
+}
+
+/// Where the labels of the stretch's ends lie and which end of theirs that is: outside the stretch where the sheet has
+/// room, else inside, and never on each other.
+fn ends(low: i64, high: i64) -> [(i64, &'static str); 2] {
+    let low = low.min(SHEET - LABEL - GAP);
+    let (low_at, low_anchor, low_ends) = if low > LABEL { (low, "end", low) } else { (LEFT, "start", LEFT + LABEL) };
+    let begins = high.max(low_ends + GAP);
+    let (high_at, high_anchor) =
+        if begins <= SHEET - LABEL { (begins, "start") } else { (high.max(low_ends + GAP + LABEL).min(SHEET), "end") };
+    [(low_at, low_anchor), (high_at, high_anchor)]
 }
 
 /// To the nearest ten pounds.
@@ -84,6 +95,21 @@ fn scale(most: Pence) -> (Pence, i64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn labels_stay_at_their_ends_on_the_sheet_and_off_each_other() {
+        let spans = |(at, anchor): (i64, &str)| if anchor == "end" { (at - LABEL, at) } else { (at, at + LABEL) };
+        // The stretch ends before the last tenth of the strip, and begins anywhere before that.
+        for high in LEFT + 2..=LEFT + WIDE * 10 / 11 {
+            for low in LEFT..high {
+                let [lower, higher] = ends(low, high).map(spans);
+                assert!(lower.0 >= 0 && higher.1 <= SHEET, "{low} {high}: {lower:?} {higher:?}");
+                assert!(lower.1 + GAP <= higher.0, "{low} {high}: {lower:?} {higher:?}");
+            }
+        }
+        assert_eq!(ends(197, 280), [(197, "end"), (280, "end")]);
+        assert_eq!(ends(180, 241), [(180, "end"), (241, "start")]);
+    }
 
     #[test]
     fn the_end_is_round_and_above() {

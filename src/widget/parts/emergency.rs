@@ -3,6 +3,7 @@
 use super::View;
 use crate::widget::el::{El, el, sign};
 use crate::widget::emergency::advice;
+use crate::widget::step::Step;
 use crate::wording::form as words;
 
 /// What to do first, and whom to ring; nothing where nothing was noticed.
@@ -22,5 +23,6 @@ pub fn emergency(view: &View) -> Option<El> {
         el("p").key(advice.text.0).text(speech.say(advice.text)).perhaps(ring)
     });
     let block = el("div").class("emergency").set("role", "alert").with(title).with(el("div").all(lines.collect()));
-    Some(block.with(el("p").text(speech.say(words::EMERGENCY_THEN))))
+    let still = (view.form.step != Step::Sent).then(|| el("p").text(speech.say(words::EMERGENCY_THEN)));
+    Some(block.perhaps(still))
 }

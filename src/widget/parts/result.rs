@@ -1,7 +1,7 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use super::View;
-use crate::assessment::{Assessment, Gate, Open};
+use crate::assessment::{Assessment, Complexity, Gate, NoBand, Open, Reason};
 use crate::flags::Weight;
 use crate::questions::question;
 use crate::units::Pence;
@@ -44,10 +44,19 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
 
 fn involved(assessment: &Assessment, speech: &Speech) -> El {
     let word = assessment.complexity.word();
-    let reasons: Vec<_> = assessment.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
-    el("section")
-        .class("involved")
-        .with(el("h3").set("data-complexity", word).text(speech.made(&["complexity-", word])))
+    let title = el("h3").set("data-complexity", word);
+    let part = el("section").class("involved");
+    if assessment.no_band == Some(NoBand::OutsideArea) {
+        // Outside what the figures are for, how involved it is can't be said either.
+        return part.with(title.text(speech.say(words::COMPLEXITY_OUTSIDE)));
+    }
+    // That others come first is the title itself where it is the gravest.
+    let said = |reason: &&Reason| {
+        **reason != Reason::SomebodyElseFirst || assessment.complexity != Complexity::DependsOnOthers
+    };
+    let reasons: Vec<_> =
+        assessment.reasons.iter().filter(said).map(|reason| speech.made(&["reason-", reason.word()])).collect();
+    part.with(title.text(speech.made(&["complexity-", word])))
         .with(el("p").text(speech.made(&["means-", word])))
         .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
@@ -79,6 +88,9 @@ fn price(assessment: &Assessment, speech: &Speech) -> El {
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
+
+/// What an answer must be worth for its sum to be named: less is not worth somebody's while. Common practice, no source.
+const LEAST: Pence = Pence(2_000);
 
 /// Who must answer first, and who perhaps.
 fn first(assessment: &Assessment, speech: &Speech) -> Vec<El> {
@@ -125,7 +137,7 @@ fn narrow(assessment: &Assessment, view: &View) -> Option<El> {
     let speech = view.speech;
     // Where there is no price, no sum is named: what would settle a point is left.
     let priced = assessment.band.is_some();
-    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && sum.0 > 0);
+    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= LEAST);
     let rows: Vec<El> = assessment
         .open
         .iter()

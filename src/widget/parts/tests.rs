@@ -197,6 +197,31 @@ fn a_result_without_a_band_names_no_price() {
 }
 
 #[test]
+fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
+    let html = result_shown(|assessment| {
+        let open = |question: &str, pounds: i64, settles| Open {
+            question: question.into(),
+            narrows_by: Pence(pounds * 100),
+            settles,
+        };
+        assessment.open = vec![open("spare-ways", 10, false), open("age", 10, true), open("tenure", 40, false)];
+    });
+    assert!(!html.contains("data-question=\"spare-ways\"") && !html.contains("about £10<"));
+    assert!(html.contains("data-question=\"age\"") && html.contains("one thing less"));
+    assert!(html.contains("data-question=\"tenure\"") && html.contains("about £40"));
+}
+
+#[test]
+fn outside_the_area_nothing_is_said_of_the_job() {
+    let html = result_shown(|assessment| {
+        (assessment.band, assessment.no_band) = (None, Some(NoBand::OutsideArea));
+        assessment.complexity = Complexity::Straightforward;
+    });
+    assert!(html.contains("data-complexity=\"straightforward\"") && html.contains("tell from here"));
+    assert!(!html.contains("A straightforward job") && !html.contains("nothing to wait for"));
+}
+
+#[test]
 fn the_last_assessment_stays_while_the_next_is_worked_out() {
     let mut assessment = assess(&Answers::default(), &demo_config());
     banded(&mut assessment);
