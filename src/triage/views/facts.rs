@@ -103,7 +103,7 @@ fn fact(fact: &ShownFact) -> Html {
                 <span class="quietly">
                     { worded("known-by", fact.known_by.word()) }
                     if !from.is_empty() {
-                        { " " }{ fill(key::FACT_FROM, &[("questions", &from.join(say(key::JOIN_SEMICOLON)))]) }
+                        { " " }{ fill(key::FACT_FROM, &[("questions", &from.join(" "))]) }
                     }
                 </span>
             </dd>

@@ -9,6 +9,7 @@ use crate::triage::rows::Row;
 use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, flag_name, photos_said, say, worded};
 use crate::wording::triage as key;
+use std::borrow::Cow;
 use yew::prelude::*;
 
 /// What a row needs.
@@ -100,8 +101,13 @@ fn why(row: &Row, cause: Option<&str>) -> String {
         }
     }
     if row.flags.len() > 1 {
-        let others: Vec<_> = row.flags.iter().skip(1).map(|flag| flag_name(&flag.code)).collect();
-        parts.push(fill(key::ROW_ALSO, &[("flags", &others.join(say(key::JOIN_COMMA)))]));
+        // A landlord's flag bears the landlord's name: who is asked first is not named twice.
+        let asked = |name: &Cow<'_, str>| row.gates.iter().any(|gate| worded("gatekeeper", gate.word()) == *name);
+        let others: Vec<_> =
+            row.flags.iter().skip(1).map(|flag| flag_name(&flag.code)).filter(|name| !asked(name)).collect();
+        if !others.is_empty() {
+            parts.push(fill(key::ROW_ALSO, &[("flags", &others.join(say(key::JOIN_COMMA)))]));
+        }
     }
     if parts.is_empty() && cause.is_none() {
         return say(key::ROW_NOTHING_IN_THE_WAY).to_owned();
