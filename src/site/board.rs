@@ -1,7 +1,7 @@
 //! The board: whether it has a way that a charge point may use.
 
+use super::contradiction::Contradiction;
 use super::fact::Fact;
-use super::reading::Contradiction;
 use crate::answers::{Answers, Protection, RcdType, SpareWays, TestButtons};
 use crate::assessment::KnownBy;
 use crate::config::Config;

@@ -1,6 +1,7 @@
 //! The reading of one home: every fact together.
 
 use super::case::KnownCase;
+use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
 use super::{
@@ -13,17 +14,6 @@ use crate::config::Config;
 use crate::units::{Amps, Metres, Probability};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-
-/// Two things that were seen do not go together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Contradiction {
-    /// About what.
-    pub about: &'static str,
-    /// What does not go together, in the installer's words.
-    pub says: &'static str,
-    /// The questions to look at again.
-    pub questions: &'static [&'static str],
-}
 
 /// Whether the home lies where the data and the installer cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

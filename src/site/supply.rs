@@ -2,8 +2,8 @@
 //!
 //! How the trade reads the counts: common practice, no source.
 
+use super::contradiction::Contradiction;
 use super::fact::Fact;
-use super::reading::Contradiction;
 use crate::answers::Answers;
 use crate::assessment::KnownBy;
 use crate::config::{Config, Fuses};
