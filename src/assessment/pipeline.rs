@@ -76,6 +76,7 @@ fn no_point() -> OfferedPoint {
         follows_solar: false,
         load_sensing: false,
         open_pen_sensing: false,
+        open_pen_three_phase: false,
         dc_sensing: false,
         price: Pence(0),
     }

@@ -92,6 +92,9 @@ pub struct OfferedPoint {
     /// It senses a broken supply neutral and disconnects (open PEN), to BS 7671 722.411.4.1 (iii), (iv) or (v).
     #[serde(default)]
     pub open_pen_sensing: bool,
+    /// It does so where the installation is three-phase as well: by (iii) or (v), not by a voltage window.
+    #[serde(default)]
+    pub open_pen_three_phase: bool,
     /// It senses 6 mA of direct current (IEC 62955), so that a Type A device suffices upstream.
     #[serde(default)]
     pub dc_sensing: bool,
@@ -290,7 +293,7 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, keep_days or kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, dc_sensing default, price });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, price });
 fields!(Rates { hour, call_out, least, step, day, vat });
 fields!(Vat { registered, rate, source });
 fields!(ThreePence { low, likely, high });

@@ -80,6 +80,9 @@ pub struct OwnPoint {
     /// It senses a broken supply neutral.
     #[serde(default)]
     pub open_pen_sensing: bool,
+    /// It does so where the installation is three-phase as well.
+    #[serde(default)]
+    pub open_pen_three_phase: bool,
     /// It senses 6 mA of direct current.
     #[serde(default)]
     pub dc_sensing: bool,
@@ -162,6 +165,7 @@ impl Setup {
                     follows_solar: point.follows_solar,
                     load_sensing: point.load_sensing,
                     open_pen_sensing: point.open_pen_sensing,
+                    open_pen_three_phase: point.open_pen_three_phase,
                     dc_sensing: point.dc_sensing,
                     price: sell(point.cost),
                 })
