@@ -160,7 +160,9 @@ fn narrow(assessment: &Assessment, view: &View) -> Option<El> {
         })
         .collect();
     let title = if priced { words::NARROW_TITLE } else { words::SETTLE_TITLE };
-    (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
+    // Where the place itself stands in the way, no answer about the home would settle it.
+    let beside = matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly));
+    (!rows.is_empty() && !beside).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
 }
 
 /// The rest of the questions, screen by screen.
