@@ -38,6 +38,17 @@ pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
     made.reasons.first().map(|reason| worded("reason", reason.word()))
 }
 
+/// How the headline begins: the complexity, but never a light one where a flag says stop (a home outside the area is
+/// not "straightforward").
+#[must_use]
+pub fn lead(complexity: Complexity, gravest: Option<Weight>) -> Cow<'static, str> {
+    if gravest == Some(Weight::Stop) && complexity < Complexity::DependsOnOthers {
+        worded("weight", Weight::Stop.word())
+    } else {
+        worded("complexity", complexity.word())
+    }
+}
+
 /// The same of an assessment.
 #[must_use]
 pub fn because_of(assessment: &Assessment) -> Option<Cow<'static, str>> {
@@ -75,6 +86,14 @@ mod tests {
             made(Complexity::DependsOnOthers, &[Reason::SomebodyElseFirst], light, &[Gatekeeper::Landlord]),
             worded("gatekeeper", "landlord"),
         );
+    }
+
+    #[test]
+    fn nothing_that_stops_is_called_straightforward() {
+        assert_eq!(lead(Complexity::Straightforward, Some(Weight::Stop)), "Stop");
+        assert_eq!(lead(Complexity::Straightforward, Some(Weight::WorthKnowing)), "Straightforward");
+        assert_eq!(lead(Complexity::LookFirst, Some(Weight::Stop)), "Look first");
+        assert_eq!(lead(Complexity::MoreInvolved, None), "More involved");
     }
 
     #[test]

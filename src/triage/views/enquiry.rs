@@ -6,11 +6,11 @@ use crate::assessment::Assessment;
 use crate::config::Config;
 use crate::triage::ago::{ago, day_and_time};
 use crate::triage::api::Detail;
-use crate::triage::headline::because_of;
+use crate::triage::headline::{because_of, lead};
 use crate::triage::parts::Notice;
 use crate::triage::state::{Action, Desk, Opened, Progress};
 use crate::triage::trouble::Trouble;
-use crate::triage::words::{fill, say, worded};
+use crate::triage::words::{fill, say};
 use crate::units::Ratio;
 use crate::wording::triage as key;
 use std::rc::Rc;
@@ -118,7 +118,7 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
                 }
             </h1>
             <p class="verdict">
-                <strong>{ worded("complexity", assessment.complexity.word()) }</strong>
+                <strong>{ lead(assessment.complexity, assessment.flags.first().map(|flag| flag.weight)) }</strong>
                 if let Some(cause) = because_of(assessment) {
                     { say(key::JOIN_COLON) }{ cause }
                 }

@@ -2,7 +2,7 @@
 
 use crate::assessment::Reason;
 use crate::triage::ago::{Clock, ago, day_and_time};
-use crate::triage::headline::{Made, because};
+use crate::triage::headline::{Made, because, lead};
 use crate::triage::parts::{TapeStrip, WeightMark};
 use crate::triage::place::enquiry_address;
 use crate::triage::rows::Row;
@@ -35,7 +35,7 @@ pub fn RowView(props: &RowViewProps) -> Html {
         gates: &row.gates,
     };
     let cause = because(&made);
-    let complexity = worded("complexity", row.complexity.word());
+    let complexity = lead(row.complexity, gravest.map(|flag| flag.weight));
     let class = if row.handled { "row is-handled" } else { "row" };
     html! {
         <li class={class}>
