@@ -31,9 +31,9 @@ fn one(detail: &crate::triage::api::Detail, nth: usize, photo: &Photo) -> Html {
         <li key={photo.sha256.clone()}>
             if detail.arrived(&photo.sha256) {
                 <a href={photo_address(&detail.client_key, &photo.sha256)}>
-                    <img src={photo_source(&detail.client_key, &photo.sha256)} alt={caption.clone()} loading="lazy"
+                    <img src={photo_source(&detail.client_key, &photo.sha256)} alt="" loading="lazy"
                         width={photo.width.to_string()} height={photo.height.to_string()} />
-                    <span>{ say(key::PHOTO_OPEN) }</span>
+                    <span>{ caption }</span>
                 </a>
             } else {
                 <p class="missing"><span>{ caption }</span>{ " " }<strong>{ say(key::PHOTO_MISSING) }</strong></p>

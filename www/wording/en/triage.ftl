@@ -197,7 +197,6 @@ photo-parking = where the car stands
 photo-meter = meter and service head
 photo-board = the board
 photo-other = something else
-photo-open = Open larger
 photo-missing = Not arrived yet
 photo-unknown = This enquiry has no such photo.
 
