@@ -77,7 +77,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
 }
 
 const ANSWER: &str = "commonly up to two weeks for an answer";
-const WORKS: &str = "commonly weeks to months, as works are likely";
+const WORKS: &str = "commonly weeks to months where works are needed";
 
 /// The usual wait: common practice, no source.
 const fn waits(who: Gatekeeper) -> &'static str {

@@ -7,7 +7,7 @@ use super::settle::settling;
 use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
 use crate::answers::{Answers, ParkingPlace, Word};
 use crate::config::{Config, OfferedPoint};
-use crate::design::{DecisionId, Design, Given, cable, charge_point, network, working};
+use crate::design::{Decided, DecisionId, Design, Given, Outcome, cable, charge_point, network, working};
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
@@ -122,6 +122,13 @@ fn band(total: &Total, given: &Given<'_>) -> Band {
 /// The questions that settle something, gravest first, then those that would narrow the band, best first; each once.
 fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
     let vat = if config.rates.vat.registered { config.rates.vat.rate.get() } else { 0.0 };
+    // What waits for somebody in some cases and not in others: whatever that rests on settles it.
+    let asks: fn(&Decided) -> bool =
+        |decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter);
+    let waits: fn(&Decided) -> bool = price::waits_for_supplier;
+    let mut unsettled = alloc::vec![(DecisionId::Network, asks), (DecisionId::Board, waits)];
+    unsettled
+        .retain(|(id, gate)| ![Probability::NEVER, Probability::CERTAIN].contains(&design.probability(*id, *gate)));
     let settling = settling(site, answers).into_iter();
     let mut open: Vec<Open> =
         settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
@@ -133,8 +140,7 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
             })
         });
         let Some(question) = unanswered else { continue };
-        let settles =
-            [DecisionId::Network, DecisionId::Board].into_iter().any(|id| design.outcomes(id).rests_on.has(*fact));
+        let settles = unsettled.iter().any(|(id, _)| design.outcomes(*id).rests_on.has(*fact));
         let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat));
         match open.iter_mut().find(|other| other.question == *question) {
             Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),

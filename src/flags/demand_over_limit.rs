@@ -8,6 +8,7 @@
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId};
+use crate::site::HazardReading;
 use crate::units::Probability;
 
 /// The flag.
@@ -21,6 +22,9 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    if matches!(seen.site.hazard, HazardReading::Seen { .. }) {
+        return None; // nothing is designed before it is safe
+    }
     let because = |reason| {
         seen.design.probability(
             DecisionId::Network,

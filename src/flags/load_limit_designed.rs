@@ -7,6 +7,7 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
+use crate::site::HazardReading;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -19,6 +20,9 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    if matches!(seen.site.hazard, HazardReading::Seen { .. }) {
+        return None; // nothing is designed before it is safe
+    }
     let limited = seen
         .design
         .probability(DecisionId::Network, |decided| matches!(decided, Decided::Network(process) if process.load_limit));
