@@ -73,6 +73,7 @@ proptest! {
         let assessment = assess(&answers, &config);
         prop_assert_eq!(assessment.complexity, Complexity::LookFirst);
         prop_assert_eq!(assessment.band, None);
+        prop_assert!(assessment.work.is_empty() && assessment.open.iter().all(|open| open.narrows_by == Pence(0)));
     }
 
     #[test]

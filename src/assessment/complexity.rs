@@ -16,14 +16,15 @@ pub(super) fn complexity(
     labour: Minutes,
 ) -> (Complexity, Vec<Reason>) {
     let threshold = given.config.thresholds.gate;
+    let safe = !matches!(site.hazard, HazardReading::Seen { .. });
     let reasons: Vec<(Complexity, Reason)> = [
-        (matches!(site.hazard, HazardReading::Seen { .. }), Complexity::LookFirst, Reason::Unsafe),
+        (!safe, Complexity::LookFirst, Reason::Unsafe),
         (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
         (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
-        (digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
+        (safe && digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
         (
-            design.probability(DecisionId::Board, is_enclosure) >= threshold,
+            safe && design.probability(DecisionId::Board, is_enclosure) >= threshold,
             Complexity::MoreInvolved,
             Reason::NewEnclosure,
         ),

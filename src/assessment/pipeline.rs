@@ -11,7 +11,7 @@ use crate::design::{Decided, DecisionId, Design, Given, Outcome, cable, charge_p
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
-use crate::site::{self, FactId, Place, Site, by_ratings};
+use crate::site::{self, FactId, HazardReading, Place, Site, by_ratings};
 use crate::units::{Amps, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -30,7 +30,9 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
 
     let groups = price::groups(&site, &given, &design);
     let total = Total::of(price::always_cost(&given), &groups);
-    let work = price::bill(&given, &design);
+    // Nothing is planned, timed or priced beside a hazard: it is made safe first.
+    let work =
+        if matches!(site.hazard, HazardReading::Seen { .. }) { Vec::new() } else { price::bill(&given, &design) };
     let labour = price::likely_labour(&work);
 
     let gates = gates(&given, &design);

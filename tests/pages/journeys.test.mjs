@@ -148,6 +148,7 @@ test("scorch marks at the service head are looked at first", async () => {
   assert.equal(kept.row.complexity, "look-first");
   assert.equal(kept.row.band, null);
   assert.equal(kept.own_assessment.band, null);
+  assert.deepEqual(kept.own_assessment.work, [], "nothing is planned beside a hazard");
   await sameAsTheProgram("scorched-head", kept);
   await picture(desk, "installer-list");
   assert.deepEqual(await axe(desk), [], "the list");
