@@ -80,6 +80,17 @@ pub struct Gate {
     pub wait_source: String,
 }
 
+/// From this probability on a homeowner is told of a possible wait; the installer is told of every one. Common practice, no source.
+const WORTH_TELLING: Probability = Probability::of(0.1);
+
+impl Gate {
+    /// Whether a homeowner is told of it: a chance of a few in a hundred would only alarm.
+    #[must_use]
+    pub fn is_told(&self) -> bool {
+        self.counts || self.probability >= WORTH_TELLING
+    }
+}
+
 /// What the homeowner pays, before a survey: 10 % to 90 %, rounded outwards.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -283,4 +294,24 @@ pub struct Assessment {
     pub decisions: Vec<ShownDecision>,
     /// Figures.
     pub figures: Figures,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slight_possibility_is_the_installers_alone() {
+        let gate = |probability, counts| Gate {
+            who: Gatekeeper::NetworkOperator,
+            probability: Probability::of(probability),
+            counts,
+            why: Vec::new(),
+            wait: String::new(),
+            wait_source: String::new(),
+        };
+        assert!(!gate(0.03, false).is_told());
+        assert!(gate(0.2, false).is_told());
+        assert!(gate(0.05, true).is_told(), "where the installer counts it, it is told");
+    }
 }

@@ -99,7 +99,8 @@ fn first(assessment: &Assessment, speech: &Speech) -> Vec<El> {
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
         if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
     };
-    let (sure, perhaps): (Vec<&Gate>, Vec<&Gate>) = assessment.gates.iter().partition(|gate| gate.counts);
+    let told = assessment.gates.iter().filter(|gate| gate.is_told());
+    let (sure, perhaps): (Vec<&Gate>, Vec<&Gate>) = told.partition(|gate| gate.counts);
     [("gates", words::GATES_TITLE, sure), ("gates perhaps", words::GATES_POSSIBLE, perhaps)]
         .into_iter()
         .filter(|(.., gates)| !gates.is_empty())
