@@ -22,7 +22,6 @@ pub mod tables;
 
 pub mod assessment;
 pub mod enquiry;
-pub mod photo;
 pub mod wording;
 
 #[cfg(feature = "native")]

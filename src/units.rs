@@ -258,12 +258,6 @@ impl Amps {
         Headroom(limit.0 - self.0)
     }
 
-    /// This current divided by a rating factor: what a table must offer.
-    #[must_use]
-    pub fn over_factor(self, factor: Ratio) -> Amps {
-        Amps(self.0 / factor.0)
-    }
-
     /// What is above `threshold`, zero where nothing is.
     #[must_use]
     pub fn above(self, threshold: Amps) -> Amps {

@@ -278,6 +278,14 @@ topic! {
     }
 }
 
+impl Hazard {
+    /// Whether something alarming was noticed.
+    #[must_use]
+    pub fn is_noticed(&self) -> bool {
+        self.signs.known().is_some_and(|signs| !signs.is_empty())
+    }
+}
+
 /// One stretch of the route.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

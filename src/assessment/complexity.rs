@@ -2,8 +2,7 @@
 
 use super::types::{Complexity, Gate, Reason};
 use crate::design::{Decided, DecisionId, Design, Given};
-use crate::price::is_enclosure;
-use crate::site::{HazardReading, Site, is_ground};
+use crate::site::{Site, is_ground};
 use crate::units::{Minutes, Probability};
 use alloc::vec::Vec;
 
@@ -16,7 +15,7 @@ pub(super) fn complexity(
     labour: Minutes,
 ) -> (Complexity, Vec<Reason>) {
     let threshold = given.config.thresholds.gate;
-    let safe = !matches!(site.hazard, HazardReading::Seen { .. });
+    let safe = !given.answers.hazard.is_noticed();
     let reasons: Vec<(Complexity, Reason)> = [
         (!safe, Complexity::LookFirst, Reason::Unsafe),
         (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
@@ -24,7 +23,7 @@ pub(super) fn complexity(
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
         (safe && digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
         (
-            safe && design.probability(DecisionId::Board, is_enclosure) >= threshold,
+            safe && design.probability(DecisionId::Board, Decided::is_enclosure) >= threshold,
             Complexity::MoreInvolved,
             Reason::NewEnclosure,
         ),

@@ -5,7 +5,6 @@ use crate::answers::{HazardPlace, Word};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId, Design, Given, Outcome};
 use crate::flags::Source;
-use crate::price::waits_for_supplier;
 use crate::site::{HazardReading, agreements, hazard_of};
 use crate::units::Probability;
 use alloc::string::{String, ToString};
@@ -36,8 +35,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     };
 
     let network = design.outcomes(DecisionId::Network);
-    let asked = network
-        .probability(|decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter));
+    let asked = network.probability(Decided::asks_first);
     let works = network.probability(
         |decided| matches!(decided, Decided::Network(process) if process.outcome == Outcome::AskFirstWorksLikely),
     );
@@ -52,7 +50,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
         .collect();
     add(Gatekeeper::NetworkOperator, asked, why, if works.get() >= 0.5 * asked.get() { WORKS } else { ANSWER });
 
-    let supplier = design.probability(DecisionId::Board, waits_for_supplier);
+    let supplier = design.probability(DecisionId::Board, Decided::waits_for_supplier);
     add(
         Gatekeeper::Supplier,
         supplier,

@@ -7,11 +7,11 @@ use super::settle::settling;
 use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
 use crate::answers::{Answers, ParkingPlace, Word};
 use crate::config::{Config, OfferedPoint};
-use crate::design::{Decided, DecisionId, Design, Given, Outcome, cable, charge_point, network, working};
+use crate::design::{Decided, DecisionId, Design, Given, cable, charge_point, network, working};
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
-use crate::site::{self, FactId, HazardReading, Place, Site, by_ratings};
+use crate::site::{self, FactId, Place, Site, by_ratings};
 use crate::units::{Amps, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -31,8 +31,7 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
     let groups = price::groups(&site, &given, &design);
     let total = Total::of(price::always_cost(&given), &groups);
     // Nothing is planned, timed or priced beside a hazard: it is made safe first.
-    let work =
-        if matches!(site.hazard, HazardReading::Seen { .. }) { Vec::new() } else { price::bill(&given, &design) };
+    let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design) };
     let labour = price::likely_labour(&work);
 
     let gates = gates(&given, &design);
@@ -125,10 +124,9 @@ fn band(total: &Total, given: &Given<'_>) -> Band {
 fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
     let vat = if config.rates.vat.registered { config.rates.vat.rate.get() } else { 0.0 };
     // What waits for somebody in some cases and not in others: whatever that rests on settles it.
-    let asks: fn(&Decided) -> bool =
-        |decided| matches!(decided, Decided::Network(process) if process.outcome != Outcome::NotifyAfter);
-    let waits: fn(&Decided) -> bool = price::waits_for_supplier;
-    let mut unsettled = alloc::vec![(DecisionId::Network, asks), (DecisionId::Board, waits)];
+    type Waits = fn(&Decided) -> bool;
+    let mut unsettled: Vec<(DecisionId, Waits)> =
+        alloc::vec![(DecisionId::Network, Decided::asks_first), (DecisionId::Board, Decided::waits_for_supplier)];
     unsettled
         .retain(|(id, gate)| ![Probability::NEVER, Probability::CERTAIN].contains(&design.probability(*id, *gate)));
     let settling = settling(site, answers).into_iter();

@@ -90,6 +90,24 @@ pub fn decide(id: DecisionId, case: &KnownCase<'_>, given: &Given<'_>) -> Decide
 }
 
 impl Decided {
+    /// Whether a new enclosure is put in.
+    #[must_use]
+    pub const fn is_enclosure(&self) -> bool {
+        matches!(self, Self::Board(BoardDecision::Enclosure { .. }))
+    }
+
+    /// Whether the supplier has to make the tails dead first.
+    #[must_use]
+    pub const fn waits_for_supplier(&self) -> bool {
+        matches!(self, Self::Board(BoardDecision::Enclosure { isolation: Isolation::Supplier, .. }))
+    }
+
+    /// Whether the network operator is asked first.
+    #[must_use]
+    pub fn asks_first(&self) -> bool {
+        matches!(self, Self::Network(process) if process.outcome != Outcome::NotifyAfter)
+    }
+
     /// What was decided, in a word.
     #[must_use]
     pub fn word(&self) -> &'static str {

@@ -8,7 +8,6 @@
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId};
-use crate::site::HazardReading;
 use crate::units::Probability;
 
 /// The flag.
@@ -22,7 +21,7 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    if matches!(seen.site.hazard, HazardReading::Seen { .. }) {
+    if seen.answers.hazard.is_noticed() {
         return None; // nothing is designed before it is safe
     }
     let because = |reason| {
@@ -46,20 +45,14 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 #[cfg(test)]
 mod tests {
     use super::FLAG;
-    use crate::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
-    use crate::flags::flag::raised;
+    use crate::answers::{Answer, Count};
+    use crate::flags::flag::{electric_cooking_alone, raised};
 
     #[test]
     fn raised_by_three_showers() {
         let evidence = raised(&FLAG, |answers| {
+            electric_cooking_alone(answers);
             answers.loads.showers = Answer::Known(Count::new(3).unwrap());
-            answers.loads.cooking = Answer::Known(Cooking::Electric);
-            answers.loads.heating = Answer::Known(Heating::None);
-            answers.loads.hot_tub = Answer::Known(false);
-            answers.loads.other_point = Answer::Known(OtherPoint::None);
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-            answers.home.age = Answer::Known(Age::Since2000);
         })
         .unwrap();
         assert!(evidence.seen[1].contains("over the main fuse"));
@@ -69,14 +62,7 @@ mod tests {
     fn quiet_where_a_load_limit_brings_it_under() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
-                answers.loads.cooking = Answer::Known(Cooking::Electric);
-                answers.loads.heating = Answer::Known(Heating::None);
-                answers.loads.hot_tub = Answer::Known(false);
-                answers.loads.other_point = Answer::Known(OtherPoint::None);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-                answers.home.age = Answer::Known(Age::Since2000);
+                electric_cooking_alone(answers);
             }),
             None
         );
@@ -86,14 +72,7 @@ mod tests {
     fn not_sure_of_the_showers_is_a_mere_possibility() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
-                answers.loads.cooking = Answer::Known(Cooking::Electric);
-                answers.loads.heating = Answer::Known(Heating::None);
-                answers.loads.hot_tub = Answer::Known(false);
-                answers.loads.other_point = Answer::Known(OtherPoint::None);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-                answers.home.age = Answer::Known(Age::Since2000);
+                electric_cooking_alone(answers);
                 answers.loads.showers = Answer::NotSure;
             }),
             None

@@ -7,7 +7,6 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
-use crate::site::HazardReading;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -20,7 +19,7 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    if matches!(seen.site.hazard, HazardReading::Seen { .. }) {
+    if seen.answers.hazard.is_noticed() {
         return None; // nothing is designed before it is safe
     }
     let limited = seen
@@ -35,20 +34,13 @@ mod tests {
     use super::FLAG;
     use crate::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
     use crate::config::demo_config;
-    use crate::flags::flag::{raised, raised_with};
+    use crate::flags::flag::{electric_cooking_alone, raised, raised_with};
     use crate::units::Probability;
 
     #[test]
     fn raised_by_electric_cooking_and_background() {
         let evidence = raised(&FLAG, |answers| {
-            answers.loads.showers = Answer::Known(Count::new(0).unwrap());
-            answers.loads.cooking = Answer::Known(Cooking::Electric);
-            answers.loads.heating = Answer::Known(Heating::None);
-            answers.loads.hot_tub = Answer::Known(false);
-            answers.loads.other_point = Answer::Known(OtherPoint::None);
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-            answers.home.age = Answer::Known(Age::Since2000);
+            electric_cooking_alone(answers);
         })
         .unwrap();
         assert!(evidence.probability >= Probability::of(0.4));
@@ -77,14 +69,7 @@ mod tests {
         config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
         assert_eq!(
             raised_with(&FLAG, &config, |answers| {
-                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
-                answers.loads.cooking = Answer::Known(Cooking::Electric);
-                answers.loads.heating = Answer::Known(Heating::None);
-                answers.loads.hot_tub = Answer::Known(false);
-                answers.loads.other_point = Answer::Known(OtherPoint::None);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-                answers.home.age = Answer::Known(Age::Since2000);
+                electric_cooking_alone(answers);
             }),
             None
         );
@@ -94,14 +79,7 @@ mod tests {
     fn not_sure_of_the_cooking_is_a_mere_possibility() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
-                answers.loads.cooking = Answer::Known(Cooking::Electric);
-                answers.loads.heating = Answer::Known(Heating::None);
-                answers.loads.hot_tub = Answer::Known(false);
-                answers.loads.other_point = Answer::Known(OtherPoint::None);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-                answers.home.age = Answer::Known(Age::Since2000);
+                electric_cooking_alone(answers);
                 answers.loads.cooking = Answer::NotSure;
             }),
             None

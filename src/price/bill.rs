@@ -5,7 +5,7 @@ use super::work::{Quantity, always, of_decision};
 use crate::answers::Word;
 use crate::assessment::{BillLine, BillUnit};
 use crate::config::{Item, ThreeMinutes};
-use crate::design::{BoardDecision, Decided, Design, Given, Isolation};
+use crate::design::{Design, Given};
 use crate::units::{Minutes, Pence, Probability, Ratio};
 use alloc::vec::Vec;
 
@@ -105,16 +105,4 @@ pub fn plainest(given: &Given<'_>) -> Pence {
     add(Item::DrillWall, Quantity::ONE);
     add(Item::CableInside, Quantity::Length(crate::units::Metres::of(3.0)));
     Pence::rounded(sum.whole(Ratio::of(1.0)).mean())
-}
-
-/// Whether a decision puts in a new enclosure.
-#[must_use]
-pub const fn is_enclosure(decided: &Decided) -> bool {
-    matches!(decided, Decided::Board(BoardDecision::Enclosure { .. }))
-}
-
-/// Whether a decision waits for the supplier to make the tails dead.
-#[must_use]
-pub const fn waits_for_supplier(decided: &Decided) -> bool {
-    matches!(decided, Decided::Board(BoardDecision::Enclosure { isolation: Isolation::Supplier, .. }))
 }

@@ -42,6 +42,12 @@ pub fn groups(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Group> {
     parted
         .into_iter()
         .map(|(rests_on, decisions)| {
+            if let [alone] = decisions.as_slice() {
+                // Its cases were told apart already.
+                let worked = design.outcomes(*alone).cases.iter();
+                let cases = worked.map(|(met, decided)| (*met, cost_of(decided, given))).collect();
+                return Group { decisions, rests_on, cases };
+            }
             let mut cases = Vec::new();
             let work = |case: &crate::site::case::KnownCase<'_>| {
                 decisions.iter().fold(Cost::ZERO, |sum, id| sum.plus(cost_of(&decide(*id, case, given), given)))

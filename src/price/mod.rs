@@ -9,7 +9,7 @@ mod moments;
 mod narrowing;
 mod work;
 
-pub use bill::{always_cost, bill, is_enclosure, likely_labour, plainest, waits_for_supplier};
+pub use bill::{always_cost, bill, likely_labour, plainest};
 pub use distribution::{Part, Total};
 pub use groups::{Group, groups};
 pub use moments::{Cost, Moments};

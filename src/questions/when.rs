@@ -9,7 +9,7 @@ pub fn always(_: &Answers) -> bool {
 
 /// Something alarming was noticed.
 pub fn hazard_seen(answers: &Answers) -> bool {
-    answers.hazard.signs.known().is_some_and(|signs| !signs.is_empty())
+    answers.hazard.is_noticed()
 }
 
 /// Nothing alarming was noticed: only then is anyone sent near meter or board.

@@ -1,6 +1,6 @@
 //! What makes a protective device disconnect.
 
-use crate::units::{Amps, Ohms, Ratio, Volts};
+use crate::units::{Amps, Ratio, Volts};
 
 /// Least factor of the supply voltage. Source: BS 7671 regulation 411.4.4 (from memory).
 pub const C_MIN: Ratio = Ratio::of(0.95);
@@ -14,6 +14,3 @@ pub const TOUCH_LIMIT: Volts = Volts::of(50.0);
 /// Residual operating current of the device that protects a charge point.
 /// Source: BS 7671 regulation 722.531.3.101 (30 mA at most), seen in a trade journal's technical column.
 pub const RESIDUAL: Amps = Amps::of(0.03);
-
-/// An earth electrode above this may not be stable. Source: BS 7671 Table 41.5, note 2 (from memory).
-pub const STABLE_ELECTRODE: Ohms = Ohms::of(200.0);

@@ -7,7 +7,6 @@ use crate::widget::effects::{
 };
 use crate::widget::el::{El, button, el, folded, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
-use crate::widget::ending::hazard_noticed;
 use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, PhotoTrouble, SendTrouble, Sending};
@@ -153,7 +152,7 @@ fn head(view: &View) -> El {
     // How many steps there are is not known before the hazard question is answered.
     let progress = form
         .progress()
-        .filter(|_| !form.answers.hazard.signs.is_not_asked() && !hazard_noticed(&form.answers))
+        .filter(|_| !form.answers.hazard.signs.is_not_asked() && !form.answers.hazard.is_noticed())
         .map(|(here, all)| {
             let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
             el("span").text(speech.fill(words::PROGRESS, &places))

@@ -40,12 +40,6 @@ impl Ending {
     }
 }
 
-/// Whether something alarming was noticed.
-#[must_use]
-pub fn hazard_noticed(answers: &Answers) -> bool {
-    answers.hazard.signs.known().is_some_and(|signs| !signs.is_empty())
-}
-
 /// What may end the matter, by what was said so far.
 #[must_use]
 pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {

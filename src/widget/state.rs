@@ -3,7 +3,6 @@
 //! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
 
 use super::draft::Draft;
-use super::ending::hazard_noticed;
 use super::step::Step;
 use super::{screens, typed};
 use crate::answers::{Answers, Given, LengthUnit};
@@ -255,7 +254,7 @@ impl Form {
     /// Whether Send may be offered on a screen of questions.
     #[must_use]
     pub fn may_send(&self) -> bool {
-        self.reached_result || hazard_noticed(&self.answers)
+        self.reached_result || self.answers.hazard.is_noticed()
     }
 
     /// How many core screens lie before this one, and how many there are; `None` away from the core.

@@ -79,7 +79,7 @@ impl Step {
     pub fn on(&self, answers: &Answers) -> Self {
         match self {
             Self::Screen(screen) if screen.core => {
-                if screen.id == "hazard" && crate::widget::ending::hazard_noticed(answers) {
+                if screen.id == "hazard" && answers.hazard.is_noticed() {
                     return Self::Contact;
                 }
                 let place = screens::SCREENS.iter().position(|other| other.id == screen.id);
@@ -102,7 +102,7 @@ impl Step {
             Self::Screen(screen) if screen.core => last_core(Some(screen)).map(Self::Screen),
             Self::Screen(_) | Self::Question(_) => Some(Self::Result),
             Self::Result => last_core(None).map(Self::Screen),
-            Self::Contact if crate::widget::ending::hazard_noticed(answers) => Some(Self::first()),
+            Self::Contact if answers.hazard.is_noticed() => Some(Self::first()),
             Self::Contact => Some(Self::Result),
             Self::Sent => None,
         }

@@ -7,7 +7,6 @@ use super::question::question_view;
 use crate::enquiry::PhotoPlace;
 use crate::questions::Place;
 use crate::widget::el::{El, button, el, paragraph};
-use crate::widget::ending::hazard_noticed;
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;
@@ -33,7 +32,7 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
             done.emit(Action::WentOn);
         })
     };
-    let hazard = hazard_noticed(&form.answers);
+    let hazard = form.answers.hazard.is_noticed();
     let questions = form.step.questions(&form.answers).into_iter().map(|question| {
         let mut asked = el("div").class("asked").key(question.id).with(question_view(view, question));
         if question.id == "hazard" && form.answers.hazard.signs.is_not_sure() {
