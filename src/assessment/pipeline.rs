@@ -12,7 +12,7 @@ use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
 use crate::site::{self, FactId, Place, Site, by_ratings};
-use crate::units::{Amps, Pence, Probability, Ratio};
+use crate::units::{Amps, Pence, Probability};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -101,9 +101,8 @@ fn no_band(site: &Site, answers: &Answers, config: &Config, complexity: super::C
 /// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step.
 fn band(total: &Total, given: &Given<'_>) -> Band {
     let rates = &given.config.rates;
-    let vat = if rates.vat.registered { rates.vat.rate } else { Ratio::ZERO };
     let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
-    let with_vat = |pence: f64| pence * (1.0 + vat.get());
+    let with_vat = |pence: f64| pence * (1.0 + rates.vat.charged().get());
     let median = Pence::rounded(before_vat(0.5));
     let likely = Pence::rounded(with_vat(median.as_f64()));
     Band {
@@ -122,7 +121,6 @@ fn band(total: &Total, given: &Given<'_>) -> Band {
 
 /// The questions that settle something, gravest first, then those that would narrow the band, best first; each once.
 fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
-    let vat = if config.rates.vat.registered { config.rates.vat.rate.get() } else { 0.0 };
     // What waits for somebody in some cases and not in others: whatever that rests on settles it.
     type Waits = fn(&Decided) -> bool;
     let mut unsettled: Vec<(DecisionId, Waits)> =
@@ -134,14 +132,11 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
         settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
     for Narrowing { fact, by } in narrowings {
         let unanswered = site.from(*fact).iter().find(|id| {
-            questions::question(id).is_some_and(|question| {
-                matches!((question.get)(answers), crate::answers::Given::Nothing | crate::answers::Given::NotSure)
-                    && (question.asked)(answers)
-            })
+            questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
         });
         let Some(question) = unanswered else { continue };
         let settles = unsettled.iter().any(|(id, _)| design.outcomes(*id).rests_on.has(*fact));
-        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat));
+        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + config.rates.vat.charged().get()));
         match open.iter_mut().find(|other| other.question == *question) {
             Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),
             None if narrows_by > Pence(0) || settles => {

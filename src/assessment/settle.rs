@@ -1,7 +1,7 @@
 //! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a supply nobody counted, and an
 //! agreement that may be needed. They come before whatever only narrows the price.
 
-use crate::answers::{Answers, Given};
+use crate::answers::Answers;
 use crate::questions;
 use crate::site::{HazardReading, Site, agreements};
 use crate::units::Probability;
@@ -39,10 +39,7 @@ pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
 
 /// Those of some questions that have no answer yet, or "not sure".
 fn open_of<'a>(answers: &'a Answers, ids: &'static [&'static str]) -> impl Iterator<Item = &'static str> + use<'a> {
-    ids.iter().copied().filter(move |id| {
-        questions::question(id)
-            .is_some_and(|question| matches!((question.get)(answers), Given::Nothing | Given::NotSure))
-    })
+    ids.iter().copied().filter(move |id| questions::question(id).is_some_and(|question| question.is_open(answers)))
 }
 
 #[cfg(test)]

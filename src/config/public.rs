@@ -134,6 +134,14 @@ pub struct Vat {
     pub source: String,
 }
 
+impl Vat {
+    /// The share that is charged on top: none where the installer is not registered.
+    #[must_use]
+    pub fn charged(&self) -> Ratio {
+        if self.registered { self.rate } else { Ratio::ZERO }
+    }
+}
+
 words! {
     /// A work item, in the order of the work.
     pub enum Item {

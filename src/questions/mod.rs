@@ -47,6 +47,14 @@ pub struct Question {
     pub set: fn(&mut Answers, &Given) -> bool,
 }
 
+impl Question {
+    /// Whether it has no answer yet, or "not sure".
+    #[must_use]
+    pub fn is_open(&self, answers: &Answers) -> bool {
+        matches!((self.get)(answers), Given::Nothing | Given::NotSure)
+    }
+}
+
 /// The question of that name.
 #[must_use]
 pub fn question(id: &str) -> Option<&'static Question> {
