@@ -98,8 +98,8 @@ test("what is no picture is refused with words and nothing is lost", async () =>
   await page.locator(".photos input[type=file]").last().setInputFiles({ name: "no.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
   await page.locator(".photos .trouble[role=alert]").waitFor();
   await page.reload();
-  await page.locator("fieldset.question").first().waitFor();
-  assert.ok((await page.locator(".photos").count()) > 0, "the form is where it was");
+  // The first screen shows until the device has been asked what it holds.
+  await page.locator(".photos").first().waitFor();
 });
 
 async function walkUntilPhoto(page, story) {
