@@ -17,7 +17,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     fetch(machine)?;
     for page in &pages {
         say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
-        bundle(machine, tools, page)?;
+        bundle(machine, tools, page, Speed::AsShipped)?;
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
@@ -30,6 +30,28 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
         sizes::keep(&sizes, &machine.repo.join("tests/results"))?;
     }
     Ok(sizes)
+}
+
+/// How much work a build puts into small programs.
+#[derive(Clone, Copy, PartialEq)]
+enum Speed {
+    /// As it is shipped.
+    AsShipped,
+    /// As fast as may be, for working on a page.
+    Quick,
+}
+
+/// Builds every page as fast as may be. What was packed before goes, for it would be served in the place of the new.
+///
+/// # Errors
+/// If a page does not build.
+pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
+    let pages = list(machine)?;
+    fetch(machine)?;
+    for page in &pages {
+        bundle(machine, tools, page, Speed::Quick)?;
+    }
+    drop_old_pages(machine, &pages)
 }
 
 /// The pages: every folder of `www` whose `index.html` starts a Rust program.
@@ -67,15 +89,16 @@ pub fn fetch(machine: &Machine) -> Result<()> {
     )
 }
 
-fn bundle(machine: &Machine, tools: &Tools, page: &str) -> Result<()> {
+fn bundle(machine: &Machine, tools: &Tools, page: &str, speed: Speed) -> Result<()> {
+    let profile = if speed == Speed::Quick { "wasm-quick" } else { "wasm-release" };
     let mut trunk = tools.wasm.command(machine, "trunk");
     trunk
         .env("PATH", tools.path(machine))
         .env("RUST_BACKTRACE", "0") // the bundler's own stack would bury the compiler's message
-        .args(["build", &format!("www/{page}/index.html"), "--cargo-profile", "wasm-release", "--skip-version-check"])
+        .args(["build", &format!("www/{page}/index.html"), "--cargo-profile", profile, "--skip-version-check"])
         .arg("--dist")
         .arg(machine.dist().join(page));
-    if tools.wasm_opt {
+    if tools.wasm_opt && speed == Speed::AsShipped {
         trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
     }
     run(&mut trunk, &format!("The page `{page}` did not build; the bundler's messages above say where."))
