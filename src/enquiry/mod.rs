@@ -1,9 +1,11 @@
-//! The record that leaves: a clear envelope and a payload, versioned; reading and checking.
+//! The record that leaves: a clear envelope and a payload, versioned; reading and checking; its plain text.
 //!
 //! Knows nothing of how it travels. A name or telephone number is met here and nowhere above.
 
+mod plain_text;
 mod read;
 mod record;
 
-pub use read::{EnquiryError, read_enquiry};
+pub use plain_text::plain_text;
+pub use read::{EnquiryError, MOST_PHOTOS, is_hex, read_enquiry};
 pub use record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference};

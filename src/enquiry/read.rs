@@ -28,6 +28,9 @@ pub enum EnquiryError {
     },
 }
 
+/// The most photos that one enquiry may list, those added later included.
+pub const MOST_PHOTOS: usize = 40;
+
 /// The one field that every version has.
 #[derive(Deserialize)]
 struct Versioned {
@@ -77,10 +80,13 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
     if !is_hex(&envelope.deletion_hash, 64) {
         return refuse("envelope.deletion_hash", &envelope.deletion_hash, "64 hexadecimal digits");
     }
+    if let Some(hash) = envelope.addition_hash.as_ref().filter(|hash| !is_hex(hash, 64)) {
+        return refuse("envelope.addition_hash", hash, "64 hexadecimal digits");
+    }
     if envelope.photo_sizes.len() != payload.photos.len() {
         return refuse("envelope.photo_sizes", &envelope.photo_sizes.len().to_string(), "one size for each photo");
     }
-    if payload.photos.len() > 40 {
+    if payload.photos.len() > MOST_PHOTOS {
         return refuse("payload.photos", &payload.photos.len().to_string(), "at most 40 photos");
     }
     for photo in &payload.photos {
@@ -112,7 +118,9 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
     Ok(())
 }
 
-fn is_hex(text: &str, digits: usize) -> bool {
+/// Whether it is so many small hexadecimal digits.
+#[must_use]
+pub fn is_hex(text: &str, digits: usize) -> bool {
     text.len() == digits && text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b))
 }
 
@@ -156,6 +164,7 @@ mod version_0 {
                 installer: old.installer,
                 client_key: old.key,
                 deletion_hash: old.deletion_hash,
+                addition_hash: None,
                 photo_sizes: old.photos.iter().map(|photo| photo.bytes).collect(),
                 reference: None,
                 received: None,

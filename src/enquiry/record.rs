@@ -36,6 +36,9 @@ pub struct Envelope {
     pub client_key: String,
     /// SHA-256 of the secret with which the homeowner may delete it, in hexadecimal.
     pub deletion_hash: String,
+    /// SHA-256 of the secret with which photos may be added later, in hexadecimal; it opens nothing else.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub addition_hash: Option<String>,
     /// Bytes of each photo, in the payload's order.
     pub photo_sizes: Vec<u64>,
     /// Given by the service: what a homeowner reads out on the telephone.

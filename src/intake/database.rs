@@ -29,7 +29,10 @@ pub enum DatabaseError {
 
 /// Every change of the tables, oldest first. Once released one is never edited: the next is added.
 fn migrations() -> Migrator {
-    let all = [(1, "enquiries", include_str!("migrations/sqlite/0001_enquiries.sql"))];
+    let all = [
+        (1, "enquiries", include_str!("migrations/sqlite/0001_enquiries.sql")),
+        (2, "additions", include_str!("migrations/sqlite/0002_additions.sql")),
+    ];
     Migrator::with_migrations(
         all.into_iter()
             .map(|(version, name, sql)| {

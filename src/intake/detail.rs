@@ -2,7 +2,7 @@
 
 use super::Service;
 use super::error::Refusal;
-use super::store;
+use super::{additions, store};
 use crate::answers::Answers;
 use crate::assessment::Assessment;
 use crate::enquiry::{Enquiry, Reference};
@@ -26,6 +26,8 @@ pub(super) struct Detail {
 #[derive(Serialize)]
 struct Corrected {
     at: String,
+    /// `installer`, or `homeowner` where they came by a link.
+    said_by: String,
     answers: Answers,
     assessment: Assessment,
 }
@@ -54,22 +56,27 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     enquiry.envelope.reference = Reference::read(&reference);
     enquiry.envelope.received = Some(received);
     enquiry.envelope.keep_until = Some(keep_until.parse().map_err(|why: jiff::Error| Refusal::ours(why))?);
+    for (photo, bytes) in additions::photos_of(service, &client_key).await? {
+        enquiry.envelope.photo_sizes.push(bytes);
+        enquiry.payload.photos.push(photo);
+    }
     let own_assessment = own.and_then(|json| readable(&json));
 
-    let latest: Option<(String, String, String)> =
-        sqlx::query_as("SELECT at, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
-            .bind(&client_key)
-            .fetch_optional(&service.pool)
-            .await?;
+    let latest: Option<(String, String, String, String)> = sqlx::query_as(
+        "SELECT at, said_by, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1",
+    )
+    .bind(&client_key)
+    .fetch_optional(&service.pool)
+    .await?;
     let corrected = match latest {
         None => None,
-        Some((at, answers, assessment)) => {
+        Some((at, said_by, answers, assessment)) => {
             let answers: Answers = serde_json::from_str(&answers).map_err(Refusal::ours)?;
             let assessment = match readable(&assessment) {
                 Some(assessment) => Some(assessment),
                 None => store::assess_apart(service, answers.clone()).await,
             };
-            assessment.map(|assessment| Corrected { at, answers, assessment })
+            assessment.map(|assessment| Corrected { at, said_by, answers, assessment })
         }
     };
     let photos_arrived =

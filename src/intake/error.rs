@@ -18,6 +18,8 @@ pub(super) enum Refusal {
     OtherInstaller { given: String, allowed: String },
     #[error("this is too large; it may be at most {most} bytes")]
     TooLarge { most: usize },
+    #[error("this is not a form that can be read: {0}")]
+    NotAForm(String),
     #[error("the body did not arrive whole; send it again")]
     NotWhole,
     #[error("a photo may be image/jpeg or image/webp")]
@@ -28,12 +30,16 @@ pub(super) enum Refusal {
     NoSecret,
     #[error("this secret is not the one made when the enquiry was sent")]
     WrongSecret,
+    #[error("this link opens nothing: it was not copied whole, or the enquiry it belongs to is no longer kept")]
+    LinkOpensNothing,
     #[error("sign in first")]
     NotSignedIn,
     #[error("this password is not right")]
     WrongPassword,
     #[error("too many attempts to sign in; wait {seconds} seconds and try again")]
     TooManyAttempts { seconds: i64 },
+    #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
+    TooManyPosts { seconds: i64 },
     #[error("this needs the header `X-Presurvey: 1`, which only the installer's own page sends")]
     NotFromOurPage,
     #[error("something is wrong at our end and nothing was changed; try again in a while")]
@@ -62,17 +68,29 @@ fn one_or_more(fields: &[Field]) -> String {
 }
 
 impl Refusal {
-    fn status(&self) -> StatusCode {
+    /// The status it becomes.
+    pub(super) fn status(&self) -> StatusCode {
         match self {
-            Self::NotJson(_) | Self::NotWhole => StatusCode::BAD_REQUEST,
+            Self::NotJson(_) | Self::NotAForm(_) | Self::NotWhole => StatusCode::BAD_REQUEST,
             Self::NotAllowed(_) | Self::OtherInstaller { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
             Self::NotAPhoto => StatusCode::UNSUPPORTED_MEDIA_TYPE,
-            Self::NotFound => StatusCode::NOT_FOUND,
+            Self::NotFound | Self::LinkOpensNothing => StatusCode::NOT_FOUND,
             Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
             Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
-            Self::TooManyAttempts { .. } => StatusCode::TOO_MANY_REQUESTS,
+            Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } => StatusCode::TOO_MANY_REQUESTS,
             Self::Ours(_) => StatusCode::INTERNAL_SERVER_ERROR,
+        }
+    }
+
+    /// The fields that are not allowed.
+    pub(super) fn fields(&self) -> Vec<Field> {
+        match self {
+            Self::NotAllowed(fields) => fields.clone(),
+            Self::OtherInstaller { .. } => {
+                vec![Field { path: "envelope.installer".into(), message: self.to_string() }]
+            }
+            _ => Vec::new(),
         }
     }
 
@@ -97,16 +115,10 @@ impl IntoResponse for Refusal {
         if let Self::Ours(why) = &self {
             tracing::error!(error = %why, "a request failed");
         }
-        let fields = match &self {
-            Self::NotAllowed(fields) => fields.clone(),
-            Self::OtherInstaller { .. } => {
-                vec![Field { path: "envelope.installer".into(), message: self.to_string() }]
-            }
-            _ => Vec::new(),
-        };
-        let mut response = (self.status(), Json(Body { error: self.to_string(), fields })).into_response();
+        let body = Body { error: self.to_string(), fields: self.fields() };
+        let mut response = (self.status(), Json(body)).into_response();
         response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
-        if let Self::TooManyAttempts { seconds } = self {
+        if let Self::TooManyAttempts { seconds } | Self::TooManyPosts { seconds } = self {
             response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
         }
         response

@@ -1,9 +1,10 @@
 //! The service that receives enquiries: stores, checks and tells; native only.
 //!
-//! Keeps nothing in the process: records, sessions and attempts to sign in are rows of an SQLite file, photos are
-//! files beside it. Estimates nothing itself (that is [`assess`](crate::assess)'s) and knows nothing of the private
+//! Keeps nothing in the process that matters after it: records, sessions and attempts to sign in are rows of an SQLite
+//! file, photos are files beside it. Estimates nothing itself (that is [`assess`](crate::assess)'s) and knows nothing of the private
 //! setup but the config published from it.
 
+mod additions;
 mod config;
 mod corrections;
 mod database;
@@ -14,12 +15,17 @@ mod enquiries;
 mod error;
 mod guard;
 mod housekeeping;
+mod links;
 mod list;
+mod multipart;
+mod pace;
 mod pages;
 mod password;
 mod photos;
 mod picture;
+mod plain_page;
 mod reading;
+mod secret;
 mod serve;
 mod service;
 mod sessions;

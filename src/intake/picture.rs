@@ -58,6 +58,24 @@ pub fn check_picture(bytes: &[u8]) -> Result<PictureKind, NotPlain> {
     }
 }
 
+/// Width and height as a JPEG's frame says them (T.81, B.2.2: precision, lines, samples a line); of a plain picture.
+#[must_use]
+pub(super) fn jpeg_size(bytes: &[u8]) -> Option<(u32, u32)> {
+    let number = |at: usize| Some(u16::from_be_bytes(bytes.get(at..at + 2)?.try_into().ok()?));
+    let mut at = 2;
+    loop {
+        while *bytes.get(at)? == 0xff {
+            at += 1;
+        }
+        match bytes[at] {
+            0xc4 | 0xcc => {}
+            0xc0..=0xcf => return Some((number(at + 6)?.into(), number(at + 4)?.into())),
+            _ => {}
+        }
+        at += 1 + usize::from(number(at + 1)?);
+    }
+}
+
 fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
     let mut at = 2; // after the start of image
     let (mut frame, mut scan) = (false, false);

@@ -1,7 +1,8 @@
 //! What every handler is given, and the router as a plain function that a test calls without a port.
 
 use super::database::{self, DatabaseError};
-use super::{config, corrections, deletion, detail, enquiries, guard, list, pages, photos, sessions};
+use super::pace::{self, Pace};
+use super::{additions, config, corrections, deletion, detail, enquiries, guard, links, list, pages, photos, sessions};
 use crate::config::Config;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -18,6 +19,8 @@ use tower_http::cors::{Any, CorsLayer};
 pub(super) const ENQUIRY_BYTES: usize = 512 * 1024;
 /// The most one photo may weigh.
 pub(super) const PHOTO_BYTES: usize = 6 * 1024 * 1024;
+/// The most a form that is posted whole, photos and all, may weigh.
+pub(super) const FORM_BYTES: usize = 32 * 1024 * 1024;
 
 /// Why the data folder can't be opened.
 #[derive(Debug, thiserror::Error)]
@@ -42,6 +45,7 @@ pub struct Service {
     pub(super) photos: Arc<Path>,
     pub(super) config: Arc<config::Published>,
     pub(super) pages: Option<Arc<Path>>,
+    pub(super) pace: Arc<Pace>,
     /// Whether everything here is invented: then a cookie may travel without encryption.
     pub(super) demo: bool,
 }
@@ -60,6 +64,7 @@ impl Service {
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             pages: pages.map(Into::into),
+            pace: Arc::default(),
             demo,
         })
     }
@@ -94,15 +99,21 @@ pub fn app(service: Service) -> Router {
         .allow_origin(Any)
         .allow_methods([Method::GET, Method::POST, Method::PUT, Method::DELETE])
         .allow_headers([header::CONTENT_TYPE, header::AUTHORIZATION])
+        .expose_headers([header::RETRY_AFTER])
         .max_age(Duration::from_secs(3600));
 
+    let paced = middleware::from_fn_with_state(service.clone(), pace::paced);
     let public = Router::new()
         .route("/api/config", get(config::get))
-        .route("/api/enquiries", post(enquiries::post).layer(DefaultBodyLimit::max(ENQUIRY_BYTES)))
+        .route("/api/enquiries", post(enquiries::post).layer(paced.clone()))
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",
             put(photos::put).layer(DefaultBodyLimit::max(PHOTO_BYTES)),
+        )
+        .route(
+            "/api/enquiries/{client_key}/additions",
+            get(additions::get).post(additions::post).layer(DefaultBodyLimit::max(ENQUIRY_BYTES)).layer(paced),
         )
         .layer(any_origin.clone());
 
@@ -116,6 +127,7 @@ pub fn app(service: Service) -> Router {
         .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))
         .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
         .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
+        .route("/api/installer/enquiries/{client_key}/link", post(links::post))
         // Whatever else is asked for under this path needs the password too, so that a route forgotten here lets no one in.
         .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here))
         .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in))

@@ -12,6 +12,7 @@ use jiff::civil::Date;
 use jiff::tz::Offset;
 use jiff::{Span, Timestamp, Unit};
 use serde::Serialize;
+use sqlx::SqliteConnection;
 use std::sync::Arc;
 
 /// How often a reference is drawn again where it is taken: with a million enquiries kept, one draw in a hundred thousand is.
@@ -69,15 +70,16 @@ pub(super) async fn receive(
     let mut draws = 0;
     let stored = loop {
         let tried = sqlx::query(
-            "INSERT INTO enquiries (client_key, reference, received, keep_until, deletion_hash, record, own_assessment,
-               agreement, summary, gravity, weight)
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client_key) DO NOTHING",
+            "INSERT INTO enquiries (client_key, reference, received, keep_until, deletion_hash, addition_hash, record,
+               own_assessment, agreement, summary, gravity, weight)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client_key) DO NOTHING",
         )
         .bind(&enquiry.envelope.client_key)
         .bind(Reference::from_bits(draw()).as_str().to_owned())
         .bind(now.to_string())
         .bind(keep_until.to_string())
         .bind(&enquiry.envelope.deletion_hash)
+        .bind(&enquiry.envelope.addition_hash)
         .bind(record)
         .bind(own.as_ref().map(json_of))
         .bind(agreement(&payload.assessment, own.as_ref()))
@@ -101,18 +103,28 @@ pub(super) async fn receive(
                 .await?;
         }
     }
+    let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
+    transaction.commit().await?; // on the disk from here on
+    Ok(receipt)
+}
+
+/// What is told of an enquiry that is there.
+pub(super) async fn receipt(
+    connection: &mut SqliteConnection,
+    client_key: &str,
+    again: bool,
+) -> Result<Receipt, Refusal> {
     let (reference, received, keep_until) =
         sqlx::query_as("SELECT reference, received, keep_until FROM enquiries WHERE client_key = ?")
-            .bind(&enquiry.envelope.client_key)
-            .fetch_one(&mut *transaction)
+            .bind(client_key)
+            .fetch_one(&mut *connection)
             .await?;
     let photos_missing =
         sqlx::query_scalar("SELECT sha256 FROM photos WHERE client_key = ? AND kind IS NULL ORDER BY rowid")
-            .bind(&enquiry.envelope.client_key)
-            .fetch_all(&mut *transaction)
+            .bind(client_key)
+            .fetch_all(&mut *connection)
             .await?;
-    transaction.commit().await?; // on the disk from here on
-    Ok(Receipt { reference, received, keep_until, photos_missing, again: !stored })
+    Ok(Receipt { reference, received, keep_until, photos_missing, again })
 }
 
 /// Reads a record; what is not even JSON is told apart from JSON that says something not allowed.

@@ -113,6 +113,7 @@ pub(crate) fn detail() -> Detail {
                 installer: "demo".into(),
                 client_key: "0123456789abcdef0123456789abcdef".into(),
                 deletion_hash: "c".repeat(64),
+                addition_hash: None,
                 photo_sizes: vec![1000, 2000],
                 reference: Reference::read("BCDF-2346"),
                 received: Some("2026-07-14T08:41:00Z".into()),

@@ -17,6 +17,7 @@ use tempfile::TempDir;
 use tower::ServiceExt;
 
 pub const PASSWORD: &str = "an invented password";
+pub const PHOTO_SECRET: &str = "an invented secret for photos";
 pub const SECRET: &str = "an invented deletion secret";
 
 pub struct House {
@@ -147,6 +148,7 @@ pub fn enquiry(key: u64) -> Enquiry {
             installer: config.installer.id.clone(),
             client_key: format!("{key:032x}"),
             deletion_hash: sha256(SECRET.as_bytes()),
+            addition_hash: Some(sha256(PHOTO_SECRET.as_bytes())),
             photo_sizes: vec![picture.len() as u64],
             reference: None,
             received: None,

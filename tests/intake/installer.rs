@@ -7,13 +7,14 @@ use presurvey::answers::{Answer, HazardSign, Set};
 use presurvey::enquiry::Enquiry;
 use serde_json::json;
 
-const EVERY_ROUTE: [(Method, &str); 9] = [
+const EVERY_ROUTE: [(Method, &str); 10] = [
     (Method::GET, "/api/session"),
     (Method::GET, "/api/installer/enquiries"),
     (Method::GET, "/api/installer/enquiries/KEY"),
     (Method::GET, "/api/installer/enquiries/KEY/photos/HASH"),
     (Method::PUT, "/api/installer/enquiries/KEY/answers"),
     (Method::PUT, "/api/installer/enquiries/KEY/handled"),
+    (Method::POST, "/api/installer/enquiries/KEY/link"),
     (Method::GET, "/api/installer/"),
     (Method::GET, "/api/installer/anything"),
     (Method::POST, "/api/installer/enquiries/KEY/anything"),
@@ -56,6 +57,7 @@ async fn another_page_can_change_nothing_even_with_the_cookie() {
     for (method, path) in [
         (Method::PUT, "/api/installer/enquiries/KEY/answers"),
         (Method::PUT, "/api/installer/enquiries/KEY/handled"),
+        (Method::POST, "/api/installer/enquiries/KEY/link"),
         (Method::DELETE, "/api/session"),
     ] {
         let request = Request::builder().method(&method).uri(fill(path)).header(header::COOKIE, &cookie);

@@ -1,7 +1,9 @@
 //! The service, tested through its real router on a real SQLite file, and the native program by running it.
 
+mod additions;
 mod command;
 mod durability;
+mod forms;
 mod hostile;
 mod house;
 mod installer;

@@ -136,6 +136,7 @@ fn record(at: usize, home: &Home, config: &Config, as_of: Date) -> Enquiry {
             client_key: key[..32].to_owned(),
             // Nobody holds the secret of this: invented enquiries are deleted with their folder.
             deletion_hash: hex::encode(Sha256::digest(rand::random::<[u8; 32]>())),
+            addition_hash: None,
             photo_sizes: drawn.iter().map(|bytes| bytes.len() as u64).collect(),
             reference: None,
             received: None,

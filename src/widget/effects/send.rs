@@ -132,6 +132,7 @@ fn written(form: &Form, assessment: &Assessment, installer: &str, client_key: &s
             installer: installer.to_owned(),
             client_key: client_key.to_owned(),
             deletion_hash,
+            addition_hash: None,
             photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
             reference: None,
             received: None,

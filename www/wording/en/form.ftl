@@ -584,6 +584,16 @@ sent-reference = Your reference
 sent-text = { $installer } has your enquiry. If you ring { $telephone }, read out this reference.
 sent-hazard = What you noticed comes first: please do as said above, without waiting for an answer.
 
+## The enquiry in plain text, for a mail or a message
+
+summary-title = Enquiry about a charge point at home
+summary-hazard = SOMETHING UNSAFE WAS NOTICED: it comes first.
+summary-name = Name
+summary-reach = Best reached
+summary-when = Good time
+summary-note = Note
+summary-photos = Photos
+
 ## Drawings
 
 drawing-carriers-1 = A sealed fuse box with one fuse holder

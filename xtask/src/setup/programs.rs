@@ -1,4 +1,4 @@
-//! Programs the tests use as they are found: Node with npm, Chromium, exiftool, and Rust's own formatter and lints.
+//! Programs the tests use as they are found: Node with npm, Chromium, exiftool, PHP, and Rust's own formatter and lints.
 
 use super::debian;
 use super::versions::NODE;
@@ -10,7 +10,7 @@ use std::path::PathBuf;
 /// The names Chromium goes by.
 const CHROMIUM: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
-/// Finds Chromium, Node, npm and exiftool, installing what is missing where that is possible, and returns Chromium.
+/// Finds Chromium, Node, npm, exiftool and PHP, installing what is missing where that is possible, and returns Chromium.
 ///
 /// # Errors
 /// If one is missing or too old, naming all that are.
@@ -81,6 +81,7 @@ fn missing(machine: &Machine) -> Vec<Program> {
     want(machine.find("node").is_some(), "Node 20 or newer", "nodejs");
     want(machine.find("npm").is_some(), "npm", "npm");
     want(machine.find("exiftool").is_some(), "exiftool", "libimage-exiftool-perl");
+    want(machine.find("php").is_some(), "PHP 8.1 or newer", "php-cli");
     missing
 }
 
@@ -108,8 +109,8 @@ mod tests {
         let stub = Stub::new("programs-none");
         stub.program("npm", "");
         let error = ensure(&stub.machine()).unwrap_err().to_string();
-        assert!(error.contains("Chromium, Node 20 or newer, exiftool"), "{error}");
-        assert!(error.contains("apt-get install chromium nodejs libimage-exiftool-perl"), "{error}");
+        assert!(error.contains("Chromium, Node 20 or newer, exiftool, PHP 8.1 or newer"), "{error}");
+        assert!(error.contains("apt-get install chromium nodejs libimage-exiftool-perl php-cli"), "{error}");
     }
 
     #[test]
@@ -119,6 +120,7 @@ mod tests {
         stub.program("node", "echo v20.1.0");
         stub.program("npm", "");
         stub.program("exiftool", "");
+        stub.program("php", "");
         stub.program("dpkg-query", "exit 1");
         stub.program("apt-get", "case \"$*\" in install*chromium) cp \"$STUB/bin/npm\" \"$STUB/bin/chromium\";; esac");
         let mut machine = stub.machine();
@@ -129,7 +131,7 @@ mod tests {
     #[test]
     fn an_old_node_is_refused_by_its_version() {
         let stub = Stub::new("programs-old-node");
-        for program in ["chromium", "npm", "exiftool"] {
+        for program in ["chromium", "npm", "exiftool", "php"] {
             stub.program(program, "");
         }
         stub.program("node", "echo v18.19.0");

@@ -1,0 +1,124 @@
+// The reference receiver for an ordinary web host: a mail with all that was sent, or a refusal in words and no mail.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { after, test } from "node:test";
+import { receiver } from "./lib/receiver.mjs";
+
+const picture = (name) => readFile(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
+const [drive, board] = await Promise.all([picture("drive"), picture("board-spare")]);
+
+const running = [];
+const started = async (...given) => (running.push(await receiver(...given)), running.at(-1));
+after(() => Promise.all(running.map((one) => one.stop())));
+
+const PERSON = { name: "Invented Homeowner", telephone: "01632 960 123", email: "person@example.invalid", consent: "yes" };
+
+function form(fields = {}, files = []) {
+  const data = new FormData();
+  for (const [name, value] of Object.entries({ ...PERSON, ...fields })) {
+    for (const one of [value].flat()) data.append(name, one);
+  }
+  for (const [name, bytes, file] of files) data.append(name, new Blob([bytes]), file);
+  return data;
+}
+
+const post = async (to, body, accept = "application/json") => {
+  const answer = await fetch(to.address, { method: "POST", body, headers: { accept } });
+  const text = await answer.text();
+  return { status: answer.status, headers: answer.headers, text, json: accept.includes("json") ? JSON.parse(text) : undefined };
+};
+
+test("an enquiry becomes one mail with its summary, its record and its photos whole", async () => {
+  const host = await started("'to' => 'enquiries@installer.invalid'");
+  const record = JSON.stringify({ version: 1, note: "“invented”" });
+  const sent = form(
+    { summary: "Enquiry about a charge point\n\nName: Invented Homeowner\n.\nFrom here on – still text", client_key: "0123456789abcdef".repeat(2) },
+    [["enquiry", record, "enquiry.json"], ["photo[]", drive, "a.jpg"], ["photo[]", board, "../../b.php"]],
+  );
+  const answer = await post(host, sent);
+  assert.equal(answer.status, 201, answer.text + host.said());
+  assert.match(answer.json.reference, /^[BCDFGHJKMNPQRTVWXZ234678]{4}-[BCDFGHJKMNPQRTVWXZ234678]{4}$/);
+  const [mail, ...others] = await host.mails();
+  assert.deepEqual(others, []);
+  assert.equal(mail.headers.to, "enquiries@installer.invalid");
+  assert.equal(mail.headers.subject, `Enquiry ${answer.json.reference}`);
+  assert.equal(mail.headers["reply-to"], PERSON.email);
+  assert.ok(mail.text.includes(answer.json.reference) && mail.text.includes("\n.\nFrom here on – still text"), mail.text);
+  assert.deepEqual(Object.keys(mail.attached), ["enquiry.json", "photo-1.jpg", "photo-2.jpg"]);
+  assert.equal(mail.attached["enquiry.json"].toString(), record);
+  assert.ok(mail.attached["photo-1.jpg"].equals(drive) && mail.attached["photo-2.jpg"].equals(board));
+  const again = await post(host, sent);
+  assert.equal(again.json.reference, answer.json.reference, "sent twice it has one reference");
+});
+
+test("a plain form without a summary is written out, hazards first, and its browser is shown a page", async () => {
+  const host = await started();
+  const sent = form({ postcode: "ZZ1 1AA", "hazard[]": ["buzzing", "smoke"], "hazard-place": "board", note: "two\r\nlines" });
+  const answer = await post(host, sent, "text/html");
+  assert.equal(answer.status, 201);
+  assert.match(answer.text, /Your reference: /);
+  assert.match(answer.headers.get("content-security-policy"), /default-src 'none'/);
+  const [mail] = await host.mails();
+  assert.match(mail.text, /UNSAFE[^]*Noticed: buzzing, smoke\nWhere: board\nNote: two\nlines\n/);
+});
+
+test("what would steer the mail or is not allowed is refused by its field, and no mail is sent", async () => {
+  const host = await started("'photos' => 2, 'photo_bytes' => 50000, 'all_bytes' => 60000");
+  const large = Buffer.concat([drive, Buffer.alloc(60_000)]);
+  const php = Buffer.from("<?php echo 1; ?>");
+  for (const [sent, field] of [
+    [form({ name: "Invented\r\nBcc: other@example.invalid" }), "name"],
+    [form({ email: "a@example.invalid\nBcc: other@example.invalid" }), "email"],
+    [form({ email: "a@example.invalid, b@example.invalid" }), "email"],
+    [form({ telephone: "1\u00002" }), "telephone"],
+    [form({ note: "\u001b[2J" }), "note"],
+    [form({ name: "" }), "name"],
+    [form({ name: "x".repeat(401) }), "name"],
+    [form({ telephone: "", email: "" }), "telephone"],
+    [form({ consent: "no" }), "consent"],
+    [form({ client_key: "../../x" }), "client_key"],
+    [form({ "name[]": "x", name: [] }), "name"],
+    [form({ "hazard[]": ["<b>"] }), "hazard"],
+    [form({}, [["enquiry", "{", "enquiry.json"]]), "enquiry"],
+    [form({}, [["photo[]", php, "photo.jpg"]]), "photo"],
+    [form({}, [["photo[]", drive.subarray(0, 2000), "photo.jpg"]]), "photo"],
+    [form({}, [["photo[]", large, "photo.jpg"]]), "photo"],
+    [form({}, [1, 2, 3].map(() => ["photo[]", drive, "photo.jpg"])), "photo"],
+  ]) {
+    const answer = await post(host, sent);
+    assert.ok(answer.status === 422 || answer.status === 413, `${field}: ${answer.status} ${answer.text}`);
+    assert.equal(answer.json.fields[0].path, field, answer.text);
+    assert.ok(answer.json.fields[0].message.length > 10);
+  }
+  assert.equal((await fetch(host.address)).status, 405);
+  assert.equal((await fetch(host.address, { method: "POST", body: "x", headers: { "content-type": "text/plain" } })).status, 413);
+  assert.deepEqual(await host.mails(), []);
+});
+
+test("with a folder set each enquiry is a folder in it, once, and nothing is mailed", async () => {
+  const host = await started("'folder' => 'KEPT'");
+  const sent = form({ client_key: "ab".repeat(16) }, [["photo[]", drive, "a.jpg"]]);
+  const [first, second] = [await post(host, sent), await post(host, sent)];
+  assert.equal(first.json.reference, second.json.reference);
+  const files = await host.files();
+  assert.deepEqual(Object.keys(files), [first.json.reference]);
+  const kept = files[first.json.reference];
+  assert.deepEqual(Object.keys(kept).sort(), ["enquiry.txt", "photo-1.jpg"]);
+  assert.ok(kept["photo-1.jpg"].equals(drive));
+  assert.match(kept["enquiry.txt"].toString(), /Invented Homeowner/);
+  assert.deepEqual(await host.mails(), []);
+});
+
+test("a mail program that refuses is not an enquiry that arrived", async () => {
+  const host = await started("", { failing: true });
+  const answer = await post(host, form());
+  assert.equal(answer.status, 502);
+  assert.match(answer.json.error, /could not be sent/);
+});
+
+test("only the websites that are named may post from elsewhere", async () => {
+  const host = await started("'origins' => ['https://form.invalid']");
+  const ask = (origin) => fetch(host.address, { method: "POST", body: form(), headers: { origin } });
+  assert.equal((await ask("https://form.invalid")).headers.get("access-control-allow-origin"), "https://form.invalid");
+  assert.equal((await ask("https://other.invalid")).headers.get("access-control-allow-origin"), null);
+});
