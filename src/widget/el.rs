@@ -5,7 +5,7 @@
 
 use std::rc::Rc;
 use web_sys::Event;
-use yew::virtual_dom::{Listener, ListenerKind, VNode, VTag, VText};
+use yew::virtual_dom::{Listener, ListenerKind, VList, VNode, VTag, VText};
 use yew::{AttrValue, Callback, Html};
 
 /// One element, as far as it has been made.
@@ -107,23 +107,20 @@ impl El {
     }
 
     /// Adds an element, where there is one.
+    ///
+    /// Where there is none its place is kept: neighbours are told apart by their places, and one that was taken for
+    /// another would be made anew, with the focus and the caret lost.
     #[must_use]
     #[inline(never)]
     pub fn perhaps(self, child: Option<El>) -> Self {
-        match child {
-            Some(child) => self.with(child),
-            None => self,
-        }
+        self.put(child.map(El::html).unwrap_or_default())
     }
 
-    /// Adds several.
+    /// Adds several, in one place.
     #[must_use]
     #[inline(never)]
-    pub fn all(mut self, children: Vec<El>) -> Self {
-        for child in children {
-            self.0.add_child(child.html());
-        }
-        self
+    pub fn all(self, children: Vec<El>) -> Self {
+        self.put(VList::with_children(children.into_iter().map(El::html).collect(), None).into())
     }
 
     /// What happens at an event.

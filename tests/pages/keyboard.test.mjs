@@ -81,6 +81,7 @@ test("from the first question to the reference without a pointer", async () => {
       } else if (await page.locator(`#i-${id}`).count()) {
         await tabTo(page, (at) => at.id === `i-${id}`, id);
         await page.keyboard.type(String(said));
+        assert.equal((await focused(page)).value, said, `${id}: no letter is lost, whatever appears beside the field`);
       } else {
         await choose(page, id, Array.isArray(said) ? said : String(said));
       }

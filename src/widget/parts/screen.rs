@@ -34,11 +34,9 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     };
     let hazard = form.answers.hazard.is_noticed();
     let questions = form.step.questions(&form.answers).into_iter().map(|question| {
-        let mut asked = el("div").class("asked").key(question.id).with(question_view(view, question));
-        if question.id == "hazard" && form.answers.hazard.signs.is_not_sure() {
-            asked = asked.with(paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
-        }
-        asked
+        let unsure = (question.id == "hazard" && form.answers.hazard.signs.is_not_sure())
+            .then(|| paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
+        el("div").class("asked").key(question.id).with(question_view(view, question)).perhaps(unsure)
     });
     let main = if hazard {
         words::SEND
@@ -47,12 +45,12 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     } else {
         words::DONE
     };
-    let mut actions =
-        el("div").class("actions").with(el("button").set("type", "submit").class("main").text(speech.say(main)));
-    if form.may_send() && !hazard {
-        let send = view.on_press(|| Action::WentTo(Step::Contact));
-        actions = actions.with(button("quiet", speech.say(words::SEND_NOW), send));
-    }
+    let send_now = (form.may_send() && !hazard)
+        .then(|| button("quiet", speech.say(words::SEND_NOW), view.on_press(|| Action::WentTo(Step::Contact))));
+    let actions = el("div")
+        .class("actions")
+        .with(el("button").set("type", "submit").class("main").text(speech.say(main)))
+        .perhaps(send_now);
     el("form")
         .class("page")
         .key(form.step.name().1)
