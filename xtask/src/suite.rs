@@ -8,7 +8,7 @@ use crate::setup::wasm_std::TARGET;
 use crate::setup::{self, Need, Tools};
 use crate::sizes;
 use crate::summary::{Counts, Step, Summary};
-use anyhow::{Result, bail};
+use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 use std::time::Instant;
 
@@ -159,8 +159,8 @@ impl<'a> Suite<'a> {
                 .env("PATH", tools.path(machine))
                 .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
                 .args(files);
-            if let Some(chromium) = &tools.chromium {
-                node.env("CHROMIUM", chromium);
+            if let Some(browsers) = &tools.browsers {
+                node.envs(browsers.variables());
             }
             if !watch(&mut node, |line| counts.read_node(line))? {
                 bail!("see the failures above; tests/pages/lib says how to run one file alone");
@@ -170,18 +170,20 @@ impl<'a> Suite<'a> {
     }
 }
 
-/// Every `tests/pages/*.test.mjs`, in the order of their names.
+/// Every `*.test.mjs` of the folders whose tests open a browser, in the order of their names.
 fn page_test_files(machine: &Machine) -> Result<Vec<PathBuf>> {
-    let folder = machine.repo.join("tests/pages");
-    let mut files: Vec<PathBuf> = std::fs::read_dir(&folder)?
-        .flatten()
-        .map(|file| file.path())
-        .filter(|path| path.to_string_lossy().ends_with(".test.mjs"))
-        .collect();
-    files.sort();
-    if files.is_empty() {
-        bail!("{} holds no *.test.mjs", folder.display());
+    let mut files = Vec::new();
+    for folder in ["tests/lighthouse", "tests/pages"] {
+        let folder = machine.repo.join(folder);
+        let entries = std::fs::read_dir(&folder).with_context(|| format!("reading {}", folder.display()))?;
+        let before = files.len();
+        let paths = entries.flatten().map(|file| file.path());
+        files.extend(paths.filter(|path| path.to_string_lossy().ends_with(".test.mjs")));
+        if files.len() == before {
+            bail!("{} holds no *.test.mjs", folder.display());
+        }
     }
+    files.sort();
     Ok(files)
 }
 
@@ -194,12 +196,13 @@ mod tests {
     fn browser_tests_are_found_in_order_and_none_is_an_error() {
         let stub = Stub::new("suite-files");
         stub.file("repo/tests/pages/lib/browser.mjs", "");
+        stub.file("repo/tests/lighthouse/scores.test.mjs", "");
         assert!(page_test_files(&stub.machine()).is_err());
         stub.file("repo/tests/pages/keyboard.test.mjs", "");
         stub.file("repo/tests/pages/axe.test.mjs", "");
         let files = page_test_files(&stub.machine()).unwrap();
         let names: Vec<_> = files.iter().map(|file| file.file_name().unwrap().to_owned()).collect();
-        assert_eq!(names, ["axe.test.mjs", "keyboard.test.mjs"]);
+        assert_eq!(names, ["scores.test.mjs", "axe.test.mjs", "keyboard.test.mjs"]);
     }
 
     #[test]

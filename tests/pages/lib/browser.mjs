@@ -5,7 +5,8 @@
 import { existsSync } from "node:fs";
 import { chromium } from "playwright-core";
 
-const ARGUMENTS = [
+/** How Chromium is started for every test. */
+export const ARGUMENTS = [
   "--headless",
   "--no-sandbox",
   "--disable-gpu",

@@ -14,6 +14,7 @@ pub mod wasm_std;
 use crate::machine::Machine;
 use crate::run::say;
 use anyhow::{Context, Result};
+use programs::Browsers;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -37,8 +38,8 @@ pub struct Tools {
     folders: Vec<PathBuf>,
     /// Whether programs can be made smaller.
     pub wasm_opt: bool,
-    /// The browser, where tests were asked for.
-    pub chromium: Option<PathBuf>,
+    /// The browsers, where tests were asked for.
+    pub browsers: Option<Browsers>,
 }
 
 impl Tools {
@@ -63,7 +64,7 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
         .with_context(|| format!("making {}: set PRESURVEY_TOOLS to a folder you may write to", cache.display()))?;
     let _alone = alone(&cache)?;
 
-    let chromium = match need {
+    let browsers = match need {
         Need::Pages => None,
         Need::Tests => {
             programs::ensure_rust_parts(machine)?;
@@ -82,7 +83,7 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     if need == Need::Tests {
         node_packages::page_tests(machine, &cache)?;
     }
-    Ok(Tools { wasm, folders, wasm_opt, chromium })
+    Ok(Tools { wasm, folders, wasm_opt, browsers })
 }
 
 /// Waits until no other set-up works in the same cache; the lock goes with the returned file.
@@ -121,7 +122,7 @@ mod tests {
     fn pages_can_be_built_without_node_and_tests_can_not_be_run() {
         let stub = without_node("setup-no-node");
         let tools = ensure(&machine(&stub), Need::Pages).unwrap();
-        assert!(!tools.wasm_opt && tools.chromium.is_none());
+        assert!(!tools.wasm_opt && tools.browsers.is_none());
         assert!(ensure(&machine(&stub), Need::Tests).unwrap_err().to_string().contains("Node 20"));
     }
 

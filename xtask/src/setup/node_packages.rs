@@ -18,24 +18,32 @@ pub fn wasm_opt(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     Ok(ensure(machine, cache, "wasm-opt", "xtask/npm")?.join(".bin"))
 }
 
-/// Puts the tests' packages where Node looks for them: `tests/pages/node_modules`, a link into the cache.
+/// The folders of tests that need packages, and what their sets are called.
+const TESTS: [(&str, &str); 2] = [("tests/pages", "page-tests"), ("tests/lighthouse", "lighthouse")];
+
+/// Puts the tests' packages where Node looks for them: a `node_modules` beside the tests, a link into the cache.
 ///
 /// # Errors
-/// If npm can't fetch them or the link can't be made, saying what to try.
+/// If npm can't fetch them or a link can't be made, saying what to try.
 pub fn page_tests(machine: &Machine, cache: &Path) -> Result<()> {
-    let modules = ensure(machine, cache, "page-tests", "tests/pages")?;
-    let link = machine.repo.join("tests/pages/node_modules");
-    if fs::read_link(&link).is_ok_and(|to| to == modules) {
+    TESTS.iter().try_for_each(|(folder, name)| {
+        let modules = ensure(machine, cache, name, folder)?;
+        link(&modules, &machine.repo.join(folder).join("node_modules"))
+    })
+}
+
+fn link(modules: &Path, link: &Path) -> Result<()> {
+    if fs::read_link(link).is_ok_and(|to| to == modules) {
         return Ok(());
     }
-    match fs::symlink_metadata(&link) {
-        Ok(there) if there.is_symlink() => fs::remove_file(&link)?,
+    match fs::symlink_metadata(link) {
+        Ok(there) if there.is_symlink() => fs::remove_file(link)?,
         Ok(_) => {
             bail!("{} is in the way: remove it, and a link into the cache takes its place", link.display())
         }
         Err(_) => {}
     }
-    symlink(&modules, &link).with_context(|| format!("linking {}", link.display()))
+    symlink(modules, link).with_context(|| format!("linking {}", link.display()))
 }
 
 fn ensure(machine: &Machine, cache: &Path, name: &str, manifest: &str) -> Result<PathBuf> {
@@ -76,7 +84,7 @@ mod tests {
 
     fn with_manifests(name: &str) -> Stub {
         let stub = Stub::new(name);
-        for folder in ["xtask/npm", "tests/pages"] {
+        for folder in ["xtask/npm", "tests/pages", "tests/lighthouse"] {
             for file in ["package.json", "package-lock.json", ".npmrc"] {
                 stub.file(&format!("repo/{folder}/{file}"), "{}");
             }
@@ -126,7 +134,8 @@ mod tests {
         symlink("/nowhere", &link).unwrap();
         page_tests(&machine, &cache).unwrap();
         page_tests(&machine, &cache).unwrap();
-        assert!(link.is_dir());
+        assert!(link.is_dir() && stub.path("repo/tests/lighthouse/node_modules").is_dir());
+        assert_eq!(stub.calls("npm").len(), 2, "each set is fetched once");
         fs::remove_file(&link).unwrap();
         fs::create_dir(&link).unwrap();
         assert!(page_tests(&machine, &cache).unwrap_err().to_string().contains("in the way"));
@@ -134,9 +143,11 @@ mod tests {
 
     #[test]
     fn no_lock_file_names_a_registry() {
-        for lock in
-            [include_str!("../../npm/package-lock.json"), include_str!("../../../tests/pages/package-lock.json")]
-        {
+        for lock in [
+            include_str!("../../npm/package-lock.json"),
+            include_str!("../../../tests/pages/package-lock.json"),
+            include_str!("../../../tests/lighthouse/package-lock.json"),
+        ] {
             assert!(lock.contains("\"integrity\"") && !lock.contains("\"resolved\""));
         }
     }

@@ -1,4 +1,4 @@
-//! Programs the tests use as they are found: Node with npm, Chromium, exiftool, PHP, and Rust's own formatter and lints.
+//! Programs the tests use as they are found: Node with npm, three browsers, exiftool, PHP, and Rust's own formatter and lints.
 
 use super::debian;
 use super::versions::NODE;
@@ -10,11 +10,32 @@ use std::path::PathBuf;
 /// The names Chromium goes by.
 const CHROMIUM: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
-/// Finds Chromium, Node, npm, exiftool and PHP, installing what is missing where that is possible, and returns Chromium.
+/// The names Firefox goes by.
+const FIREFOX: [&str; 2] = ["firefox-esr", "firefox"];
+
+/// The browsers that the tests drive: the three engines that people's browsers are made of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Browsers {
+    /// Chromium itself.
+    pub chromium: PathBuf,
+    /// Firefox itself.
+    pub firefox: PathBuf,
+    /// The plain browser that WebKit brings along; its driver and a screen without a monitor are found on `PATH`.
+    pub mini_browser: PathBuf,
+}
+
+impl Browsers {
+    /// The variables by which the tests are told of them.
+    pub fn variables(&self) -> [(&'static str, &PathBuf); 3] {
+        [("CHROMIUM", &self.chromium), ("FIREFOX", &self.firefox), ("MINIBROWSER", &self.mini_browser)]
+    }
+}
+
+/// Finds the browsers, Node, npm, exiftool and PHP, installing what is missing where that is possible.
 ///
 /// # Errors
 /// If one is missing or too old, naming all that are.
-pub fn ensure(machine: &Machine) -> Result<PathBuf> {
+pub fn ensure(machine: &Machine) -> Result<Browsers> {
     let missing = missing(machine);
     if !missing.is_empty() && machine.is_debian_root() {
         let packages: Vec<&str> = missing.iter().map(|program| program.package).collect();
@@ -26,7 +47,8 @@ pub fn ensure(machine: &Machine) -> Result<PathBuf> {
         let packages: Vec<&str> = still.iter().map(|program| program.package).collect();
         bail!(
             "the tests need {}, which were not found on PATH. Install them and try again (on Debian, as root: \
-             `apt-get install {}`, or run this command as root). Chromium may also be named by CHROMIUM.",
+             `apt-get install {}`, or run this command as root). Browsers may also be named by CHROMIUM, FIREFOX and \
+             MINIBROWSER.",
             named.join(", "),
             packages.join(" ")
         );
@@ -35,7 +57,7 @@ pub fn ensure(machine: &Machine) -> Result<PathBuf> {
         let version = machine.ask("node", &["--version"]).unwrap_or_default();
         bail!("Node is {version}; the tests need {NODE} or newer: install it from https://nodejs.org.");
     }
-    chromium(machine).context("Chromium was found a moment ago and is gone")
+    browsers(machine).context("a browser was found a moment ago and is gone")
 }
 
 /// Whether npm can be used to fetch what makes the pages smaller.
@@ -78,6 +100,10 @@ fn missing(machine: &Machine) -> Vec<Program> {
         }
     };
     want(chromium(machine).is_some(), "Chromium", "chromium");
+    want(firefox(machine).is_some(), "Firefox", "firefox-esr");
+    want(machine.find("WebKitWebDriver").is_some(), "WebKitWebDriver", "webkit2gtk-driver");
+    want(mini_browser(machine).is_some(), "WebKit's MiniBrowser", "libwebkit2gtk-4.1-0");
+    want(machine.find("Xvfb").is_some(), "Xvfb", "xvfb");
     want(machine.find("node").is_some(), "Node 20 or newer", "nodejs");
     want(machine.find("npm").is_some(), "npm", "npm");
     want(machine.find("exiftool").is_some(), "exiftool", "libimage-exiftool-perl");
@@ -85,9 +111,30 @@ fn missing(machine: &Machine) -> Vec<Program> {
     missing
 }
 
+fn browsers(machine: &Machine) -> Option<Browsers> {
+    Some(Browsers { chromium: chromium(machine)?, firefox: firefox(machine)?, mini_browser: mini_browser(machine)? })
+}
+
 fn chromium(machine: &Machine) -> Option<PathBuf> {
-    let named = machine.var("CHROMIUM").map(PathBuf::from).filter(|file| file.exists());
-    named.or_else(|| CHROMIUM.iter().find_map(|name| machine.find(name)))
+    named(machine, "CHROMIUM").or_else(|| CHROMIUM.iter().find_map(|name| machine.find(name)))
+}
+
+fn firefox(machine: &Machine) -> Option<PathBuf> {
+    named(machine, "FIREFOX").or_else(|| FIREFOX.iter().find_map(|name| machine.find(name)))
+}
+
+/// It is never on `PATH`: distributions put it beside the library.
+fn mini_browser(machine: &Machine) -> Option<PathBuf> {
+    let triplet = format!("usr/lib/{}-linux-gnu", std::env::consts::ARCH);
+    let folders = [&triplet, "usr/libexec", "usr/lib"];
+    let mut places = folders.iter().flat_map(|folder| {
+        ["4.1", "4.0"].map(|version| machine.system(&format!("{folder}/webkit2gtk-{version}/MiniBrowser")))
+    });
+    named(machine, "MINIBROWSER").or_else(|| places.find(|place| place.exists()))
+}
+
+fn named(machine: &Machine, variable: &str) -> Option<PathBuf> {
+    machine.var(variable).map(PathBuf::from).filter(|file| file.exists())
 }
 
 fn node_is_new_enough(machine: &Machine) -> bool {
@@ -109,31 +156,84 @@ mod tests {
         let stub = Stub::new("programs-none");
         stub.program("npm", "");
         let error = ensure(&stub.machine()).unwrap_err().to_string();
-        assert!(error.contains("Chromium, Node 20 or newer, exiftool, PHP 8.1 or newer"), "{error}");
-        assert!(error.contains("apt-get install chromium nodejs libimage-exiftool-perl php-cli"), "{error}");
+        assert!(error.contains("Chromium, Firefox, WebKitWebDriver, WebKit's MiniBrowser, Xvfb, Node 20"), "{error}");
+        let packages = "chromium firefox-esr webkit2gtk-driver libwebkit2gtk-4.1-0 xvfb nodejs libimage-exiftool-perl \
+                        php-cli";
+        assert!(error.contains(&format!("apt-get install {packages}")), "{error}");
+    }
+
+    /// A machine with all but what `without` names.
+    fn with_all_but(name: &str, without: &[&str]) -> Stub {
+        let stub = Stub::new(name);
+        stub.program("node", "echo v20.1.0");
+        for program in ["npm", "exiftool", "php", "chromium", "firefox-esr", "WebKitWebDriver", "Xvfb"] {
+            if !without.contains(&program) {
+                stub.program(program, "");
+            }
+        }
+        if !without.contains(&"MiniBrowser") {
+            stub.file("system/usr/libexec/webkit2gtk-4.1/MiniBrowser", "");
+        }
+        stub
     }
 
     #[test]
     fn debian_as_root_installs_only_what_is_missing() {
-        let stub = Stub::new("programs-debian");
+        let stub = with_all_but("programs-debian", &["chromium"]);
         stub.file("system/etc/debian_version", "12.0\n");
-        stub.program("node", "echo v20.1.0");
-        stub.program("npm", "");
-        stub.program("exiftool", "");
-        stub.program("php", "");
         stub.program("dpkg-query", "exit 1");
         stub.program("apt-get", "case \"$*\" in install*chromium) cp \"$STUB/bin/npm\" \"$STUB/bin/chromium\";; esac");
         let mut machine = stub.machine();
         machine.root = true;
-        assert_eq!(ensure(&machine).unwrap(), stub.bin().join("chromium"));
+        assert_eq!(ensure(&machine).unwrap().chromium, stub.bin().join("chromium"));
+    }
+
+    #[test]
+    fn debian_as_root_installs_two_more_engines() {
+        let stub = with_all_but("programs-engines", &["firefox-esr", "WebKitWebDriver", "Xvfb", "MiniBrowser"]);
+        stub.file("system/etc/debian_version", "12.0\n");
+        stub.program("dpkg-query", "exit 1");
+        stub.program(
+            "apt-get",
+            "case \"$*\" in install*' firefox-esr webkit2gtk-driver libwebkit2gtk-4.1-0 xvfb')
+               for name in firefox-esr WebKitWebDriver Xvfb; do cp \"$STUB/bin/npm\" \"$STUB/bin/$name\"; done
+               mkdir -p \"$STUB/system/usr/libexec/webkit2gtk-4.1\"
+               : > \"$STUB/system/usr/libexec/webkit2gtk-4.1/MiniBrowser\";;
+             esac",
+        );
+        let mut machine = stub.machine();
+        machine.root = true;
+        let browsers = ensure(&machine).unwrap();
+        assert_eq!(browsers.firefox, stub.bin().join("firefox-esr"));
+        assert!(browsers.mini_browser.ends_with("webkit2gtk-4.1/MiniBrowser"));
+        stub.program("apt-get", "exit 1"); // a second time nothing is asked of it
+        assert_eq!(ensure(&machine).unwrap(), browsers);
+    }
+
+    #[test]
+    fn an_engine_that_is_missing_is_named_with_its_package() {
+        let stub = with_all_but("programs-no-webkit", &["WebKitWebDriver"]);
+        let error = ensure(&stub.machine()).unwrap_err().to_string();
+        assert!(
+            error.contains("need WebKitWebDriver, which") && error.contains("install webkit2gtk-driver`"),
+            "{error}"
+        );
+    }
+
+    #[test]
+    fn a_browser_that_is_named_comes_before_the_one_on_the_path() {
+        let stub = with_all_but("programs-named", &[]);
+        stub.file("own/firefox", "");
+        let named = stub.path("own/firefox");
+        let machine = stub.machine_with(&[("FIREFOX", named.to_str().unwrap()), ("CHROMIUM", "/no/such/file")]);
+        let browsers = ensure(&machine).unwrap();
+        assert_eq!(browsers.variables().map(|(name, _)| name), ["CHROMIUM", "FIREFOX", "MINIBROWSER"]);
+        assert_eq!((browsers.firefox, browsers.chromium), (named, stub.bin().join("chromium")));
     }
 
     #[test]
     fn an_old_node_is_refused_by_its_version() {
-        let stub = Stub::new("programs-old-node");
-        for program in ["chromium", "npm", "exiftool", "php"] {
-            stub.program(program, "");
-        }
+        let stub = with_all_but("programs-old-node", &[]);
         stub.program("node", "echo v18.19.0");
         assert!(ensure(&stub.machine()).unwrap_err().to_string().contains("Node is v18.19.0"));
         assert!(!has_node(&stub.machine()));
