@@ -20,6 +20,36 @@ pub(super) const NOT_SURE: &str = "not-sure";
 /// The one field that belongs to no topic.
 const AS_OF: &str = "as_of";
 
+/// Each answer that was given, by the path of its field (`home.postcode`), as it stands in a file.
+pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)> + '_ {
+    TOPICS.iter().flat_map(move |(topic, doors)| {
+        TopicOut { answers, doors }.said().map(move |(door, given)| {
+            let value = ValueOut { kind: door.kind, given };
+            (
+                [*topic, ".", door.name].concat(),
+                serde_json::to_string(&value).expect("a value holds nothing JSON lacks"),
+            )
+        })
+    })
+}
+
+/// Takes one answer as [`each_written`] gives it; an empty text takes it back. Returns whether it was allowed (otherwise
+/// nothing is changed).
+pub fn take_written(answers: &mut Answers, path: &str, json: &str) -> bool {
+    let door = path.split_once('.').and_then(|(topic, name)| {
+        let (_, doors) = TOPICS.iter().find(|(known, _)| *known == topic)?;
+        doors.iter().find(|door| door.name == name)
+    });
+    match door {
+        Some(door) if json.is_empty() => (door.set)(answers, &Given::Nothing),
+        Some(door) => {
+            let mut reader = serde_json::Deserializer::from_str(json);
+            ValueIn { answers, door }.deserialize(&mut reader).is_ok()
+        }
+        None => false,
+    }
+}
+
 impl Serialize for Answers {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
@@ -47,9 +77,10 @@ struct TopicOut<'a> {
     doors: &'static [Door],
 }
 
-impl TopicOut<'_> {
-    fn said(&self) -> impl Iterator<Item = (&'static Door, Given)> {
-        self.doors.iter().map(|door| (door, (door.get)(self.answers))).filter(|(_, given)| *given != Given::Nothing)
+impl<'a> TopicOut<'a> {
+    fn said(&self) -> impl Iterator<Item = (&'static Door, Given)> + use<'a> {
+        let answers = self.answers;
+        self.doors.iter().map(move |door| (door, (door.get)(answers))).filter(|(_, given)| *given != Given::Nothing)
     }
 }
 
@@ -360,6 +391,30 @@ mod tests {
         let json = r#"{"as_of":"2026-11-02","hazard":{"signs":["smoke","tingle"],"place":"meter"},"home":{"postcode":"ZZ1 1AA"},"meter":{"fuse_carriers":1,"carrier_rating":60.5},"board":{"maker":"as typed","report":true},"route":{"length":{"value":8.0,"unit":"paces"},"stretches":[{"along":"paving","length":{"value":2.0,"unit":"metres"},"high":true}]}}"#;
         let answers: Answers = serde_json::from_str(json).unwrap();
         assert_eq!(serde_json::to_string(&answers).unwrap(), json);
+    }
+
+    #[test]
+    fn answers_one_by_one_are_the_same_answers() {
+        let json = r#"{"hazard":{"signs":["smoke"],"place":"meter"},"home":{"postcode":"ZZ1 1AA","age":"not-sure"},"route":{"length":{"value":8.0,"unit":"paces"}}}"#;
+        let answers: Answers = serde_json::from_str(json).unwrap();
+        let mut back = Answers::default();
+        for (path, json) in each_written(&answers) {
+            assert!(take_written(&mut back, &path, &json), "{path} {json}");
+        }
+        assert_eq!(back, answers);
+        for (path, json) in [
+            ("home.colour", "1"),
+            ("home", "1"),
+            ("", ""),
+            ("home.age", "\"old\""),
+            ("home.age", "["),
+            ("hazard.signs", "7"),
+        ] {
+            assert!(!take_written(&mut back, path, json), "{path} {json}");
+        }
+        assert_eq!(back, answers);
+        assert!(take_written(&mut back, "home.age", ""));
+        assert_eq!(back.home.age, Answer::NotAsked);
     }
 
     #[test]

@@ -20,6 +20,7 @@ pub(crate) use choices::read_word;
 pub use choices::*;
 pub use door::Door;
 pub use given::{Bounds, Count, Field, Given, Kind, Set, Word};
+pub use json::{each_written, take_written};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
 pub use said::*;
 pub use text::{Postcode, ShortText};

@@ -9,7 +9,7 @@ use crate::widget::el::{El, button, el, folded, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, PhotoTrouble, SendTrouble, Sending};
+use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, SendTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::form as words;
 use std::mem::replace;
@@ -176,8 +176,14 @@ fn notices(view: &View) -> Vec<El> {
         let text = el("p").text(speech.say(words::NOTICE_RESTORED));
         all.push(el("div").class("notice").set("role", "status").with(text).with(choice));
     }
-    if form.keeps_nothing {
-        all.push(paragraph("notice", speech.say(words::KEEPS_NOTHING)).set("role", "status"));
+    if let Some(trouble) = form.keep_trouble {
+        let text = match trouble {
+            KeepTrouble::Refused => words::KEEPS_NOTHING,
+            KeepTrouble::Full => words::KEEPS_NO_MORE,
+            KeepTrouble::PhotosRefused => words::KEEPS_NO_PHOTOS,
+            KeepTrouble::PhotosFull => words::KEEPS_NO_MORE_PHOTOS,
+        };
+        all.push(paragraph("notice", speech.say(text)).set("role", "status"));
     }
     all
 }

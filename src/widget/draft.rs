@@ -1,16 +1,17 @@
 //! What is kept on the device while the form is filled in: written after each change, taken up again on a reload.
 //!
-//! A list of named lines, so that little program reads it. Reads no storage itself. A draft of another version is left
-//! alone: it is not guessed at.
+//! A list of named lines, one for each answer, so that little program reads it and pages with the same draft can each keep
+//! what was said there. Reads no storage itself. A draft of another version is left alone: it is not guessed at.
 
-use super::state::{Form, KeptPhoto, Said, Secrets, Sending};
+use super::state::{Form, KeptPhoto, Secrets, Sending, note};
 use super::step::Step;
-use crate::answers::{Answers, LengthUnit, Word};
+use crate::answers::{LengthUnit, Word, each_written, take_written};
 use crate::enquiry::{Contact, PhotoPlace, Reach};
 use crate::questions::question;
+use std::rc::Rc;
 
 /// The first line: the version written today.
-const VERSION: (&str, &str) = ("version", "2");
+const VERSION: (&str, &str) = ("version", "3");
 
 /// A draft: named lines in order.
 #[derive(Debug, PartialEq)]
@@ -24,10 +25,9 @@ impl Draft {
         let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
         let (kind, id) = form.step.name();
         line(&[VERSION.0], &[VERSION.1]);
-        line(
-            &["answers"],
-            &[&serde_json::to_string(form.answers.as_ref()).expect("answers hold nothing that JSON lacks")],
-        );
+        for (path, json) in each_written(&form.answers) {
+            line(&["answer ", &path], &[&json]);
+        }
         line(&["step"], &[kind, id]);
         for (id, text) in &form.typed {
             line(&["typed ", id], &[text]);
@@ -60,6 +60,9 @@ impl Draft {
         if let Some(secrets) = &form.secrets {
             line(&["secrets"], &[&secrets.client_key, &secrets.deletion]);
         }
+        if form.queued {
+            line(&["queued"], &["yes"]);
+        }
         if let Sending::Done(reference) = &form.sending {
             line(&["reference"], &[reference]);
         }
@@ -86,15 +89,16 @@ impl Draft {
     /// Whether anything was done that is worth keeping.
     #[must_use]
     pub fn is_begun(&self) -> bool {
-        // Answers of which none was given hold the day, and no topic.
-        self.0.iter().any(|(name, value)| match name.as_str() {
-            "answers" => value.bytes().filter(|byte| *byte == b'{').count() > 1,
-            name => name.starts_with("typed ") || name.starts_with("photo "),
-        })
+        let begins = ["answer ", "typed ", "photo "];
+        self.0.iter().any(|(name, _)| begins.iter().any(|begin| name.starts_with(begin)))
     }
 
-    fn answers(&self) -> Option<Answers> {
-        self.0.iter().find(|(name, _)| name == "answers").and_then(|(_, json)| serde_json::from_str(json).ok())
+    /// What this draft has otherwise than another: lines that are gone from it are empty.
+    #[must_use]
+    pub fn unlike(&self, other: &Self) -> Vec<(String, String)> {
+        let new = self.0.iter().filter(|line| !other.0.contains(line)).cloned();
+        let gone = other.0.iter().filter(|(name, _)| self.0.iter().all(|(still, _)| still != name));
+        new.chain(gone.map(|(name, _)| (name.clone(), String::new()))).collect()
     }
 
     /// The names of its photos.
@@ -115,25 +119,12 @@ impl Draft {
 
     /// Puts a draft into a form. Photos come after, when their bytes have been found ([`Draft::kept_photo`]).
     pub(super) fn restore(self, form: &mut Form) {
-        if let Some(answers) = self.answers() {
-            form.answers = Said::of(Answers { as_of: form.answers.as_of, ..answers });
-        }
-        for (name, value) in self.0 {
-            let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
-            let (first, second) = value.split_once(' ').unwrap_or((&value, ""));
-            match (name, question(of)) {
-                ("step", _) => form.step = Step::named(first, second).unwrap_or(Step::first()),
-                ("typed", Some(question)) => form.typed.push((question.id, value)),
-                ("unit", Some(question)) => {
-                    form.units.extend(word::<LengthUnit>(&value).map(|unit| (question.id, unit)))
-                }
-                ("contact", _) => contact(&mut form.contact, of, value),
-                ("secrets", _) => {
-                    form.secrets = Some(Secrets { client_key: first.to_owned(), deletion: second.to_owned() });
-                }
-                ("reference", _) => form.sending = Sending::Done(value),
-                ("result", _) => form.reached_result = true,
-                _ => {}
+        for (name, value) in &self.0 {
+            if name == "step" {
+                let (kind, id) = value.split_once(' ').unwrap_or((value, ""));
+                form.step = Step::named(kind, id).unwrap_or(Step::first());
+            } else {
+                take_line(form, name, value);
             }
         }
         if let Sending::Done(_) = form.sending {
@@ -149,15 +140,41 @@ impl Draft {
     }
 }
 
-fn contact(contact: &mut Contact, of: &str, value: String) {
+/// Takes one line into a form; an empty value takes back what it said. Where one is in the form, and photos that appear, are
+/// not taken so.
+pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
+    let (name, of) = name.split_once(' ').unwrap_or((name, ""));
+    let said = (!value.is_empty()).then(|| value.to_owned());
+    match (name, question(of)) {
+        ("answer", _) => {
+            // What is not allowed (any more) is left out.
+            take_written(Rc::make_mut(&mut form.answers), of, value);
+        }
+        ("typed", Some(question)) => note(&mut form.typed, question, said),
+        ("unit", Some(question)) => note(&mut form.units, question, word::<LengthUnit>(value)),
+        ("photo", _) if said.is_none() => form.photos.retain(|photo| photo.sha256 != of),
+        ("contact", _) => take_contact(&mut form.contact, of, value),
+        ("secrets", _) => {
+            form.secrets = value
+                .split_once(' ')
+                .map(|(key, deletion)| Secrets { client_key: key.to_owned(), deletion: deletion.to_owned() });
+        }
+        ("queued", _) => form.queued = said.is_some(),
+        ("reference", _) => form.sending = said.map_or(Sending::Not, Sending::Done),
+        ("result", _) => form.reached_result = said.is_some(),
+        _ => {}
+    }
+}
+
+fn take_contact(contact: &mut Contact, of: &str, value: &str) {
     match of {
-        "name" => contact.name = value,
-        "telephone" => contact.telephone = value,
-        "email" => contact.email = value,
-        "when" => contact.when = value,
-        "note" => contact.note = value,
-        "reach" => contact.reach = word::<Reach>(&value),
-        "consent" => contact.consent = true,
+        "name" => contact.name = value.to_owned(),
+        "telephone" => contact.telephone = value.to_owned(),
+        "email" => contact.email = value.to_owned(),
+        "when" => contact.when = value.to_owned(),
+        "note" => contact.note = value.to_owned(),
+        "reach" => contact.reach = word::<Reach>(value),
+        "consent" => contact.consent = !value.is_empty(),
         _ => {}
     }
 }
@@ -227,7 +244,7 @@ mod tests {
     fn another_version_or_rubbish_is_left_alone() {
         let written = Draft::of(&Form::default()).write();
         assert!(Draft::read(&written).is_some_and(|draft| !draft.is_begun()));
-        assert_eq!(Draft::read(&written.replace("[\"version\",\"2\"]", "[\"version\",\"3\"]")), None);
+        assert_eq!(Draft::read(&written.replace("[\"version\",\"3\"]", "[\"version\",\"4\"]")), None);
         for rubbish in ["", "{}", "[]", "null", &written[..written.len() - 1]] {
             assert_eq!(Draft::read(rubbish), None);
         }

@@ -51,6 +51,27 @@ pub struct Secrets {
     pub deletion: String,
 }
 
+/// Why the device does not keep everything.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum KeepTrouble {
+    /// The browser keeps nothing.
+    Refused,
+    /// There is no room left, for nothing.
+    Full,
+    /// The browser keeps no photos.
+    PhotosRefused,
+    /// There is no room left for the photos.
+    PhotosFull,
+}
+
+impl KeepTrouble {
+    /// Whether the photos alone are not kept.
+    #[must_use]
+    pub const fn is_of_photos(self) -> bool {
+        matches!(self, Self::PhotosRefused | Self::PhotosFull)
+    }
+}
+
 /// Why an enquiry did not get through.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SendTrouble {
@@ -116,7 +137,7 @@ fn noted<'a, T>(notes: &'a Noted<T>, question: &Question) -> Option<&'a T> {
     notes.iter().find(|(id, _)| *id == question.id).map(|(_, note)| note)
 }
 
-fn note<T>(notes: &mut Noted<T>, question: &Question, what: Option<T>) {
+pub(super) fn note<T>(notes: &mut Noted<T>, question: &Question, what: Option<T>) {
     notes.retain(|(id, _)| *id != question.id);
     notes.extend(what.map(|what| (question.id, what)));
 }
@@ -148,12 +169,14 @@ pub struct Form {
     pub secrets: Option<Secrets>,
     /// How far sending is.
     pub sending: Sending,
+    /// Send was pressed and has not come through yet: it goes as soon as it can.
+    pub queued: bool,
     /// The result has been reached once: from then on Send is possible from anywhere.
     pub reached_result: bool,
     /// A draft was found and taken up.
     pub restored: bool,
-    /// The browser keeps nothing on the device.
-    pub keeps_nothing: bool,
+    /// What the device does not keep, and why.
+    pub keep_trouble: Option<KeepTrouble>,
 }
 
 impl Default for Form {
@@ -171,9 +194,10 @@ impl Default for Form {
             contact: Contact::default(),
             secrets: None,
             sending: Sending::Not,
+            queued: false,
             reached_result: false,
             restored: false,
-            keeps_nothing: false,
+            keep_trouble: None,
         }
     }
 }
@@ -210,8 +234,8 @@ pub enum Action {
     SendingCame(Sending),
     /// A draft was found on the device.
     DraftFound(Box<Draft>),
-    /// The browser refused to keep anything.
-    NothingKept,
+    /// The device was given something to keep, and this came of it.
+    KeepingCame(Option<KeepTrouble>),
     /// Threw everything away to begin again.
     StartedAgain,
     /// Put the notice of a restored draft away.
@@ -336,13 +360,20 @@ impl Reducible for Form {
                     next.go_to(Step::Sent);
                     next.contact = Contact::default();
                     next.photos.clear();
+                    next.queued = false;
                 }
                 next.sending = sending;
             }
             Action::DraftFound(draft) => draft.restore(&mut next),
-            Action::NothingKept => next.keeps_nothing = true,
+            // Photos that were not kept once are not kept because an answer was.
+            Action::KeepingCame(trouble)
+                if trouble.is_some() || !self.keep_trouble.is_some_and(KeepTrouble::is_of_photos) =>
+            {
+                next.keep_trouble = trouble;
+            }
+            Action::KeepingCame(_) => {}
             Action::StartedAgain => {
-                next = Self { keeps_nothing: self.keeps_nothing, ..Self::default() };
+                next = Self { keep_trouble: self.keep_trouble, ..Self::default() };
                 Rc::make_mut(&mut next.answers).as_of = self.answers.as_of;
             }
             Action::NoticeRead => next.restored = false,

@@ -1,7 +1,7 @@
 //! Keeps the form on the device after each change and takes it up again on a reload.
 
 use super::ByAddress;
-use super::store::{Refused, Store};
+use super::store::Store;
 use crate::widget::draft::Draft;
 use crate::widget::state::{Action, Form};
 use std::cell::RefCell;
@@ -24,16 +24,14 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
 pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &Callback<Action>) -> bool {
     let asked = use_state(|| false);
     let store = use_mut_ref(|| None::<Rc<Store>>);
-    let kept_photos = use_mut_ref(Vec::<String>::new);
+    let known = use_mut_ref(String::new);
     {
         let (asked, store, blobs, done) = (asked.setter(), store.clone(), blobs.clone(), done.clone());
         use_effect_with(name.clone(), move |name| {
             let name = name.clone();
             spawn_local(async move {
                 let opened = Store::of(&name);
-                if restore(&opened, &blobs, &done).await.is_err() {
-                    done.emit(Action::NothingKept);
-                }
+                restore(&opened, &blobs, &done).await;
                 *store.borrow_mut() = Some(Rc::new(opened));
                 asked.set(true);
             });
@@ -45,11 +43,7 @@ pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &C
             let store = store.borrow().clone();
             if let (true, Some(store)) = (*asked, store) {
                 let form = form.0.clone();
-                spawn_local(async move {
-                    if !form.keeps_nothing && keep(&store, &form, &blobs, &kept_photos).await.is_err() {
-                        done.emit(Action::NothingKept);
-                    }
-                });
+                spawn_local(async move { keep(&store, &form, &blobs, &known, &done).await });
             }
         });
     }
@@ -57,13 +51,13 @@ pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &C
 }
 
 /// Takes a draft up again, photos and all.
-async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Result<(), Refused> {
-    let Some(draft) = store.draft().await?.and_then(|text| Draft::read(&text)).filter(Draft::is_begun) else {
-        return Ok(());
-    };
+async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) {
+    let found = store.read().await;
+    done.emit(Action::KeepingCame(found.trouble));
+    let Some(draft) = found.text.and_then(|text| Draft::read(&text)).filter(Draft::is_begun) else { return };
     let mut photos = Vec::new();
     for name in draft.photo_names() {
-        let Some(blob) = store.photo(name).await? else { continue };
+        let Some(blob) = store.photo(name).await else { continue };
         let Ok(shown_at) = Url::create_object_url_with_blob(&blob) else { continue };
         photos.extend(draft.kept_photo(name, shown_at));
         blobs.borrow_mut().push((name.to_owned(), blob));
@@ -72,27 +66,34 @@ async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) -> Resul
     for photo in photos {
         done.emit(Action::PhotoKept(photo));
     }
-    Ok(())
 }
 
 /// Writes what there is; photos that are gone from the form go from the device.
-async fn keep(store: &Store, form: &Form, blobs: &Blobs, kept: &RefCell<Vec<String>>) -> Result<(), Refused> {
+async fn keep(store: &Store, form: &Form, blobs: &Blobs, known: &RefCell<String>, done: &Callback<Action>) {
     let draft = Draft::of(form);
-    let now: Vec<String> = draft.photo_names().map(str::to_owned).collect();
-    let before = kept.replace(now.clone());
-    for name in now.iter().filter(|name| !before.contains(name)) {
-        if let Some(blob) = blob(blobs, name) {
-            store.keep_photo(name, &blob).await?;
+    let mine = draft.write();
+    let knew = known.replace(mine.clone());
+    if knew == mine {
+        return;
+    }
+    let before = Draft::read(&knew);
+    if draft.is_begun() {
+        // The answers first: a photo that finds no room must not hold them up.
+        let kept = store.keep(&knew, &mine).await;
+        done.emit(Action::KeepingCame(kept.trouble));
+    } else if before.as_ref().is_some_and(Draft::is_begun) {
+        store.drop().await;
+    }
+    let had = |draft: &Draft, name: &str| draft.photo_names().any(|other| other == name);
+    for name in draft.photo_names().filter(|name| !before.as_ref().is_some_and(|before| had(before, name))) {
+        if let Some(blob) = blob(blobs, name)
+            && let Err(trouble) = store.keep_photo(name, &blob).await
+        {
+            done.emit(Action::KeepingCame(Some(trouble)));
         }
     }
-    if draft.is_begun() {
-        store.keep_draft(&draft.write()).await?
-    } else {
-        store.drop_draft().await?
-    }
-    for name in before.iter().filter(|name| !now.contains(name)) {
-        store.drop_photo(name).await?;
+    for name in before.iter().flat_map(Draft::photo_names).filter(|name| !had(&draft, name)) {
+        store.drop_photo(name).await;
         blobs.borrow_mut().retain(|(other, _)| other != name);
     }
-    Ok(())
 }

@@ -1,74 +1,99 @@
-//! The device's own store: one line of text for each draft, and the photos' bytes.
-//!
-//! A few lines of script do what IndexedDB wants done by events; a library for it weighs ten times as much.
+//! The device's own store, as `store.js` keeps it: the same module serves the page's start script.
 
+use crate::widget::state::KeepTrouble;
 use js_sys::Promise;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
 
-#[wasm_bindgen(module = "/src/widget/effects/store.js")]
+#[wasm_bindgen(raw_module = "./store.js")]
 extern "C" {
-    /// One call of an object store.
-    #[wasm_bindgen(variadic)]
-    fn stored(store: &str, mode: &str, method: &str, said: Vec<JsValue>) -> Promise;
+    #[wasm_bindgen(js_name = Store)]
+    type Kept;
+    #[wasm_bindgen(constructor, js_class = "Store")]
+    fn new(form: &str) -> Kept;
+    #[wasm_bindgen(method)]
+    fn read(this: &Kept) -> Promise;
+    #[wasm_bindgen(method)]
+    fn keep(this: &Kept, knew: &str, mine: &str) -> Promise;
+    #[wasm_bindgen(method)]
+    fn drop(this: &Kept) -> Promise;
+    #[wasm_bindgen(method)]
+    fn photo(this: &Kept, name: &str) -> Promise;
+    #[wasm_bindgen(method, js_name = keepPhoto)]
+    fn keep_photo(this: &Kept, name: &str, blob: &Blob) -> Promise;
+    #[wasm_bindgen(method, js_name = dropPhoto)]
+    fn drop_photo(this: &Kept, name: &str) -> Promise;
+
+    type Found;
+    #[wasm_bindgen(method, getter)]
+    fn draft(this: &Found) -> Option<String>;
+    #[wasm_bindgen(method, getter)]
+    fn trouble(this: &Found) -> Option<String>;
 }
 
-const DRAFTS: &str = "drafts";
-const PHOTOS: &str = "photos";
-
-/// The browser keeps nothing, or nothing more.
-#[derive(Debug)]
-pub struct Refused;
-
 /// The store, for one form on one page.
-pub struct Store {
-    form: String,
+pub struct Store(Kept);
+
+/// A draft as the device has it now, or why it has not.
+pub struct Draft {
+    /// Its text.
+    pub text: Option<String>,
+    /// What keeps the device from keeping it.
+    pub trouble: Option<KeepTrouble>,
 }
 
 impl Store {
-    /// The store of a form; `form` tells forms on one site apart.
+    /// The store of a form; the address of its config tells forms on one site apart.
     #[must_use]
     pub fn of(form: &str) -> Self {
-        Self { form: form.to_owned() }
+        Self(Kept::new(form))
     }
 
-    /// The draft, if there is one.
-    pub async fn draft(&self) -> Result<Option<String>, Refused> {
-        Ok(call(DRAFTS, "get", vec![self.key("")]).await?.as_string())
+    /// The draft that is there.
+    pub async fn read(&self) -> Draft {
+        found(self.0.read()).await
     }
 
-    /// Keeps the draft.
-    pub async fn keep_draft(&self, text: &str) -> Result<(), Refused> {
-        call(DRAFTS, "put", vec![JsValue::from_str(text), self.key("")]).await.map(drop)
+    /// Keeps a draft that this page had otherwise before (`knew`). What other pages put in comes back with it.
+    pub async fn keep(&self, knew: &str, mine: &str) -> Draft {
+        found(self.0.keep(knew, mine)).await
     }
 
-    /// Throws the draft away.
-    pub async fn drop_draft(&self) -> Result<(), Refused> {
-        call(DRAFTS, "delete", vec![self.key("")]).await.map(drop)
+    /// Throws the draft and its photos away.
+    pub async fn drop(&self) {
+        answer(self.0.drop()).await;
     }
 
     /// A photo's bytes.
-    pub async fn photo(&self, sha256: &str) -> Result<Option<Blob>, Refused> {
-        Ok(call(PHOTOS, "get", vec![self.key(sha256)]).await?.dyn_into().ok())
+    pub async fn photo(&self, sha256: &str) -> Option<Blob> {
+        answer(self.0.photo(sha256)).await.dyn_into().ok()
     }
 
     /// Keeps a photo's bytes.
-    pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), Refused> {
-        call(PHOTOS, "put", vec![blob.into(), self.key(sha256)]).await.map(drop)
+    pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), KeepTrouble> {
+        answer(self.0.keep_photo(sha256, blob))
+            .await
+            .as_string()
+            .map_or(Ok(()), |word| Err(if word == FULL { KeepTrouble::PhotosFull } else { KeepTrouble::PhotosRefused }))
     }
 
     /// Throws a photo away.
-    pub async fn drop_photo(&self, sha256: &str) -> Result<(), Refused> {
-        call(PHOTOS, "delete", vec![self.key(sha256)]).await.map(drop)
-    }
-
-    fn key(&self, of: &str) -> JsValue {
-        JsValue::from_str(&[self.form.as_str(), " ", of].concat())
+    pub async fn drop_photo(&self, sha256: &str) {
+        answer(self.0.drop_photo(sha256)).await;
     }
 }
 
-async fn call(store: &str, method: &str, said: Vec<JsValue>) -> Result<JsValue, Refused> {
-    let mode = if method == "get" { "readonly" } else { "readwrite" };
-    JsFuture::from(stored(store, mode, method, said)).await.map_err(|_| Refused)
+/// The store's word for a device without room; any other is that the browser refuses.
+const FULL: &str = "full";
+
+/// The store's promises hold: what is refused comes as a word.
+async fn answer(promise: Promise) -> JsValue {
+    JsFuture::from(promise).await.unwrap_or(JsValue::UNDEFINED)
+}
+
+async fn found(promise: Promise) -> Draft {
+    let found: Found = answer(promise).await.unchecked_into();
+    let trouble = found.trouble().map(|word| if word == FULL { KeepTrouble::Full } else { KeepTrouble::Refused });
+    Draft { text: found.draft(), trouble }
 }
