@@ -28,7 +28,7 @@ pub mod wording;
 pub mod intake;
 #[cfg(feature = "triage")]
 pub mod triage;
-#[cfg(feature = "form")]
+#[cfg(any(feature = "form", feature = "render"))]
 pub mod widget;
 
 pub use assessment::{Assessment, assess};

@@ -1,11 +1,11 @@
-//! Start of the homeowner's page: makes the element known, and lends the engine to tests and to forms of one's own.
+//! Start of the homeowner's form, and the engine lent to tests and to forms of one's own.
 
 use presurvey::answers::Answers;
 use presurvey::config::Config;
 use wasm_bindgen::prelude::*;
 
 fn main() {
-    presurvey::widget::element::define_element();
+    presurvey::widget::begin::mind_faults();
 }
 
 /// Assesses answers with a config; both and the result are JSON, written by the same code as natively.

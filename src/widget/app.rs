@@ -5,13 +5,14 @@ use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
 };
-use crate::widget::el::{El, button, el, folded, paragraph, sign};
+use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, SendTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::form as words;
+use std::cell::RefCell;
 use std::mem::replace;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
@@ -20,6 +21,9 @@ use yew::prelude::*;
 
 /// The most photos an enquiry may hold; the record's own bound is higher.
 const MOST_PHOTOS: usize = 12;
+
+/// Where the form's last state can be read from outside its views.
+pub type Last = Rc<RefCell<Rc<Form>>>;
 
 /// What the host page says by the element's attributes.
 #[derive(Properties, PartialEq)]
@@ -32,12 +36,17 @@ pub struct AppProps {
     pub installer: AttrValue,
     /// The installer's telephone, likewise.
     pub telephone: AttrValue,
+    /// The draft that it goes on from.
+    pub lines: Option<AttrValue>,
+    /// Whether the draft's own step was left already.
+    pub leaves: bool,
+    /// Where its last state is left.
+    pub last: Last,
     /// The element in the host page.
     pub host: HtmlElement,
 }
 
 /// The form's state as the drawing library holds it: unchanged, it stays the same object and nothing is drawn again.
-#[derive(Default)]
 struct Held(Rc<Form>);
 
 impl Reducible for Held {
@@ -52,15 +61,16 @@ impl Reducible for Held {
 /// The form.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let held = use_reducer(Held::default);
+    let held = use_reducer(|| Held(Rc::new(Form::begun(props.lines.as_deref(), props.leaves))));
     let form = Rc::clone(&held.0);
+    props.last.replace(Rc::clone(&form));
     let done = {
         let dispatcher = held.dispatcher();
         use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
     };
     let fetched = use_config(&props.config);
     let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
-    let ready = use_saved_form(&props.config, &form, &blobs, &done);
+    use_saved_form(&props.config, (&props.lines, props.leaves), &form, &blobs, &done);
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();
@@ -107,7 +117,7 @@ pub fn App(props: &AppProps) -> Html {
         })
     };
     let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
-    use_surroundings(&view, &assessed, &props.host, &root, ready);
+    use_surroundings(&view, &assessed, &props.host, &root);
     let page = match form.step {
         Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
         Step::Result => result_page(&view, &assessed),
@@ -122,13 +132,26 @@ pub fn App(props: &AppProps) -> Html {
             .with(el("p").text(speech.say(words::TROUBLE_LOADING)))
             .with(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
     });
-    let above = el("div").all(notices(&view)).perhaps(failed);
-    let all = [head(&view), above, page].map(El::html);
+    let all = whole(&view, failed, page).map(El::html);
     html! {
-        <div class="form" ref={root} inert={!ready}>
+        <div class="form" ref={root}>
             { for all }
         </div>
     }
+}
+
+/// All that is shown, from top to bottom.
+pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
+    let not_kept = view.form.keep_trouble.map(|trouble| {
+        let text = match trouble {
+            KeepTrouble::Refused => words::KEEPS_NOTHING,
+            KeepTrouble::Full => words::KEEPS_NO_MORE,
+            KeepTrouble::PhotosRefused => words::KEEPS_NO_PHOTOS,
+            KeepTrouble::PhotosFull => words::KEEPS_NO_MORE_PHOTOS,
+        };
+        paragraph("notice", view.speech.say(text)).set("role", "status")
+    });
+    [head(view), el("div").perhaps(not_kept).perhaps(failed), page]
 }
 
 /// Back, where one is, and what this page is about.
@@ -163,31 +186,6 @@ fn head(view: &View) -> El {
     el("header").class("head").perhaps(back).perhaps(place).with(el("h2").set("tabindex", "-1").text(title))
 }
 
-/// What is to be said above any page: a draft taken up, or a browser that keeps nothing.
-fn notices(view: &View) -> Vec<El> {
-    let View { form, speech, .. } = view;
-    let mut all = Vec::new();
-    if form.restored {
-        let clear = button("quiet", speech.say(words::START_AGAIN_SURE), view.on_press(|| Action::StartedAgain));
-        let choice = el("div")
-            .class("takers")
-            .with(button("quiet", speech.say(words::NOTICE_KEEP_GOING), view.on_press(|| Action::NoticeRead)))
-            .with(folded("again", speech.say(words::START_AGAIN)).with(clear));
-        let text = el("p").text(speech.say(words::NOTICE_RESTORED));
-        all.push(el("div").class("notice").set("role", "status").with(text).with(choice));
-    }
-    if let Some(trouble) = form.keep_trouble {
-        let text = match trouble {
-            KeepTrouble::Refused => words::KEEPS_NOTHING,
-            KeepTrouble::Full => words::KEEPS_NO_MORE,
-            KeepTrouble::PhotosRefused => words::KEEPS_NO_PHOTOS,
-            KeepTrouble::PhotosFull => words::KEEPS_NO_MORE_PHOTOS,
-        };
-        all.push(paragraph("notice", speech.say(text)).set("role", "status"));
-    }
-    all
-}
-
 /// What the surroundings were told last.
 #[derive(Default)]
 struct Told {
@@ -202,7 +200,7 @@ struct Told {
 /// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
 /// done where something has changed.
 #[hook]
-fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, root: &NodeRef, ready: bool) {
+fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, root: &NodeRef) {
     let told = use_mut_ref(Told::default);
     let (form, done) = (Rc::clone(view.form), view.done.clone());
     let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
@@ -213,22 +211,20 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, ro
             today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
         }
         if accent.is_some() && told.accent != accent {
-            accent.iter().for_each(|accent| super::element::set_accent(&host, accent));
+            if let (Some(accent), Some(root)) = (&accent, root.cast::<HtmlElement>()) {
+                set_accent(&root, accent);
+            }
             told.accent = accent;
-        }
-        if !ready {
-            return;
         }
         let name = form.step.name();
         if told.step != Some(name) {
-            // A page that has just loaded keeps its focus, and what was sent before is not sent now.
-            if let Some((kind, _)) = told.step {
-                focus(&root, "h2");
-                // A new screen begins at the top of the form, past whatever the page around it has above.
-                host.scroll_into_view();
-                if name.0 == "sent" && kind == "contact" {
-                    tell_sent(&host);
-                }
+            // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
+            focus(&root, "h2");
+            // A new screen begins at the top of the form, past whatever the page around it has above.
+            host.scroll_into_view();
+            // What was sent before is not sent now.
+            if name.0 == "sent" && told.step.is_some_and(|(kind, _)| kind == "contact") {
+                tell_sent(&host);
             }
             tell_step(&host, name);
             told.step = Some(name);
@@ -253,6 +249,15 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, ro
             told.result = result;
         }
     });
+}
+
+/// Colours the form with an installer's accent; anything but a plain CSS colour is left out.
+fn set_accent(root: &HtmlElement, colour: &str) {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/".contains(&byte);
+    if colour.len() <= 60 && colour.bytes().all(plain) {
+        // Where it is refused the form keeps its own.
+        let _ = root.style().set_property("--accent", colour);
+    }
 }
 
 fn find(root: &NodeRef, what: &str) -> Option<Element> {

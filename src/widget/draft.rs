@@ -11,7 +11,7 @@ use crate::questions::question;
 use std::rc::Rc;
 
 /// The first line: the version written today.
-const VERSION: (&str, &str) = ("version", "3");
+pub(super) const VERSION: (&str, &str) = ("version", "3");
 
 /// A draft: named lines in order.
 #[derive(Debug, PartialEq)]
@@ -131,7 +131,6 @@ impl Draft {
             form.step = Step::Sent;
             return;
         }
-        form.restored = true;
         // Only what was sent has a reference to show.
         if form.step == Step::Sent {
             form.step = Step::Contact;
@@ -216,11 +215,10 @@ mod tests {
         }
         let draft = Draft::read(&Draft::of(&form).write()).unwrap();
         assert!(draft.is_begun());
-        let back = Rc::new(Form::default()).reduce(Action::DraftFound(Box::new(draft)));
-        assert!(back.restored);
+        let back = Form::begun(Some(&draft.write()), false);
         assert_eq!(back.answers.as_ref(), form.answers.as_ref());
         let answers = form.answers.clone();
-        assert_eq!(Rc::new(Form { restored: false, answers, ..(*back).clone() }), form);
+        assert_eq!(Rc::new(Form { answers, ..back }), form);
     }
 
     #[test]
@@ -258,7 +256,7 @@ mod tests {
             .reduce(Action::SendingCame(Sending::Done("BCDF-GHJK".into())));
         let kept = Draft::of(&form).write();
         assert!(!kept.contains("Invented Person"));
-        let back = Rc::new(Form::default()).reduce(Action::DraftFound(Box::new(Draft::read(&kept).unwrap())));
+        let back = Form::begun(Some(&kept), false);
         assert_eq!(back.sending, Sending::Done("BCDF-GHJK".into()));
         assert_eq!(back.step, Step::Sent);
     }

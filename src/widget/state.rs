@@ -173,8 +173,6 @@ pub struct Form {
     pub queued: bool,
     /// The result has been reached once: from then on Send is possible from anywhere.
     pub reached_result: bool,
-    /// A draft was found and taken up.
-    pub restored: bool,
     /// What the device does not keep, and why.
     pub keep_trouble: Option<KeepTrouble>,
 }
@@ -196,7 +194,6 @@ impl Default for Form {
             sending: Sending::Not,
             queued: false,
             reached_result: false,
-            restored: false,
             keep_trouble: None,
         }
     }
@@ -232,19 +229,28 @@ pub enum Action {
     SecretsMade(Secrets),
     /// Sending came this far.
     SendingCame(Sending),
-    /// A draft was found on the device.
-    DraftFound(Box<Draft>),
     /// The device was given something to keep, and this came of it.
     KeepingCame(Option<KeepTrouble>),
     /// Threw everything away to begin again.
     StartedAgain,
-    /// Put the notice of a restored draft away.
-    NoticeRead,
     /// Today's date became known.
     TodayIs(Date),
 }
 
 impl Form {
+    /// The form as it begins: from the lines of a draft, and at the step after its own where that was left already.
+    #[must_use]
+    pub fn begun(lines: Option<&str>, leaves: bool) -> Self {
+        let mut form = Self::default();
+        if let Some(draft) = lines.and_then(Draft::read) {
+            draft.restore(&mut form);
+        }
+        if leaves {
+            form.go_to(form.step.on(&form.answers));
+        }
+        form
+    }
+
     /// What to show in a question's text field.
     #[must_use]
     pub fn text_of(&self, question: &Question) -> String {
@@ -364,7 +370,6 @@ impl Reducible for Form {
                 }
                 next.sending = sending;
             }
-            Action::DraftFound(draft) => draft.restore(&mut next),
             // Photos that were not kept once are not kept because an answer was.
             Action::KeepingCame(trouble)
                 if trouble.is_some() || !self.keep_trouble.is_some_and(KeepTrouble::is_of_photos) =>
@@ -376,7 +381,6 @@ impl Reducible for Form {
                 next = Self { keep_trouble: self.keep_trouble, ..Self::default() };
                 Rc::make_mut(&mut next.answers).as_of = self.answers.as_of;
             }
-            Action::NoticeRead => next.restored = false,
             Action::TodayIs(date) => {
                 if self.answers.as_of != Some(date) {
                     Rc::make_mut(&mut next.answers).as_of = Some(date);
@@ -393,7 +397,6 @@ impl Form {
         self.complaints = 0;
         self.asks_postcode = step == Step::Contact && self.answers.home.postcode.known().is_none();
         self.photo_trouble = None;
-        self.restored = false;
         self.reached_result |= step == Step::Result;
     }
 }

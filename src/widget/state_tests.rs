@@ -21,7 +21,6 @@ fn what_changes_nothing_gives_the_same_state_back() {
         Action::Answered(at("hazard"), Given::Any(0)),
         Action::WentTo(form.step),
         Action::PhotoRemoved("none".into()),
-        Action::NoticeRead,
         Action::ContactGiven(Contact::default()),
         Action::Answered(at("tenure"), Given::One(200)),
     ] {

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
-import { openForm, result } from "./lib/form.mjs";
+import { asked, openForm, result } from "./lib/form.mjs";
 import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
@@ -69,7 +69,7 @@ test("from the first question to the reference without a pointer", async () => {
   await openForm(page, service.form);
   const story = await storyOf("easy-detached");
   for (let screen = 0; screen < 30; screen += 1) {
-    const ids = await page.locator("fieldset.question[id^='f-']").evaluateAll((all) => all.map((one) => one.id.slice(2)));
+    const ids = await asked(page);
     if (ids.length === 0) break;
     for (const id of ids) {
       const said = story[id];

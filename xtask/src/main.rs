@@ -1,5 +1,6 @@
 //! The project's own commands: `cargo xtask WORD`.
 
+mod beforehand;
 mod bench;
 mod budget;
 mod demo;

@@ -1,5 +1,6 @@
 //! Building the pages: one run of the bundler for each, then what they weigh.
 
+use crate::beforehand;
 use crate::machine::Machine;
 use crate::run::{run, say};
 use crate::setup::Tools;
@@ -18,6 +19,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     for page in &pages {
         say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
         bundle(machine, tools, page, Speed::AsShipped)?;
+        beforehand::put_in(machine, &machine.dist().join(page))?;
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
@@ -50,6 +52,7 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     fetch(machine)?;
     for page in &pages {
         bundle(machine, tools, page, Speed::Quick)?;
+        beforehand::put_in(machine, &machine.dist().join(page))?;
     }
     drop_old_pages(machine, &pages)
 }

@@ -19,52 +19,50 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
     blobs.borrow().iter().find(|(name, _)| name == sha256).map(|(_, blob)| blob.clone())
 }
 
-/// Keeps the form under this name. Returns whether the device has been asked (before that nothing may be changed).
+/// Keeps the form under this name. The photos of the draft that it began with (`lines`) are found again first; before that
+/// nothing is changed on the device.
 #[hook]
-pub fn use_saved_form(name: &AttrValue, form: &Rc<Form>, blobs: &Blobs, done: &Callback<Action>) -> bool {
-    let asked = use_state(|| false);
-    let store = use_mut_ref(|| None::<Rc<Store>>);
-    let known = use_mut_ref(String::new);
+pub fn use_saved_form(
+    name: &AttrValue,
+    (lines, leaves): (&Option<AttrValue>, bool),
+    form: &Rc<Form>,
+    blobs: &Blobs,
+    done: &Callback<Action>,
+) {
+    let store = use_state(|| None::<ByAddress<Store>>);
+    // What the first screen kept may not be in yet: then all of it is put in here as well.
+    let known = use_mut_ref(|| lines.as_ref().filter(|_| !leaves).map(ToString::to_string).unwrap_or_default());
     {
-        let (asked, store, blobs, done) = (asked.setter(), store.clone(), blobs.clone(), done.clone());
-        use_effect_with(name.clone(), move |name| {
-            let name = name.clone();
+        let (store, blobs, done) = (store.setter(), blobs.clone(), done.clone());
+        use_effect_with((name.clone(), lines.clone()), move |(name, lines)| {
+            let (opened, draft) = (Store::of(name), lines.as_deref().and_then(Draft::read));
             spawn_local(async move {
-                let opened = Store::of(&name);
-                restore(&opened, &blobs, &done).await;
-                *store.borrow_mut() = Some(Rc::new(opened));
-                asked.set(true);
+                if let Some(draft) = draft {
+                    restore_photos(&opened, &draft, &blobs, &done).await;
+                }
+                store.set(Some(ByAddress(Rc::new(opened))));
             });
         });
     }
     {
         let (blobs, done) = (blobs.clone(), done.clone());
-        use_effect_with((ByAddress(form.clone()), *asked), move |(form, asked)| {
-            let store = store.borrow().clone();
-            if let (true, Some(store)) = (*asked, store) {
+        use_effect_with((ByAddress(form.clone()), (*store).clone()), move |(form, store)| {
+            if let Some(store) = store.clone() {
                 let form = form.0.clone();
-                spawn_local(async move { keep(&store, &form, &blobs, &known, &done).await });
+                spawn_local(async move { keep(&store.0, &form, &blobs, &known, &done).await });
             }
         });
     }
-    *asked
 }
 
-/// Takes a draft up again, photos and all.
-async fn restore(store: &Store, blobs: &Blobs, done: &Callback<Action>) {
-    let found = store.read().await;
-    done.emit(Action::KeepingCame(found.trouble));
-    let Some(draft) = found.text.and_then(|text| Draft::read(&text)).filter(Draft::is_begun) else { return };
-    let mut photos = Vec::new();
+/// Finds a draft's photos on the device.
+async fn restore_photos(store: &Store, draft: &Draft, blobs: &Blobs, done: &Callback<Action>) {
     for name in draft.photo_names() {
         let Some(blob) = store.photo(name).await else { continue };
         let Ok(shown_at) = Url::create_object_url_with_blob(&blob) else { continue };
-        photos.extend(draft.kept_photo(name, shown_at));
+        let photo = draft.kept_photo(name, shown_at);
         blobs.borrow_mut().push((name.to_owned(), blob));
-    }
-    done.emit(Action::DraftFound(Box::new(draft)));
-    for photo in photos {
-        done.emit(Action::PhotoKept(photo));
+        photo.into_iter().for_each(|photo| done.emit(Action::PhotoKept(photo)));
     }
 }
 
@@ -79,8 +77,7 @@ async fn keep(store: &Store, form: &Form, blobs: &Blobs, known: &RefCell<String>
     let before = Draft::read(&knew);
     if draft.is_begun() {
         // The answers first: a photo that finds no room must not hold them up.
-        let kept = store.keep(&knew, &mine).await;
-        done.emit(Action::KeepingCame(kept.trouble));
+        done.emit(Action::KeepingCame(store.keep(&knew, &mine).await));
     } else if before.as_ref().is_some_and(Draft::is_begun) {
         store.drop().await;
     }

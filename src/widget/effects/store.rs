@@ -13,8 +13,6 @@ extern "C" {
     #[wasm_bindgen(constructor, js_class = "Store")]
     fn new(form: &str) -> Kept;
     #[wasm_bindgen(method)]
-    fn read(this: &Kept) -> Promise;
-    #[wasm_bindgen(method)]
     fn keep(this: &Kept, knew: &str, mine: &str) -> Promise;
     #[wasm_bindgen(method)]
     fn drop(this: &Kept) -> Promise;
@@ -27,21 +25,11 @@ extern "C" {
 
     type Found;
     #[wasm_bindgen(method, getter)]
-    fn draft(this: &Found) -> Option<String>;
-    #[wasm_bindgen(method, getter)]
     fn trouble(this: &Found) -> Option<String>;
 }
 
 /// The store, for one form on one page.
 pub struct Store(Kept);
-
-/// A draft as the device has it now, or why it has not.
-pub struct Draft {
-    /// Its text.
-    pub text: Option<String>,
-    /// What keeps the device from keeping it.
-    pub trouble: Option<KeepTrouble>,
-}
 
 impl Store {
     /// The store of a form; the address of its config tells forms on one site apart.
@@ -50,14 +38,10 @@ impl Store {
         Self(Kept::new(form))
     }
 
-    /// The draft that is there.
-    pub async fn read(&self) -> Draft {
-        found(self.0.read()).await
-    }
-
-    /// Keeps a draft that this page had otherwise before (`knew`). What other pages put in comes back with it.
-    pub async fn keep(&self, knew: &str, mine: &str) -> Draft {
-        found(self.0.keep(knew, mine)).await
+    /// Keeps a draft that this page had otherwise before (`knew`). Returns what keeps the device from keeping it.
+    pub async fn keep(&self, knew: &str, mine: &str) -> Option<KeepTrouble> {
+        let found: Found = answer(self.0.keep(knew, mine)).await.unchecked_into();
+        found.trouble().map(|word| if word == FULL { KeepTrouble::Full } else { KeepTrouble::Refused })
     }
 
     /// Throws the draft and its photos away.
@@ -90,10 +74,4 @@ const FULL: &str = "full";
 /// The store's promises hold: what is refused comes as a word.
 async fn answer(promise: Promise) -> JsValue {
     JsFuture::from(promise).await.unwrap_or(JsValue::UNDEFINED)
-}
-
-async fn found(promise: Promise) -> Draft {
-    let found: Found = answer(promise).await.unchecked_into();
-    let trouble = found.trouble().map(|word| if word == FULL { KeepTrouble::Full } else { KeepTrouble::Refused });
-    Draft { text: found.draft(), trouble }
 }

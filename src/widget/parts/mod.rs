@@ -12,6 +12,8 @@ mod screen;
 mod sent;
 
 pub use contact::contact_page;
+#[cfg(feature = "render")]
+pub use question::question_view;
 pub use result::result_page;
 pub use screen::screen_page;
 pub use sent::sent_page;

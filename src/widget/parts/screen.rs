@@ -56,10 +56,17 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         .key(form.step.name().1)
         .flag("novalidate", true)
         .on(ListenerKind::onsubmit, on)
+        .perhaps((place == Place::First && !hazard).then(|| intro(speech)))
         .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
         .with(el("div").all(questions.collect()))
         .perhaps(photo.map(|place| photos(view, place, taken)))
         .with(actions)
+}
+
+/// What this is, how long it takes, and who sees it.
+fn intro(speech: &Speech) -> El {
+    let lines = [words::INTRO_WHAT, words::INTRO_WHO].map(|key| el("p").text(speech.say(key)));
+    el("div").class("intro").all(lines.into())
 }
 
 /// How to stand at meter, board or pipes: said on each of their screens.

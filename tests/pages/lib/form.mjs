@@ -7,9 +7,11 @@ export async function openForm(page, address) {
   await page.locator("#f-hazard").waitFor();
 }
 
-/** The names of the questions on this screen, in order. */
+/** The names of the questions that this screen shows, in order. */
 export async function asked(page) {
-  const ids = await page.locator("fieldset.question[id^='f-']").evaluateAll((all) => all.map((one) => one.id));
+  const ids = await page
+    .locator("fieldset.question[id^='f-']")
+    .evaluateAll((all) => all.filter((one) => one.checkVisibility()).map((one) => one.id));
   return ids.map((id) => id.slice(2));
 }
 
@@ -43,7 +45,7 @@ export async function walkCore(page, answers, onScreen = async () => {}) {
     await onScreen(questions, number);
     for (const id of questions) {
       // What is asked may depend on what was said a moment ago.
-      if ((await page.locator(`#f-${id}`).count()) === 0) continue;
+      if (!(await page.locator(`#f-${id}`).isVisible())) continue;
       assert.ok(id in answers, `the story has no answer to ${id}`);
       await answer(page, id, answers[id]);
     }
@@ -60,7 +62,8 @@ export async function walkCore(page, answers, onScreen = async () => {}) {
     await page.waitForFunction(
       (last) => {
         const root = document.querySelector("presurvey-form").shadowRoot;
-        const now = [...root.querySelectorAll("fieldset.question[id^='f-']")].map((one) => one.id.slice(2)).join();
+        const all = [...root.querySelectorAll("fieldset.question[id^='f-']")].filter((one) => one.checkVisibility());
+        const now = all.map((one) => one.id.slice(2)).join();
         return now !== last || root.querySelector(".result, .contact");
       },
       before,

@@ -20,10 +20,7 @@ unreadable-postcode = We could not read that as a postcode. It looks like ZZ1 1A
 unreadable-number = We could not read that as a number. Figures only, such as 12 or 12.5.
 unreadable-line = That is longer than we can keep. Up to 200 letters fit.
 optional = You may leave this open.
-notice-restored = Your answers from before are still here.
 start-again = Start again
-start-again-sure = Clear all answers and photos
-notice-keep-going = Carry on
 keeps-nothing = This browser keeps nothing on your device, so please stay on this page until you have sent it.
 keeps-no-more = There is no room left on your device, so what you answer now is not kept. Please stay on this page until you have sent it.
 keeps-no-photos = This browser keeps your answers but not your photos, so please stay on this page until you have sent them.
@@ -52,7 +49,7 @@ place-meter = At the meter
 place-board = At the fuse board
 place-pipes = Where the pipes come in
 
-screen-hazard = First, is everything safe?
+screen-hazard = A charge point at your home
 screen-start = Your home
 screen-parking = The car
 screen-home = The building
@@ -84,6 +81,11 @@ screen-more-wall = Around the board
 screen-feed = The cable to the outbuilding
 screen-pipes = Gas and water pipes
 
+## First screen
+
+intro-what = Find out what it would take: about sixteen short screens and up to three photos, some eight minutes in all. “Not sure” is a good answer.
+intro-who = You see the result before you give a name. Nothing is sent until you press “Send”; then it goes to { $installer }.
+
 ## Hazards
 
 hazard-not-sure = Then please stay away from the meter and the fuse board for now. We will not ask you to look at them. { $installer } will settle it with you before anything is booked.
@@ -100,7 +102,7 @@ ring-999 = Ring 999
 ring-105 = Ring 105
 ring-gas = Ring 0800 111 999
 
-question-hazard = Have you noticed any of these near the electricity meter, the fuse board or anywhere else at home?
+question-hazard = First, is everything safe? Have you noticed any of these near the electricity meter, the fuse board or anywhere else at home?
 hint-hazard = Answer from memory. Please don’t go and look now.
 why-hazard = If something is unsafe, it comes before any charge point, and we send nobody near it.
 option-hazard-smoke = Smoke

@@ -1,0 +1,202 @@
+//! Markup made beforehand, at build time, by the form's own views: the first screen as the page's script shows it before
+//! the program is there.
+//!
+//! One piece of markup holds all that the screen can show; each part that depends on an answer says when it shows. No
+//! rule is written here: the screen is drawn for one answer after the other, and what differs tells the condition.
+
+mod markup;
+mod merge;
+mod notes;
+mod plain;
+
+use super::app::whole;
+use super::draft::VERSION;
+use super::el::el;
+use super::parts::{View, screen_page};
+use super::speech::Speech;
+use super::state::{Form, Said};
+use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
+use crate::wording::{self, Table};
+use markup::Tag;
+use merge::{State, merged};
+use notes::Notes;
+use plain::PlainForm;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use yew::Callback;
+
+/// The languages: their code and what stands in them beside the form's own wording.
+const LANGUAGES: [(&str, Table, Table); 1] = [("en", wording::start::EN, wording::plain::EN)];
+
+/// Ticked where nothing is, and the place where none is said.
+const OPEN: &str = "open";
+const NONE: &str = "none";
+const NOT_SURE: &str = "not-sure";
+
+/// What is made for one language. `{installer}` and `{telephone}` stand where names are filled in.
+#[derive(Serialize)]
+pub struct Beforehand {
+    /// What `presurvey.js` shows.
+    script: Shown,
+    /// What `plain.js` shows.
+    plain: plain::Plain,
+    /// What a page of our own shows where there is no script.
+    noscript: String,
+}
+
+/// What `presurvey.js` shows.
+#[derive(Serialize)]
+struct Shown {
+    /// The first screen.
+    first: String,
+    /// What comes before it where a half-done form is found on the device.
+    begun: String,
+    /// How an installer is called whose name the page does not give.
+    unnamed: String,
+}
+
+/// Everything that is made, by language.
+///
+/// # Errors
+/// If a part of the first screen shows by a rule that the script can't follow.
+pub fn all() -> Result<BTreeMap<&'static str, Beforehand>, String> {
+    LANGUAGES.iter().map(|(language, start, plain)| Ok((*language, of(*start, *plain)?))).collect()
+}
+
+fn of(start: Table, plain: Table) -> Result<Beforehand, String> {
+    let notes = Notes::new(start);
+    let mut first = first_screen()?;
+    first.each(&mut |tag| {
+        if tag.is("class", "actions") {
+            tag.children.extend(notes.waits());
+        }
+    });
+    let script = Shown { first: first.html(), begun: notes.begun().html(), unnamed: notes.unnamed() };
+    let (form, speech, done) = (Rc::default(), places(), Callback::noop());
+    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let plain = PlainForm::new(plain, &view);
+    Ok(Beforehand { script, plain: plain.scripted(), noscript: plain.noscript() })
+}
+
+/// Speaks with places where names are filled in.
+fn places() -> Speech {
+    Speech::new(None, "{installer}".into(), "{telephone}".into())
+}
+
+/// The first screen with all that it can show.
+fn first_screen() -> Result<Tag, String> {
+    let start = State { ticked: vec![OPEN], place: OPEN, pressed: false };
+    let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state))).collect();
+    let mut screen = merged(drawings, &start)?;
+    screen.set("data-version", VERSION.1);
+    screen.each(&mut |tag| {
+        // Before the script is there, a press of the button must not load the page anew with the answers in its address.
+        if tag.name == "form" {
+            tag.set("method", "dialog");
+        }
+        // A row that stands for no sign stands alone.
+        if tag.is("type", "checkbox") && !HazardSign::WORDS.iter().any(|word| tag.is("value", word)) {
+            tag.set("data-alone", "");
+        }
+    });
+    Ok(screen)
+}
+
+/// The screen is drawn at all signs first, then at each answer alone; at each place, before and after a press.
+fn states() -> Vec<State> {
+    let alone = [OPEN, NONE, NOT_SURE].iter().chain(HazardSign::WORDS).map(|word| vec![*word]);
+    let ticked = std::iter::once(HazardSign::WORDS.to_vec()).chain(alone);
+    let mut all = Vec::new();
+    for ticked in ticked {
+        for place in [OPEN, NOT_SURE].iter().chain(HazardPlace::WORDS) {
+            for pressed in [true, false] {
+                all.push(State { ticked: ticked.clone(), place, pressed });
+            }
+        }
+    }
+    all
+}
+
+/// The screen as the program shows it.
+fn drawn(state: &State) -> Tag {
+    let mut answers = Answers::default();
+    answers.hazard.signs = match state.ticked.as_slice() {
+        [OPEN] => Answer::NotAsked,
+        [NONE] => Answer::Known(Set::NONE),
+        [NOT_SURE] => Answer::NotSure,
+        signs => Answer::Known(Set::of(&signs.iter().filter_map(|word| member(word)).collect::<Vec<HazardSign>>())),
+    };
+    answers.hazard.place = match state.place {
+        OPEN => Answer::NotAsked,
+        NOT_SURE => Answer::NotSure,
+        place => member(place).map_or(Answer::NotAsked, Answer::Known),
+    };
+    let form = Rc::new(Form { answers: Said::of(answers), complaints: u32::from(state.pressed), ..Form::default() });
+    let (speech, done) = (places(), Callback::noop());
+    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let page = screen_page(&view, &Callback::noop());
+    Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
+}
+
+fn member<T: Word>(word: &str) -> Option<T> {
+    T::WORDS.iter().position(|other| *other == word).map(|at| T::ALL[at])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::markup::Node;
+    use super::*;
+
+    /// What is seen of the markup, or of the program's own screen, as text without what tells when it shows.
+    fn seen(tag: &Tag, state: &State) -> String {
+        let says = |name: &str| tag.get(name).map(|words| words.split(' ').collect::<Vec<_>>());
+        let shows = says("data-when").is_none_or(|words| state.ticked.iter().any(|ticked| words.contains(ticked)))
+            && says("data-where").is_none_or(|words| words.contains(&state.place))
+            && (tag.get("data-pressed").is_none() || state.pressed);
+        if !shows {
+            return String::new();
+        }
+        let inner = tag.children.iter().map(|child| match child {
+            Node::Tag(tag) => seen(tag, state),
+            Node::Text(text) => text.clone(),
+        });
+        let inner: String = inner.collect();
+        // A text that depends on an answer lies in a span of its own.
+        if tag.name == "span" {
+            return inner;
+        }
+        let told = |name: &&str| tag.get(name).map(|value| format!(" {name}={value}")).unwrap_or_default();
+        let told: String =
+            ["id", "class", "role", "value", "type", "href", "d"].iter().map(|name| told(name)).collect();
+        format!("<{}{told}>{inner}", tag.name)
+    }
+
+    #[test]
+    fn the_markup_shows_what_the_program_shows_for_up_to_two_signs_and_for_all() {
+        let screen = first_screen().unwrap();
+        let words = HazardSign::WORDS;
+        let mut sets = vec![vec![OPEN], vec![NONE], vec![NOT_SURE], words.to_vec()];
+        for (at, one) in words.iter().enumerate() {
+            sets.push(vec![*one]);
+            sets.extend(words.iter().skip(at + 1).map(|two| vec![*one, *two]));
+        }
+        for ticked in sets {
+            for place in [OPEN, NOT_SURE].iter().chain(HazardPlace::WORDS) {
+                for pressed in [false, true] {
+                    let state = State { ticked: ticked.clone(), place, pressed };
+                    assert_eq!(seen(&screen, &state), seen(&drawn(&state), &state), "{state:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn it_is_first_shown_with_nothing_chosen_and_no_advice() {
+        let html = all().unwrap().remove("en").unwrap().script.first;
+        assert!(!html.contains(" checked"));
+        let (_, emergency) = html.split_once("class=\"emergency\"").unwrap();
+        assert!(emergency.split('>').next().unwrap().contains(" hidden"), "{emergency}");
+        assert!(html.contains("{installer}") && !html.contains(" style="));
+    }
+}

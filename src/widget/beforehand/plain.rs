@@ -1,0 +1,230 @@
+//! The plain form: its markup for `plain.js`, and the one that works without any script.
+
+use super::markup::Tag;
+use crate::answers::{Answers, HazardSign, Known, Set, Word};
+use crate::widget::el::{El, el, list, paragraph, section, trouble};
+use crate::widget::emergency::advice;
+use crate::widget::parts::{View, question_view};
+use crate::wording::{Key, Table, Words, form as said, plain as words};
+use serde::Serialize;
+use yew::AttrValue;
+
+/// The markup of `plain.js`.
+#[derive(Serialize)]
+pub struct Plain {
+    /// The form.
+    form: String,
+    /// After sending; `{reference}` stands where the reference is filled in.
+    sent: String,
+}
+
+/// Makes it in one language.
+pub struct PlainForm<'a> {
+    words: Words<'static>,
+    view: &'a View<'a>,
+}
+
+/// A line of the form: the name of its field, its label, the kind of field, what the browser may fill in.
+struct Line(&'static str, AttrValue, &'static str, &'static str);
+
+impl<'a> PlainForm<'a> {
+    /// With this wording beside the form's own.
+    pub const fn new(table: Table, view: &'a View<'a>) -> Self {
+        Self { words: Words::new(table), view }
+    }
+
+    fn say(&self, key: Key) -> AttrValue {
+        let places = [("installer", "{installer}"), ("telephone", "{telephone}")];
+        self.words.fill(key, &places).into()
+    }
+
+    fn optional(&self, text: &AttrValue) -> AttrValue {
+        [text.as_str(), " ", self.view.speech.say(said::CONTACT_OPTIONAL).as_str()].concat().into()
+    }
+
+    /// The markup of `plain.js`.
+    pub fn scripted(&self) -> Plain {
+        let speech = self.view.speech;
+        let note = |class, text| paragraph(class, text).set("role", "status").set("hidden", "");
+        let main = el("button").set("type", "submit").class("main").text(speech.say(said::SEND));
+        let actions = el("div")
+            .class("actions")
+            .with(main)
+            .with(note("sending", speech.say(said::SENDING)))
+            .with(note("trouble no-answer", speech.say(said::SEND_TROUBLE_NO_ANSWER)))
+            .with(note("trouble refused", self.say(words::REFUSED)));
+        let page = el("form")
+            .class("page contact")
+            .set("novalidate", "novalidate")
+            .with(el("p").text(self.say(words::WHY)))
+            .all(self.fields())
+            .with(self.photos())
+            .with(self.consent())
+            .with(actions);
+        let form = el("div").class("form plain").with(title(speech.say(said::CONTACT_TITLE))).with(page);
+        let sent = el("div").class("form plain").with(title(speech.say(said::SENT_TITLE))).with(
+            el("div")
+                .class("page sent")
+                .with(el("p").text(self.say(words::SENT_TEXT)))
+                .with(
+                    section("told", speech.say(said::SENT_REFERENCE))
+                        .with(paragraph("reference", "{reference}".into())),
+                )
+                .with(
+                    section("next", speech.say(said::NEXT_TITLE))
+                        .with(list("ol", vec![speech.say(said::NEXT_2), speech.say(said::NEXT_3)])),
+                ),
+        );
+        Plain { form: Tag::of(form).html(), sent: Tag::of(sent).html() }
+    }
+
+    /// The form of a page without script. `{submit}` stands where its address is filled in.
+    pub fn noscript(&self) -> String {
+        let speech = self.view.speech;
+        let safety = section("emergency", self.say(words::SAFETY))
+            .with(el("p").text(self.say(words::SAFETY_TEXT)))
+            .all(self.advice());
+        let hazards = ["hazard", "hazard-place"]
+            .iter()
+            .filter_map(|id| crate::questions::question(id))
+            .map(|question| question_view(self.view, question));
+        let main = el("button").set("type", "submit").class("main").text(speech.say(said::SEND));
+        let page = el("form")
+            .class("page contact")
+            .set("method", "post")
+            .set("enctype", "multipart/form-data")
+            .set("action", "{submit}")
+            .with(el("p").text(self.say(words::WHY_NOSCRIPT)))
+            .with(safety)
+            .all(hazards.collect())
+            .all(self.fields())
+            .with(self.consent())
+            .with(el("div").class("actions").with(main));
+        let form = el("div").class("form plain").with(title(self.say(words::TITLE_NOSCRIPT))).with(page);
+        let mut form = Tag::of(form);
+        form.each(&mut |tag| {
+            // What is missing is said by the browser here.
+            tag.children.retain(|child| !matches!(child, super::markup::Node::Tag(tag) if tag.is("class", "trouble")));
+            if tag.is("name", "name") || tag.is("name", "consent") {
+                tag.set("required", "");
+            }
+        });
+        form.html()
+    }
+
+    /// All that may be advised, each with the signs it is about.
+    fn advice(&self) -> Vec<El> {
+        let speech = self.view.speech;
+        let mut told: Vec<(Key, Option<(&'static str, Key)>, Vec<AttrValue>)> = Vec::new();
+        let question = crate::questions::question("hazard");
+        for (sign, word) in HazardSign::ALL.iter().zip(HazardSign::WORDS) {
+            let mut answers = Answers::default();
+            answers.hazard.signs = Known(Set::of(&[*sign]));
+            // Nothing is known of the place here, so the first advice is that of the sign itself.
+            let Some(first) = advice(&answers).into_iter().next() else { continue };
+            let name = question.map(|question| speech.option(question, word)).unwrap_or_default();
+            match told.iter_mut().find(|(key, ..)| *key == first.text) {
+                Some((.., names)) => names.push(name),
+                None => told.push((first.text, first.ring, vec![name])),
+            }
+        }
+        told.into_iter()
+            .map(|(text, ring, names)| {
+                let ring = ring.map(|(number, text)| {
+                    el("a").class("ring").attr("href", ["tel:", number].concat().into()).text(speech.say(text))
+                });
+                let names = names.iter().map(AttrValue::as_str).collect::<Vec<_>>().join("; ");
+                el("div").with(el("h3").text(names.into())).with(el("p").text(speech.say(text)).perhaps(ring))
+            })
+            .collect()
+    }
+
+    fn fields(&self) -> Vec<El> {
+        let speech = self.view.speech;
+        let when = self.optional(&speech.say(said::CONTACT_WHEN));
+        let lines = [
+            Line("name", speech.say(said::CONTACT_NAME), "text", "name"),
+            Line("telephone", speech.say(said::CONTACT_TELEPHONE), "tel", "tel"),
+            Line("email", speech.say(said::CONTACT_EMAIL), "email", "email"),
+            Line("postcode", self.say(words::POSTCODE), "text", "postal-code"),
+            Line("when", when, "text", "off"),
+        ];
+        let missing = [
+            ("name", said::CONTACT_NAME_MISSING),
+            ("telephone", said::CONTACT_WAY_MISSING),
+            ("email", said::CONTACT_EMAIL_UNREADABLE),
+        ];
+        let mut fields = Vec::new();
+        for Line(name, text, kind, autocomplete) in lines {
+            let input = el("input")
+                .attr("id", ["c-", name].concat().into())
+                .set("name", name)
+                .set("type", kind)
+                .set("autocomplete", autocomplete)
+                .set("maxlength", "200");
+            let missing = missing.iter().find(|(field, _)| *field == name);
+            fields.push(labelled(name, text, input).perhaps(missing.map(|(_, key)| self.missing(name, *key))));
+            if name == "name" {
+                fields.push(paragraph("hint", speech.say(said::CONTACT_ONE)));
+            }
+        }
+        let area = el("textarea").set("id", "c-note").set("name", "note").set("rows", "6").set("maxlength", "2000");
+        fields.push(labelled("note", self.say(words::NOTE), area).with(paragraph("hint", self.say(words::NOTE_HINT))));
+        fields
+    }
+
+    fn photos(&self) -> El {
+        let speech = self.view.speech;
+        let input =
+            el("input").set("id", "c-photo").set("type", "file").set("accept", "image/*").set("multiple", "multiple");
+        let troubles = [said::PHOTO_TROUBLE_NOT_A_PICTURE, said::PHOTO_TROUBLE_NO_COPY, said::PHOTO_TROUBLE_TOO_MANY];
+        let names = ["not-a-picture", "no-copy", "too-many"];
+        let troubles = troubles
+            .iter()
+            .zip(names)
+            .map(|(key, name)| trouble(speech.say(*key)).set("data-trouble", name).set("hidden", ""));
+        labelled("photo", self.optional(&self.say(words::PHOTOS)), input)
+            .with(paragraph("hint", self.say(words::PHOTOS_HINT)))
+            .with(el("ul").class("chosen"))
+            .all(troubles.collect())
+    }
+
+    fn consent(&self) -> El {
+        let input =
+            el("input").set("type", "checkbox").set("id", "c-consent").set("name", "consent").value("yes".into());
+        let text = self.view.speech.say(said::CONTACT_CONSENT_SHORT);
+        let label = el("label").class("choice consent").with(input).with(el("span").text(text));
+        el("div").class("line").with(label).with(self.missing("consent", said::CONTACT_CONSENT_MISSING))
+    }
+
+    fn missing(&self, field: &str, key: Key) -> El {
+        trouble(self.view.speech.say(key)).attr("id", ["ce-", field].concat().into()).set("hidden", "")
+    }
+}
+
+fn title(text: AttrValue) -> El {
+    el("header").class("head").with(el("h2").set("tabindex", "-1").text(text))
+}
+
+fn labelled(name: &str, text: AttrValue, field: El) -> El {
+    let label = el("label").class("line-label").attr("for", ["c-", name].concat().into()).text(text);
+    el("div").class("line").with(label).with(field)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::answers::{HazardPlace, HazardSign, Word};
+
+    #[test]
+    fn without_a_script_every_sign_and_every_number_is_there() {
+        let html = super::super::all().unwrap().remove("en").unwrap().noscript;
+        for number in ["tel:999", "tel:105", "tel:0800111999"] {
+            assert!(html.contains(number), "{number}");
+        }
+        for word in HazardSign::WORDS.iter().chain(HazardPlace::WORDS) {
+            assert!(html.contains(&format!("value=\"{word}\"")), "{word}");
+        }
+        assert!(html.contains("action=\"{submit}\"") && html.contains("multipart/form-data"));
+        assert!(!html.contains("type=\"file\""), "a photo would leave with what the camera wrote into it");
+    }
+}

@@ -1,0 +1,84 @@
+//! Where the page's script hands over: the form begins in a place of the shadow root that the script has made.
+
+use super::app::{App, AppProps, Last};
+use crate::wording::{self, Words};
+use std::cell::RefCell;
+use wasm_bindgen::prelude::*;
+use web_sys::{Element, HtmlElement};
+use yew::AppHandle;
+
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(js_namespace = console)]
+    fn error(text: &str);
+}
+
+thread_local! {
+    /// The places of the forms on this page.
+    static PLACES: RefCell<Vec<Element>> = const { RefCell::new(Vec::new()) };
+}
+
+/// A form that has begun.
+#[wasm_bindgen]
+pub struct Running {
+    app: AppHandle<App>,
+    place: Element,
+    last: Last,
+}
+
+/// Begins a form: `host` is the element in the page, `place` an empty one in its shadow root, `lines` the draft that it
+/// goes on from; with `leaves` at the step after the one that the draft is at.
+#[wasm_bindgen]
+#[must_use]
+pub fn begin(host: HtmlElement, place: Element, lines: Option<String>, leaves: bool) -> Running {
+    let said = |name: &str| host.get_attribute(name).unwrap_or_default().into();
+    let last = Last::default();
+    let props = AppProps {
+        config: said("config"),
+        submit: said("submit"),
+        installer: said("installer"),
+        telephone: said("telephone"),
+        lines: lines.map(Into::into),
+        leaves,
+        last: last.clone(),
+        host,
+    };
+    PLACES.with_borrow_mut(|places| places.push(place.clone()));
+    let app = yew::Renderer::<App>::with_root_and_props(place.clone(), props).render();
+    Running { app, place, last }
+}
+
+#[wasm_bindgen]
+impl Running {
+    /// Ends it; returns its draft, from which it can begin again.
+    #[must_use]
+    pub fn end(self) -> String {
+        PLACES.with_borrow_mut(|places| places.retain(|place| *place != self.place));
+        self.app.destroy();
+        super::draft::Draft::of(&self.last.borrow()).write()
+    }
+}
+
+/// What happens at a fault of the program: what was answered is on the device already; every form says so.
+pub fn mind_faults() {
+    yew::set_custom_panic_hook(Box::new(|info| {
+        error(&info.to_string());
+        say_how_to_go_on();
+    }));
+}
+
+fn say_how_to_go_on() {
+    let text = Words::new(wording::form::EN).say(wording::form::PANIC_SENTENCE);
+    PLACES.with(|places| {
+        // Where the fault struck while the list was held, the console has it at least.
+        let Ok(places) = places.try_borrow() else { return };
+        for place in places.iter() {
+            let Ok(line) = gloo::utils::document().create_element("p") else { continue };
+            line.set_text_content(Some(text));
+            let _ = line.set_attribute("role", "alert");
+            let _ = line.set_attribute("class", "form panic");
+            // Beside the place, not in it: what is drawn there is the drawing library's.
+            let _ = place.before_with_node_1(&line);
+        }
+    });
+}

@@ -1,0 +1,183 @@
+// The plain form, for where a site refuses WebAssembly: name, reach, a few words and photos, posted as a web form posts.
+
+// Put in by the build: the markup by language (see src/widget/beforehand/plain.rs).
+const MADE = __MADE__;
+
+const MOST_PHOTOS = 12;
+const LONGEST = 1600; // pixels; common practice, no source
+const QUALITY = 0.82; // of the JPEG; common practice, no source
+const WAITS = [800, 2500, 6000]; // milliseconds between tries
+
+const FIELDS = ["name", "telephone", "email", "postcode", "when", "note"];
+
+/**
+ * Begins the plain form. `around` is what the first screen's script lends: the host element, the language, the draft's
+ * `lines`, the advice that stands now, and `show`, `filled`, `keep`, `clear`, `tell`.
+ */
+export function begin(around) {
+  const { host, language, lines, advice, show, filled, keep, clear, tell } = around;
+  const made = MADE[language] ?? MADE.en;
+  const page = filled(made.form);
+  const find = (what) => page.querySelector(what);
+  const photos = [];
+  const said = Object.fromEntries(lines);
+  const given = (name) => JSON.parse(said[`answer hazard.${name}`] ?? "null");
+  const hazard = { signs: given("signs"), place: given("place") };
+  // Drawn once, kept with the draft: sent twice it is one enquiry.
+  said.secrets ??= `${draw()} ${draw()}`;
+
+  if (advice) find("form").prepend(advice);
+  for (const name of FIELDS) find(`#c-${name}`).value = said[line(name)] ?? "";
+  find("#c-consent").checked = said["contact consent"] === "yes";
+
+  const remember = () => {
+    for (const name of FIELDS) said[line(name)] = find(`#c-${name}`).value || undefined;
+    said["contact consent"] = find("#c-consent").checked ? "yes" : undefined;
+    keep(Object.entries(said).filter(([, value]) => value !== undefined));
+  };
+  page.addEventListener("input", remember);
+  find("#c-photo").addEventListener("change", ({ target }) => take([...target.files]));
+  find("form").addEventListener("submit", (event) => {
+    event.preventDefault();
+    if (complain()) send();
+  });
+  show(page);
+  remember();
+  find("h2").focus();
+  host.scrollIntoView();
+  tell("presurvey-step", { kind: "contact", step: "" });
+
+  // What is missing.
+
+  function complain() {
+    const has = (name) => find(`#c-${name}`).value.trim() !== "";
+    const missing = {
+      name: !has("name"),
+      telephone: !has("telephone") && !has("email"),
+      email: !find("#c-email").validity.valid,
+      consent: !find("#c-consent").checked,
+    };
+    for (const [name, wrong] of Object.entries(missing)) {
+      const field = find(`#c-${name}`);
+      find(`#ce-${name}`).hidden = !wrong;
+      for (const [told, value] of [["aria-invalid", "true"], ["aria-describedby", `ce-${name}`]]) {
+        if (wrong) field.setAttribute(told, value);
+        else field.removeAttribute(told);
+      }
+    }
+    find("[aria-invalid=true]")?.focus();
+    return !find("[aria-invalid=true]");
+  }
+
+  // Photos: decoded and written anew, so that nothing a camera wrote beside them is left.
+
+  async function take(files) {
+    find("#c-photo").value = "";
+    const trouble = (name) => page.querySelectorAll("[data-trouble]").forEach((one) => (one.hidden = one.dataset.trouble !== name));
+    trouble();
+    for (const file of files) {
+      if (photos.length >= MOST_PHOTOS) return trouble("too-many");
+      let picture;
+      try {
+        picture = await createImageBitmap(file);
+      } catch {
+        trouble("not-a-picture");
+        continue;
+      }
+      const copy = await copied(picture);
+      picture.close();
+      if (!copy) {
+        trouble("no-copy");
+        continue;
+      }
+      photos.push(copy);
+      const image = Object.assign(new Image(), { src: URL.createObjectURL(copy), alt: `${photos.length}` });
+      const row = document.createElement("li");
+      row.append(image);
+      find(".chosen").append(row);
+    }
+  }
+
+  // Sending.
+
+  function letter() {
+    const text = new FormData();
+    for (const name of FIELDS) text.append(name, find(`#c-${name}`).value.trim());
+    const signs = hazard.signs === "not-sure" ? ["not-sure"] : hazard.signs?.length ? hazard.signs : ["none"];
+    for (const sign of signs) text.append("hazard", sign);
+    if (hazard.place) text.append("hazard-place", hazard.place);
+    text.append("consent", "yes");
+    text.append("client_key", said.secrets.split(" ")[0]);
+    text.append("summary", summary(signs));
+    photos.forEach((photo, at) => text.append("photo", photo, `photo-${at + 1}.jpg`));
+    return text;
+  }
+
+  /** What was said, as text that can be read by itself. */
+  function summary(signs) {
+    const rows = FIELDS.map((name) => [find(`label[for=c-${name}]`).textContent, find(`#c-${name}`).value.trim()]);
+    rows.unshift(["hazard", [...signs, hazard.place].filter(Boolean).join(", ")]);
+    return rows.filter(([, text]) => text).map(([label, text]) => `${label}: ${text}`).join("\n");
+  }
+
+  async function send() {
+    const state = (name) => {
+      find(".sending").hidden = name !== "sending";
+      find(".no-answer").hidden = name !== "no-answer";
+      find(".refused").hidden = name !== "refused";
+      find(".main").disabled = name === "sending";
+    };
+    state("sending");
+    const body = letter();
+    for (const wait of [...WAITS, undefined]) {
+      const answer = await fetch(host.getAttribute("submit") ?? "", { method: "POST", body }).catch(() => undefined);
+      if (answer?.ok) return arrived(await answer.text());
+      // Too many at once, too slow, or a fault of the other side: later it may do.
+      const later = !answer || answer.status === 408 || answer.status === 429 || answer.status >= 500;
+      if (!later) {
+        tell("presurvey-failed", { reason: "not-taken" });
+        return state("refused");
+      }
+      if (wait) await new Promise((go) => setTimeout(go, wait));
+    }
+    state("no-answer");
+    tell("presurvey-failed", { reason: "unreachable" });
+    addEventListener("online", () => page.isConnected && !find(".main").disabled && send(), { once: true });
+  }
+
+  function arrived(text) {
+    let reference;
+    try {
+      ({ reference } = JSON.parse(text));
+    } catch {
+      // An ordinary web host answers in its own words.
+    }
+    clear();
+    const sent = filled(made.sent);
+    if (reference) sent.querySelector(".reference").textContent = reference;
+    else sent.querySelector(".told").remove();
+    show(sent);
+    sent.querySelector("h2").focus();
+    host.scrollIntoView();
+    tell("presurvey-step", { kind: "sent", step: "" });
+    tell("presurvey-sent", {});
+  }
+}
+
+/** The draft's name for a field. */
+const line = (name) => (name === "postcode" ? "typed postcode" : `contact ${name}`);
+
+/** Thirty-two hexadecimal digits by chance. */
+const draw = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+
+/** A smaller copy as JPEG; nothing where the browser can't make one. */
+async function copied(picture) {
+  const scale = Math.min(1, LONGEST / Math.max(picture.width, picture.height));
+  const canvas = document.createElement("canvas");
+  canvas.width = Math.max(1, Math.round(picture.width * scale));
+  canvas.height = Math.max(1, Math.round(picture.height * scale));
+  const context = canvas.getContext("2d");
+  if (!context) return undefined;
+  context.drawImage(picture, 0, 0, canvas.width, canvas.height);
+  return new Promise((made) => canvas.toBlob(made, "image/jpeg", QUALITY));
+}

@@ -1,0 +1,413 @@
+// `<presurvey-form>`: shows the first screen at once and works it; the program behind it is fetched meanwhile and draws
+// every screen that follows. Reads and writes nothing outside its own shadow root.
+
+const NAME = "presurvey-form";
+
+// Put in by the build: the markup by language (see src/widget/beforehand) and the style sheet.
+const MADE = __MADE__;
+const STYLE = __STYLE__;
+
+const beside = (file) => new URL(file, import.meta.url).href;
+
+/** Does this once the page has been painted; a hidden page is given no frame, then a moment is enough. */
+function afterPaint(work) {
+  let done = false;
+  const once = () => done || ((done = true), work());
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, 300);
+}
+
+// The program, shared by all forms of the page.
+
+let glue; // once it is there
+let coming;
+let tries = 0;
+
+const program = () => (coming ??= load().catch((problem) => ((coming = undefined), Promise.reject(problem))));
+
+async function load() {
+  // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
+  new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
+  // A browser may remember that a script did not come: another address asks again.
+  const loaded = await import(beside(tries++ ? `form.js?try=${tries}` : "form.js"));
+  await loaded.default({ module_or_path: fetch(beside("form_bg.wasm")) });
+  return (glue = loaded);
+}
+
+/** Whether it will never come here: no network mends that. */
+const isRefused = (problem) => !(problem instanceof TypeError);
+
+const stores = () => import(beside("store.js"));
+
+// The style sheet.
+
+let sheet;
+
+function dress(shadow) {
+  if ("adoptedStyleSheets" in shadow) {
+    if (!sheet) (sheet = new CSSStyleSheet()).replaceSync(STYLE);
+    shadow.adoptedStyleSheets = [sheet];
+  } else {
+    shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
+  }
+  shadow.querySelector("link")?.remove(); // it dressed what was in the page before this script
+}
+
+/** A draft's lines by name. */
+const parsed = (lines) => Object.fromEntries(JSON.parse(lines ?? "[]"));
+
+class PresurveyForm extends HTMLElement {
+  /** What is shown: the panel, the first screen, or the program's place. */
+  #shown;
+  /** The program, as long as it runs here. */
+  #running;
+  /** The draft to go on from. */
+  #lines;
+  /** The device's store. */
+  #kept;
+  /** The draft as the store had it last from here. */
+  #knew;
+  /** The parts of the first screen that are there or not, each with what stands in its place. */
+  #parts = [];
+  /** Whether a press of the main button waits for the program. */
+  #waits = false;
+  /** Whether the main button was pressed too soon. */
+  #pressed = false;
+
+  connectedCallback() {
+    if (!this.#shown) this.#start();
+    else if (this.#lines !== undefined && !this.#running && this.#shown.matches(".program")) this.#begin(false);
+  }
+
+  disconnectedCallback() {
+    // Moved, it is back before this runs.
+    setTimeout(() => {
+      if (this.isConnected || !this.#running) return;
+      this.#lines = this.#running.end();
+      this.#running = undefined;
+    });
+  }
+
+  /** What lies in localStorage under this name says that there is a draft (see store.js, which keeps it). */
+  get #mark() {
+    const config = this.getAttribute("config") ?? "";
+    const version = this.#made.first.match(/data-version="(\w+)"/)[1];
+    return `presurvey ${version} ${URL.canParse(config, document.baseURI) ? new URL(config, document.baseURI) : config}`;
+  }
+
+  /** The device's store, once its script is here. */
+  async #store() {
+    const { Store } = await stores();
+    return (this.#kept ??= new Store(this.getAttribute("config") ?? ""));
+  }
+
+  get #language() {
+    return this.closest("[lang]")?.lang.split("-")[0];
+  }
+
+  get #made() {
+    return MADE[this.#language] ?? MADE.en;
+  }
+
+  #start() {
+    const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
+    dress(shadow);
+    let begun;
+    try {
+      begun = localStorage.getItem(this.#mark);
+    } catch {
+      // Refused: the database is asked. Nothing is shown before it has answered, so that nothing changes then.
+      this.#show(document.createElement("div"));
+      this.#read().then(() => this.#open(this.#lines));
+      return;
+    }
+    this.#open(begun);
+  }
+
+  /** Shows what comes first: a half-done form is offered before a new one. */
+  #open(begun) {
+    if (begun) this.#showBegun();
+    else this.#showFirst();
+    afterPaint(() => {
+      this.#tell("presurvey-ready");
+      program().catch(() => {}); // told when the first screen is left
+    });
+  }
+
+  /** Asks the device for its draft. */
+  async #read() {
+    try {
+      const { draft } = await (await this.#store()).read();
+      this.#lines = this.#knew = draft;
+    } catch {
+      // The store's script did not come: there is nothing to be had now.
+    }
+  }
+
+  /** Puts this in the place of what is shown. */
+  #show(next) {
+    // On pages of our own the first screen was in the page before this script.
+    const before = this.#shown ?? this.shadowRoot.querySelector(".form");
+    if (before === next) {
+      // It stands there already.
+    } else if (before) {
+      before.replaceWith(next);
+    } else {
+      this.shadowRoot.append(next);
+    }
+    this.#shown = next;
+  }
+
+  /** Markup as an element, its places filled as text. */
+  #filled(markup) {
+    const template = document.createElement("template");
+    template.innerHTML = markup;
+    const says = (name) => this.getAttribute(name)?.trim();
+    const places = { installer: says("installer") || this.#made.unnamed, telephone: says("telephone") ?? "" };
+    const texts = document.createTreeWalker(template.content, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+      const text = texts.currentNode;
+      text.data = text.data.replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
+    }
+    return document.importNode(template.content.firstElementChild, true);
+  }
+
+  // A half-done form.
+
+  #showBegun() {
+    const panel = this.#filled(this.#made.begun);
+    panel.addEventListener("click", async ({ target }) => {
+      const does = target.closest("[data-does]")?.dataset.does;
+      if (does === "again") {
+        this.#clear();
+        this.#showFirst();
+        this.#focusTitle();
+      } else if (does === "on") {
+        await this.#read();
+        if (this.#lines === undefined) this.#showFirst();
+        else this.#go(false);
+      }
+    });
+    this.#show(panel);
+  }
+
+  /** Throws away what the device keeps of this form. */
+  #clear() {
+    this.#lines = this.#knew = undefined;
+    this.#note();
+    this.#store()
+      .then((store) => store.drop())
+      .catch(() => {}); // it will be offered again
+  }
+
+  // The first screen.
+
+  #showFirst() {
+    const declared = this.#shown ? undefined : this.shadowRoot.querySelector(".form[data-version]");
+    const screen = declared ?? this.#filled(this.#made.first);
+    screen.addEventListener("change", ({ target }) => this.#answered(target));
+    screen.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.#leave();
+    });
+    this.#show(screen);
+    // A part that does not show is not there, as on the program's screens; its place is kept.
+    this.#parts = [...screen.querySelectorAll("[data-when], [data-where], [data-pressed]")].map((part) => {
+      part.hidden = false;
+      return [part, document.createComment("")];
+    });
+    this.#update();
+    this.#tell("presurvey-step", { kind: "screen", step: "hazard" });
+  }
+
+  #inputs(name) {
+    return [...this.#shown.querySelectorAll(`input[name="${name}"]`)];
+  }
+
+  #ticked(name) {
+    return this.#inputs(name).filter((input) => input.checked);
+  }
+
+  #answered(input) {
+    if (input.name === "hazard" && input.checked) {
+      // "None" and "not sure" stand alone.
+      for (const other of this.#inputs("hazard")) {
+        if (other !== input && (input.matches("[data-alone]") || other.matches("[data-alone]"))) other.checked = false;
+      }
+    }
+    this.#waits = false;
+    const advice = () => this.#shown.querySelector(".emergency");
+    const before = advice()?.innerText;
+    this.#update();
+    if (this.#ticked("hazard").length) this.#keep(this.#draft());
+    else this.#clear();
+    // Nobody should have to look for the advice: it comes into view when it comes or changes.
+    if (advice()?.innerText !== before) advice()?.scrollIntoView();
+  }
+
+  /** Shows what the answers ask for: each part says itself when it is there. */
+  #update() {
+    const words = (part, name) => part.dataset[name]?.split(" ");
+    const signs = this.#ticked("hazard").map((input) => input.value);
+    if (signs.length === 0) signs.push("open");
+    const place = this.#ticked("hazard-place")[0]?.value ?? "open";
+    for (const [part, gap] of this.#parts) {
+      const shows =
+        (words(part, "when")?.some((word) => signs.includes(word)) ?? true) &&
+        (words(part, "where")?.includes(place) ?? true) &&
+        (this.#pressed || !part.matches("[data-pressed]"));
+      if (shows) gap.replaceWith(part);
+      else part.replaceWith(gap);
+    }
+    for (const question of this.#shown.querySelectorAll("fieldset.question")) {
+      const told = [...question.querySelectorAll(".hint, .trouble")];
+      question.setAttribute("aria-describedby", told.map((one) => one.id).join(" "));
+    }
+    this.#say();
+  }
+
+  /** Says how far the program is, where a press of the main button waits for it. */
+  #say(absent = false) {
+    const set = (what, shown) => this.#shown.querySelectorAll(what).forEach((one) => (one.hidden = !shown));
+    set(".waiting", this.#waits && !absent);
+    set(".absent", this.#waits && absent);
+    this.#shown.querySelector(".main")?.classList.toggle("pressed", this.#waits && !absent);
+  }
+
+  /** The draft as the program writes it; lines that are not of this screen stay as they were. */
+  #draft() {
+    const signs = this.#ticked("hazard");
+    const alone = signs.find((input) => input.matches("[data-alone]"))?.value;
+    const place = this.#ticked("hazard-place")[0]?.value;
+    const given = alone === "not-sure" ? alone : alone ? [] : signs.map((input) => input.value);
+    const lines = { version: this.#shown.dataset.version, ...parsed(this.#lines) };
+    for (const [name, value] of [["signs", signs.length ? given : undefined], ["place", place]]) {
+      lines[`answer hazard.${name}`] = value && JSON.stringify(value);
+    }
+    lines.step = "screen hazard";
+    return JSON.stringify(Object.entries(lines).filter(([, value]) => value !== undefined));
+  }
+
+  /** Keeps a draft on the device. */
+  #keep(lines) {
+    this.#lines = lines;
+    this.#note(Object.entries(parsed(lines)).filter(([name]) => name !== "version"));
+    this.#store()
+      .then(async (store) => {
+        if (this.#running || this.#lines !== lines) return; // there is something newer
+        const kept = store.keep(this.#knew, lines);
+        this.#knew = lines;
+        this.#note();
+        await kept;
+      })
+      .catch(() => {}); // the note is there
+  }
+
+  /** Notes changes where the store finds them, until its script is here and has noted them itself. */
+  #note(changes) {
+    try {
+      const name = `${this.#mark} first`;
+      if (changes) localStorage.setItem(name, JSON.stringify([...changes, ["kept", `${Date.now()}`]]));
+      else localStorage.removeItem(name);
+      if (changes) localStorage.setItem(this.#mark, "begun");
+    } catch {
+      // Refused: then it has to wait for the store.
+    }
+  }
+
+  /** Ticks what a draft says. */
+  #restore(lines) {
+    const given = (name) => JSON.parse(parsed(lines)[`answer hazard.${name}`] ?? "null");
+    const signs = given("signs");
+    const words = Array.isArray(signs) ? (signs.length ? signs : ["none"]) : [signs];
+    for (const input of this.#inputs("hazard")) input.checked = words.includes(input.value);
+    this.#lines = lines;
+    this.#update();
+    for (const input of this.#inputs("hazard-place")) input.checked = input.value === given("place");
+    this.#update();
+  }
+
+  #leave() {
+    this.#pressed = true;
+    this.#update();
+    const open = this.#shown.querySelector(".trouble")?.closest(".question");
+    if (open) {
+      open.querySelector("input").focus();
+      return;
+    }
+    this.#lines = this.#draft();
+    this.#go(true);
+  }
+
+  // The program takes over.
+
+  /** Goes on with the program, now or when it has come. */
+  async #go(leaves) {
+    if (glue) return this.#begin(leaves);
+    this.#waits = true;
+    this.#say();
+    const shown = this.#shown;
+    const again = () => this.#waits && shown === this.#shown && this.#go(leaves);
+    try {
+      await program();
+    } catch (problem) {
+      if (!this.#waits || shown !== this.#shown) return;
+      if (isRefused(problem) && (await this.#goPlain(leaves))) return;
+      this.#tell("presurvey-failed", { reason: "unreachable" });
+      this.#say(true);
+      addEventListener("online", again, { once: true });
+      const button = this.#shown.querySelector("[data-does=try]");
+      if (button) button.onclick = again;
+      return;
+    }
+    if (this.#waits && shown === this.#shown && this.isConnected) this.#begin(leaves);
+  }
+
+  #begin(leaves) {
+    this.#waits = false;
+    const place = document.createElement("div");
+    place.className = "program";
+    this.#show(place);
+    this.#running = glue.begin(this, place, this.#lines, leaves);
+  }
+
+  /** Goes on without the program. Returns whether that could be. */
+  async #goPlain(leaves) {
+    this.#tell("presurvey-failed", { reason: "refused" });
+    if (!leaves) {
+      // A half-done form: its first screen again, for the plain form follows from there.
+      const lines = this.#lines;
+      this.#waits = false;
+      this.#showFirst();
+      this.#restore(lines);
+      this.#focusTitle();
+      return true;
+    }
+    const plain = await import(beside("plain.js")).catch(() => undefined);
+    plain?.begin({
+      host: this,
+      language: this.#language,
+      lines: Object.entries(parsed(this.#lines)),
+      advice: this.#shown.querySelector(".emergency"),
+      show: (next) => this.#show(next),
+      filled: (markup) => this.#filled(markup),
+      keep: (lines) => this.#keep(JSON.stringify(lines)),
+      clear: () => this.#clear(),
+      tell: (name, detail) => this.#tell(name, detail),
+    });
+    return plain !== undefined;
+  }
+
+  #focusTitle() {
+    this.#shown.querySelector("h2")?.focus();
+    this.scrollIntoView();
+  }
+
+  /** Tells the page around; nothing personal. */
+  #tell(name, detail) {
+    this.dispatchEvent(new CustomEvent(name, { bubbles: true, composed: true, detail }));
+  }
+}
+
+// Another version may have been here before: then its form stays.
+if (!customElements.get(NAME)) customElements.define(NAME, PresurveyForm);

@@ -1,0 +1,14 @@
+# The plain form, for where the homeowner's program can't run, in English. Voice as in form.ftl.
+
+why = This browser can’t show the rest of the form here, so a few words do instead. { $installer } reads them and asks for what is missing.
+title-noscript = Ask { $installer }
+why-noscript = Without JavaScript this page can’t ask you step by step, so a few words do instead. { $installer } reads them and asks for what is missing.
+safety = First, is everything safe?
+safety-text = If you have noticed any of these, do as it says here before anything else. Please don’t go and look now.
+postcode = Postcode
+note = What you would like, and what you can see
+note-hint = For example: where the car stands, roughly how far that is from the fuse board, whether the home is yours. Only look; touch and open nothing.
+photos = Photos
+photos-hint = Of the parking spot, the meter and the fuse board, each from a step back. Where they were taken and by which phone is left out.
+refused = It was not taken. Everything is kept here. Try again, or ring { $telephone }.
+sent-text = { $installer } has your enquiry and gets in touch.

@@ -1,0 +1,139 @@
+//! What is put into the form's own script and pages once they are built: the markup that the form's views make
+//! beforehand, and its style sheet.
+
+use crate::machine::Machine;
+use anyhow::{Context, Result, bail};
+use serde_json::{Map, Value};
+use std::fs;
+use std::path::Path;
+use std::process::Stdio;
+
+/// Puts it into every script and page of a built folder that asks for it.
+///
+/// # Errors
+/// If the markup can't be made or a file can't be written.
+pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
+    let script = folder.join("presurvey.js");
+    if !script.exists() {
+        return Ok(()); // this page shows nothing beforehand
+    }
+    let made = made(machine)?;
+    let style = machine.repo.join("www/form/form.css");
+    let style = squeezed(&fs::read_to_string(&style).with_context(|| format!("reading {}", style.display()))?);
+    fs::write(folder.join("form.css"), &style)?;
+    let of = |part: &str| -> Value { made.iter().map(|(code, all)| (code.clone(), all[part].clone())).collect() };
+    fill(&script, "__MADE__", &of("script"))?;
+    fill(&script, "__STYLE__", &Value::from(style))?;
+    fill(&folder.join("plain.js"), "__MADE__", &of("plain"))?;
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.extension().is_some_and(|ending| ending == "html") {
+            let page = fs::read_to_string(&path)?;
+            fs::write(&path, declared(&page, &made)?).with_context(|| format!("writing {}", path.display()))?;
+        }
+    }
+    Ok(())
+}
+
+/// The markup by language, from the program that makes it.
+fn made(machine: &Machine) -> Result<Map<String, Value>> {
+    let output = machine
+        .command("cargo")
+        .args(["run", "--quiet", "--bin", "beforehand", "--features", "native,render"])
+        .stderr(Stdio::inherit())
+        .output()
+        .context("`cargo` could not be started")?;
+    if !output.status.success() {
+        bail!("the markup that is made beforehand could not be made: see the message above");
+    }
+    serde_json::from_slice(&output.stdout).context("what `beforehand` printed is not JSON")
+}
+
+/// Puts a value in the place of a word that stands once in a script.
+fn fill(script: &Path, word: &str, value: &Value) -> Result<()> {
+    let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
+    match text.matches(word).count() {
+        1 => fs::write(script, text.replacen(word, &value.to_string(), 1)).context("writing it back"),
+        count => bail!("`{word}` stands {count} times in {}; it is to stand there once", script.display()),
+    }
+}
+
+/// A style sheet without comments and line breaks.
+fn squeezed(style: &str) -> String {
+    let mut kept = String::new();
+    for (at, part) in style.split("/*").enumerate() {
+        kept.push_str(if at == 0 { part } else { part.split_once("*/").map_or("", |(_, after)| after) });
+    }
+    kept.lines().map(str::trim).filter(|line| !line.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// A page with the first screen in each of its forms, so that it shows without any script, and with a plain form after
+/// it for where there is none.
+fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
+    let mut out = String::new();
+    let mut rest = page;
+    let language = said(page, "lang").and_then(|code| code.get(..2)).filter(|code| made.contains_key(*code));
+    let made = &made[language.unwrap_or("en")];
+    let text = |at: &str| made.pointer(at).and_then(Value::as_str).with_context(|| format!("`{at}` was not made"));
+    while let Some((before, after)) = rest.split_once("<presurvey-form") {
+        let (tag, inside) = after.split_once('>').context("a form's tag in a page has no end")?;
+        let inside = inside.split_once("</presurvey-form>").context("a form in a page has no end")?;
+        let installer = said(tag, "installer").unwrap_or(text("/script/unnamed")?);
+        let filled = |markup: &str| {
+            let telephone = said(tag, "telephone").unwrap_or_default();
+            let markup = markup.replace("{installer}", installer).replace("{telephone}", telephone);
+            markup.replace("{submit}", said(tag, "submit").unwrap_or_default())
+        };
+        let (first, plain) = (filled(text("/script/first")?), filled(text("/noscript")?));
+        out.extend([before, "<presurvey-form", tag, "><template shadowrootmode=\"open\">"]);
+        out.extend(["<link rel=\"stylesheet\" href=\"form.css\">", &first, "</template>", inside.0]);
+        out.extend(["</presurvey-form><noscript>", &plain, "</noscript>"]);
+        rest = inside.1;
+    }
+    out.push_str(rest);
+    Ok(out)
+}
+
+/// An attribute's value as it is written, in the first place where it stands.
+fn said<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
+    let (_, after) = tag.split_once(&format!(" {name}=\""))?;
+    after.split_once('"').map(|(value, _)| value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+    use serde_json::json;
+
+    #[test]
+    fn a_style_sheet_loses_its_comments_alone() {
+        assert_eq!(squeezed("/* a\n b */\n.x {\n  y: z; /* c */\n}\n"), ".x { y: z; }");
+    }
+
+    #[test]
+    fn each_form_of_a_page_is_given_its_screen_and_its_names() {
+        let made = json!({"en": {
+            "script": {"first": "<p>{installer} {telephone}</p>", "unnamed": "them"},
+            "noscript": "<form action=\"{submit}\">",
+        }});
+        let made = made.as_object().unwrap();
+        let page = "<html lang=\"en-GB\"><presurvey-form installer=\"A &amp; B\" telephone=\"1\" submit=\"/s\"></presurvey-form>\
+            <presurvey-form></presurvey-form>";
+        let page = declared(page, made).unwrap();
+        assert!(page.contains("<p>A &amp; B 1</p></template></presurvey-form>"), "{page}");
+        assert!(page.contains("<noscript><form action=\"/s\"></noscript>"), "{page}");
+        assert!(page.contains("<presurvey-form><template shadowrootmode=\"open\">"), "{page}");
+        assert!(page.contains("<p>them </p>"), "{page}");
+        assert!(declared("<presurvey-form>", made).is_err());
+    }
+
+    #[test]
+    fn a_word_is_filled_where_it_stands_once() {
+        let stub = Stub::new("beforehand-fill");
+        stub.file("once.js", "a(__X__)");
+        fill(&stub.path("once.js"), "__X__", &json!({"b": "c"})).unwrap();
+        assert_eq!(fs::read_to_string(stub.path("once.js")).unwrap(), "a({\"b\":\"c\"})");
+        assert!(fill(&stub.path("once.js"), "__X__", &json!(1)).unwrap_err().to_string().contains("0 times"));
+    }
+}
