@@ -44,6 +44,7 @@ for (const [name, start] of Object.entries(ENGINES)) {
       await page.locator("#f-home").waitFor();
 
       await page.reload();
+      await page.locator("[data-does=on]").click();
       await page.locator("#f-home").waitFor();
       await page.locator("button.back").click();
       await page.locator("#f-parking").waitFor();
