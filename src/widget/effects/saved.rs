@@ -19,16 +19,17 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
     blobs.borrow().iter().find(|(name, _)| name == sha256).map(|(_, blob)| blob.clone())
 }
 
-/// Keeps the form under this name. The photos of the draft that it began with (`lines`) are found again first; before that
-/// nothing is changed on the device.
+/// Keeps the form under this name. The photos of the draft that it began with are found again first; before that nothing is
+/// changed on the device. `began` is that draft, and whether its own step was left then.
 #[hook]
 pub fn use_saved_form(
     name: &AttrValue,
-    (lines, leaves): (&Option<AttrValue>, bool),
+    began: (&Option<AttrValue>, bool),
     form: &Rc<Form>,
     blobs: &Blobs,
     done: &Callback<Action>,
 ) {
+    let (lines, leaves) = began;
     let store = use_state(|| None::<ByAddress<Store>>);
     // What the first screen kept may not be in yet: then all of it is put in here as well.
     let known = use_mut_ref(|| lines.as_ref().filter(|_| !leaves).map(ToString::to_string).unwrap_or_default());
