@@ -28,9 +28,12 @@ const program = () => (coming ??= load().catch((problem) => ((coming = undefined
 async function load() {
   // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
   new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
+  // Both at once: the larger need not wait for the smaller.
+  const bytes = fetch(beside("form_bg.wasm"));
+  bytes.catch(() => {}); // told below, where it is used
   // A browser may remember that a script did not come: another address asks again.
   const loaded = await import(beside(tries++ ? `form.js?try=${tries}` : "form.js"));
-  await loaded.default({ module_or_path: fetch(beside("form_bg.wasm")) });
+  await loaded.default({ module_or_path: bytes });
   return (glue = loaded);
 }
 
@@ -44,13 +47,14 @@ const stores = () => import(beside("store.js"));
 let sheet;
 
 function dress(shadow) {
+  // On pages of our own a linked sheet has dressed what stands in the page; another would have it all laid out again.
+  if (shadow.querySelector("link")?.sheet) return;
   if ("adoptedStyleSheets" in shadow) {
     if (!sheet) (sheet = new CSSStyleSheet()).replaceSync(STYLE);
     shadow.adoptedStyleSheets = [sheet];
   } else {
     shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
   }
-  shadow.querySelector("link")?.remove(); // it dressed what was in the page before this script
 }
 
 /** A draft's lines by name. */
@@ -237,12 +241,12 @@ class PresurveyForm extends HTMLElement {
     }
     this.#waits = false;
     const advice = () => this.#shown.querySelector(".emergency");
-    const before = advice()?.innerText;
+    const before = advice()?.textContent;
     this.#update();
     if (this.#ticked("hazard").length) this.#keep(this.#draft());
     else this.#clear();
     // Nobody should have to look for the advice: it comes into view when it comes or changes.
-    if (advice()?.innerText !== before) advice()?.scrollIntoView();
+    if (advice()?.textContent !== before) advice()?.scrollIntoView();
   }
 
   /** Shows what the answers ask for: each part says itself when it is there. */
