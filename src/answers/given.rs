@@ -152,6 +152,12 @@ pub trait Word: Copy + PartialEq + 'static {
     const WORDS: &'static [&'static str];
     /// Its place in the list.
     fn place(self) -> u8;
+
+    /// The member that is written so.
+    #[must_use]
+    fn named(word: &str) -> Option<Self> {
+        Self::WORDS.iter().position(|other| *other == word).map(|at| Self::ALL[at])
+    }
 }
 
 impl<T: Word> Set<T> {

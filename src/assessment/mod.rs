@@ -4,10 +4,12 @@ mod complexity;
 mod gates;
 mod pipeline;
 mod settle;
+mod shown;
 mod types;
 
 pub use crate::design::working::{Input, Working};
 pub use pipeline::{assess, working};
+pub use shown::{Shown, ShownFlag, ShownGate, ShownOpen, Versions};
 pub use types::*;
 
 /// Version of the engine: the crate's own.

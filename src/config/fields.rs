@@ -29,22 +29,27 @@ impl<'de> Deserialize<'de> for Day {
 }
 
 /// A field's name, matched without making a text of it.
-struct Name(&'static [&'static str]);
+struct Name {
+    fields: &'static [&'static str],
+    /// Whether a name that is none of these is passed over, and not an error.
+    others: bool,
+}
 
 impl<'de> de::DeserializeSeed<'de> for Name {
-    type Value = usize;
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<usize, D::Error> {
+    type Value = Option<usize>;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Self::Value, D::Error> {
         deserializer.deserialize_identifier(self)
     }
 }
 
 impl de::Visitor<'_> for Name {
-    type Value = usize;
+    type Value = Option<usize>;
     fn expecting(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.write_str("the name of a field")
     }
-    fn visit_str<E: de::Error>(self, name: &str) -> Result<usize, E> {
-        self.0.iter().position(|field| *field == name).ok_or_else(|| E::unknown_field(name, self.0))
+    fn visit_str<E: de::Error>(self, name: &str) -> Result<Self::Value, E> {
+        let at = self.fields.iter().position(|field| *field == name);
+        if at.is_none() && !self.others { Err(E::unknown_field(name, self.fields)) } else { Ok(at) }
     }
 }
 
@@ -54,8 +59,30 @@ pub fn read<'de, A: MapAccess<'de>>(
     fields: &'static [&'static str],
     slots: &mut [&mut dyn Slot<'de, A>],
 ) -> Result<(), A::Error> {
+    fill(map, fields, slots, false)
+}
+
+/// The same where only some fields are wanted: others are passed over.
+pub fn read_some<'de, A: MapAccess<'de>>(
+    map: &mut A,
+    fields: &'static [&'static str],
+    slots: &mut [&mut dyn Slot<'de, A>],
+) -> Result<(), A::Error> {
+    fill(map, fields, slots, true)
+}
+
+fn fill<'de, A: MapAccess<'de>>(
+    map: &mut A,
+    fields: &'static [&'static str],
+    slots: &mut [&mut dyn Slot<'de, A>],
+    others: bool,
+) -> Result<(), A::Error> {
     let mut seen = 0_u64;
-    while let Some(at) = map.next_key_seed(Name(fields))? {
+    while let Some(at) = map.next_key_seed(Name { fields, others })? {
+        let Some(at) = at else {
+            map.next_value::<de::IgnoredAny>()?;
+            continue;
+        };
         if seen & (1 << at) != 0 {
             return Err(de::Error::duplicate_field(fields[at]));
         }

@@ -5,12 +5,16 @@
 mod check;
 mod demo;
 pub(crate) mod fields;
+mod part;
 mod priors;
 mod public;
 mod setup;
 
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
+pub use part::FormPart;
+#[cfg(test)]
+pub use part::demo_part;
 pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors};
 pub use public::{
     Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, Vat,

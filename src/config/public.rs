@@ -54,7 +54,7 @@ pub struct Config {
     pub branding: Branding,
 }
 
-fn kept_days() -> u16 {
+pub(super) fn kept_days() -> u16 {
     180
 }
 

@@ -176,7 +176,7 @@ mod version_0 {
                 as_of: old.assessment.as_of,
                 engine: old.assessment.engine.clone(),
                 config: old.assessment.config.clone(),
-                assessment: old.assessment,
+                assessment: Some(old.assessment),
                 photos: old
                     .photos
                     .into_iter()

@@ -63,17 +63,18 @@ pub struct Payload {
     pub contact: Contact,
     /// What was said.
     pub answers: Answers,
-    /// What the form made of it.
-    pub assessment: Assessment,
+    /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub assessment: Option<Assessment>,
     /// The photos.
     pub photos: Vec<Photo>,
-    /// The day the assessment speaks of.
+    /// The day the assessment speaks of; without one, the day it was sent on.
     #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
     #[serde(with = "crate::answers::day")]
     pub as_of: Date,
-    /// Version of the engine that assessed it.
+    /// Version of the engine that assessed it; without an assessment, of the form.
     pub engine: String,
-    /// Version of the config it was assessed with.
+    /// Version of the config it was assessed with, or would have been.
     pub config: String,
 }
 

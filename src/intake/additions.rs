@@ -130,9 +130,9 @@ async fn add(
         let assessment = store::assess_apart(service, merged.clone())
             .await
             .ok_or_else(|| Refusal::ours("the engine gave up on answers that were added"))?;
-        let urgency = Urgency::of(&assessment);
+        let urgency = Urgency::of(Some(&assessment));
         sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
-            .bind(Summary::of(&contact, &merged, &assessment).json())
+            .bind(Summary::of(&contact, &merged, Some(&assessment)).json())
             .bind(urgency.gravity)
             .bind(urgency.weight)
             .bind(client_key)

@@ -36,11 +36,11 @@ pub(super) async fn put(
     let assessment = store::assess_apart(&service, answers.clone())
         .await
         .ok_or_else(|| Refusal::ours("the engine gave up on corrected answers"))?;
-    let urgency = Urgency::of(&assessment);
+    let urgency = Urgency::of(Some(&assessment));
 
     let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
     let found = sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
-        .bind(Summary::of(&enquiry.payload.contact, &answers, &assessment).json())
+        .bind(Summary::of(&enquiry.payload.contact, &answers, Some(&assessment)).json())
         .bind(urgency.gravity)
         .bind(urgency.weight)
         .bind(&client_key)

@@ -60,7 +60,11 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
         enquiry.envelope.photo_sizes.push(bytes);
         enquiry.payload.photos.push(photo);
     }
-    let own_assessment = own.and_then(|json| readable(&json));
+    let mut own_assessment = own.and_then(|json| readable(&json));
+    if own_assessment.is_none() && enquiry.payload.assessment.is_none() {
+        // Sent without one and kept by another version: what was said is enough to work it out again.
+        own_assessment = store::assess_apart(service, enquiry.payload.answers.clone()).await;
+    }
 
     let latest: Option<(String, String, String, String)> = sqlx::query_as(
         "SELECT at, said_by, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1",

@@ -8,6 +8,7 @@ use super::picture::{PictureKind, check_picture, jpeg_size};
 use super::service::{ENQUIRY_BYTES, FORM_BYTES, PHOTO_BYTES};
 use super::{Service, secret, store};
 use crate::answers::{Answers, Given, Kind, Word};
+use crate::assessment::ENGINE;
 use crate::enquiry::{
     CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, Payload, Photo, PhotoPlace, Reach, is_hex,
 };
@@ -206,12 +207,12 @@ fn photo(bytes: Bytes, number: usize) -> Result<Arrived, Refusal> {
     Ok(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes, width, height })
 }
 
-/// The record, of what the fields said. Its assessment is the service's own.
+/// The record, of what the fields said. It has no assessment: the service makes its own of every record.
 fn written(service: &Service, said: &mut Said) -> Result<Vec<u8>, Refusal> {
     let config = &service.config.config;
     hazards(&mut said.answers, &said.hazards)?;
-    said.answers.as_of = Some(store::day_of(store::now()));
-    let assessment = crate::assess(&said.answers, config);
+    let today = store::day_of(store::now());
+    said.answers.as_of = Some(today);
     let photos = said.photos.iter().map(|photo| Photo {
         sha256: photo.sha256.clone(),
         place: PhotoPlace::Other,
@@ -234,12 +235,12 @@ fn written(service: &Service, said: &mut Said) -> Result<Vec<u8>, Refusal> {
         },
         payload: Payload {
             contact: said.contact.clone(),
-            as_of: assessment.as_of,
-            engine: assessment.engine.clone(),
-            config: assessment.config.clone(),
             answers: said.answers.clone(),
+            assessment: None,
             photos: photos.collect(),
-            assessment,
+            as_of: today,
+            engine: ENGINE.to_owned(),
+            config: config.version.clone(),
         },
     };
     Ok(store::json_of(&enquiry).into_bytes())

@@ -62,7 +62,7 @@ pub(super) async fn receive(
     let record = str::from_utf8(json).map_err(|why| Refusal::NotJson(why.to_string()))?;
     let payload = &enquiry.payload;
     let own = assess_apart(service, payload.answers.clone()).await;
-    let shown = own.as_ref().unwrap_or(&payload.assessment);
+    let shown = own.as_ref().or(payload.assessment.as_ref());
     let urgency = Urgency::of(shown);
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
@@ -82,7 +82,7 @@ pub(super) async fn receive(
         .bind(&enquiry.envelope.addition_hash)
         .bind(record)
         .bind(own.as_ref().map(json_of))
-        .bind(agreement(&payload.assessment, own.as_ref()))
+        .bind(agreement(payload.assessment.as_ref(), own.as_ref()))
         .bind(Summary::of(&payload.contact, &payload.answers, shown).json())
         .bind(urgency.gravity)
         .bind(urgency.weight)
@@ -156,21 +156,24 @@ pub(super) async fn assess_apart(service: &Service, answers: Answers) -> Option<
     match assessed.await {
         Ok(assessment) => Some(assessment),
         Err(why) => {
-            tracing::error!(error = %why, "the engine gave up on an enquiry; it is kept with the sent assessment alone");
+            tracing::error!(error = %why, "the engine gave up on an enquiry; it is kept with what was sent alone");
             None
         }
     }
 }
 
 /// Whether both windows made the same bytes of the same answers; a word of the column's closed list.
-fn agreement(sent: &Assessment, own: Option<&Assessment>) -> &'static str {
-    match own {
-        None => "not-assessed",
-        Some(own) if (sent.as_of, &sent.engine, &sent.config) != (own.as_of, &own.engine, &own.config) => {
+fn agreement(sent: Option<&Assessment>, own: Option<&Assessment>) -> &'static str {
+    match (sent, own) {
+        (_, None) => "not-assessed",
+        (None, Some(_)) => "not-compared",
+        (Some(sent), Some(own))
+            if (sent.as_of, &sent.engine, &sent.config) != (own.as_of, &own.engine, &own.config) =>
+        {
             "not-compared"
         }
-        Some(own) if json_of(sent) == json_of(own) => "equal",
-        Some(_) => "different",
+        (Some(sent), Some(own)) if json_of(sent) == json_of(own) => "equal",
+        (Some(_), Some(_)) => "different",
     }
 }
 
@@ -199,12 +202,13 @@ mod tests {
     #[test]
     fn assessments_are_compared_only_where_date_and_versions_are_equal() {
         let sent = assess(&Answers::default(), &demo_config());
-        assert_eq!(agreement(&sent, Some(&sent)), "equal");
+        assert_eq!(agreement(Some(&sent), Some(&sent)), "equal");
         let mut other = sent.clone();
         other.invented = !other.invented;
-        assert_eq!(agreement(&sent, Some(&other)), "different");
+        assert_eq!(agreement(Some(&sent), Some(&other)), "different");
         other.config = "another".into();
-        assert_eq!(agreement(&sent, Some(&other)), "not-compared");
-        assert_eq!(agreement(&sent, None), "not-assessed");
+        assert_eq!(agreement(Some(&sent), Some(&other)), "not-compared");
+        assert_eq!(agreement(None, Some(&other)), "not-compared");
+        assert_eq!(agreement(Some(&sent), None), "not-assessed");
     }
 }

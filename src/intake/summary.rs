@@ -33,25 +33,32 @@ struct TopFlag {
 }
 
 impl Summary {
-    pub(super) fn of(contact: &Contact, answers: &Answers, assessment: &Assessment) -> Self {
-        let count = |weight: &Weight| assessment.flags.iter().filter(|flag| flag.weight == *weight).count();
-        let mut flags: Vec<_> = assessment.flags.iter().collect();
+    /// The row of an enquiry; one that nobody could assess is looked at first, and nothing else is said of it.
+    pub(super) fn of(contact: &Contact, answers: &Answers, assessment: Option<&Assessment>) -> Self {
+        let mut flags: Vec<_> = assessment.iter().flat_map(|assessment| &assessment.flags).collect();
+        let count = |weight: &Weight| flags.iter().filter(|flag| flag.weight == *weight).count();
+        let flag_counts = Weight::ALL.iter().map(|weight| (weight.word(), count(weight))).collect();
         flags.sort_by_key(|flag| flag.weight); // stable: among equals the assessment's own order stays
         Self {
             name: contact.name.clone(),
             postcode: answers.home.postcode.known().map(|postcode| postcode.outward().to_owned()),
-            complexity: assessment.complexity,
-            reasons: assessment.reasons.clone(),
-            band: assessment.band,
-            no_band: assessment.no_band,
-            invented: assessment.invented,
-            flag_counts: Weight::ALL.iter().map(|weight| (weight.word(), count(weight))).collect(),
+            complexity: assessment.map_or(Complexity::LookFirst, |assessment| assessment.complexity),
+            reasons: assessment.map(|assessment| assessment.reasons.clone()).unwrap_or_default(),
+            band: assessment.and_then(|assessment| assessment.band),
+            no_band: assessment.map_or(Some(NoBand::LookFirst), |assessment| assessment.no_band),
+            invented: assessment.is_some_and(|assessment| assessment.invented),
+            flag_counts,
             top_flags: flags
                 .iter()
                 .take(NAMED_FLAGS)
                 .map(|flag| TopFlag { code: flag.code.clone(), weight: flag.weight, evidence: flag.evidence.clone() })
                 .collect(),
-            gates: assessment.gates.iter().filter(|gate| gate.counts).map(|gate| gate.who.word()).collect(),
+            gates: assessment
+                .iter()
+                .flat_map(|assessment| &assessment.gates)
+                .filter(|gate| gate.counts)
+                .map(|gate| gate.who.word())
+                .collect(),
         }
     }
 
@@ -68,7 +75,8 @@ pub(super) struct Urgency {
 }
 
 impl Urgency {
-    pub(super) fn of(assessment: &Assessment) -> Self {
+    pub(super) fn of(assessment: Option<&Assessment>) -> Self {
+        let Some(assessment) = assessment else { return Self { gravity: 0, weight: 0 } };
         let heaviest = assessment.flags.iter().map(|flag| flag.weight).min();
         Self {
             gravity: i64::from(Complexity::LookFirst.place()) - i64::from(assessment.complexity.place()),
@@ -102,8 +110,9 @@ mod tests {
 
     #[test]
     fn the_gravest_comes_first_and_then_the_heaviest_flag() {
-        let of = |complexity, weights: &[Weight]| Urgency::of(&assessment(complexity, weights));
+        let of = |complexity, weights: &[Weight]| Urgency::of(Some(&assessment(complexity, weights)));
         let in_order = [
+            Urgency::of(None),
             of(Complexity::LookFirst, &[]),
             of(Complexity::DependsOnOthers, &[Weight::WorthKnowing, Weight::Stop]),
             of(Complexity::DependsOnOthers, &[Weight::SettleBeforeBooking]),
@@ -118,7 +127,7 @@ mod tests {
     fn flags_are_counted_by_weight_and_the_gravest_named() {
         let weights = [Weight::WorthKnowing, Weight::Stop, Weight::WorthKnowing, Weight::ChangesThePrice];
         let summary =
-            Summary::of(&Contact::default(), &Answers::default(), &assessment(Complexity::LookFirst, &weights));
+            Summary::of(&Contact::default(), &Answers::default(), Some(&assessment(Complexity::LookFirst, &weights)));
         assert_eq!(summary.flag_counts["worth-knowing"], 2);
         assert_eq!(summary.flag_counts["settle-before-booking"], 0);
         let named: Vec<_> = summary.top_flags.iter().map(|flag| flag.code.as_str()).collect();

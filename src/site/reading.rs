@@ -89,7 +89,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
     };
     Site {
         hazard: hazard::read(answers),
-        place: place(answers, config),
+        place: place(answers, &config.area),
         supply: supply::read(answers, config, &mut contradictions),
         main_fuse: supply::read_fuse(answers, config),
         existing: loads::read(answers),
@@ -119,14 +119,14 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
 
 /// Where the home lies: what the form tells at once and the assessment rests on.
 #[must_use]
-pub fn place(answers: &Answers, config: &Config) -> Place {
+pub fn place(answers: &Answers, area: &[String]) -> Place {
     let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
     // Postcode area BT is all of Northern Ireland (from memory).
     if postcode.area() == "BT" {
         Place::NorthernIreland
     } else if ["JE", "GY", "IM"].contains(&postcode.area()) {
         Place::OutsideArea // the Channel Islands and the Isle of Man: other law, not in the data (from memory)
-    } else if config.area.is_empty() || config.area.iter().any(|beginning| covers(beginning.trim(), postcode)) {
+    } else if area.is_empty() || area.iter().any(|beginning| covers(beginning.trim(), postcode)) {
         Place::Covered
     } else {
         Place::OutsideArea
@@ -350,7 +350,7 @@ mod tests {
         config.area = area.iter().map(ToString::to_string).collect();
         let mut answers = Answers::default();
         answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
-        place(&answers, &config)
+        place(&answers, &config.area)
     }
 
     #[test]

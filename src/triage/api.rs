@@ -140,14 +140,12 @@ impl Detail {
         self.corrected.as_ref().map_or(&self.enquiry.payload.answers, |corrected| &corrected.answers)
     }
 
-    /// The assessment to show: of the corrected answers, else the service's own, else the form's.
+    /// The assessment to show: of the corrected answers, else the service's own, else the form's; `None` where the engine
+    /// gave up on these answers everywhere.
     #[must_use]
-    pub fn assessment(&self) -> &Assessment {
-        match (&self.corrected, &self.own_assessment) {
-            (Some(corrected), _) => &corrected.assessment,
-            (None, Some(own)) => own,
-            (None, None) => &self.enquiry.payload.assessment,
-        }
+    pub fn assessment(&self) -> Option<&Assessment> {
+        let corrected = self.corrected.as_ref().map(|corrected| &corrected.assessment);
+        corrected.or(self.own_assessment.as_ref()).or(self.enquiry.payload.assessment.as_ref())
     }
 
     /// Whether a photo has arrived.
@@ -220,17 +218,18 @@ mod tests {
     #[test]
     fn the_corrected_assessment_stands_before_the_services_and_that_before_the_forms() {
         let mut detail = crate::triage::sample::detail();
-        detail.enquiry.payload.assessment.engine = "form".into();
-        detail.own_assessment = None;
-        assert_eq!(detail.assessment().engine, "form");
-        let mut own = detail.enquiry.payload.assessment.clone();
+        let engine = |detail: &Detail| detail.assessment().map(|assessment| assessment.engine.clone());
+        let mut own = detail.own_assessment.take().unwrap();
+        let sent = detail.enquiry.payload.assessment.as_mut().unwrap();
+        sent.engine = "form".into();
+        assert_eq!(engine(&detail).as_deref(), Some("form"));
         own.engine = "service".into();
         detail.own_assessment = Some(own.clone());
-        assert_eq!(detail.assessment().engine, "service");
+        assert_eq!(engine(&detail).as_deref(), Some("service"));
         own.engine = "corrected".into();
         let answers = Answers::default();
         detail.corrected = Some(Corrected { at: Timestamp::UNIX_EPOCH, answers: answers.clone(), assessment: own });
-        assert_eq!(detail.assessment().engine, "corrected");
+        assert_eq!(engine(&detail).as_deref(), Some("corrected"));
         assert_eq!(detail.answers(), &answers);
     }
 }

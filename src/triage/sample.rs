@@ -102,7 +102,7 @@ pub(crate) fn detail() -> Detail {
         config: assessment.config.clone(),
         answers,
         photos: vec![photo("a", PhotoPlace::Meter), photo("b", PhotoPlace::Board)],
-        assessment: assessment.clone(),
+        assessment: Some(assessment.clone()),
     };
     Detail {
         client_key: "0123456789abcdef0123456789abcdef".into(),

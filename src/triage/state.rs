@@ -51,13 +51,13 @@ pub struct Opened {
     pub detail: Rc<Detail>,
     /// Answers shown.
     pub answers: Rc<Answers>,
-    /// Assessment shown.
-    pub assessment: Rc<Assessment>,
+    /// Assessment shown; none where the engine gave up on these answers.
+    pub assessment: Option<Rc<Assessment>>,
 }
 
 impl Opened {
     fn of(detail: Detail) -> Self {
-        let (answers, assessment) = (Rc::new(detail.answers().clone()), Rc::new(detail.assessment().clone()));
+        let (answers, assessment) = (Rc::new(detail.answers().clone()), detail.assessment().cloned().map(Rc::new));
         Self { detail: Rc::new(detail), answers, assessment }
     }
 }
@@ -282,7 +282,7 @@ impl Desk {
             Action::CorrectionOpened(open) => self.correction.open = open,
             Action::Corrected(question, answers) => {
                 if let Some(opened) = &mut self.opened {
-                    let before = Some(opened.assessment.clone());
+                    let before = opened.assessment.clone();
                     Rc::make_mut(opened).answers = answers;
                     self.correction = Correction {
                         open: None,
@@ -297,7 +297,7 @@ impl Desk {
                 if let Some(opened) = &mut self.opened
                     && Rc::ptr_eq(&opened.answers, &answers)
                 {
-                    Rc::make_mut(opened).assessment = assessment;
+                    Rc::make_mut(opened).assessment = Some(assessment);
                     self.correction.assessed = true;
                     self.say_what_changed();
                 }
@@ -336,8 +336,9 @@ impl Desk {
     }
 
     fn say_what_changed(&mut self) {
-        if let (Some(before), Some(opened)) = (&self.correction.before, &self.opened) {
-            self.announced = in_one_breath(&changes(before, &opened.assessment));
+        let after = self.opened.as_ref().and_then(|opened| opened.assessment.as_ref());
+        if let (Some(before), Some(after)) = (&self.correction.before, after) {
+            self.announced = in_one_breath(&changes(before, after));
         }
     }
 }

@@ -53,6 +53,10 @@ fn an_answer_that_comes_too_late_is_dropped() {
     assert_eq!(desk.detail, Progress::Idle);
 }
 
+fn shown(desk: &Desk) -> Rc<crate::assessment::Assessment> {
+    desk.opened.as_ref().unwrap().assessment.clone().unwrap()
+}
+
 #[test]
 fn a_correction_shows_at_once_is_assessed_after_and_stored_last() {
     let start = at_an_enquiry();
@@ -61,16 +65,16 @@ fn a_correction_shows_at_once_is_assessed_after_and_stored_last() {
     assert!(Rc::ptr_eq(&desk.opened.as_ref().unwrap().answers, &answers));
     assert!(desk.unstored() && !desk.correction.assessed);
 
-    let mut after = (*start.opened.as_ref().unwrap().assessment).clone();
+    let mut after = (*shown(&start)).clone();
     after.complexity = Complexity::MoreInvolved;
     let desk = desk.reduce(Action::Reassessed(answers, Rc::new(after.clone())));
     assert!(desk.correction.assessed);
     assert!(desk.announced.contains("More involved"), "{}", desk.announced);
 
     let failed = desk.reduce(Action::NotStored(Trouble::Unreachable));
-    assert_eq!(failed.opened.as_ref().unwrap().assessment.complexity, Complexity::MoreInvolved, "still shown");
+    assert_eq!(shown(&failed).complexity, Complexity::MoreInvolved, "still shown");
     let refreshed = failed.reduce(Action::DetailCame(Box::new(sample::detail())));
-    assert_eq!(refreshed.opened.as_ref().unwrap().assessment.complexity, Complexity::MoreInvolved, "not overwritten");
+    assert_eq!(shown(&refreshed).complexity, Complexity::MoreInvolved, "not overwritten");
 
     let mut stored = sample::detail();
     stored.corrected =
@@ -101,11 +105,11 @@ fn a_correction_not_stored_is_kept_over_a_look_at_the_list() {
 fn an_assessment_of_older_answers_is_dropped() {
     let start = at_an_enquiry();
     let (older, newer) = (Rc::new(Answers::default()), Rc::new(Answers::default()));
-    let mut late = (*start.opened.as_ref().unwrap().assessment).clone();
+    let mut late = (*shown(&start)).clone();
     late.engine = "late".into();
     let desk = start.reduce(Action::Corrected("home", older.clone())).reduce(Action::Corrected("age", newer));
     let desk = desk.reduce(Action::Reassessed(older, Rc::new(late)));
-    assert_ne!(desk.opened.as_ref().unwrap().assessment.engine, "late");
+    assert_ne!(shown(&desk).engine, "late");
 }
 
 #[test]

@@ -1,8 +1,7 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
-use crate::assessment::Assessment;
 use crate::widget::effects::{
-    Assessed, Blobs, ByAddress, Letter, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
+    Assessed, Blobs, ByAddress, Letter, Made, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
     use_assessment, use_config, use_saved_form,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
@@ -107,12 +106,8 @@ pub fn App(props: &AppProps) -> Html {
             if matches!(form.sending, Sending::UnderWay(..)) {
                 return;
             }
-            let assessment = match &assessed.latest {
-                Some(latest) if assessed.fresh => Rc::clone(latest),
-                _ => Rc::new(crate::assess(&form.answers, &config)),
-            };
-            let letter =
-                Letter { form: form.clone(), secrets, assessment, config, url: url.clone(), blobs: blobs.clone() };
+            let (form, assessed, url, blobs) = (form.clone(), assessed.clone(), url.clone(), blobs.clone());
+            let letter = Letter { form, secrets, assessed, config, url, blobs };
             spawn_local(send(letter, done.clone()));
         })
     };
@@ -193,7 +188,7 @@ struct Told {
     step: Option<(&'static str, &'static str)>,
     complaints: u32,
     advice: Vec<Advice>,
-    result: Option<ByAddress<Assessment>>,
+    result: Option<ByAddress<Made>>,
     accent: Option<String>,
 }
 
@@ -245,7 +240,7 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, ro
         }
         let result = assessed.latest.filter(|_| assessed.fresh && form.step == Step::Result).map(ByAddress);
         if result.is_some() && told.result != result {
-            result.iter().for_each(|result| tell_result(&host, &result.0));
+            result.iter().for_each(|result| tell_result(&host, &result.0.shown));
             told.result = result;
         }
     });

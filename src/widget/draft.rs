@@ -111,7 +111,7 @@ impl Draft {
     pub fn kept_photo(&self, sha256: &str, shown_at: String) -> Option<KeptPhoto> {
         let (_, line) = self.0.iter().find(|(name, _)| name.strip_prefix("photo ") == Some(sha256))?;
         let mut parts = line.split(' ');
-        let place = word::<PhotoPlace>(parts.next()?)?;
+        let place = PhotoPlace::named(parts.next()?)?;
         let mut number = || parts.next().and_then(|part| part.parse::<u32>().ok());
         let (width, height, bytes) = (number()?, number()?, number()?);
         Some(KeptPhoto { sha256: sha256.to_owned(), place, width, height, bytes: u64::from(bytes), shown_at })
@@ -150,7 +150,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
             take_written(Rc::make_mut(&mut form.answers), of, value);
         }
         ("typed", Some(question)) => note(&mut form.typed, question, said),
-        ("unit", Some(question)) => note(&mut form.units, question, word::<LengthUnit>(value)),
+        ("unit", Some(question)) => note(&mut form.units, question, LengthUnit::named(value)),
         ("photo", _) if said.is_none() => form.photos.retain(|photo| photo.sha256 != of),
         ("contact", _) => take_contact(&mut form.contact, of, value),
         ("secrets", _) => {
@@ -172,15 +172,10 @@ fn take_contact(contact: &mut Contact, of: &str, value: &str) {
         "email" => contact.email = value.to_owned(),
         "when" => contact.when = value.to_owned(),
         "note" => contact.note = value.to_owned(),
-        "reach" => contact.reach = word::<Reach>(value),
+        "reach" => contact.reach = Reach::named(value),
         "consent" => contact.consent = !value.is_empty(),
         _ => {}
     }
-}
-
-/// The member of a closed list that is written so.
-fn word<T: Word>(text: &str) -> Option<T> {
-    T::WORDS.iter().position(|word| *word == text).map(|at| T::ALL[at])
 }
 
 #[cfg(test)]

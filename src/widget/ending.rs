@@ -1,7 +1,7 @@
 //! What ends or holds up the matter at once: told early, on the screen where it was said.
 
 use crate::answers::{Answers, ParkingPlace, Tenure};
-use crate::config::Config;
+use crate::config::FormPart;
 use crate::site::{self, Place};
 
 /// What may end the matter; whoever wants to goes on.
@@ -42,9 +42,9 @@ impl Ending {
 
 /// What may end the matter, by what was said so far.
 #[must_use]
-pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {
+pub fn endings(answers: &Answers, config: Option<&FormPart>) -> Vec<Ending> {
     let mut found = Vec::new();
-    match config.map(|config| site::place(answers, config)) {
+    match config.map(|config| site::place(answers, &config.area)) {
         Some(Place::NorthernIreland) => found.push(Ending::NorthernIreland),
         Some(Place::OutsideArea) => found.push(Ending::OutsideArea),
         Some(Place::Covered | Place::Unknown) | None => {}
@@ -62,7 +62,7 @@ pub fn endings(answers: &Answers, config: Option<&Config>) -> Vec<Ending> {
 mod tests {
     use super::*;
     use crate::answers::{Answer, Postcode};
-    use crate::config::demo_config;
+    use crate::config::demo_part;
 
     fn at(postcode: &str) -> Answers {
         let mut answers = Answers::default();
@@ -72,7 +72,7 @@ mod tests {
 
     #[test]
     fn the_area_is_told_apart_from_its_neighbours() {
-        let mut config = demo_config();
+        let mut config = demo_part();
         assert_eq!(endings(&at("ZZ1 1AA"), Some(&config)), []);
         assert_eq!(endings(&at("ZX1 1AA"), Some(&config)), [Ending::OutsideArea]);
         assert_eq!(endings(&at("BT1 1AA"), Some(&config)), [Ending::NorthernIreland]);
@@ -87,6 +87,6 @@ mod tests {
         answers.home.postcode = Answer::NotSure;
         answers.home.tenure = Answer::NotSure;
         answers.parking.place = Answer::NotSure;
-        assert_eq!(endings(&answers, Some(&demo_config())), []);
+        assert_eq!(endings(&answers, Some(&demo_part())), []);
     }
 }

@@ -1,6 +1,6 @@
 //! How views find their words: the form's table, with the installer's changes over it.
 
-use crate::config::Config;
+use crate::config::FormPart;
 use crate::questions::Question;
 use crate::wording::{self, Key, Words};
 use std::rc::Rc;
@@ -9,7 +9,7 @@ use yew::AttrValue;
 /// The wording in use; cheap to hand on.
 #[derive(Clone, Default)]
 pub struct Speech {
-    config: Option<Rc<Config>>,
+    config: Option<Rc<FormPart>>,
     /// The installer's name, as the page or the config says it.
     pub installer: AttrValue,
     /// The installer's telephone.
@@ -30,8 +30,8 @@ impl PartialEq for Speech {
 impl Speech {
     /// Speaks for an installer; before its config is there, from the table alone.
     #[must_use]
-    pub fn new(config: Option<Rc<Config>>, installer: AttrValue, telephone: AttrValue) -> Self {
-        let named = |given: AttrValue, own: fn(&Config) -> &str| match &config {
+    pub fn new(config: Option<Rc<FormPart>>, installer: AttrValue, telephone: AttrValue) -> Self {
+        let named = |given: AttrValue, own: fn(&FormPart) -> &str| match &config {
             Some(config) if given.is_empty() => AttrValue::from(own(config).to_owned()),
             _ => given,
         };
@@ -77,15 +77,9 @@ impl Speech {
         self.find(&["option-", question.id, "-", word]).unwrap_or_else(|| self.made(&["word-", word]))
     }
 
-    /// What a homeowner is told of a flag, where there is something to tell.
+    /// A text that came ready, with its places filled.
     #[must_use]
-    pub fn flag(&self, code: &str) -> Option<AttrValue> {
-        let key = ["flag-", code].concat();
-        let changed = self.config.as_ref().and_then(|config| config.wording.get(&key)).map(String::as_str);
-        changed.or_else(|| Words::new(wording::flags_homeowner::EN).find(&key)).map(|text| self.filled(text, &[]))
-    }
-
-    fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
+    pub fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
         let mut all = places.to_vec();
         all.extend([("installer", self.installer.as_str()), ("telephone", self.telephone.as_str())]);
         wording::filled(text, &all).into_owned().into()

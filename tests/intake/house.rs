@@ -165,7 +165,7 @@ pub fn enquiry(key: u64) -> Enquiry {
             as_of: assessment.as_of,
             engine: assessment.engine.clone(),
             config: assessment.config.clone(),
-            assessment,
+            assessment: Some(assessment),
             photos: vec![Photo {
                 sha256: sha256(&picture),
                 place: PhotoPlace::Meter,

@@ -57,11 +57,11 @@ async fn two_taps_at_the_same_moment_are_one_enquiry() {
 async fn the_same_answers_are_assessed_again_and_compared_where_date_and_versions_are_equal() {
     let house = House::new().await;
     let mut tampered = enquiry(2);
-    tampered.payload.assessment.invented = false;
+    tampered.payload.assessment.as_mut().unwrap().invented = false;
     let mut older = enquiry(3);
-    older.payload.assessment.config = "an older one".into();
+    older.payload.assessment.as_mut().unwrap().config = "an older one".into();
     let mut other_day = enquiry(4);
-    other_day.payload.assessment.as_of = date(2026, 1, 1);
+    other_day.payload.assessment.as_mut().unwrap().as_of = date(2026, 1, 1);
     let cookie = house.sign_in().await;
     for (sent, agreement) in
         [(enquiry(1), "equal"), (tampered, "different"), (older, "not-compared"), (other_day, "not-compared")]
@@ -74,6 +74,32 @@ async fn the_same_answers_are_assessed_again_and_compared_where_date_and_version
         assert_eq!(detail["enquiry"]["payload"]["assessment"], serde_json::to_value(&sent.payload.assessment).unwrap());
         assert_eq!(detail["own_assessment"]["invented"], true);
     }
+}
+
+#[tokio::test]
+async fn one_sent_without_an_assessment_is_worked_out_on_arrival() {
+    let house = House::new().await;
+    let whole = enquiry(1);
+    let mut sent = enquiry(2);
+    sent.payload.assessment = None;
+    let mut null = serde_json::to_value(&enquiry(3)).unwrap();
+    null["payload"]["assessment"] = serde_json::Value::Null;
+    assert!(!serde_json::to_string(&sent).unwrap().contains("assessment"));
+    assert_eq!(house.post_enquiry(&sent).await.status, StatusCode::CREATED);
+    assert_eq!(house.post(&null.to_string()).await.status, StatusCode::CREATED);
+    let cookie = house.sign_in().await;
+    for key in [2_u64, 3] {
+        let detail = house.get_as(&cookie, &format!("/api/installer/enquiries/{key:032x}")).await.json();
+        assert_eq!(detail["own_assessment"], serde_json::to_value(&whole.payload.assessment).unwrap());
+        assert_eq!(detail["agreement"], "not-compared");
+        assert!(detail["enquiry"]["payload"].get("assessment").is_none());
+    }
+    let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
+    assert_eq!(list["enquiries"][0]["complexity"], detail_word(&whole));
+}
+
+fn detail_word(sent: &presurvey::enquiry::Enquiry) -> serde_json::Value {
+    serde_json::to_value(sent.payload.assessment.as_ref().unwrap().complexity).unwrap()
 }
 
 #[tokio::test]

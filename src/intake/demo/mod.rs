@@ -148,7 +148,7 @@ fn record(at: usize, home: &Home, config: &Config, as_of: Date) -> Enquiry {
             engine: assessment.engine.clone(),
             config: assessment.config.clone(),
             answers,
-            assessment,
+            assessment: Some(assessment),
             photos: home
                 .photos
                 .iter()

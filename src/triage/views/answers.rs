@@ -101,8 +101,10 @@ fn line(asked: &'static Question, shown: &Shown<'_>, props: &EnquiryProps) -> Ht
 /// What the correction did, and whether it is stored.
 fn what_changed(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
     let correction = &props.desk.correction;
-    let Some(before) = &correction.before else { return Html::default() };
-    let list = changes(before, shown.assessment);
+    let list = match (&correction.before, shown.assessment) {
+        (Some(before), Some(after)) => changes(before, after),
+        _ => Vec::new(),
+    };
     let again = props.on_store.reform(|_: MouseEvent| ());
     html! {
         <div class="changed">

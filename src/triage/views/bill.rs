@@ -9,8 +9,7 @@ use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
-    let assessment = shown.assessment;
+pub(super) fn view(assessment: &Assessment) -> Html {
     html! {
         <section class="bill" aria-labelledby="bill-title">
             <h2 id="bill-title">{ say(key::BILL_TITLE) }</h2>

@@ -13,8 +13,7 @@ use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
-    let assessment = shown.assessment;
+pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
@@ -107,20 +106,23 @@ fn gates<'a>(title: crate::wording::Key, gates: impl Iterator<Item = &'a Gate>) 
 /// Whether form and service came to the same; where not, both are named.
 fn agreement(shown: &Shown<'_>) -> Html {
     let detail = shown.detail;
-    let (sent, own) = (&detail.enquiry.payload.assessment, detail.own_assessment.as_ref());
+    let (sent, own) = (detail.enquiry.payload.assessment.as_ref(), detail.own_assessment.as_ref());
     let sentence = match detail.agreement {
+        _ if sent.is_none() => key::AGREE_NOT_SENT,
         Agreement::Equal => key::AGREE_EQUAL,
         Agreement::Different => key::AGREE_DIFFERENT,
         Agreement::NotCompared => key::AGREE_NOT_COMPARED,
         Agreement::NotAssessed => key::AGREE_NOT_ASSESSED,
     };
-    let both = matches!(detail.agreement, Agreement::Different | Agreement::NotCompared);
+    let both = sent.is_some() && matches!(detail.agreement, Agreement::Different | Agreement::NotCompared);
     html! {
         <div class="agreement">
             <p>{ say(sentence) }</p>
             if both {
                 <ul class="plain">
-                    <li>{ one(key::AGREE_FORM, sent) }</li>
+                    if let Some(sent) = sent {
+                        <li>{ one(key::AGREE_FORM, sent) }</li>
+                    }
                     if let Some(own) = own {
                         <li>{ one(key::AGREE_SERVICE, own) }</li>
                     }

@@ -37,7 +37,7 @@ pub struct EnquiryProps {
 pub(super) struct Shown<'a> {
     pub detail: &'a Detail,
     pub answers: &'a Rc<Answers>,
-    pub assessment: &'a Rc<Assessment>,
+    pub assessment: Option<&'a Rc<Assessment>>,
     pub config: Option<&'a Rc<Config>>,
     pub pace: Ratio,
 }
@@ -78,7 +78,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
     let shown = Shown {
         detail: &opened.detail,
         answers: &opened.answers,
-        assessment: &opened.assessment,
+        assessment: opened.assessment.as_ref(),
         config: desk.config.as_ref(),
         pace: desk.config.as_ref().map_or(METRES_IN_A_PACE, |config| config.thresholds.pace),
     };
@@ -87,17 +87,27 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             { head(props, &shown) }
             <div class="spread">
                 <div class="first">
-                    { decision::view(&shown) }
-                    { flags::view(&shown) }
+                    if let Some(assessment) = shown.assessment {
+                        { decision::view(&shown, assessment) }
+                        { flags::view(&assessment.flags) }
+                    } else {
+                        <p class="notice">{ say(key::NEVER_ASSESSED) }</p>
+                    }
                 </div>
                 <div class="beside">
                     { photos::view(&shown) }
-                    { open_questions::view(&shown) }
+                    if let Some(assessment) = shown.assessment {
+                        { open_questions::view(&assessment.open) }
+                    }
                 </div>
             </div>
-            { bill::view(&shown) }
+            if let Some(assessment) = shown.assessment {
+                { bill::view(assessment) }
+            }
             { answers::view(&shown, props) }
-            { facts::view(&shown) }
+            if let Some(assessment) = shown.assessment {
+                { facts::view(&shown, assessment) }
+            }
             { acts(props, &shown) }
         </>
     }
@@ -105,7 +115,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
 
 /// Name, complexity in words with the gravest flag, reference, when.
 fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
-    let (detail, assessment) = (shown.detail, shown.assessment);
+    let detail = shown.detail;
     let envelope = &detail.enquiry.envelope;
     let received = envelope.received.as_ref().and_then(|text| text.parse::<jiff::Timestamp>().ok());
     let outward = shown.answers.home.postcode.known().map(|postcode| postcode.as_str().to_owned());
@@ -117,12 +127,14 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
                     <span class="outward">{ " " }{ outward }</span>
                 }
             </h1>
-            <p class="verdict">
-                <strong>{ lead(assessment.complexity, assessment.flags.first().map(|flag| flag.weight)) }</strong>
-                if let Some(cause) = because_of(assessment) {
-                    { say(key::JOIN_COLON) }{ cause }
-                }
-            </p>
+            if let Some(assessment) = shown.assessment {
+                <p class="verdict">
+                    <strong>{ lead(assessment.complexity, assessment.flags.first().map(|flag| flag.weight)) }</strong>
+                    if let Some(cause) = because_of(assessment) {
+                        { say(key::JOIN_COLON) }{ cause }
+                    }
+                </p>
+            }
             <p class="facts-line">
                 if let Some(reference) = &envelope.reference {
                     <span>{ fill(key::REFERENCE, &[("reference", reference.as_str())]) }</span>

@@ -10,15 +10,14 @@ use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
-    let assessment = shown.assessment;
+pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="rests-on" aria-labelledby="rests-title">
             <h2 id="rests-title">{ say(key::RESTS_TITLE) }</h2>
             <details>
                 <summary>{ say(key::FIGURES_TITLE) }</summary>
                 <p class="quietly">{ say(key::FIGURES_NOTE) }</p>
-                { figures(shown) }
+                { figures(&assessment.figures) }
             </details>
             <WorkingView answers={shown.answers.clone()} config={shown.config.cloned()} />
             <details>
@@ -40,8 +39,7 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
     }
 }
 
-fn figures(shown: &Shown<'_>) -> Html {
-    let figures = &shown.assessment.figures;
+fn figures(figures: &Figures) -> Html {
     let [low, likely, high] = figures.existing_by_use;
     let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
     let limited = if figures.load_limit { say(key::FIGURE_LIMITED) } else { say(key::FIGURE_NOT_LIMITED) };

@@ -11,8 +11,7 @@ use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
-    let flags = &shown.assessment.flags;
+pub(super) fn view(flags: &[Raised]) -> Html {
     html! {
         <section class="flags" aria-labelledby="flags-title">
             <h2 id="flags-title">{ say(key::FLAGS_TITLE) }</h2>

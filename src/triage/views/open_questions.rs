@@ -11,8 +11,7 @@ use yew::prelude::*;
 const LEAST: Pence = Pence(2_000);
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
-    let open = &shown.assessment.open;
+pub(super) fn view(open: &[Open]) -> Html {
     let worth_asking = open.iter().any(|open| open.settles || open.narrows_by >= LEAST);
     html! {
         <section class="open" aria-labelledby="open-title">

@@ -82,7 +82,7 @@ fn a_row_reads_as_a_decision() {
             weight: Weight::SettleBeforeBooking,
             evidence: vec!["one fuse carrier, four conductors".into()],
         }];
-        row.band = sample::detail().assessment().band;
+        row.band = sample::detail().assessment().unwrap().band;
         (row.arrived, row.photos) = (2, 3);
         let scale = Scale::over(row.band.iter());
         RowViewProps { row, scale, clock: sample::clock() }
@@ -193,7 +193,7 @@ fn headings_go_down_one_step_at_a_time() {
 fn look_first_shows_no_price_anywhere() {
     let html = enquiry(|_| {
         let mut detail = sample::detail();
-        let mut assessment = detail.assessment().clone();
+        let mut assessment = detail.assessment().unwrap().clone();
         assessment.complexity = Complexity::LookFirst;
         (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst));
         (assessment.work, assessment.open) = (Vec::new(), Vec::new());
@@ -209,7 +209,7 @@ fn assessments_that_differ_are_both_named() {
     let html = enquiry(|_| {
         let mut detail = sample::detail();
         detail.agreement = Agreement::Different;
-        detail.enquiry.payload.assessment.complexity = Complexity::Straightforward;
+        detail.enquiry.payload.assessment.as_mut().unwrap().complexity = Complexity::Straightforward;
         vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
     });
     let text = text(&html);
@@ -218,11 +218,39 @@ fn assessments_that_differ_are_both_named() {
 }
 
 #[test]
+fn one_sent_without_a_result_shows_the_services_and_says_so() {
+    let html = enquiry(|_| {
+        let mut detail = sample::detail();
+        (detail.agreement, detail.enquiry.payload.assessment) = (Agreement::NotCompared, None);
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    });
+    let text = text(&html);
+    assert!(text.contains("before its own result") && text.contains("£1,400 to £3,100"));
+    assert!(!text.contains("The homeowner saw"));
+}
+
+#[test]
+fn one_that_nobody_could_assess_still_shows_what_was_said() {
+    let html = enquiry(|_| {
+        let mut detail = sample::detail();
+        (detail.own_assessment, detail.enquiry.payload.assessment) = (None, None);
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    });
+    let text = text(&html);
+    for part in
+        ["The program gave up on these answers", "Invented Person", "8 paces", "1 of 2 photos", "Mark as handled"]
+    {
+        assert!(text.contains(part), "{part} in {text}");
+    }
+    assert!(!html.contains('£'));
+}
+
+#[test]
 fn a_correction_shows_what_it_changed_and_that_it_is_not_stored() {
     let html = enquiry(|_| {
         let mut actions = opened();
         let answers = Rc::new(crate::answers::Answers::default());
-        let mut after = sample::detail().assessment().clone();
+        let mut after = sample::detail().assessment().unwrap().clone();
         after.band = after.band.map(|mut band| {
             band.high = crate::units::Pence(250_000);
             band

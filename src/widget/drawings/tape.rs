@@ -21,7 +21,7 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
     let (end, tick) = scale(band.high.max(band.plainest));
     let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
-    let shown = [band.low, near(band.likely), band.high, near(band.plainest), end].map(|money| money.to_string());
+    let shown = [band.low, band.likely, band.high, band.plainest, end].map(|money| money.to_string());
     let text = speech.fill(
         words::TAPE_TEXT,
         &[("low", &shown[0]), ("likely", &shown[1]), ("high", &shown[2]), ("plainest", &shown[3]), ("end", &shown[4])],
@@ -63,11 +63,6 @@ fn ends(low: i64, high: i64) -> [(i64, &'static str); 2] {
     let (high_at, high_anchor) =
         if begins <= SHEET - LABEL { (begins, "start") } else { (high.max(low_ends + GAP + LABEL).min(SHEET), "end") };
     [(low_at, low_anchor), (high_at, high_anchor)]
-}
-
-/// To the nearest ten pounds.
-fn near(money: Pence) -> Pence {
-    Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
 
 /// A round end above a sum, and the distance of its ticks.

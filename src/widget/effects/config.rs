@@ -1,7 +1,8 @@
 //! Fetches the installer's published config.
 
 use super::http::ask;
-use crate::config::Config;
+use super::report;
+use crate::config::FormPart;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
@@ -9,8 +10,8 @@ use yew::prelude::*;
 /// What has come of fetching it.
 #[derive(Clone, PartialEq)]
 pub struct Fetched {
-    /// The config.
-    pub config: Option<Rc<Config>>,
+    /// The config, as far as the form reads it itself.
+    pub config: Option<Rc<FormPart>>,
     /// It could not be had.
     pub failed: bool,
     /// Tries again.
@@ -20,7 +21,7 @@ pub struct Fetched {
 /// Fetches the config once, and again when asked to.
 #[hook]
 pub fn use_config(url: &AttrValue) -> Fetched {
-    let state = use_state(|| (None::<Rc<Config>>, false));
+    let state = use_state(|| (None::<Rc<FormPart>>, false));
     let tries = use_state(|| 0_u32);
     {
         let state = state.setter();
@@ -28,7 +29,9 @@ pub fn use_config(url: &AttrValue) -> Fetched {
             let url = url.clone();
             spawn_local(async move {
                 let config = match ask("GET", &url, None).await {
-                    Ok(answer) if answer.status == 200 => serde_json::from_str(&answer.text).ok(),
+                    Ok(answer) if answer.status == 200 => {
+                        FormPart::read(answer.text).inspect_err(|why| report(&format!("{url}: {why}"))).ok()
+                    }
                     _ => None,
                 };
                 let failed = config.is_none();

@@ -11,9 +11,9 @@ mod secrets;
 mod send;
 mod store;
 
-pub use assessment::{Assessed, use_assessment};
+pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use outside::{tell_result, tell_sent, tell_step, today};
+pub use outside::{report, tell_result, tell_sent, tell_step, today};
 pub use photo::take;
 pub use saved::{Blobs, use_saved_form};
 pub use secrets::make_secrets;

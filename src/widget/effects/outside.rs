@@ -1,9 +1,16 @@
 //! What the page around may hear: DOM events without personal data; and the day it is.
 
-use crate::assessment::Assessment;
+use crate::assessment::Shown;
 use js_sys::{Object, Reflect};
-use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::*;
 use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
+
+#[wasm_bindgen]
+extern "C" {
+    /// Says something to whoever looks after the page: in the browser's console, without personal data.
+    #[wasm_bindgen(js_namespace = console, js_name = error)]
+    pub fn report(text: &str);
+}
 
 fn tell(host: &HtmlElement, name: &str, detail: &[(&str, JsValue)]) {
     let object = Object::new();
@@ -26,8 +33,8 @@ pub fn tell_step(host: &HtmlElement, (kind, id): (&str, &str)) {
 }
 
 /// There is a result: how involved, and whether with a price; neither figures nor answers.
-pub fn tell_result(host: &HtmlElement, assessment: &Assessment) {
-    let detail = [("complexity", assessment.complexity.word().into()), ("band", assessment.band.is_some().into())];
+pub fn tell_result(host: &HtmlElement, shown: &Shown) {
+    let detail = [("complexity", shown.complexity.word().into()), ("band", shown.band.is_some().into())];
     tell(host, "presurvey-result", &detail);
 }
 

@@ -1,14 +1,14 @@
 //! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again.
 
+use super::assessment::{Assessed, Made, to_send};
 use super::http::{Answered, ask, pause};
+use super::outside::today;
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
-use crate::answers::Answers;
-use crate::assessment::Assessment;
-use crate::config::Config;
-use crate::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo};
+use crate::assessment::{ENGINE, Versions};
+use crate::config::FormPart;
+use crate::enquiry::{CURRENT_VERSION, Envelope, Photo};
 use crate::widget::state::{Action, Form, KeptPhoto, Secrets, SendTrouble, Sending};
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
@@ -23,10 +23,10 @@ pub struct Letter {
     pub form: Rc<Form>,
     /// What makes it one enquiry.
     pub secrets: Secrets,
-    /// What was worked out of these answers.
-    pub assessment: Rc<Assessment>,
+    /// What was worked out of the answers so far.
+    pub assessed: Assessed,
     /// The installer's config.
-    pub config: Rc<Config>,
+    pub config: Rc<FormPart>,
     /// Where it goes.
     pub url: String,
     /// The photos' bytes.
@@ -58,8 +58,9 @@ pub async fn send(letter: Letter, done: Callback<Action>) {
 
 async fn deliver(letter: &Letter, came: &impl Fn(Sending)) -> Result<String, SendTrouble> {
     let deletion_hash = sha256(letter.secrets.deletion.as_bytes()).await.ok_or(SendTrouble::NotSecure)?;
-    let Letter { form, secrets, assessment, config, .. } = letter;
-    let text = written(form, assessment, &config.installer.id, &secrets.client_key, deletion_hash);
+    let Letter { form, secrets, assessed, config, .. } = letter;
+    let made = to_send(assessed, &form.answers, config).await;
+    let text = written(form, made.as_deref(), config, &secrets.client_key, deletion_hash);
     let answer = persistently("POST", &letter.url, "application/json", &JsValue::from_str(&text)).await?;
     let receipt: Receipt = serde_json::from_str(&answer.text).map_err(|_| SendTrouble::NoAnswer)?;
     // What has arrived already, from an earlier try, is not sent again.
@@ -97,28 +98,9 @@ async fn persistently(method: &str, url: &str, kind: &str, body: &JsValue) -> Re
     }
 }
 
-/// An enquiry as it is written, of borrowed parts: nothing large is copied to be sent.
-#[derive(Serialize)]
-struct Written<'a> {
-    version: u32,
-    envelope: Envelope,
-    payload: WrittenPayload<'a>,
-}
-
-/// Its payload.
-#[derive(Serialize)]
-struct WrittenPayload<'a> {
-    contact: &'a Contact,
-    answers: &'a Answers,
-    assessment: &'a Assessment,
-    photos: Vec<Photo>,
-    #[serde(with = "crate::answers::day")]
-    as_of: Date,
-    engine: &'a str,
-    config: &'a str,
-}
-
-fn written(form: &Form, assessment: &Assessment, installer: &str, client_key: &str, deletion_hash: String) -> String {
+/// An enquiry as it is written, part by part: the assessment goes in as the engine wrote it, and nothing large is copied to
+/// be sent. Without one it speaks of the day it is sent on.
+fn written(form: &Form, made: Option<&Made>, config: &FormPart, client_key: &str, deletion_hash: String) -> String {
     let photo = |photo: &KeptPhoto| Photo {
         sha256: photo.sha256.clone(),
         place: photo.place,
@@ -126,46 +108,70 @@ fn written(form: &Form, assessment: &Assessment, installer: &str, client_key: &s
         height: photo.height,
         marks: Vec::new(),
     };
-    let enquiry = Written {
-        version: CURRENT_VERSION,
-        envelope: Envelope {
-            installer: installer.to_owned(),
-            client_key: client_key.to_owned(),
-            deletion_hash,
-            addition_hash: None,
-            photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
-            reference: None,
-            received: None,
-            keep_until: None,
-        },
-        payload: WrittenPayload {
-            contact: &form.contact,
-            answers: &form.answers,
-            assessment,
-            photos: form.photos.iter().map(photo).collect(),
-            as_of: assessment.as_of,
-            engine: &assessment.engine,
-            config: &assessment.config,
-        },
+    let envelope = Envelope {
+        installer: config.installer.id.clone(),
+        client_key: client_key.to_owned(),
+        deletion_hash,
+        addition_hash: None,
+        photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
+        reference: None,
+        received: None,
+        keep_until: None,
     };
-    serde_json::to_string(&enquiry).expect("an enquiry holds nothing that JSON lacks")
+    let photos: Vec<Photo> = form.photos.iter().map(photo).collect();
+    let today = || form.answers.as_of.or_else(today).map(|day| day.to_string()).unwrap_or_default();
+    let (as_of, engine, version) = match made {
+        Some(made) => {
+            let Versions { as_of, engine, config } = &made.shown.of;
+            (as_of.clone(), engine.as_str(), config.as_str())
+        }
+        None => (today(), ENGINE, config.version.as_str()),
+    };
+    let assessment = made.map_or(["", ""], |made| [",\"assessment\":", &made.json]);
+    [
+        "{\"version\":",
+        &json(&CURRENT_VERSION),
+        ",\"envelope\":",
+        &json(&envelope),
+        ",\"payload\":{\"contact\":",
+        &json(&form.contact),
+        ",\"answers\":",
+        &json(form.answers.as_ref()),
+        assessment[0],
+        assessment[1],
+        ",\"photos\":",
+        &json(&photos),
+        ",\"as_of\":",
+        &json(&as_of),
+        ",\"engine\":",
+        &json(engine),
+        ",\"config\":",
+        &json(version),
+        "}}",
+    ]
+    .concat()
+}
+
+fn json(part: &(impl Serialize + ?Sized)) -> String {
+    serde_json::to_string(part).expect("an enquiry holds nothing that JSON lacks")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::config::demo_config;
-    use crate::enquiry::{PhotoPlace, read_enquiry};
+    use crate::assessment::Shown;
+    use crate::config::{demo_config, demo_part};
+    use crate::enquiry::{Contact, PhotoPlace, read_enquiry};
 
-    #[test]
-    fn what_is_sent_is_the_record_that_the_service_reads() {
+    fn filled_in() -> Form {
         let contact = Contact {
-            name: "Invented Person".into(),
+            name: "Invented \"Person\", \"assessment\":".into(),
             email: "p@x.invalid".into(),
             consent: true,
             ..Contact::default()
         };
         let mut form = Form { contact, ..Form::default() };
+        Rc::make_mut(&mut form.answers).as_of = Some(jiff::civil::date(2026, 11, 5));
         form.photos.push(KeptPhoto {
             sha256: "a".repeat(64),
             place: PhotoPlace::Meter,
@@ -174,12 +180,32 @@ mod tests {
             bytes: 70_000,
             shown_at: "blob:here".into(),
         });
+        form
+    }
+
+    #[test]
+    fn what_is_sent_is_the_record_that_the_service_reads() {
+        let form = filled_in();
         let assessment = crate::assess(&form.answers, &demo_config());
-        let json = written(&form, &assessment, "invented-installer", &"b".repeat(32), "c".repeat(64));
+        let made =
+            Made { shown: Shown::of(&assessment, &demo_config()), json: serde_json::to_string(&assessment).unwrap() };
+        let json = written(&form, Some(&made), &demo_part(), &"b".repeat(32), "c".repeat(64));
         let read = read_enquiry(json.as_bytes()).unwrap();
         assert_eq!(serde_json::to_string(&read).unwrap(), json);
-        assert_eq!(read.payload.assessment, assessment);
+        assert_eq!((read.payload.as_of, &read.payload.engine), (assessment.as_of, &assessment.engine));
+        assert_eq!(read.payload.assessment, Some(assessment));
         assert_eq!((read.envelope.photo_sizes, read.payload.contact), (vec![70_000], form.contact));
         assert!(!json.contains("blob:"));
+    }
+
+    #[test]
+    fn it_may_be_sent_before_an_assessment_was_made() {
+        let form = filled_in();
+        let json = written(&form, None, &demo_part(), &"b".repeat(32), "c".repeat(64));
+        let read = read_enquiry(json.as_bytes()).unwrap();
+        assert_eq!(serde_json::to_string(&read).unwrap(), json);
+        assert_eq!(read.payload.assessment, None);
+        assert_eq!(Some(read.payload.as_of), form.answers.as_of);
+        assert_eq!((read.payload.engine.as_str(), read.payload.config), (ENGINE, demo_config().version));
     }
 }

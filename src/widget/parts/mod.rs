@@ -20,7 +20,7 @@ pub use sent::sent_page;
 
 use super::speech::Speech;
 use super::state::{Action, Form};
-use crate::config::Config;
+use crate::config::FormPart;
 use std::rc::Rc;
 use yew::Callback;
 
@@ -29,7 +29,7 @@ pub struct View<'a> {
     /// The form.
     pub form: &'a Rc<Form>,
     /// The installer's config, once it is there.
-    pub config: Option<&'a Config>,
+    pub config: Option<&'a FormPart>,
     /// The wording.
     pub speech: &'a Speech,
     /// What was done.

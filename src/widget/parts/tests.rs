@@ -3,11 +3,11 @@
 use super::question::question_view;
 use super::*;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
-use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, assess};
-use crate::config::demo_config;
+use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, Shown, assess};
+use crate::config::{demo_config, demo_part};
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
-use crate::widget::effects::Assessed;
+use crate::widget::effects::{Assessed, Made, Waits};
 use crate::widget::el::El;
 use crate::widget::screens::screen;
 use crate::widget::state::{KeptPhoto, Sending};
@@ -27,13 +27,13 @@ fn Still(props: &StillProps) -> Html {
 }
 
 fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> El) -> String {
-    let (config, speech, done) = (demo_config(), speech(), Callback::noop());
+    let (config, speech, done) = (demo_part(), speech(), Callback::noop());
     let html = make(&View { form, config: Some(&config), speech: &speech, done: &done }).html();
     pollster::block_on(LocalServerRenderer::<Still>::with_props(StillProps { html }).hydratable(false).render())
 }
 
 fn speech() -> Speech {
-    Speech::new(Some(Rc::new(demo_config())), AttrValue::default(), AttrValue::default())
+    Speech::new(Some(Rc::new(demo_part())), AttrValue::default(), AttrValue::default())
 }
 
 fn question_shown(id: &'static str, form: Form) -> String {
@@ -47,8 +47,12 @@ fn page_shown(form: Form) -> String {
 fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
     let mut assessment = assess(&Answers::default(), &demo_config());
     change(&mut assessment);
-    let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: true, waiting: false };
+    let assessed = Assessed { latest: Some(made(&assessment)), fresh: true, waits: Waits::Work };
     shown(&Rc::default(), |view| result_page(view, &assessed))
+}
+
+fn made(assessment: &Assessment) -> Rc<Made> {
+    Rc::new(Made { shown: Shown::of(assessment, &demo_config()), json: String::new() })
 }
 
 fn banded(assessment: &mut Assessment) {
@@ -225,9 +229,38 @@ fn outside_the_area_nothing_is_said_of_the_job() {
 fn the_last_assessment_stays_while_the_next_is_worked_out() {
     let mut assessment = assess(&Answers::default(), &demo_config());
     banded(&mut assessment);
-    let assessed = Assessed { latest: Some(Rc::new(assessment)), fresh: false, waiting: false };
+    let assessed = Assessed { latest: Some(made(&assessment)), fresh: false, waits: Waits::Work };
     let html = shown(&Rc::default(), |view| result_page(view, &assessed));
     assert!(html.contains("Working it out") && html.contains("£900"));
+}
+
+#[test]
+fn what_the_result_waits_for_is_said_and_send_is_there() {
+    for (waits, wanted) in [
+        (Waits::Config, "waiting for"),
+        (Waits::Work, "Working it out"),
+        (Waits::Signal, "as soon as there is a signal"),
+        (Waits::GivenUp, "could not be worked out here"),
+    ] {
+        let html = shown(&Rc::default(), |view| result_page(view, &Assessed { waits, ..Assessed::default() }));
+        assert!(html.contains(wanted) && html.contains("class=\"main\""), "{waits:?}: {html}");
+        assert!(!html.contains('£') && !html.contains("data-complexity"));
+    }
+}
+
+#[test]
+fn a_flag_is_told_in_words_with_the_installers_name_in_them() {
+    let mut config = demo_config();
+    config.wording.insert("flag-high-work".into(), "Ask {installer}.".into());
+    let mut assessment = assess(&Answers::default(), &config);
+    assessment.flags.retain(|flag| flag.weight == crate::flags::Weight::WorthKnowing);
+    assessment.flags.truncate(1);
+    assessment.flags[0].code = "high-work".into();
+    let made = Made { shown: Shown::of(&assessment, &config), json: String::new() };
+    let assessed = Assessed { latest: Some(Rc::new(made)), fresh: true, waits: Waits::Work };
+    let html = shown(&Rc::default(), |view| result_page(view, &assessed));
+    let told = ["data-flag=\"high-work\">Ask ", &config.installer.name, "."].concat();
+    assert!(html.contains(&told) && html.contains("less flags"), "{told} in {html}");
 }
 
 #[test]

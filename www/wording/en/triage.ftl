@@ -171,6 +171,8 @@ agree-equal = The homeowner’s browser and this service came to the same, to th
 agree-different = The homeowner’s browser and this service did not come to the same. Go by the service’s, and tell whoever looks after this program.
 agree-not-compared = The form and this service were not compared: the day, the program or your published prices have changed in between. Both are kept.
 agree-not-assessed = The service could not assess this one; what is shown is the form’s.
+agree-not-sent = The form sent this before its own result was worked out; what is shown is this service’s.
+never-assessed = The program gave up on these answers, here and in the homeowner’s browser. Go by what was said and by the photos, and tell whoever looks after this program.
 agree-form = The homeowner saw: { $complexity }; { $band } (as of { $day }, program { $engine }).
 agree-service = This service: { $complexity }; { $band } (as of { $day }, program { $engine }).
 

@@ -1,0 +1,368 @@
+//! What the homeowner is shown of an assessment: chosen and rounded here, so that the page shows and decides nothing.
+//!
+//! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
+//! does not know is left out. Names and telephone numbers stay places in the sentences: the form fills them.
+
+use super::{Assessment, Band, Complexity, Gatekeeper, NoBand, Open, Reason};
+use crate::answers::Word;
+use crate::config::Config;
+use crate::flags::Weight;
+use crate::units::Pence;
+use crate::wording::{Words, flags_homeowner};
+use alloc::borrow::ToOwned;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// What the homeowner is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shown {
+    /// The day it speaks of, the engine's version and the config's: what goes into the enquiry beside the assessment.
+    pub of: Versions,
+    /// How involved.
+    pub complexity: Complexity,
+    /// Why, where that can be said and the title does not say it already.
+    pub reasons: Vec<Reason>,
+    /// What they would pay; the middle and the plainest job to the nearest ten pounds.
+    pub band: Option<Band>,
+    /// Why there is no band.
+    pub no_band: Option<NoBand>,
+    /// Whether the prices behind it are invented.
+    pub invented: bool,
+    /// Who answers first, or perhaps.
+    pub gates: Vec<ShownGate>,
+    /// What there is to tell, gravest first; a flag without a sentence for the homeowner is the installer's alone.
+    pub flags: Vec<ShownFlag>,
+    /// The answers that would narrow it most.
+    pub open: Vec<ShownOpen>,
+}
+
+/// What an assessment was made of.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Versions {
+    /// The day it speaks of, as in JSON.
+    pub as_of: String,
+    /// Version of the engine.
+    pub engine: String,
+    /// Version of the config.
+    pub config: String,
+}
+
+/// Somebody who answers first, or perhaps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownGate {
+    /// Who.
+    pub who: Gatekeeper,
+    /// Whether it counts, or is merely possible.
+    pub counts: bool,
+    /// The usual wait; empty where there is none to tell.
+    pub wait: String,
+}
+
+/// A flag in the homeowner's words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownFlag {
+    /// Which.
+    pub code: String,
+    /// How grave.
+    pub weight: Weight,
+    /// The sentence.
+    pub text: String,
+}
+
+/// A question that would narrow the band, or settle something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownOpen {
+    /// Its name in the catalogue.
+    pub question: String,
+    /// By how much, where that is worth naming; else it settles something.
+    pub by: Option<Pence>,
+}
+
+/// What an answer must be worth for its sum to be named: less is not worth somebody's while. Common practice, no source.
+const LEAST: Pence = Pence(2_000);
+
+/// How many questions are offered at most.
+const MOST_OPEN: usize = 3;
+
+impl Shown {
+    /// Chooses what is shown of an assessment; the config holds the installer's changes of wording.
+    #[must_use]
+    pub fn of(assessment: &Assessment, config: &Config) -> Self {
+        let words = Words::with_changes(flags_homeowner::EN, &config.wording);
+        let flags = assessment.flags.iter().filter_map(|flag| {
+            let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
+            Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
+        });
+        let gates = assessment.gates.iter().filter(|gate| gate.is_told());
+        let rounded = |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), ..band };
+        Self {
+            of: Versions {
+                as_of: assessment.as_of.to_string(),
+                engine: assessment.engine.clone(),
+                config: assessment.config.clone(),
+            },
+            complexity: assessment.complexity,
+            reasons: reasons(assessment),
+            band: assessment.band.map(rounded),
+            no_band: assessment.no_band,
+            invented: assessment.invented,
+            gates: gates
+                .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: gate.wait.clone() })
+                .collect(),
+            flags: flags.collect(),
+            open: open(assessment),
+        }
+    }
+
+    /// As it travels.
+    #[must_use]
+    pub fn write(&self) -> String {
+        let mut lines: Vec<(String, String)> = Vec::new();
+        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
+        line(&["as-of"], &[&self.of.as_of]);
+        line(&["engine"], &[&self.of.engine]);
+        line(&["config"], &[&self.of.config]);
+        line(&["complexity"], &[self.complexity.word()]);
+        for reason in &self.reasons {
+            line(&["reason"], &[reason.word()]);
+        }
+        if let Some(Band { low, likely, high, vat, charge_point, plainest }) = self.band {
+            let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
+            line(&["band"], &sums.each_ref().map(String::as_str));
+        }
+        if let Some(why) = self.no_band {
+            line(&["no-band"], &[why.word()]);
+        }
+        if self.invented {
+            line(&["invented"], &[]);
+        }
+        for gate in &self.gates {
+            line(&["gate ", gate.who.word()], &[if gate.counts { "counts" } else { "possible" }, &gate.wait]);
+        }
+        for flag in &self.flags {
+            line(&["flag ", &flag.code], &[flag.weight.word(), &flag.text]);
+        }
+        for open in &self.open {
+            line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
+        }
+        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+    }
+
+    /// Reads it where it arrives; `None` for anything that does not say how involved the job is.
+    #[must_use]
+    pub fn read(json: &str) -> Option<Self> {
+        let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
+        let mut shown = Self {
+            of: Versions::default(),
+            complexity: lines.iter().find(|(name, _)| name == "complexity").and_then(|(_, word)| Word::named(word))?,
+            reasons: Vec::new(),
+            band: None,
+            no_band: None,
+            invented: false,
+            gates: Vec::new(),
+            flags: Vec::new(),
+            open: Vec::new(),
+        };
+        for (name, value) in lines {
+            let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
+            let (first, rest) = value.split_once(' ').unwrap_or((&value, ""));
+            match name {
+                "as-of" => shown.of.as_of = value,
+                "engine" => shown.of.engine = value,
+                "config" => shown.of.config = value,
+                "reason" => shown.reasons.extend(Reason::named(&value)),
+                "band" => shown.band = band(&value),
+                "no-band" => shown.no_band = NoBand::named(&value),
+                "invented" => shown.invented = true,
+                "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
+                    who,
+                    counts: first == "counts",
+                    wait: rest.to_owned(),
+                })),
+                "flag" => shown.flags.extend(Weight::named(first).map(|weight| ShownFlag {
+                    code: of.to_owned(),
+                    weight,
+                    text: rest.to_owned(),
+                })),
+                "open" => {
+                    shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
+                }
+                _ => {}
+            }
+        }
+        Some(shown)
+    }
+}
+
+/// A sum to the nearest ten pounds: finer would claim more than is known.
+fn about(money: Pence) -> Pence {
+    Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
+}
+
+/// Outside what the figures are for, how involved it is can't be said; that others come first is the title itself where it
+/// is the gravest.
+fn reasons(assessment: &Assessment) -> Vec<Reason> {
+    if assessment.no_band == Some(NoBand::OutsideArea) {
+        return Vec::new();
+    }
+    let said =
+        |reason: &Reason| *reason != Reason::SomebodyElseFirst || assessment.complexity != Complexity::DependsOnOthers;
+    assessment.reasons.iter().copied().filter(said).collect()
+}
+
+/// The questions offered: where there is no price no sum is named, and what would settle a point is left.
+fn open(assessment: &Assessment) -> Vec<ShownOpen> {
+    // Where the place itself stands in the way, no answer about the home would settle it.
+    if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
+        return Vec::new();
+    }
+    let priced = assessment.band.is_some();
+    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= LEAST);
+    let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
+    offered.take(MOST_OPEN).map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect()
+}
+
+fn band(sums: &str) -> Option<Band> {
+    let mut sums = sums.split(' ').map_while(|sum| sum.parse().ok().map(Pence));
+    let mut next = || sums.next();
+    Some(Band { low: next()?, likely: next()?, high: next()?, vat: next()?, charge_point: next()?, plainest: next()? })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answers;
+    use crate::assessment::{Gate, Raised, assess};
+    use crate::config::demo_config;
+    use crate::units::Probability;
+
+    fn made(change: impl FnOnce(&mut Assessment)) -> Shown {
+        let mut assessment = assess(&Answers::default(), &demo_config());
+        change(&mut assessment);
+        Shown::of(&assessment, &demo_config())
+    }
+
+    fn banded(assessment: &mut Assessment) {
+        assessment.complexity = Complexity::MoreInvolved;
+        assessment.no_band = None;
+        assessment.band = Some(Band {
+            low: Pence(90_000),
+            likely: Pence(101_499),
+            high: Pence(125_000),
+            vat: Pence(16_917),
+            charge_point: Pence(62_000),
+            plainest: Pence(88_500),
+        });
+    }
+
+    #[test]
+    fn what_was_written_is_read_back_as_it_was() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            assessment.reasons = alloc::vec![Reason::Digging, Reason::NewEnclosure];
+        });
+        assert!(!shown.flags.is_empty() && !shown.open.is_empty() && !shown.gates.is_empty());
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+        let shown = made(|assessment| (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst)));
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+    }
+
+    #[test]
+    fn a_line_of_a_newer_engine_is_left_out_and_rubbish_is_nothing() {
+        let shown = made(banded);
+        let newer = shown.write().replacen('[', "[[\"new thing\",\"1 2\"],[\"reason\",\"unheard-of\"],", 1);
+        assert_eq!(Shown::read(&newer), Some(shown));
+        for rubbish in ["", "null", "[]", "{}", "[[\"complexity\",\"easy\"]]"] {
+            assert_eq!(Shown::read(rubbish), None);
+        }
+    }
+
+    #[test]
+    fn sums_are_rounded_and_small_ones_are_not_named() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            let open =
+                |question: &str, pence, settles| Open { question: question.into(), narrows_by: Pence(pence), settles };
+            assessment.open = alloc::vec![
+                open("spare-ways", 1_000, false),
+                open("age", 1_000, true),
+                open("tenure", 4_400, false),
+                open("kind", 2_000, false),
+                open("postcode", 9_000, true),
+            ];
+        });
+        assert_eq!(shown.band.map(|band| (band.likely, band.plainest)), Some((Pence(101_000), Pence(89_000))));
+        let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
+        assert_eq!(open, [("age", None), ("tenure", Some(Pence(4_000))), ("kind", Some(Pence(2_000)))]);
+    }
+
+    #[test]
+    fn without_a_price_no_sum_and_beside_the_matter_nothing_is_asked() {
+        let without = |why| {
+            made(|assessment| {
+                (assessment.band, assessment.no_band) = (None, Some(why));
+                assessment.reasons = alloc::vec![Reason::Digging];
+                assessment.open = alloc::vec![
+                    Open { question: "tenure".into(), narrows_by: Pence(90_000), settles: true },
+                    Open { question: "age".into(), narrows_by: Pence(90_000), settles: false },
+                ];
+            })
+        };
+        let first = without(NoBand::LookFirst);
+        assert_eq!(first.open, [ShownOpen { question: "tenure".into(), by: None }]);
+        assert_eq!(first.reasons, [Reason::Digging]);
+        assert_eq!(without(NoBand::StreetOnly).open, []);
+        let outside = without(NoBand::OutsideArea);
+        assert!(outside.open.is_empty() && outside.reasons.is_empty());
+    }
+
+    #[test]
+    fn that_others_come_first_is_said_once() {
+        let reasons = |complexity| {
+            let all = alloc::vec![Reason::SomebodyElseFirst, Reason::Digging];
+            made(|assessment| (assessment.complexity, assessment.reasons) = (complexity, all)).reasons
+        };
+        assert_eq!(reasons(Complexity::DependsOnOthers), [Reason::Digging]);
+        assert_eq!(reasons(Complexity::LookFirst), [Reason::SomebodyElseFirst, Reason::Digging]);
+    }
+
+    #[test]
+    fn an_installer_may_reword_a_flag_and_one_without_words_is_not_told() {
+        let mut config = demo_config();
+        config.wording.insert("flag-looped-supply".into(), "Ask {installer} of it.".into());
+        let mut assessment = assess(&Answers::default(), &config);
+        let raised = |code: &str, weight| Raised {
+            code: code.into(),
+            weight,
+            probability: Probability::CERTAIN,
+            evidence: Vec::new(),
+            source: String::new(),
+        };
+        assessment.flags = alloc::vec![
+            raised("looped-supply", Weight::SettleBeforeBooking),
+            raised("of-another-engine", Weight::Stop),
+            raised("high-work", Weight::WorthKnowing),
+        ];
+        let flags = Shown::of(&assessment, &config).flags;
+        assert_eq!(flags.iter().map(|flag| flag.code.as_str()).collect::<Vec<_>>(), ["looped-supply", "high-work"]);
+        assert_eq!(flags[0].text, "Ask {installer} of it.");
+        assert_eq!(Some(flags[1].text.as_str()), flags_homeowner::EN.find("flag-high-work"));
+    }
+
+    #[test]
+    fn a_slight_possibility_is_not_told() {
+        let gate = |who, probability| Gate {
+            who,
+            probability: Probability::of(probability),
+            counts: false,
+            why: alloc::vec!["for the installer alone".into()],
+            wait: "two weeks".into(),
+            wait_source: String::new(),
+        };
+        let shown = made(|assessment| {
+            assessment.gates = alloc::vec![gate(Gatekeeper::Neighbour, 0.2), gate(Gatekeeper::Planner, 0.03)];
+        });
+        assert_eq!(shown.gates, [ShownGate { who: Gatekeeper::Neighbour, counts: false, wait: "two weeks".into() }]);
+        assert!(!shown.write().contains("installer alone"));
+    }
+}

@@ -1,0 +1,106 @@
+// How the form has answers worked out: by the engine in a worker or, where no worker can be had, on the page's own thread.
+// Fetches nothing before it is asked to.
+
+// How long a worker may be silent before the page's thread does its work: longer than any home takes on any phone.
+const PATIENCE = 8_000;
+// How long the page may stay busy before the engine is fetched all the same, and the pause before it is tried again.
+const BUSY = 2_000;
+const PAUSE = 15_000;
+
+const at = (name) => new URL(name, import.meta.url).href;
+
+// A way to the engine is a function of answers and config. It promises what `assess` gives, and never rejects.
+let way, onPage, worker, calm;
+let imports = 0;
+
+const fromPage = () => (onPage ??= (async () => {
+  // A browser may remember that a module could not be had: asked for again, it is asked for by another name.
+  const program = await import(at(imports++ ? `engine.js?${imports}` : "engine.js"));
+  await program.default({ module_or_path: at("engine_bg.wasm") });
+  worker?.terminate();
+  const ask = async (answers, config) => {
+    try {
+      return program.assess_shown(answers, config);
+    } catch (error) {
+      return error.message;
+    }
+  };
+  way = Promise.resolve(ask);
+  return ask;
+})().catch((gone) => {
+  onPage = undefined;
+  throw gone;
+}));
+
+const fromWorker = () => new Promise((started, refused) => {
+  const script = at("worker.js");
+  // A worker of another origin is refused; one whose only words import it is not.
+  const words = () => URL.createObjectURL(new Blob([`import ${JSON.stringify(script)}`], { type: "text/javascript" }));
+  const mine = new Worker(new URL(script).origin === self.origin ? script : words(), { type: "module" });
+  worker = mine;
+
+  const jobs = new Map();
+  let last = 0;
+  const ask = (answers, config) => new Promise((done) => {
+    const id = ++last;
+    jobs.set(id, { said: [answers, config], done, late: setTimeout(replace, PATIENCE) });
+    mine.postMessage({ id, answers, config });
+  });
+  const finish = (id, answered) => {
+    const job = jobs.get(id);
+    if (!job) return;
+    clearTimeout(job.late);
+    jobs.delete(id);
+    job.done(answered(job));
+  };
+  const finishAll = (answered) => [...jobs.keys()].forEach((id) => finish(id, answered));
+  // What a silent or broken worker was asked is asked again on the page's thread.
+  const replace = (lost = () => {}) => fromPage().then((ask) => finishAll(({ said }) => ask(...said)), lost);
+  const broke = () => {
+    refused();
+    replace(() => {
+      way = undefined;
+      finishAll(() => {});
+    });
+  };
+
+  mine.onerror = (event) => {
+    event.preventDefault();
+    broke();
+  };
+  mine.onmessage = ({ data }) => {
+    if (data.ready) started(ask);
+    else if ("ready" in data) broke();
+    else finish(data.id, () => data.error ?? [data.assessment, data.shown]);
+  };
+});
+
+const engine = () => (way ??= new Promise((yes, no) => {
+  const late = setTimeout(() => fromPage().then(yes, () => {}), PATIENCE);
+  fromWorker().catch(fromPage).then(yes, no).finally(() => clearTimeout(late));
+}).catch((gone) => {
+  way = undefined;
+  throw gone;
+}));
+
+const idle = () => (calm ??= new Promise((yes) => {
+  self.requestIdleCallback ? requestIdleCallback(yes, { timeout: BUSY }) : setTimeout(yes, 300);
+}));
+
+/** Fetches and starts the engine once the page is idle; tells whether it could be had. */
+export const ready = () => idle().then(engine).then(() => true, () => false);
+
+/** Settles when it is worth trying again: the device has a signal again, or some time has passed. */
+export const later = () => new Promise((yes) => {
+  addEventListener("online", yes, { once: true });
+  setTimeout(yes, PAUSE);
+});
+
+/**
+ * Assesses: gives the assessment as JSON with what is shown of it, or as one text why these can't be read, or nothing
+ * where the engine can't be had, or not within so many milliseconds.
+ */
+export const assess = (answers, config, within) => Promise.race([
+  engine().then((ask) => ask(answers, config), () => {}),
+  new Promise((yes) => within === undefined || setTimeout(yes, within)),
+]);

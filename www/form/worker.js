@@ -1,0 +1,16 @@
+// The engine on a thread of its own: answers `{ id, answers, config }` with `{ id, assessment, shown }` or `{ id, error }`.
+import init, { assess_shown } from "./engine.js";
+
+onmessage = ({ data: { id, answers, config } }) => {
+  try {
+    const [assessment, shown] = assess_shown(answers, config);
+    postMessage({ id, assessment, shown });
+  } catch (error) {
+    postMessage({ id, error: error.message });
+  }
+};
+
+init({ module_or_path: new URL("./engine_bg.wasm", import.meta.url) }).then(
+  () => postMessage({ ready: true }),
+  () => postMessage({ ready: false }),
+);
