@@ -2,11 +2,47 @@
 //!
 //! A limit is only ever lowered, to what was reached and a little.
 
-/// A page's name and the most bytes that its program may take over the line, brotli 11: everything in its folder
-/// (wasm, glue, styles, wording, markup) but photographs.
-pub const LIMITS: [(&str, u64); 1] = [("form", 190_000)];
+/// Files of a page that are wanted together, and the most bytes that they may take over the line, brotli 11.
+pub struct Wave {
+    /// The page's name.
+    pub page: &'static str,
+    /// What is there once they are.
+    pub name: &'static str,
+    /// The files by name; a name that ends in `/` is a folder's.
+    pub files: &'static [&'static str],
+    /// The limit.
+    pub limit: u64,
+}
 
-/// The limit of a page, if it has one.
-pub fn limit(page: &str) -> Option<u64> {
-    LIMITS.iter().find(|(name, _)| *name == page).map(|(_, bytes)| *bytes)
+/// The waves that have a limit.
+pub const WAVES: [Wave; 2] = [
+    Wave {
+        page: "form",
+        name: "every question reacts",
+        files: &["start.js", "assess.js", "form.js", "form_bg.wasm", "snippets/"],
+        limit: 150_000,
+    },
+    Wave {
+        page: "form",
+        name: "the engine, fetched when idle",
+        files: &["worker.js", "engine.js", "engine_bg.wasm"],
+        limit: 80_000,
+    },
+];
+
+impl Wave {
+    /// Whether a file of the page belongs to it.
+    pub fn holds(&self, file: &str) -> bool {
+        self.files.iter().any(|name| names(name, file))
+    }
+}
+
+/// Whether a name of a wave means this file.
+pub fn names(name: &str, file: &str) -> bool {
+    if name.ends_with('/') { file.starts_with(name) } else { file == name }
+}
+
+/// The waves of a page.
+pub fn waves(page: &str) -> impl Iterator<Item = &'static Wave> {
+    WAVES.iter().filter(move |wave| wave.page == page)
 }

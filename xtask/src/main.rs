@@ -12,6 +12,7 @@ mod setup;
 mod sizes;
 mod suite;
 mod summary;
+mod weigh;
 
 use machine::Machine;
 use run::say;
@@ -27,6 +28,7 @@ cargo xtask WORD
   pages   build the pages into dist/NAME, pack their files and record what they weigh
   quick   the same pages in a quarter of the time: not made small, not packed, not weighed; for working on them
   sizes   print what the built pages weigh
+  weigh   print what the programs of the last `pages` are made of, room by room
   bench   time the engine and record it
   setup   only install what the others need
 
@@ -62,11 +64,17 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             let tools = setup::ensure(&machine, Need::Pages)?;
             let sizes = pages::build(&machine, &tools)?;
             print!("{}", sizes::as_table(&sizes));
+            print!("{}", sizes::parts_as_table(&pages::parts(&machine, &sizes)?));
             Ok(sizes::past_budget(&sizes).iter().map(|problem| say(problem)).count() == 0)
         }
         "quick" => pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?).map(|()| true),
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));
+            Ok(true)
+        }
+        "weigh" => {
+            let sizes = sizes::compress(&machine.dist())?;
+            print!("{}", sizes::parts_as_table(&pages::parts(&machine, &sizes)?));
             Ok(true)
         }
         "bench" => bench::bench(&machine).map(|()| true),

@@ -4,7 +4,8 @@ use crate::beforehand;
 use crate::machine::Machine;
 use crate::run::{run, say};
 use crate::setup::Tools;
-use crate::sizes::{self, Sizes};
+use crate::sizes::{self, Made, Sizes};
+use crate::weigh::weigh;
 use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::Path;
@@ -29,9 +30,22 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     let sizes = sizes::compress(&machine.dist())?;
     if tools.wasm_opt {
         // Without wasm-opt the figures would not be those of what is shipped.
-        sizes::keep(&sizes, &machine.repo.join("tests/results"))?;
+        sizes::keep(&sizes, &parts(machine, &sizes)?, &machine.repo.join("tests/results"))?;
     }
     Ok(sizes)
+}
+
+/// What each program in the pages is made of, as the last build left it before it was made smaller.
+///
+/// # Errors
+/// If a program is not there as it was built.
+pub fn parts(machine: &Machine, sizes: &Sizes) -> Result<Vec<Made>> {
+    let built = machine.wasm_target().join("wasm-bindgen/release");
+    let programs = sizes.iter().flat_map(|(page, files)| files.keys().map(move |file| (page, file)));
+    programs
+        .filter(|(_, file)| file.ends_with("_bg.wasm"))
+        .map(|(page, file)| Ok((format!("{page}/{file}"), weigh(&built.join(file))?)))
+        .collect()
 }
 
 /// How much work a build puts into small programs.

@@ -1,6 +1,7 @@
 //! The bytes of everything a page transfers: raw, gzip, brotli 11; kept in the repository, held to a budget.
 
 use crate::budget;
+use crate::weigh::Parts;
 use anyhow::{Context, Result, bail};
 use flate2::{Compression, write::GzEncoder};
 use serde_json::{Map, Value, json};
@@ -28,6 +29,9 @@ impl Add for Bytes {
         Self { raw: self.raw + other.raw, gzip: self.gzip + other.gzip, brotli: self.brotli + other.brotli }
     }
 }
+
+/// A program by page and file, and what it is made of.
+pub type Made = (String, Parts);
 
 /// Page, then file, in the order of their names.
 pub type Sizes = BTreeMap<String, BTreeMap<String, Bytes>>;
@@ -104,28 +108,44 @@ fn program(files: &BTreeMap<String, Bytes>) -> Bytes {
     files.iter().filter(|(name, _)| !is_photograph(name)).fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
 }
 
-/// Every page past its limit, in a sentence each.
+/// What the files of a wave weigh together.
+fn of_wave(wave: &budget::Wave, files: &BTreeMap<String, Bytes>) -> Bytes {
+    files.iter().filter(|(name, _)| wave.holds(name)).fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
+}
+
+/// Every wave past its limit, in a sentence each; and every file of a wave that is not there, for a file under another
+/// name would go unweighed.
 pub fn past_budget(sizes: &Sizes) -> Vec<String> {
-    let past = |(page, files): (&String, &BTreeMap<String, Bytes>)| {
-        let (limit, bytes) = (budget::limit(page)?, program(files).brotli);
-        (bytes > limit).then(|| {
-            format!(
-                "the page `{page}` is {bytes} bytes after brotli, {} past its limit of {limit}: see \
-                 tests/results/sizes.md for what weighs most (the limit is in xtask/src/budget.rs)",
-                bytes - limit
-            )
-        })
-    };
-    sizes.iter().filter_map(past).collect()
+    let mut problems = Vec::new();
+    for (page, files) in sizes {
+        for wave in budget::waves(page) {
+            let (bytes, limit) = (of_wave(wave, files).brotli, wave.limit);
+            if bytes > limit {
+                problems.push(format!(
+                    "the page `{page}`, {}: {bytes} bytes after brotli, {} past its limit of {limit}: see \
+                     tests/results/sizes.md for what weighs most (the limit is in xtask/src/budget.rs)",
+                    wave.name,
+                    bytes - limit
+                ));
+            }
+            for name in wave.files.iter().filter(|name| !files.keys().any(|file| budget::names(name, file))) {
+                problems.push(format!(
+                    "the page `{page}` has no `{name}`, which xtask/src/budget.rs names: correct the name there"
+                ));
+            }
+        }
+    }
+    problems
 }
 
 /// Writes the results that are kept: `sizes.json` for programs, `sizes.md` for people.
 ///
 /// # Errors
 /// If the folder can't be written.
-pub fn keep(sizes: &Sizes, folder: &Path) -> Result<()> {
+pub fn keep(sizes: &Sizes, made: &[Made], folder: &Path) -> Result<()> {
     fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))?;
-    for (name, text) in [("sizes.json", as_json(sizes)?), ("sizes.md", as_table(sizes))] {
+    let tables = as_table(sizes) + &parts_as_table(made);
+    for (name, text) in [("sizes.json", as_json(sizes, made)?), ("sizes.md", tables)] {
         let path = folder.join(name);
         if fs::read_to_string(&path).is_ok_and(|old| old == text) {
             continue; // an unchanged result keeps its date
@@ -135,15 +155,24 @@ pub fn keep(sizes: &Sizes, folder: &Path) -> Result<()> {
     Ok(())
 }
 
-fn as_json(sizes: &Sizes) -> Result<String> {
+fn as_json(sizes: &Sizes, made: &[Made]) -> Result<String> {
     let bytes = |b: &Bytes| json!({ "raw": b.raw, "gzip": b.gzip, "brotli": b.brotli });
     let mut pages = Map::new();
     for (page, files) in sizes {
         let each: Map<String, Value> = files.iter().map(|(name, b)| (name.clone(), bytes(b))).collect();
-        let limit = budget::limit(page);
-        pages.insert(page.clone(), json!({ "files": each, "program": bytes(&program(files)), "brotli_limit": limit }));
+        let waves: Map<String, Value> = budget::waves(page)
+            .map(|wave| {
+                (wave.name.to_owned(), json!({ "bytes": bytes(&of_wave(wave, files)), "brotli_limit": wave.limit }))
+            })
+            .collect();
+        pages.insert(page.clone(), json!({ "files": each, "program": bytes(&program(files)), "waves": waves }));
     }
-    let whole = json!({ "unit": "bytes", "pages": pages });
+    let mut parts = Map::new();
+    for (program, of) in made {
+        let of: Map<String, Value> = of.iter().map(|(part, bytes)| (part.clone(), json!(bytes))).collect();
+        parts.insert(program.clone(), Value::Object(of));
+    }
+    let whole = json!({ "unit": "bytes", "pages": pages, "parts_before_wasm_opt": parts });
     Ok(serde_json::to_string_pretty(&whole)? + "\n")
 }
 
@@ -153,12 +182,37 @@ pub fn as_table(sizes: &Sizes) -> String {
     for (page, files) in sizes {
         let _ = write!(table, "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n");
         let rows = files.iter().map(|(name, bytes)| (name.clone(), *bytes));
-        for (name, Bytes { raw, gzip, brotli }) in rows.chain([("**program**".to_owned(), program(files))]) {
+        for (name, Bytes { raw, gzip, brotli }) in rows.chain([("**all**".to_owned(), program(files))]) {
             let _ = writeln!(table, "| {name} | {raw} | {gzip} | {brotli} |");
         }
-        if let Some(limit) = budget::limit(page) {
-            let _ = writeln!(table, "| limit | | | {limit} |");
+        let waves: Vec<_> = budget::waves(page).collect();
+        if !waves.is_empty() {
+            table.push_str("\n| wave | files | brotli | limit |\n| --- | --- | ---: | ---: |\n");
         }
+        for wave in waves {
+            let (bytes, names) = (of_wave(wave, files).brotli, wave.files.join(", "));
+            let _ = writeln!(table, "| {} | {names} | {bytes} | {} |", wave.name, wave.limit);
+        }
+    }
+    table
+}
+
+/// The parts of each program heavier than a hundredth of it, as tables in Markdown.
+pub fn parts_as_table(made: &[Made]) -> String {
+    let mut table = String::from(
+        "\n# What each program is made of\n\nBytes before wasm-opt and packing, which make all of them smaller; a function \
+         that was drawn into another counts there.\n",
+    );
+    for (program, parts) in made {
+        let all: u64 = parts.iter().map(|(_, bytes)| bytes).sum();
+        let share = |bytes: u64| format!("{:.1} %", bytes as f64 * 100.0 / all.max(1) as f64);
+        let _ = write!(table, "\n## {program}\n\n| part | bytes | share |\n| --- | ---: | ---: |\n");
+        let (heavy, light): (Vec<_>, Vec<_>) = parts.iter().partition(|(_, bytes)| bytes * 100 >= all);
+        for (part, bytes) in heavy {
+            let _ = writeln!(table, "| {part} | {bytes} | {} |", share(*bytes));
+        }
+        let rest: u64 = light.iter().map(|(_, bytes)| bytes).sum();
+        let _ = writeln!(table, "| {} more | {rest} | {} |", light.len(), share(rest));
     }
     table
 }
@@ -194,27 +248,54 @@ mod tests {
         assert_eq!(compress(&stub.path("dist")).unwrap(), sizes, "packed files are not packed again");
     }
 
-    #[test]
-    fn the_limit_itself_is_allowed_and_one_byte_more_is_not() {
-        let limit = budget::limit("form").unwrap();
-        assert!(past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 5)])).is_empty());
-        let past = past_budget(&of("form", &[("a.wasm", limit - 5), ("a.js", 6)]));
-        assert!(past.len() == 1 && past[0].contains("1 past its limit"), "{past:?}");
+    /// All files of a wave with nothing in them, and one of so many bytes.
+    fn wave_with(wave: &budget::Wave, bytes: u64) -> Sizes {
+        let mut files: Vec<(String, u64)> = wave.files.iter().map(|name| (name.replace('/', "/a.js"), 0)).collect();
+        files[0].1 = bytes;
+        let files: Vec<(&str, u64)> = files.iter().map(|(name, bytes)| (name.as_str(), *bytes)).collect();
+        of(wave.page, &files)
     }
 
     #[test]
-    fn photographs_do_not_count_and_drawings_do() {
-        let limit = budget::limit("form").unwrap();
-        assert!(past_budget(&of("form", &[("meter.jpg", limit + 1)])).is_empty());
-        assert_eq!(past_budget(&of("form", &[("meter.svg", limit + 1)])).len(), 1);
+    fn the_limit_itself_is_allowed_and_one_byte_more_is_not() {
+        for wave in &budget::WAVES {
+            let past = |bytes| {
+                let mut problems = past_budget(&wave_with(wave, bytes));
+                problems.retain(|problem| problem.contains(wave.name));
+                problems
+            };
+            assert_eq!(past(wave.limit), [""; 0]);
+            let past = past(wave.limit + 1);
+            assert!(past.len() == 1 && past[0].contains(" 1 past its limit"), "{past:?}");
+        }
+    }
+
+    #[test]
+    fn a_file_that_is_named_and_not_there_is_a_problem() {
+        let wave = &budget::WAVES[0];
+        let mut sizes = wave_with(wave, 0);
+        let name = |problems: Vec<String>| problems.iter().any(|problem| problem.contains(wave.files[0]));
+        assert!(!name(past_budget(&sizes)));
+        sizes.get_mut(wave.page).unwrap().remove(wave.files[0]);
+        assert!(name(past_budget(&sizes)));
+        assert_eq!(past_budget(&of("triage", &[("any.js", 1)])), [""; 0], "a page without a budget has none");
+    }
+
+    #[test]
+    fn photographs_are_no_program_and_drawings_are() {
+        let sizes = of("form", &[("meter.jpg", 7), ("meter.svg", 2)]);
+        assert_eq!(program(&sizes["form"]).brotli, 2);
     }
 
     #[test]
     fn results_are_in_the_order_of_names_and_end_in_a_newline() {
-        let json = as_json(&of("form", &[("b.js", 2), ("a.js", 1)])).unwrap();
-        assert!(json.find("a.js") < json.find("b.js") && json.ends_with("}\n"));
+        let made = [("form/form_bg.wasm".to_owned(), vec![("flags".to_owned(), 990), ("site".to_owned(), 9)])];
+        let json = as_json(&of("form", &[("b.js", 2), ("a.js", 1)]), &made).unwrap();
+        assert!(json.find("a.js") < json.find("b.js") && json.contains("\"flags\": 990") && json.ends_with("}\n"));
         let table = as_table(&of("form", &[("b.js", 2), ("a.js", 1)]));
-        assert!(table.contains("| a.js | 4 | 2 | 1 |\n| b.js | 8 | 4 | 2 |\n| **program** | 12 | 6 | 3 |"), "{table}");
+        assert!(table.contains("| a.js | 4 | 2 | 1 |\n| b.js | 8 | 4 | 2 |\n| **all** | 12 | 6 | 3 |"), "{table}");
+        let table = parts_as_table(&made);
+        assert!(table.contains("| flags | 990 | 99.1 % |\n| 1 more | 9 | 0.9 % |"), "{table}");
     }
 
     #[test]
