@@ -1,4 +1,4 @@
-// Two hundred homes by chance, worked out by the form's own program in the browser and by the native one: the same bytes.
+// Two hundred homes by chance, worked out by the form's own engine in the browser and by the native program: the same bytes.
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
@@ -25,7 +25,8 @@ test("two hundred homes give the same bytes in the browser and natively", async 
   const config = await (await page.request.get(`${service.origin}/api/config`)).text();
   const inBrowser = await page.evaluate(
     async ({ homes, config }) => {
-      const { assess_json } = await import("/form.js");
+      const { default: init, assess_json } = await import("/engine.js");
+      await init({ module_or_path: "/engine_bg.wasm" });
       return homes.map((home) => assess_json(home, config));
     },
     { homes, config },

@@ -1,7 +1,6 @@
 //! The bill in the order of the work: quantity, minutes, price, probability.
 
-use super::enquiry::Shown;
-use crate::assessment::{BillLine, BillUnit};
+use crate::assessment::{Assessment, BillLine, BillUnit};
 use crate::triage::sure;
 use crate::triage::words::{fill, say, worded};
 use crate::units::Minutes;

@@ -2,7 +2,7 @@
 
 use super::enquiry::Shown;
 use super::working::WorkingView;
-use crate::assessment::{ShownDecision, ShownFact};
+use crate::assessment::{Assessment, Figures, ShownDecision, ShownFact};
 use crate::triage::ago::day;
 use crate::triage::sure;
 use crate::triage::words::{fill, find, plain, question, say, worded};

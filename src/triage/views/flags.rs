@@ -1,6 +1,5 @@
 //! The flags by weight: what was seen, how sure, why it matters, what to do, the source.
 
-use super::enquiry::Shown;
 use crate::answers::Word;
 use crate::assessment::Raised;
 use crate::flags::Weight;

@@ -1,6 +1,6 @@
 //! Questions whose answers would narrow the band or settle something, best first.
 
-use super::enquiry::Shown;
+use crate::assessment::Open;
 use crate::triage::tape::pounds;
 use crate::triage::words::{fill, question, say};
 use crate::units::Pence;
