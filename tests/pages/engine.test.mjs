@@ -38,6 +38,7 @@ async function files() {
     }
   });
   await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
+  server.unref(); // a test that fails early ends all the same
   server.origin = `http://127.0.0.1:${server.address().port}`;
   return server;
 }
