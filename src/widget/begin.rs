@@ -1,17 +1,12 @@
 //! Where the page's script hands over: the form begins in a place of the shadow root that the script has made.
 
 use super::app::{App, AppProps, Last};
+use super::effects::report;
 use crate::wording::{self, Words};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, HtmlElement};
 use yew::AppHandle;
-
-#[wasm_bindgen]
-extern "C" {
-    #[wasm_bindgen(js_namespace = console)]
-    fn error(text: &str);
-}
 
 thread_local! {
     /// The places of the forms on this page.
@@ -62,7 +57,7 @@ impl Running {
 /// What happens at a fault of the program: what was answered is on the device already; every form says so.
 pub fn mind_faults() {
     yew::set_custom_panic_hook(Box::new(|info| {
-        error(&info.to_string());
+        report(&info.to_string());
         say_how_to_go_on();
     }));
 }
