@@ -1,9 +1,14 @@
 // The first screen: there at once, working by itself, and left for the program without anything lost.
 import assert from "node:assert/strict";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
 import { launch, openPage } from "./lib/browser.mjs";
 import { answer, asked, goOn, openForm } from "./lib/form.mjs";
+import { enquiryOf, signIn } from "./lib/installer.mjs";
+import { tagsOf, telltalePhotograph } from "./lib/photograph.mjs";
 import { serve } from "./lib/serve.mjs";
 
 let service, browser;
@@ -436,55 +441,112 @@ test("a second script on the page, older or newer, changes nothing", async () =>
 const WITHOUT_WASM =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; connect-src 'self'; form-action 'self'; base-uri 'none'";
 
-test("where WebAssembly is refused the first screen works and the plain form sends", async () => {
-  const page = await emptyPage(ELEMENT, { policy: WITHOUT_WASM });
-  let posted;
-  await page.route("**/api/enquiries", async (route) => {
-    posted = route.request();
-    await route.fulfill({ contentType: "application/json", body: JSON.stringify({ reference: "BCDF-GHJK" }) });
+/** The form's own page under a policy that refuses WebAssembly. */
+async function refusedPage() {
+  const page = await openPage(browser);
+  await page.route(service.form, async (route) => {
+    const response = await route.fetch();
+    await route.fulfill({ response, headers: { ...response.headers(), "content-security-policy": WITHOUT_WASM } });
   });
+  await openForm(page, service.form);
+  return page;
+}
+
+/** The refusal itself is written to the console, and it is the only thing. */
+const otherProblems = (page) => page.problems.filter((problem) => !/wasm|WebAssembly/i.test(problem));
+
+test("where WebAssembly is refused the first screen works and the plain form sends", async () => {
+  const page = await refusedPage();
+  const failed = page.evaluate(
+    () => new Promise((heard) => addEventListener("presurvey-failed", (event) => heard(event.detail), { once: true })),
+  );
   await answer(page, "hazard", ["discolouration", "smoke"]);
   assert.ok(await page.locator(".emergency").isVisible());
   await answer(page, "hazard-place", "service-head");
   await goOn(page);
   await page.locator("#c-name").waitFor();
+  assert.deepEqual(await failed, { reason: "refused" });
+  assert.equal(await focusedTag(page), "H2");
   assert.ok(await page.locator(".emergency a[href='tel:105']").isVisible(), "the advice stays");
   assert.deepEqual(await axe(page), []);
   await goOn(page);
   assert.ok(await page.locator("#ce-name").isVisible());
   assert.equal(await focusedTag(page), "INPUT");
+  assert.deepEqual(await axe(page), []);
   await page.locator("#c-name").fill("Invented Plain");
-  await page.locator("#c-email").fill("person@example.invalid");
+  await page.locator("#c-telephone").fill("01632 960 126");
   await page.locator("#c-note").fill("A drive, and a board in the hall.");
   await page.locator("#c-consent").check();
 
   // Nothing of it is lost on the way.
   await page.reload();
   await page.locator("[data-does=on]").click();
+  await page.locator("#f-hazard").waitFor();
   assert.ok(await page.locator("#f-hazard input[value=smoke]").isChecked());
+  assert.ok(await page.locator("#f-hazard-place input[value=service-head]").isChecked());
   await goOn(page);
+  await page.locator("#c-name").waitFor();
   assert.equal(await page.locator("#c-name").inputValue(), "Invented Plain");
+
+  // The first try meets no answer; the next goes by itself.
+  const tries = [];
+  await page.route("**/api/enquiries", (route) => (tries.push(route.request()) > 1 ? route.continue() : route.abort()));
+  const folder = await mkdtemp(join(tmpdir(), "presurvey-plain-"));
+  const photograph = await telltalePhotograph(page, join(folder, "photo.jpg"));
+  await page.locator("#c-photo").setInputFiles([photograph]);
+  await page.locator(".chosen img").waitFor();
   await goOn(page);
-  assert.equal((await page.locator(".reference").innerText()).trim(), "BCDF-GHJK");
+  await page.locator(".reference").waitFor();
+  const reference = (await page.locator(".reference").textContent()).trim();
+  assert.equal(await focusedTag(page), "H2");
   assert.deepEqual(await axe(page), []);
 
-  assert.match(posted.headers()["content-type"], /^multipart\/form-data/);
-  const body = posted.postDataBuffer().toString("utf8");
-  for (const [name, value] of [
-    ["name", "Invented Plain"],
-    ["email", "person@example.invalid"],
-    ["note", "A drive, and a board in the hall."],
-    ["hazard", "smoke"],
-    ["hazard", "discolouration"],
-    ["hazard-place", "service-head"],
-    ["consent", "yes"],
-  ]) {
-    assert.ok(body.includes(`name="${name}"\r\n\r\n${value}\r\n`), `${name}: ${value} in ${body}`);
-  }
-  assert.match(body, /name="client_key"\r\n\r\n[0-9a-f]{32}\r\n/);
+  assert.equal(tries.length, 2);
+  const body = tries[1].postDataBuffer();
+  const start = body.indexOf(Buffer.from([0xff, 0xd8, 0xff]));
+  await writeFile(join(folder, "sent.jpg"), body.subarray(start, body.lastIndexOf(Buffer.from([0xff, 0xd9])) + 2));
+  const tags = Object.keys(await tagsOf(join(folder, "sent.jpg")));
+  assert.deepEqual(tags.filter((tag) => /^(GPS|IFD|ExifIFD|XMP|IPTC|MakerNotes)|Comment|Serial|Artist/.test(tag)), []);
+  await rm(folder, { recursive: true, force: true });
+
+  await page.unroute("**/api/enquiries");
   await page.reload();
   await page.locator("#f-hazard").waitFor();
   assert.equal(await page.locator(".begun").count(), 0, "what was sent is gone from the device");
-  // The refusal itself is written to the console, and it is the only thing.
-  assert.deepEqual(page.problems.filter((problem) => !/wasm|WebAssembly/i.test(problem)), []);
+  assert.deepEqual(otherProblems(page).filter((problem) => !problem.includes("/api/enquiries")), []);
+
+  const desk = await openPage(browser);
+  await signIn(desk, service);
+  const { payload } = (await enquiryOf(desk, service, reference)).enquiry;
+  assert.deepEqual([...payload.answers.hazard.signs].sort(), ["discolouration", "smoke"]);
+  assert.equal(payload.answers.hazard.place, "service-head");
+  assert.equal(payload.contact.name, "Invented Plain");
+  assert.match(payload.contact.note, /A drive, and a board in the hall\./);
+  assert.equal(payload.photos.length, 1);
+});
+
+test("what is no picture is refused in the plain form with words", async () => {
+  const page = await refusedPage();
+  await answer(page, "hazard", ["none"]);
+  await goOn(page);
+  await page.locator("#c-photo").setInputFiles({ name: "no.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
+  await page.locator("[data-trouble=not-a-picture]").waitFor();
+  assert.equal(await page.locator(".chosen img").count(), 0);
+  assert.deepEqual(otherProblems(page), []);
+});
+
+test("without a script a plain form says whom to ring and sends", async () => {
+  const page = await openPage(browser, { javaScriptEnabled: false });
+  await page.goto(service.form);
+  assert.ok(await page.locator("presurvey-form").isHidden(), "what needs a script is not shown");
+  for (const number of ["999", "105", "0800111999"]) assert.ok(await page.locator(`.emergency a[href='tel:${number}']`).first().isVisible());
+  const form = page.locator("form[method=post]");
+  await form.locator("input[value=buzzing]").check();
+  await form.locator("[name=name]").fill("Invented Scriptless");
+  await form.locator("[name=telephone]").fill("01632 960 127");
+  await form.locator("[name=consent]").check();
+  const answered = page.waitForResponse((response) => response.request().method() === "POST");
+  await form.locator("button.main").click();
+  assert.ok((await answered).ok());
+  assert.match((await page.locator("body").innerText()), /[BCDFGHJKMNPQRTVWXZ234678]{4}-[BCDFGHJKMNPQRTVWXZ234678]{4}/);
 });

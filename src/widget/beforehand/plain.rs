@@ -134,7 +134,8 @@ impl<'a> PlainForm<'a> {
                     el("a").class("ring").attr("href", ["tel:", number].concat().into()).text(speech.say(text))
                 });
                 let names = names.iter().map(AttrValue::as_str).collect::<Vec<_>>().join("; ");
-                el("div").with(el("h3").text(names.into())).with(el("p").text(speech.say(text)).perhaps(ring))
+                let signs = el("p").with(el("strong").text(names.into()));
+                el("div").with(signs).with(el("p").text(speech.say(text)).perhaps(ring))
             })
             .collect()
     }
@@ -163,13 +164,14 @@ impl<'a> PlainForm<'a> {
                 .set("autocomplete", autocomplete)
                 .set("maxlength", "200");
             let missing = missing.iter().find(|(field, _)| *field == name);
-            fields.push(labelled(name, text, input).perhaps(missing.map(|(_, key)| self.missing(name, *key))));
+            fields.push(label(name, text).with(input).perhaps(missing.map(|(_, key)| self.missing(name, *key))));
             if name == "name" {
                 fields.push(paragraph("hint", speech.say(said::CONTACT_ONE)));
             }
         }
         let area = el("textarea").set("id", "c-note").set("name", "note").set("rows", "6").set("maxlength", "2000");
-        fields.push(labelled("note", self.say(words::NOTE), area).with(paragraph("hint", self.say(words::NOTE_HINT))));
+        let hint = paragraph("hint", self.say(words::NOTE_HINT)).set("id", "h-note");
+        fields.push(label("note", self.say(words::NOTE)).with(hint).with(area.set("aria-describedby", "h-note")));
         fields
     }
 
@@ -183,8 +185,13 @@ impl<'a> PlainForm<'a> {
             .iter()
             .zip(names)
             .map(|(key, name)| trouble(speech.say(*key)).set("data-trouble", name).set("hidden", ""));
-        labelled("photo", self.optional(&self.say(words::PHOTOS)), input)
+        let choose = el("label").class("taker").with(input).with(el("span").text(speech.say(said::PHOTO_CHOOSE)));
+        let title = el("p").class("line-label").text(self.optional(&self.say(words::PHOTOS)));
+        el("div")
+            .class("line")
+            .with(title)
             .with(paragraph("hint", self.say(words::PHOTOS_HINT)))
+            .with(choose)
             .with(el("ul").class("chosen"))
             .all(troubles.collect())
     }
@@ -193,8 +200,8 @@ impl<'a> PlainForm<'a> {
         let input =
             el("input").set("type", "checkbox").set("id", "c-consent").set("name", "consent").value("yes".into());
         let text = self.view.speech.say(said::CONTACT_CONSENT_SHORT);
-        let label = el("label").class("choice consent").with(input).with(el("span").text(text));
-        el("div").class("line").with(label).with(self.missing("consent", said::CONTACT_CONSENT_MISSING))
+        let ticked = el("label").class("choice consent").with(input).with(el("span").text(text));
+        el("div").class("line").with(ticked).with(self.missing("consent", said::CONTACT_CONSENT_MISSING))
     }
 
     fn missing(&self, field: &str, key: Key) -> El {
@@ -206,9 +213,9 @@ fn title(text: AttrValue) -> El {
     el("header").class("head").with(el("h2").set("tabindex", "-1").text(text))
 }
 
-fn labelled(name: &str, text: AttrValue, field: El) -> El {
+fn label(name: &str, text: AttrValue) -> El {
     let label = el("label").class("line-label").attr("for", ["c-", name].concat().into()).text(text);
-    el("div").class("line").with(label).with(field)
+    el("div").class("line").with(label)
 }
 
 #[cfg(test)]

@@ -83,7 +83,7 @@ screen-pipes = Gas and water pipes
 
 ## First screen
 
-intro-what = Find out what it would take: about sixteen short screens and up to three photos, some eight minutes in all. “Not sure” is a good answer.
+intro-what = About sixteen short screens and up to three photos: some eight minutes. “Not sure” is a good answer.
 intro-who = You see the result before you give a name. Nothing is sent until you press “Send”; then it goes to { $installer }.
 
 ## Hazards
@@ -102,7 +102,7 @@ ring-999 = Ring 999
 ring-105 = Ring 105
 ring-gas = Ring 0800 111 999
 
-question-hazard = First, is everything safe? Have you noticed any of these near the electricity meter, the fuse board or anywhere else at home?
+question-hazard = First: have you noticed any of these near the electricity meter, the fuse board or anywhere else at home?
 hint-hazard = Answer from memory. Please don’t go and look now.
 why-hazard = If something is unsafe, it comes before any charge point, and we send nobody near it.
 option-hazard-smoke = Smoke
