@@ -53,7 +53,7 @@ function dress(shadow) {
     if (!sheet) (sheet = new CSSStyleSheet()).replaceSync(STYLE);
     shadow.adoptedStyleSheets = [sheet];
   } else {
-    shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
+    shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
   }
 }
 
