@@ -11,9 +11,13 @@ use std::path::Path;
 use tower_http::cors::CorsLayer;
 use tower_http::services::ServeDir;
 
-/// What a page of ours may load and run; a frame around the installer's page is refused beside it.
+/// What a page of ours may load and run.
 const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
-    img-src 'self' blob: data:; connect-src 'self'; worker-src 'self' blob:; form-action 'self'; base-uri 'none'";
+    img-src 'self' blob: data:; connect-src 'self'; worker-src 'self' blob:; manifest-src 'self'; form-action 'self'; \
+    base-uri 'none'";
+
+/// The one page that may stand in a frame of somebody else's: it holds no link's secret, and its query names nothing private.
+const FRAME: &str = "/frame.html";
 
 /// The homeowner's page at `/`, the installer's at `/installer/`; nothing where there is no folder.
 pub(super) fn routes(folder: Option<&Path>, any_origin: CorsLayer) -> Router<Service> {
@@ -38,19 +42,27 @@ async fn installer_headers(request: Request, next: Next) -> Response {
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
     set_common(headers);
-    set(headers, header::CONTENT_SECURITY_POLICY, &format!("{POLICY}; frame-ancestors 'none'"));
-    set(headers, header::X_FRAME_OPTIONS, "DENY");
+    refuse_frames(headers);
     response
 }
 
-/// The form may stand in a frame where a site builder allows nothing else.
 async fn form_headers(request: Request, next: Next) -> Response {
+    let may_be_framed = request.uri().path() == FRAME;
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
     set_common(headers);
-    set(headers, header::CONTENT_SECURITY_POLICY, POLICY);
+    if may_be_framed {
+        set(headers, header::CONTENT_SECURITY_POLICY, POLICY);
+    } else {
+        refuse_frames(headers);
+    }
     set(headers, HeaderName::from_static("cross-origin-resource-policy"), "cross-origin");
     response
+}
+
+fn refuse_frames(headers: &mut HeaderMap) {
+    set(headers, header::CONTENT_SECURITY_POLICY, &format!("{POLICY}; frame-ancestors 'none'"));
+    set(headers, header::X_FRAME_OPTIONS, "DENY");
 }
 
 fn set_common(headers: &mut HeaderMap) {

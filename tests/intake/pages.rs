@@ -44,9 +44,15 @@ async fn programs_come_compressed_where_the_browser_takes_it_and_as_programs() {
 }
 
 #[tokio::test]
-async fn pages_run_under_a_strict_policy_and_only_the_form_may_be_framed() {
+async fn pages_run_under_a_strict_policy_and_only_the_page_for_frames_may_be_framed() {
     let (house, _built) = house_with_pages().await;
-    for (path, framed) in [("/", true), ("/installer/", false)] {
+    for (path, framed) in [
+        ("/frame.html", true),
+        ("/", false),
+        ("/index.html", false),
+        ("/installer/", false),
+        ("/installer/frame.html", false),
+    ] {
         let headers = house.get(path).await.headers;
         let policy = headers[header::CONTENT_SECURITY_POLICY].to_str().unwrap();
         assert!(
@@ -54,7 +60,8 @@ async fn pages_run_under_a_strict_policy_and_only_the_form_may_be_framed() {
             "{policy}"
         );
         assert!(!policy.contains("unsafe-inline"));
-        assert_eq!(policy.contains("frame-ancestors 'none'"), !framed);
+        assert_eq!(policy.contains("frame-ancestors 'none'"), !framed, "{path}");
+        assert_eq!(headers.contains_key(header::X_FRAME_OPTIONS), !framed, "{path}");
         assert_eq!(headers[header::X_CONTENT_TYPE_OPTIONS], "nosniff");
         assert_eq!(headers[header::REFERRER_POLICY], "no-referrer");
         assert!(headers["permissions-policy"].to_str().unwrap().contains("camera=(self)"));

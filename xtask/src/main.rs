@@ -4,6 +4,8 @@ mod beforehand;
 mod bench;
 mod budget;
 mod demo;
+mod dist;
+mod integrity;
 mod machine;
 mod pages;
 mod purity;
@@ -12,6 +14,7 @@ mod setup;
 mod sizes;
 mod suite;
 mod summary;
+mod typescript;
 mod weigh;
 
 use machine::Machine;
@@ -26,6 +29,7 @@ cargo xtask WORD
   test    set up, then run every check and every test, those in a real browser included
   tidy    the checks of the code itself: formatting, lints, purity
   pages   build the pages into dist/NAME, pack their files and record what they weigh
+  dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package
   quick   the same pages in a quarter of the time: not made small, not packed, not weighed; for working on them
   sizes   print what the built pages weigh
   weigh   print what the programs of the last `pages` are made of, room by room
@@ -66,6 +70,12 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             print!("{}", sizes::as_table(&sizes));
             print!("{}", sizes::parts_as_table(&pages::parts(&machine, &sizes)?));
             Ok(sizes::past_budget(&sizes).iter().map(|problem| say(problem)).count() == 0)
+        }
+        "dist" => {
+            let tools = setup::ensure(&machine, Need::Pages)?;
+            pages::build(&machine, &tools)?;
+            suite::native_program(&machine)?;
+            dist::write(&machine).map(|()| true)
         }
         "quick" => pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?).map(|()| true),
         "sizes" => {

@@ -1,6 +1,7 @@
 //! Building the pages: one run of the bundler for each, then what they weigh.
 
 use crate::beforehand;
+use crate::integrity;
 use crate::machine::Machine;
 use crate::run::{run, say};
 use crate::setup::Tools;
@@ -24,6 +25,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
+        integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
     }
     drop_old_pages(machine, &pages)?;
     say("packing the pages' files (usually a few seconds)");
@@ -67,6 +69,7 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     for page in &pages {
         bundle(machine, tools, page, Speed::Quick)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
+        integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
     }
     drop_old_pages(machine, &pages)
 }

@@ -1,5 +1,6 @@
 //! The steps of `test` and `tidy`, and the account of them at the end.
 
+use crate::dist;
 use crate::machine::Machine;
 use crate::pages;
 use crate::purity;
@@ -24,7 +25,7 @@ pub fn test(machine: &Machine) -> bool {
     if let Some(tools) = suite.set_up() {
         suite.tidy(&tools);
         suite.native_tests();
-        let built = suite.pages(&tools) & suite.native_program();
+        let built = suite.pages(&tools) & suite.native_program() && suite.handed_out();
         if built {
             suite.page_tests(&tools);
         } else {
@@ -141,12 +142,12 @@ impl<'a> Suite<'a> {
 
     fn native_program(&mut self) -> bool {
         let machine = self.machine;
-        self.step("the native program", "seconds after the tests", |_| {
-            run(
-                machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey", "--features", NATIVE]),
-                "The native program did not build.",
-            )
-        })
+        self.step("the native program", "seconds after the tests", |_| native_program(machine))
+    }
+
+    fn handed_out(&mut self) -> bool {
+        let machine = self.machine;
+        self.step("what is handed out", "a second", |_| dist::write(machine))
     }
 
     fn page_tests(&mut self, tools: &Tools) {
@@ -168,6 +169,17 @@ impl<'a> Suite<'a> {
             Ok(())
         });
     }
+}
+
+/// Builds the native program as the tests use it.
+///
+/// # Errors
+/// If it does not build.
+pub fn native_program(machine: &Machine) -> Result<()> {
+    run(
+        machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey", "--features", NATIVE]),
+        "The native program did not build.",
+    )
 }
 
 /// Every `*.test.mjs` of the folders whose tests open a browser, in the order of their names.

@@ -45,7 +45,7 @@ pub fn agree(cargo_lock: &str) -> Result<()> {
 }
 
 /// The version of a package in a `Cargo.lock`.
-fn locked<'a>(cargo_lock: &'a str, package: &str) -> Option<&'a str> {
+pub fn locked<'a>(cargo_lock: &'a str, package: &str) -> Option<&'a str> {
     let name = format!("name = \"{package}\"");
     let mut lines = cargo_lock.lines();
     lines.find(|line| *line == name)?;

@@ -1,0 +1,173 @@
+// The form in an iframe on somebody else's page: a height of its own with scrolling inside, or as tall as the form is.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { launch, openPage } from "./lib/browser.mjs";
+import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
+import { host } from "./lib/host.mjs";
+import { pasted, pastedHeader } from "./lib/readme.mjs";
+import { serve } from "./lib/serve.mjs";
+import { storyOf } from "./lib/stories.mjs";
+
+const PERSON = { name: "Invented Homeowner", telephone: "01632 960 132" };
+
+let service, browser;
+before(async () => {
+  [service, browser] = await Promise.all([serve(), launch()]);
+});
+after(async () => {
+  await browser?.close();
+  await service?.stop();
+});
+
+const around = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
+<meta name="viewport" content="width=device-width, initial-scale=1"><link rel="icon" href="data:,"><h1>Invented site</h1>
+${lines}<p>Below the form.</p></html>`;
+
+/** A page with these lines in it, opened; gives back the page, the frame in it, and what ends both. */
+async function framed(lines) {
+  const site = await host({ pages: { "/": around(lines) }, headers: pastedHeader("framed-policy", service.origin) });
+  const page = await openPage(browser);
+  await page.goto(site.origin);
+  const frame = await (await page.locator("iframe").elementHandle()).contentFrame();
+  await frame.locator("#f-hazard").waitFor();
+  const close = async () => {
+    await page.context().close();
+    await site.stop();
+  };
+  return { page, frame, close };
+}
+
+const iframe = () => pasted("framed", service.origin);
+const helper = () => pasted("framed-height", service.origin);
+const problems = (page) => page.problems.filter((problem) => !problem.startsWith(`another origin: ${service.origin}/`));
+const heights = (frame) =>
+  frame.evaluate(() => ({ content: document.scrollingElement.scrollHeight, window: innerHeight, top: document.scrollingElement.scrollTop }));
+
+test("with a fixed height the form scrolls inside, and a whole journey works by keyboard and touch", async () => {
+  const { page, frame, close } = await framed(iframe());
+  try {
+    const tall = () => page.locator("iframe").evaluate((one) => one.clientHeight);
+    assert.equal(await tall(), 720);
+    let scrolled = 0;
+    await walkCore(frame, await storyOf("easy-detached"), async () => {
+      const { content, window } = await heights(frame);
+      scrolled += Number(content > window);
+      const main = await frame.locator("button.main").boundingBox();
+      const box = await page.locator("iframe").boundingBox();
+      assert.ok(main.y >= box.y && main.y + main.height <= box.y + box.height + 1, "the main button is in the frame's window");
+    });
+    assert.ok(scrolled > 3, `${scrolled} screens were taller than the frame`);
+    await result(frame);
+
+    // Tabbing through the result, what has the focus is always within the frame's window.
+    await frame.locator("h2").click();
+    for (let press = 0; press < 12; press += 1) {
+      await page.keyboard.press("Tab");
+      const at = await frame.evaluate(() => {
+        const { top, bottom } = document.querySelector("presurvey-form").shadowRoot.activeElement.getBoundingClientRect();
+        return { top, bottom, window: innerHeight };
+      });
+      assert.ok(at.top >= 0 && at.bottom <= at.window, `press ${press}: from ${at.top} to ${at.bottom} of ${at.window}`);
+    }
+    await goOn(frame);
+    await frame.locator("#c-name").waitFor();
+    assert.match(await send(frame, PERSON), /-/);
+    assert.equal(await tall(), 720);
+    assert.deepEqual(problems(page), []);
+    assert.deepEqual(await page.context().cookies(), []);
+  } finally {
+    await close();
+  }
+});
+
+for (const [order, lines] of [["before", () => helper() + iframe()], ["after", () => iframe() + helper()]]) {
+  test(`with our script ${order} it, the frame is as tall as the form and follows it`, async () => {
+    const { page, frame, close } = await framed(lines());
+    try {
+      const fits = () =>
+        frame.waitForFunction(() => Math.abs(Math.ceil(document.body.getBoundingClientRect().height) - innerHeight) <= 1);
+      await fits();
+      const first = await frame.evaluate(() => innerHeight);
+      await answer(frame, "hazard", ["discolouration"]);
+      await frame.locator(".emergency[role=alert]").waitFor();
+      await frame.waitForFunction((before) => innerHeight > before, first);
+      await fits();
+      await answer(frame, "hazard", ["none"]);
+      await goOn(frame);
+      await frame.locator("#f-postcode").waitFor();
+      await fits();
+      assert.equal((await heights(frame)).top, 0);
+      // Another screen begins at the top of the frame, though its button was far below.
+      await page.waitForFunction(() => document.querySelector("iframe").getBoundingClientRect().top >= -1);
+      assert.deepEqual(problems(page), []);
+    } finally {
+      await close();
+    }
+  });
+}
+
+test("nobody but the frame itself tells its height, and no height is taken that is none", async () => {
+  const { page, frame, close } = await framed(helper() + iframe());
+  try {
+    const tall = () => page.locator("iframe").evaluate((one) => one.style.height);
+    await page.waitForFunction(() => document.querySelector("iframe").style.height !== "");
+    const before = await tall();
+    // From this page itself: the right source for nothing, and another origin.
+    await page.evaluate(() => {
+      postMessage({ presurvey: { height: 5000, step: true } }, "*");
+      return new Promise((done) => setTimeout(done));
+    });
+    assert.equal(await tall(), before);
+    const say = (height) => frame.evaluate((height) => parent.postMessage({ presurvey: { height } }, "*"), height);
+    for (const none of ["9999px", null, Number.NaN, Number.POSITIVE_INFINITY]) await say(none);
+    await say(3000);
+    await page.waitForFunction(() => document.querySelector("iframe").style.height === "3000px");
+    await say(10_000_000);
+    await page.waitForFunction(() => document.querySelector("iframe").style.height === "20000px");
+    await say(-5);
+    await page.waitForFunction(() => document.querySelector("iframe").style.height === "200px");
+    assert.deepEqual(problems(page), []);
+  } finally {
+    await close();
+  }
+});
+
+test("in a sandbox it works, and a half-done form is there after a reload", async () => {
+  const sandboxed = iframe().replace("<iframe ", '<iframe sandbox="allow-scripts allow-forms allow-same-origin" ');
+  const { page, frame, close } = await framed(sandboxed);
+  try {
+    await answer(frame, "hazard", ["none"]);
+    await goOn(frame);
+    await answer(frame, "postcode", "ZZ1 1AA");
+    await goOn(frame);
+    await frame.locator("#f-parking").waitFor();
+    await page.reload();
+    const again = await (await page.locator("iframe").elementHandle()).contentFrame();
+    await again.locator("#f-parking").waitFor();
+    assert.deepEqual(problems(page), []);
+  } finally {
+    await close();
+  }
+});
+
+test("the query names a config of the frame's own origin and nothing else", async () => {
+  const page = await openPage(browser);
+  const form = page.locator("presurvey-form");
+  const open = async (query) => {
+    page.problems.length = 0;
+    await page.goto(`${service.origin}/frame.html${query}`);
+    await page.locator("#f-hazard").waitFor();
+  };
+  await open("?config=/api/config%3Fanother&submit=/elsewhere&telephone=0900&installer=Somebody");
+  assert.equal(await form.getAttribute("config"), `${service.origin}/api/config?another`);
+  assert.equal(await form.getAttribute("submit"), "/api/enquiries");
+  assert.equal(await form.getAttribute("telephone"), null);
+  assert.equal(await form.getAttribute("installer"), null);
+  assert.deepEqual(page.problems, []);
+  for (const foreign of ["https://elsewhere.example/config.json", "//elsewhere.example/", "data:application/json,{}", "http://["]) {
+    await open(`?config=${encodeURIComponent(foreign)}`);
+    assert.equal(await form.getAttribute("config"), "/api/config", foreign);
+    assert.equal(page.problems.length, 1);
+    assert.ok(page.problems[0].includes(foreign) && page.problems[0].includes(service.origin), page.problems[0]);
+  }
+});

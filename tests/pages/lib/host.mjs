@@ -1,0 +1,56 @@
+// Somebody else's website: a small server with an origin of its own, a page of its own and strict headers of its own.
+import { readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { extname, join, normalize } from "node:path";
+
+const KINDS = {
+  ".css": "text/css",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript",
+  ".json": "application/json",
+  ".wasm": "application/wasm",
+  ".webmanifest": "application/manifest+json",
+};
+
+/**
+ * Starts a website at `http://localhost:PORT`: not only another origin than the service's `127.0.0.1` but another site.
+ *
+ * - `pages`: markup by path, or a function that is given the site's origin and returns it;
+ * - `headers`: sent with every page;
+ * - `folders`: folder by path below which its files lie, as an ordinary web server would serve them;
+ * - `alter(path, bytes)`: what becomes of a file on its way.
+ *
+ * Returns `{ origin, requests, stop() }`; `requests` are the paths asked for.
+ */
+export async function host({ pages = {}, headers = {}, folders = {}, alter = (path, bytes) => bytes } = {}) {
+  const requests = [];
+  let origin;
+  const server = createServer(async (request, response) => {
+    const { pathname } = new URL(request.url, "http://localhost");
+    requests.push(pathname);
+    const page = pages[pathname];
+    if (page !== undefined) {
+      response.writeHead(200, { "content-type": KINDS[".html"], ...headers });
+      response.end(typeof page === "function" ? page(origin) : page);
+      return;
+    }
+    const place = Object.keys(folders).find((path) => pathname.startsWith(path));
+    const inside = place && normalize(pathname.slice(place.length));
+    const bytes = inside && !inside.startsWith("..") && (await readFile(join(folders[place], inside)).catch(() => undefined));
+    if (!bytes) {
+      response.writeHead(404).end();
+      return;
+    }
+    const kind = KINDS[extname(pathname)] ?? "application/octet-stream";
+    response.writeHead(200, { "content-type": kind, "x-content-type-options": "nosniff", "cache-control": "no-cache" });
+    response.end(alter(pathname, bytes));
+  });
+  await new Promise((ready) => server.listen(0, "localhost", ready));
+  origin = `http://localhost:${server.address().port}`;
+  const stop = () =>
+    new Promise((done) => {
+      server.close(done);
+      server.closeAllConnections();
+    });
+  return { origin, requests, stop };
+}

@@ -1,0 +1,17 @@
+// The blocks of README.md that a reader copies, by the word after their language: what is tested is what is pasted.
+import { readFile } from "node:fs/promises";
+
+const text = await readFile(new URL("../../../README.md", import.meta.url), "utf8");
+
+/** The block fenced as "```LANGUAGE NAME", with the invented service's address replaced by a real one. */
+export function pasted(name, service) {
+  const found = [...text.matchAll(/^```\w+ ([\w-]+)\n(.*?)^```$/gms)].filter(([, word]) => word === name);
+  if (found.length !== 1) throw new Error(`README.md has ${found.length} blocks named ${name}`);
+  return found[0][2].trim().replaceAll("https://presurvey.example", service);
+}
+
+/** A block that is one header, as `{ name: value }`. */
+export function pastedHeader(name, service) {
+  const [header, ...value] = pasted(name, service).split(": ");
+  return { [header.toLowerCase()]: value.join(": ") };
+}

@@ -1,0 +1,125 @@
+//! What is handed out: a folder to copy to any website (`dist/upload`), and a package for npm (`dist/npm`).
+
+use crate::integrity::{files, hash};
+use crate::machine::Machine;
+use crate::run::say;
+use crate::setup::versions;
+use crate::typescript;
+use anyhow::{Context, Result, bail};
+use serde_json::Value;
+use std::fmt::Write as _;
+use std::fs;
+use std::path::Path;
+
+/// The folders of `dist` that are no pages.
+pub const FOLDERS: [&str; 2] = ["upload", "npm"];
+
+/// What belongs to pages of our own, and stays at home.
+const OUR_OWN_PAGES: [&str; 3] = ["index.html", "page.css", "offline.js"];
+
+/// Writes both, from the built pages and the native program's schemas.
+///
+/// # Errors
+/// If a page or the program was not built before, or a file can't be written.
+pub fn write(machine: &Machine) -> Result<()> {
+    upload(machine)?;
+    npm(machine)?;
+    say("written: dist/upload, to copy to a website, and dist/npm, a package");
+    Ok(())
+}
+
+/// Writes the folder to copy to a website.
+///
+/// # Errors
+/// As for [`write`].
+pub fn upload(machine: &Machine) -> Result<()> {
+    let folder = machine.dist().join("upload");
+    copy_program(machine, &folder)?;
+    let mut list = String::new();
+    for path in files(&folder, |_| true)? {
+        let _ = writeln!(list, "{}  {}", hash(&path)?, below(&folder, &path));
+    }
+    let readme = filled(machine, "www/upload/README.txt")?
+        .replace("{integrity}", &hash(&folder.join("presurvey.js"))?)
+        .replace("{files}", list.trim_end());
+    put(&folder.join("README.txt"), &readme)?;
+    copy(&machine.repo.join("www/upload/htaccess"), &folder.join(".htaccess"))
+}
+
+/// Writes the package.
+///
+/// # Errors
+/// As for [`write`].
+fn npm(machine: &Machine) -> Result<()> {
+    let folder = machine.dist().join("npm");
+    copy_program(machine, &folder)?;
+    put(&folder.join("package.json"), &filled(machine, "www/npm/package.json")?)?;
+    for name in ["README.md", "assess.js", "custom-elements.json"] {
+        copy(&machine.repo.join("www/npm").join(name), &folder.join(name))?;
+    }
+    copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
+    let manifest = fs::read_to_string(folder.join("custom-elements.json"))?;
+    let manifest = serde_json::from_str(&manifest).context("reading www/npm/custom-elements.json")?;
+    put(&folder.join("presurvey.d.ts"), &typescript::of_manifest(&manifest)?)?;
+    let schemas = schemas(machine)?;
+    let parts = ["answers", "config", "enquiry"].map(|name| &schemas[name]);
+    let types = typescript::of_schemas(&parts, &["Answers", "Config", "Assessment"])?;
+    put(&folder.join("assess.d.ts"), &[filled(machine, "www/npm/assess.d.ts")?, types].concat())
+}
+
+fn schemas(machine: &Machine) -> Result<Value> {
+    let program = machine.target().join("debug/presurvey");
+    let output = machine.command(&program).arg("schema").output().with_context(|| {
+        format!("{}: build it first, `cargo build --bin presurvey --features native`", program.display())
+    })?;
+    if !output.status.success() {
+        bail!("`presurvey schema` failed: {}", String::from_utf8_lossy(&output.stderr));
+    }
+    serde_json::from_slice(&output.stdout).context("reading what `presurvey schema` prints")
+}
+
+/// Copies what the form's program consists of into a folder that holds nothing else.
+fn copy_program(machine: &Machine, into: &Path) -> Result<()> {
+    let page = machine.dist().join("form");
+    let wanted = |path: &Path| {
+        let packed = path.extension().is_some_and(|kind| kind == "br" || kind == "gz");
+        !packed && !OUR_OWN_PAGES.contains(&&*below(&page, path))
+    };
+    if into.exists() {
+        fs::remove_dir_all(into).with_context(|| format!("removing {}", into.display()))?;
+    }
+    let found = files(&page, wanted).context("build the pages first, `cargo xtask pages`")?;
+    for path in found {
+        copy(&path, &into.join(below(&page, &path)))?;
+    }
+    Ok(())
+}
+
+/// A file of `www` with the version in its place.
+fn filled(machine: &Machine, path: &str) -> Result<String> {
+    let path = machine.repo.join(path);
+    let text = fs::read_to_string(&path).with_context(|| format!("reading {}", path.display()))?;
+    let lock = fs::read_to_string(machine.repo.join("Cargo.lock")).context("reading Cargo.lock")?;
+    let version = versions::locked(&lock, "presurvey").context("Cargo.lock names no presurvey")?;
+    Ok(text.replace("{version}", version))
+}
+
+fn below(folder: &Path, path: &Path) -> String {
+    path.strip_prefix(folder).unwrap_or(path).to_string_lossy().into_owned()
+}
+
+fn copy(from: &Path, to: &Path) -> Result<()> {
+    make_folder_of(to)?;
+    fs::copy(from, to).with_context(|| format!("copying {} to {}", from.display(), to.display()))?;
+    Ok(())
+}
+
+fn put(path: &Path, text: &str) -> Result<()> {
+    make_folder_of(path)?;
+    fs::write(path, text).with_context(|| format!("writing {}", path.display()))
+}
+
+fn make_folder_of(path: &Path) -> Result<()> {
+    let folder = path.parent().expect("a file lies in a folder");
+    fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))
+}

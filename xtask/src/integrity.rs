@@ -1,0 +1,110 @@
+//! The hashes by which a browser checks a file's bytes before it runs them.
+
+use anyhow::{Context, Result, bail};
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use serde_json::{Map, Value};
+use sha2::{Digest, Sha384};
+use std::fs;
+use std::path::Path;
+
+/// What stands in a script where the hashes of the files beside it are to come; in the script it is a string literal.
+const PLACE: &str = "@hashes@";
+
+/// A file's hash as `integrity` takes it.
+///
+/// # Errors
+/// If the file can't be read.
+pub fn hash(path: &Path) -> Result<String> {
+    let bytes = fs::read(path).with_context(|| format!("reading {}", path.display()))?;
+    Ok(["sha384-", &STANDARD.encode(Sha384::digest(bytes))].concat())
+}
+
+/// Writes into a page's first script the hashes of every other script and program of its folder, by their paths from it.
+/// A page without a first script is left as it is.
+///
+/// # Errors
+/// If a file can't be read or written, or the script has no place for the hashes.
+pub fn write_into(script: &Path) -> Result<()> {
+    if !script.exists() {
+        return Ok(());
+    }
+    let folder = script.parent().context("a script lies in a folder")?;
+    let mut hashes = Map::new();
+    for path in files(folder, |path| is_program(path) && path != script)? {
+        let name = path.strip_prefix(folder).expect("it was found below that folder").to_string_lossy().into_owned();
+        hashes.insert(name, hash(&path)?.into());
+    }
+    let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
+    let json = Value::Object(hashes).to_string();
+    let filled = ['"', '\'', '`'].iter().fold(text.clone(), |text, quote| {
+        text.replace(&[&quote.to_string(), PLACE, &quote.to_string()].concat(), &["'", &json, "'"].concat())
+    });
+    if filled == text {
+        bail!("{} has no place for the hashes of the files beside it: the string {PLACE:?}", script.display());
+    }
+    fs::write(script, filled).with_context(|| format!("writing {}", script.display()))
+}
+
+fn is_program(path: &Path) -> bool {
+    path.extension().is_some_and(|kind| kind == "js" || kind == "wasm")
+}
+
+/// Every such file below a folder, in the order of the paths.
+///
+/// # Errors
+/// If the folder can't be read.
+pub fn files(folder: &Path, such: impl Fn(&Path) -> bool) -> Result<Vec<std::path::PathBuf>> {
+    let (mut found, mut folders) = (Vec::new(), vec![folder.to_owned()]);
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).with_context(|| format!("reading {}", folder.display()))? {
+            let path = entry?.path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if such(&path) {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    Ok(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::stub::Stub;
+
+    /// Source: the example of the W3C's Subresource Integrity, section 3.2: `alert('Hello, world.');`.
+    #[test]
+    fn a_hash_is_that_of_the_specification() {
+        let stub = Stub::new("integrity-hash");
+        stub.file("hello.js", "alert('Hello, world.');");
+        let expected = "sha384-H8BRh8j48O9oYatfu5AZzq6A9RINhZO5H16dQZngK7T62em8MUt1FLm52t+eX6xO";
+        assert_eq!(hash(&stub.path("hello.js")).unwrap(), expected);
+    }
+
+    #[test]
+    fn the_first_script_is_given_the_hashes_of_the_others() {
+        let stub = Stub::new("integrity-written");
+        stub.file("form/presurvey.js", "const hashes = JSON.parse(\"@hashes@\");");
+        stub.file("form/form_bg.wasm", "program");
+        stub.file("form/snippets/deep/inline.js", "export {}");
+        stub.file("form/index.html", "");
+        write_into(&stub.path("form/presurvey.js")).unwrap();
+        let text = fs::read_to_string(stub.path("form/presurvey.js")).unwrap();
+        let json = text.strip_prefix("const hashes = JSON.parse('").unwrap().strip_suffix("');").unwrap();
+        let hashes: Map<String, Value> = serde_json::from_str(json).unwrap();
+        assert_eq!(hashes.keys().collect::<Vec<_>>(), ["form_bg.wasm", "snippets/deep/inline.js"]);
+        assert_eq!(hashes["form_bg.wasm"], hash(&stub.path("form/form_bg.wasm")).unwrap());
+    }
+
+    #[test]
+    fn a_script_without_a_place_is_an_error_and_a_page_without_the_script_is_none() {
+        let stub = Stub::new("integrity-no-place");
+        stub.file("form/presurvey.js", "const hashes = {};");
+        let error = write_into(&stub.path("form/presurvey.js")).unwrap_err().to_string();
+        assert!(error.contains("@hashes@"), "{error}");
+        write_into(&stub.path("form/absent.js")).unwrap();
+    }
+}
