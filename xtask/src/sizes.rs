@@ -2,6 +2,7 @@
 
 use crate::budget;
 use crate::weigh::Parts;
+use crate::dist;
 use anyhow::{Context, Result, bail};
 use flate2::{Compression, write::GzEncoder};
 use serde_json::{Map, Value, json};
@@ -46,10 +47,11 @@ pub fn compress(dist: &Path) -> Result<Sizes> {
         .with_context(|| format!("{} can't be read: build the pages first, `cargo xtask pages`", dist.display()))?;
     for page in pages {
         let page = page?;
-        if page.file_type()?.is_dir() {
+        let name = page.file_name().to_string_lossy().into_owned();
+        if page.file_type()?.is_dir() && !dist::FOLDERS.contains(&&*name) {
             let mut files = BTreeMap::new();
             compress_folder(&page.path(), &page.path(), &mut files)?;
-            sizes.insert(page.file_name().to_string_lossy().into_owned(), files);
+            sizes.insert(name, files);
         }
     }
     if sizes.is_empty() {
