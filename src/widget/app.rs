@@ -251,7 +251,7 @@ fn set_accent(root: &HtmlElement, colour: &str) {
     let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/".contains(&byte);
     if colour.len() <= 60 && colour.bytes().all(plain) {
         // Where it is refused the form keeps its own.
-        let _ = root.style().set_property("--accent", colour);
+        let _ = root.style().set_property("--presurvey-accent", colour);
     }
 }
 

@@ -1,7 +1,8 @@
 // The form on somebody else's website, under the strictest policy that README.md names for it: the lines there, pasted.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { readFile } from "node:fs/promises";
 import { join } from "node:path";
+import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
 import { heard, listen, tellTales } from "./lib/heard.mjs";
@@ -24,7 +25,7 @@ after(async () => {
 });
 
 const around = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
-<meta name="viewport" content="width=device-width, initial-scale=1"><link rel="icon" href="data:,"><h1>Invented site</h1>
+<meta name="viewport" content="width=device-width, initial-scale=1"><h1>Invented site</h1>
 ${lines}</html>`;
 
 /** A website with the lines and the policy of README.md on its first page. */
@@ -122,6 +123,64 @@ for (const way of ["copied", "served"]) {
         assert.ok(!text.includes(told), `${told} is in an event`);
       }
       assert.equal(events.filter((event) => event.type === "presurvey-sent").length, 1);
+    } finally {
+      await site.stop();
+    }
+  });
+}
+
+/** The lines that README.txt of the folder to upload has for this very folder: with the hash of the first script. */
+async function linesWithIntegrity() {
+  const text = await readFile(join(UPLOAD, "README.txt"), "utf8");
+  const lines = text.slice(text.indexOf("<script"), text.indexOf("</presurvey-form>") + "</presurvey-form>".length);
+  assert.match(lines, /integrity="sha384-/);
+  return lines.replaceAll("https://presurvey.example", service.origin);
+}
+
+/** One byte of a file changed on its way: a letter of a script's first line, or a byte in the middle of a program. */
+const changed = (name) => (path, bytes) => {
+  if (path !== `/presurvey/${name}`) return bytes;
+  const other = Buffer.from(bytes);
+  other[name.endsWith(".wasm") ? bytes.length >> 1 : bytes.length - 2] ^= 1;
+  return other;
+};
+
+test("copied, with the first script's hash: it runs, and one changed byte of it is refused in words", async () => {
+  const pages = { "/": around(await linesWithIntegrity()) };
+  for (const alter of [undefined, changed("presurvey.js")]) {
+    const site = await siteWith("copied", { pages, ...(alter && { alter }) });
+    try {
+      const page = await visitor();
+      await page.goto(site.origin);
+      if (!alter) {
+        await page.locator("#f-hazard").waitFor();
+        assert.deepEqual(problems(page), []);
+        continue;
+      }
+      await page.waitForFunction(() => document.readyState === "complete");
+      assert.match(await page.locator("presurvey-form").innerText(), /ring 01632 960 000/);
+      assert.equal(await page.evaluate(() => customElements.get("presurvey-form")), undefined);
+      assert.ok(problems(page).length === 1 && /integrity/.test(problems(page)[0]), problems(page).join());
+    } finally {
+      await site.stop();
+    }
+  }
+});
+
+for (const name of ["form.js", "form_bg.wasm", "store.js"]) {
+  test(`one changed byte of ${name} is refused, and the form goes on plainly`, async () => {
+    const site = await siteWith("copied", { alter: changed(name) });
+    try {
+      const page = await visitor();
+      await page.goto(site.origin);
+      await page.locator("#f-hazard").waitFor();
+      await answer(page, "hazard", ["none"]);
+      await goOn(page);
+      await page.locator("#c-name").waitFor();
+      const failed = (await heard(page)).filter((event) => event.type === "presurvey-failed");
+      assert.deepEqual(failed.map((event) => event.detail), [{ reason: "refused" }]);
+      assert.ok(problems(page).some((problem) => /integrity/.test(problem)));
+      assert.equal(await page.locator(".program").count(), 0);
     } finally {
       await site.stop();
     }

@@ -6,8 +6,48 @@ const NAME = "presurvey-form";
 // Put in by the build: the markup by language (see src/widget/beforehand) and the style sheet.
 const MADE = __MADE__;
 const STYLE = __STYLE__;
+// And the hashes of the files beside this script.
+const HASHES = JSON.parse("@hashes@");
 
 const beside = (file) => new URL(file, import.meta.url).href;
+
+const preloads = {};
+
+/**
+ * Has the browser fetch a script from beside this one and check its bytes; `import` is then given what was checked. What a
+ * script imports itself is asked for first, so that it is checked as well.
+ */
+const checked = (file, address = beside(file)) =>
+  (preloads[address] ??= new Promise((done, fail) => {
+    const link = document.createElement("link");
+    if (!link.relList.supports("modulepreload")) return done(); // a browser that can't check it
+    const then = (settle) => () => (link.remove(), settle());
+    Object.assign(link, { rel: "modulepreload", href: address, integrity: HASHES[file], onload: then(done), onerror: then(fail) });
+    document.head.append(link);
+  }).catch(async () => {
+    preloads[address] = undefined;
+    throw await reason(file);
+  }));
+
+const imported = (file) => checked(file).then(() => import(beside(file)));
+
+/** Why a file was not to be had: it is there with other bytes, which no waiting mends, or it did not come. */
+async function reason(file) {
+  const comes = (more) => fetch(beside(file), { cache: "reload", ...more }).then(({ ok }) => ok, () => false);
+  if ((await comes()) && !(await comes({ integrity: HASHES[file] }))) return new Error(`${file} was changed`);
+  return new TypeError(`${file} did not come`);
+}
+
+// Where a page asks for it, markup goes through a policy of this name; only this script's own does.
+const plainly = { createHTML: (text) => text };
+let policy;
+const trusted = (markup) => (policy ??= globalThis.trustedTypes?.createPolicy("presurvey", plainly) ?? plainly).createHTML(markup);
+
+/** As JSON, even where an old library has taught lists to write themselves otherwise. */
+const written = (value) =>
+  JSON.stringify(value, function (name) {
+    return this[name];
+  });
 
 /** Does this once the page has been painted; a hidden page is given no frame, then a moment is enough. */
 function afterPaint(work) {
@@ -19,6 +59,9 @@ function afterPaint(work) {
 
 // The program, shared by all forms of the page.
 
+// What its script imports.
+const IMPORTED = ["store.js"];
+
 let glue; // once it is there
 let coming;
 let tries = 0;
@@ -29,18 +72,22 @@ async function load() {
   // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
   new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
   // Both at once: the larger need not wait for the smaller.
-  const bytes = fetch(beside("form_bg.wasm"));
+  const bytes = fetch(beside("form_bg.wasm"), { integrity: HASHES["form_bg.wasm"] });
   bytes.catch(() => {}); // told below, where it is used
   // A browser may remember that a script did not come: another address asks again.
-  const loaded = await import(beside(tries++ ? `form.js?try=${tries}` : "form.js"));
-  await loaded.default({ module_or_path: bytes });
+  const address = beside(tries++ ? `form.js?try=${tries}` : "form.js");
+  await Promise.all([...IMPORTED.map((file) => checked(file)), checked("form.js", address)]);
+  const loaded = await import(address);
+  await loaded.default({ module_or_path: bytes }).catch(async (problem) => {
+    throw problem instanceof TypeError ? await reason("form_bg.wasm") : problem;
+  });
   return (glue = loaded);
 }
 
 /** Whether it will never come here: no network mends that. */
 const isRefused = (problem) => !(problem instanceof TypeError);
 
-const stores = () => import(beside("store.js"));
+const stores = () => imported("store.js");
 
 // The style sheet.
 
@@ -114,6 +161,7 @@ class PresurveyForm extends HTMLElement {
   }
 
   #start() {
+    trusted(""); // where the page refuses it, what stands inside the element stays
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
     dress(shadow);
     let begun;
@@ -165,7 +213,7 @@ class PresurveyForm extends HTMLElement {
   /** Markup as an element, its places filled as text. */
   #filled(markup) {
     const template = document.createElement("template");
-    template.innerHTML = markup;
+    template.innerHTML = trusted(markup);
     const says = (name) => this.getAttribute(name)?.trim();
     const places = { installer: says("installer") || this.#made.unnamed, telephone: says("telephone") ?? "" };
     const texts = document.createTreeWalker(template.content, NodeFilter.SHOW_TEXT);
@@ -286,10 +334,10 @@ class PresurveyForm extends HTMLElement {
     const given = alone === "not-sure" ? alone : alone ? [] : signs.map((input) => input.value);
     const lines = { version: this.#shown.dataset.version, ...parsed(this.#lines) };
     for (const [name, value] of [["signs", signs.length ? given : undefined], ["place", place]]) {
-      lines[`answer hazard.${name}`] = value && JSON.stringify(value);
+      lines[`answer hazard.${name}`] = value && written(value);
     }
     lines.step = "screen hazard";
-    return JSON.stringify(Object.entries(lines).filter(([, value]) => value !== undefined));
+    return written(Object.entries(lines).filter(([, value]) => value !== undefined));
   }
 
   /** Keeps a draft on the device. */
@@ -311,7 +359,7 @@ class PresurveyForm extends HTMLElement {
   #note(changes) {
     try {
       const name = `${this.#mark} first`;
-      if (changes) localStorage.setItem(name, JSON.stringify([...changes, ["kept", `${Date.now()}`]]));
+      if (changes) localStorage.setItem(name, written([...changes, ["kept", `${Date.now()}`]]));
       else localStorage.removeItem(name);
       if (changes) localStorage.setItem(this.#mark, "begun");
     } catch {
@@ -387,7 +435,7 @@ class PresurveyForm extends HTMLElement {
       this.#focusTitle();
       return true;
     }
-    const plain = await import(beside("plain.js")).catch(() => undefined);
+    const plain = await imported("plain.js").catch(() => undefined);
     plain?.begin({
       host: this,
       language: this.#language,
@@ -395,7 +443,7 @@ class PresurveyForm extends HTMLElement {
       advice: this.#shown.querySelector(".emergency"),
       show: (next) => this.#show(next),
       filled: (markup) => this.#filled(markup),
-      keep: (lines) => this.#keep(JSON.stringify(lines)),
+      keep: (lines) => this.#keep(written(lines)),
       clear: () => this.#clear(),
       tell: (name, detail) => this.#tell(name, detail),
     });

@@ -54,9 +54,12 @@ function linesOf(text) {
   }
 }
 
+/** As JSON, even where an old library of the page's has taught lists to write themselves otherwise. */
+const written = (value) => JSON.stringify(value, function (name) { return this[name]; });
+
 function textOf(lines) {
   lines.delete("version");
-  return lines.size ? JSON.stringify([["version", VERSION], ...lines]) : undefined;
+  return lines.size ? written([["version", VERSION], ...lines]) : undefined;
 }
 
 /** The version before had all answers in one line. */
@@ -66,7 +69,7 @@ function fromBefore(text) {
     if (lines.get("version") !== "2") return new Map();
     for (const [topic, fields] of Object.entries(JSON.parse(lines.get("answers")))) {
       if (topic === "as_of") continue;
-      for (const [field, given] of Object.entries(fields)) lines.set(`answer ${topic}.${field}`, JSON.stringify(given));
+      for (const [field, given] of Object.entries(fields)) lines.set(`answer ${topic}.${field}`, written(given));
     }
     lines.delete("version");
     lines.delete("answers");
@@ -287,7 +290,7 @@ export class Store {
   /** Notes what the database has not got yet; at once, so that nothing is between a change and its note. */
   #note() {
     try {
-      if (this.#changes.size) localStorage.setItem(this.#journal, JSON.stringify([...this.#changes]));
+      if (this.#changes.size) localStorage.setItem(this.#journal, written([...this.#changes]));
       else localStorage.removeItem(this.#journal);
       this.#noted = true;
     } catch {

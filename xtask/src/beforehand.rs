@@ -19,7 +19,8 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     }
     let made = made(machine)?;
     let style = machine.repo.join("www/form/form.css");
-    let style = squeezed(&fs::read_to_string(&style).with_context(|| format!("reading {}", style.display()))?);
+    let style = fs::read_to_string(&style).with_context(|| format!("reading {}", style.display()))?;
+    let style = named(&squeezed(&style));
     fs::write(folder.join("form.css"), &style)?;
     let of = |part: &str| -> Value { made.iter().map(|(code, all)| (code.clone(), all[part].clone())).collect() };
     fill(&script, "__MADE__", &of("script"))?;
@@ -56,6 +57,11 @@ fn fill(script: &Path, word: &str, value: &Value) -> Result<()> {
         1 => fs::write(script, text.replacen(word, &value.to_string(), 1)).context("writing it back"),
         count => bail!("`{word}` stands {count} times in {}; it is to stand there once", script.display()),
     }
+}
+
+/// A style sheet whose custom properties bear the project's name: a page around may have registered a shorter one.
+fn named(style: &str) -> String {
+    style.replace("--", "--presurvey-")
 }
 
 /// A style sheet without comments and line breaks.
@@ -109,6 +115,11 @@ mod tests {
     #[test]
     fn a_style_sheet_loses_its_comments_alone() {
         assert_eq!(squeezed("/* a\n b */\n.x {\n  y: z; /* c */\n}\n"), ".x { y: z; }");
+    }
+
+    #[test]
+    fn custom_properties_bear_the_projects_name() {
+        assert_eq!(named(".x { --a: 1; color: var(--a) }"), ".x { --presurvey-a: 1; color: var(--presurvey-a) }");
     }
 
     #[test]

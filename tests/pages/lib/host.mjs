@@ -27,6 +27,7 @@ export async function host({ pages = {}, headers = {}, folders = {}, alter = (pa
   let origin;
   const server = createServer(async (request, response) => {
     const { pathname } = new URL(request.url, "http://localhost");
+    if (pathname === "/favicon.ico") return void response.writeHead(204).end();
     requests.push(pathname);
     const page = pages[pathname];
     if (page !== undefined) {
