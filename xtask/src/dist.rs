@@ -15,7 +15,8 @@ use std::path::Path;
 pub const FOLDERS: [&str; 2] = ["upload", "npm"];
 
 /// What belongs to pages of our own, and stays at home.
-const OUR_OWN_PAGES: [&str; 3] = ["index.html", "page.css", "offline.js"];
+const OUR_OWN_PAGES: [&str; 6] =
+    ["index.html", "page.css", "own-page.js", "before-paint.js", "noscript.css", "offline.js"];
 
 /// Writes both, from the built pages and the native program's schemas.
 ///
@@ -54,7 +55,7 @@ fn npm(machine: &Machine) -> Result<()> {
     let folder = machine.dist().join("npm");
     copy_program(machine, &folder)?;
     put(&folder.join("package.json"), &filled(machine, "www/npm/package.json")?)?;
-    for name in ["README.md", "assess.js", "custom-elements.json"] {
+    for name in ["README.md", "headless.js", "custom-elements.json"] {
         copy(&machine.repo.join("www/npm").join(name), &folder.join(name))?;
     }
     copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
@@ -64,7 +65,7 @@ fn npm(machine: &Machine) -> Result<()> {
     let schemas = schemas(machine)?;
     let parts = ["answers", "config", "enquiry"].map(|name| &schemas[name]);
     let types = typescript::of_schemas(&parts, &["Answers", "Config", "Assessment"])?;
-    put(&folder.join("assess.d.ts"), &[filled(machine, "www/npm/assess.d.ts")?, types].concat())
+    put(&folder.join("headless.d.ts"), &[filled(machine, "www/npm/headless.d.ts")?, types].concat())
 }
 
 fn schemas(machine: &Machine) -> Result<Value> {

@@ -77,7 +77,10 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             suite::native_program(&machine)?;
             dist::write(&machine).map(|()| true)
         }
-        "quick" => pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?).map(|()| true),
+        "quick" => {
+            pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?)?;
+            dist::upload(&machine).map(|()| true)
+        }
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));
             Ok(true)

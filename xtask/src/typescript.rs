@@ -150,7 +150,7 @@ pub fn of_manifest(manifest: &Value) -> Result<String> {
         text(element, "summary")?
     );
     let _ = write!(out, "declare global {{\n  interface HTMLElementTagNameMap {{\n    \"{tag}\": {class};\n  }}\n");
-    let _ = write!(out, "  interface GlobalEventHandlersEventMap {{\n");
+    let _ = writeln!(out, "  interface GlobalEventHandlersEventMap {{");
     for event in list(element, "events")? {
         let (name, says) = (text(event, "name")?, text(event, "description")?);
         let _ = writeln!(out, "    /** {says} */\n    \"{name}\": {};", text(&event["type"], "text")?);
