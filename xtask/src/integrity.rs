@@ -20,7 +20,7 @@ pub fn hash(path: &Path) -> Result<String> {
     Ok(["sha384-", &STANDARD.encode(Sha384::digest(bytes))].concat())
 }
 
-/// Writes into a page's first script the hashes of every other script and program of its folder, by their paths from it.
+/// Writes into a page's first script the hashes of the scripts and programs beside it that it names.
 /// A page without a first script is left as it is.
 ///
 /// # Errors
@@ -30,12 +30,14 @@ pub fn write_into(script: &Path) -> Result<()> {
         return Ok(());
     }
     let folder = script.parent().context("a script lies in a folder")?;
-    let mut hashes = Map::new();
-    for path in files(folder, |path| is_program(path) && path != script)? {
-        let name = path.strip_prefix(folder).expect("it was found below that folder").to_string_lossy().into_owned();
-        hashes.insert(name, hash(&path)?.into());
-    }
     let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
+    let mut hashes = Map::new();
+    for path in files(folder, is_program)? {
+        let name = path.strip_prefix(folder).expect("it was found below that folder").to_string_lossy().into_owned();
+        if text.contains(&["\"", &name, "\""].concat()) {
+            hashes.insert(name, hash(&path)?.into());
+        }
+    }
     let json = Value::Object(hashes).to_string();
     let filled = ['"', '\'', '`'].iter().fold(text.clone(), |text, quote| {
         text.replace(&[&quote.to_string(), PLACE, &quote.to_string()].concat(), &["'", &json, "'"].concat())
@@ -85,17 +87,20 @@ mod tests {
     }
 
     #[test]
-    fn the_first_script_is_given_the_hashes_of_the_others() {
+    fn the_first_script_is_given_the_hashes_of_those_it_names() {
         let stub = Stub::new("integrity-written");
-        stub.file("form/presurvey.js", "const hashes = JSON.parse(\"@hashes@\");");
+        let names = "use(\"form_bg.wasm\", \"deep/part.js\", \"index.html\", \"absent.js\");";
+        stub.file("form/presurvey.js", &["const hashes = JSON.parse(\"@hashes@\");", names].concat());
         stub.file("form/form_bg.wasm", "program");
-        stub.file("form/snippets/deep/inline.js", "export {}");
+        stub.file("form/deep/part.js", "export {}");
+        stub.file("form/frame.js", "");
         stub.file("form/index.html", "");
         write_into(&stub.path("form/presurvey.js")).unwrap();
         let text = fs::read_to_string(stub.path("form/presurvey.js")).unwrap();
-        let json = text.strip_prefix("const hashes = JSON.parse('").unwrap().strip_suffix("');").unwrap();
+        let json =
+            text.strip_prefix("const hashes = JSON.parse('").unwrap().strip_suffix(&["');", names].concat()).unwrap();
         let hashes: Map<String, Value> = serde_json::from_str(json).unwrap();
-        assert_eq!(hashes.keys().collect::<Vec<_>>(), ["form_bg.wasm", "snippets/deep/inline.js"]);
+        assert_eq!(hashes.keys().collect::<Vec<_>>(), ["deep/part.js", "form_bg.wasm"]);
         assert_eq!(hashes["form_bg.wasm"], hash(&stub.path("form/form_bg.wasm")).unwrap());
     }
 
