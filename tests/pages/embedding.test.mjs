@@ -163,7 +163,7 @@ test("copied, with the first script's hash: it runs, and one changed byte of it 
   }
 });
 
-for (const name of ["form.js", "form_bg.wasm", "store.js"]) {
+for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js"]) {
   test(`one changed byte of ${name} is refused, and the form goes on plainly`, async () => {
     const site = await siteWith("copied", { alter: changed(name) });
     try {

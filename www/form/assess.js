@@ -9,6 +9,12 @@ const PAUSE = 15_000;
 
 const at = (name) => new URL(name, import.meta.url).href;
 
+// Where a page asks for it, a worker's address goes through a policy of this name; only the one below does.
+const plainly = { createScriptURL: (address) => address };
+let policy;
+const trusted = (address) =>
+  (policy ??= self.trustedTypes?.createPolicy("presurvey-engine", plainly) ?? plainly).createScriptURL(address);
+
 // A way to the engine is a function of answers and config. It promises what `assess` gives, and never rejects.
 let way, onPage, worker, calm;
 let imports = 0;
@@ -36,7 +42,7 @@ const fromWorker = () => new Promise((started, refused) => {
   const script = at("worker.js");
   // A worker of another origin is refused; one whose only words import it is not.
   const words = () => URL.createObjectURL(new Blob([`import ${JSON.stringify(script)}`], { type: "text/javascript" }));
-  const mine = new Worker(new URL(script).origin === self.origin ? script : words(), { type: "module" });
+  const mine = new Worker(trusted(new URL(script).origin === self.origin ? script : words()), { type: "module" });
   worker = mine;
 
   const jobs = new Map();

@@ -60,7 +60,7 @@ function afterPaint(work) {
 // The program, shared by all forms of the page.
 
 // What its script imports.
-const IMPORTED = ["store.js"];
+const IMPORTED = ["store.js", "assess.js"];
 
 let glue; // once it is there
 let coming;

@@ -30,7 +30,7 @@ cargo xtask WORD
   tidy    the checks of the code itself: formatting, lints, purity
   pages   build the pages into dist/NAME, pack their files and record what they weigh
   dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package
-  quick   the same pages in a quarter of the time: not made small, not packed, not weighed; for working on them
+  quick   the same as dist in a quarter of the time: not made small, not packed, not weighed; for working on them
   sizes   print what the built pages weigh
   weigh   print what the programs of the last `pages` are made of, room by room
   bench   time the engine and record it
@@ -79,7 +79,8 @@ fn obey(word: &str) -> anyhow::Result<bool> {
         }
         "quick" => {
             pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?)?;
-            dist::upload(&machine).map(|()| true)
+            suite::native_program(&machine)?;
+            dist::write(&machine).map(|()| true)
         }
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));

@@ -1,8 +1,8 @@
 //! The bytes of everything a page transfers: raw, gzip, brotli 11; kept in the repository, held to a budget.
 
 use crate::budget;
-use crate::weigh::Parts;
 use crate::dist;
+use crate::weigh::Parts;
 use anyhow::{Context, Result, bail};
 use flate2::{Compression, write::GzEncoder};
 use serde_json::{Map, Value, json};
