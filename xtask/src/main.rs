@@ -7,6 +7,7 @@ mod demo;
 mod dist;
 mod integrity;
 mod machine;
+mod measure;
 mod pages;
 mod purity;
 mod run;
@@ -34,6 +35,7 @@ cargo xtask WORD
   sizes   print what the built pages weigh
   weigh   print what the programs of the last `pages` are made of, room by room
   bench   time the engine and record it
+  measure build the pages, measure how they start and answer on a slow phone and line, and record it
   setup   only install what the others need
 
 Built tools are kept in ~/.cache/presurvey (or XDG_CACHE_HOME; PRESURVEY_TOOLS names another folder).
@@ -92,6 +94,7 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             Ok(true)
         }
         "bench" => bench::bench(&machine).map(|()| true),
+        "measure" => measure::measure(&machine).map(|()| true),
         "setup" => {
             setup::ensure(&machine, Need::Tests)?;
             say("everything is in place");

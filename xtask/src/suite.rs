@@ -2,6 +2,7 @@
 
 use crate::dist;
 use crate::machine::Machine;
+use crate::measure;
 use crate::pages;
 use crate::purity;
 use crate::run::{run, say, watch};
@@ -154,15 +155,8 @@ impl<'a> Suite<'a> {
         let machine = self.machine;
         self.step("tests in a browser", "one to three minutes", |counts| {
             let files = page_test_files(machine)?;
-            let mut node = machine.command("node");
-            node.env("PRESURVEY_BIN", machine.target().join("debug/presurvey"))
-                .env("PRESURVEY_PAGES", machine.dist())
-                .env("PATH", tools.path(machine))
-                .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
-                .args(files);
-            if let Some(browsers) = &tools.browsers {
-                node.envs(browsers.variables());
-            }
+            let mut node = measure::node(machine, tools);
+            node.args(["--test", "--test-reporter=spec", "--test-concurrency=1"]).args(files);
             if !watch(&mut node, |line| counts.read_node(line))? {
                 bail!("see the failures above; tests/pages/lib says how to run one file alone");
             }

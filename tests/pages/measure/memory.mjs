@@ -1,0 +1,90 @@
+// What the form holds in memory: script and WebAssembly, without photos, after garbage was collected; once and ten times.
+import { openPage } from "../lib/browser.mjs";
+import { storyOf } from "../lib/stories.mjs";
+import { WATCH } from "./slow.mjs";
+import { WALKER, walk } from "./walk.mjs";
+
+const TIMES = 10;
+
+/** Runs in the page before anything else: remembers every WebAssembly memory that is made in it. */
+const MEMORIES = () => {
+  globalThis.memories = new Set();
+  const keep = ({ instance }) => {
+    for (const one of Object.values(instance.exports)) if (one instanceof WebAssembly.Memory) globalThis.memories.add(one);
+  };
+  const { instantiateStreaming } = WebAssembly;
+  WebAssembly.instantiateStreaming = async (...given) => {
+    const made = await instantiateStreaming.apply(WebAssembly, given);
+    keep(made);
+    return made;
+  };
+};
+
+/** Bytes of the page's script heap, its WebAssembly memories, and those of its workers; nodes and listeners that live. */
+async function held(page, door) {
+  for (let time = 0; time < 3; time += 1) await door.send("HeapProfiler.collectGarbage");
+  const { usedSize } = await door.send("Runtime.getHeapUsage");
+  const { nodes, jsEventListeners: listeners } = await door.send("Memory.getDOMCounters");
+  const wasm = await page.evaluate(() => [...globalThis.memories].reduce((sum, one) => sum + one.buffer.byteLength, 0));
+  let inWorkers = 0;
+  for (const worker of page.workers()) {
+    // A module that runs already is given again, with its memory.
+    inWorkers += await worker.evaluate(async () => {
+      const engine = performance.getEntriesByType("resource").find((one) => one.name.endsWith(".js"));
+      if (!engine) return 0;
+      const { memory } = await (await import(engine.name)).default();
+      return memory.buffer.byteLength;
+    });
+  }
+  return { script: usedSize, wasm, workers: inWorkers, all: usedSize + wasm + inWorkers, nodes, listeners };
+}
+
+/** Goes back, screen after screen, to the first question. */
+const BACK = async () => {
+  const { all, until } = globalThis.watch;
+  while (all("#f-hazard").length === 0) {
+    const before = all("h2, fieldset.question").map((one) => one.id + one.textContent).join();
+    all("button.back")[0].click();
+    await until(() => all("h2, fieldset.question").map((one) => one.id + one.textContent).join() !== before);
+  }
+  walker.again();
+};
+
+/** Puts a new form in the place of the old, with a draft of its own. */
+const RENEW = (time) => {
+  const old = document.querySelector("presurvey-form");
+  const next = old.cloneNode();
+  next.setAttribute("config", `/api/config?time=${time}`);
+  walker.again();
+  old.replaceWith(next);
+};
+
+/** Ten times through one form, to the result and back to the first question; then three times through a new form each. */
+export async function measureMemory(browser, address) {
+  const page = await openPage(browser);
+  const door = await page.context().newCDPSession(page);
+  await door.send("HeapProfiler.enable");
+  await page.addInitScript(MEMORIES);
+  await page.addInitScript(WATCH);
+  await page.addInitScript(WALKER, await storyOf("easy-detached"));
+  await page.goto(address);
+  const through = async () => {
+    await page.locator("#f-hazard").waitFor();
+    await walk(page);
+    await page.locator(".result [data-complexity]").waitFor();
+    await page.waitForFunction(() => watch.all(".result .working")[0].textContent.trim() === "");
+    return held(page, door);
+  };
+  const again = [];
+  for (let time = 0; time < TIMES; time += 1) {
+    if (time > 0) await page.evaluate(BACK);
+    again.push(await through());
+  }
+  const anew = [];
+  for (let time = 0; time < 3; time += 1) {
+    await page.evaluate(RENEW, time);
+    anew.push(await through());
+  }
+  await page.context().close();
+  return { again, anew };
+}
