@@ -1,21 +1,22 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
+use crate::widget::draft::Draft;
 use crate::widget::effects::{
-    Assessed, Blobs, ByAddress, Letter, Made, make_secrets, send, take, tell_result, tell_sent, tell_step, today,
-    use_assessment, use_config, use_saved_form,
+    Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
+    show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config, use_saved_form,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
-use crate::widget::parts::{View, contact_page, result_page, screen_page, sent_page};
+use crate::widget::parts::{View, contact_page, link_page, result_page, screen_page, sent_page};
 use crate::widget::speech::Speech;
-use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, SendTrouble, Sending};
+use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::form as words;
 use std::cell::RefCell;
 use std::mem::replace;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{Element, HtmlElement};
+use web_sys::{Element, Event, HtmlElement};
 use yew::prelude::*;
 
 /// The most photos an enquiry may hold; the record's own bound is higher.
@@ -24,6 +25,9 @@ const MOST_PHOTOS: usize = 12;
 /// Where the form's last state can be read from outside its views.
 pub type Last = Rc<RefCell<Rc<Form>>>;
 
+/// How long what waits to go waits for the config before that is asked for again, in seconds.
+const CONFIG_WAITS: f64 = 20.0;
+
 /// What the host page says by the element's attributes.
 #[derive(Properties, PartialEq)]
 pub struct AppProps {
@@ -31,6 +35,8 @@ pub struct AppProps {
     pub config: AttrValue,
     /// Where enquiries go.
     pub submit: AttrValue,
+    /// Whether they go there as a plain form.
+    pub plain: bool,
     /// The installer's name, for as long as the config is not there.
     pub installer: AttrValue,
     /// The installer's telephone, likewise.
@@ -69,7 +75,7 @@ pub fn App(props: &AppProps) -> Html {
     };
     let fetched = use_config(&props.config);
     let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
-    use_saved_form(&props.config, (&props.lines, props.leaves), &form, &blobs, &done);
+    let ready = use_saved_form(&kept_under(&props.config, &form), (&props.lines, props.leaves), &form, &blobs, &done);
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();
@@ -95,30 +101,27 @@ pub fn App(props: &AppProps) -> Html {
             });
         })
     };
-    let send_it = {
-        let (form, config, assessed, done) = (form.clone(), fetched.config.clone(), assessed.clone(), done.clone());
-        let url = props.submit.to_string();
-        Callback::from(move |()| {
-            let (Some(config), Some(secrets)) = (config.clone(), form.secrets.clone()) else {
-                done.emit(Action::SendingCame(Sending::Failed(SendTrouble::NoAnswer)));
-                return;
-            };
-            if matches!(form.sending, Sending::UnderWay(..)) {
-                return;
-            }
-            let (form, assessed, url, blobs) = (form.clone(), assessed.clone(), url.clone(), blobs.clone());
-            let letter = Letter { form, secrets, assessed, config, url, blobs };
-            spawn_local(send(letter, done.clone()));
-        })
+    let letter = Letter {
+        form: form.clone(),
+        assessed: assessed.clone(),
+        config: fetched.config.clone(),
+        speech: speech.clone(),
+        url: props.submit.to_string(),
+        plain: props.plain,
+        blobs: blobs.clone(),
     };
+    use_sending(&letter, ready, &fetched, &done);
+    use_late(&letter, &props.host, &root);
     let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
-    use_surroundings(&view, &assessed, &props.host, &root);
+    use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
     let page = match form.step {
         Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
         Step::Result => result_page(&view, &assessed),
-        Step::Contact => contact_page(&view, &send_it),
+        Step::Contact => contact_page(&view),
         Step::Sent => sent_page(&view),
+        Step::Link => link_page(&view, &taken),
     };
+    let page = with_move(&view, page);
     let failed = fetched.failed.then(|| {
         let again = fetched.again.clone();
         el("div")
@@ -135,6 +138,14 @@ pub fn App(props: &AppProps) -> Html {
     }
 }
 
+/// Under which name the device keeps the form: what a link adds is kept apart from a form that was begun here.
+fn kept_under(config: &AttrValue, form: &Form) -> AttrValue {
+    match &form.link {
+        Some(link) => [config, "#", &link.key].concat().into(),
+        None => config.clone(),
+    }
+}
+
 /// All that is shown, from top to bottom.
 pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
     let not_kept = view.form.keep_trouble.map(|trouble| {
@@ -147,6 +158,63 @@ pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
         paragraph("notice", view.speech.say(text)).set("role", "status")
     });
     [head(view), el("div").perhaps(not_kept).perhaps(failed), page]
+}
+
+/// Sends what waits to go, one run at a time, for as long as it waits and the form is there.
+#[hook]
+fn use_sending(letter: &Letter, ready: bool, fetched: &Fetched, done: &Callback<Action>) {
+    let runs = (*use_memo((), |()| Runs::default())).clone();
+    let queued = letter.form.queued;
+    // The record names the installer, and its photos have to be found on the device first.
+    let complete = letter.form.adds_to().is_some() || letter.url.is_empty() || letter.config.is_some();
+    let (letter, done) = (letter.clone(), done.clone());
+    use_effect_with(queued && ready && complete, move |goes| {
+        if *goes {
+            spawn_local(send(letter, runs.clone(), done));
+        }
+        move || {
+            runs.end();
+        }
+    });
+    let again = fetched.again.clone();
+    use_effect_with(queued && fetched.failed, move |wants_config| {
+        if *wants_config {
+            spawn_local(async move {
+                pause(CONFIG_WAITS, true).await;
+                Event::new("again").into_iter().for_each(|event| again.emit(event));
+            });
+        }
+    });
+}
+
+/// What the late module draws, drawn anew when the form has changed.
+#[hook]
+fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
+    let (letter, host, root) = (letter.clone(), host.clone(), root.clone());
+    use_effect_with(ByAddress(letter.form.clone()), move |form| {
+        let form = &form.0;
+        if let Some(place) = find(&root, ".ways") {
+            offer_ways(place, host.clone(), letter);
+        }
+        if let Some(place) = find(&root, ".moving") {
+            show_move(place, &host, &Draft::of(form).moving());
+        }
+        if let (Some(place), Some(link)) = (find(&root, ".adding .link"), form.adds_to()) {
+            show_link(place, &host, &["presurvey-link=", &link.key, ".", &link.secret].concat());
+        }
+    });
+}
+
+/// A page with the way to another device under it, where there is something to take along.
+fn with_move(view: &View, page: El) -> El {
+    let View { form, speech, .. } = view;
+    if form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
+        return page;
+    }
+    let title = button("quiet", speech.say(words::MOVE_TITLE), view.on_press(|| Action::MoveAsked));
+    let title = title.set("aria-expanded", if form.moves { "true" } else { "false" });
+    let shown = form.moves.then(|| el("div").class("moving"));
+    el("div").key(form.step.name().1).with(page).with(el("aside").class("move").with(title).perhaps(shown))
 }
 
 /// Back, where one is, and what this page is about.
@@ -166,6 +234,7 @@ fn head(view: &View) -> El {
         Step::Result => (None, speech.say(words::RESULT_TITLE)),
         Step::Contact => (None, speech.say(words::CONTACT_TITLE)),
         Step::Sent => (None, speech.say(words::SENT_TITLE)),
+        Step::Link => (None, speech.say(words::ADD_TITLE)),
     };
     // How many steps there are is not known before the hazard question is answered.
     let progress = form
@@ -189,15 +258,17 @@ struct Told {
     complaints: u32,
     advice: Vec<Advice>,
     result: Option<ByAddress<Made>>,
+    failed: Option<&'static str>,
     accent: Option<String>,
 }
 
 /// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
 /// done where something has changed.
 #[hook]
-fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, root: &NodeRef) {
+fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement, bool), root: &NodeRef) {
     let told = use_mut_ref(Told::default);
     let (form, done) = (Rc::clone(view.form), view.done.clone());
+    let (host, adds) = around;
     let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
     let accent = view.config.and_then(|config| config.branding.accent.clone());
     use_effect(move || {
@@ -214,18 +285,30 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, host: &HtmlElement, ro
         let name = form.step.name();
         if told.step != Some(name) {
             // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
-            focus(&root, "h2");
-            // A new screen begins at the top of the form, past whatever the page around it has above.
-            host.scroll_into_view();
+            // What waits to be sent begins without: a page that has just loaded is left where it is.
+            if told.step.is_some() || !form.queued {
+                focus(&root, "h2");
+                // A new screen begins at the top of the form, past whatever the page around it has above.
+                host.scroll_into_view();
+            }
             // What was sent before is not sent now.
-            if name.0 == "sent" && told.step.is_some_and(|(kind, _)| kind == "contact") {
+            if name.0 == "sent" && told.step.is_some() {
                 tell_sent(&host);
             }
             tell_step(&host, name);
             told.step = Some(name);
         }
+        let failed = match &form.sending {
+            Sending::Waiting => Some("no-answer"),
+            Sending::Failed(why) => Some(why.word()),
+            _ => None,
+        };
+        if told.failed != failed {
+            failed.into_iter().for_each(|reason| tell_failed(&host, reason));
+            told.failed = failed;
+        }
         if form.step == Step::Contact && form.secrets.is_none() {
-            make_secrets().into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
+            make_secrets(adds).into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
         }
         if replace(&mut told.complaints, form.complaints) < form.complaints {
             focus(&root, ".question:has(.trouble) input, [aria-invalid=true]");

@@ -31,6 +31,7 @@ pub fn begin(host: HtmlElement, place: Element, lines: Option<String>, leaves: b
     let props = AppProps {
         config: said("config"),
         submit: said("submit"),
+        plain: said("submit-as") == "multipart",
         installer: said("installer"),
         telephone: said("telephone"),
         lines: lines.map(Into::into),

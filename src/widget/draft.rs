@@ -3,7 +3,7 @@
 //! A list of named lines, one for each answer, so that little program reads it and pages with the same draft can each keep
 //! what was said there. Reads no storage itself. A draft of another version is left alone: it is not guessed at.
 
-use super::state::{Form, KeptPhoto, Secrets, Sending, note};
+use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
 use super::step::Step;
 use crate::answers::{LengthUnit, Word, each_written, take_written};
 use crate::enquiry::{Contact, PhotoPlace, Reach};
@@ -58,13 +58,17 @@ impl Draft {
             line(&["contact consent"], &["yes"]);
         }
         if let Some(secrets) = &form.secrets {
-            line(&["secrets"], &[&secrets.client_key, &secrets.deletion]);
+            line(&["secrets"], &[&secrets.client_key, &secrets.deletion, &secrets.addition]);
         }
         if form.queued {
             line(&["queued"], &["yes"]);
         }
-        if let Sending::Done(reference) = &form.sending {
+        if let Some(reference) = &form.reference {
             line(&["reference"], &[reference]);
+        }
+        if let Some(link) = &form.link {
+            line(&["link"], &[&link.key, &link.secret]);
+            line(&["settle"], &link.questions);
         }
         if form.reached_result {
             line(&["result"], &["reached"]);
@@ -117,8 +121,20 @@ impl Draft {
         Some(KeptPhoto { sha256: sha256.to_owned(), place, width, height, bytes: u64::from(bytes), shown_at })
     }
 
+    /// What of it may go to another device: answers and where one is; neither who asks, nor secrets, nor photos.
+    #[must_use]
+    pub fn moving(&self) -> String {
+        let goes = |name: &str| {
+            ["answer ", "typed ", "unit "].iter().any(|start| name.starts_with(start))
+                || ["version", "step", "result"].contains(&name)
+        };
+        let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
+        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+    }
+
     /// Puts a draft into a form. Photos come after, when their bytes have been found ([`Draft::kept_photo`]).
     pub(super) fn restore(self, form: &mut Form) {
+        let has_photos = self.photo_names().next().is_some();
         for (name, value) in &self.0 {
             if name == "step" {
                 let (kind, id) = value.split_once(' ').unwrap_or((value, ""));
@@ -127,12 +143,13 @@ impl Draft {
                 take_line(form, name, value);
             }
         }
-        if let Sending::Done(_) = form.sending {
-            form.step = Step::Sent;
+        if form.reference.is_some() || form.link.is_some() {
+            let adds = form.reference.is_none() || form.queued || (form.step == Step::Link && has_photos);
+            form.step = if adds { Step::Link } else { Step::Sent };
             return;
         }
         // Only what was sent has a reference to show.
-        if form.step == Step::Sent {
+        if form.step == Step::Sent || form.step == Step::Link {
             form.step = Step::Contact;
         }
         form.asks_postcode = form.step == Step::Contact && form.answers.home.postcode.known().is_none();
@@ -154,12 +171,33 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
         ("photo", _) if said.is_none() => form.photos.retain(|photo| photo.sha256 != of),
         ("contact", _) => take_contact(&mut form.contact, of, value),
         ("secrets", _) => {
-            form.secrets = value
-                .split_once(' ')
-                .map(|(key, deletion)| Secrets { client_key: key.to_owned(), deletion: deletion.to_owned() });
+            let mut parts = value.split(' ').map(str::to_owned);
+            let (key, deletion) = (parts.next(), parts.next());
+            form.secrets = key.zip(deletion).map(|(client_key, deletion)| Secrets {
+                client_key,
+                deletion,
+                // One that was made before photos could be added later has none.
+                addition: parts.next().unwrap_or_default(),
+            });
         }
-        ("queued", _) => form.queued = said.is_some(),
-        ("reference", _) => form.sending = said.map_or(Sending::Not, Sending::Done),
+        ("queued", _) => {
+            form.queued = said.is_some();
+            form.sending = if form.queued { Sending::UnderWay(0, 0) } else { Sending::Not };
+        }
+        ("reference", _) => form.reference = said,
+        ("link", _) => {
+            let link = value.split_once(' ');
+            form.link = link.map(|(key, secret)| Link {
+                key: key.to_owned(),
+                secret: secret.to_owned(),
+                questions: Vec::new(),
+            });
+        }
+        ("settle", _) => {
+            if let Some(link) = &mut form.link {
+                link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
+            }
+        }
         ("result", _) => form.reached_result = said.is_some(),
         _ => {}
     }
@@ -203,7 +241,7 @@ mod tests {
             Action::Typed(question("postcode").unwrap(), "zz1".into()),
             Action::Typed(question("route-length").unwrap(), "about ten".into()),
             Action::MeasuredIn(question("route-length").unwrap(), LengthUnit::Bricks),
-            Action::SecretsMade(Secrets { client_key: "k".into(), deletion: "d".into() }),
+            Action::SecretsMade(Secrets { client_key: "k".into(), deletion: "d".into(), addition: "a".into() }),
             Action::ContactGiven(contact),
         ] {
             form = form.reduce(action);
@@ -244,6 +282,43 @@ mod tests {
     }
 
     #[test]
+    fn what_goes_to_another_device_says_neither_who_nor_what_opens() {
+        let contact = Contact { name: "Invented Person".into(), consent: true, ..Contact::default() };
+        let secrets = Secrets { client_key: "key".into(), deletion: "deletion".into(), addition: "addition".into() };
+        let mut form = Rc::new(Form { secrets: Some(secrets), contact, queued: true, ..Form::default() });
+        for action in [
+            Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+            Action::Typed(question("planned").unwrap(), "a hot tub".into()),
+        ] {
+            form = form.reduce(action);
+        }
+        let lines = Draft::of(&form).moving();
+        let draft = Draft::read(&lines).unwrap();
+        assert!(draft.is_begun() && lines.contains("a hot tub"), "{lines}");
+        for word in ["Invented", "key", "deletion", "addition", "consent", "queued"] {
+            assert!(!lines.contains(word), "{word} in {lines}");
+        }
+    }
+
+    #[test]
+    fn a_link_comes_back_and_is_asked_until_it_is_answered() {
+        let lines =
+            r#"[["version","V"],["link","k s"],["settle","fuse-carriers nonsense tenure"],["step","screen meter"]]"#;
+        let mut form = Form::default();
+        Draft::read(&lines.replace('V', VERSION.1)).unwrap().restore(&mut form);
+        assert_eq!(form.step, Step::Link);
+        let link = form.adds_to().unwrap();
+        assert_eq!(
+            (link.key.as_str(), link.secret.as_str(), link.questions),
+            ("k", "s", vec!["fuse-carriers", "tenure"])
+        );
+        let form = Rc::new(form).reduce(Action::SendingCame(Sending::Done("BCDF-GHJK".into())));
+        let mut back = Form::default();
+        Draft::read(&Draft::of(&form).write()).unwrap().restore(&mut back);
+        assert_eq!((back.step, back.link), (Step::Sent, form.link.clone()));
+    }
+
+    #[test]
     fn sent_comes_back_as_sent_without_contact() {
         let contact = Contact { name: "Invented Person".into(), ..Contact::default() };
         let form = Rc::new(Form::default())
@@ -252,7 +327,7 @@ mod tests {
         let kept = Draft::of(&form).write();
         assert!(!kept.contains("Invented Person"));
         let back = Form::begun(Some(&kept), false);
-        assert_eq!(back.sending, Sending::Done("BCDF-GHJK".into()));
+        assert_eq!(back.reference.as_deref(), Some("BCDF-GHJK"));
         assert_eq!(back.step, Step::Sent);
     }
 }

@@ -40,7 +40,9 @@ impl Speech {
         Self { config, installer, telephone }
     }
 
-    fn words(&self) -> Words<'_> {
+    /// The table in use, with the installer's changes over it.
+    #[must_use]
+    pub fn words(&self) -> Words<'_> {
         match &self.config {
             Some(config) => Words::with_changes(wording::form::EN, &config.wording),
             None => Words::new(wording::form::EN),

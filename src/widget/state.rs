@@ -7,7 +7,7 @@ use super::step::Step;
 use super::{screens, typed};
 use crate::answers::{Answers, Given, LengthUnit};
 use crate::enquiry::{Contact, PhotoPlace};
-use crate::questions::Question;
+use crate::questions::{Question, question};
 use jiff::civil::Date;
 use std::rc::Rc;
 use yew::Reducible;
@@ -49,6 +49,8 @@ pub struct Secrets {
     pub client_key: String,
     /// The secret with which it may be deleted, 32 hexadecimal digits.
     pub deletion: String,
+    /// The secret with which photos may be added to it, likewise; it opens nothing else.
+    pub addition: String,
 }
 
 /// Why the device does not keep everything.
@@ -72,17 +74,41 @@ impl KeepTrouble {
     }
 }
 
-/// Why an enquiry did not get through.
+/// What opens an enquiry that is in, for adding to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Link {
+    /// The enquiry's key.
+    pub key: String,
+    /// The secret.
+    pub secret: String,
+    /// The names of the questions it asks; photos may be added in any case.
+    pub questions: Vec<&'static str>,
+}
+
+/// Why an enquiry did not get through and is not tried again by itself.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SendTrouble {
-    /// No answer from the other side.
-    NoAnswer,
+    /// There is nothing that takes it.
+    Nowhere,
     /// The page was not served over a secure connection.
     NotSecure,
     /// It was refused, in the service's words.
     Refused(String),
     /// The enquiry is in, but not all photos.
     PhotosLeft(String),
+}
+
+impl SendTrouble {
+    /// Its word, for the page around the form.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Nowhere => "nowhere",
+            Self::NotSecure => "not-secure",
+            Self::Refused(_) => "refused",
+            Self::PhotosLeft(_) => "photos",
+        }
+    }
 }
 
 /// How far sending is.
@@ -93,6 +119,8 @@ pub enum Sending {
     Not,
     /// The enquiry itself is under way, or that many photos of so many are.
     UnderWay(usize, usize),
+    /// Nobody answers; it is tried again until somebody does.
+    Waiting,
     /// It did not get through; everything is kept.
     Failed(SendTrouble),
     /// It is in, under this reference.
@@ -171,6 +199,12 @@ pub struct Form {
     pub sending: Sending,
     /// Send was pressed and has not come through yet: it goes as soon as it can.
     pub queued: bool,
+    /// The enquiry is in, under this reference; empty where whoever took it gave none.
+    pub reference: Option<String>,
+    /// A link was opened that adds to an enquiry.
+    pub link: Option<Link>,
+    /// The link to another device is shown.
+    pub moves: bool,
     /// The result has been reached once: from then on Send is possible from anywhere.
     pub reached_result: bool,
     /// What the device does not keep, and why.
@@ -193,6 +227,9 @@ impl Default for Form {
             secrets: None,
             sending: Sending::Not,
             queued: false,
+            reference: None,
+            link: None,
+            moves: false,
             reached_result: false,
             keep_trouble: None,
         }
@@ -211,6 +248,12 @@ pub enum Action {
     WentOn,
     /// Pressed Send while something was missing.
     SentTooSoon,
+    /// Pressed Send.
+    SendAsked,
+    /// Called sending off.
+    SendingStopped,
+    /// Asked for the link to another device, or had enough of it.
+    MoveAsked,
     /// Pressed "back".
     WentBack,
     /// Went straight to somewhere.
@@ -295,6 +338,31 @@ impl Form {
         Some((place + 1, screens::core(&self.answers).count()))
     }
 
+    /// What opens the enquiry for adding to it: the link that was opened, or what was made with the enquiry that is in.
+    #[must_use]
+    pub fn adds_to(&self) -> Option<Link> {
+        let own = || {
+            let secrets = self.secrets.as_ref().filter(|secrets| !secrets.addition.is_empty())?;
+            let named = self.reference.as_ref().is_some_and(|reference| !reference.is_empty());
+            let (key, secret) = (secrets.client_key.clone(), secrets.addition.clone());
+            named.then_some(Link { key, secret, questions: Vec::new() })
+        };
+        self.link.clone().or_else(own)
+    }
+
+    /// The questions that the link asks.
+    pub fn asked_by_link(&self) -> impl Iterator<Item = &'static Question> + '_ {
+        self.link.iter().flat_map(|link| &link.questions).filter_map(|id| question(id))
+    }
+
+    /// What is changed while it waits to go is not sent half changed: Send is pressed again.
+    fn stop_sending(&mut self) {
+        if self.queued {
+            self.queued = false;
+            self.sending = Sending::Not;
+        }
+    }
+
     fn answer(&mut self, question: &'static Question, given: &Given) {
         if (question.get)(&self.answers) == *given {
             return;
@@ -314,16 +382,19 @@ impl Reducible for Form {
         let mut next = (*self).clone();
         match action {
             Action::Answered(question, given) => {
+                next.stop_sending();
                 note(&mut next.typed, question, None);
                 next.answer(question, &given);
             }
             Action::Typed(question, text) => {
+                next.stop_sending();
                 let unit = self.unit_of(question);
                 next.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
                 note(&mut next.units, question, Some(unit));
                 note(&mut next.typed, question, Some(text));
             }
             Action::MeasuredIn(question, unit) => {
+                next.stop_sending();
                 let text = self.text_of(question);
                 note(&mut next.units, question, Some(unit));
                 if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
@@ -338,6 +409,12 @@ impl Reducible for Form {
                 }
             }
             Action::SentTooSoon => next.complaints += 1,
+            Action::SendAsked => {
+                next.queued = true;
+                next.sending = Sending::UnderWay(0, 0);
+            }
+            Action::SendingStopped => next.stop_sending(),
+            Action::MoveAsked => next.moves = !self.moves,
             Action::WentBack => {
                 if let Some(step) = self.step.back(&self.answers) {
                     next.go_to(step);
@@ -345,6 +422,7 @@ impl Reducible for Form {
             }
             Action::WentTo(step) => next.go_to(step),
             Action::PhotoTaken => {
+                next.stop_sending();
                 next.photos_under_way += 1;
                 next.photo_trouble = None;
             }
@@ -357,17 +435,24 @@ impl Reducible for Form {
                 next.photos_under_way = self.photos_under_way.saturating_sub(1);
                 next.photo_trouble = Some((place, trouble));
             }
-            Action::PhotoRemoved(sha256) => next.photos.retain(|photo| photo.sha256 != sha256),
-            Action::ContactGiven(contact) => next.contact = contact,
+            Action::PhotoRemoved(sha256) => {
+                next.stop_sending();
+                next.photos.retain(|photo| photo.sha256 != sha256);
+            }
+            Action::ContactGiven(contact) => {
+                next.stop_sending();
+                next.contact = contact;
+            }
             // Made once: a second tap or a later try is the same enquiry.
             Action::SecretsMade(secrets) => next.secrets = Some(self.secrets.clone().unwrap_or(secrets)),
             Action::SendingCame(sending) => {
-                if let Sending::Done(_) = sending {
+                if let Sending::Done(reference) = &sending {
+                    next.reference = Some(reference.clone());
                     next.go_to(Step::Sent);
                     next.contact = Contact::default();
                     next.photos.clear();
-                    next.queued = false;
                 }
+                next.queued = matches!(sending, Sending::UnderWay(..) | Sending::Waiting);
                 next.sending = sending;
             }
             // Photos that were not kept once are not kept because an answer was.

@@ -75,11 +75,42 @@ fn a_hazard_offers_send_at_once_and_its_place_is_still_asked() {
 
 #[test]
 fn secrets_are_made_once_and_contact_goes_when_sent() {
-    let made = |key: &str| Action::SecretsMade(Secrets { client_key: key.into(), deletion: key.into() });
+    let made =
+        |key: &str| Action::SecretsMade(Secrets { client_key: key.into(), deletion: key.into(), addition: key.into() });
     let contact = Contact { name: "Invented Person".into(), ..Contact::default() };
     let form = after(Rc::default(), [made("a"), made("b"), Action::ContactGiven(contact)]);
     assert_eq!(form.secrets.as_ref().unwrap().client_key, "a");
     let form = after(form, [Action::SendingCame(Sending::Done("BCDF-GHJK".into()))]);
     assert_eq!((form.step, &form.contact), (Step::Sent, &Contact::default()));
     assert_eq!(form.secrets.as_ref().unwrap().deletion, "a");
+}
+
+#[test]
+fn what_is_changed_while_it_waits_to_go_is_sent_again_by_hand() {
+    let waits =
+        |form: &Rc<Form>| Rc::clone(form).reduce(Action::SendAsked).reduce(Action::SendingCame(Sending::Waiting));
+    let form = waits(&Rc::default());
+    assert!(form.queued && form.sending == Sending::Waiting);
+    for action in [
+        Action::SendingStopped,
+        Action::ContactGiven(Contact { name: "Invented".into(), ..Contact::default() }),
+        Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+        Action::PhotoTaken,
+        Action::PhotoRemoved("a".into()),
+    ] {
+        let changed = Rc::clone(&form).reduce(action);
+        assert!(!changed.queued && changed.sending == Sending::Not);
+    }
+    // A photo found again on the device is no change, and a refusal ends the waiting.
+    let photo = KeptPhoto {
+        sha256: "a".into(),
+        place: PhotoPlace::Meter,
+        width: 1,
+        height: 1,
+        bytes: 1,
+        shown_at: String::new(),
+    };
+    assert!(Rc::clone(&form).reduce(Action::PhotoKept(photo)).queued);
+    let refused = form.reduce(Action::SendingCame(Sending::Failed(SendTrouble::Refused("no".into()))));
+    assert!(!refused.queued);
 }

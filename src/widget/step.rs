@@ -17,6 +17,8 @@ pub enum Step {
     Contact,
     /// The enquiry is in.
     Sent,
+    /// Adding to an enquiry that is in.
+    Link,
 }
 
 impl core::fmt::Debug for Step {
@@ -48,6 +50,7 @@ impl Step {
             Self::Result => ("result", ""),
             Self::Contact => ("contact", ""),
             Self::Sent => ("sent", ""),
+            Self::Link => ("link", ""),
         }
     }
 
@@ -60,6 +63,7 @@ impl Step {
             "result" => Some(Self::Result),
             "contact" => Some(Self::Contact),
             "sent" => Some(Self::Sent),
+            "link" => Some(Self::Link),
             _ => None,
         }
     }
@@ -70,7 +74,7 @@ impl Step {
         match self {
             Self::Screen(screen) => screen.asked(answers).collect(),
             Self::Question(question) => vec![*question],
-            Self::Result | Self::Contact | Self::Sent => Vec::new(),
+            Self::Result | Self::Contact | Self::Sent | Self::Link => Vec::new(),
         }
     }
 
@@ -88,7 +92,7 @@ impl Step {
             }
             Self::Screen(_) | Self::Question(_) => Self::Result,
             Self::Result => Self::Contact,
-            Self::Contact | Self::Sent => *self,
+            Self::Contact | Self::Sent | Self::Link => *self,
         }
     }
 
@@ -104,7 +108,7 @@ impl Step {
             Self::Result => last_core(None).map(Self::Screen),
             Self::Contact if answers.hazard.is_noticed() => Some(Self::first()),
             Self::Contact => Some(Self::Result),
-            Self::Sent => None,
+            Self::Sent | Self::Link => None,
         }
     }
 }

@@ -104,12 +104,12 @@ export function begin(around) {
     const text = new FormData();
     for (const name of FIELDS) text.append(name, find(`#c-${name}`).value.trim());
     const signs = hazard.signs === "not-sure" ? ["not-sure"] : hazard.signs?.length ? hazard.signs : ["none"];
-    for (const sign of signs) text.append("hazard", sign);
+    for (const sign of signs) text.append("hazard[]", sign);
     if (hazard.place) text.append("hazard-place", hazard.place);
     text.append("consent", "yes");
     text.append("client_key", said.secrets.split(" ")[0]);
     text.append("summary", summary(signs));
-    photos.forEach((photo, at) => text.append("photo", photo, `photo-${at + 1}.jpg`));
+    photos.forEach((photo, at) => text.append("photo[]", photo, `photo-${at + 1}.jpg`));
     return text;
   }
 

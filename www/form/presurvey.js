@@ -9,6 +9,11 @@ const STYLE = __STYLE__;
 // And the hashes of the files beside this script.
 const HASHES = JSON.parse("@hashes@");
 
+// A link of ours leads elsewhere than to the first screen; the first form of the page takes it.
+const ours = "#presurvey-";
+let opened = location.hash.startsWith(ours) ? location.hash : history.state?.presurvey;
+addEventListener("hashchange", () => location.hash.startsWith(ours) && location.reload());
+
 const beside = (file) => new URL(file, import.meta.url).href;
 
 const preloads = {};
@@ -60,7 +65,7 @@ function afterPaint(work) {
 // The program, shared by all forms of the page.
 
 // What its script imports.
-const IMPORTED = ["store.js", "assess.js"];
+const IMPORTED = ["store.js", "assess.js", "late.js"];
 
 let glue; // once it is there
 let coming;
@@ -142,8 +147,12 @@ class PresurveyForm extends HTMLElement {
   /** What lies in localStorage under this name says that there is a draft (see store.js, which keeps it). */
   get #mark() {
     const config = this.getAttribute("config") ?? "";
-    const version = this.#made.first.match(/data-version="(\w+)"/)[1];
-    return `presurvey ${version} ${URL.canParse(config, document.baseURI) ? new URL(config, document.baseURI) : config}`;
+    return `presurvey ${this.#version} ${URL.canParse(config, document.baseURI) ? new URL(config, document.baseURI) : config}`;
+  }
+
+  /** The version of drafts. */
+  get #version() {
+    return this.#made.first.match(/data-version="(\w+)"/)[1];
   }
 
   /** The device's store, once its script is here. */
@@ -173,13 +182,39 @@ class PresurveyForm extends HTMLElement {
       this.#read().then(() => this.#open(this.#lines));
       return;
     }
-    this.#open(begun);
+    if (opened) this.#follow(begun);
+    else this.#open(begun);
+  }
+
+  /** Hands a link to the script that reads it; that goes on with a draft, or leaves the form as it is. */
+  #follow(begun) {
+    const mine = opened;
+    opened = undefined;
+    this.#show(document.createElement("div"));
+    const door = {
+      host: this,
+      version: this.#version,
+      begun: Boolean(begun),
+      show: (next) => this.#show(next),
+      begin: (lines) => {
+        this.#lines = this.#knew = lines;
+        this.#go(false);
+      },
+      plainly: () => this.#open(begun),
+    };
+    const first = ["store.js", "fragment.js", "elsewhere.js"].map((file) => checked(file));
+    Promise.all(first)
+      .then(() => imported("links.js"))
+      .then(({ open }) => open(door, mine))
+      .catch(() => this.#open(begun));
   }
 
   /** Shows what comes first: a half-done form is offered before a new one. */
   #open(begun) {
     if (begun) this.#showBegun();
     else this.#showFirst();
+    // What waits to be sent goes by itself.
+    if (/^queued$|\["queued","yes"\]/.test(begun)) this.#shown.querySelector("[data-does=on]").click();
     afterPaint(() => {
       this.#tell("presurvey-ready");
       program().catch(() => {}); // told when the first screen is left

@@ -154,7 +154,8 @@ export class Store {
       // No address: its own text tells it apart as well.
     }
     this.#key = `${VERSION} ${this.#form}`;
-    // "begun" in localStorage under this name: there is a draft. So a page can know it at once, without this script.
+    // "begun" in localStorage under this name: there is a draft; "queued": it waits to be sent. So a page can know it at once,
+    // without this script.
     this.#mark = `presurvey ${this.#key}`;
     this.#journal = `${this.#mark} ${Math.random()}`;
   }
@@ -314,7 +315,7 @@ export class Store {
     put(this.#changes, lines); // what was changed meanwhile, or could not be put in
     const draft = textOf(lines);
     try {
-      if (draft) localStorage.setItem(this.#mark, "begun");
+      if (draft) localStorage.setItem(this.#mark, lines.get("queued") ? "queued" : "begun");
       else localStorage.removeItem(this.#mark);
     } catch {
       // Then who opens the page waits for the database.

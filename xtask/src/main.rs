@@ -6,6 +6,7 @@ mod budget;
 mod demo;
 mod dist;
 mod integrity;
+mod late;
 mod machine;
 mod measure;
 mod pages;

@@ -2,6 +2,7 @@
 
 use crate::beforehand;
 use crate::integrity;
+use crate::late;
 use crate::machine::Machine;
 use crate::run::{run, say};
 use crate::setup::Tools;
@@ -22,6 +23,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
         say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
         bundle(machine, tools, page, Speed::AsShipped)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
+        late::put_wording(machine, &machine.dist().join(page))?;
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
@@ -69,6 +71,7 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     for page in &pages {
         bundle(machine, tools, page, Speed::Quick)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
+        late::put_wording(machine, &machine.dist().join(page))?;
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
     }
     drop_old_pages(machine, &pages)

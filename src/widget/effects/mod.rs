@@ -3,7 +3,9 @@
 mod after_paint;
 mod assessment;
 mod config;
+mod elsewhere;
 mod http;
+mod letter;
 mod outside;
 mod photo;
 mod saved;
@@ -13,11 +15,14 @@ mod store;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use outside::{report, tell_result, tell_sent, tell_step, today};
+pub use elsewhere::{offer_ways, show_link, show_move};
+pub use http::pause;
+pub use letter::Letter;
+pub use outside::{report, tell_failed, tell_result, tell_sent, tell_step, today};
 pub use photo::take;
 pub use saved::{Blobs, use_saved_form};
 pub use secrets::make_secrets;
-pub use send::{Letter, send};
+pub use send::{Runs, send};
 
 use std::rc::Rc;
 

@@ -43,6 +43,11 @@ pub fn tell_sent(host: &HtmlElement) {
     tell(host, "presurvey-sent", &[]);
 }
 
+/// It did not get through: a word that says why, and whether it waits or has to be tried again.
+pub fn tell_failed(host: &HtmlElement, reason: &str) {
+    tell(host, "presurvey-failed", &[("reason", reason.into())]);
+}
+
 /// Today, by the device's own clock and zone.
 #[must_use]
 pub fn today() -> Option<jiff::civil::Date> {

@@ -20,7 +20,8 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
 }
 
 /// Keeps the form under this name. The photos of the draft that it began with are found again first; before that nothing is
-/// changed on the device. `began` is that draft, and whether its own step was left then.
+/// changed on the device. `began` is that draft, and whether its own step was left then. Returns whether
+/// they have been.
 #[hook]
 pub fn use_saved_form(
     name: &AttrValue,
@@ -28,7 +29,7 @@ pub fn use_saved_form(
     form: &Rc<Form>,
     blobs: &Blobs,
     done: &Callback<Action>,
-) {
+) -> bool {
     let (lines, leaves) = began;
     let store = use_state(|| None::<ByAddress<Store>>);
     // What the first screen kept may not be in yet: then all of it is put in here as well.
@@ -54,6 +55,7 @@ pub fn use_saved_form(
             }
         });
     }
+    store.is_some()
 }
 
 /// Finds a draft's photos on the device.

@@ -5,15 +5,16 @@ use gloo::utils::window;
 use js_sys::Uint8Array;
 use wasm_bindgen_futures::JsFuture;
 
-/// Makes what makes an enquiry one; `None` where the browser has no randomness to give.
+/// Makes what makes an enquiry one; `None` where the browser has no randomness to give. `adds` says whether it goes to where
+/// photos can be added later.
 #[must_use]
-pub fn make_secrets() -> Option<Secrets> {
+pub fn make_secrets(adds: bool) -> Option<Secrets> {
     let crypto = window().crypto().ok()?;
     let draw = || {
         let mut bytes = [0_u8; 16];
         crypto.get_random_values_with_u8_array(&mut bytes).ok().map(|_| hex(&bytes))
     };
-    Some(Secrets { client_key: draw()?, deletion: draw()? })
+    Some(Secrets { client_key: draw()?, deletion: draw()?, addition: if adds { draw()? } else { String::new() } })
 }
 
 /// SHA-256 in hexadecimal; `None` where the page was not served over a secure connection.

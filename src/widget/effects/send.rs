@@ -1,36 +1,40 @@
-//! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again.
+//! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again, and is: for as
+//! long as the page is open, with growing waits, at once when the browser has a line again.
 
-use super::assessment::{Assessed, Made, to_send};
-use super::http::{Answered, ask, pause};
-use super::outside::today;
-use super::saved::{Blobs, blob};
-use super::secrets::sha256;
-use crate::assessment::{ENGINE, Versions};
-use crate::config::FormPart;
-use crate::enquiry::{CURRENT_VERSION, Envelope, Photo};
-use crate::widget::state::{Action, Form, KeptPhoto, Secrets, SendTrouble, Sending};
-use serde::{Deserialize, Serialize};
+use super::elsewhere::post;
+use super::http::{Answered, ask_as, pause};
+use super::letter::{Letter, additions};
+use super::saved::blob;
+use crate::widget::state::{Action, SendTrouble, Sending};
+use serde::Deserialize;
+use std::cell::Cell;
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use yew::Callback;
 
-/// Waits between tries, in milliseconds.
-const WAITS: [i32; 3] = [800, 2_500, 6_000];
+/// Waits between tries, in seconds; the last is kept to.
+const WAITS: [f64; 7] = [1.0, 2.0, 5.0, 10.0, 20.0, 40.0, 60.0];
+/// The longest that another side may make one wait, in seconds; common practice, no source.
+const LONGEST: f64 = 900.0;
 
-/// All that is sent.
-pub struct Letter {
-    /// What was filled in.
-    pub form: Rc<Form>,
-    /// What makes it one enquiry.
-    pub secrets: Secrets,
-    /// What was worked out of the answers so far.
-    pub assessed: Assessed,
-    /// The installer's config.
-    pub config: Rc<FormPart>,
-    /// Where it goes.
-    pub url: String,
-    /// The photos' bytes.
-    pub blobs: Blobs,
+/// One run of sending; it ends where another has begun or it was called off.
+#[derive(Clone, Default)]
+pub struct Runs(Rc<Cell<u32>>);
+
+impl Runs {
+    /// Ends the run that is under way, if one is.
+    pub fn end(&self) -> u32 {
+        self.0.set(self.0.get() + 1);
+        self.0.get()
+    }
+}
+
+/// What one request of a run is.
+enum Errand<'a> {
+    /// A body of a type, to an address, perhaps with a secret.
+    Ask { method: &'a str, url: &'a str, kind: &'a str, body: &'a JsValue, secret: Option<&'a str> },
+    /// A letter as a plain form.
+    Post { url: &'a str, letter: &'a JsValue },
 }
 
 #[derive(Deserialize)]
@@ -46,166 +50,118 @@ struct Refusal {
 }
 
 /// Sends it and says how far it came.
-pub async fn send(letter: Letter, done: Callback<Action>) {
-    let came = |sending| done.emit(Action::SendingCame(sending));
-    came(Sending::UnderWay(0, 0));
-    let end = match deliver(&letter, &came).await {
-        Ok(reference) => Sending::Done(reference),
-        Err(trouble) => Sending::Failed(trouble),
-    };
-    came(end);
-}
-
-async fn deliver(letter: &Letter, came: &impl Fn(Sending)) -> Result<String, SendTrouble> {
-    let deletion_hash = sha256(letter.secrets.deletion.as_bytes()).await.ok_or(SendTrouble::NotSecure)?;
-    let Letter { form, secrets, assessed, config, .. } = letter;
-    let made = to_send(assessed, &form.answers, config).await;
-    let text = written(form, made.as_deref(), config, &secrets.client_key, deletion_hash);
-    let answer = persistently("POST", &letter.url, "application/json", &JsValue::from_str(&text)).await?;
-    let receipt: Receipt = serde_json::from_str(&answer.text).map_err(|_| SendTrouble::NoAnswer)?;
-    // What has arrived already, from an earlier try, is not sent again.
-    let left: Vec<&String> = receipt.photos_missing.iter().collect();
-    for (at, sha256) in left.iter().enumerate() {
-        came(Sending::UnderWay(at + 1, left.len()));
-        let Some(blob) = blob(&letter.blobs, sha256) else { continue };
-        let url = [&letter.url, "/", &letter.secrets.client_key, "/photos/", sha256].concat();
-        persistently("PUT", &url, "image/jpeg", &blob)
-            .await
-            .map_err(|_| SendTrouble::PhotosLeft(receipt.reference.clone()))?;
+pub async fn send(letter: Letter, runs: Runs, done: Callback<Action>) {
+    let number = runs.end();
+    let run = Run { letter, runs, number, done };
+    match run.deliver().await {
+        Ok(reference) => run.came(Sending::Done(reference)),
+        Err(Some(trouble)) => run.came(Sending::Failed(trouble)),
+        Err(None) => {}
     }
-    Ok(receipt.reference)
 }
 
-/// Tries a few times, waiting longer each time; a refusal is not tried again.
-async fn persistently(method: &str, url: &str, kind: &str, body: &JsValue) -> Result<Answered, SendTrouble> {
-    let mut waits = WAITS.iter();
-    loop {
-        if let Ok(answer) = ask(method, url, Some((kind, body))).await {
-            match answer.status {
-                200..=299 => return Ok(answer),
-                // Too many at once, too slow, or a fault of the other side: later it may do.
-                408 | 429 | 500.. => {}
-                _ => {
-                    let said = serde_json::from_str(&answer.text).map(|refusal: Refusal| refusal.error);
-                    return Err(SendTrouble::Refused(said.unwrap_or_default()));
+struct Run {
+    letter: Letter,
+    runs: Runs,
+    number: u32,
+    done: Callback<Action>,
+}
+
+impl Run {
+    fn came(&self, sending: Sending) {
+        if self.goes_on() {
+            self.done.emit(Action::SendingCame(sending));
+        }
+    }
+
+    fn goes_on(&self) -> bool {
+        self.runs.0.get() == self.number
+    }
+
+    /// The reference, or why not; `None` where it was called off.
+    async fn deliver(&self) -> Result<String, Option<SendTrouble>> {
+        let Letter { form, url, blobs, plain, .. } = &self.letter;
+        if url.is_empty() {
+            return Err(Some(SendTrouble::Nowhere));
+        }
+        if *plain {
+            let letter = self.letter.in_plain().await;
+            let answer = self.persistently(Errand::Post { url, letter: &letter }).await?;
+            // An ordinary host answers what it likes: that it took it is enough.
+            return Ok(serde_json::from_str(&answer.text)
+                .map(|receipt: Receipt| receipt.reference)
+                .unwrap_or_default());
+        }
+        let (key, answer) = match form.adds_to() {
+            Some(link) => {
+                let (to, body) = ([url, "/", &link.key, "/additions"].concat(), JsValue::from_str(&additions(form)));
+                let errand =
+                    Errand::Ask { method: "POST", url: &to, kind: JSON, body: &body, secret: Some(&link.secret) };
+                (link.key, self.persistently(errand).await?)
+            }
+            None => {
+                let body = JsValue::from_str(&self.letter.record().await.ok_or(Some(SendTrouble::NotSecure))?);
+                let key = form.secrets.as_ref().map(|secrets| secrets.client_key.clone()).unwrap_or_default();
+                (
+                    key,
+                    self.persistently(Errand::Ask { method: "POST", url, kind: JSON, body: &body, secret: None })
+                        .await?,
+                )
+            }
+        };
+        let receipt: Receipt =
+            serde_json::from_str(&answer.text).map_err(|_| Some(SendTrouble::Refused(String::new())))?;
+        // What has arrived already, from an earlier try, is not sent again.
+        let left: Vec<_> =
+            receipt.photos_missing.iter().filter_map(|sha256| Some((sha256, blob(blobs, sha256)?))).collect();
+        for (at, (sha256, bytes)) in left.iter().enumerate() {
+            self.came(Sending::UnderWay(at + 1, left.len()));
+            let to = [url, "/", &key, "/photos/", sha256].concat();
+            let errand = Errand::Ask { method: "PUT", url: &to, kind: "image/jpeg", body: bytes, secret: None };
+            self.persistently(errand)
+                .await
+                .map_err(|why| why.map(|_| SendTrouble::PhotosLeft(receipt.reference.clone())))?;
+        }
+        Ok(receipt.reference)
+    }
+
+    /// Tries until it is answered, waiting longer each time; a refusal is not tried again.
+    async fn persistently(&self, errand: Errand<'_>) -> Result<Answered, Option<SendTrouble>> {
+        let mut waits = WAITS.iter();
+        let mut wait = WAITS[0];
+        while self.goes_on() {
+            let answer = match errand {
+                Errand::Ask { method, url, kind, body, secret } => {
+                    ask_as(method, url, Some((kind, body)), secret).await
                 }
+                Errand::Post { url, letter } => post(url, letter).await,
+            };
+            let told = match answer {
+                Ok(answer) => match answer.status {
+                    200..=299 => return Ok(answer),
+                    // Too many at once, too slow, or a fault of the other side: later it may do.
+                    408 | 429 | 500.. => answer.wait.filter(|seconds| *seconds > 0.0),
+                    _ => {
+                        let said = serde_json::from_str(&answer.text).map(|refusal: Refusal| refusal.error);
+                        return Err(Some(SendTrouble::Refused(said.unwrap_or_default())));
+                    }
+                },
+                Err(_) => None,
+            };
+            if !self.goes_on() {
+                break;
+            }
+            self.came(Sending::Waiting);
+            wait = waits.next().copied().unwrap_or(wait);
+            match told {
+                // Asked to wait, one waits, whatever the line does.
+                Some(seconds) => pause(seconds.min(LONGEST), false).await,
+                // Many phones that lost the same mast must not all come back in the same second.
+                None => pause(wait * (0.75 + js_sys::Math::random() / 2.0), true).await,
             }
         }
-        match waits.next() {
-            Some(wait) => pause(*wait).await,
-            None => return Err(SendTrouble::NoAnswer),
-        }
+        Err(None)
     }
 }
 
-/// An enquiry as it is written, part by part: the assessment goes in as the engine wrote it, and nothing large is copied to
-/// be sent. Without one it speaks of the day it is sent on.
-fn written(form: &Form, made: Option<&Made>, config: &FormPart, client_key: &str, deletion_hash: String) -> String {
-    let photo = |photo: &KeptPhoto| Photo {
-        sha256: photo.sha256.clone(),
-        place: photo.place,
-        width: photo.width,
-        height: photo.height,
-        marks: Vec::new(),
-    };
-    let envelope = Envelope {
-        installer: config.installer.id.clone(),
-        client_key: client_key.to_owned(),
-        deletion_hash,
-        addition_hash: None,
-        photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
-        reference: None,
-        received: None,
-        keep_until: None,
-    };
-    let photos: Vec<Photo> = form.photos.iter().map(photo).collect();
-    let today = || form.answers.as_of.or_else(today).map(|day| day.to_string()).unwrap_or_default();
-    let (as_of, engine, version) = match made {
-        Some(made) => {
-            let Versions { as_of, engine, config } = &made.shown.of;
-            (as_of.clone(), engine.as_str(), config.as_str())
-        }
-        None => (today(), ENGINE, config.version.as_str()),
-    };
-    let assessment = made.map_or(["", ""], |made| [",\"assessment\":", &made.json]);
-    [
-        "{\"version\":",
-        &json(&CURRENT_VERSION),
-        ",\"envelope\":",
-        &json(&envelope),
-        ",\"payload\":{\"contact\":",
-        &json(&form.contact),
-        ",\"answers\":",
-        &json(form.answers.as_ref()),
-        assessment[0],
-        assessment[1],
-        ",\"photos\":",
-        &json(&photos),
-        ",\"as_of\":",
-        &json(&as_of),
-        ",\"engine\":",
-        &json(engine),
-        ",\"config\":",
-        &json(version),
-        "}}",
-    ]
-    .concat()
-}
-
-fn json(part: &(impl Serialize + ?Sized)) -> String {
-    serde_json::to_string(part).expect("an enquiry holds nothing that JSON lacks")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::assessment::Shown;
-    use crate::config::{demo_config, demo_part};
-    use crate::enquiry::{Contact, PhotoPlace, read_enquiry};
-
-    fn filled_in() -> Form {
-        let contact = Contact {
-            name: "Invented \"Person\", \"assessment\":".into(),
-            email: "p@x.invalid".into(),
-            consent: true,
-            ..Contact::default()
-        };
-        let mut form = Form { contact, ..Form::default() };
-        Rc::make_mut(&mut form.answers).as_of = Some(jiff::civil::date(2026, 11, 5));
-        form.photos.push(KeptPhoto {
-            sha256: "a".repeat(64),
-            place: PhotoPlace::Meter,
-            width: 1600,
-            height: 1200,
-            bytes: 70_000,
-            shown_at: "blob:here".into(),
-        });
-        form
-    }
-
-    #[test]
-    fn what_is_sent_is_the_record_that_the_service_reads() {
-        let form = filled_in();
-        let assessment = crate::assess(&form.answers, &demo_config());
-        let made =
-            Made { shown: Shown::of(&assessment, &demo_config()), json: serde_json::to_string(&assessment).unwrap() };
-        let json = written(&form, Some(&made), &demo_part(), &"b".repeat(32), "c".repeat(64));
-        let read = read_enquiry(json.as_bytes()).unwrap();
-        assert_eq!(serde_json::to_string(&read).unwrap(), json);
-        assert_eq!((read.payload.as_of, &read.payload.engine), (assessment.as_of, &assessment.engine));
-        assert_eq!(read.payload.assessment, Some(assessment));
-        assert_eq!((read.envelope.photo_sizes, read.payload.contact), (vec![70_000], form.contact));
-        assert!(!json.contains("blob:"));
-    }
-
-    #[test]
-    fn it_may_be_sent_before_an_assessment_was_made() {
-        let form = filled_in();
-        let json = written(&form, None, &demo_part(), &"b".repeat(32), "c".repeat(64));
-        let read = read_enquiry(json.as_bytes()).unwrap();
-        assert_eq!(serde_json::to_string(&read).unwrap(), json);
-        assert_eq!(read.payload.assessment, None);
-        assert_eq!(Some(read.payload.as_of), form.answers.as_of);
-        assert_eq!((read.payload.engine.as_str(), read.payload.config), (ENGINE, demo_config().version));
-    }
-}
+const JSON: &str = "application/json";

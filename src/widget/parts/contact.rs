@@ -6,8 +6,9 @@ use super::question::question_view;
 use crate::answers::Word;
 use crate::enquiry::{Contact, Reach};
 use crate::questions::question;
-use crate::widget::el::{El, el, paragraph, trouble};
+use crate::widget::el::{El, button, el, paragraph, trouble};
 use crate::widget::state::{Action, SendTrouble, Sending};
+use crate::widget::step::Step;
 use crate::wording::{Key, form as words};
 use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 use yew::virtual_dom::ListenerKind;
@@ -47,7 +48,7 @@ struct Line {
 
 /// How to be reached.
 #[must_use]
-pub fn contact_page(view: &View, send: &Callback<()>) -> El {
+pub fn contact_page(view: &View) -> El {
     let View { form, config, speech, done } = view;
     let missing = troubles(&form.contact);
     let of = |field: &str| {
@@ -55,14 +56,10 @@ pub fn contact_page(view: &View, send: &Callback<()>) -> El {
         found.map(|(_, key)| speech.say(*key))
     };
     let pressed = {
-        let (done, send, ready) = ((*done).clone(), send.clone(), missing.is_empty());
+        let (done, ready) = ((*done).clone(), missing.is_empty());
         Callback::from(move |event: Event| {
             event.prevent_default();
-            if ready {
-                send.emit(());
-            } else {
-                done.emit(Action::SentTooSoon);
-            }
+            done.emit(if ready { Action::SendAsked } else { Action::SentTooSoon });
         })
     };
     let shown = |name, text, kind, autocomplete, get, set| {
@@ -97,7 +94,7 @@ pub fn contact_page(view: &View, send: &Callback<()>) -> El {
     let main = el("button")
         .set("type", "submit")
         .class("main")
-        .flag("disabled", matches!(form.sending, Sending::UnderWay(..)))
+        .flag("disabled", form.queued)
         .text(speech.say(if again { words::SENDING_AGAIN } else { words::SEND }));
     el("form")
         .class("page contact")
@@ -211,8 +208,8 @@ fn note(view: &View) -> El {
     el("div").class("line").with(label).with(area)
 }
 
-/// How far sending is, or why it did not get through.
-fn how_far(view: &View) -> Option<El> {
+/// How far sending is, or why it did not get through, and the other ways where it did not.
+pub fn how_far(view: &View) -> Option<El> {
     let View { form, speech, .. } = view;
     let said = |text| Some(el("p").set("role", "status").text(text));
     let why = match &form.sending {
@@ -222,14 +219,27 @@ fn how_far(view: &View) -> Option<El> {
             let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
             return said(speech.fill(words::SENDING_PHOTOS, &places));
         }
-        Sending::Failed(SendTrouble::NoAnswer) => speech.say(words::SEND_TROUBLE_NO_ANSWER),
+        Sending::Waiting => {
+            let kept = form.keep_trouble.is_none();
+            let text = speech.say(if kept { words::SEND_WAITING } else { words::SEND_WAITING_OPEN });
+            let stop = button("quiet", speech.say(words::SEND_STOP), view.on_press(|| Action::SendingStopped));
+            let notice =
+                el("div").class("notice waiting-to-go").set("role", "status").with(el("p").text(text)).with(stop);
+            return Some(el("div").with(notice).perhaps(ways(view)));
+        }
+        Sending::Failed(SendTrouble::Nowhere) => speech.say(words::SEND_TROUBLE_NOWHERE),
         Sending::Failed(SendTrouble::NotSecure) => speech.say(words::SEND_TROUBLE_NOT_SECURE),
         Sending::Failed(SendTrouble::Refused(said)) => speech.fill(words::SEND_TROUBLE_REFUSED, &[("said", said)]),
         Sending::Failed(SendTrouble::PhotosLeft(reference)) => {
             speech.fill(words::SEND_TROUBLE_PHOTOS, &[("reference", reference)])
         }
     };
-    Some(trouble(why))
+    Some(el("div").with(trouble(why)).perhaps(ways(view)))
+}
+
+/// Where the late module draws the other ways to send an enquiry.
+fn ways(view: &View) -> Option<El> {
+    (view.form.step == Step::Contact).then(|| el("div").class("ways"))
 }
 
 #[cfg(test)]

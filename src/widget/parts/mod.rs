@@ -5,6 +5,7 @@
 mod choices;
 mod contact;
 mod emergency;
+mod link;
 mod photos;
 mod question;
 mod result;
@@ -12,6 +13,7 @@ mod screen;
 mod sent;
 
 pub use contact::contact_page;
+pub use link::link_page;
 #[cfg(feature = "render")]
 pub use question::question_view;
 pub use result::result_page;

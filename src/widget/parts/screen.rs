@@ -23,7 +23,7 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         Step::Screen(screen) => (screen.place, screen.photo, screen.core),
         Step::Question(question) => (question.place, None, false),
         // Another page shows these.
-        Step::Result | Step::Contact | Step::Sent => return el("div"),
+        Step::Result | Step::Contact | Step::Sent | Step::Link => return el("div"),
     };
     let on = {
         let done = (*done).clone();
@@ -70,7 +70,7 @@ fn intro(speech: &Speech) -> El {
 }
 
 /// How to stand at meter, board or pipes: said on each of their screens.
-fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
+pub fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
     let more = match place {
         Place::Meter => words::LOOK_ONLY_METER,
         Place::Board => words::LOOK_ONLY_BOARD,

@@ -10,7 +10,7 @@ use crate::units::{Pence, Probability};
 use crate::widget::effects::{Assessed, Made, Waits};
 use crate::widget::el::El;
 use crate::widget::screens::screen;
-use crate::widget::state::{KeptPhoto, Sending};
+use crate::widget::state::KeptPhoto;
 use crate::widget::step::Step;
 use yew::prelude::*;
 use yew::{LocalServerRenderer, Reducible};
@@ -265,7 +265,7 @@ fn a_flag_is_told_in_words_with_the_installers_name_in_them() {
 
 #[test]
 fn the_reference_is_there_to_read_out() {
-    let form = Form { sending: Sending::Done("BCDF-GHJK".into()), step: Step::Sent, ..Form::default() };
+    let form = Form { reference: Some("BCDF-GHJK".into()), step: Step::Sent, ..Form::default() };
     let html = shown(&Rc::new(form), sent_page);
     assert!(html.contains("BCDF-GHJK") && html.contains("01632 960 000"));
 }

@@ -582,6 +582,10 @@ sending = Sending …
 sending-photos = Sending photo { $here } of { $all } …
 sending-again = Try again
 send-trouble-no-answer = It did not get through. Everything is kept here. Try again in a moment, or ring { $telephone }.
+send-waiting = It has not got through yet. It is kept on this device and goes by itself as soon as there is signal: while this page is open, or when you open it again.
+send-waiting-open = It has not got through yet. It goes by itself as soon as there is signal, as long as this page is open. This browser keeps nothing, so please leave the page open.
+send-stop = Don’t send it after all
+send-trouble-nowhere = This website has nothing that takes your answers by itself. Please choose below how they go to { $installer }.
 send-trouble-not-secure = This page came over a connection that isn’t secure, so nothing is sent from here. Please ring { $telephone }.
 send-trouble-refused = It was not taken: { $said } Everything is kept here. You can also ring { $telephone }.
 send-trouble-photos = Your enquiry is in, under { $reference }, but not all photos got through. Everything is kept here.
@@ -600,6 +604,17 @@ summary-reach = Best reached
 summary-when = Good time
 summary-note = Note
 summary-photos = Photos
+
+## After sending, and links
+
+add-title = Something to add
+add-later-title = Something to add later?
+add-later-text = With this link you can add photos from another device, or another day. It opens nothing else.
+add-photo = Add a photo
+add-photos-text = Photos that you add here go to { $installer } with the enquiry you sent.
+add-answers-text = { $installer } asks for this. What you answer goes into the enquiry you sent; all else there stays as it is.
+add-nothing = There is nothing to send yet.
+move-title = Go on on another device
 
 ## Drawings
 

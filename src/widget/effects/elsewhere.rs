@@ -1,0 +1,51 @@
+//! The late module's door: other ways to send, and links. It is fetched when one of them is wanted.
+
+use super::http::{Answered, NoAnswer};
+use super::letter::Letter;
+use js_sys::{Array, Promise};
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Element, HtmlElement};
+
+#[wasm_bindgen(raw_module = "./late.js")]
+extern "C" {
+    #[wasm_bindgen(variadic)]
+    fn elsewhere(does: &str, given: Vec<JsValue>) -> Promise;
+}
+
+/// Posts a letter as a plain form.
+pub async fn post(url: &str, letter: &JsValue) -> Result<Answered, NoAnswer> {
+    let answer = JsFuture::from(elsewhere("post", vec![url.into(), letter.clone()])).await.map_err(|_| NoAnswer)?;
+    let answer: Array = answer.dyn_into().map_err(|_| NoAnswer)?;
+    let number = |at| answer.get(at).as_f64().unwrap_or_default();
+    Ok(Answered {
+        status: number(0) as u16,
+        text: answer.get(1).as_string().unwrap_or_default(),
+        wait: Some(number(2)),
+    })
+}
+
+/// Draws the other ways to send.
+pub fn offer_ways(place: Element, host: HtmlElement, letter: Letter) {
+    spawn_local(async move {
+        let letter = letter.in_plain().await;
+        draw("offer", vec![place.into(), host.into(), letter]);
+    });
+}
+
+/// Draws the link that takes a draft to another device.
+pub fn show_move(place: Element, host: &HtmlElement, lines: &str) {
+    draw("moving", vec![place.into(), host.into(), lines.into()]);
+}
+
+/// Draws a link of this page.
+pub fn show_link(place: Element, host: &HtmlElement, fragment: &str) {
+    draw("showLink", vec![place.into(), host.into(), fragment.into()]);
+}
+
+/// Where the module can't be had now its place stays empty; it is asked for again when the form changes.
+fn draw(does: &'static str, given: Vec<JsValue>) {
+    spawn_local(async move {
+        let _ = JsFuture::from(elsewhere(does, given)).await;
+    });
+}

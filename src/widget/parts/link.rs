@@ -1,0 +1,83 @@
+//! What is added to an enquiry that is in: photos, and the answers that a link asks for.
+
+use super::View;
+use super::contact::how_far;
+use super::emergency::emergency;
+use super::photos::photos;
+use super::question::question_view;
+use super::screen::how_to_stand;
+use crate::answers::Given;
+use crate::enquiry::PhotoPlace;
+use crate::questions::{Place, Question};
+use crate::widget::el::{El, button, el, trouble};
+use crate::widget::state::{Action, Form};
+use crate::widget::step::Step;
+use crate::wording::form as words;
+use web_sys::{Event, File};
+use yew::Callback;
+use yew::virtual_dom::ListenerKind;
+
+/// Where photos may be added, where no question says which.
+const PLACES: [PhotoPlace; 4] = [PhotoPlace::Parking, PhotoPlace::Meter, PhotoPlace::Board, PhotoPlace::Other];
+
+/// The page of a link.
+#[must_use]
+pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
+    let View { form, speech, done, .. } = view;
+    let asked: Vec<&Question> = form.asked_by_link().collect();
+    let pressed = {
+        let (done, ready) = ((*done).clone(), is_ready(form));
+        Callback::from(move |event: Event| {
+            event.prevent_default();
+            done.emit(if ready { Action::SendAsked } else { Action::SentTooSoon });
+        })
+    };
+    let mut stood = Vec::<Place>::new();
+    let mut parts = Vec::new();
+    for question in asked.iter().copied() {
+        if !stood.contains(&question.place) {
+            stood.push(question.place);
+            parts.extend(how_to_stand(speech, question.place));
+        }
+        parts.push(el("div").class("asked").key(question.id).with(question_view(view, question)));
+    }
+    let shown = PLACES.iter().filter(|place| asked.is_empty() || stood.contains(&stands_at(**place)));
+    parts.extend(shown.map(|place| photos(view, *place, taken)));
+    let nothing = form.complaints > 0 && !is_ready(form);
+    let main =
+        el("button").set("type", "submit").class("main").flag("disabled", form.queued).text(speech.say(words::SEND));
+    // Come to from the page of what was sent, it leads back there; a link leads nowhere else.
+    let back = form
+        .link
+        .is_none()
+        .then(|| button("quiet", speech.say(words::BACK), view.on_press(|| Action::WentTo(Step::Sent))));
+    el("form")
+        .class("page adding")
+        .key("link")
+        .flag("novalidate", true)
+        .on(ListenerKind::onsubmit, pressed)
+        .perhaps(emergency(view))
+        .with(el("p").text(speech.say(if asked.is_empty() { words::ADD_PHOTOS_TEXT } else { words::ADD_ANSWERS_TEXT })))
+        .with(el("div").all(parts))
+        .perhaps(nothing.then(|| trouble(speech.say(words::ADD_NOTHING))))
+        .perhaps(how_far(view))
+        .with(el("div").class("actions").with(main).perhaps(back))
+}
+
+/// Whether there is something to send, and all of it can be read.
+fn is_ready(form: &Form) -> bool {
+    let said = form.asked_by_link().any(|question| (question.get)(&form.answers) != Given::Nothing);
+    form.photos_under_way == 0
+        && (said || !form.photos.is_empty())
+        && !form.asked_by_link().any(|question| form.unreadable(question))
+}
+
+/// Where one stands to photograph a place.
+fn stands_at(place: PhotoPlace) -> Place {
+    match place {
+        PhotoPlace::Parking => Place::Drive,
+        PhotoPlace::Meter => Place::Meter,
+        PhotoPlace::Board => Place::Board,
+        PhotoPlace::Other => Place::Pipes,
+    }
+}

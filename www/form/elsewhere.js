@@ -1,0 +1,141 @@
+// Other ways for an enquiry to go than to a service of ours: a plain form post that an ordinary web host takes, the device's own
+// sharing, a file, a message; and the link with which a half-done form moves to another device. Fetched when one is wanted.
+//
+// A letter is `{ fields, summary, record, photos }`: what a mail form shows, the whole in plain text, the record as JSON, and
+// the photos as blobs.
+import { compressed } from "./fragment.js";
+
+const WORDS = __WORDS__;
+
+/** Posts it as a form whose names PHP and others take as they come. Gives back `[status, text, seconds to wait]`. */
+export async function post(url, { fields, summary, record, photos }) {
+  const form = new FormData();
+  for (const [name, value] of fields) form.append(name, value);
+  form.append("summary", summary);
+  form.append("enquiry", new Blob([record], { type: "application/json" }), "enquiry.json");
+  photos.forEach((photo, at) => form.append("photo[]", photo, `photo-${at + 1}.jpg`));
+  const headers = { accept: "application/json" };
+  const answer = await fetch(url, { method: "POST", body: form, headers, signal: AbortSignal.timeout(180_000) });
+  return [answer.status, await answer.text(), Number(answer.headers.get("retry-after")) || 0];
+}
+
+/** Draws the other ways to send into a place of a form, anew whenever the letter is another. */
+export function offer(place, host, letter) {
+  const says = speaker(host);
+  const told = line("", "status");
+  const able = (does) => async () => {
+    try {
+      told.textContent = (await does(letter)) ?? "";
+    } catch (problem) {
+      // Turned away from by the homeowner: nothing to say.
+      told.textContent = problem.name === "AbortError" ? "" : says("ways-failed");
+    }
+  };
+  const copy = async ({ summary }) => (await navigator.clipboard.writeText(summary), says("ways-copied"));
+  const to = (address, text) => {
+    const href = `${address}?body=${encodeURIComponent(letter.summary)}`;
+    return Object.assign(document.createElement("a"), { href, textContent: text, className: "quiet" });
+  };
+  const telephone = host.getAttribute("telephone")?.replace(/[^+\d]/g, "");
+  const email = host.getAttribute("email")?.trim();
+  const texts = Object.assign(document.createElement("div"), { className: "takers" });
+  if (navigator.clipboard) texts.append(button(says("ways-copy"), able(copy)));
+  if (email) texts.append(to(`mailto:${encodeURIComponent(email).replace("%40", "@")}`, says("ways-mail")));
+  if (telephone) texts.append(to(`sms:${telephone}`, says("ways-message")));
+  const shares = navigator.share ? [button(says("ways-share"), able(share)), line(says("ways-share-text"), "", "hint")] : [];
+  const saves = [button(says("ways-save"), able(save)), line(says("ways-save-text"), "", "hint")];
+  const title = Object.assign(document.createElement("h3"), { textContent: says("ways-title") });
+  place.replaceChildren(title, ...shares, ...saves, texts, line(says("ways-text-only"), "", "hint"), told);
+}
+
+async function share({ summary, photos }) {
+  const files = photos.map((photo, at) => new File([photo], `photo-${at + 1}.jpg`, { type: photo.type }));
+  const whole = { text: summary, files };
+  await navigator.share(files.length && navigator.canShare?.(whole) ? whole : { text: summary });
+}
+
+/** One file with everything in it. */
+async function save({ summary, record, photos }) {
+  const text = new TextEncoder();
+  const files = [["enquiry.txt", text.encode(summary)], ["enquiry.json", text.encode(record)]];
+  for (const [at, photo] of photos.entries()) files.push([`photo-${at + 1}.jpg`, new Uint8Array(await photo.arrayBuffer())]);
+  const href = URL.createObjectURL(new Blob(zip(files), { type: "application/zip" }));
+  Object.assign(document.createElement("a"), { href, download: "enquiry.zip" }).click();
+  setTimeout(() => URL.revokeObjectURL(href), 60_000);
+}
+
+/** A ZIP file (PKWARE's APPNOTE 6.3, 4.3 and 4.4) of files as they are: photos don't get smaller. */
+function zip(files) {
+  const parts = [];
+  const list = [];
+  let at = 0;
+  for (const [name, bytes] of files) {
+    const named = new TextEncoder().encode(name);
+    // Version 2.0, names in UTF-8, stored, 1980-01-01 0:00, checksum, both sizes, length of the name, nothing more.
+    const head = words([2, 20], [2, 0x800], [2, 0], [2, 0], [2, 33], [4, crc32(bytes)], [4, bytes.length], [4, bytes.length], [2, named.length], [2, 0]);
+    parts.push(words([4, 0x04034b50]), head, named, bytes);
+    list.push(words([4, 0x02014b50], [2, 20]), head, words([2, 0], [2, 0], [2, 0], [4, 0], [4, at]), named);
+    at += 4 + head.length + named.length + bytes.length;
+  }
+  const size = list.reduce((sum, part) => sum + part.length, 0);
+  return [...parts, ...list, words([4, 0x06054b50], [2, 0], [2, 0], [2, files.length], [2, files.length], [4, size], [4, at], [2, 0])];
+}
+
+/** Numbers of so many bytes, lowest byte first. */
+const words = (...numbers) => Uint8Array.from(numbers.flatMap(([bytes, value]) => Array.from({ length: bytes }, (_, byte) => value >>> (8 * byte))));
+
+/** The checksum of a ZIP file's parts (ISO 3309, reflected). */
+function crc32(bytes) {
+  let crc = -1;
+  for (const byte of bytes) {
+    crc ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) crc = (crc >>> 1) ^ (0xedb88320 & -(crc & 1));
+  }
+  return ~crc;
+}
+
+/** Draws the link that holds the draft's lines into an empty place of a form, anew whenever it is asked to. */
+export async function moving(place, host, lines) {
+  await showLink(place, host, `presurvey-move=${await compressed(lines)}`, "move-text");
+}
+
+/** Draws a link of this page, with buttons to copy and to share it, under its text. */
+export async function showLink(place, host, fragment, text) {
+  const says = speaker(host);
+  const link = `${location.href.split("#")[0]}#${fragment}`;
+  const field = Object.assign(document.createElement("input"), { readOnly: true, value: link });
+  field.setAttribute("aria-label", says("move-copy"));
+  const told = line("", "status");
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(link);
+      told.textContent = says("move-copied");
+    } catch {
+      field.select(); // then it can be copied by hand
+    }
+  };
+  const send = () => navigator.share({ url: link }).catch(() => {});
+  const buttons = Object.assign(document.createElement("div"), { className: "takers" });
+  buttons.append(button(says("move-copy"), copy), ...(navigator.share ? [button(says("move-share"), send)] : []));
+  place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told);
+}
+
+/** What is said, in the language of the page, its places filled. */
+export function speaker(host) {
+  const said = WORDS[host.closest("[lang]")?.lang.split("-")[0]] ?? WORDS.en;
+  const places = { installer: host.getAttribute("installer") ?? "", telephone: host.getAttribute("telephone") ?? "" };
+  return (key) => said[key].replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
+}
+
+export function line(text, role, className) {
+  const made = Object.assign(document.createElement("p"), { textContent: text });
+  if (role) made.setAttribute("role", role);
+  if (className) made.className = className;
+  return made;
+}
+
+export function button(text, does, className = "quiet") {
+  const made = Object.assign(document.createElement("button"), { type: "button", textContent: text, className });
+  made.addEventListener("click", does);
+  return made;
+}

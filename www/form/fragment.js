@@ -1,0 +1,39 @@
+// Text in a link's fragment and back: compressed where the browser can, in signs that no address changes.
+
+const MOST = 200_000; // characters; a form's answers are a fiftieth of it
+
+async function through(bytes, stream) {
+  return new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(stream)).arrayBuffer());
+}
+
+/** The text, compressed where that is shorter: the first sign says which. */
+export async function compressed(text) {
+  const plain = new TextEncoder().encode(text);
+  const can = typeof CompressionStream === "function";
+  const small = can ? await through(plain, new CompressionStream("deflate-raw")) : undefined;
+  const [sign, bytes] = small && small.length < plain.length ? ["d", small] : ["p", plain];
+  const binary = Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
+  return sign + btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+}
+
+/** Back again; throws where it is not of this kind, cut short, or larger than any form. */
+export async function expanded(signs) {
+  if (signs.length > MOST || !/^[dp][\w-]+$/.test(signs)) throw new Error("not of this kind");
+  const binary = atob(signs.slice(1).replaceAll("-", "+").replaceAll("_", "/"));
+  const bytes = Uint8Array.from(binary, (sign) => sign.charCodeAt(0));
+  const plain = signs[0] === "d" ? await bounded(bytes) : bytes;
+  return new TextDecoder("utf-8", { fatal: true }).decode(plain);
+}
+
+/** Expands no further than any form is long: a few bytes may say a great many. */
+async function bounded(bytes) {
+  const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).getReader();
+  const parts = [];
+  for (let all = 0; ; ) {
+    const { done, value } = await reader.read();
+    if (done) return new Uint8Array(await new Blob(parts).arrayBuffer());
+    parts.push(value);
+    all += value.length;
+    if (all > MOST) throw new Error("larger than any form");
+  }
+}

@@ -1,0 +1,128 @@
+// Links of our own that lead into the form, read from the address's fragment, which no server sees: a half-done form coming from
+// another device, and what is added to an enquiry that was sent. Fetched only when such a link is opened.
+//
+// `door` is the element's own: `host`, `version` (of drafts), `begun` (whether something is half done here), `show(element)`,
+// `begin(lines)`, and `plainly()` for the form as it is without a link.
+import { button, line, speaker } from "./elsewhere.js";
+import { expanded } from "./fragment.js";
+import { Store } from "./store.js";
+
+/** What may come from another device: answers and where one was; neither who asks, nor secrets, nor photos. */
+const MOVES = /^((answer|typed|unit) [\w.-]{1,60}|step|result)$/;
+const MOST_LINES = 400;
+
+export async function open(door, link) {
+  // Out of the address bar, for others read along there; remembered so that loading the page again opens it again.
+  history.replaceState({ ...history.state, presurvey: link }, "", location.href.split("#")[0]);
+  const [kind, value] = link.slice(1).split("=");
+  if (kind === "presurvey-move") await move(door, value ?? "");
+  else if (kind === "presurvey-link") await follow(door, value ?? "");
+  else leave(door);
+}
+
+/** To the form as it is without a link. */
+function leave(door) {
+  done();
+  door.plainly();
+}
+
+/** The link has done what it is for. */
+function done() {
+  const { presurvey, ...rest } = history.state ?? {};
+  history.replaceState(rest, "");
+}
+
+/** A panel in the form's place: what it says, and what can be done. */
+function panel(door, title, texts, buttons) {
+  const made = Object.assign(document.createElement("div"), { className: "form" });
+  const heading = Object.assign(document.createElement("h2"), { textContent: title, tabIndex: -1 });
+  const actions = Object.assign(document.createElement("div"), { className: "actions" });
+  actions.append(...buttons);
+  made.append(...(title ? [heading] : []), ...texts.map((text) => line(text, "status")), actions);
+  door.show(made);
+}
+
+/** Goes on with the program; until it has come, and where it does not come, that is said here (see `#say` of the element). */
+function begin(door, text) {
+  const says = speaker(door.host);
+  const absent = Object.assign(document.createElement("div"), { className: "absent", hidden: true });
+  const again = button(says("link-again"), () => {});
+  again.dataset.does = "try";
+  absent.append(line(says("link-absent"), "status"), again);
+  const made = Object.assign(document.createElement("div"), { className: "form" });
+  made.append(line(says("link-opens"), "status", "waiting"), absent);
+  door.show(made);
+  door.begin(text);
+}
+
+// From another device.
+
+async function move(door, value) {
+  const says = speaker(door.host);
+  let lines;
+  try {
+    lines = movable(await expanded(value), door.version);
+  } catch {
+    return told(door, "move-broken");
+  }
+  if (!lines) return told(door, "move-other");
+  const take = async () => {
+    const text = JSON.stringify(lines);
+    const store = new Store(door.host.getAttribute("config") ?? "");
+    if (door.begun) await store.drop();
+    await store.keep("", text);
+    done();
+    begin(door, text);
+  };
+  if (!door.begun) return take();
+  const buttons = [button(says("move-take"), take, "main"), button(says("move-keep"), () => leave(door))];
+  panel(door, says("move-here"), [says("move-here-text")], buttons);
+}
+
+/** A draft's lines as far as they may move; nothing where another version wrote them. */
+function movable(text, version) {
+  const lines = JSON.parse(text);
+  const isText = (part) => typeof part === "string" && part.length < 10_000;
+  const isLine = (each) => Array.isArray(each) && each.length === 2 && each.every(isText);
+  if (!Array.isArray(lines) || lines.length > MOST_LINES || !lines.every(isLine)) throw new Error("no draft");
+  if (lines[0]?.[0] !== "version") throw new Error("no draft");
+  if (lines[0][1] !== version) return undefined;
+  return [lines[0], ...lines.filter(([name]) => MOVES.test(name))];
+}
+
+// Adding to what was sent.
+
+async function follow(door, value) {
+  const [, key, secret] = value.match(/^([0-9a-f]{32})\.([0-9a-f]{32})$/) ?? [];
+  if (!key) return told(door, "link-broken");
+  const { host } = door;
+  let answer;
+  try {
+    const headers = { authorization: `Bearer ${secret}` };
+    const url = `${host.getAttribute("submit")}/${key}/additions`;
+    answer = await fetch(url, { headers, cache: "no-store", signal: AbortSignal.timeout(30_000) });
+    if (answer.status === 429 || answer.status >= 500) throw new Error("later");
+  } catch {
+    const again = button(speaker(host)("link-again"), () => follow(door, value), "main");
+    return told(door, "link-unreachable", again);
+  }
+  if (!answer.ok) return told(door, "link-refused");
+  const { questions } = await answer.json();
+  // Kept apart from a form that was begun here; what this link brought before and was not sent yet is still there.
+  const store = new Store(`${host.getAttribute("config") ?? ""}#${key}`);
+  const { draft } = await store.read();
+  let before = JSON.parse(draft ?? "[]");
+  if (before.some(([name]) => name === "reference")) {
+    await store.drop();
+    before = [];
+  }
+  const own = [["version", door.version], ["link", `${key} ${secret}`], ["settle", questions.join(" ")]];
+  const text = JSON.stringify([...own, ...before.filter(([name]) => !/^(version|link|settle|step)$/.test(name))]);
+  await store.keep("", text);
+  begin(door, text);
+}
+
+function told(door, key, ...buttons) {
+  const says = speaker(door.host);
+  panel(door, "", [says(key)], [...buttons, button(says("link-form"), () => leave(door))]);
+}

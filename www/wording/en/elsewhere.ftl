@@ -1,0 +1,30 @@
+# What the late modules say: other ways to send, links, and moving to another device. Voice as in form.ftl.
+
+ways-title = Other ways to send it
+ways-share = Share it
+ways-share-text = Opens what your device shares with: mail, messages. The photos go with it where that can take them.
+ways-save = Save it as a file
+ways-save-text = One file with your answers and the photos in it. You can send it to { $installer } as you like.
+ways-copy = Copy the text
+ways-copied = Copied. You can paste it into a message.
+ways-mail = Write an e-mail
+ways-message = Write a text message
+ways-text-only = These hold your answers as plain text. The photos don’t go with them.
+ways-failed = That did not work here. Please try another way.
+move-text = Open this link on the other device, and your answers are there. They are in the link itself: no server sees them. Your name, how to reach you and your photos are not in it.
+move-copy = Copy the link
+move-share = Share the link
+move-copied = Copied.
+move-here = Your answers from the other device
+move-here-text = This link brings answers from another device. You had begun here too: what you filled in here would be cleared.
+move-take = Take the answers from the link
+move-keep = Keep what is here
+move-broken = This link could not be read. It may not have been copied whole. What you filled in on this device is as it was.
+move-other = This link was made by another version of this form, which can’t be read here. Please make it again.
+link-broken = This link could not be read. It may not have been copied whole. Please ask { $installer } for it again, or ring { $telephone }.
+link-refused = This link opens nothing any more: it was not copied whole, or the enquiry is no longer kept. You can ring { $telephone }.
+link-unreachable = { $installer }’s service could not be reached just now.
+link-opens = One moment, please.
+link-absent = This page could not be loaded whole: there seems to be no connection just now. It goes on by itself when the connection is back.
+link-again = Try again
+link-form = Go to the form itself
