@@ -452,6 +452,7 @@ class PresurveyForm extends HTMLElement {
 
   #begin(leaves) {
     this.#waits = false;
+    this.#parts = []; // the first screen is done with
     const place = document.createElement("div");
     place.className = "program";
     this.#show(place);
