@@ -20,23 +20,51 @@ const MEMORIES = () => {
   };
 };
 
+/** Bytes of a worker's WebAssembly memory: a module that runs already is given again, with its memory. */
+const memoryOf = (worker) =>
+  worker.evaluate(async () => {
+    const program = performance.getEntriesByType("resource").find(({ name }) => name.endsWith("_bg.wasm"));
+    if (!program) return 0;
+    const { default: start } = await import(program.name.replace("_bg.wasm", ".js"));
+    return (await start()).memory.buffer.byteLength;
+  });
+
+/** Bytes of the workers' script heaps after garbage was collected, asked through the page's own door. */
+async function heapOfWorkers(door) {
+  const asked = [];
+  const attached = ({ sessionId, targetInfo: { type } }) => {
+    if (type !== "worker") return;
+    asked.push(
+      new Promise((tell) => {
+        const heard = ({ sessionId: from, message }) => {
+          const { id, result } = JSON.parse(message);
+          if (from !== sessionId || id !== 2) return;
+          door.off("Target.receivedMessageFromTarget", heard);
+          tell(result.usedSize);
+        };
+        door.on("Target.receivedMessageFromTarget", heard);
+        ["HeapProfiler.collectGarbage", "Runtime.getHeapUsage"].forEach((method, at) =>
+          door.send("Target.sendMessageToTarget", { sessionId, message: JSON.stringify({ id: at + 1, method }) }),
+        );
+      }),
+    );
+  };
+  door.on("Target.attachedToTarget", attached);
+  await door.send("Target.setAutoAttach", { autoAttach: true, waitForDebuggerOnStart: false });
+  door.off("Target.attachedToTarget", attached);
+  const found = await Promise.all(asked);
+  await door.send("Target.setAutoAttach", { autoAttach: false, waitForDebuggerOnStart: false });
+  return found.reduce((sum, one) => sum + one, 0);
+}
+
 /** Bytes of the page's script heap, its WebAssembly memories, and those of its workers; nodes and listeners that live. */
 async function held(page, door) {
   for (let time = 0; time < 3; time += 1) await door.send("HeapProfiler.collectGarbage");
   const { usedSize } = await door.send("Runtime.getHeapUsage");
   const { nodes, jsEventListeners: listeners } = await door.send("Memory.getDOMCounters");
   const wasm = await page.evaluate(() => [...globalThis.memories].reduce((sum, one) => sum + one.buffer.byteLength, 0));
-  let inWorkers = 0;
-  for (const worker of page.workers()) {
-    // A module that runs already is given again, with its memory.
-    inWorkers += await worker.evaluate(async () => {
-      const engine = performance.getEntriesByType("resource").find((one) => one.name.endsWith(".js"));
-      if (!engine) return 0;
-      const { memory } = await (await import(engine.name)).default();
-      return memory.buffer.byteLength;
-    });
-  }
-  return { script: usedSize, wasm, workers: inWorkers, all: usedSize + wasm + inWorkers, nodes, listeners };
+  const workers = (await Promise.all(page.workers().map(memoryOf))).reduce((sum, one) => sum + one, 0) + (await heapOfWorkers(door));
+  return { script: usedSize, wasm, workers, all: usedSize + wasm + workers, nodes, listeners };
 }
 
 /** Goes back, screen after screen, to the first question. */

@@ -11,9 +11,9 @@ function goals({ start, answers, journey, memory }) {
   const [second, last] = [memory.again[1], memory.again.at(-1)]; // the first time fills caches that stay
   const most = Math.max(...memory.again.map((time) => time.all));
   const grown = (what) => last[what] - second[what];
-  const growth = `${grown("nodes")} nodes, ${grown("listeners")} listeners, ${kb(grown("wasm") + grown("workers"))} of WebAssembly, ${kb(grown("script"))} of script`;
+  const growth = `${grown("nodes")} nodes, ${grown("listeners")} listeners, ${kb(grown("wasm"))} of WebAssembly, ${kb(grown("script") + grown("workers"))} of script and workers`;
   // What the browser compiles of a script lies in the same heap: some ten kilobytes at each time, ever less.
-  const same = ["nodes", "listeners", "wasm", "workers"].every((what) => grown(what) === 0) && grown("script") < 0.05 * second.script;
+  const same = ["nodes", "listeners", "wasm"].every((what) => grown(what) === 0) && grown("all") < 0.05 * second.all;
   const row = (what, wish, found, well) => ({ what, wish, found, well });
   const ratio = (what, wish, limit, of, to) => row(what, wish, `${times(of / to)} (${ms(of)} against ${ms(to)})`, of / to <= limit);
   const later = (how, { question }) =>
