@@ -8,18 +8,19 @@ pub struct Wave {
     pub page: &'static str,
     /// What is there once they are.
     pub name: &'static str,
-    /// The files by name; a name that ends in `/` is a folder's.
+    /// The files, each by its name.
     pub files: &'static [&'static str],
     /// The limit.
     pub limit: u64,
 }
 
 /// The waves that have a limit.
-pub const WAVES: [Wave; 2] = [
+pub const WAVES: [Wave; 3] = [
+    Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_000 },
     Wave {
         page: "form",
         name: "every question reacts",
-        files: &["start.js", "assess.js", "form.js", "form_bg.wasm", "snippets/"],
+        files: &["presurvey.js", "store.js", "assess.js", "form.js", "form_bg.wasm"],
         limit: 150_000,
     },
     Wave {
@@ -29,18 +30,6 @@ pub const WAVES: [Wave; 2] = [
         limit: 80_000,
     },
 ];
-
-impl Wave {
-    /// Whether a file of the page belongs to it.
-    pub fn holds(&self, file: &str) -> bool {
-        self.files.iter().any(|name| names(name, file))
-    }
-}
-
-/// Whether a name of a wave means this file.
-pub fn names(name: &str, file: &str) -> bool {
-    if name.ends_with('/') { file.starts_with(name) } else { file == name }
-}
 
 /// The waves of a page.
 pub fn waves(page: &str) -> impl Iterator<Item = &'static Wave> {

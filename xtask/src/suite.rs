@@ -15,9 +15,9 @@ use std::path::PathBuf;
 use std::time::Instant;
 
 /// The features of everything that runs natively.
-const NATIVE: &str = "native,render";
+const NATIVE: &str = "native,render,triage";
 /// The features of everything that runs in a browser.
-const BROWSER: &str = "form,triage";
+const BROWSER: &str = "form,engine,triage";
 
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.
