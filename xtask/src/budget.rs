@@ -21,13 +21,13 @@ pub const WAVES: [Wave; 3] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "form.js", "form_bg.wasm"],
-        limit: 150_000,
+        limit: 165_000,
     },
     Wave {
         page: "form",
         name: "the engine, fetched when idle",
         files: &["worker.js", "engine.js", "engine_bg.wasm"],
-        limit: 80_000,
+        limit: 100_000,
     },
 ];
 
