@@ -20,7 +20,7 @@ pub const WAVES: [Wave; 3] = [
     Wave {
         page: "form",
         name: "every question reacts",
-        files: &["presurvey.js", "store.js", "assess.js", "form.js", "form_bg.wasm"],
+        files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
         limit: 165_000,
     },
     Wave {
