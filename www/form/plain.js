@@ -12,14 +12,14 @@ const FIELDS = ["name", "telephone", "email", "postcode", "when", "note"];
 
 /**
  * Begins the plain form. `around` is what the first screen's script lends: the host element, the language, the draft's
- * `lines`, the advice that stands now, and `show`, `filled`, `keep`, `clear`, `tell`.
+ * `lines`, the advice that stands now, and `show`, `filled`, `store`, `keep`, `clear`, `tell`.
  */
 export function begin(around) {
-  const { host, language, lines, advice, show, filled, keep, clear, tell } = around;
+  const { host, language, lines, advice, show, filled, store, keep, clear, tell } = around;
   const made = MADE[language] ?? MADE.en;
   const page = filled(made.form);
   const find = (what) => page.querySelector(what);
-  const photos = [];
+  const photos = []; // { copy, line }
   const said = Object.fromEntries(lines);
   const given = (name) => JSON.parse(said[`answer hazard.${name}`] ?? "null");
   const hazard = { signs: given("signs"), place: given("place") };
@@ -43,6 +43,7 @@ export function begin(around) {
   });
   show(page);
   remember();
+  findPhotos();
   find("h2").focus();
   host.scrollIntoView();
   tell("presurvey-step", { kind: "contact", step: "" });
@@ -77,24 +78,53 @@ export function begin(around) {
     trouble();
     for (const file of files) {
       if (photos.length >= MOST_PHOTOS) return trouble("too-many");
-      let picture;
-      try {
-        picture = await createImageBitmap(file);
-      } catch {
+      const picture = await createImageBitmap(file).catch(() => undefined);
+      if (!picture) {
         trouble("not-a-picture");
         continue;
       }
-      const copy = await copied(picture);
+      const { copy, width, height } = await copied(picture);
       picture.close();
       if (!copy) {
         trouble("no-copy");
         continue;
       }
-      photos.push(copy);
-      const image = Object.assign(new Image(), { src: URL.createObjectURL(copy), alt: `${photos.length}` });
-      const row = document.createElement("li");
-      row.append(image);
-      find(".chosen").append(row);
+      const name = await nameOf(copy);
+      add(copy, name && `photo ${name}`);
+      if (!name) continue; // it can be sent, but not kept
+      said[`photo ${name}`] = `other ${width} ${height} ${copy.size}`;
+      remember();
+      store().then((kept) => kept.keepPhoto(name, copy), () => {});
+    }
+  }
+
+  /** Shows a photo that goes with it. */
+  function add(copy, line) {
+    const photo = { copy, line };
+    photos.push(photo);
+    const row = find("template").content.firstElementChild.cloneNode(true);
+    const image = row.querySelector("img");
+    image.src = URL.createObjectURL(copy);
+    row.querySelector("button").addEventListener("click", () => {
+      photos.splice(photos.indexOf(photo), 1);
+      URL.revokeObjectURL(image.src);
+      row.remove();
+      find("#c-photo").focus();
+      if (!line) return;
+      delete said[line];
+      remember();
+      store().then((kept) => kept.dropPhoto(line.split(" ")[1]), () => {});
+    });
+    find(".chosen").append(row);
+  }
+
+  /** Finds the photos of a half-done form again. */
+  async function findPhotos() {
+    for (const line of Object.keys(said).filter((name) => name.startsWith("photo "))) {
+      const kept = await store().catch(() => undefined);
+      const copy = await kept?.photo(line.split(" ")[1]);
+      if (copy) add(copy, line);
+      else delete said[line];
     }
   }
 
@@ -109,7 +139,7 @@ export function begin(around) {
     text.append("consent", "yes");
     text.append("client_key", said.secrets.split(" ")[0]);
     text.append("summary", summary(signs));
-    photos.forEach((photo, at) => text.append("photo[]", photo, `photo-${at + 1}.jpg`));
+    photos.forEach(({ copy }, at) => text.append("photo[]", copy, `photo-${at + 1}.jpg`));
     return text;
   }
 
@@ -168,16 +198,23 @@ export function begin(around) {
 const line = (name) => (name === "postcode" ? "typed postcode" : `contact ${name}`);
 
 /** Thirty-two hexadecimal digits by chance. */
-const draw = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+const draw = () => hex(crypto.getRandomValues(new Uint8Array(16)));
 
-/** A smaller copy as JPEG; nothing where the browser can't make one. */
+const hex = (bytes) => Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+
+/** A photo's name, by its bytes; nothing where the connection is not secure. */
+async function nameOf(copy) {
+  const digest = await crypto.subtle?.digest("SHA-256", await copy.arrayBuffer());
+  return digest && hex(new Uint8Array(digest));
+}
+
+/** A smaller copy as JPEG, with its size; none where the browser can't make one. */
 async function copied(picture) {
   const scale = Math.min(1, LONGEST / Math.max(picture.width, picture.height));
-  const canvas = document.createElement("canvas");
-  canvas.width = Math.max(1, Math.round(picture.width * scale));
-  canvas.height = Math.max(1, Math.round(picture.height * scale));
+  const [width, height] = [picture.width, picture.height].map((side) => Math.max(1, Math.round(side * scale)));
+  const canvas = Object.assign(document.createElement("canvas"), { width, height });
   const context = canvas.getContext("2d");
-  if (!context) return undefined;
-  context.drawImage(picture, 0, 0, canvas.width, canvas.height);
-  return new Promise((made) => canvas.toBlob(made, "image/jpeg", QUALITY));
+  context?.drawImage(picture, 0, 0, width, height);
+  const copy = context && (await new Promise((made) => canvas.toBlob(made, "image/jpeg", QUALITY)));
+  return { copy, width, height };
 }

@@ -271,8 +271,9 @@ class PresurveyForm extends HTMLElement {
         this.#focusTitle();
       } else if (does === "on") {
         await this.#read();
-        if (this.#lines === undefined) this.#showFirst();
-        else this.#go(false);
+        if (this.#lines) return this.#go(false);
+        this.#showFirst(); // it is gone meanwhile
+        this.#focusTitle();
       }
     });
     this.#show(panel);
@@ -326,7 +327,9 @@ class PresurveyForm extends HTMLElement {
     const advice = () => this.#shown.querySelector(".emergency");
     const before = advice()?.textContent;
     this.#update();
-    if (this.#ticked("hazard").length) this.#keep(this.#draft());
+    const draft = this.#draft();
+    // A version and a step alone are nothing to come back to.
+    if (Object.keys(parsed(draft)).length > 2) this.#keep(draft);
     else this.#clear();
     // Nobody should have to look for the advice: it comes into view when it comes or changes.
     if (advice()?.textContent !== before) advice()?.scrollIntoView();
@@ -422,6 +425,7 @@ class PresurveyForm extends HTMLElement {
       open.querySelector("input").focus();
       return;
     }
+    this.#pressed = false;
     this.#lines = this.#draft();
     this.#go(true);
   }
@@ -447,7 +451,10 @@ class PresurveyForm extends HTMLElement {
       if (button) button.onclick = again;
       return;
     }
-    if (this.#waits && shown === this.#shown && this.isConnected) this.#begin(leaves);
+    if (!this.#waits || shown !== this.#shown) return;
+    if (this.isConnected) return this.#begin(leaves);
+    this.#waits = false; // taken out of the page meanwhile
+    this.#say();
   }
 
   #begin(leaves) {
@@ -479,6 +486,7 @@ class PresurveyForm extends HTMLElement {
       advice: this.#shown.querySelector(".emergency"),
       show: (next) => this.#show(next),
       filled: (markup) => this.#filled(markup),
+      store: () => this.#store(),
       keep: (lines) => this.#keep(written(lines)),
       clear: () => this.#clear(),
       tell: (name, detail) => this.#tell(name, detail),

@@ -3,7 +3,7 @@
 use super::markup::Tag;
 use crate::answers::{Answers, HazardSign, Known, Set, Word};
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
-use crate::widget::emergency::advice;
+use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, question_view};
 use crate::wording::{Key, Table, Words, form as said, plain as words};
 use serde::Serialize;
@@ -115,7 +115,7 @@ impl<'a> PlainForm<'a> {
     /// All that may be advised, each with the signs it is about.
     fn advice(&self) -> Vec<El> {
         let speech = self.view.speech;
-        let mut told: Vec<(Key, Option<(&'static str, Key)>, Vec<AttrValue>)> = Vec::new();
+        let mut told: Vec<(Advice, Vec<AttrValue>)> = Vec::new();
         let question = crate::questions::question("hazard");
         for (sign, word) in HazardSign::ALL.iter().zip(HazardSign::WORDS) {
             let mut answers = Answers::default();
@@ -123,13 +123,13 @@ impl<'a> PlainForm<'a> {
             // Nothing is known of the place here, so the first advice is that of the sign itself.
             let Some(first) = advice(&answers).into_iter().next() else { continue };
             let name = question.map(|question| speech.option(question, word)).unwrap_or_default();
-            match told.iter_mut().find(|(key, ..)| *key == first.text) {
-                Some((.., names)) => names.push(name),
-                None => told.push((first.text, first.ring, vec![name])),
+            match told.iter_mut().find(|(advice, _)| *advice == first) {
+                Some((_, names)) => names.push(name),
+                None => told.push((first, vec![name])),
             }
         }
         told.into_iter()
-            .map(|(text, ring, names)| {
+            .map(|(Advice { text, ring }, names)| {
                 let ring = ring.map(|(number, text)| {
                     el("a").class("ring").attr("href", ["tel:", number].concat().into()).text(speech.say(text))
                 });
@@ -185,6 +185,8 @@ impl<'a> PlainForm<'a> {
             .iter()
             .zip(names)
             .map(|(key, name)| trouble(speech.say(*key)).set("data-trouble", name).set("hidden", ""));
+        let remove = el("button").set("type", "button").class("quiet").text(speech.say(said::PHOTO_REMOVE));
+        let chosen = el("li").with(el("img").attr("alt", speech.say(said::PHOTO_SHOWN))).with(remove);
         let choose = el("label").class("taker").with(input).with(el("span").text(speech.say(said::PHOTO_CHOOSE)));
         let title = el("p").class("line-label").text(self.optional(&self.say(words::PHOTOS)));
         el("div")
@@ -193,6 +195,7 @@ impl<'a> PlainForm<'a> {
             .with(paragraph("hint", self.say(words::PHOTOS_HINT)))
             .with(choose)
             .with(el("ul").class("chosen"))
+            .with(el("template").with(chosen))
             .all(troubles.collect())
     }
 
