@@ -1,0 +1,122 @@
+// What is handed out: the package is whole, its types and its manifest say what is so, and the engine runs without a page.
+import assert from "node:assert/strict";
+import { execFile } from "node:child_process";
+import { createHash } from "node:crypto";
+import { mkdir, mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { pathToFileURL } from "node:url";
+import { promisify } from "node:util";
+import Ajv from "ajv";
+import { presurvey } from "./lib/program.mjs";
+import { pasted } from "./lib/readme.mjs";
+import { pagesPath } from "./lib/serve.mjs";
+import { fileOf } from "./lib/stories.mjs";
+
+const run = promisify(execFile);
+const require = createRequire(import.meta.url);
+const PACKAGE = join(pagesPath(), "npm");
+const UPLOAD = join(pagesPath(), "upload");
+const root = (path) => readFile(new URL(`../../${path}`, import.meta.url), "utf8");
+const json = async (path) => JSON.parse(await readFile(path, "utf8"));
+
+let folder;
+before(async () => {
+  folder = await mkdtemp(join(tmpdir(), "presurvey-package-"));
+});
+after(() => rm(folder, { recursive: true, force: true }));
+
+test("the package is whole: all that it names is in it, and nothing else", async () => {
+  const about = await json(join(PACKAGE, "package.json"));
+  assert.equal(about.version, (await root("Cargo.toml")).match(/^version = "(.*)"$/m)[1]);
+  const { stdout } = await run("npm", ["pack", "--dry-run", "--json", "--ignore-scripts", "--offline"], { cwd: PACKAGE });
+  const packed = JSON.parse(stdout)[0].files.map((file) => file.path).sort();
+  const there = (await readdir(PACKAGE, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile());
+  assert.deepEqual(packed, there.map((entry) => join(entry.parentPath, entry.name).slice(PACKAGE.length + 1)).sort());
+  const named = [about.types, about.customElements, ...Object.values(about.exports).flatMap((to) => Object.values(typeof to === "string" ? [to] : to))];
+  for (const path of named) assert.ok(packed.includes(path.replace("./", "")), path);
+  for (const path of packed) assert.doesNotMatch(path, /\.(br|gz)$|^(index\.html|page\.css|before-paint\.js|offline\.js)$/);
+});
+
+test("the manifest keeps to its schema and names what README.md names", async () => {
+  const manifest = await json(join(PACKAGE, "custom-elements.json"));
+  const allowed = new Ajv({ strict: false }).compile(await json(require.resolve("custom-elements-manifest/schema.json")));
+  assert.ok(allowed(manifest), JSON.stringify(allowed.errors));
+  const [element] = manifest.modules[0].declarations;
+  const readme = await root("README.md");
+  const [table] = readme.match(/^\| attribute \|.*?\n\n/ms);
+  const listed = [...table.matchAll(/^\| (`.*?) \|/gm)].flatMap(([, names]) => names.match(/[\w-]+/g));
+  assert.deepEqual(element.attributes.map((one) => one.name).sort(), listed.sort());
+  assert.deepEqual(element.events.map((one) => one.name).sort(), [...new Set(readme.match(/`presurvey-(?!form)[a-z]+`/g))].map((name) => name.replaceAll("`", "")).sort());
+});
+
+const CONSUMER = `
+import "presurvey";
+import type { PresurveyForm, PresurveyFormAttributes } from "presurvey";
+import { load, type Answers, type Assessment } from "presurvey/assess";
+
+const attributes: PresurveyFormAttributes = { config: "/config.json", submit: "/enquiries" };
+const form: PresurveyForm = document.createElement("presurvey-form");
+form.setAttribute("config", attributes.config ?? "");
+form.addEventListener("presurvey-result", ({ detail }) => {
+  const words: "straightforward" | "more-involved" | "depends-on-others" | "look-first" = detail.complexity;
+  console.log(words, detail.band === true);
+  // @ts-expect-error: no figure is told
+  detail.price;
+});
+addEventListener("presurvey-step", (event) => console.log(event.detail.kind === "screen"));
+// @ts-expect-error: no such attribute
+const wrong: PresurveyFormAttributes = { colour: "red" };
+
+const answers: Answers = { meter: { fuse_carriers: 1, to_board: { value: 4, unit: "m" } }, home: { kind: "not-sure" } };
+// @ts-expect-error: no such kind of home
+const castle: Answers = { home: { kind: "castle" } };
+load().then((assess) => {
+  // @ts-expect-error: a config is needed
+  assess(answers);
+  return assess(answers, undefined as never);
+}).then((assessment: Assessment) => console.log(assessment.band?.low, assessment.flags.map((flag) => flag.code)));
+console.log(wrong, castle);
+`;
+
+test("the types fit a strict consumer, and refuse what is not so", async () => {
+  await mkdir(join(folder, "node_modules"));
+  await symlink(PACKAGE, join(folder, "node_modules/presurvey"));
+  await writeFile(join(folder, "package.json"), '{ "type": "module" }');
+  await writeFile(join(folder, "consumer.ts"), CONSUMER);
+  const tsc = join(require.resolve("typescript/package.json"), "../bin/tsc");
+  const args = [tsc, "--noEmit", "--strict", "--module", "nodenext", "--target", "es2022", "--lib", "es2022,dom", "consumer.ts"];
+  const { stdout } = await run(process.execPath, args, { cwd: folder }).catch((error) => error);
+  assert.equal(stdout, "");
+});
+
+test("the engine assesses without a page, as the program does, and says what is not allowed", async () => {
+  const { load } = await import(pathToFileURL(join(PACKAGE, "headless.js")));
+  const assess = await load(await readFile(join(PACKAGE, "engine_bg.wasm")));
+  const config = JSON.parse(await presurvey(["publish", "-"], await root("src/config/demo-setup.json")));
+  await writeFile(join(folder, "config.json"), JSON.stringify(config));
+  for (const home of ["easy-detached", "looped-terrace", "scorched-head"]) {
+    const own = JSON.parse(await presurvey(["assess", fileOf(home), "--config", join(folder, "config.json")]));
+    assert.deepEqual(assess(await json(fileOf(home)), config), own);
+  }
+  assert.throws(() => assess({ meter: { fuse_carriers: 12 } }, config), /fuse_carriers/);
+});
+
+test("the folder to upload lists its files with their hashes, and the lines to paste are those of README.md", async () => {
+  const text = await readFile(join(UPLOAD, "README.txt"), "utf8");
+  const listed = [...text.matchAll(/^(sha384-\S+) {2}(\S+)$/gm)];
+  const files = (await readdir(UPLOAD, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile());
+  const names = files.map((entry) => join(entry.parentPath, entry.name).slice(UPLOAD.length + 1));
+  assert.deepEqual(listed.map(([, , name]) => name).sort(), names.filter((name) => !["README.txt", ".htaccess"].includes(name)).sort());
+  for (const [, hash, name] of listed) assert.equal(hash, await integrityOf(join(UPLOAD, name)), name);
+
+  const lines = text.slice(text.indexOf("<script"), text.indexOf("</presurvey-form>") + "</presurvey-form>".length);
+  const integrity = ` integrity="${await integrityOf(join(UPLOAD, "presurvey.js"))}"`;
+  assert.ok(lines.includes(integrity));
+  const plain = (markup) => markup.replace(integrity, "").replace(/\s+/g, " ");
+  assert.equal(plain(lines), plain(pasted("copied", "https://presurvey.example")));
+});
+
+const integrityOf = async (path) => `sha384-${createHash("sha384").update(await readFile(path)).digest("base64")}`;
