@@ -106,9 +106,13 @@ for (const way of ["copied", "served"]) {
       await goOn(page);
       await page.locator("#c-name").waitFor();
       await answer(page, "postcode", "ZZ2 3CC");
+      await refuse(page);
       await page.locator("#c-name").fill(PERSON.name);
       await page.locator("#c-telephone").fill(PERSON.telephone);
       await page.locator("#c-consent").check();
+      await goOn(page);
+      await page.waitForFunction(() => globalThis.heardSoFar().some((event) => event.type === "presurvey-failed"));
+      await page.unrouteAll();
       await goOn(page);
       await page.locator(".sent .reference").waitFor();
 
@@ -163,7 +167,7 @@ test("copied, with the first script's hash: it runs, and one changed byte of it 
   }
 });
 
-for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js"]) {
+for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js", "late.js"]) {
   test(`one changed byte of ${name} is refused, and the form goes on plainly`, async () => {
     const site = await siteWith("copied", { alter: changed(name) });
     try {
@@ -181,4 +185,17 @@ for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js"]) {
       await site.stop();
     }
   });
+}
+
+/** Makes the service refuse what is sent to it, once. */
+async function refuse(page) {
+  await page.route(`${service.origin}/api/enquiries`, (route) =>
+    route.request().method() === "POST"
+      ? route.fulfill({
+          status: 422,
+          headers: { "access-control-allow-origin": "*", "content-type": "application/json" },
+          body: JSON.stringify({ error: "this is a test", fields: [] }),
+        })
+      : route.continue(),
+  );
 }

@@ -57,7 +57,7 @@ import "presurvey";
 import type { PresurveyForm, PresurveyFormAttributes } from "presurvey";
 import { load, type Answers, type Assessment } from "presurvey/assess";
 
-const attributes: PresurveyFormAttributes = { config: "/config.json", submit: "/enquiries" };
+const attributes: PresurveyFormAttributes = { config: "/config.json", submit: "/mail.php", "submit-as": "multipart" };
 const form: PresurveyForm = document.createElement("presurvey-form");
 form.setAttribute("config", attributes.config ?? "");
 form.addEventListener("presurvey-result", ({ detail }) => {
@@ -70,7 +70,7 @@ addEventListener("presurvey-step", (event) => console.log(event.detail.kind === 
 // @ts-expect-error: no such attribute
 const wrong: PresurveyFormAttributes = { colour: "red" };
 
-const answers: Answers = { meter: { fuse_carriers: 1, to_board: { value: 4, unit: "m" } }, home: { kind: "not-sure" } };
+const answers: Answers = { meter: { fuse_carriers: 1, to_board: { value: 4, unit: "metres" } }, home: { kind: "not-sure" } };
 // @ts-expect-error: no such kind of home
 const castle: Answers = { home: { kind: "castle" } };
 load().then((assess) => {

@@ -142,7 +142,7 @@ pub fn of_manifest(manifest: &Value) -> Result<String> {
     let mut out = format!("/** The attributes of `<{tag}>`. */\nexport interface {class}Attributes {{\n");
     for attribute in list(element, "attributes")? {
         let (name, says) = (text(attribute, "name")?, text(attribute, "description")?);
-        let _ = writeln!(out, "  /** {says} */\n  {name}?: {};", text(&attribute["type"], "text")?);
+        let _ = writeln!(out, "  /** {says} */\n  \"{name}\"?: {};", text(&attribute["type"], "text")?);
     }
     let _ = write!(
         out,
@@ -221,9 +221,11 @@ export type Home = {
     fn the_element_is_known_by_its_name_its_attributes_and_its_events() {
         let manifest: Value = serde_json::from_str(include_str!("../../www/npm/custom-elements.json")).unwrap();
         let types = of_manifest(&manifest).unwrap();
-        for line in
-            ["  config?: string;", "    \"presurvey-form\": PresurveyForm;", "    \"presurvey-sent\": CustomEvent;"]
-        {
+        for line in [
+            "  \"submit-as\"?: \"multipart\";",
+            "    \"presurvey-form\": PresurveyForm;",
+            "    \"presurvey-sent\": CustomEvent;",
+        ] {
             assert!(types.lines().any(|other| other == line), "{line} is not in\n{types}");
         }
         assert!(of_manifest(&json!({})).is_err());

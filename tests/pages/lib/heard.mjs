@@ -28,7 +28,7 @@ const TELLS = {
   "presurvey-step": { kind: (word) => KINDS.includes(word), step: (word) => /^[a-z-]*$/.test(word) },
   "presurvey-result": { complexity: (word) => COMPLEXITIES.includes(word), band: (there) => typeof there === "boolean" },
   "presurvey-sent": {},
-  "presurvey-failed": { what: (word) => /^[a-z-]+$/.test(word) },
+  "presurvey-failed": { reason: (word) => /^[a-z-]+$/.test(word) },
 };
 
 /** What is wrong with these events, in a sentence each: another name, something told that is not theirs to tell. */
