@@ -58,6 +58,9 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     if config.rates.vat.rate.get() > 1.0 {
         refuse("rates.vat.rate".into(), config.rates.vat.rate.to_string(), "a share from 0 to 1");
     }
+    if !(1..=365).contains(&config.draft_days) {
+        refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
+    }
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
             refuse(
@@ -131,6 +134,14 @@ mod tests {
         let problems = check_config(&config);
         for field in ["installer.id", "charge_points", "prices[0]", "prices"] {
             assert!(problems.iter().any(|problem| problem.field == field), "{field} in {problems:?}");
+        }
+    }
+
+    #[test]
+    fn a_draft_stays_a_day_at_least_and_a_year_at_most() {
+        for (days, allowed) in [(0, false), (1, true), (365, true), (366, false)] {
+            let problems = check_config(&Config { draft_days: days, ..demo_config() });
+            assert_eq!(problems.is_empty(), allowed, "{days}: {problems:?}");
         }
     }
 

@@ -160,7 +160,7 @@ mod tests {
         let mut config = demo_config();
         let written = serde_json::to_string(&config).unwrap();
         let bare = written.replacen("\"keep_days\":180,", "", 1).replacen("\"notify_days\":28", "\"wifi_bars\":1", 1);
-        let bare = bare.replacen("\"wifi_bars\":2,", "", 1);
+        let bare = bare.replacen("\"wifi_bars\":2,", "", 1).replacen("\"draft_days\":30,", "", 1);
         config.thresholds.wifi_bars = 1;
         assert_eq!(serde_json::from_str::<Config>(&bare).unwrap(), config);
     }

@@ -3,7 +3,7 @@
 //! Checks nothing else: what is wrong elsewhere in the config is said by the engine, which reads all of it strictly.
 
 use super::fields::{Slot, read_some};
-use super::public::{Branding, Installer, kept_days};
+use super::public::{Branding, Installer, draft_kept_days, kept_days};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -22,6 +22,8 @@ pub struct FormPart {
     pub area: Vec<String>,
     /// Days that an enquiry is kept.
     pub keep_days: u16,
+    /// Days that a form begun and not sent stays on the device.
+    pub draft_days: u16,
     /// Wording changed by the installer.
     pub wording: BTreeMap<String, String>,
     /// Colours.
@@ -56,10 +58,17 @@ impl<'de> Visitor<'de> for Reader {
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<FormPart, A::Error> {
         let (mut version, mut installer, mut area) = (None, None, None);
-        let (mut keep_days, mut wording, mut branding) = (None, None, None);
-        let names = &["version", "installer", "area", "keep_days", "wording", "branding"];
-        let slots: &mut [&mut dyn Slot<'de, A>] =
-            &mut [&mut version, &mut installer, &mut area, &mut keep_days, &mut wording, &mut branding];
+        let (mut keep_days, mut draft_days, mut wording, mut branding) = (None, None, None, None);
+        let names = &["version", "installer", "area", "keep_days", "draft_days", "wording", "branding"];
+        let slots: &mut [&mut dyn Slot<'de, A>] = &mut [
+            &mut version,
+            &mut installer,
+            &mut area,
+            &mut keep_days,
+            &mut draft_days,
+            &mut wording,
+            &mut branding,
+        ];
         read_some(&mut map, names, slots)?;
         Ok(FormPart {
             text: String::new(),
@@ -67,6 +76,7 @@ impl<'de> Visitor<'de> for Reader {
             installer: installer.ok_or_else(|| A::Error::missing_field("installer"))?,
             area: area.unwrap_or_default(),
             keep_days: keep_days.unwrap_or_else(kept_days),
+            draft_days: draft_days.unwrap_or_else(draft_kept_days),
             wording: wording.unwrap_or_default(),
             branding: branding.unwrap_or_default(),
         })
@@ -100,8 +110,8 @@ mod tests {
         assert_eq!(part.text, text);
         assert_eq!((&part.version, &part.installer, &part.area), (&config.version, &config.installer, &config.area));
         assert_eq!(
-            (part.keep_days, &part.wording, &part.branding),
-            (config.keep_days, &config.wording, &config.branding)
+            (part.keep_days, part.draft_days, &part.wording, &part.branding),
+            (config.keep_days, config.draft_days, &config.wording, &config.branding)
         );
     }
 
@@ -109,7 +119,7 @@ mod tests {
     fn what_may_be_left_out_has_the_configs_default() {
         let text = r#"{"later":{"more":[1]},"version":"v","installer":{"id":"i","name":"I","telephone":"1"}}"#;
         let part = FormPart::read(text.into()).unwrap();
-        assert_eq!((part.keep_days, part.area.len(), part.wording.len()), (180, 0, 0));
+        assert_eq!((part.keep_days, part.draft_days, part.area.len(), part.wording.len()), (180, 30, 0, 0));
         assert_eq!(part.branding, Branding::default());
     }
 

@@ -46,6 +46,9 @@ pub struct Config {
     /// Days that an enquiry is kept after it was received.
     #[serde(default = "kept_days")]
     pub keep_days: u16,
+    /// Days that a form begun and not sent stays on the homeowner's own device after it was touched last.
+    #[serde(default = "draft_kept_days")]
+    pub draft_days: u16,
     /// Wording changed by the installer: key to plain text with named places.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub wording: BTreeMap<String, String>,
@@ -56,6 +59,10 @@ pub struct Config {
 
 pub(super) fn kept_days() -> u16 {
     180
+}
+
+pub(super) fn draft_kept_days() -> u16 {
+    30
 }
 
 /// The installer, as a visitor sees it.
@@ -299,7 +306,7 @@ pub struct Branding {
     pub accent: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, keep_days or kept_days, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
 fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, price });
 fields!(Rates { hour, call_out, least, step, day, vat });

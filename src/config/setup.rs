@@ -2,6 +2,7 @@
 
 use super::public::{
     Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
+    draft_kept_days,
 };
 use super::{Priors, Vat};
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
@@ -51,6 +52,9 @@ pub struct Setup {
     pub priors: Priors,
     /// Days that an enquiry is kept.
     pub keep_days: u16,
+    /// Days that a form begun and not sent stays on the homeowner's own device.
+    #[serde(default = "draft_kept_days")]
+    pub draft_days: u16,
     /// Wording changed.
     #[serde(default)]
     pub wording: BTreeMap<String, String>,
@@ -198,6 +202,7 @@ impl Setup {
             thresholds: self.thresholds.clone(),
             priors: self.priors.clone(),
             keep_days: self.keep_days,
+            draft_days: self.draft_days,
             wording: self.wording.clone(),
             branding: self.branding.clone(),
         };

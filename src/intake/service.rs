@@ -99,7 +99,7 @@ pub fn app(service: Service) -> Router {
         .allow_origin(Any)
         .allow_methods([Method::GET, Method::POST, Method::PUT, Method::DELETE])
         .allow_headers([header::CONTENT_TYPE, header::AUTHORIZATION])
-        .expose_headers([header::RETRY_AFTER])
+        .expose_headers([header::RETRY_AFTER, header::DATE])
         .max_age(Duration::from_secs(3600));
 
     let paced = middleware::from_fn_with_state(service.clone(), pace::paced);

@@ -75,7 +75,9 @@ pub fn App(props: &AppProps) -> Html {
     };
     let fetched = use_config(&props.config);
     let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
-    let ready = use_saved_form(&kept_under(&props.config, &form), (&props.lines, props.leaves), &form, &blobs, &done);
+    let days = fetched.config.as_ref().map(|config| config.draft_days);
+    let under = kept_under(&props.config, &form);
+    let ready = use_saved_form(&under, (&props.lines, props.leaves), days, &form, &blobs, &done);
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();

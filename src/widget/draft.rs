@@ -13,8 +13,12 @@ use std::rc::Rc;
 /// The first line: the version written today.
 pub(super) const VERSION: (&str, &str) = ("version", "3");
 
+/// What begins the names of lines that another page may change here. Where one is and whether it sends, each page says for
+/// itself.
+const SHARED: [&str; 8] = ["answer", "typed", "unit", "photo", "contact", "secrets", "reference", "result"];
+
 /// A draft: named lines in order.
-#[derive(Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Draft(Vec<(String, String)>);
 
 impl Draft {
@@ -35,10 +39,8 @@ impl Draft {
         for (id, unit) in &form.units {
             line(&["unit ", id], &[unit.word()]);
         }
-        for photo in &form.photos {
-            let [width, height] = [photo.width, photo.height].map(|side| side.to_string());
-            line(&["photo ", &photo.sha256], &[photo.place.word(), &width, &height, &photo.bytes.to_string()]);
-        }
+        lines.extend(form.photos.iter().map(photo_line));
+        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
         let contact = &form.contact;
         for (name, value) in [
             ("name", &contact.name),
@@ -97,12 +99,56 @@ impl Draft {
         self.0.iter().any(|(name, _)| begins.iter().any(|begin| name.starts_with(begin)))
     }
 
-    /// What this draft has otherwise than another: lines that are gone from it are empty.
+    /// With the days that it may lie on the device.
     #[must_use]
-    pub fn unlike(&self, other: &Self) -> Vec<(String, String)> {
-        let new = self.0.iter().filter(|line| !other.0.contains(line)).cloned();
-        let gone = other.0.iter().filter(|(name, _)| self.0.iter().all(|(still, _)| still != name));
-        new.chain(gone.map(|(name, _)| (name.clone(), String::new()))).collect()
+    pub fn lasting(mut self, days: Option<u16>) -> Self {
+        self.0.extend(days.map(|days| ("days".to_owned(), days.to_string())));
+        self
+    }
+
+    fn value(&self, name: &str) -> Option<&str> {
+        self.0.iter().find(|(other, _)| other == name).map(|(_, value)| value.as_str())
+    }
+
+    /// Whether it says the same as another.
+    #[must_use]
+    pub fn says_as(&self, other: &Self) -> bool {
+        self.0.len() == other.0.len() && self.0.iter().all(|(name, value)| other.value(name) == Some(value))
+    }
+
+    /// What other pages put into this draft since it was `seen` last, as far as `mine` says otherwise; what they took out is
+    /// empty. What was never seen here was not taken out.
+    #[must_use]
+    pub fn news(&self, seen: Option<&Self>, mine: &Self) -> Vec<(String, String)> {
+        let was = |name: &str| seen.and_then(|seen| seen.value(name));
+        let put_in = self.0.iter().filter(|(name, value)| was(name) != Some(value)).cloned();
+        let gone = seen.iter().flat_map(|seen| &seen.0).filter(|(name, _)| self.value(name).is_none());
+        put_in
+            .chain(gone.map(|(name, _)| (name.clone(), String::new())))
+            .filter(|(name, value)| {
+                let begin = name.split(' ').next().unwrap_or_default();
+                SHARED.contains(&begin) && mine.value(name).unwrap_or_default() != value
+            })
+            .collect()
+    }
+
+    /// Takes up news, as far as a form would say it with just these lines.
+    pub fn take(&mut self, news: &[(String, String)]) {
+        for (name, value) in news {
+            self.0.retain(|(other, _)| other != name);
+            let mut form = Form::default();
+            take_line(&mut form, name, value);
+            if Self::of(&form).value(name) == Some(value) {
+                self.0.push((name.clone(), value.clone()));
+            }
+        }
+    }
+
+    /// Has a photo that came from the device.
+    pub fn have_photo(&mut self, photo: &KeptPhoto) {
+        let line = photo_line(photo);
+        self.0.retain(|(name, _)| *name != line.0);
+        self.0.push(line);
     }
 
     /// The names of its photos.
@@ -154,6 +200,18 @@ impl Draft {
         }
         form.asks_postcode = form.step == Step::Contact && form.answers.home.postcode.known().is_none();
     }
+}
+
+impl FromIterator<(String, String)> for Draft {
+    fn from_iter<T: IntoIterator<Item = (String, String)>>(lines: T) -> Self {
+        Self(lines.into_iter().collect())
+    }
+}
+
+fn photo_line(photo: &KeptPhoto) -> (String, String) {
+    let [width, height] = [photo.width, photo.height].map(|side| side.to_string());
+    let value = [photo.place.word(), &width, &height, &photo.bytes.to_string()].join(" ");
+    (["photo ", &photo.sha256].concat(), value)
 }
 
 /// Takes one line into a form; an empty value takes back what it said. Where one is in the form, and photos that appear, are
@@ -252,6 +310,57 @@ mod tests {
         assert_eq!(back.answers.as_ref(), form.answers.as_ref());
         let answers = form.answers.clone();
         assert_eq!(Rc::new(Form { answers, ..back }), form);
+    }
+
+    fn written(lines: &[(&str, &str)]) -> Draft {
+        lines.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect()
+    }
+
+    #[test]
+    fn news_is_what_others_changed_and_nothing_else() {
+        let mine =
+            written(&[("answer home.kind", "\"semi\""), ("step", "screen age"), ("answer home.age", "\"not-sure\"")]);
+        let now = written(&[
+            ("kept", "1"),
+            ("answer home.kind", "\"detached\""),
+            ("step", "screen hazard"),
+            ("contact name", "Invented Person"),
+        ]);
+        let pairs = |lines: &[(&str, &str)]| written(lines).0;
+        // Seen for the first time: nothing that it lacks was taken out by anybody.
+        let fresh = [("answer home.kind", "\"detached\""), ("contact name", "Invented Person")];
+        assert_eq!(now.news(None, &mine), pairs(&fresh));
+        let seen = written(&[("answer home.kind", "\"detached\""), ("answer home.age", "\"not-sure\"")]);
+        // The kind was so before: it is this page that says otherwise now.
+        let since = [("contact name", "Invented Person"), ("answer home.age", "")];
+        assert_eq!(now.news(Some(&seen), &mine), pairs(&since));
+        let mut taken = mine.clone();
+        taken.take(&now.news(Some(&seen), &mine));
+        assert!(now.news(Some(&seen), &taken).is_empty());
+        // What this program can't say is not taken for its own, so that it never seems taken back.
+        taken.take(&pairs(&[("answer home.colour", "1"), ("answer home.age", "\"old\"")]));
+        assert_eq!(taken.value("answer home.colour").or(taken.value("answer home.age")), None);
+    }
+
+    #[test]
+    fn what_another_page_changed_is_taken_over_where_one_is() {
+        let mut form = Rc::new(Form::default());
+        form = form.reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0))).reduce(Action::WentOn);
+        form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
+        let step = form.step;
+        form = form.reduce(Action::ToldElsewhere(vec![
+            ("answer home.postcode".into(), "\"ZZ1 1AA\"".into()),
+            ("answer home.tenure".into(), String::new()),
+            ("contact name".into(), "Invented Person".into()),
+        ]));
+        assert_eq!(form.step, step);
+        assert_eq!(form.answers.home.postcode.known().map(|known| known.as_str()), Some("ZZ1 1AA"));
+        assert!(form.answers.home.tenure.is_not_asked());
+        assert_eq!(form.contact.name, "Invented Person");
+        // Sent there is sent here.
+        form = form.reduce(Action::ToldElsewhere(vec![("reference".into(), "BCDF-GHJK".into())]));
+        assert_eq!((form.step, &form.sending), (Step::Sent, &Sending::Done("BCDF-GHJK".into())));
+        assert_eq!(form.contact, Contact::default());
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //!
 //! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
 
-use super::draft::Draft;
+use super::draft::{Draft, take_line};
 use super::step::Step;
 use super::{screens, typed};
 use crate::answers::{Answers, Given, LengthUnit};
@@ -274,6 +274,8 @@ pub enum Action {
     SendingCame(Sending),
     /// The device was given something to keep, and this came of it.
     KeepingCame(Option<KeepTrouble>),
+    /// Another page with the same draft changed these lines of it.
+    ToldElsewhere(Vec<(String, String)>),
     /// Threw everything away to begin again.
     StartedAgain,
     /// Today's date became known.
@@ -447,13 +449,20 @@ impl Reducible for Form {
             Action::SecretsMade(secrets) => next.secrets = Some(self.secrets.clone().unwrap_or(secrets)),
             Action::SendingCame(sending) => {
                 if let Sending::Done(reference) = &sending {
-                    next.reference = Some(reference.clone());
-                    next.go_to(Step::Sent);
-                    next.contact = Contact::default();
-                    next.photos.clear();
+                    next.was_sent(reference.clone());
                 }
                 next.queued = matches!(sending, Sending::UnderWay(..) | Sending::Waiting);
                 next.sending = sending;
+            }
+            Action::ToldElsewhere(lines) => {
+                for (name, value) in &lines {
+                    take_line(&mut next, name, value);
+                }
+                if let (None, Some(reference)) = (&self.reference, next.reference.clone()) {
+                    next.was_sent(reference.clone());
+                    next.queued = false;
+                    next.sending = Sending::Done(reference);
+                }
             }
             // Photos that were not kept once are not kept because an answer was.
             Action::KeepingCame(trouble)
@@ -477,6 +486,14 @@ impl Reducible for Form {
 }
 
 impl Form {
+    /// What was sent leaves nothing personal behind.
+    fn was_sent(&mut self, reference: String) {
+        self.reference = Some(reference);
+        self.go_to(Step::Sent);
+        self.contact = Contact::default();
+        self.photos.clear();
+    }
+
     fn go_to(&mut self, step: Step) {
         self.step = step;
         self.complaints = 0;

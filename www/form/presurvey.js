@@ -218,7 +218,17 @@ class PresurveyForm extends HTMLElement {
     afterPaint(() => {
       this.#tell("presurvey-ready");
       program().catch(() => {}); // told when the first screen is left
+      if (!begun) this.#lookAgain();
     });
+  }
+
+  /** A device that stopped at once may have lost the mark and kept the draft: it is offered as long as nothing was touched. */
+  async #lookAgain() {
+    const screen = this.#shown;
+    const { draft } = await this.#store().then((store) => store.read()).catch(() => ({}));
+    if (!draft || this.#shown !== screen || this.#lines !== undefined || this.#waits || !this.isConnected) return;
+    this.#lines = this.#knew = draft;
+    this.#showBegun();
   }
 
   /** Asks the device for its draft. */

@@ -181,8 +181,8 @@ export class Store {
   }
 
   /**
-   * Keeps a draft: `mine` as it is now, `knew` as this page had it last. Gives back `{ draft, trouble }`: the draft with what
-   * other pages put in, and "full" or "refused" where this device keeps nothing of it.
+   * Keeps a draft: `mine` as it is now, `knew` as this page had it last. Gives back `{ draft, trouble, unread }`: the draft with
+   * what other pages put in, "full" or "refused" where this device keeps nothing of it, and whether it could not even be read.
    */
   keep(knew, mine) {
     const [before, now] = [linesOf(knew), linesOf(mine)];
@@ -252,7 +252,10 @@ export class Store {
 
   /** Calls with the draft (nothing where it was thrown away) when another page may have changed it. */
   listen(heard) {
-    this.#heard = async () => heard((await this.#write()).draft);
+    this.#heard = async () => {
+      const found = await this.#write();
+      if (!found.unread) heard(found.draft);
+    };
     try {
       this.#channel = new BroadcastChannel(this.#mark);
       this.#channel.onmessage = this.#heard;
@@ -274,7 +277,10 @@ export class Store {
 
   #tell() {
     try {
-      (this.#channel ?? new BroadcastChannel(this.#mark)).postMessage("");
+      // A channel is not heard by itself: this page's own shall not be.
+      const channel = this.#channel ?? new BroadcastChannel(this.#mark);
+      channel.postMessage("");
+      if (channel !== this.#channel) channel.close();
     } catch {
       // See `listen`.
     }
@@ -307,12 +313,22 @@ export class Store {
   async #write() {
     const changes = new Map(this.#changes);
     let trouble;
+    let unread;
     const lines = await this.#exchange(changes).catch((error) => {
       if (!this.#noted) trouble = troubleOf(error);
       // What can't be added to may still be there to read.
-      return this.#exchange(new Map()).catch(() => new Map());
+      return this.#exchange(new Map()).catch(() => {
+        unread = true;
+        return new Map();
+      });
     });
-    put(this.#changes, lines); // what was changed meanwhile, or could not be put in
+    // What is noted stands over it: others' that is not in yet, and what was changed here meanwhile.
+    try {
+      for (const key of this.#journals()) put(JSON.parse(localStorage.getItem(key)), lines);
+    } catch {
+      // Nothing can be noted there.
+    }
+    put(this.#changes, lines);
     const draft = textOf(lines);
     try {
       if (draft) localStorage.setItem(this.#mark, lines.get("queued") ? "queued" : "begun");
@@ -320,7 +336,7 @@ export class Store {
     } catch {
       // Then who opens the page waits for the database.
     }
-    return { draft, trouble };
+    return { draft, trouble, unread };
   }
 
   async #exchange(changes) {

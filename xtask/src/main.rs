@@ -9,6 +9,7 @@ mod integrity;
 mod late;
 mod machine;
 mod measure;
+mod offline;
 mod pages;
 mod purity;
 mod run;

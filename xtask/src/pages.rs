@@ -4,6 +4,7 @@ use crate::beforehand;
 use crate::integrity;
 use crate::late;
 use crate::machine::Machine;
+use crate::offline;
 use crate::run::{run, say};
 use crate::setup::Tools;
 use crate::sizes::{self, Made, Sizes};
@@ -28,6 +29,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
+        offline::list_files(&machine.dist().join(page))?;
     }
     drop_old_pages(machine, &pages)?;
     say("packing the pages' files (usually a few seconds)");
@@ -73,6 +75,7 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
         beforehand::put_in(machine, &machine.dist().join(page))?;
         late::put_wording(machine, &machine.dist().join(page))?;
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
+        offline::list_files(&machine.dist().join(page))?;
     }
     drop_old_pages(machine, &pages)
 }

@@ -1,7 +1,7 @@
-//! Keeps the form on the device after each change and takes it up again on a reload.
+//! Keeps the form on the device after each change, and takes over what other pages with the same draft put in.
 
 use super::ByAddress;
-use super::store::Store;
+use super::store::{Keeping, Store};
 use crate::widget::draft::Draft;
 use crate::widget::state::{Action, Form};
 use std::cell::RefCell;
@@ -19,81 +19,130 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
     blobs.borrow().iter().find(|(name, _)| name == sha256).map(|(_, blob)| blob.clone())
 }
 
-/// Keeps the form under this name. The photos of the draft that it began with are found again first; before that nothing is
-/// changed on the device. `began` is that draft, and whether its own step was left then. Returns whether
-/// they have been.
+/// Keeps the form under this name for so many days. `began` is the draft that it began with, and whether its own step was left
+/// then; its photos are found again. Returns whether they have been.
 #[hook]
 pub fn use_saved_form(
     name: &AttrValue,
     began: (&Option<AttrValue>, bool),
+    days: Option<u16>,
     form: &Rc<Form>,
     blobs: &Blobs,
     done: &Callback<Action>,
 ) -> bool {
     let (lines, leaves) = began;
-    let store = use_state(|| None::<ByAddress<Store>>);
-    // What the first screen kept may not be in yet: then all of it is put in here as well.
-    let known = use_mut_ref(|| lines.as_ref().filter(|_| !leaves).map(ToString::to_string).unwrap_or_default());
+    let ready = use_state(|| false);
+    let keeper = use_memo(name.clone(), |name| {
+        // What the first screen kept may not be in yet: then all of it is put in here as well. Of a whole draft only that is
+        // known here which this program understands: the rest is not its own to take away.
+        let known = lines.as_deref().filter(|_| !leaves).map(|lines| Draft::of(&Form::begun(Some(lines), false)));
+        Keeper {
+            store: Store::of(name),
+            blobs: blobs.clone(),
+            done: done.clone(),
+            seen: RefCell::new(known.clone()),
+            mine: RefCell::new(known.unwrap_or_default()),
+        }
+    });
     {
-        let (store, blobs, done) = (store.setter(), blobs.clone(), done.clone());
-        use_effect_with((name.clone(), lines.clone()), move |(name, lines)| {
-            let (opened, draft) = (Store::of(name), lines.as_deref().and_then(Draft::read));
+        let (keeper, ready) = (keeper.clone(), ready.setter());
+        use_effect_with((name.clone(), lines.clone()), move |(_, lines)| {
+            let (keeping, draft) = (Rc::clone(&keeper), lines.as_deref().and_then(Draft::read));
             spawn_local(async move {
-                if let Some(draft) = draft {
-                    restore_photos(&opened, &draft, &blobs, &done).await;
+                bring_photos(keeping, draft.unwrap_or_default()).await;
+                ready.set(true);
+            });
+            let listener = Rc::downgrade(&keeper);
+            keeper.store.listen(move |draft| {
+                if let Some(keeper) = listener.upgrade() {
+                    take_over(&keeper, draft);
                 }
-                store.set(Some(ByAddress(Rc::new(opened))));
             });
         });
     }
-    {
-        let (blobs, done) = (blobs.clone(), done.clone());
-        use_effect_with((ByAddress(form.clone()), (*store).clone()), move |(form, store)| {
-            if let Some(store) = store.clone() {
-                let form = form.0.clone();
-                spawn_local(async move { keep(&store.0, &form, &blobs, &known, &done).await });
+    use_effect_with((ByAddress(form.clone()), days), move |(form, days)| keep(&keeper, &form.0, *days));
+    *ready
+}
+
+/// Keeps one form.
+struct Keeper {
+    store: Store,
+    blobs: Blobs,
+    done: Callback<Action>,
+    /// The draft as this page has it.
+    mine: RefCell<Draft>,
+    /// The draft as it was on the device when this page looked last.
+    seen: RefCell<Option<Draft>>,
+}
+
+/// Keeps what there is, at once; photos that are gone from the form go from the device.
+fn keep(keeper: &Rc<Keeper>, form: &Form, days: Option<u16>) {
+    let draft = Draft::of(form).lasting(days);
+    let before = keeper.mine.replace(draft.clone());
+    if draft.says_as(&before) {
+        return;
+    }
+    let Keeper { store, blobs, .. } = &**keeper;
+    if draft.is_begun() {
+        // The answers first: a photo that finds no room must not hold them up.
+        let (kept, keeper) = (store.keep(&before.write(), &draft.write()), Rc::clone(keeper));
+        spawn_local(async move {
+            let Keeping { trouble, draft } = kept.await;
+            keeper.done.emit(Action::KeepingCame(trouble));
+            draft.into_iter().for_each(|draft| take_over(&keeper, draft));
+        });
+    } else if before.is_begun() {
+        keeper.seen.replace(None);
+        let keeper = Rc::clone(keeper);
+        spawn_local(async move { keeper.store.drop().await });
+    }
+    let had = |draft: &Draft, name: &str| draft.photo_names().any(|other| other == name);
+    for name in draft.photo_names().filter(|name| !had(&before, name)) {
+        let (Some(blob), name, keeper) = (blob(blobs, name), name.to_owned(), Rc::clone(keeper)) else { continue };
+        spawn_local(async move {
+            if let Err(trouble) = keeper.store.keep_photo(&name, &blob).await {
+                keeper.done.emit(Action::KeepingCame(Some(trouble)));
             }
         });
     }
-    store.is_some()
+    for name in before.photo_names().filter(|name| !had(&draft, name)) {
+        blobs.borrow_mut().retain(|(other, _)| other != name);
+        let (name, keeper) = (name.to_owned(), Rc::clone(keeper));
+        spawn_local(async move { keeper.store.drop_photo(&name).await });
+    }
+}
+
+/// Takes over what other pages put into the draft; without one they threw it away.
+fn take_over(keeper: &Rc<Keeper>, draft: Option<String>) {
+    let now = draft.as_deref().and_then(Draft::read);
+    let seen = keeper.seen.replace(now.clone());
+    let Some(now) = now else {
+        if seen.is_some() {
+            keeper.mine.take();
+            keeper.done.emit(Action::StartedAgain);
+        }
+        return;
+    };
+    let news = now.news(seen.as_ref(), &keeper.mine.borrow());
+    if news.is_empty() {
+        return;
+    }
+    keeper.mine.borrow_mut().take(&news);
+    let photos = news.iter().filter(|(name, value)| name.starts_with("photo ") && !value.is_empty()).cloned();
+    let photos = Draft::from_iter(photos);
+    keeper.done.emit(Action::ToldElsewhere(news));
+    spawn_local(bring_photos(Rc::clone(keeper), photos));
 }
 
 /// Finds a draft's photos on the device.
-async fn restore_photos(store: &Store, draft: &Draft, blobs: &Blobs, done: &Callback<Action>) {
+async fn bring_photos(keeper: Rc<Keeper>, draft: Draft) {
     for name in draft.photo_names() {
-        let Some(blob) = store.photo(name).await else { continue };
+        let Some(blob) = keeper.store.photo(name).await else { continue };
         let Ok(shown_at) = Url::create_object_url_with_blob(&blob) else { continue };
-        let photo = draft.kept_photo(name, shown_at);
-        blobs.borrow_mut().push((name.to_owned(), blob));
-        photo.into_iter().for_each(|photo| done.emit(Action::PhotoKept(photo)));
-    }
-}
-
-/// Writes what there is; photos that are gone from the form go from the device.
-async fn keep(store: &Store, form: &Form, blobs: &Blobs, known: &RefCell<String>, done: &Callback<Action>) {
-    let draft = Draft::of(form);
-    let mine = draft.write();
-    let knew = known.replace(mine.clone());
-    if knew == mine {
-        return;
-    }
-    let before = Draft::read(&knew);
-    if draft.is_begun() {
-        // The answers first: a photo that finds no room must not hold them up.
-        done.emit(Action::KeepingCame(store.keep(&knew, &mine).await));
-    } else if before.as_ref().is_some_and(Draft::is_begun) {
-        store.drop().await;
-    }
-    let had = |draft: &Draft, name: &str| draft.photo_names().any(|other| other == name);
-    for name in draft.photo_names().filter(|name| !before.as_ref().is_some_and(|before| had(before, name))) {
-        if let Some(blob) = blob(blobs, name)
-            && let Err(trouble) = store.keep_photo(name, &blob).await
-        {
-            done.emit(Action::KeepingCame(Some(trouble)));
+        if let Some(photo) = draft.kept_photo(name, shown_at) {
+            keeper.mine.borrow_mut().have_photo(&photo);
+            keeper.blobs.borrow_mut().push((name.to_owned(), blob));
+            keeper.done.emit(Action::PhotoKept(photo));
         }
-    }
-    for name in before.iter().flat_map(Draft::photo_names).filter(|name| !had(&draft, name)) {
-        store.drop_photo(name).await;
-        blobs.borrow_mut().retain(|(other, _)| other != name);
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::widget::state::KeepTrouble;
 use js_sys::Promise;
+use std::cell::RefCell;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
@@ -15,6 +16,10 @@ extern "C" {
     #[wasm_bindgen(method)]
     fn keep(this: &Kept, knew: &str, mine: &str) -> Promise;
     #[wasm_bindgen(method)]
+    fn listen(this: &Kept, heard: &Closure<dyn FnMut(Option<String>)>);
+    #[wasm_bindgen(method)]
+    fn close(this: &Kept);
+    #[wasm_bindgen(method)]
     fn drop(this: &Kept) -> Promise;
     #[wasm_bindgen(method)]
     fn photo(this: &Kept, name: &str) -> Promise;
@@ -25,38 +30,73 @@ extern "C" {
 
     type Found;
     #[wasm_bindgen(method, getter)]
+    fn draft(this: &Found) -> Option<String>;
+    #[wasm_bindgen(method, getter)]
     fn trouble(this: &Found) -> Option<String>;
+    #[wasm_bindgen(method, getter)]
+    fn unread(this: &Found) -> Option<bool>;
 }
 
 /// The store, for one form on one page.
-pub struct Store(Kept);
+pub struct Store {
+    kept: Kept,
+    listening: RefCell<Option<Closure<dyn FnMut(Option<String>)>>>,
+}
+
+impl Drop for Store {
+    fn drop(&mut self) {
+        self.kept.close();
+    }
+}
+
+/// What the device says of a draft it was given.
+pub struct Keeping {
+    /// What keeps it from keeping it.
+    pub trouble: Option<KeepTrouble>,
+    /// The draft as it is there now, where it could be read; none where other pages threw it away.
+    pub draft: Option<Option<String>>,
+}
 
 impl Store {
     /// The store of a form; the address of its config tells forms on one site apart.
     #[must_use]
     pub fn of(form: &str) -> Self {
-        Self(Kept::new(form))
+        Self { kept: Kept::new(form), listening: RefCell::default() }
     }
 
-    /// Keeps a draft that this page had otherwise before (`knew`). Returns what keeps the device from keeping it.
-    pub async fn keep(&self, knew: &str, mine: &str) -> Option<KeepTrouble> {
-        let found: Found = answer(self.0.keep(knew, mine)).await.unchecked_into();
-        found.trouble().map(|word| if word == FULL { KeepTrouble::Full } else { KeepTrouble::Refused })
+    /// Calls with the draft (none where it was thrown away) whenever another page may have changed it.
+    pub fn listen(&self, heard: impl FnMut(Option<String>) + 'static) {
+        let heard = Closure::new(heard);
+        self.kept.listen(&heard);
+        self.listening.replace(Some(heard));
+    }
+
+    /// Keeps a draft that this page had otherwise before (`knew`). It is noted before this returns.
+    pub fn keep(&self, knew: &str, mine: &str) -> impl Future<Output = Keeping> + use<> {
+        let kept = self.kept.keep(knew, mine);
+        async {
+            let found: Found = answer(kept).await.unchecked_into();
+            let trouble = found.trouble();
+            Keeping {
+                trouble: trouble.map(|word| if word == FULL { KeepTrouble::Full } else { KeepTrouble::Refused }),
+                draft: (!found.unread().unwrap_or(false)).then(|| found.draft()),
+            }
+        }
     }
 
     /// Throws the draft and its photos away.
     pub async fn drop(&self) {
-        answer(self.0.drop()).await;
+        answer(self.kept.drop()).await;
     }
 
     /// A photo's bytes.
     pub async fn photo(&self, sha256: &str) -> Option<Blob> {
-        answer(self.0.photo(sha256)).await.dyn_into().ok()
+        answer(self.kept.photo(sha256)).await.dyn_into().ok()
     }
 
     /// Keeps a photo's bytes.
     pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), KeepTrouble> {
-        answer(self.0.keep_photo(sha256, blob))
+        answer(self.kept.keep_photo(sha256, blob))
             .await
             .as_string()
             .map_or(Ok(()), |word| Err(if word == FULL { KeepTrouble::PhotosFull } else { KeepTrouble::PhotosRefused }))
@@ -64,7 +104,7 @@ impl Store {
 
     /// Throws a photo away.
     pub async fn drop_photo(&self, sha256: &str) {
-        answer(self.0.drop_photo(sha256)).await;
+        answer(self.kept.drop_photo(sha256)).await;
     }
 }
 

@@ -30,6 +30,18 @@ export async function launch() {
   return chromium.launch({ executablePath: chromiumPath(), args: ARGUMENTS });
 }
 
+const OPTIONS = { locale: "en-GB", timezoneId: "Europe/London", reducedMotion: "reduce" };
+
+/** Starts the browser on a folder of its own, with what an earlier start kept there. */
+export async function launchOn(profile) {
+  return chromium.launchPersistentContext(profile, {
+    executablePath: chromiumPath(),
+    args: ARGUMENTS,
+    viewport: PHONE,
+    ...OPTIONS,
+  });
+}
+
 export const PHONE = { width: 360, height: 740 };
 export const DESK = { width: 1280, height: 800 };
 
@@ -42,9 +54,8 @@ export const DESK = { width: 1280, height: 800 };
 export async function openPage(browser, { viewport = PHONE, ...options } = {}) {
   const context = await browser.newContext({
     viewport,
-    locale: "en-GB",
-    timezoneId: "Europe/London",
-    reducedMotion: "reduce",
+    serviceWorkers: "block", // a test that changes what the network answers shall not be answered from what is kept
+    ...OPTIONS,
     ...options,
   });
   const page = await context.newPage();

@@ -1,0 +1,92 @@
+// The service worker of a page of our own: the page itself is there without a network.
+//
+// All files of one build are kept together and given out together: an update waits until no page is open that began with the
+// files of before, so that no page ever runs on files of two builds. Beside them it keeps the last config, for when there is
+// no network. What is sent is never kept, and never answered from here.
+
+// Put in by the build: the page's files by their addresses, each with its hash.
+const FILES = __FILES__;
+
+const HERE = new URL("./", location);
+const CONFIG = new URL(new URL(location).searchParams.get("config") ?? "", HERE).href;
+const PATIENCE = 4_000; // milliseconds; longer than this nobody waits for a newer config
+
+const OURS = `presurvey ${HERE.pathname} `;
+
+/** The name of this build's cache: another list is another build. */
+async function cacheName() {
+  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(JSON.stringify([FILES, CONFIG])));
+  return OURS + [...new Uint8Array(bytes, 0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+const addressOf = (name) => new URL(name, HERE).href;
+/** Where a file of just these bytes is kept. */
+const keyOf = (name) => `${addressOf(name)}?${encodeURIComponent(FILES[name])}`;
+
+/** Which file of this build is asked for, if any: the page is the same whatever stands behind its "?". */
+function fileOf({ mode, url }) {
+  const asked = mode === "navigate" ? url.replace(/[?#].*/, "") : url;
+  return Object.keys(FILES).find((name) => addressOf(name) === asked);
+}
+
+addEventListener("install", (event) => event.waitUntil(install()));
+
+/** Keeps every file of this build, or none: bytes of another (a site half uploaded) do not fit their hashes. */
+async function install() {
+  const name = await cacheName();
+  const isNew = !(await caches.has(name));
+  const cache = await caches.open(name);
+  try {
+    await Promise.all(Object.keys(FILES).map((file) => keepFile(cache, file)));
+  } catch (error) {
+    if (isNew) await caches.delete(name);
+    throw error;
+  }
+  await newConfig(cache, CONFIG).catch(() => {}); // it can be had later as well
+}
+
+async function keepFile(cache, name) {
+  // What the build before had just so is not fetched again.
+  const file =
+    (await caches.match(keyOf(name))) ?? (await fetch(addressOf(name), { integrity: FILES[name], cache: "no-cache" }));
+  if (!file.ok) throw new TypeError(`${name}: ${file.status}`);
+  await cache.put(keyOf(name), file);
+}
+
+addEventListener("activate", (event) => event.waitUntil(dropOld()));
+
+async function dropOld() {
+  const mine = await cacheName();
+  const old = (await caches.keys()).filter((name) => name.startsWith(OURS) && name !== mine);
+  await Promise.all(old.map((name) => caches.delete(name)));
+}
+
+addEventListener("fetch", (event) => {
+  const { request } = event;
+  if (request.method !== "GET") return;
+  const name = fileOf(request);
+  if (name) event.respondWith(give(request, name));
+  else if (request.url === CONFIG) event.respondWith(config(request));
+});
+
+async function give(request, name) {
+  const cache = await caches.open(await cacheName());
+  return (await cache.match(keyOf(name))) ?? fetch(request);
+}
+
+/** The config as it is now; the last one where that does not come, or not soon. */
+async function config(request) {
+  const cache = await caches.open(await cacheName());
+  const last = () => cache.match(CONFIG);
+  const now = newConfig(cache, request);
+  const late = new Promise((yes) => setTimeout(yes, PATIENCE)).then(last);
+  const first = Promise.race([now.catch(last), late]);
+  return (await first) ?? now;
+}
+
+async function newConfig(cache, request) {
+  const answer = await fetch(request);
+  if (!answer.ok) throw new TypeError(`${CONFIG}: ${answer.status}`);
+  await cache.put(CONFIG, answer.clone());
+  return answer;
+}
