@@ -86,7 +86,7 @@ async fn one_sent_without_an_assessment_is_worked_out_on_arrival() {
     null["payload"]["assessment"] = serde_json::Value::Null;
     assert!(!serde_json::to_string(&sent).unwrap().contains("assessment"));
     assert_eq!(house.post_enquiry(&sent).await.status, StatusCode::CREATED);
-    assert_eq!(house.post(&null.to_string()).await.status, StatusCode::CREATED);
+    assert_eq!(house.post(null.to_string()).await.status, StatusCode::CREATED);
     let cookie = house.sign_in().await;
     for key in [2_u64, 3] {
         let detail = house.get_as(&cookie, &format!("/api/installer/enquiries/{key:032x}")).await.json();
