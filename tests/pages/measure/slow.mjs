@@ -48,9 +48,9 @@ export const WATCH = () => {
   const frame = () => new Promise((tell) => requestAnimationFrame(tell));
   /** Waits, frame by frame, until something is there, and tells when it was painted. */
   const until = async (is) => {
-    while (!is()) await frame();
-    await frame();
-    return painted();
+    do await frame();
+    while (!is());
+    return painted(); // what is there in a frame's callback is painted with that frame
   };
   globalThis.watch = { form, all, shown, frame, painted, until };
 };
