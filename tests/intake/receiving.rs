@@ -82,7 +82,7 @@ async fn one_sent_without_an_assessment_is_worked_out_on_arrival() {
     let whole = enquiry(1);
     let mut sent = enquiry(2);
     sent.payload.assessment = None;
-    let mut null = serde_json::to_value(&enquiry(3)).unwrap();
+    let mut null = serde_json::to_value(enquiry(3)).unwrap();
     null["payload"]["assessment"] = serde_json::Value::Null;
     assert!(!serde_json::to_string(&sent).unwrap().contains("assessment"));
     assert_eq!(house.post_enquiry(&sent).await.status, StatusCode::CREATED);

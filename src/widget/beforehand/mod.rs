@@ -168,7 +168,7 @@ mod tests {
         }
         let told = |name: &&str| tag.get(name).map(|value| format!(" {name}={value}")).unwrap_or_default();
         let told: String =
-            ["id", "class", "role", "value", "type", "href", "d"].iter().map(|name| told(name)).collect();
+            ["id", "class", "role", "value", "type", "href", "d"].iter().map(told).collect();
         format!("<{}{told}>{inner}", tag.name)
     }
 

@@ -89,7 +89,7 @@ pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>) -> A
                 after_paint(move || {
                     spawn_local(async move {
                         if let Some(new) = persistently(&answers.0, &config.0, &still, &waits).await {
-                            made.set(Some((answers, config, Rc::new(new))));
+                            made.set(Some((answers, config, new)));
                         }
                     });
                 })
@@ -117,7 +117,7 @@ async fn persistently(
     config: &FormPart,
     still: &Rc<Cell<bool>>,
     waits: &UseStateSetter<Waits>,
-) -> Option<Made> {
+) -> Option<Rc<Made>> {
     let say = |what| {
         if still.get() {
             waits.set(what);
@@ -158,7 +158,7 @@ async fn is_true(promise: Promise) -> bool {
 
 /// What comes of asking the engine once.
 enum Outcome {
-    Made(Made),
+    Made(Rc<Made>),
     /// It can't read the config or the answers, or gave up on them.
     Refused,
     /// It is not there.
@@ -174,7 +174,7 @@ async fn once(answers: &Answers, config: &FormPart, within: Option<u32>) -> Outc
     }
     let Ok(pair) = came.dyn_into::<Array>() else { return Outcome::Away };
     let text = |at| pair.get(at).as_string().unwrap_or_default();
-    Shown::read(&text(1)).map_or(Outcome::Refused, |shown| Outcome::Made(Made { shown, json: text(0) }))
+    Shown::read(&text(1)).map_or(Outcome::Refused, |shown| Outcome::Made(Rc::new(Made { shown, json: text(0) })))
 }
 
 /// The assessment to send: the one there is if it is of these answers, else a new one if it comes soon.
@@ -186,7 +186,7 @@ pub async fn to_send(assessed: &Assessed, answers: &Answers, config: &FormPart) 
         return None;
     }
     match once(answers, config, Some(SEND_WAITS)).await {
-        Outcome::Made(made) => Some(Rc::new(made)),
+        Outcome::Made(made) => Some(made),
         Outcome::Refused | Outcome::Away => None,
     }
 }

@@ -37,10 +37,13 @@ extern "C" {
     fn unread(this: &Found) -> Option<bool>;
 }
 
+/// What is called when another page kept the same draft: with the draft as it is now.
+type Listening = Closure<dyn FnMut(Option<String>)>;
+
 /// The store, for one form on one page.
 pub struct Store {
     kept: Kept,
-    listening: RefCell<Option<Closure<dyn FnMut(Option<String>)>>>,
+    listening: RefCell<Option<Listening>>,
 }
 
 impl Drop for Store {
