@@ -21,7 +21,7 @@ pub const WAVES: [Wave; 3] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
-        limit: 165_000,
+        limit: 178_000,
     },
     Wave {
         page: "form",

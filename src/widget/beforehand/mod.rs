@@ -167,8 +167,7 @@ mod tests {
             return inner;
         }
         let told = |name: &&str| tag.get(name).map(|value| format!(" {name}={value}")).unwrap_or_default();
-        let told: String =
-            ["id", "class", "role", "value", "type", "href", "d"].iter().map(told).collect();
+        let told: String = ["id", "class", "role", "value", "type", "href", "d"].iter().map(told).collect();
         format!("<{}{told}>{inner}", tag.name)
     }
 
