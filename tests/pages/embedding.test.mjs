@@ -6,7 +6,7 @@ import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
 import { heard, listen, tellTales } from "./lib/heard.mjs";
-import { host } from "./lib/host.mjs";
+import { host, sitePage } from "./lib/host.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { pasted, pastedHeader } from "./lib/readme.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
@@ -24,14 +24,10 @@ after(async () => {
   await service?.stop();
 });
 
-const around = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
-<meta name="viewport" content="width=device-width, initial-scale=1"><h1>Invented site</h1>
-${lines}</html>`;
-
 /** A website with the lines and the policy of README.md on its first page. */
 const siteWith = (way, more = {}) =>
   host({
-    pages: { "/": around(pasted(way, service.origin)) },
+    pages: { "/": sitePage(pasted(way, service.origin)) },
     headers: pastedHeader(`${way}-policy`, service.origin),
     folders: { "/presurvey/": UPLOAD },
     ...more,
@@ -146,7 +142,7 @@ const changed = (name) => (path, bytes) => {
 };
 
 test("copied, with the first script's hash: it runs, and one changed byte of it is refused in words", async () => {
-  const pages = { "/": around(await linesWithIntegrity()) };
+  const pages = { "/": sitePage(await linesWithIntegrity()) };
   for (const alter of [undefined, changed("presurvey.js")]) {
     const site = await siteWith("copied", { pages, ...(alter && { alter }) });
     try {

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
-import { host } from "./lib/host.mjs";
+import { host, sitePage } from "./lib/host.mjs";
 import { pasted, pastedHeader } from "./lib/readme.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -20,9 +20,7 @@ after(async () => {
   await service?.stop();
 });
 
-const around = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
-<meta name="viewport" content="width=device-width, initial-scale=1"><h1>Invented site</h1>
-${lines}<p>Below the form.</p></html>`;
+const around = (lines) => sitePage(`${lines}<p>Below the form.</p>`);
 
 /** A page with these lines in it, opened; gives back the page, the frame in it, and what ends both. */
 async function framed(lines) {

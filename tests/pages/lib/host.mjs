@@ -12,6 +12,11 @@ const KINDS = {
   ".webmanifest": "application/manifest+json",
 };
 
+/** A page of that website, around lines such as an installer pastes. */
+export const sitePage = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
+<meta name="viewport" content="width=device-width, initial-scale=1"><h1>Invented site</h1>
+${lines}</html>`;
+
 /**
  * Starts a website at `http://localhost:PORT`: not only another origin than the service's `127.0.0.1` but another site.
  *
