@@ -2,6 +2,11 @@
 //!
 //! `f64` is met inside this file and at its doors (`new`, `of`, `get`); everywhere else a figure carries its unit.
 
+mod design;
+pub mod written;
+
+pub use design::*;
+
 use core::fmt;
 use core::iter::Sum;
 use core::ops::{Add, Mul, Neg, Sub};
@@ -112,6 +117,8 @@ macro_rules! quantity {
         }
     };
 }
+
+use quantity;
 
 /// Reads a number; one function for all units, so that each costs few bytes.
 fn read_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {

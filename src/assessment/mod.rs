@@ -7,7 +7,7 @@ mod settle;
 mod shown;
 mod types;
 
-pub use crate::design::working::{Input, Working};
+pub use crate::design::working::{Input, TableRow, Working};
 pub use pipeline::{assess, working};
 pub use shown::{Shown, ShownFlag, ShownGate, ShownOpen, Versions};
 pub use types::*;

@@ -174,5 +174,8 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         cable_length: cable.length,
         cable_size: cable.size,
         voltage_drop: cable.drop,
+        cable_governed_by: Some(cable.governs),
+        disconnected_by: Some(cable.disconnects),
+        fixed_limit: network::fixed_limit(&case, given).setting,
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::answers::choices::words;
 use crate::config::{Item, ThreeMinutes};
+use crate::design::sizing::{Check, Disconnects};
 use crate::flags::Weight;
 use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts};
 use alloc::string::String;
@@ -253,6 +254,15 @@ pub struct Figures {
     pub cable_size: Option<SquareMillimetres>,
     /// Its voltage drop at full charge current.
     pub voltage_drop: Volts,
+    /// The check that asks for the size, or that no size passes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cable_governed_by: Option<Check>,
+    /// What disconnects a fault to earth at the charge point.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub disconnected_by: Option<Disconnects>,
+    /// The largest charge current that fits beside the home's maximum demand, set once; nothing where none does.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fixed_limit: Option<Amps>,
 }
 
 /// What the program works out of one home.

@@ -1,17 +1,19 @@
-//! The cable: the smallest size that carries the current along every stretch and keeps the voltage drop over the whole length.
+//! The cable: which kind along each stretch, and the smallest size that passes every check over the whole route.
 //!
-//! Each stretch has a reference method; the worst governs the current rating, the whole length governs voltage drop, and the
-//! fault loop relies on the 30 mA device that every point has. Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz), 722.531.3.101.
+//! Flat twin-and-earth inside, armoured outside in reach of damage or under ground. The fault loop relies on the 30 mA device
+//! that every point has, where the breaker itself does not disconnect. Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz), 722.531.3.101.
 
 use super::Given;
-use super::voltage_drop::voltage_drop;
+use super::capacity::{CableType, Factors, Method};
+use super::loop_impedance::{BreakerType, declared};
+use super::sizing::{Check, Checked, Chosen, Disconnects, Needs, Piece, SIZES, choose};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
 use crate::site::{Feed, Run, is_ground, runs, said_in_stretches};
-use crate::tables::armoured::ARMOURED;
-use crate::tables::twin_and_earth::TWIN_AND_EARTH;
+use crate::tables::disconnection::{C_MIN, RESIDUAL};
+use crate::tables::rating_factors::BURIED_OVERLOAD;
 use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
-use crate::units::{Amps, Metres, MillivoltsPerAmpMetre, SquareMillimetres, Volts};
+use crate::units::{Amps, Metres, Ohms, SquareMillimetres, Volts};
 
 /// The cable of one known case.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,12 +30,16 @@ pub struct CableDesign {
     pub drop: Volts,
     /// Rating of the device that protects it.
     pub in_: Amps,
+    /// The check that asks for the size, or that none passes.
+    pub governs: Check,
+    /// What disconnects a fault to earth at the far end.
+    pub disconnects: Disconnects,
     /// From the home to an outbuilding whose own feed does not carry a charge point: a stretch before the others.
     pub from_home: Option<Run>,
 }
 
 /// The plain size: what a short route needs; common practice, no source.
-pub const PLAIN: SquareMillimetres = SquareMillimetres::of(6.0);
+pub const PLAIN: SquareMillimetres = SIZES[0];
 
 /// Standard ratings of protective devices. Source: BS EN 60898-1 (from memory).
 const RATINGS: [Amps; 7] =
@@ -56,29 +62,33 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     };
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
-    let ib = given.point.current;
-    let in_ = rating_for(ib);
-    let allowed = NOMINAL * DROP_ALLOWED;
+    let needs = needs(case, given);
+    let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
+        choose(|| whole_route(given, rough, along, from_home).map(|run| piece(&run, false)), &needs);
+    CableDesign { length, along, wall, size, drop, in_: needs.in_, governs, disconnects: by, from_home }
+}
 
-    let mut last = Volts::ZERO;
-    for size in ARMOURED.iter().map(|row| row.size) {
-        let mut drop = Volts::ZERO;
-        let mut carries = true;
-        for run in whole_route(given, rough, along, from_home) {
-            match of_size(size, &run) {
-                Some((iz, per_metre)) => {
-                    carries &= in_ <= iz;
-                    drop = drop + voltage_drop(per_metre, ib, run.length);
-                }
-                None => carries = false,
-            }
-        }
-        last = drop;
-        if carries && drop <= allowed {
-            return CableDesign { length, along, wall, size: Some(size), drop, in_, from_home };
-        }
+/// What the cable of a charge point must do: a Type B breaker of the next rating, the 30 mA device that every point has, and the
+/// external impedance of every arrangement that is still possible: the highest for the loop, the lowest for the fault current.
+#[must_use]
+pub fn needs(case: &KnownCase<'_>, given: &Given<'_>) -> Needs {
+    let ib = given.point.current;
+    let (mut ze_highest, mut ze_lowest) = (Ohms::ZERO, None::<Ohms>);
+    for ze in case.possible_earthing().map(declared) {
+        ze_highest = ze_highest.max(ze);
+        ze_lowest = Some(ze_lowest.map_or(ze, |least| least.min(ze)));
     }
-    CableDesign { length, along, wall, size: None, drop: last, in_, from_home }
+    Needs {
+        ib,
+        in_: rating_for(ib),
+        breaker: BreakerType::B,
+        residual: Some(RESIDUAL),
+        nominal: NOMINAL,
+        c_min: C_MIN,
+        allowed: NOMINAL * DROP_ALLOWED,
+        ze_highest,
+        ze_lowest: ze_lowest.unwrap_or(ze_highest),
+    }
 }
 
 /// Every stretch from where the cable begins: what comes from the home first, then as said or roughly.
@@ -109,19 +119,32 @@ pub const fn takes_armoured(along: Along) -> bool {
     is_ground(along) || matches!(along, Along::OutsideWall | Along::Fence)
 }
 
-/// Capacity and voltage drop of a size along a stretch; `None` where the table has no such size.
-///
-/// Ambient and grouping factors are one: a circuit alone, 30 °C in air, 20 °C in the ground. Insulation in a loft is taken as
-/// thicker than 100 mm until seen: the stricter reference method.
+/// The kind of cable along a stretch.
 #[must_use]
-pub fn of_size(size: SquareMillimetres, run: &Run) -> Option<(Amps, MillivoltsPerAmpMetre)> {
-    if takes_armoured(run.along) {
-        let row = ARMOURED.iter().find(|row| row.size == size)?;
-        Some((if is_ground(run.along) { row.buried } else { row.clipped }, row.drop))
-    } else {
-        let row = TWIN_AND_EARTH.iter().find(|row| row.size == size)?;
-        Some((if matches!(run.along, Along::LoftOrFloor) { row.under_insulation } else { row.clipped }, row.drop))
+pub const fn kind(along: Along, with_data: bool) -> CableType {
+    match (takes_armoured(along), with_data) {
+        (false, _) => CableType::TwinAndEarth, // indoors a data cable runs beside it
+        (true, false) => CableType::Armoured,
+        (true, true) => CableType::ArmouredWithData,
     }
+}
+
+/// A stretch as it is laid.
+///
+/// A circuit alone, 30 °C in air, 20 °C in the ground. Insulation in a loft is taken as thicker than 100 mm until seen: the stricter
+/// reference method. A buried cable takes the factor for protection against overload.
+#[must_use]
+pub fn piece(run: &Run, with_data: bool) -> Piece {
+    let mut factors = Factors::REFERENCE;
+    let method = if is_ground(run.along) {
+        factors.device = BURIED_OVERLOAD;
+        Method::D
+    } else if matches!(run.along, Along::LoftOrFloor) {
+        Method::M101
+    } else {
+        Method::C
+    };
+    Piece { cable: kind(run.along, with_data), method, length: run.length, factors }
 }
 
 impl CableDesign {

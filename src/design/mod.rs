@@ -5,12 +5,20 @@
 
 pub mod board;
 pub mod cable;
+pub mod capacity;
+pub mod charge_current;
 pub mod charge_point;
 pub mod data_link;
+pub mod demand;
+pub mod driving;
 pub mod earthing;
+pub mod figures;
 pub mod loop_impedance;
 pub mod network;
 pub mod outcomes;
+pub mod protective;
+pub mod radio;
+pub mod sizing;
 pub mod voltage_drop;
 pub mod working;
 

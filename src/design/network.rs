@@ -4,6 +4,7 @@
 //! questions; Northern Powergrid, process page. Charge point at full current: BS 7671 722.311.201.
 
 use super::Given;
+use super::charge_current::{self, FixedLimit};
 use crate::answers::{Answers, HazardPlace, HazardSign, Set, choices::words};
 use crate::site::case::KnownCase;
 use crate::site::{HazardReading, Phases, hazard_of};
@@ -61,6 +62,20 @@ pub struct NetworkProcess {
 /// Share of a three-phase home's load that is taken to lie on the phase of the charge point: common practice, no source.
 const ON_THE_FULLEST_PHASE: Ratio = Ratio::of(0.5);
 
+/// What of a home's load lies on the phase that counts: the charge point's.
+#[must_use]
+pub fn on_the_fullest_phase(existing: Amps, phases: Phases) -> Amps {
+    if phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing }
+}
+
+/// What a limit set once would leave the charge point, under the threshold for telling afterwards and the main fuse.
+#[must_use]
+pub fn fixed_limit(case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
+    let limit = case.main_fuse().min(given.config.thresholds.ask_above);
+    let fullest = on_the_fullest_phase(case.existing(), case.supply().phases);
+    charge_current::fixed_limit(limit, &[fullest], given.point.current)
+}
+
 /// Works out demand and process.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
@@ -85,8 +100,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
         reasons = reasons.with(AskReason::SplitPhase);
     }
     let fuse = case.main_fuse();
-    let existing = case.existing();
-    let existing = if supply.phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing };
+    let existing = on_the_fullest_phase(case.existing(), supply.phases);
     let threshold = fuse.min(given.config.thresholds.ask_above);
 
     // A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone

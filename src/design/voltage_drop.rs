@@ -1,6 +1,7 @@
-//! Voltage drop of one stretch.
+//! Voltage drop of one stretch, and what follows from a limit on it.
 
-use crate::units::{Amps, Metres, MillivoltsPerAmpMetre, Volts};
+use super::capacity::Factors;
+use crate::units::{Amps, Celsius, Metres, MillivoltsPerAmpMetre, Ratio, Volts};
 
 /// Voltage drop: tabulated drop × design current × length, one way.
 ///
@@ -12,24 +13,43 @@ pub fn voltage_drop(drop: MillivoltsPerAmpMetre, ib: Amps, length: Metres) -> Vo
     drop * ib * length
 }
 
+/// The longest run whose drop is within a limit.
+#[must_use]
+pub fn longest(allowed: Volts, drop: MillivoltsPerAmpMetre, ib: Amps) -> Metres {
+    allowed.drops_over(drop, ib)
+}
+
+/// The most that a cable may drop an ampere and metre.
+#[must_use]
+pub fn most_per_amp_metre(allowed: Volts, ib: Amps, length: Metres) -> MillivoltsPerAmpMetre {
+    allowed.per_amp_metre(ib, length)
+}
+
+/// Factor for a conductor that is cooler than tabulated because it carries less than it may, Ct:
+/// (230 + tp − (Ca²Cg² − Ib²/It²)(tp − 30)) / (230 + tp). Never above one.
+///
+/// * `bears`: tp, what the insulation bears at full load; `it`: tabulated capacity.
+/// # Source
+/// BS 7671 Appendix 4, section 6.1, from memory: so a size is never chosen by it, and it is only shown beside the plain drop.
+#[must_use]
+pub fn reduced_load(ib: Amps, it: Amps, factors: &Factors, bears: Celsius) -> Ratio {
+    let tp = bears.get();
+    let surroundings = (factors.ambient * factors.grouping).squared().get();
+    let load = ib.share_of(it).squared().get();
+    let factor = (230.0 + tp - (surroundings - load) * (tp - 30.0)) / (230.0 + tp);
+    Ratio::new(factor).unwrap_or(Ratio::of(1.0)).min(Ratio::of(1.0))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// Source: uk.d-i-y newsgroup, 14 Feb 2019: 32 A, 30 m, armoured 4 and 6 mm² at 11 and 7.3 mV/A/m: about 10.5 V and 7 V.
+    /// At full load in the reference surroundings the conductor is at its full temperature, and the factor is one by definition.
     #[test]
-    fn a_garage_supply_as_published() {
-        let at = |drop| voltage_drop(MillivoltsPerAmpMetre::of(drop), Amps::of(32.0), Metres::of(30.0)).get();
-        assert!((at(11.0) - 10.56).abs() < 1e-9);
-        assert!((at(7.3) - 7.008).abs() < 1e-9);
-    }
-
-    /// Source: uk.d-i-y newsgroup (16th edition era): 45 A in 10 mm² twin-and-earth, 4 % of 240 V: 49 m.
-    #[test]
-    fn the_longest_run_of_a_shower_as_published() {
-        let longest = 9.6 / (45.0 * 4.4e-3);
-        assert!((longest - 49.0_f64).abs() < 0.6);
-        let drop = voltage_drop(MillivoltsPerAmpMetre::of(4.4), Amps::of(45.0), Metres::of(48.5));
-        assert!((drop.get() - 9.6).abs() < 0.01);
+    fn at_full_load_nothing_is_taken_off() {
+        let full = Amps::of(47.0);
+        assert_eq!(reduced_load(full, full, &Factors::REFERENCE, Celsius::of(70.0)), Ratio::of(1.0));
+        let half = reduced_load(Amps::of(23.5), full, &Factors::REFERENCE, Celsius::of(70.0));
+        assert!((half.get() - 0.9).abs() < 1e-12, "(300 − 0.75 × 40) / 300");
     }
 }

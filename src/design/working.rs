@@ -1,14 +1,15 @@
-//! The working of each figure, made only when asked for: formula, inputs with units, and source.
+//! The working of each figure, made only when asked for: formula, inputs with units, table rows used, and source.
 
-use super::{CableDesign, Given, NetworkProcess, cable, loop_impedance, network};
+use super::figures::{
+    ADIABATIC, Arguments, CABLE_SIZE, EARTHING_CONDUCTOR, ENERGY_A_NIGHT, FIXED_LIMIT, Figure, HEADROOM, LOAD_SENSING,
+    LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value,
+};
+use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
+use crate::answers::Along;
 use crate::site::case::KnownCase;
-use crate::site::{EarthingArrangement, Site, by_ratings, loads};
-use crate::tables::conductor_resistance::TO_70C;
-use crate::tables::disconnection::{C_MIN, RESIDUAL, TOUCH_LIMIT, TYPE_B};
-use crate::tables::twin_and_earth::TWIN_AND_EARTH;
-use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
-use crate::tables::{bonding, external_impedance};
-use crate::units::{Ohms, SquareMillimetres};
+use crate::site::{Rated, Site, loads, rated};
+use crate::tables::disconnection::AT_ONCE;
+use crate::units::{Amps, Count, Metres, SquareMillimetres};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::{Deserialize, Serialize};
@@ -19,17 +20,29 @@ use serde::{Deserialize, Serialize};
 pub struct Working {
     /// What it is.
     pub figure: String,
-    /// Its value with the unit.
+    /// Its value with the unit, and what it means.
     pub value: String,
+    /// The value as a number, unrounded, where it is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub number: Option<f64>,
+    /// The number's unit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
     /// How it was reached.
     pub formula: String,
     /// What went in, with units.
     pub inputs: Vec<Input>,
+    /// What was worked out on the way, with units.
+    #[serde(default)]
+    pub steps: Vec<Input>,
+    /// The rows of published tables that were used.
+    #[serde(default)]
+    pub rows: Vec<TableRow>,
     /// Clause, table or "common practice, no source".
     pub source: String,
 }
 
-/// One input of a figure.
+/// One input or step of a figure.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Input {
@@ -39,6 +52,26 @@ pub struct Input {
     pub value: String,
 }
 
+/// One row of a published table.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct TableRow {
+    /// Publication and table or clause.
+    pub table: String,
+    /// The edition it is from.
+    pub edition: String,
+    /// What the table gives.
+    pub gives: String,
+    /// What the row was looked up by; empty for a single figure.
+    pub row: String,
+    /// What it gives.
+    pub value: String,
+    /// How sure that is.
+    pub grade: String,
+    /// Where it was seen.
+    pub source: String,
+}
+
 /// The working of every figure of the likeliest case.
 #[must_use]
 pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
@@ -46,165 +79,211 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let process = network::decide(&case, given);
     let cable = cable::decide(&case, given);
     let mut all = demand(&case, given, &process);
-    all.extend(current_and_drop(given, &cable));
-    all.extend(fault_loop(site, given, &cable));
-    all.push(working(
-        "main bonding",
-        bonding::main_bonding(SUPPLY_NEUTRAL).to_string(),
-        "by the supply's neutral",
-        &[("supply neutral, assumed", SUPPLY_NEUTRAL.to_string())],
-        "BS 7671 Table 54.8, where PME applies; the supply's neutral: common practice, no source",
-    ));
+    all.extend(of_cable(&case, given, &cable));
+    all.extend(protective(&case));
+    all.extend(driving(given));
     all
 }
 
 /// A house's supply neutral is hardly ever larger: common practice, no source.
 const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
 
-fn working(figure: &str, value: String, formula: &str, inputs: &[(&str, String)], source: &str) -> Working {
-    Working {
-        figure: figure.to_string(),
-        value,
-        formula: formula.to_string(),
-        inputs: inputs.iter().map(|(name, value)| Input { name: name.to_string(), value: value.clone() }).collect(),
-        source: source.to_string(),
-    }
+/// Works a figure of the register; one that can't be worked says why in place of its value.
+fn shown(figure: &'static Figure, given: Vec<(&'static str, Value)>) -> Working {
+    let inputs =
+        given.iter().map(|(key, value)| Input { name: key.replace('-', " "), value: value.to_string() }).collect();
+    Arguments::of(figure, given).and_then(|arguments| figure.working(&arguments)).unwrap_or_else(|why| Working {
+        figure: figure.name.replace('-', " "),
+        value: why.to_string(),
+        number: None,
+        unit: None,
+        formula: figure.formula.to_string(),
+        inputs,
+        steps: Vec::new(),
+        rows: Vec::new(),
+        source: figure.whole_source(),
+    })
+}
+
+fn amps(each: &[Amps]) -> Value {
+    Value::Many(each.iter().copied().map(Value::Amps).collect())
 }
 
 fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> Vec<Working> {
-    let each = loads(given.answers);
-    let inputs: Vec<(&str, String)> = each
-        .iter()
-        .map(|load| {
-            let values: Vec<String> = load
-                .by_use
-                .iter()
-                .map(|(amps, weight)| alloc::format!("{amps} ({}%)", libm::round(weight.get() * 100.0)))
-                .collect();
-            (load.name, values.join(", "))
-        })
-        .collect();
     let existing = case.existing();
     let fuse = case.main_fuse();
     let limit = given.config.thresholds.ask_above.min(fuse);
+    let point = given.point.current;
+    let fullest = network::on_the_fullest_phase(existing, case.supply().phases);
     alloc::vec![
-        working(
-            "existing demand by likely use",
-            existing.to_string(),
-            "median of the sum of the loads' distributions, on a grid of whole amperes",
-            &inputs,
-            "allowances: IET On-Site Guide Appendix A (seen as Whitfield, Table 6.2); usual loads: common practice, no source",
+        by_use(given, existing),
+        by_ratings(&rated(given.answers), fuse),
+        with_charge_point(given, process, fullest, fuse, limit),
+        shown(&HEADROOM, alloc::vec![("fuse", fuse.into()), ("demand", amps(&[process.demand]))]),
+        shown(
+            &FIXED_LIMIT,
+            alloc::vec![("fuse", limit.into()), ("demand", amps(&[fullest])), ("current", point.into())]
         ),
-        working(
-            "existing demand by device ratings",
-            by_ratings(given.answers).to_string(),
-            "lighting × 0.66 + sockets (largest + 0.4 × rest) + cooking (10 A + 0.3 × rest + 5 A) + showers (two largest + 0.25 × rest) + the rest in full",
-            &[],
-            "IET On-Site Guide Appendix A (seen as Whitfield, Table 6.2), over circuits known of or usual",
-        ),
-        working(
-            "maximum demand with the charge point",
-            process.demand.to_string(),
-            if process.load_limit {
-                "held by load sensing at the lowest limit that the home alone keeps to: the threshold, or else the main fuse"
-            } else {
-                "existing + charge point at full current"
-            },
-            &[
-                ("existing", existing.to_string()),
-                ("charge point", given.point.current.to_string()),
-                ("main fuse", fuse.to_string()),
-                ("threshold", limit.to_string())
+        shown(
+            &LOAD_SENSING,
+            alloc::vec![
+                ("fuse", limit.into()),
+                ("demand", fullest.into()),
+                ("now", amps(&[fullest])),
+                ("current", point.into())
             ],
-            "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)",
-        ),
-        working(
-            "headroom at the main fuse",
-            process.headroom.to_string(),
-            "main fuse − maximum demand",
-            &[("main fuse", fuse.to_string()), ("maximum demand", process.demand.to_string())],
-            "definition",
         ),
     ]
 }
 
-fn current_and_drop(given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
-    let size = cable.size.map_or_else(|| "no size of the tables passes".to_string(), |size| size.to_string());
+/// Existing demand by likely use: a distribution, and so no figure of the register.
+fn by_use(given: &Given<'_>, existing: Amps) -> Working {
+    let of_load = |values: &[(Amps, crate::units::Probability)]| {
+        let each: Vec<String> = values
+            .iter()
+            .map(|(amps, weight)| alloc::format!("{amps} ({}%)", libm::round(weight.get() * 100.0)))
+            .collect();
+        each.join(", ")
+    };
+    Working {
+        figure: "existing demand by likely use".to_string(),
+        value: existing.to_string(),
+        number: Some(existing.get()),
+        unit: Some(Amps::SYMBOL.to_string()),
+        formula: "median of the sum of the loads' distributions, on a grid of whole amperes".to_string(),
+        inputs: loads(given.answers)
+            .iter()
+            .map(|load| Input { name: load.name.to_string(), value: of_load(&load.by_use) })
+            .collect(),
+        steps: Vec::new(),
+        rows: Vec::new(),
+        source: "allowances: IET On-Site Guide Appendix A (seen as J. Whitfield, The Electricians Guide, Table 6.2); usual loads: common practice, no source"
+            .to_string(),
+    }
+}
+
+fn by_ratings(rated: &Rated, fuse: Amps) -> Working {
     let mut inputs = alloc::vec![
-        ("Ib", given.point.current.to_string()),
-        ("In", cable.in_.to_string()),
-        ("length", cable.length.to_string()),
-        ("allowed", (NOMINAL * DROP_ALLOWED).to_string()),
+        ("lighting", amps(&rated.lighting)),
+        ("sockets", amps(&rated.sockets)),
+        ("fuse", fuse.into()),
+        ("basis", Value::Word("device-ratings")),
     ];
-    if let Some(size) = cable.size {
-        for run in cable.stretches(given) {
-            if let Some((iz, drop)) = cable::of_size(size, &run) {
-                inputs.push((run.along.word(), alloc::format!("{}, Iz {iz}, {drop}", run.length)));
-            }
+    if let Some(cooking) = rated.cooking {
+        inputs.push(("cooking", amps(&[cooking])));
+        inputs.push(("cooking-socket", Value::YesNo(true)));
+    }
+    for (key, each) in
+        [("showers", rated.showers()), ("in-full", rated.in_full()), ("charge-points", rated.charge_points())]
+    {
+        if !each.is_empty() {
+            inputs.push((key, amps(&each)));
         }
     }
-    alloc::vec![
-        working(
-            "cable size",
-            size,
-            "the smallest with Ib ≤ In ≤ Iz on every stretch and the drop within what is allowed",
-            &inputs,
-            "BS 7671 Tables 4D5 and 4D4A (70 °C terminals), 4E4B; Appendix 4",
-        ),
-        working(
-            "voltage drop",
-            alloc::format!(
-                "{} ({} % of {NOMINAL})",
-                cable.drop,
-                libm::round(cable.drop.share_of(NOMINAL).get() * 1000.0) / 10.0
-            ),
-            "sum over the stretches of mV/A/m × Ib × length / 1000",
-            &inputs,
-            "BS 7671 Appendix 4, section 6 and Table 4Ab (5 %)",
-        ),
-    ]
+    Working { figure: "existing demand by device ratings".to_string(), ..shown(&MAXIMUM_DEMAND, inputs) }
 }
 
-/// Declared external impedance of an arrangement.
-const fn declared(arrangement: EarthingArrangement) -> Ohms {
-    match arrangement {
-        EarthingArrangement::TnCS => external_impedance::TN_C_S,
-        EarthingArrangement::TnS => external_impedance::TN_S,
-        EarthingArrangement::Tt => external_impedance::TT,
+fn with_charge_point(given: &Given<'_>, process: &NetworkProcess, fullest: Amps, fuse: Amps, limit: Amps) -> Working {
+    let input = |name: &str, amps: Amps| Input { name: name.to_string(), value: amps.to_string() };
+    Working {
+        figure: "maximum demand with the charge point".to_string(),
+        value: process.demand.to_string(),
+        number: Some(process.demand.get()),
+        unit: Some(Amps::SYMBOL.to_string()),
+        formula: if process.load_limit {
+            "held by load sensing at the lowest limit that the home alone keeps to: the threshold, or else the main fuse"
+        } else {
+            "existing + charge point at full current"
+        }
+        .to_string(),
+        inputs: alloc::vec![
+            input("existing, on the fullest phase", fullest),
+            input("charge point", given.point.current),
+            input("main fuse", fuse),
+            input("threshold", limit),
+        ],
+        steps: Vec::new(),
+        rows: Vec::new(),
+        source: "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)".to_string(),
     }
 }
 
-fn fault_loop(site: &Site, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
-    let Some(size) = cable.size else { return Vec::new() };
-    // Not known which: the highest of the arrangements that are still possible.
-    let ze = site.earthing.values().iter().map(|(arrangement, _)| declared(*arrangement)).fold(Ohms::ZERO, Ohms::max);
-    let route: Option<Ohms> = cable
-        .stretches(given)
-        .map(|run| {
-            let protective = if cable::takes_armoured(run.along) {
-                size
-            } else {
-                TWIN_AND_EARTH.iter().find(|row| row.size == size)?.cpc
-            };
-            loop_impedance::r1_plus_r2(run.length, size, protective, TO_70C)
-        })
-        .sum();
-    let Some(route) = route else { return Vec::new() };
-    let limit = loop_impedance::limit(NOMINAL, C_MIN, TYPE_B, cable.in_);
-    let zs = ze + route;
-    alloc::vec![working(
-        "earth fault loop impedance",
-        alloc::format!(
-            "{zs}: {}",
-            if zs <= limit { "the breaker disconnects" } else { "the 30 mA device is relied on" }
-        ),
-        "Zs = Ze + (R1 + R2) × 1.20; Ze the highest still possible; armoured cable with a copper protective core of the line's size",
-        &[
-            ("Ze", ze.to_string()),
-            ("R1 + R2, warm", route.to_string()),
-            ("limit for Type B", limit.to_string()),
-            ("limit with 30 mA", loop_impedance::electrode_limit(TOUCH_LIMIT, RESIDUAL).to_string()),
+/// The route as a value of the register: the stretches of the design.
+fn route(given: &Given<'_>, cable: &CableDesign) -> Value {
+    Value::Route(cable.stretches(given).map(|run| (run.along, run.length)).collect::<Vec<(Along, Metres)>>())
+}
+
+fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
+    let needs = cable::needs(case, given);
+    let route = route(given, cable);
+    let with_data = matches!(data_link::decide(case, given), DataLink::Cable(_));
+    let mut all = alloc::vec![shown(
+        &CABLE_SIZE,
+        alloc::vec![
+            ("current", needs.ib.into()),
+            ("rating", needs.in_.into()),
+            ("route", route.clone()),
+            ("data-pair", Value::YesNo(with_data)),
+            ("external", needs.ze_highest.into()),
+            ("external-lowest", needs.ze_lowest.into()),
         ],
-        "Ze: IET Wiring Matters 72 (declared, never guaranteed); resistances: IEC 60228; limit: BS 7671 411.4.4",
-    )]
+    )];
+    if let Some(size) = cable.size {
+        all.push(shown(
+            &VOLTAGE_DROP,
+            alloc::vec![
+                ("current", needs.ib.into()),
+                ("size", size.into()),
+                ("route", route.clone()),
+                ("data-pair", Value::YesNo(with_data)),
+            ],
+        ));
+        let residual = needs.residual.unwrap_or(crate::tables::disconnection::RESIDUAL);
+        all.push(Working {
+            figure: "earth fault loop impedance".to_string(),
+            ..shown(
+                &LOOP_IMPEDANCE,
+                alloc::vec![
+                    ("external", needs.ze_highest.into()),
+                    ("line", size.into()),
+                    ("route", route),
+                    ("rating", needs.in_.into()),
+                    ("residual", residual.into()),
+                ],
+            )
+        });
+    }
+    // Where the cable begins, at the lowest external impedance that is possible, the current is greatest.
+    all.push(shown(
+        &ADIABATIC,
+        alloc::vec![("current", needs.nominal.through(needs.ze_lowest).into()), ("time", AT_ONCE.into())],
+    ));
+    all
+}
+
+fn protective(case: &KnownCase<'_>) -> Vec<Working> {
+    let neutral = ("supply-neutral", Value::from(SUPPLY_NEUTRAL));
+    let mut all = alloc::vec![shown(&MAIN_BONDING, alloc::vec![neutral.clone()])];
+    let fuse = case.main_fuse();
+    all.push(shown(&METER_TAILS, alloc::vec![("fuse", fuse.into())]));
+    if let Some(tails) = super::protective::tails(fuse) {
+        all.push(shown(&EARTHING_CONDUCTOR, alloc::vec![("tails", tails.into()), neutral]));
+    }
+    all
+}
+
+/// Energy and money, where the homeowner said enough for them.
+fn driving(given: &Given<'_>) -> Vec<Working> {
+    let Some(miles) = given.answers.parking.miles_a_day.known().copied() else { return Vec::new() };
+    let cost = &given.answers.cost;
+    let mut all = alloc::vec![shown(
+        &ENERGY_A_NIGHT,
+        alloc::vec![("miles", miles.into()), ("current", given.point.current.into()), ("phases", Count::of(1).into())],
+    )];
+    let prices = [("by day", &cost.day), ("at night", &cost.night), ("at public points", &cost.public)];
+    for (when, price) in prices.into_iter().filter_map(|(when, price)| Some((when, *price.known()?))) {
+        let working = shown(&MONEY_A_YEAR, alloc::vec![("miles", miles.into()), ("price", price.into())]);
+        all.push(Working { figure: alloc::format!("{}, {when}", working.figure), ..working });
+    }
+    all
 }

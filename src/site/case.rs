@@ -94,6 +94,12 @@ impl<'s> KnownCase<'s> {
         self.site.supply.known_by == KnownBy::Contradicted
     }
 
+    /// Every earthing arrangement that is still possible, whatever this case holds: for what must do in all of them, and so rests
+    /// on none.
+    pub fn possible_earthing(&self) -> impl Iterator<Item = EarthingArrangement> + use<'s> {
+        self.site.earthing.values().iter().map(|(arrangement, _)| *arrangement)
+    }
+
     /// The facts read so far.
     #[must_use]
     pub fn rests_on(&self) -> FactSet {

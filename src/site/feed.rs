@@ -6,9 +6,10 @@ use super::fact::Fact;
 use crate::answers::{Answer, Answers, ParkingPlace};
 use crate::assessment::KnownBy;
 use crate::config::Config;
-use crate::tables::armoured::ARMOURED;
+use crate::tables::about::at;
+use crate::tables::armoured::{BURIED, DROP_90};
 use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
-use crate::units::{Amps, Metres, Probability};
+use crate::units::{Amps, Metres, Probability, SquareMillimetres};
 
 /// Which board is meant.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,6 +33,8 @@ const CARRIES: Probability = Probability::of(0.15);
 const FAR: Metres = Metres::of(15.0);
 /// The current that a feed must carry: the charge point's, before anything else that hangs on it.
 const CHARGE: Amps = Amps::of(32.0);
+/// A feed of less carries nothing beside a charge point: common practice, no source.
+const LEAST: SquareMillimetres = SquareMillimetres::of(6.0);
 
 /// Reads the outbuilding's answers.
 pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
@@ -50,8 +53,11 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
     let (device, size) = (said.feed_device.known(), said.feed_size.known());
     let too_small = device.is_some_and(|device| *device < CHARGE)
         || size.is_some_and(|size| {
-            let row = ARMOURED.iter().rev().find(|row| row.size <= *size);
-            row.is_none_or(|row| row.buried < CHARGE || row.drop * CHARGE * length > NOMINAL * DROP_ALLOWED)
+            let row = BURIED.rows.iter().rev().find(|(row, _)| row <= size && *row >= LEAST);
+            row.is_none_or(|(row, buried)| {
+                *buried < CHARGE
+                    || at(DROP_90.rows, *row).is_none_or(|drop| drop * CHARGE * length > NOMINAL * DROP_ALLOWED)
+            })
         });
     let carries = match (too_small, device, size) {
         (true, _, _) => Probability::NEVER,
@@ -74,7 +80,6 @@ mod tests {
     use super::*;
     use crate::answers::Length;
     use crate::config::demo_config;
-    use crate::units::SquareMillimetres;
 
     fn feed(size: f64, device: f64, metres: f64) -> Fact<Feed> {
         let mut answers = Answers::default();

@@ -7,11 +7,10 @@
 use super::fact::Fact;
 use crate::answers::{Answers, Cooking, Heating, OtherPoint};
 use crate::assessment::KnownBy;
-use crate::tables::diversity::{
-    COOKING_IN_FULL, COOKING_REST, COOKING_SOCKET, FURTHER_SHOWER, FURTHER_SOCKET_CIRCUIT, LIGHTING,
-};
+use crate::design::demand::{Connected, after_diversity, cooking, showers};
+use crate::tables::diversity::COOKING_IN_FULL;
 use crate::tables::voltage::NOMINAL;
-use crate::units::{Amps, Kilowatts, Probability, Ratio};
+use crate::units::{Amps, Kilowatts, Probability};
 use alloc::vec::Vec;
 
 /// One load's possible demands after diversity, with weights that add up to one.
@@ -48,18 +47,9 @@ const CHARGE_POINT: Amps = Amps::of(32.0);
 const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
     [(0, Probability::of(0.5)), (1, Probability::of(0.45)), (2, Probability::of(0.05))];
 
-/// Demand of cooking after diversity. Source: `tables::diversity`.
-#[must_use]
-pub fn cooking_after_diversity(connected: Amps, socket: bool) -> Amps {
-    let rest = connected.above(COOKING_IN_FULL) * COOKING_REST;
-    connected.min(COOKING_IN_FULL) + rest + if socket { COOKING_SOCKET } else { Amps::ZERO }
-}
-
-/// Demand of several equal showers after diversity. Source: `tables::diversity`.
-#[must_use]
-pub fn showers_after_diversity(count: u8, each: Amps) -> Amps {
-    let full = each * Ratio::of(f64::from(count.min(2)));
-    full + each * FURTHER_SHOWER * Ratio::of(f64::from(count.saturating_sub(2)))
+/// Demand of several equal showers after diversity.
+fn equal_showers(count: u8, each: Amps) -> Amps {
+    showers(&alloc::vec![each; usize::from(count)])
 }
 
 /// Every load, by likely use.
@@ -71,8 +61,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     add("background", spread(BACKGROUND));
 
     let cooker = said.cooking_power.known().copied().unwrap_or(COOKER).current_at(NOMINAL);
-    let electric =
-        [cooker.min(COOKING_IN_FULL), cooking_after_diversity(cooker, false), cooking_after_diversity(cooker, true)];
+    let electric = [cooker.min(COOKING_IN_FULL), cooking(cooker, false), cooking(cooker, true)];
     add(
         "cooking",
         match said.cooking.known() {
@@ -84,8 +73,8 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     );
 
     let of_count = |count: u8| match said.shower_power.known() {
-        Some(power) => just(showers_after_diversity(count, power.current_at(NOMINAL))),
-        None => spread(SHOWERS.map(|power| showers_after_diversity(count, power.current_at(NOMINAL)))),
+        Some(power) => just(equal_showers(count, power.current_at(NOMINAL))),
+        None => spread(SHOWERS.map(|power| equal_showers(count, power.current_at(NOMINAL)))),
     };
     add(
         "showers",
@@ -133,20 +122,30 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     all
 }
 
-/// Demand by the ratings of the devices that are known of or usual: shown beside likely use, which it usually exceeds.
+/// Circuits and devices that are known of or usual, by their ratings.
 ///
-/// Circuits assumed where nobody counted them: two of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
-/// showers at 40 A. Common practice, no source. Allowances: `tables::diversity`.
+/// Assumed where nobody counted them: two circuits of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
+/// showers at 40 A. Common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rated {
+    /// Circuits of lighting.
+    pub lighting: [Amps; 2],
+    /// Circuits of socket-outlets.
+    pub sockets: [Amps; 2],
+    /// The cooker, its control unit with a socket-outlet.
+    pub cooking: Option<Amps>,
+    /// How many showers.
+    showers: u8,
+    /// Heating and a hot tub, none where it is not known of.
+    in_full: [Amps; 2],
+    /// A charge point that stays.
+    point: Option<Amps>,
+}
+
+/// Reads them.
 #[must_use]
-pub fn by_ratings(answers: &Answers) -> Amps {
+pub fn rated(answers: &Answers) -> Rated {
     let said = &answers.loads;
-    let lighting = Amps::of(12.0) * LIGHTING;
-    let sockets = Amps::of(32.0) + Amps::of(32.0) * FURTHER_SOCKET_CIRCUIT;
-    let cooking = match said.cooking.known() {
-        Some(Cooking::Gas) => Amps::ZERO,
-        Some(Cooking::Electric | Cooking::Mixed) | None => cooking_after_diversity(Amps::of(32.0), true),
-    };
-    let showers = showers_after_diversity(said.showers.known().map_or(1, |count| count.get()), Amps::of(40.0));
     let high = |usual: [Kilowatts; 3]| said.heating_power.known().copied().unwrap_or(usual[2]).current_at(NOMINAL);
     let heating = match said.heating.known() {
         Some(Heating::None) | None => Amps::ZERO,
@@ -154,9 +153,54 @@ pub fn by_ratings(answers: &Answers) -> Amps {
         Some(Heating::Direct) => high(DIRECT),
         Some(Heating::HeatPump) => high(HEAT_PUMP),
     };
-    let hot_tub = if said.hot_tub.is(true) { HOT_TUB[2] } else { Amps::ZERO };
-    let point = if said.other_point.is(OtherPoint::Kept) { CHARGE_POINT } else { Amps::ZERO };
-    [lighting, sockets, cooking, showers, heating, hot_tub, point].into_iter().sum()
+    Rated {
+        lighting: [Amps::of(6.0); 2],
+        sockets: [Amps::of(32.0); 2],
+        cooking: match said.cooking.known() {
+            Some(Cooking::Gas) => None,
+            Some(Cooking::Electric | Cooking::Mixed) | None => Some(Amps::of(32.0)),
+        },
+        showers: said.showers.known().map_or(1, |count| count.get()),
+        in_full: [heating, if said.hot_tub.is(true) { HOT_TUB[2] } else { Amps::ZERO }],
+        point: said.other_point.is(OtherPoint::Kept).then_some(CHARGE_POINT),
+    }
+}
+
+impl Rated {
+    /// Each shower.
+    #[must_use]
+    pub fn showers(&self) -> Vec<Amps> {
+        alloc::vec![Amps::of(40.0); usize::from(self.showers)]
+    }
+
+    /// What counts in full.
+    #[must_use]
+    pub fn in_full(&self) -> Vec<Amps> {
+        self.in_full.into_iter().filter(|amps| *amps > Amps::ZERO).collect()
+    }
+
+    /// Charge points that stay.
+    #[must_use]
+    pub fn charge_points(&self) -> Vec<Amps> {
+        self.point.into_iter().collect()
+    }
+}
+
+/// Demand by the ratings of the devices that are known of or usual: shown beside likely use, which it usually exceeds.
+#[must_use]
+pub fn by_ratings(answers: &Answers) -> Amps {
+    let rated = rated(answers);
+    let cooking: Vec<(Amps, bool)> = rated.cooking.into_iter().map(|amps| (amps, true)).collect();
+    after_diversity(&Connected {
+        lighting: rated.lighting.into_iter().sum(),
+        cooking: &cooking,
+        showers: &rated.showers(),
+        in_full: rated.in_full.into_iter().sum(),
+        socket_circuits: &rated.sockets,
+        charge_points: rated.charge_points().into_iter().sum(),
+        ..Connected::default()
+    })
+    .total()
 }
 
 /// The sum of all loads as a fact of at most three values.
@@ -257,21 +301,12 @@ mod tests {
     use super::*;
     use crate::answers::{Answer, Count};
 
-    /// Source: Linsley, *Basic Electrical Installation Work*, p. 297: 12 kW at 230 V with a socket, 27.65 A.
-    #[test]
-    fn cooking_as_published() {
-        let demand = cooking_after_diversity(Kilowatts::of(12.0).current_at(NOMINAL), true);
-        assert!((demand.get() - 27.65).abs() < 0.01, "{demand}");
-    }
-
-    /// Source: SELECT, "What is maximum demand and diversity": a 32 A cooker circuit with socket, 21.6 A; two 32 A rings, 44.8 A.
+    /// Source: SELECT, "What is maximum demand and diversity": its example less its 16 A water heater, 90.32 − 16 A.
     #[test]
     fn device_ratings_as_published() {
-        assert!((cooking_after_diversity(Amps::of(32.0), true).get() - 21.6).abs() < 1e-9);
         let mut answers = Answers::default();
         answers.loads.showers = Answer::Known(Count::new(0).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Electric);
-        // The association's example less its 16 A water heater: 90.32 − 16.
         assert!((by_ratings(&answers).get() - 74.32).abs() < 1e-9);
     }
 

@@ -25,7 +25,7 @@ pub use earthing::EarthingArrangement;
 pub use fact::{FACTS, Fact, FactId, FactSet};
 pub use feed::Feed;
 pub use hazard::{HazardReading, read as hazard_of};
-pub use loads::{Load, by_ratings, half_hour, is_implausible, loads};
+pub use loads::{Load, Rated, by_ratings, half_hour, is_implausible, loads, rated};
 pub use reading::{Place, Site, place, read};
 pub use route::{Run, digs, is_ground, may_hold_asbestos, runs, said_in_stretches};
 pub use supply::{Phases, Supply};

@@ -1,29 +1,28 @@
-//! Resistance of copper conductors.
+//! Resistance of copper conductors, and what warms it.
 
-use crate::units::{MilliohmsPerMetre, Ratio, SquareMillimetres};
+use super::about::{at, tables};
+use crate::units::{MilliohmsPerMetre, SquareMillimetres};
 
-/// Greatest d.c. resistance of one plain copper conductor at 20 °C.
-///
-/// Rows: cross-section in mm², resistance in mΩ/m; ascending. Looked up exactly, never interpolated.
-/// Source: IEC 60228 class 1 and 2, plain copper; seen in D. Locke, *Guide to the Wiring Regulations* (Wiley, 2008), Table 4.1.
-pub const COPPER_AT_20C: [(SquareMillimetres, MilliohmsPerMetre); 9] = [
-    (SquareMillimetres::of(1.0), MilliohmsPerMetre::of(18.1)),
-    (SquareMillimetres::of(1.5), MilliohmsPerMetre::of(12.1)),
-    (SquareMillimetres::of(2.5), MilliohmsPerMetre::of(7.41)),
-    (SquareMillimetres::of(4.0), MilliohmsPerMetre::of(4.61)),
-    (SquareMillimetres::of(6.0), MilliohmsPerMetre::of(3.08)),
-    (SquareMillimetres::of(10.0), MilliohmsPerMetre::of(1.83)),
-    (SquareMillimetres::of(16.0), MilliohmsPerMetre::of(1.15)),
-    (SquareMillimetres::of(25.0), MilliohmsPerMetre::of(0.727)),
-    (SquareMillimetres::of(35.0), MilliohmsPerMetre::of(0.524)),
-];
+tables! {
+    columns {
+        /// Greatest d.c. resistance of one plain copper conductor at 20 °C, solid or stranded. Looked up exactly, never interpolated.
+        COPPER_AT_20C: SquareMillimetres => MilliohmsPerMetre; IEC_60228 "", "copper conductor, resistance at 20 °C";
+        Seen, "D. Locke, Guide to the Wiring Regulations (Wiley, 2008), Appendix 4 Table 4.1; to 25 mm² J. Whitfield, The Electricians Guide, 5th ed. (EPA Press), Table 5.5";
+        1.0 => 18.1, 1.5 => 12.1, 2.5 => 7.41, 4.0 => 4.61, 6.0 => 3.08, 10.0 => 1.83, 16.0 => 1.15, 25.0 => 0.727, 35.0 => 0.524;
+    }
+    figures {
+        /// From 20 °C to a 70 °C conductor with the protective conductor in the same cable.
+        TO_70C / TO_70C_TABLE: Ratio = 1.20; ON_SITE_GUIDE "Table I3", "copper from 20 to 70 °C, protective conductor in the cable";
+        Seen, "J. Whitfield, The Electricians Guide, 5th ed. (EPA Press), note under Table 5.5 (0.004 a kelvin)";
 
-/// From 20 °C to a 70 °C conductor with the protective conductor in the same cable.
-/// Source: J. Whitfield, *The Electricians Guide*, 5th ed. (EPA Press), note under Table 5.5.
-pub const TO_70C: Ratio = Ratio::of(1.20);
+        /// From 20 °C to a 90 °C conductor with the protective conductor in the same cable.
+        TO_90C / TO_90C_TABLE: Ratio = 1.28; ON_SITE_GUIDE "Table I3", "copper from 20 to 90 °C, protective conductor in the cable";
+        FromMemory, "not seen; 1 + 0.004 × 70 gives the same";
+    }
+}
 
 /// Resistance a metre of one copper conductor at 20 °C, or `None` where the size is not a row.
 #[must_use]
 pub fn per_metre(size: SquareMillimetres) -> Option<MilliohmsPerMetre> {
-    COPPER_AT_20C.iter().find(|(row, _)| *row == size).map(|(_, resistance)| *resistance)
+    at(COPPER_AT_20C.rows, size)
 }

@@ -1,10 +1,23 @@
-//! Declared external earth fault loop impedance.
+//! What the network operator declares of the supply: never guaranteed, measured before energising.
 
-use crate::units::Ohms;
+use super::about::tables;
 
-/// TN-C-S. Source: IET *Wiring Matters* 72 (2018), Table 1, from ENA ER P23/1:1991; never guaranteed, measured before energising.
-pub const TN_C_S: Ohms = Ohms::of(0.35);
-/// TN-S. Source: as above.
-pub const TN_S: Ohms = Ohms::of(0.8);
-/// TT, the consumer's own electrode excluded. Source: as above.
-pub const TT: Ohms = Ohms::of(21.0);
+tables! {
+    figures {
+        /// TN-C-S.
+        TN_C_S / TN_C_S_TABLE: Ohms = 0.35; ENA "ER P23/1:1991", "declared external impedance, TN-C-S";
+        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+
+        /// TN-S.
+        TN_S / TN_S_TABLE: Ohms = 0.8; ENA "ER P23/1:1991", "declared external impedance, TN-S";
+        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+
+        /// TT, the consumer's own electrode excluded.
+        TT / TT_TABLE: Ohms = 21.0; ENA "ER P23/1:1991", "declared external impedance, TT, without the consumer's electrode";
+        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+
+        /// Prospective short-circuit current at the cut-out, single-phase to 100 A: at most.
+        SHORT_CIRCUIT / SHORT_CIRCUIT_TABLE: Amps = 16000.0; ENA "ER P25", "declared maximum prospective short-circuit current, single-phase to 100 A";
+        SeenSecondary, "a public electricians' forum, a former inspector of a board";
+    }
+}

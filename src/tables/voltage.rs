@@ -1,10 +1,19 @@
 //! Nominal voltage and the limits of voltage drop.
 
-use crate::units::{Ratio, Volts};
+use super::about::tables;
 
-/// Nominal voltage to earth of a public low-voltage supply. Source: BS 7671 and ESQCR 2002 regulation 27 (from memory).
-pub const NOMINAL: Volts = Volts::of(230.0);
+tables! {
+    figures {
+        /// Nominal voltage to earth of a public low-voltage supply.
+        NOMINAL / NOMINAL_TABLE: Volts = 230.0; ESQCR "regulation 27", "nominal voltage to earth";
+        FromMemory, "not seen; every source seen works with it";
 
-/// Voltage drop allowed from the origin for other than lighting, as a share of nominal.
-/// Source: BS 7671 Appendix 4, Table 4Ab, as given in T. Linsley, *Basic Electrical Installation Work* (Newnes), p. 298: 5 %.
-pub const DROP_ALLOWED: Ratio = Ratio::of(0.05);
+        /// Voltage drop allowed from the origin for other than lighting, as a share of nominal.
+        DROP_ALLOWED / DROP_ALLOWED_TABLE: Ratio = 0.05; BS_7671 "Table 4Ab", "voltage drop allowed, other than lighting";
+        Seen, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
+
+        /// The same for lighting.
+        DROP_ALLOWED_LIGHTING / DROP_ALLOWED_LIGHTING_TABLE: Ratio = 0.03; BS_7671 "Table 4Ab", "voltage drop allowed, lighting";
+        Seen, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
+    }
+}

@@ -57,7 +57,17 @@ fn figures(figures: &Figures) -> Html {
                 ]),
                 None => fill(key::FIGURE_NO_CABLE, &[("length", &figures.cable_length.to_string())]),
             }) }
+            if let Some(check) = figures.cable_governed_by {
+                { row(say(key::FIGURE_GOVERNED), worded("figure-governed", check.word()).into_owned()) }
+            }
             { row(say(key::FIGURE_DROP), figures.voltage_drop.to_string()) }
+            if let Some(by) = figures.disconnected_by {
+                { row(say(key::FIGURE_DISCONNECTED), worded("figure-disconnected", by.word()).into_owned()) }
+                // Records from before these figures say nothing of them.
+                { row(say(key::FIGURE_FIXED_LIMIT), figures.fixed_limit.map_or_else(
+                    || say(key::FIGURE_NOTHING_FITS).to_owned(), |amps| amps.to_string(),
+                )) }
+            }
         </dl>
     }
 }

@@ -307,7 +307,7 @@ fn the_working_is_made_when_it_is_unfolded() {
     };
     assert!(!text(&rendered(false)).contains("Source:"));
     let open = text(&rendered(true));
-    for part in ["Voltage drop", "How: sum over the stretches", "Source: BS 7671"] {
+    for part in ["Voltage drop", "How: sum over the stretches", "Source: BS 7671", "(seen secondary)"] {
         assert!(open.contains(part), "{part} in {open}");
     }
 }

@@ -1,7 +1,7 @@
 //! The working of the figures, made only when it is unfolded.
 
 use crate::answers::Answers;
-use crate::assessment::{Working, working};
+use crate::assessment::{Input, Working, working};
 use crate::config::Config;
 use crate::triage::words::{fill, plain, say};
 use crate::wording::triage as key;
@@ -56,12 +56,32 @@ fn one(figure: &Working) -> Html {
             <h3>{ plain(&figure.figure) }</h3>
             <p><strong>{ &figure.value }</strong></p>
             <p>{ fill(key::WORKING_FORMULA, &[("formula", &figure.formula)]) }</p>
-            if !figure.inputs.is_empty() {
-                <dl class="inputs">
-                    { for figure.inputs.iter().map(|input| html! { <><dt>{ &input.name }</dt><dd>{ &input.value }</dd></> }) }
-                </dl>
+            { lines(&figure.inputs) }
+            { lines(&figure.steps) }
+            if !figure.rows.is_empty() {
+                <ul class="plain quietly">
+                    { for figure.rows.iter().map(|row| html! { <li>{ fill(key::WORKING_ROW, &[
+                        ("table", &row.table),
+                        ("gives", &row.gives),
+                        ("row", &row.row),
+                        ("value", &row.value),
+                        ("grade", &row.grade),
+                    ]) }</li> }) }
+                </ul>
             }
             <p class="quietly">{ fill(key::WORKING_SOURCE, &[("source", &figure.source)]) }</p>
         </div>
+    }
+}
+
+/// Names and values, none where there are none.
+fn lines(each: &[Input]) -> Html {
+    if each.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <dl class="inputs">
+            { for each.iter().map(|input| html! { <><dt>{ &input.name }</dt><dd>{ &input.value }</dd></> }) }
+        </dl>
     }
 }

@@ -1,0 +1,417 @@
+//! Figures of the earth fault loop.
+
+use super::cable::{in_words, pieces};
+use super::{
+    Arguments, Figure, FigureError, Kind, NOMINAL, OneOf, Reached, Takes, Value, from_table, needed, rows, usual,
+    without,
+};
+use crate::answers::{Along, Word, choices::words};
+use crate::design::loop_impedance::{
+    BreakerType, declared, disconnection_time, electrode_limit, in_series, limit, longest, measured_limit,
+    r1_plus_r2_per_metre,
+};
+use crate::design::sizing::{Disconnects, protective_of};
+use crate::site::EarthingArrangement;
+use crate::tables::about::{BS_7671, Table};
+use crate::tables::conductor_resistance::{COPPER_AT_20C, TO_70C, TO_70C_TABLE};
+use crate::tables::disconnection as table;
+use crate::tables::{external_impedance, twin_and_earth};
+use crate::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// The register of this file.
+pub const FIGURES: &[&Figure] = &[
+    &CONDUCTOR_RESISTANCE,
+    &LOOP_IMPEDANCE,
+    &LOOP_LIMIT,
+    &MEASURED_LIMIT,
+    &LONGEST_RUN_BY_LOOP_IMPEDANCE,
+    &IMPEDANCE,
+    &FAULT_CURRENT,
+    &DISCONNECTION_TIME,
+    &ELECTRODE_LIMIT,
+];
+
+words! {
+    /// How a supply is earthed.
+    pub enum Arrangement {
+        /// Combined neutral and earth in the supply (PME).
+        TnCS => "tn-c-s",
+        /// A separate earth.
+        TnS => "tn-s",
+        /// An electrode of the home's own.
+        Tt => "tt",
+    }
+}
+
+impl Arrangement {
+    const fn meant(self) -> EarthingArrangement {
+        match self {
+            Self::TnCS => EarthingArrangement::TnCS,
+            Self::TnS => EarthingArrangement::TnS,
+            Self::Tt => EarthingArrangement::Tt,
+        }
+    }
+
+    const fn table(self) -> &'static Table {
+        match self {
+            Self::TnCS => &external_impedance::TN_C_S_TABLE,
+            Self::TnS => &external_impedance::TN_S_TABLE,
+            Self::Tt => &external_impedance::TT_TABLE,
+        }
+    }
+}
+
+pub(super) const EXTERNAL: Takes =
+    without("external", "external impedance, Ze", Kind::Ohms, "as declared, by `arrangement`");
+pub(super) const ARRANGEMENT: Takes =
+    without("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS), "needed without `external`");
+pub(super) const BREAKER: Takes =
+    usual("breaker", "type of the breaker", Kind::Word(BreakerType::WORDS), || Value::Word(BreakerType::B.word()));
+pub(super) const C_MIN: Takes = from_table(
+    "c-min",
+    "least factor of the voltage, Cmin",
+    Kind::Ratio,
+    || Value::Ratio(table::C_MIN),
+    &table::C_MIN_TABLE,
+);
+
+const LINE: Takes = without("line", "line conductor", Kind::SquareMillimetres, "needed without `per-metre`");
+const PROTECTIVE: Takes = without(
+    "protective",
+    "protective conductor",
+    Kind::SquareMillimetres,
+    "the one in flat twin-and-earth of that size",
+);
+const PER_METRE: Takes = without(
+    "per-metre",
+    "resistance of both conductors a metre, r1 + r2, at 20 °C",
+    Kind::MilliohmsPerMetre,
+    "looked up",
+);
+const WARM: Takes = from_table(
+    "warm",
+    "multiplier from 20 °C to the working temperature",
+    Kind::Ratio,
+    || Value::Ratio(TO_70C),
+    &TO_70C_TABLE,
+);
+
+/// External impedance: as given, or as declared for the arrangement.
+pub(super) fn external(given: &Arguments, reached: Reached) -> Result<(Ohms, Reached), FigureError> {
+    if let Some(ze) = given.perhaps("external") {
+        return Ok((ze, reached));
+    }
+    let arrangement = given.get::<OneOf<Arrangement>>("arrangement")?.0;
+    let ze = declared(arrangement.meant());
+    Ok((ze, reached.step("Ze, as declared", ze).row(arrangement.table(), &"")))
+}
+
+/// r1 + r2: as given, or looked up by the conductors.
+fn per_metre(given: &Arguments, reached: Reached) -> Result<(MilliohmsPerMetre, Reached), FigureError> {
+    if let Some(per_metre) = given.perhaps("per-metre") {
+        return Ok((per_metre, reached));
+    }
+    let line: SquareMillimetres = given.get("line")?;
+    let (protective, reached) = match given.perhaps("protective") {
+        Some(protective) => (protective, reached),
+        None => {
+            let protective = rows::at("line", &twin_and_earth::CPC, line)?;
+            (protective, reached.step("protective conductor", protective).row(&twin_and_earth::CPC.table, &line))
+        }
+    };
+    rows::at("line", &COPPER_AT_20C, line)?;
+    rows::at("protective", &COPPER_AT_20C, protective)?;
+    let per_metre = r1_plus_r2_per_metre(line, protective)
+        .ok_or_else(|| rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
+    let reached = reached.step("r1 + r2 at 20 °C", per_metre);
+    Ok((per_metre, reached.row(&COPPER_AT_20C.table, &line).row(&COPPER_AT_20C.table, &protective)))
+}
+
+const CONDUCTOR_RESISTANCE: Figure = Figure {
+    name: "conductor-resistance",
+    gives: "resistance of line and protective conductor over a length, R1 + R2",
+    formula: "R1 + R2 = (r1 + r2) × length × multiplier",
+    clauses: &[],
+    source: "definition; resistances IEC 60228; multiplier J. Whitfield, The Electricians Guide, Table 5.5",
+    takes: &[&[needed("length", "length, one way", Kind::Metres), LINE, PROTECTIVE, PER_METRE, WARM]],
+    example: "length=30m line=6mm2",
+    work: |given| {
+        let (per, steps) = per_metre(given, Reached::of(Ohms::ZERO))?;
+        let ohms = per * given.get::<Metres>("length")? * given.get::<Ratio>("warm")?;
+        Ok(Reached { value: Value::Ohms(ohms), ..steps })
+    },
+};
+
+/// Earth fault loop impedance.
+pub const LOOP_IMPEDANCE: Figure = Figure {
+    name: "loop-impedance",
+    gives: "earth fault loop impedance at the far end, against what disconnects",
+    formula: "Zs = Ze + (r1 + r2) × length × multiplier, over every stretch; limit U0 × Cmin / Ia",
+    clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3"), (BS_7671, "722.531.3.101")],
+    source: "Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
+    takes: &[&[
+        EXTERNAL,
+        ARRANGEMENT,
+        without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
+        LINE,
+        PROTECTIVE,
+        PER_METRE,
+        without("route", "stretches from board to charge point, in place of `length`", Kind::Route, "one stretch"),
+        WARM,
+        without("limit", "greatest impedance allowed", Kind::Ohms, "by `rating` and `breaker`"),
+        without("rating", "rating of the breaker", Kind::Amps, "not compared"),
+        BREAKER,
+        without("residual", "residual current of a device that may be relied on", Kind::Amps, "none"),
+        NOMINAL,
+        C_MIN,
+    ]],
+    example: "arrangement=tn-c-s length=20m line=6mm2 rating=32A residual=30mA",
+    work: |given| {
+        let (ze, mut steps) = external(given, Reached::of(Ohms::ZERO))?;
+        let warm: Ratio = given.get("warm")?;
+        let mut route_ohms = Ohms::ZERO;
+        match given.perhaps::<Vec<(Along, Metres)>>("route") {
+            Some(route) => {
+                let line: SquareMillimetres = given.get("line")?;
+                for (piece, (along, _)) in pieces(&route, false).iter().zip(&route) {
+                    let protective = protective_of(piece.cable, line)
+                        .ok_or_else(|| rows::none("line", &twin_and_earth::CPC.table, line.to_string()))?;
+                    let per = r1_plus_r2_per_metre(line, protective)
+                        .ok_or_else(|| rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
+                    let stretch = per * piece.length * warm;
+                    route_ohms = route_ohms + stretch;
+                    steps = steps
+                        .step(alloc::format!("{}, {}: R1 + R2, warm", along.word(), piece.length), stretch)
+                        .row(&COPPER_AT_20C.table, &line)
+                        .row(&COPPER_AT_20C.table, &protective);
+                }
+            }
+            None => {
+                let (per, with_rows) = per_metre(given, steps)?;
+                steps = with_rows;
+                route_ohms = per * given.get::<Metres>("length")? * warm;
+            }
+        }
+        let zs = ze + route_ohms;
+        steps = steps.step("R1 + R2, warm", route_ohms);
+        let breaker = given.get::<OneOf<BreakerType>>("breaker")?.0;
+        let most = given.perhaps::<Ohms>("limit").or_else(|| {
+            let rating = given.perhaps::<Amps>("rating")?;
+            Some(limit(given.perhaps("voltage")?, given.perhaps("c-min")?, breaker.multiple(), rating))
+        });
+        let Some(most) = most else { return Ok(Reached { value: Value::Ohms(zs), ..steps }) };
+        steps = steps.step("the breaker's limit", most);
+        let by = if zs.is_within(most) {
+            Disconnects::Breaker
+        } else if let Some(residual) = given.perhaps::<Amps>("residual") {
+            let with_device = electrode_limit(table::TOUCH_LIMIT, residual);
+            steps =
+                steps.step("limit with the residual-current device", with_device).row(&table::TOUCH_LIMIT_TABLE, &"");
+            if zs.is_within(with_device) { Disconnects::ResidualDevice } else { Disconnects::Neither }
+        } else {
+            Disconnects::Neither
+        };
+        Ok(Reached { value: Value::Ohms(zs), ..steps }.row(type_table(breaker), &"").saying(in_words(by)))
+    },
+};
+
+const fn type_table(breaker: BreakerType) -> &'static Table {
+    match breaker {
+        BreakerType::B => &table::TYPE_B_TABLE,
+        BreakerType::C => &table::TYPE_C_TABLE,
+        BreakerType::D => &table::TYPE_D_TABLE,
+    }
+}
+
+const LOOP_LIMIT: Figure = Figure {
+    name: "loop-limit",
+    gives: "the greatest loop impedance at which a breaker disconnects at once",
+    formula: "Zs ≤ U0 × Cmin / (multiple of the type × In)",
+    clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3")],
+    source: "Type B 32 A is the 1.37 Ω quoted on a newsgroup in 2019; older books leave Cmin out (c-min=1) or take 240 V",
+    takes: &[&[needed("rating", "rating of the breaker", Kind::Amps), BREAKER, NOMINAL, C_MIN]],
+    example: "rating=32A breaker=B",
+    work: |given| {
+        let breaker = given.get::<OneOf<BreakerType>>("breaker")?.0;
+        let most = limit(given.get("voltage")?, given.get("c-min")?, breaker.multiple(), given.get("rating")?);
+        Ok(Reached::of(most).row(type_table(breaker), &""))
+    },
+};
+
+const MEASURED_LIMIT: Figure = Figure {
+    name: "measured-limit",
+    gives: "the greatest loop impedance that may be measured cold",
+    formula: "limit × factor, rounded down to hundredths",
+    clauses: &[(BS_7671, "Appendix 3")],
+    source: "NICEIC Connections, spring 2015, p. 61",
+    takes: &[&[
+        needed("limit", "limit at working temperature", Kind::Ohms),
+        from_table(
+            "factor",
+            "factor for a cold measurement",
+            Kind::Ratio,
+            || Value::Ratio(table::MEASURED),
+            &table::MEASURED_TABLE,
+        ),
+    ]],
+    example: "limit=0.91ohm",
+    work: |given| Ok(Reached::of(measured_limit(given.get("limit")?, given.get("factor")?))),
+};
+
+const LONGEST_RUN_BY_LOOP_IMPEDANCE: Figure = Figure {
+    name: "longest-run-by-loop-impedance",
+    gives: "the longest run whose loop impedance is within a limit",
+    formula: "length = (limit − Ze) / ((r1 + r2) × multiplier)",
+    clauses: &[(BS_7671, "411.4.4")],
+    source: "arithmetic of the loop impedance; worked on electriciansforums.net, 'The maximum length of cable permissible'",
+    takes: &[&[
+        needed("limit", "greatest impedance allowed", Kind::Ohms),
+        EXTERNAL,
+        ARRANGEMENT,
+        LINE,
+        PROTECTIVE,
+        PER_METRE,
+        WARM,
+    ]],
+    example: "limit=1.37ohm arrangement=tn-c-s line=6mm2",
+    work: |given| {
+        let (ze, steps) = external(given, Reached::of(Metres::ZERO))?;
+        let (per, steps) = per_metre(given, steps)?;
+        let run = longest(given.get("limit")?, ze, per * given.get::<Ratio>("warm")?);
+        Ok(Reached { value: Value::Metres(run), ..steps })
+    },
+};
+
+const IMPEDANCE: Figure = Figure {
+    name: "impedance",
+    gives: "impedance of parts in series",
+    formula: "Z = √((sum of R)² + (sum of X)²)",
+    clauses: &[],
+    source: "definition; worked on the IET's forum, 'Calculation of earth fault loop impedance'",
+    takes: &[&[
+        needed("resistance", "resistance of each part", Kind::Many(&Kind::Ohms)),
+        needed("reactance", "reactance of each part", Kind::Many(&Kind::Ohms)),
+    ]],
+    example: "resistance=0.021ohm reactance=0.022ohm",
+    work: |given| {
+        let parts = |key: &'static str| given.get::<Vec<Ohms>>(key);
+        Ok(Reached::of(in_series(parts("resistance")?.into_iter(), parts("reactance")?.into_iter())))
+    },
+};
+
+const FAULT_CURRENT: Figure = Figure {
+    name: "fault-current",
+    gives: "the current of a fault to earth",
+    formula: "I = U0 × factor / Zs",
+    clauses: &[],
+    source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251",
+    takes: &[&[
+        needed("impedance", "loop impedance", Kind::Ohms),
+        NOMINAL,
+        usual("factor", "factor of the voltage: 0.95 for the least current", Kind::Ratio, || {
+            Value::Ratio(Ratio::of(1.0))
+        }),
+    ]],
+    example: "impedance=1.15ohm",
+    work: |given| {
+        let voltage = given.get::<Volts>("voltage")? * given.get::<Ratio>("factor")?;
+        Ok(Reached::of(voltage.through(given.get("impedance")?)))
+    },
+};
+
+/// How soon a fault must be disconnected.
+pub const DISCONNECTION_TIME: Figure = Figure {
+    name: "disconnection-time",
+    gives: "how soon a fault to earth must be disconnected",
+    formula: "final circuits to 32 A, or to 63 A with a socket-outlet: TN 0.4 s, TT 0.2 s; others: TN 5 s, TT 1 s",
+    clauses: &[(BS_7671, "411.3.2.2"), (BS_7671, "411.3.2.3"), (BS_7671, "411.3.2.4"), (BS_7671, "Table 41.1")],
+    source: "120 V to 230 V a.c.; copies on electricians' sites and the IET's forum",
+    takes: &[&[
+        needed("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS)),
+        needed("rating", "rating of the device", Kind::Amps),
+        usual("socket", "whether the circuit has a socket-outlet; a charge point's counts", Kind::YesNo, || {
+            Value::YesNo(true)
+        }),
+    ]],
+    example: "arrangement=tn-s rating=40A",
+    work: |given| {
+        let tt = given.get::<OneOf<Arrangement>>("arrangement")?.0 == Arrangement::Tt;
+        let time = disconnection_time(tt, given.get("rating")?, given.get("socket")?);
+        let of = [
+            (table::TN_FINAL, &table::TN_FINAL_TABLE),
+            (table::TT_FINAL, &table::TT_FINAL_TABLE),
+            (table::TN_OTHER, &table::TN_OTHER_TABLE),
+            (table::TT_OTHER, &table::TT_OTHER_TABLE),
+        ];
+        let row = of.into_iter().find(|(other, _)| *other == time);
+        let reached = Reached::of(time);
+        Ok(row.map_or(reached.clone(), |(_, of)| reached.row(of, &"")))
+    },
+};
+
+/// Resistance of an electrode.
+pub const ELECTRODE_LIMIT: Figure = Figure {
+    name: "electrode-limit",
+    gives: "the greatest resistance of an earth electrode with a residual-current device",
+    formula: "RA ≤ touch voltage / IΔn",
+    clauses: &[(BS_7671, "411.5.3"), (BS_7671, "Table 41.5")],
+    source: "over 200 Ω it may not be stable: Table 41.5, note 2",
+    takes: &[&[
+        from_table("residual", "residual current", Kind::Amps, || Value::Amps(table::RESIDUAL), &table::RESIDUAL_TABLE),
+        from_table(
+            "touch",
+            "touch voltage allowed",
+            Kind::Volts,
+            || Value::Volts(table::TOUCH_LIMIT),
+            &table::TOUCH_LIMIT_TABLE,
+        ),
+        without("electrode", "resistance of the electrode, to compare with", Kind::Ohms, "not compared"),
+    ]],
+    example: "residual=30mA electrode=120ohm",
+    work: |given| {
+        let most = electrode_limit(given.get("touch")?, given.get("residual")?);
+        let reached = Reached::of(most).row(&table::UNSTABLE_TABLE, &"");
+        Ok(match given.perhaps::<Ohms>("electrode") {
+            Some(electrode) if !electrode.is_within(most) => reached.saying(alloc::format!("{electrode} is too much")),
+            Some(electrode) if electrode > table::UNSTABLE => {
+                reached.saying(alloc::format!("{electrode} is allowed but may not be stable"))
+            }
+            Some(electrode) => reached.saying(alloc::format!("{electrode} will do")),
+            None => reached,
+        })
+    },
+};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_disconnects_is_said() {
+        let work = |text: &str| {
+            LOOP_IMPEDANCE.working(&Arguments::read(&LOOP_IMPEDANCE, text.split(' ')).unwrap()).unwrap().value
+        };
+        assert!(work("arrangement=tn-c-s length=20m line=6mm2 rating=32A").contains("the breaker disconnects"));
+        assert!(work("arrangement=tt length=20m line=6mm2 rating=32A residual=30mA").contains("relied on"));
+        assert!(work("arrangement=tt length=20m line=6mm2 rating=32A").contains("neither"));
+    }
+
+    #[test]
+    fn dividing_by_nothing_has_no_answer() {
+        let given = Arguments::read(&FAULT_CURRENT, ["impedance=0ohm"]).unwrap();
+        assert!(matches!(FAULT_CURRENT.working(&given), Err(FigureError::NoAnswer { figure: "fault-current" })));
+    }
+
+    #[test]
+    fn an_electrode_that_may_not_be_stable_is_told_apart() {
+        let work = |ohms: &str| {
+            let given = Arguments::read(&ELECTRODE_LIMIT, [alloc::format!("electrode={ohms}").as_str()]).unwrap();
+            ELECTRODE_LIMIT.working(&given).unwrap().value
+        };
+        assert!(work("200ohm").contains("will do"));
+        assert!(work("201ohm").contains("may not be stable"));
+        assert!(work("1667ohm").contains("too much"), "1,666.7 Ω is the limit");
+    }
+}

@@ -1,0 +1,195 @@
+//! What a table says of itself: clause and edition, where it was read, how sure its figures are, and its rows as text.
+//!
+//! Read by the working of figures and by the report of sources alone; the engine reads the constants.
+
+use crate::answers::choices::words;
+use crate::units::SquareMillimetres;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+words! {
+    /// How sure a table's figures are.
+    pub enum Grade {
+        /// Read in the named source.
+        Seen => "seen",
+        /// Read in somebody's public transcription, equal to what was remembered; not the publication itself.
+        SeenSecondary => "seen secondary",
+        /// Read in a cut or badly extracted copy; the missing digits follow from the rest.
+        SeenInPart => "seen in part",
+        /// Known, but not seen: not counted as checked.
+        FromMemory => "from memory",
+        /// Worked out from other rows by the formula named.
+        Computed => "computed",
+        /// A habit of the trade: no source.
+        CommonPractice => "common practice, no source",
+    }
+}
+
+impl Grade {
+    /// Whether a row of this grade counts as checked against something.
+    #[must_use]
+    pub const fn is_checked(self) -> bool {
+        matches!(self, Self::Seen | Self::SeenSecondary | Self::SeenInPart | Self::Computed)
+    }
+}
+
+/// A publication in the edition that was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Publication {
+    /// Its title.
+    pub title: &'static str,
+    /// The edition that the figures are from.
+    pub edition: &'static str,
+    /// The edition in force, where it is another one and the figures were not checked against it.
+    pub unchecked: Option<&'static str>,
+}
+
+/// BS 7671. Amendment 4 was published on 15 April 2026 and the edition before it withdrawn on 15 October 2026
+/// (several training bodies quoting the notice of 15 January 2026); its text has not been seen.
+pub const BS_7671: Publication =
+    Publication { title: "BS 7671", edition: "2018+A2:2022+A3:2024", unchecked: Some("2018+A4:2026") };
+/// What has no edition that matters here.
+pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
+    Publication { title, edition, unchecked: None }
+}
+/// IEC 60228.
+pub const IEC_60228: Publication = publication("IEC 60228", "class 1 and 2, plain copper");
+/// The network operators' declarations.
+pub const ENA: Publication = publication("Energy Networks Association", "as cited");
+/// The IET's *On-Site Guide*; its allowances are unchanged since the 16th edition's.
+pub const ON_SITE_GUIDE: Publication = publication("IET On-Site Guide", "Appendix A");
+/// The Electricity Safety, Quality and Continuity Regulations.
+pub const ESQCR: Publication = publication("Electricity Safety, Quality and Continuity Regulations", "2002");
+/// Makers' cables.
+pub const CABLES: Publication = publication("cables as made", "");
+/// IEC 61851-1.
+pub const IEC_61851: Publication = publication("IEC 61851-1", "as remembered");
+/// COST 231.
+pub const COST_231: Publication = publication("COST 231", "final report");
+/// ITU-R P.1238.
+pub const ITU_P1238: Publication = publication("ITU-R P.1238", "older editions (20 log f + N log d)");
+/// Habits of network operators.
+pub const OPERATORS: Publication = publication("network operators' practice", "");
+/// Habits of those who measure radio.
+pub const RADIO_PRACTICE: Publication = publication("radio survey practice", "");
+/// The trade's habits.
+pub const PRACTICE: Publication = publication("common practice, no source", "");
+/// The product standard of circuit breakers.
+pub const EN_60898: Publication = publication("BS EN 60898-1", "as remembered");
+
+/// One table, column or value, and what is known of it.
+#[derive(Clone, Copy, Debug)]
+pub struct Table {
+    /// In which publication.
+    pub publication: Publication,
+    /// Table, regulation or section there; empty where there is none.
+    pub clause: &'static str,
+    /// What its rows give: quantity, unit and conditions.
+    pub gives: &'static str,
+    /// Where it was read.
+    pub source: &'static str,
+    /// How sure.
+    pub grade: Grade,
+    /// Its rows as text.
+    pub rows: fn() -> Vec<Row>,
+}
+
+/// One row as text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// What it is looked up by.
+    pub at: String,
+    /// What it gives.
+    pub value: String,
+}
+
+/// Rows that are looked up by a key, beside what is known of them. The engine takes the rows alone: texts stay out of it.
+#[derive(Clone, Copy, Debug)]
+pub struct Published<K: 'static, V: 'static> {
+    /// Key and value, ascending by key.
+    pub rows: &'static [(K, V)],
+    /// What is known of them.
+    pub table: Table,
+}
+
+/// A column of a cable's table: cross-section and what it gives.
+pub type Column<V> = &'static [(SquareMillimetres, V)];
+
+/// Looks a row up exactly; never interpolates. `None` where there is no such row.
+#[must_use]
+pub fn at<K: PartialEq, V: Copy>(rows: &[(K, V)], key: K) -> Option<V> {
+    rows.iter().find(|(row, _)| *row == key).map(|(_, value)| *value)
+}
+
+/// Looks up the first row whose key is not less. `None` past the last row.
+#[must_use]
+pub fn at_least<K: PartialOrd, V: Copy>(rows: &[(K, V)], key: K) -> Option<V> {
+    rows.iter().find(|(row, _)| *row >= key).map(|(_, value)| *value)
+}
+
+/// The rows of a list of pairs, as text.
+pub(crate) fn as_text<K: ToString, V: ToString>(pairs: &[(K, V)]) -> Vec<Row> {
+    pairs.iter().map(|(at, value)| Row { at: at.to_string(), value: value.to_string() }).collect()
+}
+
+impl Table {
+    /// Publication and clause.
+    #[must_use]
+    pub fn reference(&self) -> String {
+        if self.clause.is_empty() {
+            self.publication.title.to_string()
+        } else {
+            alloc::format!("{} {}", self.publication.title, self.clause)
+        }
+    }
+}
+
+/// Declares the tables of a file, and their register `TABLES`.
+///
+/// `NAME: key => value; publication "clause", "what it gives"; grade, "where it was read"; row => figure, …;`, or for one figure
+/// `NAME / NAME_TABLE: unit = figure; publication "clause", "what it gives"; grade, "where it was read";`.
+macro_rules! tables {
+    ($(columns {$(
+        $(#[$doc:meta])* $name:ident: $key:ident => $value:ident; $publication:ident $clause:literal, $gives:literal;
+        $grade:ident, $source:literal; $($at:literal => $is:literal),+;
+    )+})? $(figures {$(
+        $(#[$one_doc:meta])* $one:ident / $one_table:ident: $unit:ident = $figure:literal;
+        $one_publication:ident $one_clause:literal, $one_gives:literal; $one_grade:ident, $one_source:literal;
+    )+})?) => {
+        $($(
+            $(#[$doc])*
+            #[doc = ""]
+            #[doc = concat!("Source: ", $clause, " (", stringify!($grade), "): ", $source)]
+            pub const $name: $crate::tables::about::Published<$crate::units::$key, $crate::units::$value> =
+                $crate::tables::about::Published {
+                    rows: &[$(($crate::units::$key::of($at), $crate::units::$value::of($is))),+],
+                    table: $crate::tables::about::Table {
+                        publication: $crate::tables::about::$publication,
+                        clause: $clause,
+                        gives: $gives,
+                        source: $source,
+                        grade: $crate::tables::about::Grade::$grade,
+                        rows: || $crate::tables::about::as_text($name.rows),
+                    },
+                };
+        )+)?
+        $($(
+            $(#[$one_doc])*
+            #[doc = ""]
+            #[doc = concat!("Source: ", $one_clause, " (", stringify!($one_grade), "): ", $one_source)]
+            pub const $one: $crate::units::$unit = $crate::units::$unit::of($figure);
+            #[doc = concat!("What is known of [`", stringify!($one), "`].")]
+            pub const $one_table: $crate::tables::about::Table = $crate::tables::about::Table {
+                publication: $crate::tables::about::$one_publication,
+                clause: $one_clause,
+                gives: $one_gives,
+                source: $one_source,
+                grade: $crate::tables::about::Grade::$one_grade,
+                rows: || $crate::tables::about::as_text(&[("", $one)]),
+            };
+        )+)?
+        /// The register of this file.
+        pub const TABLES: &[&$crate::tables::about::Table] = &[$($(&$name.table,)+)? $($(&$one_table,)+)?];
+    };
+}
+pub(super) use tables;
