@@ -1,7 +1,11 @@
 //! The native program: headless assessment, the schemas, what a visitor would be given, and the service.
 
+#[path = "presurvey/figure.rs"]
+mod figure;
 #[path = "presurvey/input.rs"]
 mod input;
+#[path = "presurvey/sources.rs"]
+mod sources;
 
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
@@ -33,6 +37,22 @@ enum Command {
         /// Adds `working`: how each figure was reached, with formula, inputs and source.
         #[arg(long)]
         working: bool,
+    },
+    /// One calculation worked out, with how: `presurvey figure voltage-drop length=20m size=6mm2 current=32A`.
+    Figure {
+        /// Which; without it all are listed, with what each takes.
+        name: Option<String>,
+        /// What it takes: KEY=VALUE, each value with its unit; without any, what it takes is told.
+        arguments: Vec<String>,
+        /// As JSON, for programs.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Where the figures are from: what was checked, what is from memory alone, which clauses are of an edition no longer in force.
+    Sources {
+        /// As JSON, for programs.
+        #[arg(long)]
+        json: bool,
     },
     /// The JSON Schemas of answers, config, setup and enquiry, in one JSON object.
     Schema,
@@ -90,6 +110,8 @@ fn run(command: Command) -> Result<()> {
             let working = presurvey::assessment::working(&answers, &config);
             print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
+        Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
+        Command::Sources { json } => print(&sources::tell(json)?),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
         Command::Password { data } => in_runtime(change_password(data)),

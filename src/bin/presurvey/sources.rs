@@ -1,0 +1,116 @@
+//! `presurvey sources`: where the figures are from and how far they were checked.
+
+use anyhow::Result;
+use presurvey::design::figures;
+use presurvey::flags::FLAGS;
+use presurvey::tables::ALL;
+use presurvey::tables::about::{BS_7671, Grade, Table};
+use serde_json::{Value, json};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+
+/// The report.
+pub fn tell(json: bool) -> Result<String> {
+    let report = Report::made();
+    Ok(if json { serde_json::to_string_pretty(&report.as_json())? } else { report.as_text() })
+}
+
+struct Report {
+    tables: Vec<&'static Table>,
+    /// Clauses of an edition that is not the one in force, and what cites each.
+    unchecked: BTreeMap<String, BTreeSet<String>>,
+}
+
+impl Report {
+    fn made() -> Self {
+        let tables: Vec<&'static Table> = ALL.iter().flat_map(|file| file.iter().copied()).collect();
+        let mut unchecked: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        for table in tables.iter().filter(|table| table.publication.unchecked.is_some()) {
+            unchecked.entry(table.reference()).or_default().insert(table.gives.to_owned());
+        }
+        for figure in figures::each() {
+            for (publication, clause) in
+                figure.clauses.iter().filter(|(publication, _)| publication.unchecked.is_some())
+            {
+                let cites = unchecked.entry(format!("{} {clause}", publication.title)).or_default();
+                cites.insert(format!("figure {}", figure.name));
+            }
+        }
+        // A flag names its clause in words.
+        for flag in FLAGS {
+            let source = flag.source.to_string();
+            if let Some(at) = source.find(BS_7671.title) {
+                let clause = source[at..].split(['(', ',', ';', ':']).next().unwrap_or_default().trim();
+                unchecked.entry(clause.to_owned()).or_default().insert(format!("flag {}", flag.code));
+            }
+        }
+        Self { tables, unchecked }
+    }
+
+    /// How many rows, by grade.
+    fn rows(&self, grade: Grade) -> usize {
+        self.tables.iter().filter(|table| table.grade == grade).map(|table| (table.rows)().len()).sum()
+    }
+
+    /// Tables that nothing but memory or habit speaks for.
+    fn alone(&self) -> impl Iterator<Item = &'static Table> {
+        self.tables.iter().copied().filter(|table| !table.grade.is_checked())
+    }
+
+    fn as_text(&self) -> String {
+        let mut text = String::from("Rows of tables, by how sure they are\n");
+        for grade in <Grade as presurvey::answers::Word>::ALL {
+            let _ = writeln!(text, "  {:>4}  {}", self.rows(*grade), grade.word()); // a String takes all
+        }
+        text.push_str("\nNot counted as checked: rows from memory or habit alone\n");
+        for table in self.alone() {
+            let rows: Vec<String> = (table.rows)().iter().map(|row| one(&row.at, &row.value)).collect();
+            let _ = writeln!(
+                text,
+                "  {} [{}]: {}: {}",
+                table.reference(),
+                table.grade.word(),
+                table.gives,
+                rows.join("; ")
+            );
+        }
+        let _ = writeln!(
+            text,
+            "\nClauses of {} {}, not checked against {} (in force; the edition before it is withdrawn)",
+            BS_7671.title,
+            BS_7671.edition,
+            BS_7671.unchecked.unwrap_or_default()
+        );
+        for (clause, cited_by) in &self.unchecked {
+            let cites: Vec<&str> = cited_by.iter().map(String::as_str).collect();
+            let _ = writeln!(text, "  {clause}: {}", cites.join("; "));
+        }
+        text.trim_end().to_owned()
+    }
+
+    fn as_json(&self) -> Value {
+        let tables: Vec<Value> = self
+            .tables
+            .iter()
+            .map(|table| {
+                let rows: Vec<Value> =
+                    (table.rows)().into_iter().map(|row| json!({ "row": row.at, "value": row.value })).collect();
+                json!({
+                    "table": table.reference(),
+                    "edition": table.publication.edition,
+                    "not_checked_against": table.publication.unchecked,
+                    "gives": table.gives,
+                    "source": table.source,
+                    "grade": table.grade,
+                    "checked": table.grade.is_checked(),
+                    "rows": rows,
+                })
+            })
+            .collect();
+        json!({ "tables": tables, "clauses_not_checked": self.unchecked })
+    }
+}
+
+fn one(at: &str, value: &str) -> String {
+    if at.is_empty() { value.to_owned() } else { format!("{at} → {value}") }
+}
