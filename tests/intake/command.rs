@@ -133,6 +133,109 @@ fn the_working_comes_only_when_asked_for() {
     let shown = json_of(&["assess", home, "--working"], "");
     let drop = shown["working"].as_array().unwrap().iter().find(|figure| figure["figure"] == "voltage drop").unwrap();
     // 8 m of 6 mm² armoured at 7.9 mV/A/m and 32 A (BS 7671 Table 4E4B): 2.022 V, 0.9 % of 230 V.
-    assert_eq!(drop["value"], "2.022 V (0.9 % of 230 V)");
+    assert_eq!(drop["value"], "2.022 V: 0.88 % of 230 V, within 11.5 V");
     assert!(drop["source"].as_str().unwrap().contains("BS 7671"));
+}
+
+#[test]
+fn a_figure_is_worked_out_and_shown_with_its_table_rows() {
+    let output = presurvey(&["figure", "voltage-drop", "length=20m", "size=6mm2", "current=32A"], "");
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success() && output.stderr.is_empty());
+    for part in ["4.672 V", "2.03 %", "How: ", "BS 7671 Table 4D5", "[seen]", "Source: BS 7671", "not a design"] {
+        assert!(text.contains(part), "{part} in {text}");
+    }
+    let json = json_of(&["figure", "voltage-drop", "length=20m", "size=6mm2", "current=32A", "--json"], "");
+    assert_eq!((&json["number"], &json["unit"]), (&json!(4.672), &json!("V")));
+    assert_eq!(json["rows"][0]["table"], "BS 7671 Table 4D5");
+}
+
+#[test]
+fn figures_alone_are_listed_and_one_alone_is_told_of() {
+    let all = json_of(&["figure", "--json"], "");
+    let listed = String::from_utf8(presurvey(&["figure"], "").stdout).unwrap();
+    for figure in all.as_array().unwrap() {
+        let name = figure["name"].as_str().unwrap();
+        assert!(listed.contains(name), "{name}");
+        let told = String::from_utf8(presurvey(&["figure", name], "").stdout).unwrap();
+        for input in figure["inputs"].as_array().unwrap() {
+            assert!(told.contains(input["key"].as_str().unwrap()), "{name}: {input}");
+        }
+        // Its example works.
+        let example = figure["example"].as_str().unwrap();
+        let arguments: Vec<&str> = ["figure", name].into_iter().chain(example.split(' ')).collect();
+        assert!(presurvey(&arguments, "").status.success(), "{name} {example}");
+    }
+}
+
+#[test]
+fn a_figure_that_can_not_be_worked_says_what_is_allowed() {
+    assert!(refused(&["figure", "voltage-dorp", "length=20m"], "").contains("voltage-drop"));
+    assert!(refused(&["figure", "voltage-drop", "lenght=20m"], "").contains("it takes length"));
+    assert!(refused(&["figure", "voltage-drop", "length=20"], "").contains("its unit is missing"));
+    assert!(refused(&["figure", "voltage-drop", "length=20m"], "").contains("needs `current`"));
+    assert!(refused(&["figure", "fault-current", "impedance=0ohm"], "").contains("has no answer"));
+}
+
+#[test]
+fn the_sources_are_told_with_what_was_not_checked() {
+    let text = String::from_utf8(presurvey(&["sources"], "").stdout).unwrap();
+    let (_, alone) = text.split_once("Not counted as checked").unwrap();
+    assert!(
+        alone.contains("method 101")
+            && !alone.contains("method 103 (insulated stud wall, not touching the lining): 2.5")
+    );
+    assert!(text.contains("not checked against 2018+A4:2026"));
+    let json = json_of(&["sources", "--json"], "");
+    let tables = json["tables"].as_array().unwrap();
+    assert!(
+        tables.iter().any(|table| table["checked"] == false) && tables.iter().any(|table| table["checked"] == true)
+    );
+    assert!(json["clauses_not_checked"]["BS 7671 722.531.3.101"].is_array());
+}
+
+#[test]
+fn every_figure_of_a_worked_home_comes_with_its_working() {
+    let home = json!({
+        "parking": { "miles_a_day": 30 },
+        "cost": { "day": 28, "night": 9 },
+        "route": { "length": { "value": 20, "unit": "metres" }, "mostly": "soft-ground" },
+    });
+    let assessment = json_of(&["assess", "-", "--working"], &home.to_string());
+    let working = assessment["working"].as_array().unwrap();
+    let named = |name: &str| {
+        let found = working.iter().find(|figure| figure["figure"] == name);
+        found.unwrap_or_else(|| panic!("no {name} in {working:?}"))
+    };
+    for name in [
+        "existing demand by likely use",
+        "existing demand by device ratings",
+        "maximum demand with the charge point",
+        "headroom",
+        "fixed limit",
+        "load sensing",
+        "cable size",
+        "voltage drop",
+        "earth fault loop impedance",
+        "adiabatic",
+        "main bonding",
+        "earthing conductor",
+        "meter tails",
+        "energy a night",
+        "money a year, by day",
+        "money a year, at night",
+    ] {
+        let figure = named(name);
+        assert!(!figure["formula"].as_str().unwrap().is_empty() && !figure["source"].as_str().unwrap().is_empty());
+    }
+    let rows = named("cable size")["rows"].as_array().unwrap();
+    assert!(
+        rows.iter().any(|row| row["table"] == "BS 7671 Table 4D4A" && row["grade"] == "seen secondary"),
+        "{rows:?}"
+    );
+    assert_eq!(assessment["figures"]["cable_size"].as_f64(), named("cable size")["number"].as_f64());
+    let fits = assessment["figures"]["fixed_limit"].as_f64(); // nothing where nothing fits
+    assert_eq!(fits.or(Some(0.0)), named("fixed limit")["number"].as_f64());
+    // 30 miles × 0.3 kWh × 365 × 9 p.
+    assert_eq!(named("money a year, at night")["value"], "£295.65");
 }

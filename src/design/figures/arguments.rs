@@ -3,6 +3,7 @@
 use super::{Figure, LeftOut, Taken, Takes, Value};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use core::cell::Cell;
 
 /// Why a figure can't be worked: what was given, and what is allowed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -93,6 +94,8 @@ pub struct Arguments {
     figure: &'static Figure,
     /// Value of each input in the figure's order, and whether it is the default.
     values: Vec<(&'static Takes, Option<Value>, bool)>,
+    /// Which of them were looked at, a bit each: a default that the work never needed is not shown as one of its inputs.
+    looked_at: Cell<u64>,
 }
 
 impl Arguments {
@@ -160,7 +163,7 @@ impl Arguments {
                 LeftOut::Without(_) => {}
             }
         }
-        Ok(Self { figure, values })
+        Ok(Self { figure, values, looked_at: Cell::new(0) })
     }
 
     /// The figure they are for.
@@ -169,21 +172,27 @@ impl Arguments {
         self.figure
     }
 
-    /// All that has a value, defaults included.
-    pub fn given(&self) -> impl Iterator<Item = (&'static str, &Value)> {
-        self.values.iter().filter_map(|(input, value, _)| Some((input.key, value.as_ref()?)))
+    /// All that was given, and the defaults that the work looked at.
+    pub fn used(&self) -> impl Iterator<Item = (&'static str, &Value)> {
+        let looked_at = self.looked_at.get();
+        self.values.iter().enumerate().filter_map(move |(at, (input, value, is_default))| {
+            let is_used = !is_default || looked_at & (1 << at) != 0;
+            Some((input.key, value.as_ref()?)).filter(|_| is_used)
+        })
     }
 
-    /// Whether an input was left to its default.
+    /// Whether an input was given.
     #[must_use]
-    pub fn is_default(&self, key: &str) -> bool {
-        self.values.iter().any(|(input, _, is_default)| input.key == key && *is_default)
+    pub fn is_given(&self, key: &str) -> bool {
+        self.values.iter().any(|(input, value, is_default)| input.key == key && value.is_some() && !is_default)
     }
 
     /// An input that the figure does without where it is left out.
     #[must_use]
     pub fn perhaps<T: Taken>(&self, key: &str) -> Option<T> {
-        let (_, value, _) = self.values.iter().find(|(input, _, _)| input.key == key)?;
+        let at = self.values.iter().position(|(input, _, _)| input.key == key)?;
+        self.looked_at.set(self.looked_at.get() | 1 << at);
+        let (_, value, _) = &self.values[at];
         T::taken(value.as_ref()?)
     }
 

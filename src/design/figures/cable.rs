@@ -135,7 +135,7 @@ impl Around {
             ("device-factor", "", &mut around.factors.device),
         ] {
             let Some(plain) = given.perhaps::<Ratio>(key) else { continue };
-            if given.given().any(|(other, _)| other == instead_of) {
+            if given.is_given(instead_of) {
                 return Err(FigureError::NotAllowed {
                     key,
                     given: plain.to_string(),

@@ -190,7 +190,8 @@ impl Figure {
         }
         for input in self.inputs() {
             if let LeftOut::Table(_, table) = input.left_out
-                && arguments.is_default(input.key)
+                && !arguments.is_given(input.key)
+                && arguments.used().any(|(key, _)| key == input.key)
             {
                 for row in (table.rows)() {
                     rows::add(&mut reached.rows, table, &row.at);
@@ -218,7 +219,7 @@ impl Figure {
             number: number.map(|(number, _)| number),
             unit: number.map(|(_, unit)| unit.to_string()),
             formula: self.formula.to_string(),
-            inputs: arguments.given().map(|(key, value)| shown(key.replace('-', " "), value)).collect(),
+            inputs: arguments.used().map(|(key, value)| shown(key.replace('-', " "), value)).collect(),
             steps: reached.steps.iter().map(|(name, value)| shown(name.clone(), value)).collect(),
             rows: reached.rows,
             source: self.whole_source(),
@@ -269,6 +270,7 @@ mod tests {
             keys.sort_unstable();
             keys.dedup();
             assert_eq!(keys.len(), count, "{} takes a key twice", figure.name);
+            assert!(count <= 64, "a bit for each tells which were looked at");
         }
         let count = names.len();
         names.sort_unstable();

@@ -1,0 +1,41 @@
+//! Published figures, typed again under the source they were published in, and worked examples with their published answers.
+//!
+//! Nothing here is taken from what the program printed: tables are typed row by row as their sources lay them out, and worked
+//! examples go through the same register of figures that the command line and the installer's page use.
+
+mod edges;
+mod laws;
+mod network_solver;
+mod tables;
+mod units;
+mod worked;
+
+use presurvey::assessment::Working;
+use presurvey::design::figures::{Arguments, FigureError, named};
+
+/// Works a figure as the command line would.
+pub fn work(name: &str, arguments: &str) -> Result<Working, FigureError> {
+    let figure = named(name)?;
+    let pairs = arguments.split_whitespace();
+    figure.working(&Arguments::read(figure, pairs)?)
+}
+
+/// Its value as a number, in its own unit.
+pub fn number(name: &str, arguments: &str) -> f64 {
+    let working = work(name, arguments).unwrap_or_else(|why| panic!("{name} {arguments}: {why}"));
+    working.number.unwrap_or_else(|| panic!("{name} {arguments}: {} is no number", working.value))
+}
+
+/// One of its steps as a number, in the step's own unit.
+pub fn step(name: &str, arguments: &str, step: &str) -> f64 {
+    let working = work(name, arguments).unwrap_or_else(|why| panic!("{name} {arguments}: {why}"));
+    let found = working.steps.iter().find(|input| input.name == step);
+    let found = found.unwrap_or_else(|| panic!("{name} has no step {step:?}: {:?}", working.steps));
+    found.value.split(' ').next().unwrap().parse().unwrap()
+}
+
+/// Whether a figure lies within a tolerance of what was published.
+#[track_caller]
+pub fn close(ours: f64, published: f64, tolerance: f64) {
+    assert!((ours - published).abs() <= tolerance, "{ours} is not {published} within {tolerance}");
+}

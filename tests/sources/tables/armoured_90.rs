@@ -1,0 +1,41 @@
+//! Source: a UK distributor's technical resource "SWA cables", extract of BS 7671 Tables 4E4A and 4E4B (17th ed.; its columns run
+//! together there; headed "thermoplastic" and "70 °C" by mistake: the values are the 90 °C thermosetting ones).
+
+use super::{Typed, column, hold, list};
+use presurvey::tables::about::Grade::{FromMemory, Seen};
+
+/// C, D, E two-core; C, D, E three-phase; mV/A/m three-phase.
+const TABLE_4E4: [(f64, [f64; 7]); 8] = [
+    (1.5, [27.0, 25.0, 29.0, 23.0, 21.0, 25.0, 27.0]),
+    (2.5, [36.0, 33.0, 39.0, 31.0, 28.0, 33.0, 16.0]),
+    (4.0, [49.0, 43.0, 52.0, 42.0, 36.0, 44.0, 10.0]),
+    (6.0, [62.0, 53.0, 66.0, 53.0, 44.0, 56.0, 6.8]),
+    (10.0, [85.0, 71.0, 90.0, 73.0, 58.0, 78.0, 4.0]),
+    (16.0, [110.0, 91.0, 115.0, 94.0, 75.0, 99.0, 2.5]),
+    (25.0, [146.0, 116.0, 152.0, 124.0, 96.0, 131.0, 1.65]),
+    (35.0, [180.0, 139.0, 188.0, 154.0, 115.0, 162.0, 1.15]),
+];
+
+pub fn typed() -> Vec<Typed> {
+    vec![
+        column("armoured 90 °C, two-core, capacity, method C (clipped direct)", Seen, &TABLE_4E4, 0),
+        column("armoured 90 °C, two-core, capacity, method D (in the ground)", Seen, &TABLE_4E4, 1),
+        column("armoured 90 °C, two-core, capacity, method E (free air)", Seen, &TABLE_4E4, 2),
+        column("armoured 90 °C, three-phase, capacity, method C", Seen, &TABLE_4E4, 3),
+        column("armoured 90 °C, three-phase, capacity, method D", Seen, &TABLE_4E4, 4),
+        column("armoured 90 °C, three-phase, capacity, method E", Seen, &TABLE_4E4, 5),
+        column("armoured 90 °C, three-phase, voltage drop", Seen, &TABLE_4E4, 6),
+        list(
+            "armoured 90 °C, two-core, voltage drop",
+            Seen,
+            &[(1.5, 31.0), (2.5, 19.0), (4.0, 12.0), (6.0, 7.9), (10.0, 4.7), (16.0, 2.9), (25.0, 1.90)],
+        ),
+        // DIFFERENCE: the page prints r and z as 1.365 here; 1.35 is from memory.
+        list("armoured 90 °C, two-core, voltage drop, 35 mm²", FromMemory, &[(35.0, 1.35)]),
+    ]
+}
+
+#[test]
+fn as_published() {
+    hold(&typed());
+}

@@ -1,0 +1,72 @@
+//! Sources: a revision summary reproducing 16th edition tables (4.3, 4.4; "from BS 7671:1992"); IEC 60364-5-52 Table B.52.16 in a
+//! public copy; an electrician course's formula sheet (Table 52.2); a public transcription of Table 4B2; the rest from memory.
+
+use super::{Typed, column, hold, list, one};
+use presurvey::tables::about::Grade::{FromMemory, Seen, SeenInPart, SeenSecondary};
+
+/// Table 4B1: °C, 70 °C thermoplastic, 90 °C thermosetting.
+const AIR: [(f64, [f64; 2]); 7] = [
+    (25.0, [1.03, 1.02]),
+    (30.0, [1.00, 1.00]),
+    (35.0, [0.94, 0.96]),
+    (40.0, [0.87, 0.91]),
+    (45.0, [0.79, 0.87]),
+    (50.0, [0.71, 0.82]),
+    (55.0, [0.61, 0.76]),
+];
+
+/// Table 4B2: °C, 70 °C thermoplastic, 90 °C thermosetting.
+const GROUND: [(f64, [f64; 2]); 4] =
+    [(10.0, [1.10, 1.07]), (15.0, [1.05, 1.04]), (20.0, [1.00, 1.00]), (25.0, [0.95, 0.96])];
+
+/// Table 4B3: K·m/W, ducts, direct.
+const SOIL: [(f64, [f64; 2]); 5] =
+    [(1.0, [1.18, 1.50]), (1.5, [1.10, 1.28]), (2.0, [1.05, 1.12]), (2.5, [1.00, 1.00]), (3.0, [0.96, 0.90])];
+
+/// Table 4C1: circuits; bunched, touching, spaced.
+const GROUPED: [(f64, [f64; 3]); 9] = [
+    (1.0, [1.00, 1.00, 1.00]),
+    (2.0, [0.80, 0.85, 0.94]),
+    (3.0, [0.70, 0.79, 0.90]),
+    (4.0, [0.65, 0.75, 0.90]),
+    (5.0, [0.60, 0.73, 0.90]),
+    (6.0, [0.57, 0.72, 0.90]),
+    (7.0, [0.54, 0.72, 0.90]),
+    (8.0, [0.52, 0.71, 0.90]),
+    (9.0, [0.50, 0.70, 0.90]),
+];
+
+/// Tables 4C2 and 4C3: circuits; direct touching, direct 0.25 m apart, ducts touching.
+const BURIED: [(f64, [f64; 3]); 4] =
+    [(1.0, [1.0, 1.0, 1.0]), (2.0, [0.75, 0.90, 0.85]), (3.0, [0.65, 0.80, 0.75]), (4.0, [0.60, 0.75, 0.70])];
+
+pub fn typed() -> Vec<Typed> {
+    vec![
+        column("factor for ambient air, 70 °C thermoplastic", Seen, &AIR, 0),
+        column("factor for ambient air, 90 °C thermosetting", FromMemory, &AIR, 1),
+        column("factor for ground temperature, 70 °C thermoplastic", SeenSecondary, &GROUND, 0),
+        column("factor for ground temperature, 90 °C thermosetting", SeenSecondary, &GROUND, 1),
+        column("factor for soil, cable in a duct", Seen, &SOIL, 0),
+        column("factor for soil, cable buried direct", FromMemory, &SOIL, 1),
+        column("factor for grouping, bunched, enclosed or embedded", SeenInPart, &GROUPED, 0),
+        column("factor for grouping, single layer, touching", SeenInPart, &GROUPED, 1),
+        column("factor for grouping, single layer, one diameter apart", SeenInPart, &GROUPED, 2),
+        column("factor for grouping, buried direct, touching", FromMemory, &BURIED, 0),
+        column("factor for grouping, buried direct, 0.25 m apart", FromMemory, &BURIED, 1),
+        column("factor for grouping, ducts touching", FromMemory, &BURIED, 2),
+        // Table 52.2, 2008 onward, metres; none at no length. DIFFERENCE: the 16th edition has 0.89, 0.81, 0.68, 0.55.
+        list(
+            "factor for a length in thermal insulation",
+            SeenSecondary,
+            &[(0.0, 1.0), (0.05, 0.88), (0.1, 0.78), (0.2, 0.63), (0.4, 0.51)],
+        ),
+        one("factor for 0.5 m or more in thermal insulation", SeenSecondary, 0.5),
+        one("factor for a buried cable protected against overload", FromMemory, 0.9),
+        one("factor for a semi-enclosed fuse", Seen, 0.725),
+    ]
+}
+
+#[test]
+fn as_published() {
+    hold(&typed());
+}
