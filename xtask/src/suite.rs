@@ -26,6 +26,7 @@ pub fn test(machine: &Machine) -> bool {
     if let Some(tools) = suite.set_up() {
         suite.tidy(&tools);
         suite.native_tests();
+        suite.network_solver(&tools);
         let built = suite.pages(&tools) & suite.native_program() && suite.handed_out();
         if built {
             suite.page_tests(&tools);
@@ -122,6 +123,18 @@ impl<'a> Suite<'a> {
                 bail!("see the failures above; `cargo test --workspace --features {NATIVE} NAME` runs one alone");
             }
             Ok(())
+        });
+    }
+
+    /// Makes the vectors of the network solver again and compares them with those that are kept.
+    fn network_solver(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("the network solver's vectors, made again", "half a minute", |_| {
+            let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
+            run(
+                machine.command(python).args(["tests/sources/network_solver.py", "tests/sources/network_solver.json"]),
+                "If the solver's versions were changed on purpose, write the vectors anew: run the script without a file.",
+            )
         });
     }
 

@@ -6,6 +6,7 @@ pub mod cargo_tools;
 pub mod debian;
 pub mod node_packages;
 pub mod programs;
+pub mod python_packages;
 #[cfg(test)]
 pub mod stub;
 pub mod versions;
@@ -40,6 +41,8 @@ pub struct Tools {
     pub wasm_opt: bool,
     /// The browsers, where tests were asked for.
     pub browsers: Option<Browsers>,
+    /// The Python that has the network solver, where tests were asked for.
+    pub solver: Option<PathBuf>,
 }
 
 impl Tools {
@@ -80,10 +83,12 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     } else {
         say("Node 20 with npm was not found: the pages are built without wasm-opt and will be about a third larger");
     }
+    let mut solver = None;
     if need == Need::Tests {
         node_packages::page_tests(machine, &cache)?;
+        solver = Some(python_packages::solver(machine, &cache)?);
     }
-    Ok(Tools { wasm, folders, wasm_opt, browsers })
+    Ok(Tools { wasm, folders, wasm_opt, browsers, solver })
 }
 
 /// Waits until no other set-up works in the same cache; the lock goes with the returned file.

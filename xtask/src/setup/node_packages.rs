@@ -73,7 +73,7 @@ fn ensure(machine: &Machine, cache: &Path, name: &str, manifest: &str) -> Result
 }
 
 /// FNV-1a, 64 bits: enough to tell one lock file from another.
-fn fingerprint(bytes: &[u8]) -> u64 {
+pub(super) fn fingerprint(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3))
 }
 
