@@ -189,11 +189,10 @@ pub fn choose<R: Iterator<Item = Piece>>(route: impl Fn() -> R, needs: &Needs) -
                 *alone = Some(size);
             }
         }
-        if chosen.is_none() {
-            last = checked;
-        }
-        if chosen.is_none() && passes == [true; 4] {
+        last = checked;
+        if passes == [true; 4] {
             chosen = Some(size);
+            break; // each check has found its smallest by now
         }
     }
     let asks = CHECKS.into_iter().zip(alone).find(|(_, alone)| *alone == chosen).map(|(check, _)| check);

@@ -78,7 +78,7 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let case = site.likeliest_case();
     let process = network::decide(&case, given);
     let cable = cable::decide(&case, given);
-    let mut all = demand(&case, given, &process);
+    let mut all = demand(site, &case, given, &process);
     all.extend(of_cable(&case, given, &cable));
     all.extend(protective(&case));
     all.extend(driving(given));
@@ -109,16 +109,18 @@ fn amps(each: &[Amps]) -> Value {
     Value::Many(each.iter().copied().map(Value::Amps).collect())
 }
 
-fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> Vec<Working> {
+fn demand(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> Vec<Working> {
     let existing = case.existing();
     let fuse = case.main_fuse();
     let limit = given.config.thresholds.ask_above.min(fuse);
     let point = given.point.current;
-    let fullest = network::on_the_fullest_phase(existing, case.supply().phases);
+    let phases = case.supply().phases;
+    let fullest = network::on_the_fullest_phase(existing, phases);
+    let by_ratings_there = network::on_the_fullest_phase(crate::site::by_ratings(given.answers), phases);
     alloc::vec![
-        by_use(given, existing),
+        by_use(site, given, existing),
         by_ratings(&rated(given.answers), fuse),
-        with_charge_point(given, process, fullest, fuse, limit),
+        with_charge_point(given, process, [fullest, by_ratings_there], fuse, limit),
         shown(&HEADROOM, alloc::vec![("fuse", fuse.into()), ("demand", amps(&[process.demand]))]),
         shown(
             &FIXED_LIMIT,
@@ -137,7 +139,7 @@ fn demand(case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> 
 }
 
 /// Existing demand by likely use: a distribution, and so no figure of the register.
-fn by_use(given: &Given<'_>, existing: Amps) -> Working {
+fn by_use(site: &Site, given: &Given<'_>, existing: Amps) -> Working {
     let of_load = |values: &[(Amps, crate::units::Probability)]| {
         let each: Vec<String> = values
             .iter()
@@ -155,11 +157,24 @@ fn by_use(given: &Given<'_>, existing: Amps) -> Working {
             .iter()
             .map(|load| Input { name: load.name.to_string(), value: of_load(&load.by_use) })
             .collect(),
-        steps: Vec::new(),
+        steps: lowest_first(site),
         rows: Vec::new(),
         source: "allowances: IET On-Site Guide Appendix A (seen as J. Whitfield, The Electricians Guide, Table 6.2); usual loads: common practice, no source"
             .to_string(),
     }
+}
+
+/// What may be drawn already, the least first, each with how probable it is.
+fn lowest_first(site: &Site) -> Vec<Input> {
+    let mut values = site.existing.values().to_vec();
+    values.sort_by(|a, b| a.0.get().total_cmp(&b.0.get()));
+    let names: &[&str] = match values.len() {
+        3 => &["low", "likely", "high"],
+        _ => &[],
+    };
+    let name = |at: usize| names.get(at).copied().unwrap_or("possible");
+    let each = values.iter().enumerate();
+    each.map(|(at, (amps, _))| Input { name: name(at).to_string(), value: amps.to_string() }).collect()
 }
 
 fn by_ratings(rated: &Rated, fuse: Amps) -> Working {
@@ -183,7 +198,13 @@ fn by_ratings(rated: &Rated, fuse: Amps) -> Working {
     Working { figure: "existing demand by device ratings".to_string(), ..shown(&MAXIMUM_DEMAND, inputs) }
 }
 
-fn with_charge_point(given: &Given<'_>, process: &NetworkProcess, fullest: Amps, fuse: Amps, limit: Amps) -> Working {
+fn with_charge_point(
+    given: &Given<'_>,
+    process: &NetworkProcess,
+    [fullest, by_ratings]: [Amps; 2],
+    fuse: Amps,
+    limit: Amps,
+) -> Working {
     let input = |name: &str, amps: Amps| Input { name: name.to_string(), value: amps.to_string() };
     Working {
         figure: "maximum demand with the charge point".to_string(),
@@ -202,7 +223,10 @@ fn with_charge_point(given: &Given<'_>, process: &NetworkProcess, fullest: Amps,
             input("main fuse", fuse),
             input("threshold", limit),
         ],
-        steps: Vec::new(),
+        steps: alloc::vec![
+            input("by likely use, nothing held back", fullest + given.point.current),
+            input("by device ratings, nothing held back", by_ratings + given.point.current),
+        ],
         rows: Vec::new(),
         source: "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)".to_string(),
     }

@@ -68,11 +68,6 @@ tables! {
         Seen, "a distributor's technical page (17th edition), its columns separated again";
         1.5 => 31.0, 2.5 => 19.0, 4.0 => 12.0, 6.0 => 7.9, 10.0 => 4.7, 16.0 => 2.9, 25.0 => 1.90;
 
-        /// The row after [`DROP_90`]; the page seen prints 1.365.
-        DROP_90_LARGEST: SquareMillimetres => MillivoltsPerAmpMetre; BS_7671 "Table 4E4B", "armoured 90 °C, two-core, voltage drop, 35 mm²";
-        FromMemory, "not seen";
-        35.0 => 1.35;
-
         /// 90 °C, three- or four-core, three-phase, clipped direct.
         THREE_PHASE_CLIPPED_90: SquareMillimetres => Amps; BS_7671 "Table 4E4A", "armoured 90 °C, three-phase, capacity, method C";
         Seen, "a distributor's technical page (17th edition), its columns separated again";

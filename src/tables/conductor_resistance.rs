@@ -14,10 +14,6 @@ tables! {
         /// From 20 °C to a 70 °C conductor with the protective conductor in the same cable.
         TO_70C / TO_70C_TABLE: Ratio = 1.20; ON_SITE_GUIDE "Table I3", "copper from 20 to 70 °C, protective conductor in the cable";
         Seen, "J. Whitfield, The Electricians Guide, 5th ed. (EPA Press), note under Table 5.5 (0.004 a kelvin)";
-
-        /// From 20 °C to a 90 °C conductor with the protective conductor in the same cable.
-        TO_90C / TO_90C_TABLE: Ratio = 1.28; ON_SITE_GUIDE "Table I3", "copper from 20 to 90 °C, protective conductor in the cable";
-        FromMemory, "not seen; 1 + 0.004 × 70 gives the same";
     }
 }
 

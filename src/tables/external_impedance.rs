@@ -15,9 +15,5 @@ tables! {
         /// TT, the consumer's own electrode excluded.
         TT / TT_TABLE: Ohms = 21.0; ENA "ER P23/1:1991", "declared external impedance, TT, without the consumer's electrode";
         Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
-
-        /// Prospective short-circuit current at the cut-out, single-phase to 100 A: at most.
-        SHORT_CIRCUIT / SHORT_CIRCUIT_TABLE: Amps = 16000.0; ENA "ER P25", "declared maximum prospective short-circuit current, single-phase to 100 A";
-        SeenSecondary, "a public electricians' forum, a former inspector of a board";
     }
 }

@@ -11,9 +11,5 @@ tables! {
         /// Voltage drop allowed from the origin for other than lighting, as a share of nominal.
         DROP_ALLOWED / DROP_ALLOWED_TABLE: Ratio = 0.05; BS_7671 "Table 4Ab", "voltage drop allowed, other than lighting";
         Seen, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
-
-        /// The same for lighting.
-        DROP_ALLOWED_LIGHTING / DROP_ALLOWED_LIGHTING_TABLE: Ratio = 0.03; BS_7671 "Table 4Ab", "voltage drop allowed, lighting";
-        Seen, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
     }
 }

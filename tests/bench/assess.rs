@@ -1,11 +1,15 @@
 //! How long `assess` takes: the plainest home and the one that nobody could tell anything of.
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use presurvey::answers::{Answers, Given};
+use presurvey::answers::{Along, Answers, Given};
 use presurvey::assess;
 use presurvey::config::demo_config;
+use presurvey::design::cable::{needs, piece};
+use presurvey::design::sizing::choose;
 use presurvey::design::{DecisionId, Given as Certain, charge_point, decide};
 use presurvey::questions::CATALOGUE;
+use presurvey::site::Run;
+use presurvey::units::Metres;
 use std::hint::black_box;
 
 fn benches(criterion: &mut Criterion) {
@@ -27,6 +31,22 @@ fn benches(criterion: &mut Criterion) {
             let case = site.likeliest_case();
             <DecisionId as presurvey::answers::Word>::ALL.iter().map(|id| decide(*id, &case, &given)).last()
         });
+    });
+
+    // Six stretches of every kind, every check, four sizes.
+    let run = |along, metres| piece(&Run { along, length: Metres::of(metres), high: false }, false);
+    let route = [
+        run(Along::Inside, 6.0),
+        run(Along::LoftOrFloor, 9.0),
+        run(Along::OutsideWall, 12.0),
+        run(Along::Fence, 8.0),
+        run(Along::Paving, 5.0),
+        run(Along::SoftGround, 20.0),
+    ];
+    let case = site.likeliest_case();
+    let needs = needs(&case, &given);
+    criterion.bench_function("size of a cable over six stretches", |bench| {
+        bench.iter(|| choose(|| black_box(&route).iter().copied(), &needs));
     });
 }
 

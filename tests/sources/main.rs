@@ -4,8 +4,11 @@
 //! examples go through the same register of figures that the command line and the installer's page use.
 
 mod edges;
+mod homes;
 mod laws;
 mod network_solver;
+#[path = "../support/mod.rs"]
+mod support;
 mod tables;
 mod units;
 mod worked;

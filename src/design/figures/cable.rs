@@ -88,7 +88,8 @@ const SURROUNDINGS: &[Takes] = &[
     factor("insulation-factor", "Ci in place of `in-insulation`"),
     factor("soil-factor", "Cs in place of `soil`"),
     factor("depth-factor", "Cd: depth in the ground"),
-    factor("device-factor", "Cc: 0.725 for a semi-enclosed fuse, 0.9 for a buried cable protected against overload"),
+    usual("fuse-wire", "whether a semi-enclosed fuse protects it (Cc)", Kind::YesNo, || Value::YesNo(false)),
+    usual("overload", "whether it is buried and protected against overload (Cc)", Kind::YesNo, || Value::YesNo(false)),
 ];
 
 /// Surroundings as factors, and the rows they are from.
@@ -126,13 +127,20 @@ impl Around {
             let column = if given.get("duct")? { rating_factors::SOIL_DUCT } else { rating_factors::SOIL_DIRECT };
             around.factors.soil = around.cautious("soil", &column, soil)?;
         }
+        if given.get("fuse-wire")? {
+            around.factors.device = around.factors.device * rating_factors::FUSE_WIRE;
+            around.rows.push((rating_factors::FUSE_WIRE_TABLE, "".to_string()));
+        }
+        if given.get("overload")? {
+            around.factors.device = around.factors.device * rating_factors::BURIED_OVERLOAD;
+            around.rows.push((rating_factors::BURIED_OVERLOAD_TABLE, "".to_string()));
+        }
         for (key, instead_of, factor) in [
             ("ambient-factor", "ambient", &mut around.factors.ambient),
             ("grouping-factor", "grouped", &mut around.factors.grouping),
             ("insulation-factor", "in-insulation", &mut around.factors.insulation),
             ("soil-factor", "soil", &mut around.factors.soil),
             ("depth-factor", "", &mut around.factors.depth),
-            ("device-factor", "", &mut around.factors.device),
         ] {
             let Some(plain) = given.perhaps::<Ratio>(key) else { continue };
             if given.is_given(instead_of) {
@@ -463,6 +471,8 @@ pub const CABLE_SIZE: Figure = Figure {
         NOMINAL,
         C_MIN,
         SHARE,
+        usual("ambient-factor", "Ca, on every stretch", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
+        usual("grouping-factor", "Cg, on every stretch", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
     ]],
     example: "current=32A route=inside:5m,outside-wall:8m,soft-ground:20m arrangement=tn-c-s",
     work: |given| {
@@ -481,7 +491,11 @@ pub const CABLE_SIZE: Figure = Figure {
             ze_lowest: given.perhaps("external-lowest").unwrap_or(ze),
         };
         let route = given.get::<Vec<(Along, Metres)>>("route")?;
-        let pieces = pieces(&route, given.get("data-pair")?);
+        let mut pieces = pieces(&route, given.get("data-pair")?);
+        for piece in &mut pieces {
+            piece.factors.ambient = given.get("ambient-factor")?;
+            piece.factors.grouping = given.get("grouping-factor")?;
+        }
         let chosen = choose(|| pieces.iter().copied(), &needs);
         let mut reached = match chosen.size {
             Some(size) => Reached { value: Value::SquareMillimetres(size), ..with_row },

@@ -15,14 +15,15 @@ use crate::site::EarthingArrangement;
 use crate::tables::about::{BS_7671, Table};
 use crate::tables::conductor_resistance::{COPPER_AT_20C, TO_70C, TO_70C_TABLE};
 use crate::tables::disconnection as table;
-use crate::tables::{external_impedance, twin_and_earth};
-use crate::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
+use crate::tables::{armoured, external_impedance, twin_and_earth};
+use crate::units::{Amps, Count, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
 /// The register of this file.
 pub const FIGURES: &[&Figure] = &[
     &CONDUCTOR_RESISTANCE,
+    &ARMOUR_RESISTANCE,
     &LOOP_IMPEDANCE,
     &LOOP_LIMIT,
     &MEASURED_LIMIT,
@@ -141,6 +142,46 @@ const CONDUCTOR_RESISTANCE: Figure = Figure {
         let (per, steps) = per_metre(given, Reached::of(Ohms::ZERO))?;
         let ohms = per * given.get::<Metres>("length")? * given.get::<Ratio>("warm")?;
         Ok(Reached { value: Value::Ohms(ohms), ..steps })
+    },
+};
+
+const ARMOUR_RESISTANCE: Figure = Figure {
+    name: "armour-resistance",
+    gives: "resistance of a cable's steel armour over a length, and its cross-section",
+    formula: "r × length × multiplier",
+    clauses: &[],
+    source: "D. Locke, Guide to the Wiring Regulations (Wiley, 2008), Appendix 4 Table 4.4; larger sizes from memory; steel warms by another law than copper: the same multiplier is the cautious estimate",
+    takes: &[&[
+        needed("size", "cross-section of the line conductor", Kind::SquareMillimetres),
+        usual("cores", "cores: 2 or 3", Kind::Count, || Value::Count(Count::of(2))),
+        needed("length", "length, one way", Kind::Metres),
+        WARM,
+    ]],
+    example: "size=6mm2 length=30m",
+    work: |given| {
+        let size: SquareMillimetres = given.get("size")?;
+        let cores: Count = given.get("cores")?;
+        let (seen, larger) = match cores.get() {
+            2 => (armoured::ARMOUR_TWO_CORE, armoured::ARMOUR_TWO_CORE_LARGER),
+            3 => (armoured::ARMOUR_THREE_CORE, armoured::ARMOUR_THREE_CORE_LARGER),
+            _ => {
+                return Err(FigureError::NotAllowed {
+                    key: "cores",
+                    given: cores.to_string(),
+                    why: "no table is for it".to_string(),
+                    allowed: "2, 3".to_string(),
+                });
+            }
+        };
+        let of = if rows::at("size", &seen, size).is_ok() { seen } else { larger };
+        let per = rows::at("size", &of, size)?;
+        let ohms = per * given.get::<Metres>("length")? * given.get::<Ratio>("warm")?;
+        let mut reached = Reached::of(ohms).step("r at 20 °C", per).row(&of.table, &size);
+        if cores == Count::of(2) {
+            let area = rows::at("size", &armoured::ARMOUR_AREA, size)?;
+            reached = reached.step("cross-section of the armour", area).row(&armoured::ARMOUR_AREA.table, &size);
+        }
+        Ok(reached)
     },
 };
 

@@ -1,7 +1,7 @@
 //! The working of the figures, made only when it is unfolded.
 
 use crate::answers::Answers;
-use crate::assessment::{Input, Working, working};
+use crate::assessment::{Input, TableRow, Working, working};
 use crate::config::Config;
 use crate::triage::words::{fill, plain, say};
 use crate::wording::triage as key;
@@ -60,18 +60,18 @@ fn one(figure: &Working) -> Html {
             { lines(&figure.steps) }
             if !figure.rows.is_empty() {
                 <ul class="plain quietly">
-                    { for figure.rows.iter().map(|row| html! { <li>{ fill(key::WORKING_ROW, &[
-                        ("table", &row.table),
-                        ("gives", &row.gives),
-                        ("row", &row.row),
-                        ("value", &row.value),
-                        ("grade", &row.grade),
-                    ]) }</li> }) }
+                    { for figure.rows.iter().map(|row| html! { <li>{ table_row(row) }</li> }) }
                 </ul>
             }
             <p class="quietly">{ fill(key::WORKING_SOURCE, &[("source", &figure.source)]) }</p>
         </div>
     }
+}
+
+/// A row of a table: which, what it was looked up by, what it gives, how sure.
+fn table_row(row: &TableRow) -> String {
+    let what = if row.row.is_empty() { row.gives.clone() } else { format!("{}, {}", row.gives, row.row) };
+    fill(key::WORKING_ROW, &[("table", &row.table), ("what", &what), ("value", &row.value), ("grade", &row.grade)])
 }
 
 /// Names and values, none where there are none.

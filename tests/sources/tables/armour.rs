@@ -2,6 +2,7 @@
 //! distributor's data sheet, "armour cross section area"; larger sizes from memory.
 
 use super::{Typed, hold, list};
+use crate::{close, number, step, work};
 use presurvey::tables::about::Grade::{FromMemory, Seen};
 
 pub fn typed() -> Vec<Typed> {
@@ -38,6 +39,16 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+/// Locke, Table 4.4: 6 mm² two-core, 7.0 Ω/km; the data sheet's 22 mm². Beyond both tables nothing is made up.
+#[test]
+fn the_armour_of_a_cable() {
+    close(number("armour-resistance", "size=6mm2 length=1000m warm=1"), 7.0, 1e-12);
+    close(step("armour-resistance", "size=6mm2 length=1m", "cross-section of the armour"), 22.0, 0.0);
+    close(number("armour-resistance", "size=10mm2 cores=3 length=1000m warm=1"), 4.0, 1e-12);
+    assert!(work("armour-resistance", "size=35mm2 length=1m").is_err());
+    assert!(work("armour-resistance", "size=6mm2 cores=4 length=1m").unwrap_err().to_string().contains("2, 3"));
 }
 
 /// What was not seen agrees with what was: resistance goes with the inverse of the armour's cross-section. 7.0 Ω/km at 22 mm².

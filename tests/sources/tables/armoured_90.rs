@@ -2,7 +2,7 @@
 //! together there; headed "thermoplastic" and "70 °C" by mistake: the values are the 90 °C thermosetting ones).
 
 use super::{Typed, column, hold, list};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::Seen;
 
 /// C, D, E two-core; C, D, E three-phase; mV/A/m three-phase.
 const TABLE_4E4: [(f64, [f64; 7]); 8] = [
@@ -30,8 +30,6 @@ pub fn typed() -> Vec<Typed> {
             Seen,
             &[(1.5, 31.0), (2.5, 19.0), (4.0, 12.0), (6.0, 7.9), (10.0, 4.7), (16.0, 2.9), (25.0, 1.90)],
         ),
-        // DIFFERENCE: the page prints r and z as 1.365 here; 1.35 is from memory.
-        list("armoured 90 °C, two-core, voltage drop, 35 mm²", FromMemory, &[(35.0, 1.35)]),
     ]
 }
 

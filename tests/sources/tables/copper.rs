@@ -2,7 +2,7 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::Seen;
 
 pub fn typed() -> Vec<Typed> {
     vec![
@@ -24,8 +24,6 @@ pub fn typed() -> Vec<Typed> {
         ),
         // J. Whitfield, *The Electricians Guide*, 5th ed., note under Table 5.5.
         one("copper from 20 to 70 °C, protective conductor in the cable", Seen, 1.20),
-        // From memory: 1 + 0.004 × 70.
-        one("copper from 20 to 90 °C, protective conductor in the cable", FromMemory, 1.28),
     ]
 }
 

@@ -2,6 +2,7 @@
 //! public copy; an electrician course's formula sheet (Table 52.2); a public transcription of Table 4B2; the rest from memory.
 
 use super::{Typed, column, hold, list, one};
+use crate::{close, number, work};
 use presurvey::tables::about::Grade::{FromMemory, Seen, SeenInPart, SeenSecondary};
 
 /// Table 4B1: °C, 70 °C thermoplastic, 90 °C thermosetting.
@@ -69,4 +70,32 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+/// Each table through the figure that uses it: 47 A (6 mm² flat twin-and-earth) or 46 A (6 mm² armoured, in the ground), times the row.
+#[test]
+fn each_factor_is_taken_from_its_own_table() {
+    let air = |given: &str| number("cable-capacity", &format!("size=6mm2 {given}")) / 47.0;
+    let ground =
+        |given: &str| number("cable-capacity", &format!("size=6mm2 cable=armoured-70 method=D {given}")) / 46.0;
+    close(air("ambient=45C"), 0.79, 1e-9);
+    close(air("ambient=45C bears=90C"), 0.87, 1e-9);
+    close(air("grouped=3"), 0.70, 1e-9);
+    close(air("grouped=3 grouping=touching"), 0.79, 1e-9);
+    close(air("grouped=3 grouping=spaced"), 0.90, 1e-9);
+    close(air("in-insulation=150mm"), 0.63, 1e-9); // the longer row
+    close(air("in-insulation=0.5m"), 0.5, 1e-9);
+    close(air("fuse-wire=yes"), 0.725, 1e-9);
+    close(air("ambient=45C grouped=3 fuse-wire=yes"), 0.79 * 0.70 * 0.725, 1e-9);
+    close(ground("ambient=15C"), 1.05, 1e-9);
+    close(ground("ambient=25C bears=90C"), 0.96, 1e-9);
+    close(ground("grouped=2 grouping=buried-touching"), 0.75, 1e-9);
+    close(ground("grouped=2 grouping=buried-apart"), 0.90, 1e-9);
+    close(ground("grouped=2 grouping=ducts"), 0.85, 1e-9);
+    close(ground("soil=1.2Km/W duct=yes"), 1.10, 1e-9); // the drier row
+    close(ground("soil=3Km/W"), 0.90, 1e-9);
+    close(ground("depth-factor=0.97 overload=yes"), 0.97 * 0.9, 1e-9);
+    assert!(work("cable-capacity", "size=6mm2 ambient=60C").is_err(), "above the last row");
+    assert!(work("cable-capacity", "size=6mm2 grouped=0").is_ok_and(|working| working.number == Some(47.0)), "alone");
+    assert!(work("cable-capacity", "size=6mm2 grouped=10").is_err());
 }

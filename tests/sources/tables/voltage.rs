@@ -7,7 +7,6 @@ pub fn typed() -> Vec<Typed> {
     vec![
         one("nominal voltage to earth", FromMemory, 230.0),
         one("voltage drop allowed, other than lighting", Seen, 0.05), // 11.5 V
-        one("voltage drop allowed, lighting", Seen, 0.03),            // 6.9 V
     ]
 }
 
