@@ -57,7 +57,7 @@ pub const IEC_60228: Publication = publication("IEC 60228", "class 1 and 2, plai
 /// The network operators' declarations.
 pub const ENA: Publication = publication("Energy Networks Association", "as cited");
 /// The IET's *On-Site Guide*; its allowances are unchanged since the 16th edition's.
-pub const ON_SITE_GUIDE: Publication = publication("IET On-Site Guide", "Appendix A");
+pub const ON_SITE_GUIDE: Publication = publication("IET On-Site Guide", "as seen in Whitfield, 5th ed.");
 /// The Electricity Safety, Quality and Continuity Regulations.
 pub const ESQCR: Publication = publication("Electricity Safety, Quality and Continuity Regulations", "2002");
 /// Makers' cables.

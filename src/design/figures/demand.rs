@@ -248,7 +248,7 @@ pub const FIXED_LIMIT: Figure = Figure {
 pub const LOAD_SENSING: Figure = Figure {
     name: "load-sensing",
     gives: "the charge current at the moment where the home's load is sensed, and the maximum demand then",
-    formula: "what the home leaves of the limit at the moment, in whole amperes, no more than the charge point gives; a pause under 6 A. Maximum demand: home + charge point, held at the limit",
+    formula: "what the home leaves of the limit at the moment on the fullest phase, in whole amperes, no more than the charge point gives; a pause under 6 A. Maximum demand: home + charge point, held at the limit",
     clauses: &[(BS_7671, "722.311.201")],
     source: "seen in a training summary of amendment 1; 6 A: IEC 61851-1, from memory",
     takes: &[&[

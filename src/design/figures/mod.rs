@@ -233,7 +233,8 @@ impl Figure {
     pub fn whole_source(&self) -> String {
         let mut whole = String::new();
         for (publication, clause) in self.clauses {
-            whole.push_str(&alloc::format!("{} {clause}; ", publication.title));
+            let space = if clause.is_empty() { "" } else { " " };
+            whole.push_str(&alloc::format!("{}{space}{clause}; ", publication.title));
         }
         whole + self.source
     }

@@ -2,6 +2,7 @@
 //! together there; headed "thermoplastic" and "70 °C" by mistake: the values are the 90 °C thermosetting ones).
 
 use super::{Typed, column, hold, list};
+use crate::{close, number};
 use presurvey::tables::about::Grade::Seen;
 
 /// C, D, E two-core; C, D, E three-phase; mV/A/m three-phase.
@@ -36,4 +37,18 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+/// Source: BS 7671 512.1.5 and the notes to Table 4E4A, from memory; a public forum post: a 90 °C cable joined to terminals rated 70 °C
+/// carries what the 70 °C table says. Its voltage drop stays its own, the greater of the two.
+#[test]
+fn terminals_rated_70_degrees_rate_a_90_degree_cable() {
+    for (size, at_70, at_90) in [(6, 49.0, 62.0), (10, 67.0, 85.0), (16, 89.0, 110.0), (25, 118.0, 146.0)] {
+        for cable in ["armoured", "armoured-with-data-pair"] {
+            close(number("cable-capacity", &format!("size={size}mm2 cable={cable}")), at_70, 0.0);
+        }
+        close(number("cable-capacity", &format!("size={size}mm2 cable=armoured-90")), at_90, 0.0);
+    }
+    close(number("voltage-drop", "length=1000m size=6mm2 cable=armoured current=1A"), 7.9, 1e-12);
+    close(number("voltage-drop", "length=1000m size=6mm2 cable=armoured-70 current=1A"), 7.3, 1e-12);
 }
