@@ -37,7 +37,7 @@ test("the package is whole: all that it names is in it, and nothing else", async
   assert.deepEqual(packed, there.map((entry) => join(entry.parentPath, entry.name).slice(PACKAGE.length + 1)).sort());
   const named = [about.types, about.customElements, ...Object.values(about.exports).flatMap((to) => Object.values(typeof to === "string" ? [to] : to))];
   for (const path of named) assert.ok(packed.includes(path.replace("./", "")), path);
-  for (const path of packed) assert.doesNotMatch(path, /\.(br|gz)$|^(index\.html|page\.css|before-paint\.js|offline\.js)$/);
+  for (const path of packed) assert.doesNotMatch(path, /\.(br|gz)$|^(index\.html|page\.css|own-page\.js|offline\.js)$/);
 });
 
 test("the manifest keeps to its schema and names what README.md names", async () => {

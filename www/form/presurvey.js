@@ -1,11 +1,12 @@
 // `<presurvey-form>`: shows the first screen at once and works it; the program behind it is fetched meanwhile and draws
 // every screen that follows. Reads and writes nothing outside its own shadow root.
 
+import { Screen, dress } from "./screen.js"; // put in here by the build
+
 const NAME = "presurvey-form";
 
-// Put in by the build: the markup by language (see src/widget/beforehand) and the style sheet.
+// Put in by the build: the markup by language (see src/widget/beforehand).
 const MADE = __MADE__;
-const STYLE = __STYLE__;
 // And the hashes of the files beside this script.
 const HASHES = JSON.parse("@hashes@");
 
@@ -74,40 +75,56 @@ let tries = 0;
 const program = () => (coming ??= load().catch((problem) => ((coming = undefined), Promise.reject(problem))));
 
 async function load() {
-  // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
-  new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
-  // Both at once: the larger need not wait for the smaller.
-  const bytes = fetch(beside("form_bg.wasm"), { integrity: HASHES["form_bg.wasm"] });
-  bytes.catch(() => {}); // told below, where it is used
+  make();
   // A browser may remember that a script did not come: another address asks again.
   const address = beside(tries++ ? `form.js?try=${tries}` : "form.js");
   await Promise.all([...IMPORTED.map((file) => checked(file)), checked("form.js", address)]);
   const loaded = await import(address);
-  await loaded.default({ module_or_path: bytes }).catch(async (problem) => {
-    throw problem instanceof TypeError ? await reason("form_bg.wasm") : problem;
-  });
+  await loaded.default({ module_or_path: await make() });
   return (glue = loaded);
+}
+
+let making;
+let asked = document.querySelector(NAME)?.program; // by own-page.js
+
+/** Asks for the program itself, before all else: on a slow line it is what takes longest. */
+function make() {
+  if (!making) (making = compiled("form_bg.wasm")).catch(() => (making = undefined)); // told where it is used
+  return making;
+}
+
+/** A program, compiled while it comes; nothing of it runs before all its bytes were checked. */
+async function compiled(file) {
+  // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
+  new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
+  const integrity = HASHES[file];
+  try {
+    // The browser itself checks only what has come in full, and compiles after that; where nothing can be hashed (no secure
+    // connection) that has to do.
+    const { subtle } = crypto;
+    const coming = (subtle && asked) || fetch(beside(file), subtle ? {} : { integrity });
+    asked = undefined;
+    const answer = await coming;
+    if (!answer.ok) throw new TypeError();
+    const bytes = answer.clone().arrayBuffer();
+    const streams = answer.headers.get("content-type") === "application/wasm";
+    const making = streams ? WebAssembly.compileStreaming(answer) : bytes.then((bytes) => WebAssembly.compile(bytes));
+    making.catch(() => {}); // changed bytes may be no program at all: that they were changed is told first
+    const found = subtle && new Uint8Array(await subtle.digest("SHA-384", await bytes));
+    if (found && `sha384-${btoa(String.fromCharCode(...found))}` !== integrity) {
+      console.error(`presurvey: ${file} is not what was built: its integrity is not ${integrity}`);
+      throw new Error(`${file} was changed`);
+    }
+    return await making;
+  } catch (problem) {
+    throw problem instanceof TypeError ? await reason(file) : problem;
+  }
 }
 
 /** Whether it will never come here: no network mends that. */
 const isRefused = (problem) => !(problem instanceof TypeError);
 
 const stores = () => imported("store.js");
-
-// The style sheet.
-
-let sheet;
-
-function dress(shadow) {
-  // On pages of our own a linked sheet has dressed what stands in the page; another would have it all laid out again.
-  if (shadow.querySelector("link")?.sheet) return;
-  if ("adoptedStyleSheets" in shadow) {
-    if (!sheet) (sheet = new CSSStyleSheet()).replaceSync(STYLE);
-    shadow.adoptedStyleSheets = [sheet];
-  } else {
-    shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
-  }
-}
 
 /** A draft's lines by name. */
 const parsed = (lines) => Object.fromEntries(JSON.parse(lines ?? "[]"));
@@ -123,12 +140,10 @@ class PresurveyForm extends HTMLElement {
   #kept;
   /** The draft as the store had it last from here. */
   #knew;
-  /** The parts of the first screen that are there or not, each with what stands in its place. */
-  #parts = [];
+  /** The first screen at work, while it is shown. */
+  #screen;
   /** Whether a press of the main button waits for the program. */
   #waits = false;
-  /** Whether the main button was pressed too soon. */
-  #pressed = false;
 
   connectedCallback() {
     if (!this.#shown) this.#start();
@@ -172,7 +187,10 @@ class PresurveyForm extends HTMLElement {
   #start() {
     trusted(""); // where the page refuses it, what stands inside the element stays
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
-    dress(shadow);
+    // In a frame of ours a linked sheet has dressed what stands in the page; another would have it all laid out again.
+    if (!shadow.querySelector("link")?.sheet && !dress(shadow)) {
+      shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
+    }
     let begun;
     try {
       begun = localStorage.getItem(this.#mark);
@@ -211,6 +229,7 @@ class PresurveyForm extends HTMLElement {
 
   /** Shows what comes first: a half-done form is offered before a new one. */
   #open(begun) {
+    make();
     if (begun) this.#showBegun();
     else this.#showFirst();
     // What waits to be sent goes by itself.
@@ -301,69 +320,25 @@ class PresurveyForm extends HTMLElement {
   // The first screen.
 
   #showFirst() {
+    // On pages of our own it stands in the page, and may be at work there already (see own-page.js).
     const declared = this.#shown ? undefined : this.shadowRoot.querySelector(".form[data-version]");
-    const screen = declared ?? this.#filled(this.#made.first);
-    screen.addEventListener("change", ({ target }) => this.#answered(target));
-    screen.addEventListener("submit", (event) => {
-      event.preventDefault();
-      this.#leave();
-    });
-    this.#show(screen);
-    // A part that does not show is not there, as on the program's screens; its place is kept.
-    this.#parts = [...screen.querySelectorAll("[data-when], [data-where], [data-pressed]")].map((part) => {
-      part.hidden = false;
-      return [part, document.createComment("")];
-    });
-    this.#update();
+    const form = declared ?? this.#filled(this.#made.first);
+    this.#show(form);
+    const screen = (this.#screen = form.screen ?? new Screen(form));
+    screen.changed = () => this.#changed();
+    screen.left = () => this.#leave();
     this.#tell("presurvey-step", { kind: "screen", step: "hazard" });
+    if (screen.touched) this.#changed();
+    if (screen.goesOn) this.#leave();
   }
 
-  #inputs(name) {
-    return [...this.#shown.querySelectorAll(`input[name="${name}"]`)];
-  }
-
-  #ticked(name) {
-    return this.#inputs(name).filter((input) => input.checked);
-  }
-
-  #answered(input) {
-    if (input.name === "hazard" && input.checked) {
-      // "None" and "not sure" stand alone.
-      for (const other of this.#inputs("hazard")) {
-        if (other !== input && (input.matches("[data-alone]") || other.matches("[data-alone]"))) other.checked = false;
-      }
-    }
+  #changed() {
     this.#waits = false;
-    const advice = () => this.#shown.querySelector(".emergency");
-    const before = advice()?.textContent;
-    this.#update();
+    this.#say();
     const draft = this.#draft();
     // A version and a step alone are nothing to come back to.
     if (Object.keys(parsed(draft)).length > 2) this.#keep(draft);
     else this.#clear();
-    // Nobody should have to look for the advice: it comes into view when it comes or changes.
-    if (advice()?.textContent !== before) advice()?.scrollIntoView();
-  }
-
-  /** Shows what the answers ask for: each part says itself when it is there. */
-  #update() {
-    const words = (part, name) => part.dataset[name]?.split(" ");
-    const signs = this.#ticked("hazard").map((input) => input.value);
-    if (signs.length === 0) signs.push("open");
-    const place = this.#ticked("hazard-place")[0]?.value ?? "open";
-    for (const [part, gap] of this.#parts) {
-      const shows =
-        (words(part, "when")?.some((word) => signs.includes(word)) ?? true) &&
-        (words(part, "where")?.includes(place) ?? true) &&
-        (this.#pressed || !part.matches("[data-pressed]"));
-      if (shows) gap.replaceWith(part);
-      else part.replaceWith(gap);
-    }
-    for (const question of this.#shown.querySelectorAll("fieldset.question")) {
-      const told = [...question.querySelectorAll(".hint, .trouble")];
-      question.setAttribute("aria-describedby", told.map((one) => one.id).join(" "));
-    }
-    this.#say();
   }
 
   /** Says how far the program is, where a press of the main button waits for it. */
@@ -376,9 +351,9 @@ class PresurveyForm extends HTMLElement {
 
   /** The draft as the program writes it; lines that are not of this screen stay as they were. */
   #draft() {
-    const signs = this.#ticked("hazard");
+    const signs = this.#screen.ticked("hazard");
     const alone = signs.find((input) => input.matches("[data-alone]"))?.value;
-    const place = this.#ticked("hazard-place")[0]?.value;
+    const place = this.#screen.ticked("hazard-place")[0]?.value;
     const given = alone === "not-sure" ? alone : alone ? [] : signs.map((input) => input.value);
     const lines = { version: this.#shown.dataset.version, ...parsed(this.#lines) };
     for (const [name, value] of [["signs", signs.length ? given : undefined], ["place", place]]) {
@@ -420,22 +395,14 @@ class PresurveyForm extends HTMLElement {
     const given = (name) => JSON.parse(parsed(lines)[`answer hazard.${name}`] ?? "null");
     const signs = given("signs");
     const words = Array.isArray(signs) ? (signs.length ? signs : ["none"]) : [signs];
-    for (const input of this.#inputs("hazard")) input.checked = words.includes(input.value);
+    for (const input of this.#screen.inputs("hazard")) input.checked = words.includes(input.value);
     this.#lines = lines;
-    this.#update();
-    for (const input of this.#inputs("hazard-place")) input.checked = input.value === given("place");
-    this.#update();
+    this.#screen.update();
+    for (const input of this.#screen.inputs("hazard-place")) input.checked = input.value === given("place");
+    this.#screen.update();
   }
 
   #leave() {
-    this.#pressed = true;
-    this.#update();
-    const open = this.#shown.querySelector(".trouble")?.closest(".question");
-    if (open) {
-      open.querySelector("input").focus();
-      return;
-    }
-    this.#pressed = false;
     this.#lines = this.#draft();
     this.#go(true);
   }
@@ -469,7 +436,7 @@ class PresurveyForm extends HTMLElement {
 
   #begin(leaves) {
     this.#waits = false;
-    this.#parts = []; // the first screen is done with
+    this.#screen = undefined; // it is done with
     const place = document.createElement("div");
     place.className = "program";
     this.#show(place);

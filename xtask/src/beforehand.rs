@@ -22,9 +22,14 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     let style = fs::read_to_string(&style).with_context(|| format!("reading {}", style.display()))?;
     let style = named(&squeezed(&style));
     fs::write(folder.join("form.css"), &style)?;
+    let screen = machine.repo.join("www/form/screen.js");
+    let screen = fs::read_to_string(&screen).with_context(|| format!("reading {}", screen.display()))?;
+    put_screen_in(&script, &screen)?;
+    put_screen_in(&folder.join("own-page.js"), &screen)?;
     let of = |part: &str| -> Value { made.iter().map(|(code, all)| (code.clone(), all[part].clone())).collect() };
     fill(&script, "__MADE__", &of("script"))?;
-    fill(&script, "__STYLE__", &Value::from(style))?;
+    fill(&script, "__STYLE__", &Value::from(style.as_str()))?;
+    fill(&folder.join("own-page.js"), "__STYLE__", &Value::from(style))?;
     fill(&folder.join("plain.js"), "__MADE__", &of("plain"))?;
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
@@ -48,6 +53,19 @@ fn made(machine: &Machine) -> Result<Map<String, Value>> {
         bail!("the markup that is made beforehand could not be made: see the message above");
     }
     serde_json::from_slice(&output.stdout).context("what `beforehand` printed is not JSON")
+}
+
+/// The line by which a script asks for the first screen's own.
+const SCREEN: &str = "import { Screen, dress } from \"./screen.js\";";
+
+/// Puts the first screen's script in the place of its import: fetched by itself it would come one round trip later.
+fn put_screen_in(script: &Path, screen: &str) -> Result<()> {
+    let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
+    if text.matches(SCREEN).count() != 1 {
+        bail!("`{SCREEN}` does not stand once in {}", script.display());
+    }
+    let screen = screen.replace("\nexport ", "\n");
+    fs::write(script, text.replacen(SCREEN, &screen, 1)).with_context(|| format!("writing {}", script.display()))
 }
 
 /// Puts a value in the place of a word that stands once in a script.
@@ -92,7 +110,9 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
         };
         let (first, plain) = (filled(text("/script/first")?), filled(text("/noscript")?));
         out.extend([before, "<presurvey-form", tag, "><template shadowrootmode=\"open\">"]);
-        out.extend(["<link rel=\"stylesheet\" href=\"form.css\">", &first, "</template>", inside.0]);
+        // On the page that own-page.js dresses a sheet would only hold the first screen up.
+        let sheet = if page.contains("own-page.js") { "" } else { "<link rel=\"stylesheet\" href=\"form.css\">" };
+        out.extend([sheet, &first, "</template>", inside.0]);
         out.extend(["</presurvey-form><noscript>", &plain, "</noscript>"]);
         rest = inside.1;
     }
@@ -137,6 +157,15 @@ mod tests {
         assert!(page.contains("<presurvey-form><template shadowrootmode=\"open\">"), "{page}");
         assert!(page.contains("<p>them </p>"), "{page}");
         assert!(declared("<presurvey-form>", made).is_err());
+    }
+
+    #[test]
+    fn the_first_screens_script_stands_in_the_place_of_its_import() {
+        let stub = Stub::new("beforehand-screen");
+        stub.file("page.js", "import { Screen, dress } from \"./screen.js\"; // why\nnew Screen();");
+        put_screen_in(&stub.path("page.js"), "\nexport class Screen {}").unwrap();
+        assert_eq!(fs::read_to_string(stub.path("page.js")).unwrap(), "\nclass Screen {} // why\nnew Screen();");
+        assert!(put_screen_in(&stub.path("page.js"), "").unwrap_err().to_string().contains("does not stand once"));
     }
 
     #[test]

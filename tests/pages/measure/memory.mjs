@@ -9,15 +9,17 @@ const TIMES = 10;
 /** Runs in the page before anything else: remembers every WebAssembly memory that is made in it. */
 const MEMORIES = () => {
   globalThis.memories = new Set();
-  const keep = ({ instance }) => {
-    for (const one of Object.values(instance.exports)) if (one instanceof WebAssembly.Memory) globalThis.memories.add(one);
+  const keep = ({ exports }) => {
+    for (const one of Object.values(exports)) if (one instanceof WebAssembly.Memory) globalThis.memories.add(one);
   };
-  const { instantiateStreaming } = WebAssembly;
-  WebAssembly.instantiateStreaming = async (...given) => {
-    const made = await instantiateStreaming.apply(WebAssembly, given);
-    keep(made);
-    return made;
-  };
+  for (const way of ["instantiate", "instantiateStreaming"]) {
+    const original = WebAssembly[way];
+    WebAssembly[way] = async (...given) => {
+      const made = await original.apply(WebAssembly, given);
+      keep(made.instance ?? made);
+      return made;
+    };
+  }
 };
 
 /** Bytes of a worker's WebAssembly memory: a module that runs already is given again, with its memory. */

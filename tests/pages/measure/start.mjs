@@ -13,9 +13,9 @@ const START = () => {
   };
   run();
   // Live: compiled, linked and begun to run, so that it could draw the next screen.
-  const { instantiateStreaming } = WebAssembly;
-  WebAssembly.instantiateStreaming = async (...given) => {
-    const made = await instantiateStreaming.apply(WebAssembly, given);
+  const { instantiate } = WebAssembly;
+  WebAssembly.instantiate = async (...given) => {
+    const made = await instantiate.apply(WebAssembly, given);
     setTimeout(() => (seen.live ??= performance.now()));
     return made;
   };
