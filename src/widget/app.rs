@@ -247,7 +247,12 @@ fn head(view: &View) -> El {
             el("span").text(speech.fill(words::PROGRESS, &places))
         });
     let place = place.map(|place| {
-        el("p").class("where").with(el("span").text(speech.made(&["place-", place.word()]))).perhaps(progress)
+        // A line of its own on each screen: what changes in one that stays counts as moved.
+        el("p")
+            .class("where")
+            .key(form.step.name().1)
+            .with(el("span").text(speech.made(&["place-", place.word()])))
+            .perhaps(progress)
     });
     el("header").class("head").perhaps(back).perhaps(place).with(el("h2").set("tabindex", "-1").text(title))
 }

@@ -141,15 +141,9 @@ test("at every step of a journey: loaded again at once, killed, without a networ
     await context.setOffline(false);
   };
 
-  /** Goes on, and loads the page again as soon as the next screen is there. */
+  /** Goes on, and the page is loaded again in the same breath. */
   const takeStep = async () => {
-    const before = await page.locator(".program .head").innerText();
-    await goOn(page);
-    await page.waitForFunction(
-      (before) => document.querySelector("presurvey-form").shadowRoot.querySelector(".program .head")?.innerText !== before,
-      before,
-    );
-    await page.reload();
+    await andLoadAgain(page, PRESS);
     await takeUp(page);
   };
 
