@@ -2,13 +2,14 @@
 
 use super::figures::{
     ADIABATIC, Arguments, CABLE_SIZE, EARTHING_CONDUCTOR, ENERGY_A_NIGHT, FIXED_LIMIT, Figure, HEADROOM, LOAD_SENSING,
-    LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value,
+    LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value, table_row,
 };
 use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
 use crate::site::{Rated, Site, loads, rated};
 use crate::tables::disconnection::AT_ONCE;
+use crate::tables::diversity;
 use crate::units::{Amps, Count, Metres, SquareMillimetres};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -158,7 +159,15 @@ fn by_use(site: &Site, given: &Given<'_>, existing: Amps) -> Working {
             .map(|load| Input { name: load.name.to_string(), value: of_load(&load.by_use) })
             .collect(),
         steps: lowest_first(site),
-        rows: Vec::new(),
+        rows: [
+            &diversity::COOKING_IN_FULL_TABLE,
+            &diversity::COOKING_REST_TABLE,
+            &diversity::COOKING_SOCKET_TABLE,
+            &diversity::FURTHER_SHOWER_TABLE,
+        ]
+        .into_iter()
+        .filter_map(|table| table_row(table, ""))
+        .collect(),
         source: "allowances: IET On-Site Guide Appendix A (seen as J. Whitfield, The Electricians Guide, Table 6.2); usual loads: common practice, no source"
             .to_string(),
     }

@@ -142,6 +142,46 @@ fn comes_back<Q: Written>(number: f64) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// What is no quantity is refused at the door, however it comes.
+fn refuses<Q: Written>(may_be_negative: bool) {
+    for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+        assert!(Q::made_of(bad).is_err());
+    }
+    assert_eq!(Q::made_of(-1.0).is_err(), !may_be_negative);
+    let unit = Q::UNITS[0].written;
+    for bad in ["NaN", "inf", "-inf", "1e3", "", "one"] {
+        assert!(read::<Q>(&format!("{bad}{unit}")).is_err(), "{bad}{unit}");
+    }
+    assert!(read::<Q>("1 furlong").is_err());
+}
+
+#[test]
+fn what_is_no_quantity_is_refused_at_the_door() {
+    use presurvey::units::*;
+    refuses::<Amps>(false);
+    refuses::<Volts>(false);
+    refuses::<Ohms>(false);
+    refuses::<Metres>(false);
+    refuses::<SquareMillimetres>(false);
+    refuses::<MilliohmsPerMetre>(false);
+    refuses::<MillivoltsPerAmpMetre>(false);
+    refuses::<Kilowatts>(false);
+    refuses::<KilowattHours>(false);
+    refuses::<Miles>(false);
+    refuses::<KilowattHoursPerMile>(false);
+    refuses::<PencePerKilowattHour>(false);
+    refuses::<Seconds>(false);
+    refuses::<Hours>(false);
+    refuses::<Celsius>(false);
+    refuses::<SoilResistivity>(false);
+    refuses::<MaterialFactor>(false);
+    refuses::<Megahertz>(false);
+    refuses::<Decibels>(false);
+    refuses::<Level>(true);
+    refuses::<Ratio>(false);
+    refuses::<Count>(false);
+}
+
 proptest! {
     #[test]
     fn each_conversion_comes_back(number in 0.0..100_000.0_f64) {

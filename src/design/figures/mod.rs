@@ -167,6 +167,14 @@ pub fn named(name: &str) -> Result<&'static Figure, FigureError> {
     })
 }
 
+/// A row of a table as a working shows it; `None` where the table has no such row.
+#[must_use]
+pub fn table_row(table: &Table, at: &str) -> Option<TableRow> {
+    let mut found = Vec::new();
+    rows::add(&mut found, table, at);
+    found.pop()
+}
+
 /// Every figure, in order.
 pub fn each() -> impl Iterator<Item = &'static Figure> {
     ALL.iter().flat_map(|figures| figures.iter().copied())
