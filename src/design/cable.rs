@@ -194,6 +194,19 @@ mod tests {
     }
 
     #[test]
+    fn a_cable_is_named_by_its_kind_and_whether_it_is_larger_than_plain() {
+        for (metres, along, word) in [
+            (10.0, Along::Inside, "twin-and-earth"),
+            (60.0, Along::Inside, "larger-twin-and-earth"),
+            (10.0, Along::Fence, "armoured"),
+            (60.0, Along::Fence, "larger-armoured"),
+            (1000.0, Along::Fence, "no-size-passes"),
+        ] {
+            assert_eq!(cable(metres, along).word(), word);
+        }
+    }
+
+    #[test]
     fn where_no_size_passes_none_is_made_up() {
         assert_eq!(cable(1000.0, Along::SoftGround).size, None);
     }

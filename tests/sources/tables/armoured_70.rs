@@ -1,7 +1,7 @@
 //! Source: BS 7671 Tables 4D4A and 4D4B (armoured, 70 °C thermoplastic) in a public transcription; 4 and 6 mm² a second time on
 //! uk.d-i-y, 14 Feb 2019.
 
-use super::{Typed, column, hold};
+use super::{Typed, carries, column, drops, hold};
 use presurvey::tables::about::Grade::SeenSecondary;
 
 /// Two-core, single-phase: C, D, E, mV/A/m.
@@ -38,4 +38,14 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+#[test]
+fn each_method_by_name() {
+    for cable in ["armoured-70", "armoured", "armoured-with-data-pair"] {
+        carries(cable, &[("C", 0), ("D", 1), ("E", 2)], &TWO_CORE);
+    }
+    drops("armoured-70", &TWO_CORE, 3);
+    carries("three-phase-armoured-70", &[("C", 0), ("D", 1), ("E", 2)], &THREE_PHASE);
+    drops("three-phase-armoured-70", &THREE_PHASE, 3);
 }

@@ -1,7 +1,7 @@
 //! Source: a UK distributor's technical resource "SWA cables", extract of BS 7671 Tables 4E4A and 4E4B (17th ed.; its columns run
 //! together there; headed "thermoplastic" and "70 °C" by mistake: the values are the 90 °C thermosetting ones).
 
-use super::{Typed, column, hold, list};
+use super::{Typed, carries, column, drops, hold, list};
 use crate::{close, number};
 use presurvey::tables::about::Grade::Seen;
 
@@ -51,4 +51,14 @@ fn terminals_rated_70_degrees_rate_a_90_degree_cable() {
     }
     close(number("voltage-drop", "length=1000m size=6mm2 cable=armoured current=1A"), 7.9, 1e-12);
     close(number("voltage-drop", "length=1000m size=6mm2 cable=armoured-70 current=1A"), 7.3, 1e-12);
+}
+
+#[test]
+fn each_method_by_name() {
+    carries("armoured-90", &[("C", 0), ("D", 1), ("E", 2)], &TABLE_4E4);
+    carries("three-phase-armoured-90", &[("C", 3), ("D", 4), ("E", 5)], &TABLE_4E4);
+    drops("three-phase-armoured-90", &TABLE_4E4, 6);
+    for cable in ["armoured-90", "armoured", "armoured-with-data-pair"] {
+        drops(cable, &[(6.0, [7.9]), (10.0, [4.7]), (16.0, [2.9]), (25.0, [1.90])], 0);
+    }
 }

@@ -1,7 +1,7 @@
 //! Source: BS 7671 Table 4D5. Columns C, 100 and 103: an electrician course's formula sheet that cites the table; 101, 102 and A from
 //! memory. Voltage drop: T. Linsley, *Basic Electrical Installation Work* (Newnes), Table 14.3.
 
-use super::{Typed, column, hold, list};
+use super::{Typed, carries, column, drops, hold, list};
 use presurvey::tables::about::Grade::{FromMemory, Seen, SeenSecondary};
 
 /// 100, 101, 102, 103, C, A, mV/A/m.
@@ -39,4 +39,11 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+#[test]
+fn each_method_by_name() {
+    let methods = [("100", 0), ("101", 1), ("102", 2), ("103", 3), ("C", 4), ("A", 5)];
+    carries("twin-and-earth", &methods, &TABLE_4D5);
+    drops("twin-and-earth", &TABLE_4D5, 6);
 }

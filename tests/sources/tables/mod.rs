@@ -60,6 +60,26 @@ pub fn hold(typed: &[Typed]) {
     }
 }
 
+/// Holds every size of a cable, laid by each of these methods, to the columns of its source: by way of the figures.
+#[track_caller]
+pub fn carries<const N: usize>(cable: &str, methods: &[(&str, usize)], rows: &[(f64, [f64; N])]) {
+    for (size, values) in rows {
+        for (method, at) in methods {
+            let given = format!("cable={cable} size={size}mm2 method={method}");
+            assert_eq!(crate::number("cable-capacity", &given), values[*at], "{given}");
+        }
+    }
+}
+
+/// Holds the voltage drop of every size to a column of its source: 1 A over 1,000 m drops so many volts.
+#[track_caller]
+pub fn drops<const N: usize>(cable: &str, rows: &[(f64, [f64; N])], at: usize) {
+    for (size, values) in rows {
+        let given = format!("cable={cable} size={size}mm2 length=1000m current=1A");
+        crate::close(crate::number("voltage-drop", &given), values[at], 1e-12);
+    }
+}
+
 #[test]
 fn every_table_is_typed_again() {
     let typed = [

@@ -1,7 +1,7 @@
 //! Sources: IEC 60364-5-52 Table B.52.2 in a public copy (A2, B2, C: PVC, two loaded conductors, copper), equal to BS 7671 Table 4D2A;
 //! a copy of BS 7671 Appendix 4 Table 4D1A; voltage drop from a wholesaler's printed catalogue 2025/26, p. 489.
 
-use super::{Typed, column, hold, list};
+use super::{Typed, carries, column, drops, hold, list};
 use presurvey::tables::about::Grade::{FromMemory, Seen};
 
 /// A, B, C, E.
@@ -43,4 +43,13 @@ pub fn typed() -> Vec<Typed> {
 #[test]
 fn as_published() {
     hold(&typed());
+}
+
+#[test]
+fn each_method_by_name() {
+    carries("multicore", &[("A", 0), ("B", 1), ("C", 2), ("E", 3)], &TABLE_4D2A);
+    carries("single-core", &[("A", 0), ("B", 1), ("C", 2)], &TABLE_4D1A);
+    for cable in ["multicore", "single-core"] {
+        drops(cable, &[(4.0, [11.0]), (6.0, [7.3]), (10.0, [4.4]), (16.0, [2.8]), (25.0, [1.75])], 0);
+    }
 }
