@@ -6,21 +6,26 @@
 
 mod arguments;
 mod cable;
+mod capacity;
 mod demand;
 mod driving;
 mod fault_loop;
+mod limits;
 mod protective;
 mod radio;
 mod rows;
+mod surroundings;
 mod value;
+mod voltage_drop;
 
 pub use arguments::{Arguments, FigureError};
-pub use cable::{CABLE_CAPACITY, CABLE_SIZE, VOLTAGE_DROP};
+pub use cable::CABLE_SIZE;
 pub use demand::{FIXED_LIMIT, HEADROOM, LOAD_SENSING, MAXIMUM_DEMAND};
 pub use driving::{ENERGY_A_NIGHT, MONEY_A_YEAR};
-pub use fault_loop::{DISCONNECTION_TIME, ELECTRODE_LIMIT, LOOP_IMPEDANCE};
+pub use fault_loop::LOOP_IMPEDANCE;
 pub use protective::{ADIABATIC, EARTHING_CONDUCTOR, MAIN_BONDING, METER_TAILS};
 pub use value::{Kind, OneOf, Taken, Value};
+pub use voltage_drop::VOLTAGE_DROP;
 
 use super::working::{Input, TableRow, Working};
 use crate::tables::about::{Publication, Table};
@@ -28,8 +33,17 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 /// Every figure.
-pub const ALL: &[&[&Figure]] =
-    &[demand::FIGURES, cable::FIGURES, fault_loop::FIGURES, protective::FIGURES, driving::FIGURES, radio::FIGURES];
+pub const ALL: &[&[&Figure]] = &[
+    demand::FIGURES,
+    cable::FIGURES,
+    capacity::FIGURES,
+    voltage_drop::FIGURES,
+    fault_loop::FIGURES,
+    limits::FIGURES,
+    protective::FIGURES,
+    driving::FIGURES,
+    radio::FIGURES,
+];
 
 /// One figure: a calculation by name.
 #[derive(Debug)]
