@@ -163,14 +163,8 @@ pub fn iz(tabulated: Amps, factors: &Factors) -> Amps {
     tabulated * factors.product()
 }
 
-/// Factor for ambient temperature by where the cable is and what its insulation bears; the warmer row where it lies between two,
-/// the coldest row below it. `None` above the last row, or where the insulation is neither 70 nor 90 °C.
-#[must_use]
-pub fn ambient(temperature: Celsius, in_ground: bool, bears: Celsius) -> Option<Ratio> {
-    crate::tables::about::at_least(published_ambient(in_ground, bears)?.rows, temperature)
-}
-
-/// The published column of [`ambient`].
+/// The published factors for ambient temperature, by where the cable is and what its insulation bears; `None` where that is neither
+/// 70 nor 90 °C.
 #[must_use]
 pub fn published_ambient(in_ground: bool, bears: Celsius) -> Option<Published<Celsius, Ratio>> {
     Some(match (in_ground, bears.get() as u32) {
@@ -193,11 +187,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn between_two_rows_the_cautious_one_is_taken() {
-        let bears = Celsius::of(70.0);
-        assert_eq!(ambient(Celsius::of(31.0), false, bears), Some(Ratio::of(0.94)));
-        assert_eq!(ambient(Celsius::of(10.0), false, bears), Some(Ratio::of(1.03)));
-        assert_eq!(ambient(Celsius::of(56.0), false, bears), None);
+    fn between_two_lengths_in_insulation_the_longer_one_is_taken() {
         assert_eq!(insulation(Metres::of(0.06)), Ratio::of(0.78));
         assert_eq!(insulation(Metres::of(0.5)), Ratio::of(0.5));
         assert_eq!(insulation(Metres::ZERO), Ratio::of(1.0));

@@ -64,6 +64,16 @@ mod tests {
         assert!((night.takes.get() - 9.0 / 7.36).abs() < 1e-9);
         assert!((night.drives.get() - 51.52 / 0.3).abs() < 1e-9);
         assert!(night.is_enough());
+        let three =
+            super::night(Miles::of(30.0), a_mile, Amps::of(32.0), Volts::of(230.0), Count::of(3), Hours::of(7.0));
+        assert!((three.delivered.get() - 154.56).abs() < 1e-9, "22.08 kW on three phases");
+        // Exactly enough is enough, a mile more is not.
+        let just =
+            super::night(Miles::of(20.0), a_mile, Amps::of(10.0), Volts::of(200.0), Count::of(1), Hours::of(3.0));
+        assert!(just.is_enough(), "6 kWh of 6 kWh");
+        let over =
+            super::night(Miles::of(21.0), a_mile, Amps::of(10.0), Volts::of(200.0), Count::of(1), Hours::of(3.0));
+        assert!(!over.is_enough());
         // 30 × 0.3 × 365 = 3,285 kWh.
         assert_eq!(a_year(Miles::of(30.0), a_mile, PencePerKilowattHour::of(10.0)), Pence(32_850));
     }

@@ -42,12 +42,6 @@ impl Count {
     pub const fn get(self) -> u32 {
         self.0
     }
-
-    /// As a factor.
-    #[must_use]
-    pub fn as_ratio(self) -> Ratio {
-        Ratio(f64::from(self.0))
-    }
 }
 
 impl fmt::Display for Count {
@@ -153,12 +147,6 @@ impl Volts {
     #[must_use]
     pub fn per_amp_metre(self, current: Amps, length: Metres) -> MillivoltsPerAmpMetre {
         MillivoltsPerAmpMetre(self.0 * 1000.0 / (current.0 * length.0))
-    }
-
-    /// Between lines, where this is to earth: times √3.
-    #[must_use]
-    pub fn between_lines(self) -> Volts {
-        Volts(self.0 * libm::sqrt(3.0))
     }
 }
 

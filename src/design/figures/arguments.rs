@@ -166,12 +166,6 @@ impl Arguments {
         Ok(Self { figure, values, looked_at: Cell::new(0) })
     }
 
-    /// The figure they are for.
-    #[must_use]
-    pub const fn figure(&self) -> &'static Figure {
-        self.figure
-    }
-
     /// All that was given, and the defaults that the work looked at.
     pub fn used(&self) -> impl Iterator<Item = (&'static str, &Value)> {
         let looked_at = self.looked_at.get();

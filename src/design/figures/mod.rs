@@ -162,12 +162,6 @@ impl Reached {
         rows::add(&mut self.rows, table, &at.to_string());
         self
     }
-
-    /// A step by its name.
-    #[must_use]
-    pub fn step_named(&self, name: &str) -> Option<&Value> {
-        self.steps.iter().find(|(step, _)| step == name).map(|(_, value)| value)
-    }
 }
 
 /// The figure of a name.

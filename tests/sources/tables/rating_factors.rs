@@ -79,6 +79,8 @@ fn each_factor_is_taken_from_its_own_table() {
     let ground =
         |given: &str| number("cable-capacity", &format!("size=6mm2 cable=armoured-70 method=D {given}")) / 46.0;
     close(air("ambient=45C"), 0.79, 1e-9);
+    close(air("ambient=31C"), 0.94, 1e-9); // the warmer row
+    close(air("ambient=10C"), 1.03, 1e-9); // below the first row, that row
     close(air("ambient=45C bears=90C"), 0.87, 1e-9);
     close(air("grouped=3"), 0.70, 1e-9);
     close(air("grouped=3 grouping=touching"), 0.79, 1e-9);
