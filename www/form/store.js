@@ -42,6 +42,13 @@ async function transact(store, mode, work) {
   });
 }
 
+/** Once what was just answered is on the screen; a hidden page is given no frame. */
+const painted = () =>
+  new Promise((go) => {
+    requestAnimationFrame(() => setTimeout(go));
+    setTimeout(go, 100);
+  });
+
 const troubleOf = (error) => error?.name === "QuotaExceededError" ? "full" : "refused";
 
 /** A draft's lines by name; none where it is no draft of this version. */
@@ -306,7 +313,8 @@ export class Store {
   }
 
   #run() {
-    return this.#running = this.#write().finally(() => this.#running = undefined);
+    // It is noted: the screen comes first.
+    return this.#running = painted().then(() => this.#write()).finally(() => this.#running = undefined);
   }
 
   /** Puts into the database what it has not got yet, and reads all of it. */
