@@ -66,6 +66,20 @@ fn exactly_on_the_drop_allowed() {
 }
 
 #[test]
+fn exactly_on_a_limit_of_impedance() {
+    let said =
+        |ze: &str| work("loop-impedance", &format!("external={ze} length=0m line=6mm2 limit=1.37ohm")).unwrap().value;
+    assert!(said("1.37ohm").contains("the breaker disconnects"));
+    assert!(said("1.370001ohm").contains("neither"));
+    let electrode = |ohms: &str| work("electrode-limit", &format!("residual=100mA electrode={ohms}")).unwrap().value;
+    assert!(!electrode("500ohm").contains("too much"), "50 V over 100 mA");
+    assert!(electrode("500.001ohm").contains("too much"));
+    // Nothing is left of a limit that the external impedance alone reaches.
+    close(number("longest-run-by-loop-impedance", "limit=0.8ohm arrangement=tn-s line=6mm2"), 0.0, 0.0);
+    close(number("longest-run-by-loop-impedance", "limit=0.7ohm arrangement=tn-s line=6mm2"), 0.0, 0.0);
+}
+
+#[test]
 fn every_figure_refuses_what_is_no_number_at_the_door() {
     for figure in each() {
         for pair in figure.example.split(' ') {
