@@ -154,6 +154,7 @@ fn a_figure_is_worked_out_and_shown_with_its_table_rows() {
 fn figures_alone_are_listed_and_one_alone_is_told_of() {
     let all = json_of(&["figure", "--json"], "");
     let listed = String::from_utf8(presurvey(&["figure"], "").stdout).unwrap();
+    assert!(listed.contains(" current=A "), "a key is listed with its unit");
     for figure in all.as_array().unwrap() {
         let name = figure["name"].as_str().unwrap();
         assert!(listed.contains(name), "{name}");

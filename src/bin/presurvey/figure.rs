@@ -33,9 +33,10 @@ fn list() -> String {
     text.trim_end().to_owned()
 }
 
-/// A key as the list shows it: in brackets where it can be left out.
+/// A key with its unit as the list shows it: in brackets where it can be left out.
 fn key(input: &Takes) -> String {
-    if matches!(input.left_out, LeftOut::Refused) { input.key.to_owned() } else { format!("[{}]", input.key) }
+    let key = format!("{}={}", input.key, input.kind.in_short());
+    if matches!(input.left_out, LeftOut::Refused) { key } else { format!("[{key}]") }
 }
 
 fn help(figure: &Figure) -> String {

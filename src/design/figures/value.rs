@@ -106,6 +106,18 @@ macro_rules! quantities {
                 }
             }
 
+            /// How it is written, in short: by its first unit.
+            #[must_use]
+            pub fn in_short(self) -> String {
+                match self {
+                    $(Self::$name => first_unit::<$name>().to_string(),)+
+                    Self::Word(_) => "WORD".to_string(),
+                    Self::YesNo => "yes/no".to_string(),
+                    Self::Many(kind) => alloc::format!("{},…", kind.in_short()),
+                    Self::Route => alloc::format!("ALONG:{},…", Metres::SYMBOL),
+                }
+            }
+
             /// Whether a value is of this kind.
             #[must_use]
             pub fn is_of(self, value: &Value) -> bool {
@@ -192,6 +204,14 @@ fn units_of<Q: Written>(words: &str) -> String {
         (_, []) => alloc::format!("{words}, without a unit"),
         (true, units) => alloc::format!("{words}, without a unit or in {}", units.join(", ")),
         (false, units) => alloc::format!("{words}, in {}", units.join(", ")),
+    }
+}
+
+/// A quantity's first unit, or that it is a bare number.
+fn first_unit<Q: Written>() -> &'static str {
+    match Q::UNITS.iter().map(|spelling| spelling.written).collect::<Vec<_>>().as_slice() {
+        [first, rest @ ..] if !first.is_empty() && !rest.contains(&"") => first,
+        _ => "NUMBER",
     }
 }
 
