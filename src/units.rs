@@ -189,6 +189,8 @@ quantity!(/// Price of energy, in pence a kilowatt-hour.
     PencePerKilowattHour, "p/kWh", "pence a kilowatt-hour");
 quantity!(/// Data rate, in megabits a second.
     MegabitsPerSecond, "Mbit/s", "megabits a second");
+quantity!(/// Received radio power, in decibels under one milliwatt: 67 is what a meter shows as −67 dBm.
+    DecibelsUnder, "dB under 1 mW", "decibels under one milliwatt");
 
 impl Mul<Ohms> for Amps {
     type Output = Volts;

@@ -457,6 +457,22 @@ words! {
 }
 
 words! {
+    /// What the network operator answered, as the installer records it.
+    pub enum OperatorAnswer {
+        /// As asked for.
+        Accepted => "accepted",
+        /// The neighbour's supply is separated: each home has a service of its own.
+        Separated => "separated",
+        /// A shared service is left as it is, and the charge point accepted on it.
+        LeftAsItIs => "left-as-it-is",
+        /// Accepted up to a limit on the whole home.
+        Limited => "limited",
+        /// Refused.
+        Refused => "refused",
+    }
+}
+
+words! {
     /// What the supplier's cheap-rate scheme can steer.
     pub enum SteeredBy {
         /// The car.

@@ -1,7 +1,9 @@
 //! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
 
 use super::{Answer, Length, Postcode, ShortText, Stretch};
-use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
+use crate::units::{
+    Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
+};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -231,6 +233,7 @@ figures! {
     Miles 0.0 2000.0;
     PencePerKilowattHour 0.0 1000.0;
     MegabitsPerSecond 0.0 100_000.0;
+    DecibelsUnder 0.0 120.0;
     SquareMillimetres 0.5 400.0;
 }
 

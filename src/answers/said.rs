@@ -4,10 +4,12 @@ use super::door::Door;
 use super::given::{Count, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, Ground, HazardPlace, HazardSign,
-    Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode,
-    Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
+    Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint, Outlet, ParkingPlace, Pipe,
+    Postcode, Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
-use crate::units::{Amps, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres};
+use crate::units::{
+    Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
+};
 use alloc::vec::Vec;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -85,6 +87,8 @@ topic! {
         car_comes: CarComes,
         /// Whether the drive is shared with a neighbour.
         shared_drive: bool,
+        /// From the spot to the nearest end of the car as it stands.
+        spot_to_car: Length,
     }
 }
 
@@ -149,6 +153,8 @@ topic! {
         feed_length: Length,
         /// Rating of the device at its origin.
         feed_device: Amps,
+        /// Whether it is, or was, a farm building.
+        farm: bool,
     }
 }
 
@@ -233,6 +239,8 @@ topic! {
         wifi_bars: Count<0, 4>,
         /// A timed transfer from the spot, on the home's own Wi-Fi.
         transfer: MegabitsPerSecond,
+        /// Power received at the spot, by somebody with a meter.
+        level: DecibelsUnder,
         /// Bars of mobile signal.
         mobile_bars: Count<0, 4>,
         /// Whether a data cable runs there already.
@@ -275,6 +283,16 @@ topic! {
         night: PencePerKilowattHour,
         /// At public charge points.
         public: PencePerKilowattHour,
+    }
+}
+
+topic! {
+    /// What the network operator answered; the installer records it.
+    pub struct Operator at operator {
+        /// The answer.
+        answer: OperatorAnswer,
+        /// The limit on the whole home, where the answer sets one.
+        limit: Amps,
     }
 }
 
@@ -329,6 +347,8 @@ pub struct Answers {
     pub wish: Wish,
     /// Cost of driving.
     pub cost: Cost,
+    /// The network operator's answer.
+    pub operator: Operator,
 }
 
 /// One door to every field, by topic, in the order of a file.
@@ -345,4 +365,5 @@ pub static TOPICS: &[(&str, &[Door])] = &[
     ("signal", signal::ALL),
     ("wish", wish::ALL),
     ("cost", cost::ALL),
+    ("operator", operator::ALL),
 ];

@@ -2,6 +2,7 @@
 
 mod complexity;
 mod gates;
+mod owed;
 mod pipeline;
 mod settle;
 mod shown;

@@ -3,11 +3,12 @@
 use super::ENGINE;
 use super::complexity::complexity;
 use super::gates::gates;
+use super::owed::owed;
 use super::settle::settling;
-use super::types::{Assessment, Band, Figures, NoBand, Open, ShownDecision};
+use super::types::{Alternative, Assessment, Band, Figures, NoBand, Open, ShownDecision};
 use crate::answers::{Answers, ParkingPlace, Word};
 use crate::config::{Config, OfferedPoint};
-use crate::design::{Decided, DecisionId, Design, Given, cable, charge_point, network, working};
+use crate::design::{Decided, DecisionId, Design, Given, cable, charge_point, network, protection, reach, working};
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
@@ -40,6 +41,7 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         Some(why) => (None, Some(why)),
         None => (Some(band(&total, &given)), None),
     };
+    let owed = owed(&site, &given, &design, &gates);
     let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
     Assessment {
         as_of: answers.as_of.unwrap_or(config.published),
@@ -58,6 +60,9 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
         decisions: design.decisions.iter().map(shown).collect(),
         figures: figures(&site, &given),
+        alternatives: network::alternatives(&site.likeliest_case(), &given).map(alternative).collect(),
+        protection: protection::stated(&site.likeliest_case(), &given),
+        owed,
     }
 }
 
@@ -79,6 +84,7 @@ fn no_point() -> OfferedPoint {
         open_pen_sensing: false,
         open_pen_three_phase: false,
         dc_sensing: false,
+        residual_device: false,
         price: Pence(0),
     }
 }
@@ -170,6 +176,7 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         existing_by_ratings: by_ratings(given.answers),
         maximum_demand: process.demand,
         load_limit: process.load_limit,
+        limit: process.limit,
         headroom: process.headroom,
         cable_length: cable.length,
         cable_size: cable.size,
@@ -177,5 +184,16 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         cable_governed_by: Some(cable.governs),
         disconnected_by: Some(cable.disconnects),
         fixed_limit: network::fixed_limit(&case, given).setting,
+        lead_needed: reach::lead_needed(given.answers, given.config.thresholds.pace),
+    }
+}
+
+fn alternative((design, process): (network::Otherwise, network::NetworkProcess)) -> Alternative {
+    Alternative {
+        design,
+        outcome: process.outcome,
+        current: process.current,
+        maximum_demand: process.demand,
+        headroom: process.headroom,
     }
 }

@@ -2,6 +2,8 @@
 
 use crate::answers::choices::words;
 use crate::config::{Item, ThreeMinutes};
+use crate::design::Outcome;
+use crate::design::network::Otherwise;
 use crate::design::sizing::{Check, Disconnects};
 use crate::flags::Weight;
 use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts};
@@ -234,6 +236,107 @@ pub struct ShownDecision {
     pub rests_on: Vec<String>,
 }
 
+/// Another design beside the one that was taken.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Alternative {
+    /// Which.
+    pub design: Otherwise,
+    /// What the network operator would be owed.
+    pub outcome: Outcome,
+    /// The charge current.
+    pub current: Amps,
+    /// Maximum demand.
+    pub maximum_demand: Amps,
+    /// What the main fuse leaves over.
+    pub headroom: Headroom,
+}
+
+/// What is to be fitted, checked or kept to, with its source; worded by `protection-WHAT` and `protection-WHAT-VALUE`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Stated {
+    /// What.
+    pub what: String,
+    /// A word, or a figure with its unit.
+    pub value: String,
+    /// Clause, or "common practice, no source".
+    pub source: String,
+}
+
+words! {
+    /// Who is owed something.
+    pub enum OwedTo {
+        /// The network operator.
+        NetworkOperator => "network-operator",
+        /// The electricity supplier.
+        Supplier => "supplier",
+        /// The landlord or freeholder.
+        Landlord => "landlord",
+        /// A neighbour.
+        Neighbour => "neighbour",
+        /// The planning authority.
+        Planner => "planner",
+        /// The highway authority.
+        HighwayAuthority => "highway-authority",
+        /// Building control.
+        BuildingControl => "building-control",
+        /// The homeowner: the certificate.
+        Certificate => "certificate",
+        /// The homeowner: the handover.
+        Handover => "handover",
+    }
+}
+
+words! {
+    /// When it is owed.
+    pub enum OwedWhen {
+        /// Before a date is fixed: an answer comes first.
+        BeforeBooking => "before-booking",
+        /// Before work starts.
+        BeforeWork => "before-work",
+        /// Within some days after.
+        DaysAfter => "days-after",
+        /// When the work is done.
+        OnCompletion => "on-completion",
+    }
+}
+
+/// Something owed to somebody before or after the work.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Owed {
+    /// To whom.
+    pub to: OwedTo,
+    /// When.
+    pub when: OwedWhen,
+    /// Within so many days after, where it is counted in days.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days: Option<u16>,
+    /// How probable it is to be owed.
+    pub probability: Probability,
+    /// Which way it goes, in a word: `ask`, `notify`, a nation's own way.
+    pub way: String,
+    /// What it needs, filled in as far as known.
+    pub needs: Vec<Need>,
+    /// Where the duty is known from.
+    pub source: String,
+}
+
+/// One thing that a form or letter asks for.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Need {
+    /// What.
+    pub what: String,
+    /// The value as far as known; missing where it is to be found out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub value: Option<String>,
+    /// How that is known; missing with the value.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub known_by: Option<KnownBy>,
+}
+
 /// The figures of the design, for the likeliest case.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -246,6 +349,9 @@ pub struct Figures {
     pub maximum_demand: Amps,
     /// Whether an accepted load limit is part of that.
     pub load_limit: bool,
+    /// The limit that the whole home is held at.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub limit: Option<Amps>,
     /// What the main fuse leaves over.
     pub headroom: Headroom,
     /// Length of the cable.
@@ -263,6 +369,9 @@ pub struct Figures {
     /// The largest charge current that fits beside the home's maximum demand, set once; nothing where none does.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fixed_limit: Option<Amps>,
+    /// The lead needed with the nose and with the tail of the car towards the spot, where that can be told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_needed: Option<[Metres; 2]>,
 }
 
 /// What the program works out of one home.
@@ -304,6 +413,15 @@ pub struct Assessment {
     pub decisions: Vec<ShownDecision>,
     /// Figures.
     pub figures: Figures,
+    /// Other designs beside the one taken.
+    #[serde(default)]
+    pub alternatives: Vec<Alternative>,
+    /// Protection, earthing conductors and fixing, for the likeliest case.
+    #[serde(default)]
+    pub protection: Vec<Stated>,
+    /// What is owed to whom, in the order of the work.
+    #[serde(default)]
+    pub owed: Vec<Owed>,
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! What a config or setup must hold beyond its shape; a checker returns all it found, not the first.
 
-use super::public::{Config, Item, PriceLine};
+use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
 use crate::answers::Word;
 use crate::units::{Minutes, Pence};
@@ -60,6 +60,24 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     }
     if !(1..=365).contains(&config.draft_days) {
         refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
+    }
+    for (at, device) in config.devices.iter().enumerate() {
+        let same = |other: &BoardDevice| other.is_for(&device.printed);
+        if device.printed.trim().is_empty() || config.devices[..at].iter().any(same) {
+            refuse(format!("devices[{at}].printed"), format!("{:?}", device.printed), "a name that stands once");
+        }
+    }
+    for (at, region) in config.priors.regions.iter().enumerate() {
+        if region.postcodes.is_empty() {
+            refuse(format!("priors.regions[{at}].postcodes"), "an empty list".into(), "at least one beginning");
+        }
+    }
+    if config.thresholds.signal_good > config.thresholds.signal_least {
+        refuse(
+            "thresholds.signal_good".into(),
+            config.thresholds.signal_good.to_string(),
+            "no more decibels under one milliwatt than signal_least",
+        );
     }
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
@@ -143,6 +161,17 @@ mod tests {
             let problems = check_config(&Config { draft_days: days, ..demo_config() });
             assert_eq!(problems.is_empty(), allowed, "{days}: {problems:?}");
         }
+    }
+
+    #[test]
+    fn a_make_of_board_stands_once_and_a_region_has_postcodes() {
+        let mut config = demo_config();
+        let device = |printed: &str| BoardDevice { printed: printed.into(), double_pole: true };
+        config.devices = alloc::vec![device("An invented name"), device(" an INVENTED name ")];
+        config.priors.regions.push(crate::config::Region { postcodes: Vec::new(), earthing: None, fuse: None });
+        config.thresholds.signal_good = crate::units::DecibelsUnder::of(80.0);
+        let fields: Vec<String> = check_config(&config).into_iter().map(|problem| problem.field).collect();
+        assert_eq!(fields, ["devices[1].printed", "priors.regions[0].postcodes", "thresholds.signal_good"]);
     }
 
     #[test]

@@ -15,8 +15,9 @@ pub use demo::{demo_config, demo_setup};
 pub use part::FormPart;
 #[cfg(test)]
 pub use part::demo_part;
-pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors};
+pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors, Region};
 pub use public::{
-    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, Vat,
+    BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
+    Thresholds, Vat,
 };
 pub use setup::{Calibration, CostLine, OwnPoint, Setup, SetupRates};

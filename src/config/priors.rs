@@ -5,6 +5,8 @@
 use super::fields::fields;
 use crate::answers::{Age, HomeKind};
 use crate::units::Probability;
+use alloc::string::String;
+use alloc::vec::Vec;
 use serde::Serialize;
 
 /// A probability for each kind of home.
@@ -77,6 +79,21 @@ pub struct Earthings {
     pub tt: Probability,
 }
 
+/// What is usual in a region, where it differs from elsewhere.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Region {
+    /// Its postcodes, by their beginnings.
+    pub postcodes: Vec<String>,
+    /// Earthing there, whatever the age of the home.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub earthing: Option<Earthings>,
+    /// Main fuses there, whatever the age of the home.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fuse: Option<Fuses>,
+}
+
 /// How main fuses share out; the rest is 100 A.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
@@ -127,13 +144,21 @@ pub struct Priors {
     pub surge_device: ByAge<Probability>,
     /// A weak signal at the spot where nobody looked.
     pub weak_signal: Probability,
+    /// A way of a full board can be freed.
+    pub way_freed: Probability,
+    /// Two gaps or more, where there is one and nobody counted.
+    pub several_ways: Probability,
+    /// What a region's usual practice is; the first that holds the home's postcode counts.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub regions: Vec<Region>,
 }
 
 fields!(ByHome { detached, semi_detached, terrace, flat, unknown });
 fields!(ByAge<T> { before_1967, to_1999, since_2000, unknown });
+fields!(Region { postcodes, earthing default, fuse default });
 fields!(Earthings { tn_s, tt });
 fields!(Fuses { sixty, eighty });
-fields!(all default Priors { loop_unseen, loop_uncounted, loop_indicated, three_phase, fuse, earthing, unbonded_no_clamp_seen, unbonded, metal_pipe, spare_way, own_way_two_buttons, own_way_unknown, device_available, fuse_wire, switch_after_meter, surge_device, weak_signal });
+fields!(all default Priors { loop_unseen, loop_uncounted, loop_indicated, three_phase, fuse, earthing, unbonded_no_clamp_seen, unbonded, metal_pipe, spare_way, own_way_two_buttons, own_way_unknown, device_available, fuse_wire, switch_after_meter, surge_device, weak_signal, way_freed, several_ways, regions });
 
 impl Default for Priors {
     fn default() -> Self {
@@ -180,6 +205,9 @@ impl Default for Priors {
             switch_after_meter: p(0.25),
             surge_device: ByAge { before_1967: p(0.1), to_1999: p(0.1), since_2000: p(0.2), unknown: p(0.1) },
             weak_signal: p(0.3),
+            way_freed: p(0.2),
+            several_ways: p(0.6),
+            regions: Vec::new(),
         }
     }
 }

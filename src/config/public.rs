@@ -3,7 +3,7 @@
 use super::Priors;
 use super::fields::fields;
 use crate::answers::choices::words;
-use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
+use crate::units::{Amps, DecibelsUnder, MegabitsPerSecond, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -43,6 +43,9 @@ pub struct Config {
     /// What is assumed of a fact nobody could tell.
     #[serde(default)]
     pub priors: Priors,
+    /// For which boards a double-pole device of the kind needed can be had, as the installer looked it up.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub devices: Vec<BoardDevice>,
     /// Days that an enquiry is kept after it was received.
     #[serde(default = "kept_days")]
     pub keep_days: u16,
@@ -105,8 +108,22 @@ pub struct OfferedPoint {
     /// It senses 6 mA of direct current (IEC 62955), so that a Type A device suffices upstream.
     #[serde(default)]
     pub dc_sensing: bool,
+    /// It has a 30 mA double-pole residual-current device of its own.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub residual_device: bool,
     /// Selling price before VAT.
     pub price: Pence,
+}
+
+/// What can be had for a make of board.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct BoardDevice {
+    /// What is printed as maker; compared with what was typed, capitals and outer spaces aside.
+    pub printed: String,
+    /// Whether a 30 mA double-pole device with overcurrent protection of the kind needed can be had for it.
+    pub double_pole: bool,
 }
 
 /// Rates as charged.
@@ -168,6 +185,12 @@ words! {
         Enclosure => "enclosure",
         /// A double-pole device in a way of the board.
         DoublePoleDevice => "double-pole-device",
+        /// A breaker in a way of the board, where the residual-current device comes after it.
+        Breaker => "breaker",
+        /// A double-pole residual-current device after that breaker.
+        ResidualDevice => "residual-device",
+        /// Extra over for a Type B device, where the charge point senses no direct current.
+        TypeB => "type-b",
         /// Freeing a way.
         FreeWay => "free-way",
         /// Surge protective device.
@@ -272,6 +295,12 @@ pub struct Thresholds {
     pub tails: Metres,
     /// Metres in a pace; common practice, no source.
     pub pace: Ratio,
+    /// Wi-Fi at the spot that is good down to this many decibels under one milliwatt (−67 dBm); survey practice.
+    pub signal_good: DecibelsUnder,
+    /// Below this a data cable or bridge is planned (−75 dBm); survey practice.
+    pub signal_least: DecibelsUnder,
+    /// A timed transfer under which a data cable is planned; common practice, no source.
+    pub transfer: MegabitsPerSecond,
     /// Wi-Fi bars under which a data cable is planned; common practice, no source.
     pub wifi_bars: u8,
     /// Whether the network operator here permits registered electricians to withdraw the service fuse.
@@ -289,6 +318,9 @@ impl Default for Thresholds {
             export_above: Amps::of(16.0),
             tails: Metres::of(3.0),
             pace: crate::answers::METRES_IN_A_PACE,
+            signal_good: DecibelsUnder::of(67.0),
+            signal_least: DecibelsUnder::of(75.0),
+            transfer: MegabitsPerSecond::of(2.0),
             wifi_bars: 2,
             may_draw_fuse: false,
             notify_days: 28,
@@ -306,15 +338,16 @@ pub struct Branding {
     pub accent: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, price });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, price });
+fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, call_out, least, step, day, vat });
 fields!(Vat { registered, rate, source });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });
-fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, wifi_bars, may_draw_fuse, notify_days });
+fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, may_draw_fuse, notify_days });
 fields!(all default Branding { accent });
 
 impl Config {
@@ -322,5 +355,13 @@ impl Config {
     #[must_use]
     pub fn line(&self, item: Item) -> Option<&PriceLine> {
         self.prices.iter().find(|line| line.item == item)
+    }
+}
+
+impl BoardDevice {
+    /// Whether it speaks of the board with this print.
+    #[must_use]
+    pub fn is_for(&self, printed: &str) -> bool {
+        self.printed.trim().to_lowercase() == printed.trim().to_lowercase()
     }
 }

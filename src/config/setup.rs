@@ -1,8 +1,8 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
 use super::public::{
-    Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
-    draft_kept_days,
+    BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
+    Thresholds, draft_kept_days,
 };
 use super::{Priors, Vat};
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
@@ -50,6 +50,9 @@ pub struct Setup {
     /// Assumptions.
     #[serde(default)]
     pub priors: Priors,
+    /// For which boards a double-pole device of the kind needed can be had.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub devices: Vec<BoardDevice>,
     /// Days that an enquiry is kept.
     pub keep_days: u16,
     /// Days that a form begun and not sent stays on the homeowner's own device.
@@ -90,6 +93,9 @@ pub struct OwnPoint {
     /// It senses 6 mA of direct current.
     #[serde(default)]
     pub dc_sensing: bool,
+    /// It has a 30 mA double-pole residual-current device of its own.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub residual_device: bool,
     /// Cost price before VAT.
     pub cost: Pence,
 }
@@ -171,6 +177,7 @@ impl Setup {
                     open_pen_sensing: point.open_pen_sensing,
                     open_pen_three_phase: point.open_pen_three_phase,
                     dc_sensing: point.dc_sensing,
+                    residual_device: point.residual_device,
                     price: sell(point.cost),
                 })
                 .collect(),
@@ -201,6 +208,7 @@ impl Setup {
                 .collect(),
             thresholds: self.thresholds.clone(),
             priors: self.priors.clone(),
+            devices: self.devices.clone(),
             keep_days: self.keep_days,
             draft_days: self.draft_days,
             wording: self.wording.clone(),

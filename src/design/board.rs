@@ -5,8 +5,10 @@
 //! the stricter reading is taken here. The rest: common practice, no source.
 
 use super::Given;
+use super::cable::takes_armoured;
+use crate::answers::EarthGoes;
 use crate::site::case::KnownCase;
-use crate::site::{BoardState, Feed};
+use crate::site::{BoardState, Feed, said_in_stretches};
 
 /// How the meter tails are made dead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,13 +21,39 @@ pub enum Isolation {
     Supplier,
 }
 
+/// What protects the charge point's circuit from a way of the board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WayDevice {
+    /// One double-pole device for overcurrent and 30 mA, in the board.
+    DoublePole,
+    /// A breaker in the board and a double-pole residual-current device after it.
+    BreakerThenResidual,
+    /// A breaker in the board; the charge point has the residual-current device.
+    BreakerAlone,
+}
+
+/// Where surge protection is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Surge {
+    /// In the board already.
+    There,
+    /// Added in a gap of the board.
+    InBoard,
+    /// Added in a small enclosure beside it: the charge point's device takes the one gap there is.
+    Beside,
+}
+
 /// What is done at the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BoardDecision {
-    /// A double-pole device in a spare way.
+    /// A way of the board is used.
     UseWay {
-        /// Whether a surge protective device is added.
-        surge: bool,
+        /// What protects the circuit.
+        device: WayDevice,
+        /// Where surge protection is.
+        surge: Surge,
+        /// Whether the way has to be freed first.
+        freed: bool,
     },
     /// A small enclosure with its own protection beside the board.
     Enclosure {
@@ -43,9 +71,9 @@ pub enum NotUsed {
     Full,
     /// Its spare ways are behind a shared residual-current device.
     SharedDevice,
-    /// No double-pole device of the kind needed can be had for it.
+    /// No double-pole device of the kind needed can be had for it, and the cable itself needs one.
     NoDevice,
-    /// Fuse wire.
+    /// Fuse wire: an opinion on the board comes first.
     FuseWire,
     /// It is an outbuilding's board, whose feed does not carry it: the cable comes from the home.
     Outbuilding,
@@ -57,9 +85,19 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     let because = if matches!(case.feed(), Feed::TooSmall(_)) {
         NotUsed::Outbuilding
     } else {
-        match case.board() {
-            BoardState::OwnWay if case.device() => return BoardDecision::UseWay { surge: !case.surge_device() },
-            BoardState::OwnWay => NotUsed::NoDevice,
+        let way = case.board();
+        match way {
+            BoardState::OwnWays | BoardState::OwnWay | BoardState::FreedWay => match way_device(case, given) {
+                Some(device) => {
+                    let surge = match (case.surge_device(), way) {
+                        (true, _) => Surge::There,
+                        (false, BoardState::OwnWays) => Surge::InBoard,
+                        (false, _) => Surge::Beside,
+                    };
+                    return BoardDecision::UseWay { device, surge, freed: way == BoardState::FreedWay };
+                }
+                None => NotUsed::NoDevice,
+            },
             BoardState::SharedWay => NotUsed::SharedDevice,
             BoardState::Full => NotUsed::Full,
             BoardState::FuseWire => NotUsed::FuseWire,
@@ -75,19 +113,116 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     BoardDecision::Enclosure { isolation, because }
 }
 
+/// What may protect the circuit from a way of its own: one device where it can be had, else a breaker, where the cable does not
+/// itself need a residual-current device in the board.
+fn way_device(case: &KnownCase<'_>, given: &Given<'_>) -> Option<WayDevice> {
+    if case.device() {
+        Some(WayDevice::DoublePole)
+    } else if !cable_needs_none(case, given) {
+        None
+    } else if given.point.residual_device {
+        Some(WayDevice::BreakerAlone)
+    } else {
+        Some(WayDevice::BreakerThenResidual)
+    }
+}
+
+/// Whether the cable itself needs no residual-current device: armoured along its whole way, on an installation known not to be
+/// TT, where the fault loop relies on one. What is not known is taken as needing it.
+///
+/// Source: BS 7671 522.6.202 and 411.5 (from memory).
+fn cable_needs_none(case: &KnownCase<'_>, given: &Given<'_>) -> bool {
+    let goes = given.answers.earthing.conductor_goes.known();
+    if !matches!(goes, Some(EarthGoes::ServiceHead | EarthGoes::CableSheath)) {
+        return false;
+    }
+    match said_in_stretches(given.answers) {
+        Some(stretches) => stretches.iter().all(|stretch| takes_armoured(stretch.along)),
+        None => takes_armoured(case.route_along()),
+    }
+}
+
 impl BoardDecision {
     /// In a word.
     #[must_use]
     pub const fn word(&self) -> &'static str {
         match self {
-            Self::UseWay { .. } => "use-a-way",
+            Self::UseWay { freed: true, .. } => "free-a-way",
+            Self::UseWay { device: WayDevice::DoublePole, .. } => "use-a-way",
+            Self::UseWay { device: WayDevice::BreakerThenResidual, .. } => "breaker-then-residual",
+            Self::UseWay { device: WayDevice::BreakerAlone, .. } => "breaker-alone",
             Self::Enclosure { because, .. } => match because {
                 NotUsed::Full => "enclosure-board-full",
                 NotUsed::SharedDevice => "enclosure-shared-device",
                 NotUsed::NoDevice => "enclosure-no-device",
-                NotUsed::FuseWire => "enclosure-fuse-wire",
+                NotUsed::FuseWire => "opinion-first",
                 NotUsed::Outbuilding => "enclosure-outbuilding",
             },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Along, Answer, Answers, Protection, ShortText, SpareWays, TestButtons};
+    use crate::config::{BoardDevice, Config, demo_config};
+    use crate::design::charge_point::suited;
+    use crate::site::read;
+
+    fn home(ways: SpareWays, surge: bool) -> Answers {
+        let mut answers = Answers::default();
+        answers.board.protection = Answer::Known(Protection::Breakers);
+        answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
+        answers.board.spare_ways = Answer::Known(ways);
+        answers.board.surge_device = Answer::Known(surge);
+        answers.board.maker = Answer::Known(ShortText::new("invented board").unwrap());
+        answers.outbuilding.board_there = Answer::Known(false);
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+        answers.route.mostly = Answer::Known(Along::OutsideWall);
+        answers
+    }
+
+    fn listed(double_pole: bool) -> Config {
+        let mut config = demo_config();
+        config.devices = alloc::vec![BoardDevice { printed: "invented board".into(), double_pole }];
+        config
+    }
+
+    fn decided(answers: &Answers, config: &Config) -> BoardDecision {
+        let site = read(answers, config);
+        let point = suited(answers, config).unwrap();
+        decide(&site.likeliest_case(), &Given { answers, config, point })
+    }
+
+    #[test]
+    fn one_gap_is_not_claimed_twice() {
+        let surge = |ways, there| match decided(&home(ways, there), &listed(true)) {
+            BoardDecision::UseWay { surge, .. } => surge,
+            BoardDecision::Enclosure { .. } => panic!("there is a way"),
+        };
+        assert_eq!(surge(SpareWays::One, false), Surge::Beside);
+        assert_eq!(surge(SpareWays::Several, false), Surge::InBoard);
+        assert_eq!(surge(SpareWays::One, true), Surge::There);
+    }
+
+    #[test]
+    fn without_the_device_a_breaker_will_do_where_the_cable_needs_no_more() {
+        let mut answers = home(SpareWays::Several, true);
+        assert_eq!(decided(&answers, &listed(false)).word(), "breaker-then-residual");
+        let mut config = listed(false);
+        config.charge_points.iter_mut().for_each(|point| point.residual_device = true);
+        assert_eq!(decided(&answers, &config).word(), "breaker-alone");
+        answers.route.mostly = Answer::Known(Along::Inside);
+        assert_eq!(decided(&answers, &listed(false)).word(), "enclosure-no-device", "flat cable in a wall needs one");
+    }
+
+    #[test]
+    fn a_breaker_alone_is_never_taken_on_tt_or_unknown_earthing() {
+        let mut answers = home(SpareWays::Several, true);
+        for goes in [Answer::Known(EarthGoes::Rod), Answer::NotSure, Answer::NotAsked] {
+            answers.earthing.conductor_goes = goes;
+            assert_eq!(decided(&answers, &listed(false)).word(), "enclosure-no-device");
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Which charge point of the installer's list suits: by capability, the cheapest that does all that is wished for.
 
+use super::reach::lead_needed;
 use crate::answers::{Answers, Outlet};
 use crate::config::{Config, OfferedPoint};
 
@@ -8,7 +9,14 @@ use crate::config::{Config, OfferedPoint};
 /// The wish for socket or lead comes first, then the other wishes by how many are met, then the price.
 #[must_use]
 pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPoint> {
-    let lead_wanted = answers.wish.lead_length.known().map(|length| length.in_metres(config.thresholds.pace));
+    let pace = config.thresholds.pace;
+    let wished = answers.wish.lead_length.known().map(|length| length.in_metres(pace));
+    // It is to reach the inlet whichever way the car stands.
+    let needed = lead_needed(answers, pace).map(|[nose, tail]| nose.max(tail));
+    let lead_wanted = match (wished, needed) {
+        (Some(wished), Some(needed)) => Some(wished.max(needed)),
+        (one, other) => one.or(other),
+    };
     config.charge_points.iter().max_by_key(|point| {
         let outlet = match answers.wish.outlet.known() {
             Some(Outlet::Socket) => point.lead.is_none(),

@@ -5,7 +5,7 @@
 
 use super::Given;
 use super::charge_current::{self, FixedLimit};
-use crate::answers::{Answers, HazardPlace, HazardSign, Set, choices::words};
+use crate::answers::{Answers, HazardPlace, HazardSign, OperatorAnswer, Set, choices::words};
 use crate::site::case::KnownCase;
 use crate::site::{HazardReading, Phases, hazard_of};
 use crate::units::{Amps, Headroom, Ratio};
@@ -41,6 +41,10 @@ words! {
         Unclear => "service-head-not-clear",
         /// Generation or storage that the operator has perhaps not accepted.
         Generation => "generation-to-clear",
+        /// The operator has refused.
+        Refused => "refused",
+        /// The home can't be held at the limit that the operator set.
+        OverLimit => "over-the-operators-limit",
     }
 }
 
@@ -53,6 +57,10 @@ pub struct NetworkProcess {
     pub reasons: Set<AskReason>,
     /// Whether an accepted load limit is part of the design.
     pub load_limit: bool,
+    /// The limit that the whole home is held at, where one is part of the design.
+    pub limit: Option<Amps>,
+    /// The charge current: under the charge point's own only where a fixed limit is set.
+    pub current: Amps,
     /// Maximum demand on the fuse, or on the fullest phase, with the charge point.
     pub demand: Amps,
     /// What the main fuse leaves over.
@@ -76,15 +84,44 @@ pub fn fixed_limit(case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
     charge_current::fixed_limit(limit, &[fullest], given.point.current)
 }
 
-/// Works out demand and process.
+/// Works out demand and process with the charge point as offered.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
+    with(case, given, given.point.current, given.point.load_sensing)
+}
+
+words! {
+    /// Another design that may be taken in place of the one that was.
+    pub enum Otherwise {
+        /// Without the load limit.
+        WithoutLimit => "without-limit",
+        /// With a limit that lets the full current through and pauses.
+        DynamicLimit => "dynamic-limit",
+        /// With the charge current fixed at what the headroom leaves.
+        FixedLimit => "fixed-limit",
+    }
+}
+
+/// The other designs worth showing beside the one taken: with or without a limit, where that changes what is owed.
+pub fn alternatives(case: &KnownCase<'_>, given: &Given<'_>) -> impl Iterator<Item = (Otherwise, NetworkProcess)> {
+    let (taken, point) = (decide(case, given), given.point);
+    let fixed = fixed_limit(case, given).setting.filter(|current| *current < point.current);
+    let without = with(case, given, point.current, false);
+    let dynamic = with(case, given, point.current, true);
+    [
+        taken.load_limit.then_some((Otherwise::WithoutLimit, without)),
+        (!point.load_sensing && dynamic.load_limit).then_some((Otherwise::DynamicLimit, dynamic)),
+        fixed.map(|current| (Otherwise::FixedLimit, with(case, given, current, false))),
+    ]
+    .into_iter()
+    .flatten()
+    .filter(move |(_, other)| other.demand != taken.demand || other.outcome != taken.outcome)
+}
+
+fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bool) -> NetworkProcess {
     let mut reasons = Set::NONE;
     if case.other_point() {
         reasons = reasons.with(AskReason::SecondPoint);
-    }
-    if service_equipment_in_doubt(given.answers) {
-        reasons = reasons.with(AskReason::Equipment);
     }
     if case.supply_contradicted() {
         reasons = reasons.with(AskReason::Unclear);
@@ -99,24 +136,43 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
     if supply.phases == Phases::Split {
         reasons = reasons.with(AskReason::SplitPhase);
     }
+    let answer = given.answers.operator.answer.known();
+    // What was asked is answered; what a load or a damaged service asks for stays.
+    match answer {
+        None => {}
+        Some(OperatorAnswer::Refused) => reasons = reasons.with(AskReason::Refused),
+        Some(
+            OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs | OperatorAnswer::Limited,
+        ) => reasons = Set::NONE,
+    }
+    if service_equipment_in_doubt(given.answers) {
+        reasons = reasons.with(AskReason::Equipment);
+    }
+
     let fuse = case.main_fuse();
     let existing = on_the_fullest_phase(case.existing(), supply.phases);
-    let threshold = fuse.min(given.config.thresholds.ask_above);
+    let set =
+        if answer == Some(&OperatorAnswer::Limited) { given.answers.operator.limit.known().copied() } else { None };
+    let threshold = set.unwrap_or(given.config.thresholds.ask_above).min(fuse);
 
     // A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone
     // keeps to, the threshold for telling afterwards or else the main fuse.
-    let full = existing + given.point.current;
-    let limit = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| given.point.load_sensing);
+    let full = existing + current;
+    let limit = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| load_sensing);
     let (demand, load_limit) = match limit {
         Some(limit) if full > threshold => (full.min(limit), full > limit),
         _ => (full, false),
     };
+    let answered =
+        matches!(answer, Some(OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs));
     if demand > fuse {
         reasons = reasons.with(AskReason::OverFuse);
-    } else if demand > given.config.thresholds.ask_above {
+    } else if set.is_some() && demand > threshold {
+        reasons = reasons.with(AskReason::OverLimit);
+    } else if set.is_none() && demand > given.config.thresholds.ask_above && !answered {
         reasons = reasons.with(AskReason::OverThreshold);
     }
-    let works = [AskReason::Looped, AskReason::OverFuse, AskReason::Equipment];
+    let works = [AskReason::Looped, AskReason::OverFuse, AskReason::Equipment, AskReason::Refused];
     let outcome = if reasons.is_empty() {
         Outcome::NotifyAfter
     } else if works.iter().any(|reason| reasons.has(*reason)) {
@@ -124,7 +180,8 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> NetworkProcess {
     } else {
         Outcome::AskFirst
     };
-    NetworkProcess { outcome, reasons, load_limit, demand, headroom: demand.headroom_under(fuse) }
+    let limit = limit.filter(|_| load_limit);
+    NetworkProcess { outcome, reasons, load_limit, limit, current, demand, headroom: demand.headroom_under(fuse) }
 }
 
 /// Whether a load-sensing clamp at the tails is wanted: for holding back, asked for or needed, and for following solar power.
@@ -160,6 +217,8 @@ impl AskReason {
             Self::Equipment => "service equipment looks damaged or may be",
             Self::Unclear => "what was counted at the service head does not go together",
             Self::Generation => "generation or storage over 16 A a phase without the operator's letter",
+            Self::Refused => "the network operator has refused: another design, or works, are asked for",
+            Self::OverLimit => "the home can't be held at the limit that the network operator set",
         }
     }
 }
@@ -237,5 +296,47 @@ mod tests {
         let mut answers = home(0);
         answers.loads.other_point = Answer::Known(OtherPoint::Kept);
         assert!(likeliest(&answers, true).reasons.has(AskReason::SecondPoint));
+    }
+
+    #[test]
+    fn the_operators_answer_changes_the_design() {
+        let mut answers = home(0);
+        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        assert!(likeliest(&answers, true).reasons.has(AskReason::Looped));
+        for answer in [OperatorAnswer::Accepted, OperatorAnswer::Separated, OperatorAnswer::LeftAsItIs] {
+            answers.operator.answer = Answer::Known(answer);
+            assert_eq!(likeliest(&answers, true).outcome, Outcome::NotifyAfter, "{answer:?}");
+        }
+        answers.operator.answer = Answer::Known(OperatorAnswer::Limited);
+        answers.operator.limit = Answer::Known(Amps::of(40.0));
+        let limited = likeliest(&answers, true);
+        assert_eq!(
+            (limited.outcome, limited.limit, limited.demand),
+            (Outcome::NotifyAfter, Some(Amps::of(40.0)), Amps::of(40.0))
+        );
+        assert!(likeliest(&answers, false).reasons.has(AskReason::OverLimit), "nothing holds it there");
+        answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
+        assert!(likeliest(&answers, true).reasons.has(AskReason::Refused));
+    }
+
+    #[test]
+    fn what_would_avoid_asking_is_shown_beside_the_design() {
+        let beside = |sensing: bool| -> alloc::vec::Vec<(Otherwise, Outcome, Amps)> {
+            let mut config = demo_config();
+            config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
+            let answers = home(1);
+            let site = site::read(&answers, &config);
+            let point = suited(&answers, &config).unwrap();
+            let given = Given { answers: &answers, config: &config, point };
+            alternatives(&site.likeliest_case(), &given)
+                .map(|(kind, other)| (kind, other.outcome, other.current))
+                .collect()
+        };
+        assert!(beside(true).contains(&(Otherwise::WithoutLimit, Outcome::AskFirst, Amps::of(32.0))));
+        let unlimited = beside(false);
+        assert_eq!(unlimited[0], (Otherwise::DynamicLimit, Outcome::NotifyAfter, Amps::of(32.0)));
+        assert!(unlimited[1..].iter().all(|(kind, outcome, current)| *kind == Otherwise::FixedLimit
+            && *outcome == Outcome::NotifyAfter
+            && *current >= Amps::of(6.0)));
     }
 }

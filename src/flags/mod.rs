@@ -31,44 +31,57 @@ mod conservation_area;
 mod demand_over_limit;
 mod device_to_confirm;
 mod digging;
+mod direct_current_not_sensed;
 mod earthing_unknown;
+mod farm_building;
 mod footway_crossing;
 mod fuse_rating_not_read;
 mod fuse_wire_board;
 mod generation_without_letter;
+mod half_hour_hides_load;
 mod half_hour_implausible;
 mod hazard_not_sure;
 mod hazard_seen;
 mod high_work;
 mod landlord;
 mod larger_cable;
+mod lead_reaches_one_way;
 mod lead_too_short;
 mod listed;
 mod load_limit_designed;
 mod looped_supply;
+mod near_gas_meter;
 mod night_heating;
 mod no_loop_seen;
 mod no_size_passes;
 mod no_surge_device;
 mod no_wall_space;
 mod northern_ireland;
+mod operator_refused;
+mod operators_limit;
 mod outbuilding_board;
+mod outbuilding_electrode;
 mod outside_area;
 mod outside_meter_box;
 mod overhead_line;
 mod planned_load;
 mod pme_outdoors;
+mod report_to_photograph;
 mod second_charge_point;
 mod several_boards;
 mod shared_car_park;
 mod shared_ground;
 mod shared_residual_device;
+mod signal_marginal;
 mod split_phase;
 mod street_parking;
 mod supplier_must_isolate;
 mod supply_counts_disagree;
 mod supply_not_counted;
+mod supports_in_a_fire;
+mod surge_device_finds_no_gap;
 mod tails_long;
+mod thick_wall;
 mod three_phase;
 mod tn_s_may_be_pme;
 mod tt_electrode;
@@ -91,44 +104,57 @@ pub const FLAGS: &[Flag] = &[
     demand_over_limit::FLAG,
     device_to_confirm::FLAG,
     digging::FLAG,
+    direct_current_not_sensed::FLAG,
     earthing_unknown::FLAG,
+    farm_building::FLAG,
     footway_crossing::FLAG,
     fuse_rating_not_read::FLAG,
     fuse_wire_board::FLAG,
     generation_without_letter::FLAG,
+    half_hour_hides_load::FLAG,
     half_hour_implausible::FLAG,
     hazard_not_sure::FLAG,
     hazard_seen::FLAG,
     high_work::FLAG,
     landlord::FLAG,
     larger_cable::FLAG,
+    lead_reaches_one_way::FLAG,
     lead_too_short::FLAG,
     listed::FLAG,
     load_limit_designed::FLAG,
     looped_supply::FLAG,
+    near_gas_meter::FLAG,
     night_heating::FLAG,
     no_loop_seen::FLAG,
     no_size_passes::FLAG,
     no_surge_device::FLAG,
     no_wall_space::FLAG,
     northern_ireland::FLAG,
+    operator_refused::FLAG,
+    operators_limit::FLAG,
     outbuilding_board::FLAG,
+    outbuilding_electrode::FLAG,
     outside_area::FLAG,
     outside_meter_box::FLAG,
     overhead_line::FLAG,
     planned_load::FLAG,
     pme_outdoors::FLAG,
+    report_to_photograph::FLAG,
     second_charge_point::FLAG,
     several_boards::FLAG,
     shared_car_park::FLAG,
     shared_ground::FLAG,
     shared_residual_device::FLAG,
+    signal_marginal::FLAG,
     split_phase::FLAG,
     street_parking::FLAG,
     supplier_must_isolate::FLAG,
     supply_counts_disagree::FLAG,
     supply_not_counted::FLAG,
+    supports_in_a_fire::FLAG,
+    surge_device_finds_no_gap::FLAG,
     tails_long::FLAG,
+    thick_wall::FLAG,
     three_phase::FLAG,
     tn_s_may_be_pme::FLAG,
     tt_electrode::FLAG,

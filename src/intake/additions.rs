@@ -11,7 +11,7 @@ use super::summary::{Summary, Urgency};
 use super::{Service, secret};
 use crate::answers::{Answers, Given};
 use crate::enquiry::{MOST_PHOTOS, Photo, is_hex};
-use crate::questions::{CATALOGUE, Question, question};
+use crate::questions::{CATALOGUE, INSTALLERS, Question, question};
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
@@ -93,7 +93,7 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
 /// Nothing but what was asked for, and photos that can be listed.
 fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     let Additions { answers, photos, photo_sizes } = additions;
-    let others = CATALOGUE.iter().filter(|question| !questions.contains(&question.id));
+    let others = CATALOGUE.iter().chain(INSTALLERS).filter(|question| !questions.contains(&question.id));
     if let Some(other) = others.into_iter().find(|question| (question.get)(answers) != Given::Nothing) {
         let may =
             if questions.is_empty() { "photos alone".into() } else { format!("answers to {}", questions.join(", ")) };

@@ -1,9 +1,10 @@
 //! Which work items follow from a decision, and how many of each: common practice, no source.
 
-use crate::answers::Along;
+use crate::answers::{Along, RcdType};
 use crate::assessment::BillUnit;
 use crate::config::Item;
-use crate::design::{BoardDecision, DataLink, Decided, EarthingMeasure, Given, Isolation, cable, network};
+use crate::design::board::{Surge, WayDevice};
+use crate::design::{BoardDecision, DataLink, Decided, EarthingMeasure, Given, Isolation, cable, network, protection};
 use crate::units::{Metres, Ratio};
 
 /// How many of an item's unit.
@@ -68,10 +69,28 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
                 push(Item::LoadSensing, Quantity::ONE);
             }
         }
-        Decided::Board(BoardDecision::UseWay { surge }) => {
-            push(Item::DoublePoleDevice, Quantity::ONE);
-            if *surge {
-                push(Item::SurgeDevice, Quantity::ONE);
+        Decided::Board(BoardDecision::UseWay { device, surge, freed }) => {
+            if *freed {
+                push(Item::FreeWay, Quantity::ONE);
+            }
+            match device {
+                WayDevice::DoublePole => push(Item::DoublePoleDevice, Quantity::ONE),
+                WayDevice::BreakerThenResidual => {
+                    push(Item::Breaker, Quantity::ONE);
+                    push(Item::ResidualDevice, Quantity::ONE);
+                }
+                WayDevice::BreakerAlone => push(Item::Breaker, Quantity::ONE),
+            }
+            if *device != WayDevice::BreakerAlone && protection::residual_type(given) == RcdType::B {
+                push(Item::TypeB, Quantity::ONE);
+            }
+            match surge {
+                Surge::There => {}
+                Surge::InBoard => push(Item::SurgeDevice, Quantity::ONE),
+                Surge::Beside => {
+                    push(Item::SurgeDevice, Quantity::ONE);
+                    push(Item::Enclosure, Quantity::ONE);
+                }
             }
         }
         Decided::Board(BoardDecision::Enclosure { isolation, .. }) => {
@@ -80,6 +99,9 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
             }
             for item in [Item::SplitTails, Item::Enclosure, Item::SurgeDevice] {
                 push(item, Quantity::ONE);
+            }
+            if protection::residual_type(given) == RcdType::B {
+                push(Item::TypeB, Quantity::ONE);
             }
             // Long tails want a switch-fuse by the meter (network operators' rule, from memory).
             let thresholds = &given.config.thresholds;

@@ -1,16 +1,16 @@
 //! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
 
 use super::when::{
-    always, at_an_outbuilding, bought_one, garage_stands_apart, has_shower, has_test_buttons, hazard_seen,
-    heats_electrically, no_hazard_seen, off_street, safe, wants_lead,
+    always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_shower,
+    has_test_buttons, hazard_seen, heats_electrically, limit_set, no_hazard_seen, off_street, safe, wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
 
 macro_rules! catalogue {
-    ($($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
-        /// Every question.
-        pub const CATALOGUE: &[Question] = &[$($(Question {
+    ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
+        $(#[$doc])*
+        pub const $name: &[Question] = &[$($(Question {
             id: $id,
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
@@ -26,6 +26,8 @@ macro_rules! catalogue {
 }
 
 catalogue! {
+    /// Every question of the form.
+    CATALOGUE:
     core First {
         "hazard" hazard.signs always;
         "hazard-place" hazard.place hazard_seen;
@@ -66,6 +68,7 @@ catalogue! {
     rest Indoors {
         "protected" home.protected no_hazard_seen;
         "shower-power" loads.shower_power has_shower;
+        "cooking-power" loads.cooking_power cooks_electrically;
         "heating-power" loads.heating_power heats_electrically;
         "solar-power" loads.solar_power no_hazard_seen;
         "battery-power" loads.battery_power no_hazard_seen;
@@ -84,11 +87,14 @@ catalogue! {
         "car-comes" parking.car_comes no_hazard_seen;
     }
     rest Drive {
+        "spot-to-car" parking.spot_to_car off_street;
+        "gas-meter-distance" earthing.gas_meter_distance off_street;
         "shared-drive" parking.shared_drive off_street;
         "ground" route.ground off_street;
         "buried" route.buried off_street;
         "overhead-line" route.overhead_line off_street;
         "walls" route.walls off_street;
+        "wall-thickness" route.wall_thickness drills;
         "builders-cable" route.builders_cable off_street;
         "data-cable" signal.data_cable off_street;
         "mobile-bars" signal.mobile_bars off_street;
@@ -111,11 +117,24 @@ catalogue! {
         "report" board.report safe;
         "feed-length" outbuilding.feed_length at_an_outbuilding;
         "feed-device" outbuilding.feed_device at_an_outbuilding;
+        "farm" outbuilding.farm at_an_outbuilding;
     }
     rest Pipes {
         "gas-pipe" earthing.gas_pipe safe;
         "gas-clamp" earthing.gas_clamp safe;
         "water-pipe" earthing.water_pipe safe;
         "water-clamp" earthing.water_clamp safe;
+    }
+}
+
+catalogue! {
+    /// What the installer alone records: by letter, by meter, by looking at what a homeowner can't judge.
+    INSTALLERS:
+    rest Desk {
+        "operator-answer" operator.answer always;
+        "operator-limit" operator.limit limit_set;
+        "feed-size" outbuilding.feed_size at_an_outbuilding;
+        "signal-level" signal.level off_street;
+        "transfer" signal.transfer off_street;
     }
 }

@@ -5,7 +5,7 @@
 mod catalogue;
 mod when;
 
-pub use catalogue::CATALOGUE;
+pub use catalogue::{CATALOGUE, INSTALLERS};
 
 use crate::answers::{Answers, Given, Kind, choices::words};
 
@@ -24,6 +24,8 @@ words! {
         Board => "board",
         /// Where pipes come in.
         Pipes => "pipes",
+        /// At the installer's own desk: never asked of a homeowner.
+        Desk => "desk",
     }
 }
 
@@ -61,6 +63,12 @@ pub fn question(id: &str) -> Option<&'static Question> {
     CATALOGUE.iter().find(|question| question.id == id)
 }
 
+/// The question of that name, the installer's own among them.
+#[must_use]
+pub fn any_question(id: &str) -> Option<&'static Question> {
+    question(id).or_else(|| INSTALLERS.iter().find(|question| question.id == id))
+}
+
 /// The questions to ask, in order: the core's, or all.
 pub fn to_ask(answers: &Answers, core_only: bool) -> impl Iterator<Item = &'static Question> + '_ {
     CATALOGUE.iter().filter(move |question| (question.core || !core_only) && (question.asked)(answers))
@@ -85,7 +93,7 @@ mod tests {
 
     #[test]
     fn every_question_keeps_what_it_is_given() {
-        for question in CATALOGUE {
+        for question in CATALOGUE.iter().chain(INSTALLERS) {
             let mut answers = Answers::default();
             assert_eq!((question.get)(&answers), Given::Nothing, "{}", question.id);
             assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);

@@ -1,6 +1,6 @@
 //! When a question is asked: what was said so far decides.
 
-use crate::answers::{Answers, Heating, ParkingPlace, TestButtons};
+use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, ParkingPlace, TestButtons};
 
 /// Always.
 pub fn always(_: &Answers) -> bool {
@@ -60,4 +60,19 @@ pub fn bought_one(answers: &Answers) -> bool {
 /// They want a fixed lead.
 pub fn wants_lead(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.wish.outlet.is(crate::answers::Outlet::Lead)
+}
+
+/// They cook by electricity alone: an oven beside a gas hob hardly differs from home to home.
+pub fn cooks_electrically(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.cooking.is(Cooking::Electric)
+}
+
+/// A wall is drilled.
+pub fn drills(answers: &Answers) -> bool {
+    off_street(answers) && answers.route.walls.known().is_some_and(|walls| walls.get() > 0)
+}
+
+/// The network operator set a limit.
+pub fn limit_set(answers: &Answers) -> bool {
+    answers.operator.answer.is(OperatorAnswer::Limited)
 }

@@ -11,8 +11,12 @@ use alloc::vec::Vec;
 /// What the board has room for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BoardState {
-    /// A spare way that is not behind a shared residual-current device.
+    /// Two spare ways or more that are not behind a shared residual-current device: room for surge protection as well.
+    OwnWays,
+    /// Just one such way: the charge point's device takes it, and nothing else finds room.
     OwnWay,
+    /// No spare way, but one that is not behind a shared device can be freed.
+    FreedWay,
     /// Spare ways only behind a shared residual-current device.
     SharedWay,
     /// No spare way.
@@ -36,7 +40,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
                 says: "fuse wire, but a test button on each way: the two do not go together",
                 questions: &["protection", "test-buttons"],
             });
-            let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWay, Probability::of(0.5))];
+            let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWays, Probability::of(0.5))];
             return Fact::weighed(&values, KnownBy::Contradicted, FROM);
         }
         return Fact::sure(BoardState::FuseWire, KnownBy::Seen, FROM);
@@ -46,6 +50,11 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
         Some(SpareWays::None) => Probability::NEVER,
         Some(SpareWays::One | SpareWays::Several) => Probability::CERTAIN,
         None => *priors.spare_way.of(age),
+    };
+    let several = match board.spare_ways.known() {
+        Some(SpareWays::Several) => Probability::CERTAIN,
+        Some(SpareWays::None | SpareWays::One) => Probability::NEVER,
+        None => priors.several_ways,
     };
     // None or one on each way: no way is behind a shared device. One: all are. Two: a split board, usually all are.
     // A Type AC device over the way bars it as well, wherever one device protects several ways.
@@ -67,14 +76,31 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     let breakers = fuse_wire.complement();
     Fact::weighed(
         &[
-            (BoardState::OwnWay, breakers * spare * own),
+            (BoardState::OwnWays, breakers * spare * own * several),
+            (BoardState::OwnWay, breakers * spare * own * several.complement()),
             (BoardState::SharedWay, breakers * spare * own.complement()),
-            (BoardState::Full, breakers * spare.complement()),
+            (BoardState::FreedWay, breakers * spare.complement() * own * priors.way_freed),
+            (BoardState::Full, breakers * spare.complement() * (own * priors.way_freed).complement()),
             (BoardState::FuseWire, fuse_wire),
         ],
         known_by,
         FROM,
     )
+}
+
+/// Whether the right device can be had for the board: by the installer's list and what is printed as its maker.
+pub(super) fn read_device(answers: &Answers, config: &Config) -> Fact<bool> {
+    const FROM_MAKER: &[&str] = &["board-maker"];
+    let listed = answers
+        .board
+        .maker
+        .known()
+        .and_then(|maker| config.devices.iter().find(|device| device.is_for(maker.as_str())));
+    match listed {
+        Some(device) => Fact::sure(device.double_pole, KnownBy::Inferred, FROM_MAKER),
+        // Not on the list: no answer of the homeowner's settles it, the installer looks it up.
+        None => Fact::chance(true, false, config.priors.device_available, KnownBy::Assumed, &[]),
+    }
 }
 
 #[cfg(test)]
@@ -94,7 +120,9 @@ mod tests {
     #[test]
     fn a_gap_beside_single_devices_is_a_way_of_its_own() {
         let fact = board(Answer::Known(TestButtons::EachWay), Answer::Known(SpareWays::Several));
-        assert_eq!(fact.values(), [(BoardState::OwnWay, Probability::CERTAIN)]);
+        assert_eq!(fact.values(), [(BoardState::OwnWays, Probability::CERTAIN)]);
+        let fact = board(Answer::Known(TestButtons::EachWay), Answer::Known(SpareWays::One));
+        assert_eq!(fact.values(), [(BoardState::OwnWay, Probability::CERTAIN)], "gaps are counted");
     }
 
     #[test]
@@ -112,9 +140,23 @@ mod tests {
     }
 
     #[test]
+    fn the_installers_list_says_what_can_be_had_for_a_board() {
+        let mut config = demo_config();
+        config.devices =
+            alloc::vec![crate::config::BoardDevice { printed: "Invented Board".into(), double_pole: false }];
+        let mut answers = Answers::default();
+        answers.board.maker = Answer::Known(crate::answers::ShortText::new("invented board").unwrap());
+        assert_eq!(read_device(&answers, &config).values(), [(false, Probability::CERTAIN)]);
+        answers.board.maker = Answer::Known(crate::answers::ShortText::new("another").unwrap());
+        assert!(read_device(&answers, &config).is_unsure());
+        answers.board.maker = Answer::NotSure;
+        assert_eq!(read_device(&answers, &config).known_by, KnownBy::Assumed);
+    }
+
+    #[test]
     fn not_sure_keeps_every_state_alive() {
         let mut answers = Answers::default();
         answers.board.protection = Answer::NotSure;
-        assert_eq!(read(&answers, &demo_config(), &mut Vec::new()).values().len(), 4);
+        assert_eq!(read(&answers, &demo_config(), &mut Vec::new()).values().len(), 6);
     }
 }

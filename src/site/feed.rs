@@ -49,6 +49,7 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
         }
         Answer::NotAsked => MEANT_UNKNOWN,
     };
+    let known_by = if said.board_there.known().is_some() { KnownBy::Inferred } else { KnownBy::Assumed };
     let length = said.feed_length.known().map_or(FAR, |length| length.in_metres(config.thresholds.pace));
     let (device, size) = (said.feed_device.known(), said.feed_size.known());
     let too_small = device.is_some_and(|device| *device < CHARGE)
@@ -70,7 +71,7 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
             (Feed::Carries, there * carries),
             (Feed::TooSmall(length), there * carries.complement()),
         ],
-        KnownBy::Inferred,
+        known_by,
         FROM,
     )
 }

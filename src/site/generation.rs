@@ -33,7 +33,9 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
         Answer::Known(false) => Probability::CERTAIN,
         Answer::NotSure | Answer::NotAsked => LETTER_MISSING,
     };
-    Fact::chance(true, false, large * missing, KnownBy::Inferred, FROM)
+    let said = [loads.solar_power.known(), loads.battery_power.known()].iter().any(Option::is_some);
+    let known_by = if said { KnownBy::Inferred } else { KnownBy::Assumed };
+    Fact::chance(true, false, large * missing, known_by, FROM)
 }
 
 #[cfg(test)]

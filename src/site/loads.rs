@@ -212,11 +212,16 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         "hot-tub",
         "other-point",
         "shower-power",
+        "cooking-power",
         "heating-power",
         "highest-half-hour",
     ];
     let said = &answers.loads;
-    let unsaid = said.showers.known().is_none() || said.cooking.known().is_none() || said.heating.known().is_none();
+    let unsaid = said.showers.known().is_none()
+        || said.cooking.known().is_none()
+        || said.heating.known().is_none()
+        || said.hot_tub.known().is_none()
+        || said.other_point.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
     // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws. An implausible one is

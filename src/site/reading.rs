@@ -10,7 +10,7 @@ use super::{
 };
 use crate::answers::{Along, Answers};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};
-use crate::config::Config;
+use crate::config::{Config, Region};
 use crate::units::{Amps, Metres, Probability};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -97,8 +97,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         gas: bonding::read_gas(answers, config),
         water: bonding::read_water(answers, config),
         board: board::read(answers, config, &mut contradictions),
-        // What can be had for a board is looked up by the installer: no answer of the homeowner's settles it.
-        device: Fact::chance(true, false, priors.device_available, KnownBy::Assumed, &[]),
+        device: board::read_device(answers, config),
         switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
         surge_device: yes_no(
             &answers.board.surge_device,
@@ -131,6 +130,16 @@ pub fn place(answers: &Answers, area: &[String]) -> Place {
     } else {
         Place::OutsideArea
     }
+}
+
+/// What is usual in the home's region, where the installer said so.
+pub(super) fn region<'c>(answers: &Answers, config: &'c Config) -> Option<&'c Region> {
+    let postcode = answers.home.postcode.known()?;
+    config
+        .priors
+        .regions
+        .iter()
+        .find(|region| region.postcodes.iter().any(|beginning| covers(beginning.trim(), postcode)))
 }
 
 /// Whether a beginning covers a postcode: letters alone name a whole postcode area (`B` is not also `BN`), a first half names
@@ -330,7 +339,9 @@ impl InWords for EarthingArrangement {
 impl InWords for BoardState {
     fn in_words(&self) -> String {
         match self {
-            Self::OwnWay => "a spare way of its own",
+            Self::OwnWays => "spare ways of their own, two or more",
+            Self::OwnWay => "one spare way of its own",
+            Self::FreedWay => "no spare way, but one can be freed",
             Self::SharedWay => "spare ways only behind a shared RCD",
             Self::Full => "no spare way",
             Self::FuseWire => "fuse wire",
@@ -365,11 +376,11 @@ mod tests {
     }
 
     #[test]
-    fn nothing_answered_leaves_every_fact_unsure_or_assumed() {
+    fn nothing_answered_leaves_every_fact_unsure_and_marked_as_assumed() {
         let site = read(&Answers::default(), &demo_config());
         for id in <FactId as crate::answers::Word>::ALL {
             let shown = site.shown(*id);
-            assert!(shown.values.len() > 1 || *id == FactId::Wall, "{} made itself certain", shown.fact);
+            assert!(shown.values.len() > 1 && shown.known_by == KnownBy::Assumed, "{} made itself certain", shown.fact);
         }
     }
 }

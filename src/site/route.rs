@@ -93,9 +93,49 @@ pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
         Some(ParkingPlace::Drive | ParkingPlace::SharedCarPark | ParkingPlace::Street) | None if digs => {
             Fact::chance(true, false, Probability::of(0.6), KnownBy::Assumed, FROM)
         }
-        Some(_) | None => Fact::sure(true, KnownBy::Inferred, FROM),
+        Some(_) => Fact::sure(true, KnownBy::Inferred, FROM),
+        None => Fact::chance(true, false, Probability::of(0.9), KnownBy::Assumed, FROM),
     }
 }
+
+/// What a measurement of the signal comes to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It holds.
+    Good,
+    /// It may hold.
+    Marginal,
+    /// A data cable or bridge is planned.
+    Weak,
+}
+
+/// The verdict on the signal at the spot: by a meter's figure, else by a timed transfer, else by bars; `None` where none was had.
+///
+/// Good down to −67 dBm, weak below −75 dBm: survey practice. Bars and transfer: common practice, no source.
+#[must_use]
+pub fn verdict(answers: &Answers, config: &Config) -> Option<Verdict> {
+    let (said, thresholds) = (&answers.signal, &config.thresholds);
+    if let Some(level) = said.level.known() {
+        return Some(if *level <= thresholds.signal_good {
+            Verdict::Good
+        } else if *level <= thresholds.signal_least {
+            Verdict::Marginal
+        } else {
+            Verdict::Weak
+        });
+    }
+    let holds = |good| if good { Verdict::Good } else { Verdict::Weak };
+    let timed = said.transfer.known().map(|rate| holds(*rate >= thresholds.transfer));
+    let bars = said.wifi_bars.known().map(|bars| holds(bars.get() >= thresholds.wifi_bars));
+    match (timed, bars) {
+        // Bars without a transfer, or a transfer without bars: one of them was luck.
+        (Some(timed), Some(bars)) if timed != bars => Some(Verdict::Marginal),
+        (timed, bars) => timed.or(bars),
+    }
+}
+
+/// A marginal signal fails in service this often: common practice, no source.
+const MARGINAL: Probability = Probability::of(0.5);
 
 /// Whether the signal is weak at the spot.
 pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
@@ -103,8 +143,10 @@ pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
     if answers.signal.data_cable.is(true) {
         return Fact::sure(false, KnownBy::Said, FROM); // the cable that is there is used
     }
-    match answers.signal.wifi_bars.known() {
-        Some(bars) => Fact::sure(bars.get() < config.thresholds.wifi_bars, KnownBy::Seen, FROM),
+    match verdict(answers, config) {
+        Some(Verdict::Good) => Fact::sure(false, KnownBy::Seen, FROM),
+        Some(Verdict::Weak) => Fact::sure(true, KnownBy::Seen, FROM),
+        Some(Verdict::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, FROM),
         None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, FROM),
     }
 }
@@ -181,5 +223,27 @@ mod tests {
         assert!(read_signal(&answers, &demo_config()).likeliest());
         answers.signal.data_cable = Answer::Known(true);
         assert!(!read_signal(&answers, &demo_config()).likeliest());
+    }
+
+    #[test]
+    fn a_meters_figure_is_a_verdict_and_goes_before_bars() {
+        let (config, mut answers) = (demo_config(), Answers::default());
+        answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+        for (level, expected) in
+            [(67.0, Verdict::Good), (67.1, Verdict::Marginal), (75.0, Verdict::Marginal), (75.1, Verdict::Weak)]
+        {
+            answers.signal.level = Answer::Known(crate::units::DecibelsUnder::of(level));
+            assert_eq!(verdict(&answers, &config), Some(expected), "−{level} dBm");
+        }
+    }
+
+    #[test]
+    fn a_transfer_that_disagrees_with_the_bars_is_marginal() {
+        let (config, mut answers) = (demo_config(), Answers::default());
+        answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+        answers.signal.transfer = Answer::Known(crate::units::MegabitsPerSecond::of(0.5));
+        assert_eq!(verdict(&answers, &config), Some(Verdict::Marginal));
+        answers.signal.wifi_bars = Answer::NotSure;
+        assert_eq!(verdict(&answers, &config), Some(Verdict::Weak));
     }
 }

@@ -4,7 +4,8 @@
 
 use super::contradiction::Contradiction;
 use super::fact::Fact;
-use crate::answers::Answers;
+use super::reading::region;
+use crate::answers::{Answers, OperatorAnswer};
 use crate::assessment::KnownBy;
 use crate::config::{Config, Fuses};
 use crate::units::{Amps, Probability};
@@ -39,7 +40,19 @@ const THREE: Supply = Supply { phases: Phases::Three, looped: false };
 const SPLIT: Supply = Supply { phases: Phases::Split, looped: false };
 
 /// Reads the three counts. Each is one of: a number, or unknown (not sure and not asked alike).
+///
+/// Once the network operator has separated a neighbour's supply, no case of a loop is left.
 pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
+    let counted = read_counts(answers, config, contradictions);
+    if !answers.operator.answer.is(OperatorAnswer::Separated) {
+        return counted;
+    }
+    let apart: Vec<(Supply, Probability)> =
+        counted.values().iter().map(|(supply, weight)| (Supply { looped: false, ..*supply }, *weight)).collect();
+    Fact::weighed(&apart, counted.known_by, FROM)
+}
+
+fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let meter = &answers.meter;
     let carriers = meter.fuse_carriers.known().map(|count| count.get());
     let conductors = meter.head_conductors.known().map(|count| count.get());
@@ -154,7 +167,8 @@ fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
 /// The main fuse. A rating moulded on the carrier is the most it may hold, so it bounds the assumption from above.
 pub(super) fn read_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
     const FROM_RATING: &[&str] = &["carrier-rating"];
-    let Fuses { sixty, eighty } = *config.priors.fuse.of(answers.home.age.known().copied());
+    let by_age = *config.priors.fuse.of(answers.home.age.known().copied());
+    let Fuses { sixty, eighty } = region(answers, config).and_then(|region| region.fuse).unwrap_or(by_age);
     let usual = [
         (Amps::of(60.0), sixty),
         (Amps::of(80.0), eighty),

@@ -57,14 +57,16 @@ pub fn find(key: &str) -> Option<&'static str> {
 /// A question as the homeowner read it.
 #[must_use]
 pub fn question(id: &str) -> Cow<'static, str> {
-    form().find(&format!("question-{id}")).map_or_else(|| Cow::Owned(plain(id)), Cow::Borrowed)
+    let key = format!("question-{id}");
+    find(&key).or_else(|| form().find(&key)).map_or_else(|| Cow::Owned(plain(id)), Cow::Borrowed)
 }
 
 /// An option of a question as the homeowner read it.
 #[must_use]
 pub fn option(id: &str, word: &str) -> Cow<'static, str> {
-    form()
-        .find(&format!("option-{id}-{word}"))
+    let key = format!("option-{id}-{word}");
+    find(&key)
+        .or_else(|| form().find(&key))
         .or_else(|| form().find(&format!("word-{word}")))
         .map_or_else(|| Cow::Owned(plain(word)), Cow::Borrowed)
 }
@@ -95,15 +97,16 @@ pub fn plain(code: &str) -> String {
 mod tests {
     use super::*;
     use crate::answers::{LengthUnit, Word};
-    use crate::assessment::{BillUnit, Complexity, Gatekeeper, KnownBy, NoBand, Reason};
+    use crate::assessment::{BillUnit, Complexity, Gatekeeper, KnownBy, NoBand, OwedTo, OwedWhen, Reason};
     use crate::config::Item;
+    use crate::design::network::Otherwise;
     use crate::enquiry::{PhotoPlace, Reach};
     use crate::flags::Weight;
     use crate::questions::Place;
 
     #[test]
     fn every_word_of_the_closed_lists_has_its_text() {
-        let lists: [(&str, &[&str]); 11] = [
+        let lists: [(&str, &[&str]); 14] = [
             ("complexity", Complexity::WORDS),
             ("reason", Reason::WORDS),
             ("gatekeeper", Gatekeeper::WORDS),
@@ -115,6 +118,9 @@ mod tests {
             ("photo", PhotoPlace::WORDS),
             ("reach", Reach::WORDS),
             ("length", LengthUnit::WORDS),
+            ("owed-to", OwedTo::WORDS),
+            ("owed-when", OwedWhen::WORDS),
+            ("design", Otherwise::WORDS),
         ];
         for (group, list) in lists {
             for word in list {
@@ -134,6 +140,42 @@ mod tests {
         for word in crate::design::DecisionId::WORDS {
             assert!(find(&format!("decision-{word}")).is_some(), "www/wording/en/triage.ftl lacks decision-{word}");
         }
+    }
+
+    #[test]
+    fn everything_owed_or_stated_and_every_question_of_the_installers_has_its_text() {
+        let mut missing = Vec::new();
+        let mut want = |key: String| {
+            if find(&key).is_none() {
+                missing.push(key);
+            }
+        };
+        for seed in include_str!("../../tests/homes/two-hundred.jsonl").lines() {
+            let answers: crate::answers::Answers = serde_json::from_str(seed).unwrap();
+            let assessment = crate::assess(&answers, &crate::config::demo_config());
+            for owed in &assessment.owed {
+                want(format!("owed-way-{}-{}", owed.to.word(), owed.way));
+                owed.needs.iter().for_each(|need| want(format!("need-{}", need.what)));
+            }
+            for line in &assessment.protection {
+                want(format!("protection-{}", line.what));
+                if !line.value.starts_with(|first: char| first.is_ascii_digit()) {
+                    want(format!("protection-{}-{}", line.what, line.value));
+                }
+            }
+            for decision in &assessment.decisions {
+                want(format!("decision-{}-{}", decision.decision, decision.chosen));
+            }
+        }
+        for question in crate::questions::INSTALLERS {
+            want(format!("question-{}", question.id));
+            if let crate::answers::Kind::One(words) = question.kind {
+                words.iter().for_each(|word| want(format!("option-{}-{word}", question.id)));
+            }
+        }
+        missing.sort();
+        missing.dedup();
+        assert_eq!(missing, Vec::<String>::new());
     }
 
     #[test]

@@ -53,18 +53,18 @@ screens! {
     true Board "buttons" ["test-buttons"] None;
     true Board "ways" ["spare-ways"] None;
     false Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
-    false Indoors "more-power" ["shower-power" "heating-power" "planned" "highest-half-hour"] None;
+    false Indoors "more-power" ["shower-power" "cooking-power" "heating-power" "planned" "highest-half-hour"] None;
     false Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
     false Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
     false Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
-    false Drive "more-drive" ["shared-drive" "ground" "overhead-line"] None;
-    false Drive "more-route" ["walls" "buried" "builders-cable"] None;
+    false Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
+    false Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
     false Drive "more-signal" ["data-cable" "mobile-bars"] None;
     false Meter "more-meter" ["carrier-rating" "meter-kind" "switch-after"] None;
     false Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
     false Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
     false Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    false Board "feed" ["feed-length" "feed-device"] None;
+    false Board "feed" ["feed-length" "feed-device" "farm"] None;
     false Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
 }
 

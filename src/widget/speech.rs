@@ -131,7 +131,7 @@ mod tests {
         for screen in SCREENS {
             want(&["screen-", screen.id]);
         }
-        for place in <Place as crate::answers::Word>::WORDS {
+        for place in <Place as crate::answers::Word>::WORDS.iter().filter(|place| **place != Place::Desk.word()) {
             want(&["place-", place]);
         }
         assert!(missing.is_empty(), "no words for: {}", missing.join(" "));

@@ -3,7 +3,7 @@
 use super::correct::Correct;
 use super::enquiry::{EnquiryProps, Shown};
 use crate::answers::{Given, Word};
-use crate::questions::{CATALOGUE, Place, Question};
+use crate::questions::{CATALOGUE, INSTALLERS, Place, Question};
 use crate::triage::changes::{Change, band_in_figures, changes};
 use crate::triage::parts::Notice;
 use crate::triage::said::in_words;
@@ -17,6 +17,7 @@ use yew::prelude::*;
 pub(super) fn view(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
     let (told, untold): (Vec<&'static Question>, Vec<&'static Question>) = CATALOGUE
         .iter()
+        .chain(INSTALLERS)
         .filter(|question| listed(question, shown, props))
         .partition(|question| stands_open(question, shown, props));
     html! {

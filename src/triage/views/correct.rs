@@ -26,7 +26,7 @@ pub struct CorrectProps {
 /// The control.
 #[component]
 pub fn Correct(props: &CorrectProps) -> Html {
-    let question = questions::question(props.question).expect("the list is made from the catalogue");
+    let question = questions::any_question(props.question).expect("the list is made from the catalogue");
     let draft = use_state(|| Draft::of(&(question.get)(&props.answers)));
     let error = use_state(|| None::<Key>);
     let form = use_node_ref();

@@ -1,6 +1,6 @@
 //! One enquiry opened: what to decide first, what it rests on below.
 
-use super::{answers, bill, contact, decision, facts, flags, open_questions, photos};
+use super::{answers, bill, contact, decision, facts, flags, open_questions, owed, photos};
 use crate::answers::{Answers, METRES_IN_A_PACE};
 use crate::assessment::Assessment;
 use crate::config::Config;
@@ -103,6 +103,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             </div>
             if let Some(assessment) = shown.assessment {
                 { bill::view(assessment) }
+                { owed::view(assessment) }
             }
             { answers::view(&shown, props) }
             if let Some(assessment) = shown.assessment {

@@ -2,7 +2,7 @@
 
 use super::enquiry::Shown;
 use super::working::WorkingView;
-use crate::assessment::{Assessment, Figures, ShownDecision, ShownFact};
+use crate::assessment::{Alternative, Assessment, Figures, ShownDecision, ShownFact, Stated};
 use crate::triage::ago::day;
 use crate::triage::sure;
 use crate::triage::words::{fill, find, plain, question, say, worded};
@@ -18,6 +18,17 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
                 <summary>{ say(key::FIGURES_TITLE) }</summary>
                 <p class="quietly">{ say(key::FIGURES_NOTE) }</p>
                 { figures(&assessment.figures) }
+            </details>
+            if !assessment.alternatives.is_empty() {
+                <details>
+                    <summary>{ say(key::ALTERNATIVES_TITLE) }</summary>
+                    <dl class="ruled">{ for assessment.alternatives.iter().map(alternative) }</dl>
+                </details>
+            }
+            <details>
+                <summary>{ say(key::PROTECTION_TITLE) }</summary>
+                <p class="quietly">{ say(key::PROTECTION_NOTE) }</p>
+                <dl class="ruled">{ for assessment.protection.iter().map(stated) }</dl>
             </details>
             <WorkingView answers={shown.answers.clone()} config={shown.config.cloned()} />
             <details>
@@ -42,7 +53,11 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
 fn figures(figures: &Figures) -> Html {
     let [low, likely, high] = figures.existing_by_use;
     let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
-    let limited = if figures.load_limit { say(key::FIGURE_LIMITED) } else { say(key::FIGURE_NOT_LIMITED) };
+    let limited = match figures.limit {
+        Some(limit) => fill(key::FIGURE_LIMIT_AT, &[("limit", &limit.to_string())]),
+        None if figures.load_limit => say(key::FIGURE_LIMITED).to_owned(),
+        None => say(key::FIGURE_NOT_LIMITED).to_owned(),
+    };
     html! {
         <dl class="ruled">
             { row(say(key::FIGURE_BY_USE), fill(key::FIGURE_THREE, &[
@@ -50,6 +65,11 @@ fn figures(figures: &Figures) -> Html {
             ])) }
             { row(say(key::FIGURE_BY_RATINGS), figures.existing_by_ratings.to_string()) }
             { row(say(key::FIGURE_DEMAND), format!("{} {limited}", figures.maximum_demand)) }
+            if let Some([nose, tail]) = figures.lead_needed {
+                { row(say(key::FIGURE_LEAD), fill(key::FIGURE_LEAD_VALUE, &[
+                    ("nose", &nose.to_string()), ("tail", &tail.to_string()),
+                ])) }
+            }
             { row(say(key::FIGURE_HEADROOM), figures.headroom.to_string()) }
             { row(say(key::FIGURE_CABLE), match figures.cable_size {
                 Some(size) => fill(key::FIGURE_CABLE_VALUE, &[
@@ -69,6 +89,32 @@ fn figures(figures: &Figures) -> Html {
                 )) }
             }
         </dl>
+    }
+}
+
+fn alternative(other: &Alternative) -> Html {
+    let outcome = worded("decision-network", other.outcome.word());
+    html! {
+        <>
+            <dt>{ worded("design", other.design.word()) }</dt>
+            <dd>
+                { fill(key::ALTERNATIVE_VALUE, &[
+                    ("outcome", &outcome), ("demand", &other.maximum_demand.to_string()),
+                    ("current", &other.current.to_string()), ("headroom", &other.headroom.to_string()),
+                ]) }
+            </dd>
+        </>
+    }
+}
+
+fn stated(line: &Stated) -> Html {
+    let value =
+        find(&format!("protection-{}-{}", line.what, line.value)).map_or_else(|| line.value.clone(), str::to_owned);
+    html! {
+        <>
+            <dt>{ worded("protection", &line.what) }</dt>
+            <dd>{ value }<span class="quietly">{ fill(key::OWED_SOURCE, &[("source", &line.source)]) }</span></dd>
+        </>
     }
 }
 

@@ -10,6 +10,7 @@ mod facts;
 mod flags;
 mod list;
 mod open_questions;
+mod owed;
 mod photo;
 mod photos;
 mod row;

@@ -75,7 +75,7 @@ pub fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
         Place::Meter => words::LOOK_ONLY_METER,
         Place::Board => words::LOOK_ONLY_BOARD,
         Place::Pipes => words::LOOK_ONLY_PIPES,
-        Place::First | Place::Indoors | Place::Drive => return None,
+        Place::First | Place::Indoors | Place::Drive | Place::Desk => return None,
     };
     let only = el("strong").text(speech.say(words::LOOK_ONLY));
     Some(el("p").class("stand").with(only).text(" ".into()).text(speech.say(more)))

@@ -1,0 +1,67 @@
+//! Which nation of Great Britain a home lies in, as far as its postcode area tells: law and building control differ.
+
+use crate::answers::{Answers, choices::words};
+
+words! {
+    /// Where the home lies, as far as its postcode area tells.
+    pub enum Nation {
+        /// England.
+        England => "england",
+        /// Wales.
+        Wales => "wales",
+        /// Scotland.
+        Scotland => "scotland",
+        /// Northern Ireland: not in the data.
+        NorthernIreland => "northern-ireland",
+        /// Near a border, or no postcode: the address tells.
+        Unclear => "unclear",
+    }
+}
+
+/// Postcode areas that lie wholly in Scotland; from memory.
+const SCOTLAND: [&str; 15] = ["AB", "DD", "EH", "FK", "G", "HS", "IV", "KA", "KW", "KY", "ML", "PA", "PH", "ZE", "DG"];
+/// Postcode areas that lie in Wales but for a few streets; from memory.
+const WALES: [&str; 3] = ["CF", "SA", "NP"];
+/// Postcode areas that a border runs through; from memory.
+const ACROSS: [&str; 8] = ["CA", "CH", "GL", "HR", "LD", "LL", "SY", "TD"];
+
+/// Reads the postcode area.
+#[must_use]
+pub fn nation(answers: &Answers) -> Nation {
+    let Some(postcode) = answers.home.postcode.known() else { return Nation::Unclear };
+    let area = postcode.area();
+    if area == "BT" {
+        Nation::NorthernIreland
+    } else if SCOTLAND.contains(&area) {
+        Nation::Scotland
+    } else if WALES.contains(&area) {
+        Nation::Wales
+    } else if ACROSS.contains(&area) {
+        Nation::Unclear
+    } else {
+        Nation::England
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Postcode};
+
+    #[test]
+    fn the_area_tells_but_for_the_borders() {
+        let at = |postcode: &str| {
+            let mut answers = Answers::default();
+            answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+            nation(&answers)
+        };
+        assert_eq!(at("EH1"), Nation::Scotland);
+        assert_eq!(at("G1"), Nation::Scotland);
+        assert_eq!(at("GL1"), Nation::Unclear);
+        assert_eq!(at("CF1"), Nation::Wales);
+        assert_eq!(at("SY1"), Nation::Unclear);
+        assert_eq!(at("ZZ1"), Nation::England);
+        assert_eq!(at("BT1"), Nation::NorthernIreland);
+        assert_eq!(nation(&Answers::default()), Nation::Unclear);
+    }
+}

@@ -1,0 +1,57 @@
+//! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
+
+use crate::assessment::{Assessment, Need, Owed};
+use crate::triage::sure;
+use crate::triage::words::{fill, find, plain, say, worded};
+use crate::units::Probability;
+use crate::wording::triage as key;
+use yew::prelude::*;
+
+/// The section.
+pub(super) fn view(assessment: &Assessment) -> Html {
+    html! {
+        <section class="owed" aria-labelledby="owed-title">
+            <h2 id="owed-title">{ say(key::OWED_TITLE) }</h2>
+            if assessment.owed.is_empty() {
+                <p>{ say(key::OWED_NONE) }</p>
+            } else {
+                <dl class="ruled">{ for assessment.owed.iter().map(line) }</dl>
+            }
+        </section>
+    }
+}
+
+fn line(owed: &Owed) -> Html {
+    let way =
+        find(&format!("owed-way-{}-{}", owed.to.word(), owed.way)).map_or_else(|| plain(&owed.way), str::to_owned);
+    let days = owed.days.map(|days| days.to_string()).unwrap_or_default();
+    let when = fill(key::OWED_WHEN_DAYS_AFTER, &[("days", &days)]);
+    let when = if owed.days.is_some() { when } else { worded("owed-when", owed.when.word()).into_owned() };
+    let (known, missing): (Vec<&Need>, Vec<&Need>) = owed.needs.iter().partition(|need| need.value.is_some());
+    let known: Vec<String> = known
+        .into_iter()
+        .map(|need| {
+            let value = need.value.as_deref().unwrap_or_default();
+            fill(key::NEED_VALUE, &[("what", &worded("need", &need.what)), ("value", value)])
+        })
+        .collect();
+    let missing: Vec<_> = missing.into_iter().map(|need| worded("need", &need.what)).collect();
+    html! {
+        <>
+            <dt>{ worded("owed-to", owed.to.word()) }</dt>
+            <dd>
+                { way }{ say(key::JOIN_SEMICOLON) }{ when }
+                if owed.probability < Probability::CERTAIN {
+                    { say(key::JOIN_COLON) }{ sure::word_and_figure(owed.probability) }
+                }
+                if !known.is_empty() {
+                    <span class="why">{ fill(key::OWED_KNOWN, &[("known", &known.join(say(key::JOIN_SEMICOLON)))]) }</span>
+                }
+                if !missing.is_empty() {
+                    <span class="why">{ fill(key::OWED_NEEDS, &[("needs", &missing.join(say(key::JOIN_SEMICOLON)))]) }</span>
+                }
+                <span class="quietly">{ fill(key::OWED_SOURCE, &[("source", &owed.source)]) }</span>
+            </dd>
+        </>
+    }
+}
