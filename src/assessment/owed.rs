@@ -205,7 +205,7 @@ mod tests {
     #[test]
     fn the_operator_is_told_within_the_days_of_the_data() {
         let owed = at("ZZ1");
-        let told = owed.iter().filter(|owed| owed.to == OwedTo::NetworkOperator).next_back().unwrap();
+        let told = owed.iter().rfind(|owed| owed.to == OwedTo::NetworkOperator).unwrap();
         assert_eq!((told.when, told.days), (OwedWhen::DaysAfter, Some(28)));
     }
 

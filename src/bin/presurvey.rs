@@ -54,6 +54,8 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Every flag with why it matters, what is done, what the homeowner is told, and its source: one page of Markdown.
+    Flags,
     /// The JSON Schemas of answers, config, setup and enquiry, in one JSON object.
     Schema,
     /// Checks a setup and prints the config that a visitor would be given.
@@ -112,6 +114,7 @@ fn run(command: Command) -> Result<()> {
         }
         Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
         Command::Sources { json } => print(&sources::tell(json)?),
+        Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
         Command::Password { data } => in_runtime(change_password(data)),

@@ -5,9 +5,11 @@
 //! `flags-installer.ftl`.
 
 mod flag;
+mod report;
 mod weight;
 
 pub use flag::{Evidence, Flag, Seen, Source};
+pub use report::report;
 pub use weight::Weight;
 
 use crate::assessment::Raised;
@@ -217,7 +219,7 @@ mod tests {
             .unwrap()
             .map(|entry| entry.unwrap().file_name().into_string().unwrap())
             .filter_map(|name| name.strip_suffix(".rs").map(Into::into))
-            .filter(|name: &String| !["mod", "flag", "weight"].contains(&name.as_str()))
+            .filter(|name: &String| !["mod", "flag", "report", "weight"].contains(&name.as_str()))
             .collect();
         files.sort();
         files
