@@ -10,10 +10,7 @@ use alloc::vec::Vec;
 
 /// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
 pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gate]) -> Vec<Owed> {
-    let nation = nation(given.answers);
-    if nation == Nation::NorthernIreland {
-        return Vec::new();
-    }
+    let Some(building_control) = building_control(nation(given.answers)) else { return Vec::new() };
     let mut all = Vec::new();
     let mut form = operators_form(site, given);
     if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator) {
@@ -38,7 +35,7 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         let needs = needs.iter().map(|what| missing(what)).collect();
         all.push(Owed { probability: gate.probability, needs, ..before(to, way, source) });
     }
-    all.push(building_control(nation));
+    all.push(building_control);
     all.push(after(
         OwedTo::Certificate,
         "installation",
@@ -101,9 +98,11 @@ fn planners_way(answers: &Answers) -> &'static str {
 }
 
 /// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting. Scotland: its own way.
-fn building_control(nation: Nation) -> Owed {
+/// Nothing where the data doesn't reach.
+fn building_control(nation: Nation) -> Option<Owed> {
     let (way, when, days, source) = match nation {
-        Nation::England | Nation::NorthernIreland => {
+        Nation::NorthernIreland | Nation::Islands => return None,
+        Nation::England => {
             ("england", OwedWhen::DaysAfter, Some(SCHEME_DAYS), "Approved Document P 2013; regulation 20 (from memory)")
         }
         Nation::Wales => ("wales", OwedWhen::DaysAfter, Some(SCHEME_DAYS), "Approved Document P, Wales (from memory)"),
@@ -113,7 +112,7 @@ fn building_control(nation: Nation) -> Owed {
         Nation::Unclear => ("unclear", OwedWhen::BeforeWork, None, "common practice, no source"),
     };
     let needs = ["address", "certificate-number"].iter().map(|what| missing(what)).collect();
-    Owed { days, ..after(OwedTo::BuildingControl, way, when, needs, source) }
+    Some(Owed { days, ..after(OwedTo::BuildingControl, way, when, needs, source) })
 }
 
 /// What the operator's form asks for. Source: Energy Networks Association, application form for low-carbon technologies.
@@ -198,7 +197,7 @@ mod tests {
         assert_eq!(control("CF1"), ("wales".into(), Some(30)));
         assert_eq!(control("EH1"), ("scotland".into(), None));
         assert_eq!(control("SY1").0, "unclear");
-        assert!(at("BT1").is_empty(), "other law: nothing is made up");
+        assert!(at("BT1").is_empty() && at("IM1").is_empty(), "other law: nothing is made up");
     }
 
     /// Source: Energy Networks Association form: within 28 days.

@@ -3,13 +3,14 @@
 //! A list of lines, each with a source; sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
+use super::protective::{self, SUPPLY_NEUTRAL};
 use super::{BoardDecision, EarthingMeasure, Given, board, earthing};
 use crate::answers::{Length, RcdType, TestButtons};
 use crate::assessment::Stated;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Phases};
 use crate::tables::bonding::main_bonding;
-use crate::units::{Amps, SquareMillimetres};
+use crate::units::SquareMillimetres;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
@@ -22,14 +23,6 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
     if given.point.dc_sensing && !given.answers.wish.bought.is(true) { RcdType::A } else { RcdType::B }
 }
 
-/// Supply neutral of a home's service of up to 100 A: common practice, no source.
-const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
-/// Meter tails and main earthing conductor of a service: 25 mm² with 16 mm² over 80 A, else 16 mm² tails.
-/// Source: network operators' practice (from memory); the pair for 100 A, a public electricians' forum.
-const LARGE_SERVICE: Amps = Amps::of(80.0);
-const LARGE_TAILS: SquareMillimetres = SquareMillimetres::of(25.0);
-const TAILS: SquareMillimetres = SquareMillimetres::of(16.0);
-const EARTHING_CONDUCTOR: SquareMillimetres = SquareMillimetres::of(16.0);
 /// Main bonding where PME does not apply: half the earthing conductor (8 mm²) or 6 mm² at the least, so the next size of cable.
 /// Source: BS 7671 544.1.1, seen in a training blog.
 const BONDING_ELSEWHERE: SquareMillimetres = SquareMillimetres::of(10.0);
@@ -84,9 +77,13 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         EarthingArrangement::Tt => (BONDING_ELSEWHERE, "BS 7671 544.1.1, seen in a training blog"),
     };
     say("main-bonding", &bonding.to_string(), why);
-    say("earthing-conductor", &EARTHING_CONDUCTOR.to_string(), "BS 7671 Table 54.7; network operators' practice");
-    let tails = if case.main_fuse() > LARGE_SERVICE { LARGE_TAILS } else { TAILS };
-    say("tails", &tails.to_string(), "network operators' practice (from memory)");
+    // A main fuse above the table is for the network operator to say.
+    if let Some(tails) = protective::tails(case.main_fuse()) {
+        let neutral = (arrangement != EarthingArrangement::Tt).then_some(SUPPLY_NEUTRAL);
+        let earthing = protective::earthing_conductor(tails, neutral);
+        say("earthing-conductor", &earthing.to_string(), "BS 7671 Table 54.7; network operators' practice");
+        say("tails", &tails.to_string(), "network operators' practice (from memory)");
+    }
     if let BoardDecision::Enclosure { isolation, .. } = decided {
         say(
             "tails-isolated",

@@ -4,13 +4,14 @@ use super::figures::{
     ADIABATIC, Arguments, CABLE_SIZE, EARTHING_CONDUCTOR, ENERGY_A_NIGHT, FIXED_LIMIT, Figure, HEADROOM, LOAD_SENSING,
     LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value, table_row,
 };
+use super::protective::SUPPLY_NEUTRAL;
 use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
 use crate::site::{Rated, Site, loads, rated};
 use crate::tables::disconnection::AT_ONCE;
 use crate::tables::diversity;
-use crate::units::{Amps, Count, Metres, SquareMillimetres};
+use crate::units::{Amps, Count, Metres};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::{Deserialize, Serialize};
@@ -85,9 +86,6 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     all.extend(driving(given));
     all
 }
-
-/// A house's supply neutral is hardly ever larger: common practice, no source.
-const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
 
 /// Works a figure of the register; one that can't be worked says why in place of its value.
 fn shown(figure: &'static Figure, given: Vec<(&'static str, Value)>) -> Working {

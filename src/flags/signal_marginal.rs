@@ -6,7 +6,8 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::{Verdict, verdict};
+use crate::design::radio::Signal;
+use crate::site::verdict;
 
 /// The flag.
 pub const FLAG: Flag =
@@ -20,10 +21,10 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         return None;
     }
     match verdict(seen.answers, seen.config) {
-        Some(Verdict::Marginal) => {
+        Some(Signal::Marginal) => {
             Evidence::with(MARGINAL, "a signal between good and weak, or signs of it that disagree")
         }
-        Some(Verdict::Good | Verdict::Weak) | None => None,
+        Some(Signal::Good | Signal::Weak) | None => None,
     }
 }
 

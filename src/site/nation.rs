@@ -1,4 +1,4 @@
-//! Which nation of Great Britain a home lies in, as far as its postcode area tells: law and building control differ.
+//! Which nation a home lies in, as far as its postcode area tells: law, network and building control differ.
 
 use crate::answers::{Answers, choices::words};
 
@@ -13,6 +13,8 @@ words! {
         Scotland => "scotland",
         /// Northern Ireland: not in the data.
         NorthernIreland => "northern-ireland",
+        /// The Channel Islands or the Isle of Man: not in the data.
+        Islands => "islands",
         /// Near a border, or no postcode: the address tells.
         Unclear => "unclear",
     }
@@ -22,6 +24,8 @@ words! {
 const SCOTLAND: [&str; 15] = ["AB", "DD", "EH", "FK", "G", "HS", "IV", "KA", "KW", "KY", "ML", "PA", "PH", "ZE", "DG"];
 /// Postcode areas that lie in Wales but for a few streets; from memory.
 const WALES: [&str; 3] = ["CF", "SA", "NP"];
+/// Postcode areas of the Channel Islands and the Isle of Man; from memory.
+const ISLANDS: [&str; 3] = ["JE", "GY", "IM"];
 /// Postcode areas that a border runs through; from memory.
 const ACROSS: [&str; 8] = ["CA", "CH", "GL", "HR", "LD", "LL", "SY", "TD"];
 
@@ -30,8 +34,11 @@ const ACROSS: [&str; 8] = ["CA", "CH", "GL", "HR", "LD", "LL", "SY", "TD"];
 pub fn nation(answers: &Answers) -> Nation {
     let Some(postcode) = answers.home.postcode.known() else { return Nation::Unclear };
     let area = postcode.area();
+    // Postcode area BT is all of Northern Ireland (from memory).
     if area == "BT" {
         Nation::NorthernIreland
+    } else if ISLANDS.contains(&area) {
+        Nation::Islands
     } else if SCOTLAND.contains(&area) {
         Nation::Scotland
     } else if WALES.contains(&area) {
@@ -62,6 +69,7 @@ mod tests {
         assert_eq!(at("SY1"), Nation::Unclear);
         assert_eq!(at("ZZ1"), Nation::England);
         assert_eq!(at("BT1"), Nation::NorthernIreland);
+        assert_eq!(at("JE2"), Nation::Islands);
         assert_eq!(nation(&Answers::default()), Nation::Unclear);
     }
 }

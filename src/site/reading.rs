@@ -5,8 +5,8 @@ use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
 use super::{
-    BoardState, EarthingArrangement, Feed, Supply, board, bonding, earthing, feed, generation, hazard, loads, route,
-    supply,
+    BoardState, EarthingArrangement, Feed, Nation, Supply, board, bonding, earthing, feed, generation, hazard, loads,
+    nation, route, supply,
 };
 use crate::answers::{Along, Answers};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};
@@ -120,15 +120,15 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
 #[must_use]
 pub fn place(answers: &Answers, area: &[String]) -> Place {
     let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
-    // Postcode area BT is all of Northern Ireland (from memory).
-    if postcode.area() == "BT" {
-        Place::NorthernIreland
-    } else if ["JE", "GY", "IM"].contains(&postcode.area()) {
-        Place::OutsideArea // the Channel Islands and the Isle of Man: other law, not in the data (from memory)
-    } else if area.is_empty() || area.iter().any(|beginning| covers(beginning.trim(), postcode)) {
-        Place::Covered
-    } else {
-        Place::OutsideArea
+    match nation(answers) {
+        Nation::NorthernIreland => Place::NorthernIreland,
+        Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear
+            if area.is_empty() || area.iter().any(|beginning| covers(beginning.trim(), postcode)) =>
+        {
+            Place::Covered
+        }
+        // The islands have other law, whatever the area that is covered says.
+        Nation::Islands | Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear => Place::OutsideArea,
     }
 }
 
@@ -373,6 +373,7 @@ mod tests {
         assert_eq!(at("ZZ1 1AA", &["Z"]), Place::OutsideArea);
         assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Place::Covered);
         assert_eq!(at("BT1 1AA", &[]), Place::NorthernIreland);
+        assert_eq!(at("JE2 1AA", &["JE"]), Place::OutsideArea);
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::fact::Fact;
 use crate::answers::{Age, Along, Answers, ParkingPlace, Stretch};
 use crate::assessment::KnownBy;
 use crate::config::Config;
+use crate::design::radio::Signal;
 use crate::units::{Metres, Probability, Ratio};
 use alloc::vec::Vec;
 
@@ -98,38 +99,27 @@ pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
     }
 }
 
-/// What a measurement of the signal comes to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
-    /// It holds.
-    Good,
-    /// It may hold.
-    Marginal,
-    /// A data cable or bridge is planned.
-    Weak,
-}
-
 /// The verdict on the signal at the spot: by a meter's figure, else by a timed transfer, else by bars; `None` where none was had.
 ///
 /// Good down to −67 dBm, weak below −75 dBm: survey practice. Bars and transfer: common practice, no source.
 #[must_use]
-pub fn verdict(answers: &Answers, config: &Config) -> Option<Verdict> {
+pub fn verdict(answers: &Answers, config: &Config) -> Option<Signal> {
     let (said, thresholds) = (&answers.signal, &config.thresholds);
     if let Some(level) = said.level.known() {
         return Some(if *level <= thresholds.signal_good {
-            Verdict::Good
+            Signal::Good
         } else if *level <= thresholds.signal_least {
-            Verdict::Marginal
+            Signal::Marginal
         } else {
-            Verdict::Weak
+            Signal::Weak
         });
     }
-    let holds = |good| if good { Verdict::Good } else { Verdict::Weak };
+    let holds = |good| if good { Signal::Good } else { Signal::Weak };
     let timed = said.transfer.known().map(|rate| holds(*rate >= thresholds.transfer));
     let bars = said.wifi_bars.known().map(|bars| holds(bars.get() >= thresholds.wifi_bars));
     match (timed, bars) {
         // Bars without a transfer, or a transfer without bars: one of them was luck.
-        (Some(timed), Some(bars)) if timed != bars => Some(Verdict::Marginal),
+        (Some(timed), Some(bars)) if timed != bars => Some(Signal::Marginal),
         (timed, bars) => timed.or(bars),
     }
 }
@@ -144,9 +134,9 @@ pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
         return Fact::sure(false, KnownBy::Said, FROM); // the cable that is there is used
     }
     match verdict(answers, config) {
-        Some(Verdict::Good) => Fact::sure(false, KnownBy::Seen, FROM),
-        Some(Verdict::Weak) => Fact::sure(true, KnownBy::Seen, FROM),
-        Some(Verdict::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, FROM),
+        Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, FROM),
+        Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, FROM),
+        Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, FROM),
         None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, FROM),
     }
 }
@@ -230,7 +220,7 @@ mod tests {
         let (config, mut answers) = (demo_config(), Answers::default());
         answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
         for (level, expected) in
-            [(67.0, Verdict::Good), (67.1, Verdict::Marginal), (75.0, Verdict::Marginal), (75.1, Verdict::Weak)]
+            [(67.0, Signal::Good), (67.1, Signal::Marginal), (75.0, Signal::Marginal), (75.1, Signal::Weak)]
         {
             answers.signal.level = Answer::Known(crate::units::DecibelsUnder::of(level));
             assert_eq!(verdict(&answers, &config), Some(expected), "−{level} dBm");
@@ -242,8 +232,8 @@ mod tests {
         let (config, mut answers) = (demo_config(), Answers::default());
         answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
         answers.signal.transfer = Answer::Known(crate::units::MegabitsPerSecond::of(0.5));
-        assert_eq!(verdict(&answers, &config), Some(Verdict::Marginal));
+        assert_eq!(verdict(&answers, &config), Some(Signal::Marginal));
         answers.signal.wifi_bars = Answer::NotSure;
-        assert_eq!(verdict(&answers, &config), Some(Verdict::Weak));
+        assert_eq!(verdict(&answers, &config), Some(Signal::Weak));
     }
 }
