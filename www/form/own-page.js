@@ -38,7 +38,7 @@ if (begun || document.hidden) work();
 else requestAnimationFrame(() => setTimeout(work));
 
 const keep = () => {
-  const config = document.querySelector("presurvey-form")?.getAttribute("config") ?? "";
+  const config = hosts[0]?.getAttribute("config") ?? "";
   // Refused, the page is as it was.
   navigator.serviceWorker?.register(`offline.js?${new URLSearchParams({ config })}`).catch(() => {});
 };

@@ -195,6 +195,8 @@ class PresurveyForm extends HTMLElement {
     try {
       begun = localStorage.getItem(this.#mark);
     } catch {
+      // A screen that is at work already may have been answered: it stays, and the database is asked behind it.
+      if (shadow.querySelector(".form")?.screen) return this.#open();
       // Refused: the database is asked. Nothing is shown before it has answered, so that nothing changes then.
       this.#show(document.createElement("div"));
       this.#read().then(() => this.#open(this.#lines));
