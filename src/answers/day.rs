@@ -11,10 +11,15 @@ use serde::{Deserializer, Serializer, de};
 /// # Errors
 /// The writer's own.
 pub fn serialize<S: Serializer>(day: &Date, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(&written(*day))
+}
+
+/// A day as text.
+pub(super) fn written(day: Date) -> String {
     let mut text = String::with_capacity(10);
     // Writing to a String cannot fail.
     let _ = write!(text, "{:04}-{:02}-{:02}", day.year(), day.month(), day.day());
-    serializer.serialize_str(&text)
+    text
 }
 
 /// Reads a day.
@@ -43,7 +48,7 @@ impl de::Visitor<'_> for DayVisitor {
 }
 
 /// Reads four, two and two digits with hyphens between, of a day that exists.
-fn read(text: &str) -> Option<Date> {
+pub(super) fn read(text: &str) -> Option<Date> {
     let bytes = text.as_bytes();
     if bytes.len() != 10 || bytes[4] != b'-' || bytes[7] != b'-' {
         return None;

@@ -1,11 +1,12 @@
 //! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
 
-use super::{Answer, Length, Postcode, ShortText, Stretch};
+use super::{Answer, Length, Postcode, ShortText, Stretch, day};
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
 };
 use alloc::string::String;
 use alloc::vec::Vec;
+use jiff::civil::Date;
 
 /// What kind of answer a question takes; the form draws one control for each kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,6 +27,8 @@ pub enum Kind {
     Line,
     /// A postcode.
     PostcodeLine,
+    /// A day, as it is written in JSON; the installer's questions alone.
+    Day,
     /// The route, stretch by stretch.
     Stretches,
 }
@@ -277,6 +280,17 @@ impl Field for ShortText {
     }
     fn take(given: &Given) -> Option<Self> {
         if let Given::Line(line) = given { Self::new(line) } else { None }
+    }
+}
+
+/// A day of the records of this work: another century is a slip.
+impl Field for Date {
+    const KIND: Kind = Kind::Day;
+    fn give(&self) -> Given {
+        Given::Line(day::written(*self))
+    }
+    fn take(given: &Given) -> Option<Self> {
+        if let Given::Line(line) = given { day::read(line).filter(|day| day.year() / 100 == 20) } else { None }
     }
 }
 

@@ -244,6 +244,7 @@ impl fmt::Display for ValueIn<'_> {
             Kind::Figure(Bounds { symbol, least, most }) => write_bounds(f, symbol, least, most)?,
             Kind::Line => f.write_str("one line of text of at most 200 characters")?,
             Kind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,
+            Kind::Day => f.write_str("a day, such as 2026-11-25")?,
             Kind::Stretches => {
                 f.write_str("a list of at most 50 stretches, each with along and length, up to 1,000 m")?
             }
@@ -274,7 +275,7 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
                 Some(place) => Given::One(place as u8), // a list holds far fewer than 256 words
                 None => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
             },
-            Kind::Line | Kind::PostcodeLine => Given::Line(text.into()),
+            Kind::Line | Kind::PostcodeLine | Kind::Day => Given::Line(text.into()),
             _ => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
         };
         self.put(&given, format_args!("{:?}", start_of(text)))

@@ -287,8 +287,12 @@ topic! {
 }
 
 topic! {
-    /// What the network operator answered; the installer records it.
+    /// What the network operator was asked and answered, and when; the installer records it.
     pub struct Operator at operator {
+        /// The day it was asked.
+        asked_on: Date,
+        /// The day it answered.
+        answered_on: Date,
         /// The answer.
         answer: OperatorAnswer,
         /// The limit on the whole home, where the answer sets one.

@@ -53,6 +53,7 @@ fn of_kind(kind: Kind, generator: &mut SchemaGenerator) -> Schema {
         }
         Kind::Line => json_schema!({ "type": "string", "maxLength": 200 }),
         Kind::PostcodeLine => json_schema!({ "type": "string", "minLength": 2, "maxLength": 8 }),
+        Kind::Day => json_schema!({ "type": "string", "format": "date" }),
         Kind::Stretches => generator.subschema_for::<Vec<Stretch>>(),
     }
 }

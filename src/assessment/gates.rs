@@ -74,6 +74,15 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     all
 }
 
+/// Days within which an answer is usual where no works are likely: the two weeks of [`ANSWER`]. Common practice, no source.
+const ANSWER_DAYS: u16 = 14;
+
+/// Days within which the network operator's answer is usual; none where works are likely. Without a gate as where none are.
+pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
+    let works = gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == WORKS);
+    (!works).then_some(ANSWER_DAYS)
+}
+
 const ANSWER: &str = "commonly up to two weeks for an answer";
 const WORKS: &str = "commonly weeks to months where works are needed";
 

@@ -1,23 +1,27 @@
 //! Before and after the work: what is owed to whom, by when, with what it needs filled in as far as the answers go.
 
-use super::types::{Gate, Gatekeeper, KnownBy, Need, Owed, OwedTo, OwedWhen};
+use super::gates::usual_days;
+use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Owed, OwedTo, OwedWhen};
 use crate::answers::{Answer, Answers, Field, Given as Said, Kind, OperatorAnswer, Protected};
-use crate::design::{Decided, DecisionId, Design, Given, Outcome, network};
+use crate::design::{Decided, DecisionId, Design, Given, NetworkProcess, Outcome};
 use crate::site::{FactId, Nation, Site, nation};
 use crate::units::Probability;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use jiff::Span;
 
 /// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
 pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gate]) -> Vec<Owed> {
     let Some(building_control) = building_control(nation(given.answers)) else { return Vec::new() };
     let mut all = Vec::new();
-    let mut form = operators_form(site, given);
+    let mut form = operators_form(site, given, design);
+    let mut asked = asked(given.answers, gates);
     if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator) {
         let way = if given.answers.operator.answer.is(OperatorAnswer::Refused) { "ask-again" } else { "ask" };
         // One form serves both: it stands where it is the likelier to be wanted.
         let needs = if gate.counts { core::mem::take(&mut form) } else { Vec::new() };
-        all.push(Owed { probability: gate.probability, needs, ..before(OwedTo::NetworkOperator, way, ENA) });
+        let asked = asked.take();
+        all.push(Owed { probability: gate.probability, asked, needs, ..before(OwedTo::NetworkOperator, way, ENA) });
     }
     for gate in gates {
         let (to, way, needs, source): (_, _, &[&str], _) = match gate.who {
@@ -41,14 +45,15 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         "installation",
         OwedWhen::OnCompletion,
         alloc::vec![
-            known("earthing", fact(site, FactId::Earthing)),
-            known("main-fuse", fact(site, FactId::MainFuse)),
+            fact("earthing", site, FactId::Earthing),
+            fact("main-fuse", site, FactId::MainFuse),
             missing("external-impedance"),
             missing("prospective-fault-current"),
             missing("test-results"),
         ],
         "BS 7671 Part 6 (from memory)",
     ));
+    let answered = given.answers.operator.answer.known().is_some();
     let told = design.probability(
         DecisionId::Network,
         |decided| matches!(decided, Decided::Network(process) if process.outcome == Outcome::NotifyAfter),
@@ -59,7 +64,12 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         // Whoever was asked first is told as well that it is done.
         probability: Probability::CERTAIN,
         needs: form,
-        ..before(OwedTo::NetworkOperator, if told > Probability::of(0.5) { "notify" } else { "confirm" }, ENA)
+        asked,
+        ..before(
+            OwedTo::NetworkOperator,
+            if told > Probability::of(0.5) && !answered { "notify" } else { "confirm" },
+            ENA,
+        )
     });
     all.push(after(
         OwedTo::Handover,
@@ -87,7 +97,7 @@ fn before(to: OwedTo, way: &str, source: &str) -> Owed {
 
 fn after(to: OwedTo, way: &str, when: OwedWhen, needs: Vec<Need>, source: &str) -> Owed {
     let (way, source) = (way.to_string(), source.to_string());
-    Owed { to, when, days: None, probability: Probability::CERTAIN, way, needs, source }
+    Owed { to, when, days: None, probability: Probability::CERTAIN, asked: None, way, needs, source }
 }
 
 fn planners_way(answers: &Answers) -> &'static str {
@@ -115,25 +125,34 @@ fn building_control(nation: Nation) -> Option<Owed> {
     Some(Owed { days, ..after(OwedTo::BuildingControl, way, when, needs, source) })
 }
 
-/// What the operator's form asks for. Source: Energy Networks Association, application form for low-carbon technologies.
-fn operators_form(site: &Site, given: &Given<'_>) -> Vec<Need> {
-    let (answers, case) = (given.answers, site.likeliest_case());
-    let process = network::decide(&case, given);
-    let designed = |what, value: String| known(what, Some((value, KnownBy::Inferred)));
+/// When the network operator was asked, when an answer is usual, and when it came, as far as that was recorded.
+fn asked(answers: &Answers, gates: &[Gate]) -> Option<Asked> {
+    let (on, answered) = (answers.operator.asked_on.known().copied(), answers.operator.answered_on.known().copied());
+    let usually_by =
+        on.zip(usual_days(gates)).and_then(|(on, days)| on.checked_add(Span::new().days(i64::from(days))).ok());
+    (on.is_some() || answered.is_some()).then_some(Asked { on, usually_by, answered })
+}
+
+/// What the operator's form asks for; what differs between the cases that are still alive is not settled.
+/// Source: Energy Networks Association, application form for low-carbon technologies.
+fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> {
+    let answers = given.answers;
     let loads = &answers.loads;
     alloc::vec![
         missing("address"),
         known("postcode", said(&answers.home.postcode)),
         missing("supply-number"),
-        known("phases-and-loop", fact(site, FactId::Supply)),
-        known("main-fuse", fact(site, FactId::MainFuse)),
-        known("earthing", fact(site, FactId::Earthing)),
-        known("existing-demand", fact(site, FactId::ExistingDemand)),
-        designed("maximum-demand", process.demand.to_string()),
-        designed("charge-current", process.current.to_string()),
-        known("points", fact(site, FactId::OtherPoint)),
-        designed("load-limit", process.limit.map_or_else(|| "none".to_string(), |limit| limit.to_string())),
-        designed("exports", "no".to_string()),
+        fact("phases-and-loop", site, FactId::Supply),
+        fact("main-fuse", site, FactId::MainFuse),
+        fact("earthing", site, FactId::Earthing),
+        fact("existing-demand", site, FactId::ExistingDemand),
+        designed("maximum-demand", design, |process| process.demand.to_string()),
+        designed("charge-current", design, |process| process.current.to_string()),
+        fact("points", site, FactId::OtherPoint),
+        designed("load-limit", design, |process| {
+            process.limit.map_or_else(|| "none".to_string(), |limit| limit.to_string())
+        }),
+        known("exports", Some(("no".to_string(), KnownBy::Inferred))),
         known("solar-power", said(&loads.solar_power)),
         known("battery-power", said(&loads.battery_power)),
         known("operator-letter", said(&loads.operator_letter)),
@@ -148,14 +167,37 @@ fn missing(what: &str) -> Need {
 
 fn known(what: &str, value: Option<(String, KnownBy)>) -> Need {
     let (value, known_by) = value.unzip();
-    Need { what: what.to_string(), value, known_by }
+    Need { what: what.to_string(), value, alternatives: Vec::new(), known_by }
 }
 
-/// The likeliest value of a fact; nothing where it rests on an assumption alone, for a form takes no guesses.
-fn fact(site: &Site, id: FactId) -> Option<(String, KnownBy)> {
+/// One value where nothing else is possible and it was not assumed; else all there are, likeliest first.
+fn settled(what: &str, mut values: Vec<String>, known_by: KnownBy) -> Need {
+    if values.len() == 1 && !matches!(known_by, KnownBy::Assumed | KnownBy::Contradicted) {
+        known(what, values.pop().map(|value| (value, known_by)))
+    } else {
+        Need { what: what.to_string(), value: None, alternatives: values, known_by: Some(known_by) }
+    }
+}
+
+/// A fact.
+fn fact(what: &str, site: &Site, id: FactId) -> Need {
     let shown = site.shown(id);
-    let likeliest = shown.values.into_iter().next()?;
-    (!matches!(shown.known_by, KnownBy::Assumed | KnownBy::Contradicted)).then_some((likeliest.value, shown.known_by))
+    settled(what, shown.values.into_iter().map(|value| value.value).collect(), shown.known_by)
+}
+
+/// What the design comes to in each case.
+fn designed(what: &str, design: &Design, says: impl Fn(&NetworkProcess) -> String) -> Need {
+    let mut values: Vec<(String, f64)> = Vec::new();
+    for (met, decided) in &design.outcomes(DecisionId::Network).cases {
+        let Decided::Network(process) = decided else { continue };
+        let value = says(process);
+        match values.iter_mut().find(|(other, _)| *other == value) {
+            Some((_, weight)) => *weight += met.weight,
+            None => values.push((value, met.weight)),
+        }
+    }
+    values.sort_by(|a, b| b.1.total_cmp(&a.1));
+    settled(what, values.into_iter().map(|(value, _)| value).collect(), KnownBy::Inferred)
 }
 
 /// An answer as it was said.
@@ -172,9 +214,11 @@ fn said<T: Field>(answer: &Answer<T>) -> Option<(String, KnownBy)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::Postcode;
+    use crate::answers::{Cooking, Count, EarthGoes, Heating, OtherPoint, Postcode, Set};
     use crate::assess;
     use crate::config::demo_config;
+    use crate::units::Amps;
+    use jiff::civil::date;
 
     fn at(postcode: &str) -> Vec<Owed> {
         let mut config = demo_config();
@@ -208,15 +252,102 @@ mod tests {
         assert_eq!((told.when, told.days), (OwedWhen::DaysAfter, Some(28)));
     }
 
+    fn form(say: impl FnOnce(&mut Answers)) -> Vec<Need> {
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
+        say(&mut answers);
+        let owed = assess(&answers, &demo_config()).owed;
+        let mut forms = owed.into_iter().filter(|owed| owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty());
+        let form = forms.next().unwrap().needs;
+        assert_eq!(forms.next(), None, "one form");
+        form
+    }
+
+    fn need<'a>(form: &'a [Need], what: &str) -> &'a Need {
+        form.iter().find(|need| need.what == what).unwrap()
+    }
+
     #[test]
     fn the_operators_form_is_filled_in_from_answers_and_never_from_guesses() {
-        let owed = at("ZZ1");
-        let mut forms = owed.iter().filter(|owed| owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty());
-        let form = &forms.next().unwrap().needs;
-        assert_eq!(forms.next(), None, "one form");
-        let value = |what: &str| form.iter().find(|need| need.what == what).unwrap().value.clone();
-        assert_eq!(value("postcode").as_deref(), Some("ZZ1"));
-        assert_eq!(value("main-fuse"), None, "assumed is not known");
-        assert_eq!(value("supply-number"), None);
+        let form = form(|_| ());
+        assert_eq!(need(&form, "postcode").value.as_deref(), Some("ZZ1"));
+        assert_eq!(need(&form, "main-fuse").value, None, "assumed is not known");
+        assert_eq!(need(&form, "main-fuse").alternatives.len(), 3, "what it may be is said");
+        assert_eq!(need(&form, "supply-number"), &missing("supply-number"));
+    }
+
+    #[test]
+    fn where_cases_differ_the_form_says_what_it_may_be() {
+        let form = form(|answers| {
+            answers.meter.carrier_rating = Answer::Known(Amps::of(80.0));
+            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+        });
+        assert_eq!(need(&form, "phases-and-loop").value, None, "likely is not settled");
+        assert_eq!(need(&form, "phases-and-loop").alternatives, ["single-phase, looped", "single-phase"]);
+        assert_eq!(need(&form, "main-fuse").alternatives.len(), 2);
+        assert_eq!(need(&form, "maximum-demand").value, None);
+        assert!(need(&form, "maximum-demand").alternatives.len() > 1);
+        assert_eq!(need(&form, "charge-current").value.as_deref(), Some("32 A"), "the same in every case");
+        let earthing = need(&form, "earthing");
+        assert_eq!((earthing.value.as_deref(), earthing.known_by), (Some("TN-C-S (PME)"), Some(KnownBy::Seen)));
+    }
+
+    fn operators(say: impl FnOnce(&mut Answers)) -> Vec<(String, Option<Asked>)> {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Gas);
+        answers.loads.heating = Answer::Known(Heating::None);
+        answers.loads.hot_tub = Answer::Known(false);
+        answers.loads.other_point = Answer::Known(OtherPoint::None);
+        say(&mut answers);
+        let owed = assess(&answers, &demo_config()).owed;
+        let to = owed.into_iter().filter(|owed| owed.to == OwedTo::NetworkOperator);
+        to.map(|owed| (owed.way, owed.asked)).collect()
+    }
+
+    #[test]
+    fn what_was_asked_is_dated_and_the_usual_day_of_an_answer_follows() {
+        let day = |day| date(2026, 3, day);
+        let [(way, asked), (_, none)] = &operators(|answers| {
+            answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+            answers.operator.asked_on = Answer::Known(day(2));
+        })[..] else {
+            panic!("asked first, told after")
+        };
+        assert_eq!((way.as_str(), *none), ("ask", None));
+        let asked = asked.unwrap();
+        assert_eq!(asked, Asked { on: Some(day(2)), usually_by: Some(day(16)), answered: None });
+        assert!(!asked.is_overdue(day(16)) && asked.is_overdue(day(17)));
+        assert!(!Asked { answered: Some(day(18)), ..asked }.is_overdue(day(20)), "it came");
+    }
+
+    #[test]
+    fn where_works_are_likely_no_day_is_usual() {
+        let owed = operators(|answers| {
+            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.operator.asked_on = Answer::Known(date(2026, 3, 2));
+        });
+        let asked = owed[0].1.unwrap();
+        assert_eq!(asked.usually_by, None);
+        assert!(!asked.is_overdue(date(2026, 12, 31)));
+    }
+
+    #[test]
+    fn once_it_has_answered_the_dates_stay_and_the_work_is_confirmed() {
+        let owed = operators(|answers| {
+            answers.operator.asked_on = Answer::Known(date(2026, 3, 2));
+            answers.operator.answered_on = Answer::Known(date(2026, 3, 20));
+            answers.operator.answer = Answer::Known(OperatorAnswer::Separated);
+        });
+        let (way, asked) = owed.last().unwrap();
+        assert_eq!(way, "confirm");
+        assert_eq!(asked.unwrap().answered, Some(date(2026, 3, 20)));
+        assert!(operators(|_| ()).iter().all(|(_, asked)| asked.is_none()), "nothing recorded, nothing dated");
     }
 }

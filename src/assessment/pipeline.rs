@@ -85,6 +85,7 @@ fn no_point() -> OfferedPoint {
         open_pen_three_phase: false,
         dc_sensing: false,
         residual_device: false,
+        mobile_data: false,
         price: Pence(0),
     }
 }

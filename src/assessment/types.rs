@@ -315,12 +315,41 @@ pub struct Owed {
     pub days: Option<u16>,
     /// How probable it is to be owed.
     pub probability: Probability,
+    /// When it was asked, where that was recorded.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asked: Option<Asked>,
     /// Which way it goes, in a word: `ask`, `notify`, a nation's own way.
     pub way: String,
     /// What it needs, filled in as far as known.
     pub needs: Vec<Need>,
     /// Where the duty is known from.
     pub source: String,
+}
+
+/// Somebody was asked, and answered or not.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Asked {
+    /// The day it was asked.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub on: Option<Date>,
+    /// The day by which an answer is usual; none where that can't be told.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub usually_by: Option<Date>,
+    /// The day it answered.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub answered: Option<Date>,
+}
+
+impl Asked {
+    /// Whether the usual day has passed on a given day, without an answer.
+    #[must_use]
+    pub fn is_overdue(&self, today: Date) -> bool {
+        self.answered.is_none() && self.usually_by.is_some_and(|by| by < today)
+    }
 }
 
 /// One thing that a form or letter asks for.
@@ -332,7 +361,10 @@ pub struct Need {
     /// The value as far as known; missing where it is to be found out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub value: Option<String>,
-    /// How that is known; missing with the value.
+    /// What it may be, likeliest first, where that is not settled: a form takes no guesses.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub alternatives: Vec<String>,
+    /// How the value or the alternatives are known; missing with both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub known_by: Option<KnownBy>,
 }

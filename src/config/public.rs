@@ -111,6 +111,9 @@ pub struct OfferedPoint {
     /// It has a 30 mA double-pole residual-current device of its own.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub residual_device: bool,
+    /// It may be reached by mobile data, where that is received.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub mobile_data: bool,
     /// Selling price before VAT.
     pub price: Pence,
 }
@@ -303,6 +306,8 @@ pub struct Thresholds {
     pub transfer: MegabitsPerSecond,
     /// Wi-Fi bars under which a data cable is planned; common practice, no source.
     pub wifi_bars: u8,
+    /// Bars of mobile signal under which a charge point's mobile data is not relied on; common practice, no source.
+    pub mobile_bars: u8,
     /// Whether the network operator here permits registered electricians to withdraw the service fuse.
     pub may_draw_fuse: bool,
     /// Days that the network operator has to be told in, after the work.
@@ -322,6 +327,7 @@ impl Default for Thresholds {
             signal_least: DecibelsUnder::of(75.0),
             transfer: MegabitsPerSecond::of(2.0),
             wifi_bars: 2,
+            mobile_bars: 2,
             may_draw_fuse: false,
             notify_days: 28,
         }
@@ -340,14 +346,14 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, price });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, call_out, least, step, day, vat });
 fields!(Vat { registered, rate, source });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });
-fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, may_draw_fuse, notify_days });
+fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days });
 fields!(all default Branding { accent });
 
 impl Config {

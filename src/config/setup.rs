@@ -96,6 +96,9 @@ pub struct OwnPoint {
     /// It has a 30 mA double-pole residual-current device of its own.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub residual_device: bool,
+    /// It may be reached by mobile data.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub mobile_data: bool,
     /// Cost price before VAT.
     pub cost: Pence,
 }
@@ -178,6 +181,7 @@ impl Setup {
                     open_pen_three_phase: point.open_pen_three_phase,
                     dc_sensing: point.dc_sensing,
                     residual_device: point.residual_device,
+                    mobile_data: point.mobile_data,
                     price: sell(point.cost),
                 })
                 .collect(),

@@ -1,4 +1,5 @@
-//! The data link of the charge point: the home's Wi-Fi where it reaches, else a data cable beside the power cable.
+//! The data link of the charge point: the home's Wi-Fi where it reaches, else mobile data where the charge point has it and it is
+//! received, else a data cable beside the power cable.
 //!
 //! Common practice, no source.
 
@@ -11,6 +12,8 @@ use crate::units::Metres;
 pub enum DataLink {
     /// The home's Wi-Fi.
     Wireless,
+    /// Mobile data, by the charge point's own means.
+    Mobile,
     /// A cable beside the power cable, of this length, ending in a box by the board.
     Cable(Metres),
     /// A cable that is there already.
@@ -22,10 +25,12 @@ pub enum DataLink {
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> DataLink {
     if given.answers.signal.data_cable.is(true) {
         DataLink::CableThere
-    } else if case.weak_signal() {
-        DataLink::Cable(case.route_length())
-    } else {
+    } else if !case.weak_signal() {
         DataLink::Wireless
+    } else if given.point.mobile_data && !given.answers.wish.bought.is(true) && case.mobile_signal() {
+        DataLink::Mobile
+    } else {
+        DataLink::Cable(case.route_length())
     }
 }
 
@@ -35,8 +40,67 @@ impl DataLink {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Wireless => "wireless",
+            Self::Mobile => "mobile-data",
             Self::Cable(_) => "data-cable",
             Self::CableThere => "data-cable-there",
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Answers, Count};
+    use crate::config::demo_config;
+    use crate::design::charge_point::suited;
+    use crate::design::{Decided, DecisionId, Design};
+    use crate::site::{FactId, read};
+
+    fn design(able: bool, say: impl FnOnce(&mut Answers)) -> Design {
+        let (mut config, mut answers) = (demo_config(), Answers::default());
+        config.charge_points.iter_mut().for_each(|point| point.mobile_data = able);
+        answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
+        say(&mut answers);
+        let point = suited(&answers, &config).unwrap();
+        Design::of(&read(&answers, &config), &Given { answers: &answers, config: &config, point })
+    }
+
+    fn link(able: bool, say: impl FnOnce(&mut Answers)) -> &'static str {
+        design(able, say).outcomes(DecisionId::DataLink).likeliest().0
+    }
+
+    fn bars(answers: &mut Answers, bars: u8) {
+        answers.signal.mobile_bars = Answer::Known(Count::new(bars).unwrap());
+    }
+
+    #[test]
+    fn mobile_data_only_where_wifi_is_weak_and_point_and_spot_have_it() {
+        assert_eq!(link(true, |answers| bars(answers, 3)), "mobile-data");
+        assert_eq!(link(true, |answers| bars(answers, 1)), "data-cable", "too little of it");
+        assert_eq!(link(false, |answers| bars(answers, 4)), "data-cable", "the charge point has none");
+        let good = |answers: &mut Answers| {
+            bars(answers, 4);
+            answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+        };
+        assert_eq!(link(true, good), "wireless");
+        let there = |answers: &mut Answers| {
+            bars(answers, 4);
+            answers.signal.data_cable = Answer::Known(true);
+        };
+        assert_eq!(link(true, there), "data-cable-there");
+        let bought = |answers: &mut Answers| {
+            bars(answers, 4);
+            answers.wish.bought = Answer::Known(true);
+        };
+        assert_eq!(link(true, bought), "data-cable", "of one bought already nothing is taken for granted");
+    }
+
+    #[test]
+    fn not_sure_of_the_mobile_signal_keeps_both_alive() {
+        let unsure = design(true, |answers| answers.signal.mobile_bars = Answer::NotSure);
+        let outcomes = unsure.outcomes(DecisionId::DataLink);
+        assert!(outcomes.rests_on.has(FactId::MobileSignal));
+        let cable = outcomes.probability(|decided| matches!(decided, Decided::DataLink(DataLink::Cable(_)))).get();
+        assert!((0.3..0.5).contains(&cable), "{cable}");
     }
 }

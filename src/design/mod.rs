@@ -12,6 +12,8 @@ pub mod data_link;
 pub mod demand;
 pub mod driving;
 pub mod earthing;
+pub mod feed;
+mod feed_working;
 pub mod figures;
 pub mod loop_impedance;
 pub mod network;

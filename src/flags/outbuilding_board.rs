@@ -7,7 +7,10 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
+use crate::design::charge_point;
+use crate::design::feed::{Feeding, Judged};
 use crate::units::Probability;
+use alloc::string::{String, ToString};
 
 /// The flag.
 pub const FLAG: Flag =
@@ -20,16 +23,34 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let outbuilding = &seen.answers.outbuilding;
     let evidence = match outbuilding.board_there {
         Answer::Known(true) => Evidence::certain("the board meant is in a garage or outbuilding")?,
-        Answer::NotSure => Evidence::with(NOT_TOLD, "not sure whether the board meant is in a garage or outbuilding")?,
+        Answer::NotSure => {
+            return Evidence::with(NOT_TOLD, "not sure whether the board meant is in a garage or outbuilding");
+        }
         Answer::Known(false) | Answer::NotAsked => return None,
     };
-    let pace = seen.config.thresholds.pace;
-    let said = [
-        outbuilding.feed_size.known().map(|size| alloc::format!("its feed is of {size}")),
-        outbuilding.feed_length.known().map(|length| alloc::format!("its feed is {} long", length.in_metres(pace))),
-        outbuilding.feed_device.known().map(|rating| alloc::format!("its feed is protected at {rating}")),
+    let feeding = Feeding::said(outbuilding, seen.config);
+    let or_not = |said: Option<String>, what: &str| said.unwrap_or_else(|| alloc::format!("its {what} is not known"));
+    let known = [
+        or_not(feeding.size.map(|size| alloc::format!("its feed is of {size}")), "feed's cross-section"),
+        or_not(feeding.length.map(|length| alloc::format!("its feed is {length} long")), "feed's length"),
+        or_not(feeding.device.map(|rating| alloc::format!("its feed is protected at {rating}")), "feed's protection"),
     ];
-    Some(said.into_iter().flatten().fold(evidence, |evidence, next| evidence.and(&next)))
+    let charge = charge_point::suited(seen.answers, seen.config).map(|point| point.current);
+    let against = charge.and_then(|charge| {
+        let said = match feeding.judged(charge) {
+            Judged::Carries | Judged::NotKnown => return None,
+            Judged::DeviceTooSmall => "its feed's protection is under the charge current",
+            Judged::CableTooThin => "its feed's cable is too thin for the charge current",
+            Judged::DropsTooMuch => "its feed's voltage drop is too great",
+        };
+        Some(match feeding.most(charge) {
+            Some(most) => alloc::format!("{said}; nothing known is against {most}"),
+            None => said.to_string(),
+        })
+    });
+    let over =
+        feeding.device_over_cable().then(|| "its feed's protection is rated over what its cable carries".to_string());
+    Some(known.into_iter().chain(against).chain(over).fold(evidence, |evidence, next| evidence.and(&next)))
 }
 
 #[cfg(test)]
@@ -37,7 +58,7 @@ mod tests {
     use super::FLAG;
     use crate::answers::{Answer, ParkingPlace};
     use crate::flags::flag::raised;
-    use crate::units::{Amps, Probability};
+    use crate::units::{Amps, Probability, SquareMillimetres};
 
     #[test]
     fn raised_with_what_is_known_of_its_feed() {
@@ -46,7 +67,33 @@ mod tests {
             answers.outbuilding.feed_device = Answer::Known(Amps::of(20.0));
         })
         .unwrap();
-        assert_eq!(evidence.seen, ["the board meant is in a garage or outbuilding", "its feed is protected at 20 A"]);
+        assert_eq!(
+            evidence.seen,
+            [
+                "the board meant is in a garage or outbuilding",
+                "its feed's cross-section is not known",
+                "its feed's length is not known",
+                "its feed is protected at 20 A",
+                "its feed's protection is under the charge current; nothing known is against 20 A",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_device_larger_than_its_cable_is_said() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.outbuilding.board_there = Answer::Known(true);
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(2.5));
+            answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
+        })
+        .unwrap();
+        assert_eq!(
+            evidence.seen[4..],
+            [
+                "its feed's cable is too thin for the charge current; nothing known is against 14 A",
+                "its feed's protection is rated over what its cable carries",
+            ]
+        );
     }
 
     #[test]

@@ -2,11 +2,12 @@
 //!
 //! **Seen:** fewer bars at the spot than the settings ask for.
 //! **Why it matters:** load sensing, off-peak charging and updates want a link that holds.
-//! **Installer:** run a data cable beside the power cable, ending in a box by the board; count it.
+//! **Installer:** run a data cable beside the power cable, ending in a box by the board; count it. Mobile data in its place only where charge point and spot have it.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::answers::Answer;
+use crate::design::{DataLink, Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag =
@@ -14,19 +15,32 @@ pub const FLAG: Flag =
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let weak = seen.site.weak_signal.probability(|weak| weak);
-    if_likely(
+    let evidence = if_likely(
         weak,
         &match seen.answers.signal.wifi_bars {
             Answer::Known(bars) => alloc::format!("bars of Wi-Fi at the spot: {}", bars.get()),
             Answer::NotSure | Answer::NotAsked => alloc::string::String::from("Wi-Fi at the spot not known"),
         },
-    )
+    )?;
+    let mobile =
+        seen.design.probability(DecisionId::DataLink, |decided| matches!(decided, Decided::DataLink(DataLink::Mobile)));
+    if mobile < WORTH_RAISING {
+        return Some(evidence);
+    }
+    Some(match &seen.answers.signal.mobile_bars {
+        Answer::Known(bars) => {
+            evidence.and(&alloc::format!("bars of mobile signal: {}, in place of a data cable", bars.get()))
+        }
+        Answer::NotSure | Answer::NotAsked => {
+            evidence.and("mobile data perhaps in place of a data cable: not known whether it is received")
+        }
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::FLAG;
-    use crate::answers::{Answer, Count};
+    use crate::answers::{Answer, Count, Outlet};
     use crate::flags::flag::raised;
 
     #[test]
@@ -34,6 +48,26 @@ mod tests {
         let evidence =
             raised(&FLAG, |answers| answers.signal.wifi_bars = Answer::Known(Count::new(1).unwrap())).unwrap();
         assert_eq!(evidence.seen, ["bars of Wi-Fi at the spot: 1"]);
+    }
+
+    #[test]
+    fn raised_with_what_mobile_data_would_do() {
+        let evidence = |mobile| {
+            raised(&FLAG, |answers| {
+                answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
+                answers.signal.mobile_bars = mobile;
+                answers.wish.outlet = Answer::Known(Outlet::Lead);
+                answers.wish.follow_solar = Answer::Known(true); // the one of the list that has mobile data
+            })
+            .unwrap()
+            .seen
+        };
+        assert_eq!(
+            evidence(Answer::Known(Count::new(3).unwrap()))[1],
+            "bars of mobile signal: 3, in place of a data cable"
+        );
+        assert_eq!(evidence(Answer::Known(Count::new(1).unwrap())).len(), 1, "too little of it");
+        assert!(evidence(Answer::NotSure)[1].ends_with("not known whether it is received"));
     }
 
     #[test]

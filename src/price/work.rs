@@ -119,7 +119,7 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::Earthing(EarthingMeasure::NewElectrode) => push(Item::EarthElectrode, Quantity::ONE),
         Decided::Cable(design) => of_cable(design, given, push),
         Decided::DataLink(DataLink::Cable(length)) => push(Item::DataCable, Quantity::Length(*length)),
-        Decided::DataLink(DataLink::Wireless | DataLink::CableThere) => {}
+        Decided::DataLink(DataLink::Wireless | DataLink::Mobile | DataLink::CableThere) => {}
     }
 }
 

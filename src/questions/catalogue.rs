@@ -2,7 +2,8 @@
 
 use super::when::{
     always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_shower,
-    has_test_buttons, hazard_seen, heats_electrically, limit_set, no_hazard_seen, off_street, safe, wants_lead,
+    has_test_buttons, hazard_seen, heats_electrically, limit_set, no_hazard_seen, off_street, operator_answered, safe,
+    wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -117,6 +118,7 @@ catalogue! {
         "report" board.report safe;
         "feed-length" outbuilding.feed_length at_an_outbuilding;
         "feed-device" outbuilding.feed_device at_an_outbuilding;
+        "feed-size" outbuilding.feed_size at_an_outbuilding;
         "farm" outbuilding.farm at_an_outbuilding;
     }
     rest Pipes {
@@ -131,9 +133,10 @@ catalogue! {
     /// What the installer alone records: by letter, by meter, by looking at what a homeowner can't judge.
     INSTALLERS:
     rest Desk {
+        "operator-asked-on" operator.asked_on always;
         "operator-answer" operator.answer always;
+        "operator-answered-on" operator.answered_on operator_answered;
         "operator-limit" operator.limit limit_set;
-        "feed-size" outbuilding.feed_size at_an_outbuilding;
         "signal-level" signal.level off_street;
         "transfer" signal.transfer off_street;
     }

@@ -72,6 +72,11 @@ pub fn drills(answers: &Answers) -> bool {
     off_street(answers) && answers.route.walls.known().is_some_and(|walls| walls.get() > 0)
 }
 
+/// The network operator has answered.
+pub fn operator_answered(answers: &Answers) -> bool {
+    answers.operator.answer.known().is_some()
+}
+
 /// The network operator set a limit.
 pub fn limit_set(answers: &Answers) -> bool {
     answers.operator.answer.is(OperatorAnswer::Limited)

@@ -62,6 +62,8 @@ facts! {
     wall: bool = Wall;
     /// A weak signal.
     weak_signal: bool = WeakSignal;
+    /// Mobile data is received.
+    mobile_signal: bool = MobileSignal;
     /// Another charge point stays.
     other_point: bool = OtherPoint;
     /// Generation or storage has to be cleared with the network operator.

@@ -36,6 +36,8 @@ words! {
         Wall => "wall",
         /// Whether the signal is weak at the spot.
         WeakSignal => "weak-signal",
+        /// Whether mobile data is received at the spot.
+        MobileSignal => "mobile-signal",
         /// Whether another charge point stays.
         OtherPoint => "other-point",
         /// Whether generation or storage has to be cleared with the network operator.

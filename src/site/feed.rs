@@ -6,10 +6,9 @@ use super::fact::Fact;
 use crate::answers::{Answer, Answers, ParkingPlace};
 use crate::assessment::KnownBy;
 use crate::config::Config;
-use crate::tables::about::at;
-use crate::tables::armoured::{BURIED, DROP_90};
-use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
-use crate::units::{Amps, Metres, Probability, SquareMillimetres};
+use crate::design::charge_point;
+use crate::design::feed::{Feeding, Judged};
+use crate::units::{Amps, Metres, Probability};
 
 /// Which board is meant.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,19 +21,21 @@ pub enum Feed {
     TooSmall(Metres),
 }
 
-const FROM: &[&str] = &["board-there", "feed-device", "feed-length"];
+const FROM: &[&str] = &["board-there", "feed-device", "feed-size", "feed-length"];
 /// A board in a garage that stands apart, where nobody could tell: common practice, no source.
 const MEANT: Probability = Probability::of(0.4);
 /// The same where it is not known where the car stands: common practice, no source.
 const MEANT_UNKNOWN: Probability = Probability::of(0.05);
-/// A feed of which nothing is known carries a charge point: common practice, no source.
+/// A feed of which neither device nor size is known carries a charge point: common practice, no source.
 const CARRIES: Probability = Probability::of(0.15);
+/// The same where one of the two is known, and is large enough: common practice, no source.
+const CARRIES_BY_ONE: Probability = Probability::of(0.4);
+/// The same where both are, and only the length is not known: common practice, no source.
+const CARRIES_BY_BOTH: Probability = Probability::of(0.85);
 /// How far an outbuilding's board is from the home where nobody measured: common practice, no source.
 const FAR: Metres = Metres::of(15.0);
-/// The current that a feed must carry: the charge point's, before anything else that hangs on it.
+/// The charge current where the installer's list is empty: common practice, no source.
 const CHARGE: Amps = Amps::of(32.0);
-/// A feed of less carries nothing beside a charge point: common practice, no source.
-const LEAST: SquareMillimetres = SquareMillimetres::of(6.0);
 
 /// Reads the outbuilding's answers.
 pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
@@ -50,21 +51,19 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
         Answer::NotAsked => MEANT_UNKNOWN,
     };
     let known_by = if said.board_there.known().is_some() { KnownBy::Inferred } else { KnownBy::Assumed };
-    let length = said.feed_length.known().map_or(FAR, |length| length.in_metres(config.thresholds.pace));
-    let (device, size) = (said.feed_device.known(), said.feed_size.known());
-    let too_small = device.is_some_and(|device| *device < CHARGE)
-        || size.is_some_and(|size| {
-            let row = BURIED.rows.iter().rev().find(|(row, _)| row <= size && *row >= LEAST);
-            row.is_none_or(|(row, buried)| {
-                *buried < CHARGE
-                    || at(DROP_90.rows, *row).is_none_or(|drop| drop * CHARGE * length > NOMINAL * DROP_ALLOWED)
-            })
-        });
-    let carries = match (too_small, device, size) {
-        (true, _, _) => Probability::NEVER,
-        (false, Some(_), Some(_)) => Probability::CERTAIN,
-        (false, _, _) => CARRIES,
+    let feeding = Feeding::said(said, config);
+    // The charge current that is designed: the charge point's own, since a limit on the home lets it through in full.
+    let charge = charge_point::suited(answers, config).map_or(CHARGE, |point| point.current);
+    let carries = match feeding.judged(charge) {
+        Judged::Carries => Probability::CERTAIN,
+        Judged::DeviceTooSmall | Judged::CableTooThin | Judged::DropsTooMuch => Probability::NEVER,
+        Judged::NotKnown => match (feeding.device, feeding.size) {
+            (None, None) => CARRIES,
+            (Some(_), None) | (None, Some(_)) => CARRIES_BY_ONE,
+            (Some(_), Some(_)) => CARRIES_BY_BOTH,
+        },
     };
+    let length = feeding.length.unwrap_or(FAR);
     Fact::weighed(
         &[
             (Feed::NotThere, there.complement()),
@@ -81,6 +80,7 @@ mod tests {
     use super::*;
     use crate::answers::Length;
     use crate::config::demo_config;
+    use crate::units::SquareMillimetres;
 
     fn feed(size: f64, device: f64, metres: f64) -> Fact<Feed> {
         let mut answers = Answers::default();
@@ -105,6 +105,35 @@ mod tests {
     #[test]
     fn a_stout_feed_can() {
         assert_eq!(feed(10.0, 40.0, 20.0).values(), [(Feed::Carries, Probability::CERTAIN)]);
+    }
+
+    #[test]
+    fn a_smaller_charge_point_asks_less_of_it() {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.current = Amps::of(16.0));
+        let mut answers = Answers::default();
+        answers.outbuilding.board_there = Answer::Known(true);
+        answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(4.0));
+        answers.outbuilding.feed_device = Answer::Known(Amps::of(20.0));
+        answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
+        assert_eq!(read(&answers, &config).values(), [(Feed::Carries, Probability::CERTAIN)]);
+        assert_eq!(read(&answers, &demo_config()).likeliest(), Feed::TooSmall(Metres::of(10.0)));
+    }
+
+    #[test]
+    fn each_thing_known_in_its_favour_makes_it_likelier() {
+        let mut answers = Answers::default();
+        answers.outbuilding.board_there = Answer::Known(true);
+        let carries = |answers: &Answers| read(answers, &demo_config()).probability(|feed| feed == Feed::Carries);
+        assert_eq!(carries(&answers), CARRIES);
+        answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
+        assert_eq!(carries(&answers), CARRIES_BY_ONE);
+        answers.outbuilding.feed_size = Answer::NotSure;
+        assert_eq!(carries(&answers), CARRIES_BY_ONE, "not sure is neither for nor against it");
+        answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
+        assert_eq!(carries(&answers), CARRIES_BY_BOTH);
+        answers.outbuilding.feed_length = Answer::Known(Length::metres(20.0));
+        assert_eq!(carries(&answers), Probability::CERTAIN);
     }
 
     #[test]

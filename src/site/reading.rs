@@ -63,6 +63,8 @@ pub struct Site {
     pub wall: Fact<bool>,
     /// A weak signal.
     pub weak_signal: Fact<bool>,
+    /// Mobile data is received.
+    pub mobile_signal: Fact<bool>,
     /// Another charge point stays.
     pub other_point: Fact<bool>,
     /// Generation or storage has to be cleared.
@@ -108,6 +110,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         route_along: route::read_along(answers),
         wall: route::read_wall(answers),
         weak_signal: route::read_signal(answers, config),
+        mobile_signal: route::read_mobile(answers, config),
         other_point: loads::read_other_point(answers),
         generation_to_clear: generation::read(answers, config),
         feed: feed::read(answers, config),
@@ -210,6 +213,10 @@ macro_rules! with_fact {
             }
             FactId::WeakSignal => {
                 let $fact = &$site.weak_signal;
+                $do
+            }
+            FactId::MobileSignal => {
+                let $fact = &$site.mobile_signal;
                 $do
             }
             FactId::OtherPoint => {

@@ -141,6 +141,18 @@ pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
     }
 }
 
+/// Mobile data is received where nobody looked: common practice, no source.
+const RECEIVED: Probability = Probability::of(0.6);
+
+/// Whether mobile data is received at the spot.
+pub(super) fn read_mobile(answers: &Answers, config: &Config) -> Fact<bool> {
+    const FROM: &[&str] = &["mobile-bars"];
+    match answers.signal.mobile_bars.known() {
+        Some(bars) => Fact::sure(bars.get() >= config.thresholds.mobile_bars, KnownBy::Seen, FROM),
+        None => Fact::chance(true, false, RECEIVED, KnownBy::Assumed, FROM),
+    }
+}
+
 /// Whether a cable along it is dug in.
 #[must_use]
 pub const fn is_ground(along: Along) -> bool {
@@ -213,6 +225,17 @@ mod tests {
         assert!(read_signal(&answers, &demo_config()).likeliest());
         answers.signal.data_cable = Answer::Known(true);
         assert!(!read_signal(&answers, &demo_config()).likeliest());
+    }
+
+    #[test]
+    fn not_sure_of_the_mobile_bars_says_neither() {
+        let (config, mut answers) = (demo_config(), Answers::default());
+        answers.signal.mobile_bars = Answer::NotSure;
+        assert!(read_mobile(&answers, &config).is_unsure());
+        for (bars, received) in [(0, false), (1, false), (2, true), (4, true)] {
+            answers.signal.mobile_bars = Answer::Known(Count::new(bars).unwrap());
+            assert_eq!(read_mobile(&answers, &config).values(), [(received, Probability::CERTAIN)], "{bars}");
+        }
     }
 
     #[test]

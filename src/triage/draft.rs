@@ -68,7 +68,7 @@ impl Draft {
             Kind::Figure(_) => number().map(Given::Figure).ok_or(key::CORRECT_NUMBER),
             Kind::Stretches => Err(key::CORRECT_STRETCHES),
             Kind::Line if text.is_empty() => Err(key::CORRECT_LINE),
-            Kind::Line | Kind::PostcodeLine => Ok(Given::Line(text.to_owned())),
+            Kind::Line | Kind::PostcodeLine | Kind::Day => Ok(Given::Line(text.to_owned())),
         }
     }
 }
@@ -86,6 +86,7 @@ pub fn corrected(answers: &Answers, question: &Question, given: &Given) -> Resul
         Kind::PostcodeLine => key::CORRECT_POSTCODE,
         Kind::Stretches => key::CORRECT_STRETCHES,
         Kind::Line => key::CORRECT_LINE,
+        Kind::Day => key::CORRECT_DAY,
         Kind::Distance | Kind::Figure(_) => key::CORRECT_NUMBER,
         Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) => key::CORRECT_CHOOSE,
     })

@@ -30,6 +30,7 @@ pub fn in_words(question: &Question, given: &Given, pace: Ratio) -> String {
         (Given::Distance(length), _) => distance(*length, pace),
         (Given::Figure(number), Kind::Figure(bounds)) => format!("{number} {}", bounds.symbol),
         (Given::Figure(number), _) => number.to_string(),
+        (Given::Line(line), Kind::Day) => line.parse().map_or_else(|_| line.clone(), super::ago::day),
         (Given::Line(line), _) => line.clone(),
         (Given::Stretches(stretches), _) => {
             let said: Vec<String> = stretches
@@ -66,6 +67,12 @@ mod tests {
 
     fn said(id: &str, given: &Given) -> String {
         in_words(question(id).unwrap(), given, METRES_IN_A_PACE)
+    }
+
+    #[test]
+    fn a_day_is_said_as_people_say_it() {
+        let asked = crate::questions::any_question("operator-asked-on").unwrap();
+        assert_eq!(in_words(asked, &Given::Line("2026-07-14".into()), METRES_IN_A_PACE), "14 July 2026");
     }
 
     #[test]

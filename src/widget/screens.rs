@@ -64,7 +64,7 @@ screens! {
     false Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
     false Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
     false Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    false Board "feed" ["feed-length" "feed-device" "farm"] None;
+    false Board "feed" ["feed-length" "feed-device" "feed-size" "farm"] None;
     false Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
 }
 

@@ -18,7 +18,7 @@ pub fn read(kind: Kind, text: &str, unit: LengthUnit) -> Option<Given> {
             let value = Ratio::new(number(text)?).ok()?;
             Some(Given::Distance(Length { value, unit }))
         }
-        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) | Kind::Stretches => None,
+        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) | Kind::Day | Kind::Stretches => None,
     }
 }
 

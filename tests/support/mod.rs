@@ -35,6 +35,7 @@ pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
             Given::Figure(bounds.least + chance.below(10_000) as f64 / 10_000.0 * (most - bounds.least))
         }
         Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
+        Kind::Day => Given::Line(format!("2026-{:02}-{:02}", chance.below(12) + 1, chance.below(28) + 1)),
         Kind::PostcodeLine => {
             Given::Line(["ZZ1 1AA", "ZZ9", "BT1 1AA", "ZY1 1AA"][chance.below(4) as usize].to_owned())
         }
@@ -51,7 +52,7 @@ pub fn ends(kind: Kind) -> Vec<Given> {
         Kind::Figure(bounds) => vec![Given::Figure(bounds.least), Given::Figure(bounds.most)],
         Kind::Distance => [0.0, 40.0].map(|metres| Given::Distance(Length::metres(metres))).into(),
         Kind::Count(least, most) => vec![Given::Count(least), Given::Count(most)],
-        Kind::Stretches | Kind::Line | Kind::PostcodeLine => Vec::new(),
+        Kind::Stretches | Kind::Line | Kind::PostcodeLine | Kind::Day => Vec::new(),
     }
 }
 

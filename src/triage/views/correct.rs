@@ -113,9 +113,9 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
             </select>
         }
     };
-    let field = |mode: &'static str| {
+    let field = |kind: &'static str, mode: &'static str| {
         html! {
-            <input type="text" inputmode={mode} autocomplete="off" value={draft.text.clone()} oninput={typed.clone()}
+            <input type={kind} inputmode={mode} autocomplete="off" value={draft.text.clone()} oninput={typed.clone()}
                 aria-labelledby={labelled.clone()} aria-invalid={invalid} aria-describedby={error.clone()} />
         }
     };
@@ -133,9 +133,12 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
         ]),
         Kind::Count(least, most) => select((least..=most).map(|n| (n.to_string(), n.to_string())).collect()),
         Kind::Any(words) => ticks(question.id, words, draft),
-        Kind::Distance => html! { <div class="measure">{ field("decimal") }{ unit(draft) }</div> },
-        Kind::Figure(bounds) => html! { <div class="measure">{ field("decimal") }<span>{ bounds.symbol }</span></div> },
-        Kind::Line | Kind::PostcodeLine => field("text"),
+        Kind::Distance => html! { <div class="measure">{ field("text", "decimal") }{ unit(draft) }</div> },
+        Kind::Figure(bounds) => {
+            html! { <div class="measure">{ field("text", "decimal") }<span>{ bounds.symbol }</span></div> }
+        }
+        Kind::Line | Kind::PostcodeLine => field("text", "text"),
+        Kind::Day => field("date", "numeric"),
         Kind::Stretches => html! { <p>{ say(key::CORRECT_STRETCHES) }</p> },
     }
 }

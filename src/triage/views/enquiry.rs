@@ -103,7 +103,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             </div>
             if let Some(assessment) = shown.assessment {
                 { bill::view(assessment) }
-                { owed::view(assessment) }
+                { owed::view(assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }
             if let Some(assessment) = shown.assessment {

@@ -1,33 +1,37 @@
 //! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
 
-use crate::assessment::{Assessment, Need, Owed};
+use crate::assessment::{Asked, Assessment, Need, Owed};
+use crate::triage::ago::day;
 use crate::triage::sure;
 use crate::triage::words::{fill, find, plain, say, worded};
 use crate::units::Probability;
 use crate::wording::triage as key;
+use jiff::civil::Date;
 use yew::prelude::*;
 
-/// The section.
-pub(super) fn view(assessment: &Assessment) -> Html {
+/// The section, as it reads today.
+pub(super) fn view(assessment: &Assessment, today: Date) -> Html {
     html! {
         <section class="owed" aria-labelledby="owed-title">
             <h2 id="owed-title">{ say(key::OWED_TITLE) }</h2>
             if assessment.owed.is_empty() {
                 <p>{ say(key::OWED_NONE) }</p>
             } else {
-                <dl class="ruled">{ for assessment.owed.iter().map(line) }</dl>
+                <dl class="ruled">{ for assessment.owed.iter().map(|owed| line(owed, today)) }</dl>
             }
         </section>
     }
 }
 
-fn line(owed: &Owed) -> Html {
+fn line(owed: &Owed, today: Date) -> Html {
     let way =
         find(&format!("owed-way-{}-{}", owed.to.word(), owed.way)).map_or_else(|| plain(&owed.way), str::to_owned);
     let days = owed.days.map(|days| days.to_string()).unwrap_or_default();
     let when = fill(key::OWED_WHEN_DAYS_AFTER, &[("days", &days)]);
     let when = if owed.days.is_some() { when } else { worded("owed-when", owed.when.word()).into_owned() };
-    let (known, missing): (Vec<&Need>, Vec<&Need>) = owed.needs.iter().partition(|need| need.value.is_some());
+    let (known, unknown): (Vec<&Need>, Vec<&Need>) = owed.needs.iter().partition(|need| need.value.is_some());
+    let (missing, unsettled): (Vec<&Need>, Vec<&Need>) =
+        unknown.into_iter().partition(|need| need.alternatives.is_empty());
     let known: Vec<String> = known
         .into_iter()
         .map(|need| {
@@ -36,6 +40,13 @@ fn line(owed: &Owed) -> Html {
         })
         .collect();
     let missing: Vec<_> = missing.into_iter().map(|need| worded("need", &need.what)).collect();
+    let unsettled: Vec<String> = unsettled
+        .into_iter()
+        .map(|need| {
+            let values = need.alternatives.join(say(key::JOIN_OR));
+            fill(key::NEED_OR, &[("what", &worded("need", &need.what)), ("values", &values)])
+        })
+        .collect();
     html! {
         <>
             <dt>{ worded("owed-to", owed.to.word()) }</dt>
@@ -44,8 +55,14 @@ fn line(owed: &Owed) -> Html {
                 if owed.probability < Probability::CERTAIN {
                     { say(key::JOIN_COLON) }{ sure::word_and_figure(owed.probability) }
                 }
+                if let Some(asked) = &owed.asked {
+                    { dates(asked, today) }
+                }
                 if !known.is_empty() {
                     <span class="why">{ fill(key::OWED_KNOWN, &[("known", &known.join(say(key::JOIN_SEMICOLON)))]) }</span>
+                }
+                if !unsettled.is_empty() {
+                    <span class="why">{ fill(key::OWED_UNSETTLED, &[("unsettled", &unsettled.join(say(key::JOIN_SEMICOLON)))]) }</span>
                 }
                 if !missing.is_empty() {
                     <span class="why">{ fill(key::OWED_NEEDS, &[("needs", &missing.join(say(key::JOIN_SEMICOLON)))]) }</span>
@@ -54,4 +71,16 @@ fn line(owed: &Owed) -> Html {
             </dd>
         </>
     }
+}
+
+/// When it was asked, when an answer is usual or came, and whether that day has passed.
+fn dates(asked: &Asked, today: Date) -> Html {
+    let usually_by = asked.usually_by.filter(|_| asked.answered.is_none());
+    let said = [(key::OWED_ASKED, asked.on), (key::OWED_USUALLY_BY, usually_by), (key::OWED_ANSWERED, asked.answered)];
+    let mut said: Vec<String> =
+        said.into_iter().filter_map(|(text, on)| Some(fill(text, &[("day", &day(on?))]))).collect();
+    if asked.is_overdue(today) {
+        said.push(say(key::OWED_OVERDUE).to_owned());
+    }
+    html! { <span class="why">{ said.join(say(key::JOIN_SEMICOLON)) }</span> }
 }

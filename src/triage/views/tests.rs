@@ -2,7 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
-use crate::assessment::{Complexity, Gatekeeper, NoBand, Reason};
+use crate::assessment::{Asked, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
 use crate::flags::Weight;
 use crate::triage::api::Agreement;
 use crate::triage::place::{Place, photo_address};
@@ -337,4 +337,40 @@ fn a_wrong_password_is_tied_to_its_field() {
     });
     assert!(html.contains("aria-describedby=\"password-error\"") && html.contains("id=\"password-error\""));
     assert!(html.contains("aria-invalid=\"true\""));
+}
+
+#[test]
+fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
+    let on = |day| Some(jiff::civil::date(2026, 7, day));
+    let page = |asked: Asked| {
+        text(&enquiry(move |_| {
+            let mut detail = sample::detail();
+            let assessment = detail.own_assessment.as_mut().unwrap();
+            assessment.owed = vec![Owed {
+                to: OwedTo::NetworkOperator,
+                when: OwedWhen::BeforeBooking,
+                days: None,
+                probability: crate::units::Probability::CERTAIN,
+                asked: Some(asked),
+                way: "ask".into(),
+                needs: vec![Need {
+                    what: "main-fuse".into(),
+                    value: None,
+                    alternatives: vec!["80 A".into(), "60 A".into()],
+                    known_by: None,
+                }],
+                source: "invented".into(),
+            }];
+            let came = Action::DetailCame(Box::new(detail));
+            opened().into_iter().take(2).chain([came]).collect()
+        }))
+    };
+    // The sample's day is 14 July 2026.
+    let waiting = page(Asked { on: on(1), usually_by: on(15), answered: None });
+    assert!(waiting.contains("asked on 1 July 2026; an answer usually by 15 July 2026"), "{waiting}");
+    assert!(!waiting.contains("overdue") && waiting.contains("Not settled: main fuse 80 A or 60 A"), "{waiting}");
+    assert!(page(Asked { on: on(1), usually_by: on(13), answered: None }).contains("overdue"));
+    let answered = page(Asked { on: on(1), usually_by: on(13), answered: on(10) });
+    assert!(answered.contains("asked on 1 July 2026; answered on 10 July 2026"), "{answered}");
+    assert!(!answered.contains("overdue"));
 }

@@ -58,7 +58,7 @@ pub fn choices(view: &View, question: &'static Question) -> El {
                 row(value, text, Given::Count(count), false);
             }
         }
-        Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine | Kind::Stretches => {}
+        Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine | Kind::Day | Kind::Stretches => {}
     }
     let not_sure = speech.find(&["option-", id, "-not-sure"]);
     row("not-sure".into(), not_sure.unwrap_or_else(|| speech.say(words::NOT_SURE)), Given::NotSure, !several);

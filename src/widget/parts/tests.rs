@@ -82,7 +82,7 @@ fn every_question_has_its_control_with_not_sure_last() {
             Kind::YesNo => 3,
             Kind::Count(least, most) => usize::from(most - least) + 2,
             Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => 2,
-            Kind::Stretches => 1,
+            Kind::Day | Kind::Stretches => 1,
         };
         assert_eq!(inputs, wanted, "{}", question.id);
         for part in ["<fieldset", "<legend", "<details"] {

@@ -226,7 +226,7 @@ flag-type-ac-upstream-do = Feed the charge point from ahead of it, or change the
 
 flag-weak-signal-name = Weak signal at the spot
 flag-weak-signal-why = Load sensing, off-peak charging and updates want a link that holds.
-flag-weak-signal-do = Run a data cable beside the power cable, ending in a box by the board; count it.
+flag-weak-signal-do = Run a data cable beside the power cable, ending in a box by the board; count it. Mobile data in its place only where charge point and spot have it.
 flag-operator-refused-name = The network operator has refused
 flag-operator-refused-why = Without the operator’s consent nothing is connected.
 flag-operator-refused-do = Ask what would be accepted (a limit, another service); work it out again and ask again.

@@ -1,0 +1,164 @@
+//! An outbuilding's own feed: whether it carries a charge point, by its device, its cross-section and its length.
+//!
+//! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop). A feed is checked before its board is used,
+//! and what hangs on it beside: common practice, no source.
+
+use crate::answers::Outbuilding;
+use crate::config::Config;
+use crate::tables::about::at;
+use crate::tables::armoured::{BURIED, DROP_90};
+use crate::tables::twin_and_earth::IN_CONDUIT;
+use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
+use crate::units::{Amps, Metres, Ratio, SquareMillimetres, Volts};
+
+/// What is known of a feed; each may be missing.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Feeding {
+    /// Rating of the device at its origin.
+    pub device: Option<Amps>,
+    /// Cross-section of its line conductor.
+    pub size: Option<SquareMillimetres>,
+    /// Its length, one way.
+    pub length: Option<Metres>,
+}
+
+/// What is known of it against a charge current.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Judged {
+    /// All of it is known, and it carries the current.
+    Carries,
+    /// What is known carries the current; the rest is not known.
+    NotKnown,
+    /// Its device is rated under the current; nothing known of its cable is against it.
+    DeviceTooSmall,
+    /// Its cable is too thin.
+    CableTooThin,
+    /// Its voltage drop leaves too little for the cable after it.
+    DropsTooMuch,
+}
+
+/// What a feed's cable must carry for each ampere of charging: the outbuilding's own lights and tools hang on it, and how it is laid
+/// is not seen. Common practice, no source.
+pub const BESIDE: Ratio = Ratio::of(1.4);
+
+/// The share of the allowed voltage drop that a feed may take; the rest is the cable's after it. Common practice, no source.
+pub const SHARE_OF_DROP: Ratio = Ratio::of(0.8);
+
+impl Feeding {
+    /// What was said of it.
+    #[must_use]
+    pub fn said(outbuilding: &Outbuilding, config: &Config) -> Self {
+        Self {
+            device: outbuilding.feed_device.known().copied(),
+            size: outbuilding.feed_size.known().copied(),
+            length: outbuilding.feed_length.known().map(|length| length.in_metres(config.thresholds.pace)),
+        }
+    }
+
+    /// Judges it at a charge current.
+    #[must_use]
+    pub fn judged(&self, charge: Amps) -> Judged {
+        if self.capacity().is_some_and(|carries| carries < charge * BESIDE) {
+            Judged::CableTooThin
+        } else if self.drop(charge).is_some_and(|drop| drop > allowed() * SHARE_OF_DROP) {
+            Judged::DropsTooMuch
+        } else if self.device.is_some_and(|device| device < charge) {
+            Judged::DeviceTooSmall
+        } else if self.device.is_some() && self.size.is_some() && self.length.is_some() {
+            Judged::Carries
+        } else {
+            Judged::NotKnown
+        }
+    }
+
+    /// The greatest whole charge current under a charge point's own that nothing known of it is against; `None` under 6 A.
+    #[must_use]
+    pub fn most(&self, point: Amps) -> Option<Amps> {
+        let steps = (6..=63_u8).rev().map(|amps| Amps::of(f64::from(amps))).filter(|amps| *amps <= point);
+        steps.into_iter().find(|amps| matches!(self.judged(*amps), Judged::Carries | Judged::NotKnown))
+    }
+
+    /// What its cable carries: from 4 mm² on as armoured in the ground, a smaller one as flat cable in an insulated wall, for the
+    /// kind of cable is not asked. Nothing where it is thinner than any row.
+    #[must_use]
+    pub fn capacity(&self) -> Option<Amps> {
+        let size = self.size?;
+        let rows = if size >= BURIED.rows[0].0 { BURIED.rows } else { IN_CONDUIT.rows };
+        Some(rows.iter().rfind(|(row, _)| *row <= size).map_or(Amps::ZERO, |(_, amps)| *amps))
+    }
+
+    /// Its voltage drop at a current, where size and length are known and the table has the size.
+    #[must_use]
+    pub fn drop(&self, current: Amps) -> Option<Volts> {
+        let (size, length) = (self.size?, self.length?);
+        let row = DROP_90.rows.iter().rfind(|(row, _)| *row <= size)?.0;
+        Some(at(DROP_90.rows, row)? * current * length)
+    }
+
+    /// Whether its device would let more through than its cable carries (In ≤ Iz does not hold).
+    #[must_use]
+    pub fn device_over_cable(&self) -> bool {
+        self.device.zip(self.capacity()).is_some_and(|(device, carries)| device > carries)
+    }
+}
+
+/// Voltage drop allowed from the origin to the charge point.
+#[must_use]
+pub fn allowed() -> Volts {
+    NOMINAL * DROP_ALLOWED
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn feed(device: f64, size: f64, length: f64) -> Feeding {
+        let some = |value: f64| (value > 0.0).then_some(value);
+        Feeding {
+            device: some(device).map(Amps::of),
+            size: some(size).map(SquareMillimetres::of),
+            length: some(length).map(Metres::of),
+        }
+    }
+
+    /// Source of the rows: BS 7671 Table 4D4A, method D (6 mm²: 46 A, 4 mm²: 37 A), and Table 4D5, method A (2.5 mm²: 20 A).
+    #[test]
+    fn it_is_judged_at_the_current_that_is_charged() {
+        let full = Amps::of(32.0);
+        assert_eq!(feed(40.0, 6.0, 10.0).judged(full), Judged::Carries, "46 A is more than 44.8 A");
+        assert_eq!(feed(40.0, 4.0, 10.0).judged(full), Judged::CableTooThin, "37 A is not");
+        assert_eq!(feed(20.0, 6.0, 10.0).judged(full), Judged::DeviceTooSmall);
+        assert_eq!(feed(20.0, 4.0, 10.0).judged(Amps::of(16.0)), Judged::Carries, "16 A asks for less");
+        assert_eq!(feed(16.0, 2.5, 10.0).judged(Amps::of(16.0)), Judged::CableTooThin);
+        assert_eq!(feed(16.0, 2.5, 10.0).most(full), Some(Amps::of(14.0)), "20 A / 1.4");
+    }
+
+    /// Source of the row: BS 7671 Table 4E4B: 7.9 mV/A/m for 6 mm². 32 A × 7.9 mV × 37 m = 9.35 V; 5 % of 230 V = 11.5 V.
+    #[test]
+    fn a_long_feed_leaves_too_little_for_the_cable_after_it() {
+        assert_eq!(feed(40.0, 6.0, 36.0).judged(Amps::of(32.0)), Judged::Carries, "9.1 V of 9.2 V");
+        assert_eq!(feed(40.0, 6.0, 37.0).judged(Amps::of(32.0)), Judged::DropsTooMuch);
+        assert_eq!(feed(40.0, 6.0, 37.0).most(Amps::of(32.0)), Some(Amps::of(31.0)));
+    }
+
+    #[test]
+    fn what_is_not_known_is_said_as_such() {
+        for unknown in [feed(0.0, 0.0, 0.0), feed(40.0, 0.0, 10.0), feed(0.0, 10.0, 10.0), feed(40.0, 10.0, 0.0)] {
+            assert_eq!(unknown.judged(Amps::of(32.0)), Judged::NotKnown);
+        }
+        assert_eq!(
+            feed(0.0, 2.5, 0.0).judged(Amps::of(32.0)),
+            Judged::CableTooThin,
+            "one thing known is enough against it"
+        );
+        assert_eq!(feed(5.0, 0.0, 0.0).most(Amps::of(32.0)), None, "nothing under 6 A");
+        assert_eq!(feed(0.0, 1.0, 5.0).capacity(), Some(Amps::ZERO), "thinner than any row");
+    }
+
+    #[test]
+    fn a_device_larger_than_its_cable_is_noticed() {
+        assert!(feed(63.0, 6.0, 0.0).device_over_cable());
+        assert!(!feed(40.0, 6.0, 0.0).device_over_cable());
+        assert!(!feed(63.0, 0.0, 0.0).device_over_cable(), "not known");
+    }
+}

@@ -1,0 +1,136 @@
+//! The working of an outbuilding's feed: what is known of it, what is not, and what it carries.
+
+use super::feed::{BESIDE, Feeding, Judged, SHARE_OF_DROP, allowed};
+use super::figures::table_row;
+use super::working::{Input, TableRow, Working};
+use super::{CableDesign, Given};
+use crate::tables::{armoured, twin_and_earth, voltage};
+use crate::units::Amps;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+const NOT_KNOWN: &str = "not known";
+
+/// Where an outbuilding's board is meant; `after` is the cable from that board on.
+pub(super) fn of_feed(given: &Given<'_>, after: &CableDesign) -> Option<Working> {
+    if !given.answers.outbuilding.board_there.is(true) {
+        return None;
+    }
+    let feeding = Feeding::said(&given.answers.outbuilding, given.config);
+    let charge = given.point.current;
+    let (judged, most) = (feeding.judged(charge), feeding.most(charge));
+    let line = |name: &str, value: String| Input { name: name.to_string(), value };
+    let known = |name: &str, value: Option<String>| line(name, value.unwrap_or_else(|| NOT_KNOWN.to_string()));
+
+    let mut steps = alloc::vec![
+        line("asked of its cable", (charge * BESIDE).to_string()),
+        known("its cable carries", feeding.capacity().map(|amps| amps.to_string())),
+        known("its voltage drop", feeding.drop(charge).map(|drop| drop.to_string())),
+        line("voltage drop that it may take", (allowed() * SHARE_OF_DROP).to_string()),
+    ];
+    if after.from_home.is_none() {
+        let both = feeding.drop(charge).map(|drop| (drop + after.drop).to_string());
+        steps.push(known("voltage drop with the cable after it", both));
+        steps.push(line("voltage drop allowed in all", allowed().to_string()));
+    }
+    if feeding.device_over_cable() {
+        steps.push(line("to be looked at", "its device is rated over what its cable carries".to_string()));
+    }
+    Some(Working {
+        figure: "outbuilding's feed".to_string(),
+        value: said(judged, charge, most),
+        number: Some(most.map_or(0.0, Amps::get)),
+        unit: Some(Amps::SYMBOL.to_string()),
+        formula: "the greatest charge current under the charge point's own that device (Ib ≤ In), cable (1.4 Ib ≤ Iz) and voltage drop (4 % of nominal) leave, as far as each is known".to_string(),
+        inputs: alloc::vec![
+            line("charge current", charge.to_string()),
+            known("rating of its device", feeding.device.map(|amps| amps.to_string())),
+            known("cross-section of its cable", feeding.size.map(|size| size.to_string())),
+            known("length of its cable", feeding.length.map(|length| length.to_string())),
+        ],
+        steps,
+        rows: rows(&feeding),
+        source: "BS 7671 433.1.1 (from memory) and Table 4Ab; what hangs on it beside, and the share of the drop: common practice, no source".to_string(),
+    })
+}
+
+fn said(judged: Judged, charge: Amps, most: Option<Amps>) -> String {
+    let but = most.map_or_else(String::new, |amps| alloc::format!("; nothing known is against {amps}"));
+    match judged {
+        Judged::Carries => alloc::format!("it carries {charge}"),
+        Judged::NotKnown => alloc::format!("not known whether it carries {charge}; nothing known is against it"),
+        Judged::DeviceTooSmall => alloc::format!("its device is rated under {charge}{but}"),
+        Judged::CableTooThin => alloc::format!("its cable is too thin for {charge}{but}"),
+        Judged::DropsTooMuch => alloc::format!("its voltage drop is too great at {charge}{but}"),
+    }
+}
+
+/// The rows that were looked up: none where the size is not known.
+fn rows(feeding: &Feeding) -> Vec<TableRow> {
+    let Some(size) = feeding.size else { return Vec::new() };
+    let under = |rows: &[(crate::units::SquareMillimetres, Amps)]| rows.iter().rfind(|(row, _)| *row <= size).copied();
+    let capacity = match under(armoured::BURIED.rows) {
+        Some((row, _)) => table_row(&armoured::BURIED.table, &row.to_string()),
+        None => under(twin_and_earth::IN_CONDUIT.rows)
+            .and_then(|(row, _)| table_row(&twin_and_earth::IN_CONDUIT.table, &row.to_string())),
+    };
+    let drop = feeding.length.and_then(|_| {
+        let (row, _) = armoured::DROP_90.rows.iter().rfind(|(row, _)| *row <= size)?;
+        table_row(&armoured::DROP_90.table, &row.to_string())
+    });
+    [capacity, drop, table_row(&voltage::DROP_ALLOWED_TABLE, "")].into_iter().flatten().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Answers, Length};
+    use crate::assessment::working;
+    use crate::config::demo_config;
+    use crate::units::SquareMillimetres;
+
+    fn shown(say: impl FnOnce(&mut Answers)) -> Option<Working> {
+        let mut answers = Answers::default();
+        answers.outbuilding.board_there = Answer::Known(true);
+        say(&mut answers);
+        working(&answers, &demo_config()).into_iter().find(|figure| figure.figure == "outbuilding's feed")
+    }
+
+    fn input<'a>(of: &'a [Input], name: &str) -> &'a str {
+        &of.iter().find(|input| input.name == name).unwrap_or_else(|| panic!("no {name} in {of:?}")).value
+    }
+
+    /// Source: BS 7671 Table 4E4B: 4.7 mV/A/m for 10 mm²; 32 A × 20 m × 4.7 mV = 3.008 V. Table 4D4A, method D: 60 A.
+    #[test]
+    fn a_feed_of_which_all_is_known_is_worked_through() {
+        let feed = shown(|answers| {
+            answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
+            answers.outbuilding.feed_length = Answer::Known(Length::metres(20.0));
+        })
+        .unwrap();
+        assert_eq!((feed.value.as_str(), feed.number), ("it carries 32 A", Some(32.0)));
+        assert_eq!(input(&feed.steps, "its cable carries"), "60 A");
+        assert!(input(&feed.steps, "its voltage drop").starts_with("3.0"), "{:?}", feed.steps);
+        assert_ne!(input(&feed.steps, "voltage drop with the cable after it"), NOT_KNOWN);
+        assert_eq!(feed.rows.len(), 3);
+    }
+
+    #[test]
+    fn what_is_not_known_is_named() {
+        let feed = shown(|answers| answers.outbuilding.feed_device = Answer::Known(Amps::of(20.0))).unwrap();
+        assert_eq!(feed.value, "its device is rated under 32 A; nothing known is against 20 A");
+        assert_eq!(input(&feed.inputs, "cross-section of its cable"), NOT_KNOWN);
+        assert_eq!(input(&feed.inputs, "length of its cable"), NOT_KNOWN);
+        assert!(feed.rows.is_empty());
+        let nothing = shown(|_| ()).unwrap();
+        assert!(nothing.value.starts_with("not known"));
+    }
+
+    #[test]
+    fn at_the_homes_own_board_there_is_no_feed() {
+        for answer in [Answer::Known(false), Answer::NotSure, Answer::NotAsked] {
+            assert_eq!(shown(|answers| answers.outbuilding.board_there = answer), None);
+        }
+    }
+}
