@@ -4,14 +4,14 @@
 //! that every point has, where the breaker itself does not disconnect. Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz), 722.531.3.101.
 
 use super::Given;
-use super::capacity::{CableType, Factors, Method};
+use super::capacity::CableType;
+use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
-use super::sizing::{Check, Checked, Chosen, Disconnects, Needs, Piece, SIZES, choose};
+use super::sizing::{Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
 use crate::site::{Feed, Run, is_ground, runs, said_in_stretches};
 use crate::tables::disconnection::{C_MIN, RESIDUAL};
-use crate::tables::rating_factors::BURIED_OVERLOAD;
 use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
 use crate::units::{Amps, Metres, Ohms, SquareMillimetres, Volts};
 
@@ -63,8 +63,9 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
     let needs = needs(case, given);
+    let around = Around::of(given.answers);
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
-        choose(|| whole_route(given, rough, along, from_home).map(|run| piece(&run, false)), &needs);
+        choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
     CableDesign { length, along, wall, size, drop, in_: needs.in_, governs, disconnects: by, from_home }
 }
 
@@ -127,24 +128,6 @@ pub const fn kind(along: Along, with_data: bool) -> CableType {
         (true, false) => CableType::Armoured,
         (true, true) => CableType::ArmouredWithData,
     }
-}
-
-/// A stretch as it is laid.
-///
-/// A circuit alone, 30 °C in air, 20 °C in the ground. Insulation in a loft is taken as thicker than 100 mm until seen: the stricter
-/// reference method. A buried cable takes the factor for protection against overload.
-#[must_use]
-pub fn piece(run: &Run, with_data: bool) -> Piece {
-    let mut factors = Factors::REFERENCE;
-    let method = if is_ground(run.along) {
-        factors.device = BURIED_OVERLOAD;
-        Method::D
-    } else if matches!(run.along, Along::LoftOrFloor) {
-        Method::M101
-    } else {
-        Method::C
-    };
-    Piece { cable: kind(run.along, with_data), method, length: run.length, factors }
 }
 
 impl CableDesign {

@@ -15,6 +15,7 @@ pub mod earthing;
 pub mod feed;
 mod feed_working;
 pub mod figures;
+pub mod laid;
 pub mod loop_impedance;
 pub mod network;
 pub mod outcomes;

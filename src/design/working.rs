@@ -4,6 +4,7 @@ use super::figures::{
     ADIABATIC, Arguments, CABLE_SIZE, EARTHING_CONDUCTOR, ENERGY_A_NIGHT, FIXED_LIMIT, Figure, HEADROOM, LOAD_SENSING,
     LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value, table_row,
 };
+use super::laid::Around;
 use super::protective::SUPPLY_NEUTRAL;
 use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
 use crate::answers::Along;
@@ -249,17 +250,19 @@ fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec
     let needs = cable::needs(case, given);
     let route = route(given, cable);
     let with_data = matches!(data_link::decide(case, given), DataLink::Cable(_));
-    let mut all = alloc::vec![shown(
-        &CABLE_SIZE,
-        alloc::vec![
-            ("current", needs.ib.into()),
-            ("rating", needs.in_.into()),
-            ("route", route.clone()),
-            ("data-pair", Value::YesNo(with_data)),
-            ("external", needs.ze_highest.into()),
-            ("external-lowest", needs.ze_lowest.into()),
-        ],
-    )];
+    let around = Around::of(given.answers);
+    let beside = ("beside", Value::YesNo(around.together > Count::of(1)));
+    let mut of_size = alloc::vec![
+        ("current", needs.ib.into()),
+        ("rating", needs.in_.into()),
+        ("route", route.clone()),
+        ("data-pair", Value::YesNo(with_data)),
+        beside.clone(),
+        ("external", needs.ze_highest.into()),
+        ("external-lowest", needs.ze_lowest.into()),
+    ];
+    of_size.extend(around.in_wall.map(|length| ("in-wall", length.into())));
+    let mut all = alloc::vec![shown(&CABLE_SIZE, of_size)];
     if let Some(size) = cable.size {
         all.push(shown(
             &VOLTAGE_DROP,
@@ -268,6 +271,7 @@ fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec
                 ("size", size.into()),
                 ("route", route.clone()),
                 ("data-pair", Value::YesNo(with_data)),
+                beside,
             ],
         ));
         let residual = needs.residual.unwrap_or(crate::tables::disconnection::RESIDUAL);

@@ -13,6 +13,7 @@ pub mod driving;
 pub mod external_impedance;
 pub mod radio;
 pub mod rating_factors;
+pub mod surroundings;
 pub mod thermoplastic;
 pub mod twin_and_earth;
 pub mod voltage;
@@ -24,6 +25,7 @@ pub const ALL: &[&[&about::Table]] = &[
     twin_and_earth::TABLES,
     thermoplastic::TABLES,
     rating_factors::TABLES,
+    surroundings::TABLES,
     voltage::TABLES,
     disconnection::TABLES,
     external_impedance::TABLES,

@@ -4,7 +4,8 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use presurvey::answers::{Along, Answers, Given};
 use presurvey::assess;
 use presurvey::config::demo_config;
-use presurvey::design::cable::{needs, piece};
+use presurvey::design::cable::needs;
+use presurvey::design::laid::{Around, piece};
 use presurvey::design::sizing::choose;
 use presurvey::design::{DecisionId, Given as Certain, charge_point, decide};
 use presurvey::questions::CATALOGUE;
@@ -34,7 +35,7 @@ fn benches(criterion: &mut Criterion) {
     });
 
     // Six stretches of every kind, every check, four sizes.
-    let run = |along, metres| piece(&Run { along, length: Metres::of(metres), high: false }, false);
+    let run = |along, metres| piece(&Run { along, length: Metres::of(metres), high: false }, false, Around::NOTHING);
     let route = [
         run(Along::Inside, 6.0),
         run(Along::LoftOrFloor, 9.0),

@@ -1,17 +1,18 @@
 //! The figure of the whole cable: the smallest size that passes every check along a route of mixed stretches.
 
 use super::fault_loop::{ARRANGEMENT, BREAKER, C_MIN, EXTERNAL, external};
-use super::voltage_drop::{CURRENT, DATA, SHARE, pieces};
-use super::{Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
+use super::voltage_drop::{BESIDE, CURRENT, DATA, SHARE, around, pieces};
+use super::{Arguments, Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
 use crate::answers::Along;
 use crate::design::cable::rating_for;
 use crate::design::capacity::{iz, published, published_drop};
+use crate::design::laid::{Around, ambient, published_factors};
 use crate::design::loop_impedance::BreakerType;
-use crate::design::sizing::{CHECKS, Check, Disconnects, Needs, SIZES, check, choose};
+use crate::design::sizing::{CHECKS, Check, Disconnects, Needs, Piece, SIZES, check, choose};
 use crate::tables::about::BS_7671;
 use crate::tables::disconnection::{RESIDUAL, RESIDUAL_TABLE};
-use crate::tables::rating_factors;
-use crate::units::{Amps, Metres, Ohms, Ratio, Volts};
+use crate::tables::{rating_factors, surroundings};
+use crate::units::{Amps, Count, Metres, Ohms, Ratio, SquareMillimetres, Volts};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -36,6 +37,8 @@ pub const CABLE_SIZE: Figure = Figure {
         without("rating", "rating of the protective device, In", Kind::Amps, "the next standard rating"),
         needed("route", "stretches from board to charge point", Kind::Route),
         DATA,
+        BESIDE,
+        without("in-wall", "insulation that surrounds it where it passes a wall", Kind::Metres, "it passes none"),
         EXTERNAL,
         ARRANGEMENT,
         without(
@@ -52,8 +55,8 @@ pub const CABLE_SIZE: Figure = Figure {
         NOMINAL,
         C_MIN,
         SHARE,
-        usual("ambient-factor", "Ca, on every stretch", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
-        usual("grouping-factor", "Cg, on every stretch", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
+        without("ambient-factor", "Ca, on every stretch", Kind::Ratio, "each stretch's own"),
+        without("grouping-factor", "Cg, on every stretch", Kind::Ratio, "each stretch's own"),
     ]],
     example: "current=32A route=inside:5m,outside-wall:8m,soft-ground:20m arrangement=tn-c-s",
     work: |given| {
@@ -72,10 +75,11 @@ pub const CABLE_SIZE: Figure = Figure {
             ze_lowest: given.perhaps("external-lowest").unwrap_or(ze),
         };
         let route = given.get::<Vec<(Along, Metres)>>("route")?;
-        let mut pieces = pieces(&route, given.get("data-pair")?);
+        let around = around(given)?;
+        let mut pieces = pieces(&route, given.get("data-pair")?, around);
         for piece in &mut pieces {
-            piece.factors.ambient = given.get("ambient-factor")?;
-            piece.factors.grouping = given.get("grouping-factor")?;
+            piece.factors.ambient = given.perhaps("ambient-factor").unwrap_or(piece.factors.ambient);
+            piece.factors.grouping = given.perhaps("grouping-factor").unwrap_or(piece.factors.grouping);
         }
         let chosen = choose(|| pieces.iter().copied(), &needs);
         let mut reached = match chosen.size {
@@ -97,24 +101,7 @@ pub const CABLE_SIZE: Figure = Figure {
             .size
             .or_else(|| SIZES.into_iter().rev().find(|size| check(*size, pieces.iter().copied(), &needs).is_some()));
         if let Some(size) = shown {
-            for (piece, (along, _)) in pieces.iter().zip(&route) {
-                let Some(column) = published(piece.cable, piece.method) else { continue };
-                let Some(tabulated) = crate::tables::about::at(column.rows, size) else { continue };
-                let name = alloc::format!(
-                    "{}, {} of {}, method {}: Iz",
-                    along.word(),
-                    piece.length,
-                    piece.cable.word(),
-                    piece.method.word()
-                );
-                reached = reached
-                    .step(name, iz(tabulated, &piece.factors))
-                    .row(&column.table, &size)
-                    .row(&published_drop(piece.cable).table, &size);
-                if piece.factors.device != Ratio::of(1.0) {
-                    reached = reached.row(&rating_factors::BURIED_OVERLOAD_TABLE, &"");
-                }
-            }
+            reached = each_stretch(reached, given, &route, &pieces, around, size);
         }
         Ok(reached
             .step("voltage drop", chosen.checked.drop)
@@ -124,6 +111,81 @@ pub const CABLE_SIZE: Figure = Figure {
             .step("least protective conductor", chosen.least_protective))
     },
 };
+
+/// Each stretch's capacity in that size with its own factors, and which of them has the least: it governs.
+fn each_stretch(
+    mut reached: Reached,
+    given: &Arguments,
+    route: &[(Along, Metres)],
+    pieces: &[Piece],
+    around: Around,
+    size: SquareMillimetres,
+) -> Reached {
+    let mut least: Option<(Amps, &'static str)> = None;
+    for (at, piece) in pieces.iter().enumerate() {
+        let Some(column) = published(piece.cable, piece.method) else { continue };
+        let Some(tabulated) = crate::tables::about::at(column.rows, size) else { continue };
+        let (cable, method) = (piece.cable.word(), piece.method.word());
+        // The wall that is passed comes after the stretches.
+        let along = route.get(at).map(|(along, _)| *along);
+        let (place, name) = match along {
+            Some(along) => {
+                (along.word(), alloc::format!("{}, {} of {cable}, method {method}", along.word(), piece.length))
+            }
+            None => (IN_THE_WALL, alloc::format!("{IN_THE_WALL}, {cable}, method {method}")),
+        };
+        let laid = iz(tabulated, &piece.factors);
+        if least.is_none_or(|(before, _)| laid < before) {
+            least = Some((laid, place));
+        }
+        let factors = piece.factors;
+        for (symbol, factor) in
+            [("Ca", factors.ambient), ("Cg", factors.grouping), ("Ci", factors.insulation), ("Cc", factors.device)]
+        {
+            if factor != Ratio::of(1.0) {
+                reached = reached.step(alloc::format!("{place}: {symbol}"), factor);
+            }
+        }
+        reached = reached
+            .step(alloc::format!("{name}: Iz"), laid)
+            .row(&column.table, &size)
+            .row(&published_drop(piece.cable).table, &size);
+        match along {
+            Some(along) => {
+                let (by_ambient, by_company) = published_factors(along);
+                if !given.is_given("ambient-factor") {
+                    let table = match along {
+                        Along::Inside => &surroundings::INDOORS_TABLE,
+                        Along::LoftOrFloor => &surroundings::LOFT_TABLE,
+                        Along::OutsideWall | Along::Fence => &surroundings::OUTDOORS_TABLE,
+                        Along::SoftGround | Along::Paving => &surroundings::GROUND_TABLE,
+                    };
+                    reached = reached.row(table, &"").row(&by_ambient.table, &ambient(along));
+                }
+                if !given.is_given("grouping-factor") && around.together > Count::of(1) {
+                    reached = reached.row(&by_company.table, &around.together);
+                }
+            }
+            None => {
+                let length = around.in_wall.unwrap_or(Metres::ZERO);
+                reached = match rating_factors::INSULATION.rows.iter().find(|(row, _)| *row >= length) {
+                    Some((row, _)) => reached.row(&rating_factors::INSULATION.table, row),
+                    None => reached.row(&rating_factors::INSULATION_LONG_TABLE, &""),
+                };
+            }
+        }
+        if factors.device != Ratio::of(1.0) {
+            reached = reached.row(&rating_factors::BURIED_OVERLOAD_TABLE, &"");
+        }
+    }
+    match least {
+        Some((_, place)) => reached.step("the stretch that governs the capacity", Value::Word(place)),
+        None => reached,
+    }
+}
+
+/// Where a cable passes a wall, in words.
+const IN_THE_WALL: &str = "where it passes a wall";
 
 /// What disconnects, in words.
 pub(super) const fn in_words(by: Disconnects) -> &'static str {
@@ -136,7 +198,6 @@ pub(super) const fn in_words(by: Disconnects) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Arguments;
     use super::*;
 
     #[test]

@@ -8,6 +8,7 @@ use super::{
     without,
 };
 use crate::answers::{Along, Word, choices::words};
+use crate::design::laid::Around;
 use crate::design::loop_impedance::{
     BreakerType, declared, electrode_limit, in_series, limit, longest, r1_plus_r2_per_metre,
 };
@@ -213,7 +214,7 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
         match given.perhaps::<Vec<(Along, Metres)>>("route") {
             Some(route) => {
                 let line: SquareMillimetres = given.get("line")?;
-                for (piece, (along, _)) in pieces(&route, false).iter().zip(&route) {
+                for (piece, (along, _)) in pieces(&route, false, Around::NOTHING).iter().zip(&route) {
                     let protective = protective_of(piece.cable, line)
                         .ok_or_else(|| rows::none("line", &twin_and_earth::CPC.table, line.to_string()))?;
                     let per = r1_plus_r2_per_metre(line, protective)

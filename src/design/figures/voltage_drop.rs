@@ -7,14 +7,14 @@ use super::{
     without,
 };
 use crate::answers::Along;
-use crate::design::cable::piece;
-use crate::design::capacity::{CableType, Factors, published_drop};
+use crate::design::capacity::{CableType, Factors, Method, published_drop, tabulated};
+use crate::design::laid::{self, Around};
 use crate::design::sizing::Piece;
 use crate::design::voltage_drop::{longest, most_per_amp_metre, reduced_load, voltage_drop};
 use crate::site::Run;
 use crate::tables::about::BS_7671;
 use crate::tables::voltage;
-use crate::units::{Amps, Metres, MillivoltsPerAmpMetre, Ratio, SquareMillimetres, Volts};
+use crate::units::{Amps, Celsius, Count, Metres, MillivoltsPerAmpMetre, Ratio, SquareMillimetres, Volts};
 use alloc::vec::Vec;
 
 /// The register of this file.
@@ -43,6 +43,9 @@ const ROUTE: Takes = without(
     Kind::Route,
     "one stretch",
 );
+/// What runs beside the cable.
+pub(super) const BESIDE: Takes =
+    usual("beside", "whether another charge point's cable runs the same way", Kind::YesNo, || Value::YesNo(false));
 pub(super) const DATA: Takes =
     usual("data-pair", "whether a data pair runs beside it", Kind::YesNo, || Value::YesNo(false));
 
@@ -57,9 +60,25 @@ fn tabulated_drop(given: &Arguments, reached: Reached) -> Result<(MillivoltsPerA
     Ok((drop, reached.step("mV/A/m", drop).row(&column.table, &size)))
 }
 
-/// Stretches as they are laid.
-pub(super) fn pieces(route: &[(Along, Metres)], with_data: bool) -> Vec<Piece> {
-    route.iter().map(|(along, length)| piece(&Run { along: *along, length: *length, high: false }, with_data)).collect()
+/// What surrounds a route, as it is given.
+pub(super) fn around(given: &Arguments) -> Result<Around, FigureError> {
+    let together = if given.get("beside")? { 2 } else { 1 };
+    Ok(Around { together: Count::of(together), in_wall: given.perhaps("in-wall") })
+}
+
+/// Stretches as they are laid, and after them the wall that they pass.
+pub(super) fn pieces(route: &[(Along, Metres)], with_data: bool, around: Around) -> Vec<Piece> {
+    let runs = || route.iter().map(|(along, length)| Run { along: *along, length: *length, high: false });
+    laid::pieces(runs, with_data, around).collect()
+}
+
+/// Ct of a stretch, by its own capacity and surroundings. In the ground it is one: as remembered, the formula is for 30 °C and more.
+fn reduced_load_of(piece: &Piece, ib: Amps, size: SquareMillimetres) -> Ratio {
+    if piece.method == Method::D {
+        return Ratio::of(1.0);
+    }
+    tabulated(piece.cable, piece.method, size)
+        .map_or(Ratio::of(1.0), |it| reduced_load(ib, it, &piece.factors, Celsius::of(70.0)))
 }
 
 /// Voltage drop.
@@ -68,7 +87,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
     gives: "voltage drop over a route",
     formula: "sum over the stretches of mV/A/m × Ib × length / 1000, at full conductor temperature",
     clauses: &[(BS_7671, "Appendix 4, section 6"), (BS_7671, "Table 4Ab")],
-    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 302; the reduced-load factor is from memory and only shown",
+    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 302; the reduced-load factor Ct (section 6.1) is from memory: shown beside it, no size is chosen by it",
     takes: &[&[
         without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
         PERHAPS_SIZE,
@@ -77,6 +96,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
         DROP,
         ROUTE,
         DATA,
+        BESIDE,
         without("capacity", "tabulated capacity It, to show the drop of the cooler conductor", Kind::Amps, "not shown"),
         BEARS,
         usual("voltage", "voltage that the drop is compared with: to earth, or between lines", Kind::Volts, || {
@@ -93,13 +113,21 @@ pub const VOLTAGE_DROP: Figure = Figure {
         match given.perhaps::<Vec<(Along, Metres)>>("route") {
             Some(route) => {
                 let size: SquareMillimetres = given.get("size")?;
-                for (at, piece) in pieces(&route, given.get("data-pair")?).iter().enumerate() {
+                let mut cooler = Volts::ZERO;
+                let around = Around { in_wall: None, ..around(given)? };
+                for (piece, (along, _)) in pieces(&route, given.get("data-pair")?, around).iter().zip(&route) {
                     let column = published_drop(piece.cable);
                     let stretch = voltage_drop(rows::at("size", &column, size)?, ib, piece.length);
                     drop = drop + stretch;
-                    let name = alloc::format!("{}, {} of {}", route[at].0.word(), piece.length, piece.cable.word());
-                    steps = steps.step(name, stretch).row(&column.table, &size);
+                    let name = alloc::format!("{}, {} of {}", along.word(), piece.length, piece.cable.word());
+                    let factor = reduced_load_of(piece, ib, size);
+                    cooler = cooler + stretch * factor;
+                    steps = steps
+                        .step(alloc::format!("{name}: Ct, from memory"), factor)
+                        .step(name, stretch)
+                        .row(&column.table, &size);
                 }
+                steps = steps.step("with Ct on every stretch: from memory, shown and not used", cooler);
             }
             None => {
                 let (per, with_row) = tabulated_drop(given, steps)?;

@@ -12,6 +12,7 @@ mod flat_twin_and_earth;
 mod protective;
 mod radio;
 mod rating_factors;
+mod surroundings;
 mod thermoplastic;
 mod voltage;
 
@@ -95,6 +96,7 @@ fn every_table_is_typed_again() {
         protective::typed(),
         radio::typed(),
         rating_factors::typed(),
+        surroundings::typed(),
         thermoplastic::typed(),
         voltage::typed(),
     ];

@@ -1,0 +1,27 @@
+//! What surrounds a cable along each kind of stretch, until the installer has looked.
+
+use super::about::tables;
+
+tables! {
+    figures {
+        /// Air indoors.
+        INDOORS / INDOORS_TABLE: Celsius = 30.0; BS_7671 "Table 4B1", "ambient air indoors: the tables' reference";
+        Seen, "a revision summary reproducing the 16th edition's tables (factor 1.00 at 30 °C)";
+
+        /// Air in a loft, or under a floor: warmer than a room under a sunny roof.
+        LOFT / LOFT_TABLE: Celsius = 35.0; PRACTICE "", "ambient air in a loft or under a floor";
+        CommonPractice, "no source";
+
+        /// Air outdoors: as the tables' reference; a wall in full sun is for the installer to see.
+        OUTDOORS / OUTDOORS_TABLE: Celsius = 30.0; PRACTICE "", "ambient air outdoors";
+        CommonPractice, "no source";
+
+        /// The ground.
+        GROUND / GROUND_TABLE: Celsius = 20.0; BS_7671 "Table 4B2", "ground temperature: the tables' reference";
+        SeenSecondary, "a public transcription of the table (factor 1.00 at 20 °C)";
+
+        /// Insulation in the cavity of a wall that the cable passes.
+        CAVITY / CAVITY_TABLE: Metres = 0.1; PRACTICE "", "insulation in a wall that the cable passes";
+        CommonPractice, "no source";
+    }
+}
