@@ -9,6 +9,7 @@ use super::cable::takes_armoured;
 use crate::answers::EarthGoes;
 use crate::site::case::KnownCase;
 use crate::site::{BoardState, Feed, said_in_stretches};
+use crate::units::Amps;
 
 /// How the meter tails are made dead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,6 +79,19 @@ pub enum NotUsed {
     /// It is an outbuilding's board, whose feed does not carry it: the cable comes from the home.
     Outbuilding,
 }
+
+/// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory); common practice.
+const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
+
+/// The smallest main switch, and so the least feed, that carries a demand; `None` above all. Which one a board has is not asked: it
+/// stays unknown until somebody reads it.
+#[must_use]
+pub fn main_switch(demand: Amps) -> Option<Amps> {
+    MAIN_SWITCHES.into_iter().find(|rating| demand <= *rating)
+}
+
+/// The rating that every main switch has at least: a demand within it asks for no look.
+pub const LEAST_MAIN_SWITCH: Amps = MAIN_SWITCHES[0];
 
 /// Decides.
 #[must_use]

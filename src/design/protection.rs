@@ -3,14 +3,16 @@
 //! A list of lines, each with a source; sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
+use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
-use super::{BoardDecision, EarthingMeasure, Given, board, earthing};
+use super::sizing::Disconnects;
+use super::{BoardDecision, EarthingMeasure, Given, board, cable, earthing, network};
 use crate::answers::{Length, RcdType, TestButtons};
 use crate::assessment::Stated;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Phases};
 use crate::tables::bonding::main_bonding;
-use crate::units::SquareMillimetres;
+use crate::tables::disconnection::{RESIDUAL, TOUCH_LIMIT};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
@@ -23,12 +25,9 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
     if given.point.dc_sensing && !given.answers.wish.bought.is(true) { RcdType::A } else { RcdType::B }
 }
 
-/// Main bonding where PME does not apply: half the earthing conductor (8 mm²) or 6 mm² at the least, so the next size of cable.
-/// Source: BS 7671 544.1.1, seen in a training blog.
-const BONDING_ELSEWHERE: SquareMillimetres = SquareMillimetres::of(10.0);
-
 const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in a trade journal";
 const PME: &str = "BS 7671 722.411.4.1, seen in an amendment notice";
+const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 4th ed., quoted by an equipment maker";
 
 /// Every line.
 #[must_use]
@@ -60,30 +59,58 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     let arrangement = case.earthing();
     let three = case.supply().phases != Phases::One;
     match earthing::decide(case, given) {
-        EarthingMeasure::InChargePoint | EarthingMeasure::Device if three => {
-            say("open-pen", "seventy-volts-three-phase", PME)
-        }
+        EarthingMeasure::InChargePoint if three => say("open-pen", "in-the-point-three-phase", WINDOW),
+        EarthingMeasure::Device if three => say("open-pen", "seventy-volts-three-phase", WINDOW),
         EarthingMeasure::InChargePoint => say("open-pen", "in-the-point-single-phase", PME),
         EarthingMeasure::Device => say("open-pen", "device-seventy-volts", PME),
         EarthingMeasure::ProveElectrode | EarthingMeasure::NewElectrode => {
+            // The residual-current device sees every line, so the limit is the same on one phase and on three.
+            let limit = libm::round(electrode_limit(TOUCH_LIMIT, RESIDUAL).get());
+            say(
+                "electrode-limit",
+                &alloc::format!("{limit} Ω"),
+                "BS 7671 411.5.3, Table 41.5 (from memory): 50 V over 30 mA",
+            );
             say("electrode", "two-hundred-ohms", "BS 7671 Table 41.5, note 2 (from memory)");
             say("electrode-apart", "two-metres", "common practice, no source; IET Wiring Matters 80");
         }
     }
-    let (bonding, why) = match arrangement {
-        EarthingArrangement::TnCS | EarthingArrangement::TnS => {
-            (main_bonding(SUPPLY_NEUTRAL), "BS 7671 Table 54.8; Locke, p. 167")
+    if three && arrangement != EarthingArrangement::Tt {
+        say("open-pen-otherwise", "balanced-or-electrode", "BS 7671 722.411.4.1 (i) and (ii) (from memory)");
+    }
+    // A main fuse above the table is for the network operator to say, and what follows from its tails as well.
+    let tails = protective::tails(case.main_fuse());
+    let neutral = (arrangement != EarthingArrangement::Tt).then_some(SUPPLY_NEUTRAL);
+    let earthing = tails.map(|tails| protective::earthing_conductor(tails, neutral));
+    match (neutral, earthing) {
+        (Some(neutral), _) => {
+            say("main-bonding", &main_bonding(neutral).to_string(), "BS 7671 Table 54.8; Locke, p. 167");
         }
-        EarthingArrangement::Tt => (BONDING_ELSEWHERE, "BS 7671 544.1.1, seen in a training blog"),
-    };
-    say("main-bonding", &bonding.to_string(), why);
-    // A main fuse above the table is for the network operator to say.
-    if let Some(tails) = protective::tails(case.main_fuse()) {
-        let neutral = (arrangement != EarthingArrangement::Tt).then_some(SUPPLY_NEUTRAL);
-        let earthing = protective::earthing_conductor(tails, neutral);
+        (None, Some(earthing)) => {
+            let least = protective::bonding_without_pme(earthing);
+            let size = protective::made(least).unwrap_or(least);
+            say(
+                "main-bonding",
+                &size.to_string(),
+                "BS 7671 544.1.1 (half of the earthing conductor), seen in a training blog",
+            );
+        }
+        (None, None) => say("main-bonding", "by-the-earthing-conductor", "BS 7671 544.1.1, seen in a training blog"),
+    }
+    let (bonding, why) = supplementary(cable::decide(case, given).disconnects);
+    say("supplementary-bonding", bonding, why);
+    if let (Some(tails), Some(earthing)) = (tails, earthing) {
         say("earthing-conductor", &earthing.to_string(), "BS 7671 Table 54.7; network operators' practice");
         say("tails", &tails.to_string(), "network operators' practice (from memory)");
     }
+    let switch = match decided {
+        BoardDecision::UseWay { .. } => match board::main_switch(network::decide(case, given).demand) {
+            Some(rating) => rating.to_string(),
+            None => "over-its-ratings".to_string(),
+        },
+        BoardDecision::Enclosure { .. } => "not-loaded".to_string(),
+    };
+    say("main-switch", &switch, "BS 7671 536.4.3.2; ratings BS EN 60947-3 (both from memory)");
     if let BoardDecision::Enclosure { isolation, .. } = decided {
         say(
             "tails-isolated",
@@ -101,6 +128,17 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         say("gas-meter", &near, "BS 6891 (0.15 m, from memory)");
     }
     all
+}
+
+/// Whether supplementary bonding is wanted: where nothing disconnects a fault in time. At a charge point it is otherwise not: it
+/// stands in no bathroom, and what is within reach of it is bonded at the origin.
+fn supplementary(disconnects: Disconnects) -> (&'static str, &'static str) {
+    let value = match disconnects {
+        Disconnects::Breaker => "not-wanted-breaker",
+        Disconnects::ResidualDevice => "not-wanted-residual-device",
+        Disconnects::Neither => "wanted",
+    };
+    (value, "BS 7671 411.3.2.6 and 415.2 (from memory)")
 }
 
 /// What lies upstream of the charge point's own device.
@@ -122,7 +160,7 @@ fn gas_meter(given: &Given<'_>) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Answers, EarthGoes};
+    use crate::answers::{Answer, Answers, Count, EarthGoes, Length};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site::read;
@@ -156,6 +194,85 @@ mod tests {
         answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
         assert_eq!(value(&answers, "electrode").unwrap(), "two-hundred-ohms");
         assert_eq!(value(&answers, "open-pen"), None);
+    }
+
+    /// Sources: BS 7671 544.1.1 (half of the earthing conductor, seen in a training blog), Table 54.7: tails of 16 or 25 mm² want 16 mm²
+    /// of earthing conductor, half of it is 8 mm², and the next cable made is 10 mm².
+    #[test]
+    fn main_bonding_without_pme_follows_the_earthing_conductor() {
+        let mut answers = Answers::default();
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
+        for carrier in [60.0, 100.0] {
+            answers.meter.carrier_rating = Answer::Known(crate::units::Amps::of(carrier));
+            assert_eq!(value(&answers, "main-bonding").unwrap(), "10 mm²", "{carrier}");
+            assert_eq!(value(&answers, "earthing-conductor").unwrap(), "16 mm²", "{carrier}");
+        }
+    }
+
+    /// Source: BS 7671 Table 41.5 (from memory): 50 V over 30 mA is 1,667 Ω.
+    #[test]
+    fn an_electrode_has_its_limits_whatever_the_phases() {
+        let mut answers = Answers::default();
+        assert_eq!(value(&answers, "electrode-limit"), None);
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
+        for carriers in [1, 3] {
+            answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
+            assert_eq!(value(&answers, "electrode-limit").unwrap(), "1667 Ω");
+            assert_eq!(value(&answers, "open-pen-otherwise"), None);
+        }
+    }
+
+    #[test]
+    fn a_broken_conductor_is_met_another_way_on_three_phases() {
+        let mut answers = Answers::default();
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        assert_eq!(value(&answers, "open-pen").unwrap(), "in-the-point-single-phase");
+        assert_eq!(value(&answers, "open-pen-otherwise"), None);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        assert!(
+            ["in-the-point-three-phase", "seventy-volts-three-phase"]
+                .contains(&value(&answers, "open-pen").unwrap().as_str())
+        );
+        assert_eq!(value(&answers, "open-pen-otherwise").unwrap(), "balanced-or-electrode");
+    }
+
+    #[test]
+    fn supplementary_bonding_is_wanted_only_where_nothing_disconnects() {
+        assert_eq!(supplementary(Disconnects::Neither).0, "wanted");
+        let mut answers = Answers::default();
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
+        assert_eq!(value(&answers, "supplementary-bonding").unwrap(), "not-wanted-residual-device");
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+        answers.route.length = Answer::Known(Length::metres(8.0));
+        assert_eq!(value(&answers, "supplementary-bonding").unwrap(), "not-wanted-breaker");
+    }
+
+    #[test]
+    fn the_main_switch_carries_the_demand_where_a_way_of_its_board_is_used() {
+        let (mut answers, mut config) = (Answers::default(), demo_config());
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
+        answers.board.protection = Answer::Known(crate::answers::Protection::Breakers);
+        answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
+        answers.board.spare_ways = Answer::Known(crate::answers::SpareWays::Several);
+        answers.outbuilding.board_there = Answer::Known(false);
+        let value = |answers: &Answers| {
+            let site = read(answers, &config);
+            let given = Given { answers, config: &config, point: suited(answers, &config).unwrap() };
+            let demand = network::decide(&site.likeliest_case(), &given).demand;
+            let lines = stated(&site.likeliest_case(), &given);
+            (lines.into_iter().find(|line| line.what == "main-switch").unwrap().value, demand)
+        };
+        for showers in 0..=4 {
+            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            let (said, demand) = value(&answers);
+            let rating = [63.0, 80.0, 100.0].into_iter().find(|rating| *rating >= demand.get());
+            assert_eq!(said, rating.map_or("over-its-ratings".to_string(), |amps| alloc::format!("{amps} A")));
+        }
+        answers.board.spare_ways = Answer::Known(crate::answers::SpareWays::None);
+        assert_eq!(value(&answers).0, "not-loaded");
     }
 
     #[test]

@@ -6,6 +6,7 @@ use crate::tables::about::at_least;
 use crate::tables::bonding::{
     BONDING_LEAST, BONDING_MOST, BONDING_SHARE, CPC_AS_LINE, CPC_HALF_ABOVE, EARTHING_ASKED, TAILS, main_bonding,
 };
+use crate::tables::conductor_resistance::COPPER_AT_20C;
 use crate::units::{Amps, MaterialFactor, Ratio, Seconds, SquareMillimetres};
 
 /// The adiabatic equation: √(I²t)/k, the least cross-section that a fault of this current and time leaves unharmed.
@@ -29,10 +30,10 @@ pub fn by_line(line: SquareMillimetres) -> SquareMillimetres {
     }
 }
 
-/// Table 54.7's "half of the line".
 /// Supply neutral of a home's service of up to 100 A, hardly ever larger: common practice, no source.
 pub const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
 
+/// Table 54.7's "half of the line".
 const HALF: Ratio = Ratio::of(0.5);
 
 /// Main bonding without PME: half of the earthing conductor, at least 6 mm², and it need not exceed 25 mm².
@@ -49,6 +50,12 @@ pub fn earthing_conductor(tails: SquareMillimetres, pme_neutral: Option<SquareMi
         Some(neutral) => by_line(tails).max(main_bonding(neutral)).max(EARTHING_ASKED),
         None => by_line(tails),
     }
+}
+
+/// The next size that cable is made in; `None` above the last row of the table of conductors.
+#[must_use]
+pub fn made(least: SquareMillimetres) -> Option<SquareMillimetres> {
+    COPPER_AT_20C.rows.iter().map(|(size, _)| *size).find(|size| *size >= least)
 }
 
 /// Meter tails by the main fuse; `None` above the last row.
@@ -69,6 +76,9 @@ mod tests {
         }
         for (earthing, bonding) in [(6.0, 6.0), (16.0, 8.0), (50.0, 25.0), (70.0, 25.0)] {
             assert_eq!(bonding_without_pme(size(earthing)), size(bonding), "{earthing}");
+        }
+        for (least, size_) in [(8.0, Some(10.0)), (10.0, Some(10.0)), (10.1, Some(16.0)), (35.1, None)] {
+            assert_eq!(made(size(least)), size_.map(size), "{least}");
         }
         for (fuse, size_) in
             [(60.0, Some(16.0)), (63.0, Some(16.0)), (80.0, Some(16.0)), (100.0, Some(25.0)), (125.0, None)]

@@ -9,7 +9,7 @@ use super::protective::SUPPLY_NEUTRAL;
 use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
-use crate::site::{Rated, Site, loads, rated};
+use crate::site::{EarthingArrangement, Rated, Site, loads, rated};
 use crate::tables::disconnection::AT_ONCE;
 use crate::tables::diversity;
 use crate::units::{Amps, Count, Metres};
@@ -298,12 +298,21 @@ fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec
 }
 
 fn protective(case: &KnownCase<'_>) -> Vec<Working> {
-    let neutral = ("supply-neutral", Value::from(SUPPLY_NEUTRAL));
-    let mut all = alloc::vec![shown(&MAIN_BONDING, alloc::vec![neutral.clone()])];
+    let neutral = (case.earthing() != EarthingArrangement::Tt).then_some(SUPPLY_NEUTRAL);
     let fuse = case.main_fuse();
-    all.push(shown(&METER_TAILS, alloc::vec![("fuse", fuse.into())]));
-    if let Some(tails) = super::protective::tails(fuse) {
-        all.push(shown(&EARTHING_CONDUCTOR, alloc::vec![("tails", tails.into()), neutral]));
+    let tails = super::protective::tails(fuse);
+    let earthing = tails.map(|tails| super::protective::earthing_conductor(tails, neutral));
+    let with_pme = || ("pme", Value::YesNo(neutral.is_some()));
+    let supply = neutral.map(|neutral| ("supply-neutral", Value::from(neutral)));
+    // Without PME main bonding follows the earthing conductor, and that the tails.
+    let follows = earthing.filter(|_| neutral.is_none()).map(|earthing| ("earthing-conductor", earthing.into()));
+    let mut all = alloc::vec![
+        shown(&MAIN_BONDING, [with_pme()].into_iter().chain(supply.clone()).chain(follows).collect()),
+        shown(&METER_TAILS, alloc::vec![("fuse", fuse.into())]),
+    ];
+    if let Some(tails) = tails {
+        let given = [with_pme(), ("tails", tails.into())];
+        all.push(shown(&EARTHING_CONDUCTOR, given.into_iter().chain(supply).collect()));
     }
     all
 }

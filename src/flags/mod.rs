@@ -52,6 +52,7 @@ mod lead_too_short;
 mod listed;
 mod load_limit_designed;
 mod looped_supply;
+mod main_switch_not_read;
 mod near_gas_meter;
 mod night_heating;
 mod no_loop_seen;
@@ -125,6 +126,7 @@ pub const FLAGS: &[Flag] = &[
     listed::FLAG,
     load_limit_designed::FLAG,
     looped_supply::FLAG,
+    main_switch_not_read::FLAG,
     near_gas_meter::FLAG,
     night_heating::FLAG,
     no_loop_seen::FLAG,

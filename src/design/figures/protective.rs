@@ -2,7 +2,7 @@
 
 use super::{Figure, Kind, OneOf, Reached, Takes, Value, from_table, needed, usual, without};
 use crate::answers::{Word, choices::words};
-use crate::design::protective::{adiabatic, bonding_without_pme, by_line, earthing_conductor, tails};
+use crate::design::protective::{adiabatic, bonding_without_pme, by_line, earthing_conductor, made, tails};
 use crate::tables::about::BS_7671;
 use crate::tables::bonding as table;
 use crate::units::{Amps, Celsius, MaterialFactor, SquareMillimetres};
@@ -123,7 +123,10 @@ pub const MAIN_BONDING: Figure = Figure {
     example: "supply-neutral=25mm2",
     work: |given| {
         if !given.get::<bool>("pme")? {
-            return Ok(Reached::of(bonding_without_pme(given.get("earthing-conductor")?))
+            let least = bonding_without_pme(given.get("earthing-conductor")?);
+            let next = made(least).map_or(Value::Word("none"), Value::SquareMillimetres);
+            return Ok(Reached::of(least)
+                .step("next size that cable is made in", next)
                 .row(&table::BONDING_SHARE_TABLE, &"")
                 .row(&table::BONDING_LEAST_TABLE, &"")
                 .row(&table::BONDING_MOST_TABLE, &""));

@@ -29,6 +29,7 @@ flag-lead-too-short = None of the leads on offer is as long as you would like. T
 flag-listed = Your home is listed. The council has to agree before anything is fixed to it.
 flag-load-limit-designed = The charge point would slow down by itself while your home is busy, to stay within what your main fuse can carry.
 flag-looped-supply = The cable from the street may be shared with a neighbour. The network operator has to be asked first.
+flag-main-switch-not-read = The main switch of your fuse board has to carry the charge point too. The installer looks at it.
 flag-night-heating = Your heaters take power at night, when a car usually charges too. The plan allows for both.
 flag-no-loop-seen = Nothing shows that your street cable is shared with a neighbour. Sometimes that cannot be seen from inside a home, so it is checked.
 flag-no-size-passes = The car stands a long way from the fuse board. The installer looks for another way to do it.

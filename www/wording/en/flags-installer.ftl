@@ -116,6 +116,10 @@ flag-looped-supply-name = Supply probably looped
 flag-looped-supply-why = Both homes hang on one service cable. The network operator decides first and may separate them.
 flag-looped-supply-do = Ask the network operator before booking and send the photo of the service head.
 
+flag-main-switch-not-read-name = Main switch to be read
+flag-main-switch-not-read-why = Older boards have a main switch of 60 or 63 A, which the added load would overload unseen.
+flag-main-switch-not-read-do = Read the main switch and the feed in the board’s photo, or ask for one; else feed the charge point beside it.
+
 flag-night-heating-name = Storage heaters at night
 flag-night-heating-why = Heaters and car charge in the same cheap hours, so their demands add up; off-peak wiring often has tails and a board of its own.
 flag-night-heating-do = See how the heaters are switched and fed; hold the charge point back or move its hours.
