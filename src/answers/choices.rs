@@ -275,6 +275,16 @@ words! {
 }
 
 words! {
+    /// How the installer found service head, cable and meter.
+    pub enum ServiceEquipment {
+        /// Sound, as far as it can be seen.
+        Sound => "sound",
+        /// Worrying.
+        InDoubt => "in-doubt",
+    }
+}
+
+words! {
     /// What protects the circuits at the board.
     pub enum Protection {
         /// Rewirable or cartridge fuses.

@@ -15,7 +15,7 @@ pub fn serialize<S: Serializer>(day: &Date, serializer: S) -> Result<S::Ok, S::E
 }
 
 /// A day as text.
-pub(super) fn written(day: Date) -> String {
+pub(crate) fn written(day: Date) -> String {
     let mut text = String::with_capacity(10);
     // Writing to a String cannot fail.
     let _ = write!(text, "{:04}-{:02}-{:02}", day.year(), day.month(), day.day());

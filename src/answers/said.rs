@@ -5,7 +5,7 @@ use super::given::{Count, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, Ground, HazardPlace, HazardSign,
     Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint, Outlet, ParkingPlace, Pipe,
-    Postcode, Protected, Protection, RcdType, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
+    Postcode, Protected, Protection, RcdType, ServiceEquipment, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
@@ -113,6 +113,8 @@ topic! {
         to_board: Length,
         /// What it is mounted on.
         backing: Backing,
+        /// How the installer found the service equipment; not sure is "looked at, and still not known".
+        equipment: ServiceEquipment,
     }
 }
 

@@ -86,6 +86,7 @@ fn no_point() -> OfferedPoint {
         dc_sensing: false,
         residual_device: false,
         mobile_data: false,
+        off_peak: None,
         price: Pence(0),
     }
 }

@@ -93,7 +93,7 @@ fn fill<'de, A: MapAccess<'de>>(
 }
 
 /// Gives a struct its reader. After a field's name stands what it is where it is left out: `default`, or `or` a function;
-/// nothing where it may not be. `all default` takes what is left out from the struct's own default.
+/// nothing where it may not be. A day has a reader of its own: `day`, or `maybe_day` where it may be left out. `all default` takes what is left out from the struct's own default.
 macro_rules! fields {
     ($name:ident $(<$of:ident>)? { $($field:ident $($how:ident $($with:ident)?)?),+ $(,)? }) => {
         fields!(@reader $name $(<$of>)?, [$($field)+], { $($field: fields!(@end $field $($how $($with)?)?)),+ });
@@ -128,6 +128,7 @@ macro_rules! fields {
     (@end $field:ident) => { $field.ok_or_else(|| serde::de::Error::missing_field(stringify!($field)))? };
     (@end $field:ident default) => { $field.unwrap_or_default() };
     (@end $field:ident or $with:ident) => { $field.unwrap_or_else($with) };
+    (@end $field:ident maybe_day) => { $field.map(|$crate::config::fields::Day(day)| day) };
     (@end $field:ident day) => {
         match $field {
             Some($crate::config::fields::Day(day)) => day,

@@ -114,6 +114,10 @@ pub struct OfferedPoint {
     /// It may be reached by mobile data, where that is received.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub mobile_data: bool,
+    /// The day on which the installer checked that suppliers' off-peak schemes steer it; none where none was found to.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub off_peak: Option<Date>,
     /// Selling price before VAT.
     pub price: Pence,
 }
@@ -346,7 +350,7 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, price });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, call_out, least, step, day, vat });
 fields!(Vat { registered, rate, source });

@@ -99,6 +99,10 @@ pub struct OwnPoint {
     /// It may be reached by mobile data.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub mobile_data: bool,
+    /// The day on which it was checked that suppliers' off-peak schemes steer it; none where none was found to.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub off_peak: Option<Date>,
     /// Cost price before VAT.
     pub cost: Pence,
 }
@@ -182,6 +186,7 @@ impl Setup {
                     dc_sensing: point.dc_sensing,
                     residual_device: point.residual_device,
                     mobile_data: point.mobile_data,
+                    off_peak: point.off_peak,
                     price: sell(point.cost),
                 })
                 .collect(),

@@ -1,7 +1,7 @@
 //! Which charge point of the installer's list suits: by capability, the cheapest that does all that is wished for.
 
 use super::reach::lead_needed;
-use crate::answers::{Answers, Outlet};
+use crate::answers::{Answers, Outlet, SteeredBy};
 use crate::config::{Config, OfferedPoint};
 
 /// The charge point to design and price with; `None` only where the list is empty.
@@ -27,6 +27,7 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
         let wishes = [
             !answers.wish.follow_solar.is(true) || point.follows_solar,
             !answers.wish.hold_back.is(true) || point.load_sensing,
+            !answers.wish.steered_by.is(SteeredBy::ChargePoint) || point.off_peak.is_some(),
             reaches,
         ];
         // Where no lead reaches, the longest comes nearest.
@@ -56,5 +57,11 @@ mod tests {
         answers.wish.lead_length = Answer::NotSure;
         answers.wish.follow_solar = Answer::Known(true);
         assert!(suited(&answers, &config).unwrap().follows_solar);
+        answers.wish.follow_solar = Answer::NotSure;
+        assert_eq!(suited(&answers, &config).unwrap().id, "lead-5");
+        answers.wish.steered_by = Answer::Known(SteeredBy::Car);
+        assert_eq!(suited(&answers, &config).unwrap().id, "lead-5", "the car is steered, whatever the charge point");
+        answers.wish.steered_by = Answer::Known(SteeredBy::ChargePoint);
+        assert!(suited(&answers, &config).unwrap().off_peak.is_some());
     }
 }

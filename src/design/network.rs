@@ -5,7 +5,7 @@
 
 use super::Given;
 use super::charge_current::{self, FixedLimit};
-use crate::answers::{Answers, HazardPlace, HazardSign, OperatorAnswer, Set, choices::words};
+use crate::answers::{Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, ServiceEquipment, Set, choices::words};
 use crate::site::case::KnownCase;
 use crate::site::{HazardReading, Phases, hazard_of};
 use crate::units::{Amps, Headroom, Ratio};
@@ -37,6 +37,8 @@ words! {
         SecondPoint => "second-charge-point",
         /// Worry about service equipment.
         Equipment => "service-equipment-in-doubt",
+        /// The installer has looked at service equipment, and it is still not known.
+        EquipmentUnknown => "service-equipment-not-known",
         /// What is at the service head is not clear.
         Unclear => "service-head-not-clear",
         /// Generation or storage that the operator has perhaps not accepted.
@@ -136,6 +138,9 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     if supply.phases == Phases::Split {
         reasons = reasons.with(AskReason::SplitPhase);
     }
+    if matches!(given.answers.meter.equipment, Answer::NotSure) {
+        reasons = reasons.with(AskReason::EquipmentUnknown);
+    }
     let answer = given.answers.operator.answer.known();
     // What was asked is answered; what a load or a damaged service asks for stays.
     match answer {
@@ -193,9 +198,12 @@ pub fn wants_clamp(process: &NetworkProcess, given: &Given<'_>) -> bool {
         || (wish.follow_solar.is(true) && given.point.follows_solar)
 }
 
-/// Whether something was noticed that may be the network operator's equipment: not at the board, the meter or elsewhere, and
-/// not a smell of gas alone.
+/// Whether the installer worries about service equipment, or something was noticed that may be the network operator's: not at the
+/// board, the meter or elsewhere, and not a smell of gas alone.
 fn service_equipment_in_doubt(answers: &Answers) -> bool {
+    if answers.meter.equipment.is(ServiceEquipment::InDoubt) {
+        return true;
+    }
     match hazard_of(answers) {
         HazardReading::Seen { signs, place } => {
             matches!(place, Some(HazardPlace::ServiceHead) | None) && signs != Set::of(&[HazardSign::GasSmell])
@@ -215,6 +223,7 @@ impl AskReason {
             Self::OverThreshold => "the demand with the charge point is over what may be told afterwards",
             Self::SecondPoint => "there would be more than one charge point",
             Self::Equipment => "service equipment looks damaged or may be",
+            Self::EquipmentUnknown => "service equipment was looked at and is still not known",
             Self::Unclear => "what was counted at the service head does not go together",
             Self::Generation => "generation or storage over 16 A a phase without the operator's letter",
             Self::Refused => "the network operator has refused: another design, or works, are asked for",
@@ -226,7 +235,7 @@ impl AskReason {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Cooking, Count, Heating, OtherPoint};
+    use crate::answers::{Cooking, Count, Heating, OtherPoint};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site;

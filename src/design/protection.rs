@@ -3,11 +3,13 @@
 //! A list of lines, each with a source; sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
+use super::cable::takes_armoured;
 use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
 use super::sizing::Disconnects;
 use super::{BoardDecision, EarthingMeasure, Given, board, cable, earthing, network};
-use crate::answers::{Length, RcdType, TestButtons};
+use crate::answers::day::written;
+use crate::answers::{Length, RcdType, SteeredBy, TestButtons};
 use crate::assessment::Stated;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Phases};
@@ -55,6 +57,10 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         },
         "BS 7671 443.4.1, seen in a trade journal",
     );
+
+    if matches!(decided, BoardDecision::Enclosure { .. } | BoardDecision::UseWay { surge: Surge::Beside, .. }) {
+        say("enclosure", "non-combustible", "BS 7671 421.1.201 (from memory)");
+    }
 
     let arrangement = case.earthing();
     let three = case.supply().phases != Phases::One;
@@ -124,6 +130,14 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     }
     say("mounting-height", "connector-half-to-one-and-a-half", "IEC 60364-7-722, note (from memory)");
     say("supports", "hold-in-a-fire", "BS 7671 521.10.202, seen in a trade article");
+    let entry = if takes_armoured(case.route_along()) { "clipped-from-the-side" } else { "from-behind" };
+    say("entry", entry, "common practice, no source");
+    if given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0) {
+        say("drilling", "pipes-and-cables-first", "common practice, no source");
+    }
+    if let (true, Some(day)) = (given.answers.wish.steered_by.is(SteeredBy::ChargePoint), given.point.off_peak) {
+        say("off-peak", &written(day), "common practice, no source");
+    }
     if let Some(near) = gas_meter(given) {
         say("gas-meter", &near, "BS 6891 (0.15 m, from memory)");
     }

@@ -2,7 +2,7 @@
 //!
 //! **Seen:** a route across a public footway.
 //! **Why it matters:** nothing may be laid across or under a footway without the highway authority.
-//! **Installer:** look for a way round on their own ground; otherwise nothing is planned before the authority has answered.
+//! **Installer:** look for a way round on their own ground; otherwise nothing is planned before the authority has answered. Name any grant for a channel.
 //! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

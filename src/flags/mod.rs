@@ -36,6 +36,7 @@ mod digging;
 mod direct_current_not_sensed;
 mod earthing_unknown;
 mod farm_building;
+mod fire_stopping;
 mod footway_crossing;
 mod fuse_rating_not_read;
 mod fuse_wire_board;
@@ -60,6 +61,7 @@ mod no_size_passes;
 mod no_surge_device;
 mod no_wall_space;
 mod northern_ireland;
+mod off_peak_not_steered;
 mod operator_refused;
 mod operators_limit;
 mod outbuilding_board;
@@ -110,6 +112,7 @@ pub const FLAGS: &[Flag] = &[
     direct_current_not_sensed::FLAG,
     earthing_unknown::FLAG,
     farm_building::FLAG,
+    fire_stopping::FLAG,
     footway_crossing::FLAG,
     fuse_rating_not_read::FLAG,
     fuse_wire_board::FLAG,
@@ -134,6 +137,7 @@ pub const FLAGS: &[Flag] = &[
     no_surge_device::FLAG,
     no_wall_space::FLAG,
     northern_ireland::FLAG,
+    off_peak_not_steered::FLAG,
     operator_refused::FLAG,
     operators_limit::FLAG,
     outbuilding_board::FLAG,

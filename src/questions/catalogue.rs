@@ -137,6 +137,7 @@ catalogue! {
         "operator-answer" operator.answer always;
         "operator-answered-on" operator.answered_on operator_answered;
         "operator-limit" operator.limit limit_set;
+        "service-equipment" meter.equipment always;
         "signal-level" signal.level off_street;
         "transfer" signal.transfer off_street;
     }

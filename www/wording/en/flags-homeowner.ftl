@@ -71,3 +71,5 @@ flag-signal-marginal = The Wi-Fi at the spot is neither good nor bad. The instal
 flag-thick-wall = The wall is thick. Drilling takes longer.
 flag-half-hour-hides-load = Your solar power or battery hides part of what you use. The installer allows for it.
 flag-report-to-photograph = You have papers for the wiring. Photos of them save the installer some measuring.
+flag-fire-stopping = Holes through walls between homes are sealed again against fire. The installer allows for it.
+flag-off-peak-not-steered = Your night rate has to steer the charge point. The installer checks which one it can steer.

@@ -62,7 +62,7 @@ flag-earthing-unknown-do = Look where the earthing conductor goes; measure the e
 
 flag-footway-crossing-name = Route crosses a footway
 flag-footway-crossing-why = Nothing may be laid across or under a footway without the highway authority.
-flag-footway-crossing-do = Look for a way round on their own ground; otherwise nothing is planned before the authority has answered.
+flag-footway-crossing-do = Look for a way round on their own ground; otherwise nothing is planned before the authority has answered. Name any grant for a channel.
 
 flag-fuse-rating-not-read-name = Main fuse not read
 flag-fuse-rating-not-read-why = The main fuse is assumed from the age of the home until somebody has read it.
@@ -270,3 +270,9 @@ flag-half-hour-hides-load-do = Take it as a lower bound; ask for a half-hour of 
 flag-report-to-photograph-name = Report to photograph
 flag-report-to-photograph-why = It holds the external impedance, the earthing arrangement and what was found, measured by somebody.
 flag-report-to-photograph-do = Ask for photos of its first pages before the survey; check its date.
+flag-fire-stopping-name = Fire-stopping where it is drilled
+flag-fire-stopping-why = A wall or floor between homes, stairs and car park holds a fire back; a hole in it has to be sealed as it was.
+flag-fire-stopping-do = Ask whoever manages the building which walls those are and whose seals they accept; price the sealing.
+flag-off-peak-not-steered-name = The off-peak scheme may not steer this charge point
+flag-off-peak-not-steered-why = A scheme that can’t steer it sells no cheap hours, and whether it can changes with the supplier’s list.
+flag-off-peak-not-steered-do = Look up today whether the scheme steers it; offer another one of the list, or a plain timer.

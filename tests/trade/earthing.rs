@@ -1,0 +1,94 @@
+//! Earthing. Source: BS 7671 722.411.4.1.
+
+use super::{chosen, count, fact, has, home, home_under, line, said, stated, values, wanted};
+use presurvey::Assessment;
+use presurvey::answers::{Answer, EarthGoes, Pipe};
+use presurvey::assessment::{KnownBy, working};
+use presurvey::config::{Item, demo_config};
+
+fn earthed(goes: EarthGoes) -> Assessment {
+    home(|answers| answers.earthing.conductor_goes = Answer::Known(goes))
+}
+
+/// PME outdoors: a charge point or device that senses it; TN-S could have become PME upstream, and is treated as such.
+#[test]
+fn pme_and_tn_s_outdoors_want_a_measure_against_a_broken_neutral() {
+    for goes in [EarthGoes::ServiceHead, EarthGoes::CableSheath] {
+        assert!(chosen(&earthed(goes), "earthing").starts_with("open-pen"), "{goes:?}");
+        assert!(line(&earthed(goes), "open-pen").is_some());
+    }
+    assert!(has(&earthed(EarthGoes::ServiceHead), "pme-outdoors"));
+    assert!(has(&earthed(EarthGoes::CableSheath), "tn-s-may-be-pme"));
+    let mut config = demo_config();
+    config.charge_points.iter_mut().for_each(|point| point.open_pen_sensing = false);
+    let device = home_under(&config, |answers| answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead));
+    assert_eq!(chosen(&device, "earthing"), "open-pen-device");
+    assert_eq!(wanted(&device, Item::OpenPenDevice), Some(1.0));
+}
+
+/// A voltage window only where the installation is single-phase.
+#[test]
+fn a_voltage_window_does_not_serve_three_phases() {
+    let phases = |carriers, conductors| {
+        home(|answers| {
+            answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+            answers.meter.fuse_carriers = count(carriers);
+            answers.meter.head_conductors = count(conductors);
+        })
+    };
+    assert_eq!(chosen(&phases(1, 2), "earthing"), "open-pen-sensed-in-the-charge-point");
+    assert_eq!(chosen(&phases(3, 4), "earthing"), "open-pen-device");
+}
+
+/// TT: electrode proved, with its distances; no open-PEN device needed. Source of 200 Ω: BS 7671 Table 41.5 (from memory).
+#[test]
+fn tt_wants_its_electrode_proved_and_no_open_pen_device() {
+    let tt = earthed(EarthGoes::Rod);
+    assert_eq!(stated(&tt, "electrode"), "two-hundred-ohms");
+    assert!(line(&tt, "electrode-apart").is_some() && line(&tt, "open-pen").is_none());
+    assert_eq!(chosen(&tt, "earthing"), "prove-the-electrode");
+    assert!(wanted(&tt, Item::ProveElectrode).is_some() && wanted(&tt, Item::OpenPenDevice).is_none());
+    assert!(has(&tt, "tt-electrode"));
+}
+
+/// On TT a distribution cable to an outbuilding needs a device of its own.
+#[test]
+fn an_outbuilding_on_tt_is_flagged_and_a_farm_building_is_section_705() {
+    let seen = home(|answers| {
+        answers.outbuilding.board_there = Answer::Known(true);
+        answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
+        answers.outbuilding.farm = Answer::Known(true);
+    });
+    assert!(has(&seen, "outbuilding-electrode"));
+    assert!(super::flag(&seen, "farm-building").unwrap().source.contains("705"));
+}
+
+/// Unknown: the measure is decided as for PME, the loop taken at the highest external impedance of those still alive; flagged.
+#[test]
+fn unknown_earthing_is_decided_as_for_pme_with_the_highest_loop() {
+    let unknown = home(|answers| answers.earthing.conductor_goes = Answer::NotSure);
+    assert!(has(&unknown, "earthing-unknown") && fact(&unknown, "earthing").known_by == KnownBy::Assumed);
+    assert!(chosen(&unknown, "earthing").starts_with("open-pen"));
+    let external = |goes: Answer<EarthGoes>| {
+        let all = working(&said(|answers| answers.earthing.conductor_goes = goes), &demo_config());
+        let figure = all.into_iter().find(|figure| figure.figure == "earth fault loop impedance").unwrap();
+        figure.inputs.into_iter().find(|input| input.name == "external").unwrap().value
+    };
+    let [pme, tn_s, tt] =
+        [EarthGoes::ServiceHead, EarthGoes::CableSheath, EarthGoes::Rod].map(|goes| external(Answer::Known(goes)));
+    assert!(pme != tn_s && tn_s != tt);
+    assert_eq!(external(Answer::NotSure), tt, "TT is still alive, and has the highest");
+}
+
+/// Clamps not seen is not bonding absent: probable, priced as an event.
+#[test]
+fn clamps_not_seen_is_not_bonding_absent() {
+    let seen = home(|answers| {
+        answers.earthing.gas_pipe = Answer::Known(Pipe::Metal);
+        answers.earthing.gas_clamp = Answer::Known(false);
+    });
+    assert_eq!(values(&seen, "gas-bonding").len(), 2);
+    let probability = wanted(&seen, Item::BondGas).unwrap();
+    assert!(probability > 0.0 && probability < 1.0, "an event: {probability}");
+    assert!(has(&seen, "bonding-not-seen"));
+}
