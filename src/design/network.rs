@@ -78,10 +78,23 @@ pub fn on_the_fullest_phase(existing: Amps, phases: Phases) -> Amps {
     if phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing }
 }
 
-/// What a limit set once would leave the charge point, under the threshold for telling afterwards and the main fuse.
+/// The limit that the operator set on the whole home, where it answered with one.
+fn operators_limit(answers: &Answers) -> Option<Amps> {
+    let operator = &answers.operator;
+    operator.limit.known().copied().filter(|_| operator.answer.is(OperatorAnswer::Limited))
+}
+
+/// The demand above which the operator is asked: the limit that it set, or else the threshold for telling afterwards; the main fuse
+/// where that is less.
+#[must_use]
+pub fn threshold(case: &KnownCase<'_>, given: &Given<'_>) -> Amps {
+    operators_limit(given.answers).unwrap_or(given.config.thresholds.ask_above).min(case.main_fuse())
+}
+
+/// What a limit set once would leave the charge point under [`threshold`].
 #[must_use]
 pub fn fixed_limit(case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
-    let limit = case.main_fuse().min(given.config.thresholds.ask_above);
+    let limit = threshold(case, given);
     let fullest = on_the_fullest_phase(case.existing(), case.supply().phases);
     charge_current::fixed_limit(limit, &[fullest], given.point.current)
 }
@@ -156,9 +169,8 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
 
     let fuse = case.main_fuse();
     let existing = on_the_fullest_phase(case.existing(), supply.phases);
-    let set =
-        if answer == Some(&OperatorAnswer::Limited) { given.answers.operator.limit.known().copied() } else { None };
-    let threshold = set.unwrap_or(given.config.thresholds.ask_above).min(fuse);
+    let set = operators_limit(given.answers);
+    let threshold = threshold(case, given);
 
     // A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone
     // keeps to, the threshold for telling afterwards or else the main fuse.
@@ -324,6 +336,10 @@ mod tests {
             (Outcome::NotifyAfter, Some(Amps::of(40.0)), Amps::of(40.0))
         );
         assert!(likeliest(&answers, false).reasons.has(AskReason::OverLimit), "nothing holds it there");
+        let (config, site) = (demo_config(), site::read(&answers, &demo_config()));
+        let given = Given { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        let fixed = fixed_limit(&site.likeliest_case(), &given);
+        assert_eq!(fixed.setting, Some(Amps::of(40.0 - 13.0)), "what the operator's limit leaves");
         answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
         assert!(likeliest(&answers, true).reasons.has(AskReason::Refused));
     }

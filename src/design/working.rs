@@ -113,7 +113,7 @@ fn amps(each: &[Amps]) -> Value {
 fn demand(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, process: &NetworkProcess) -> Vec<Working> {
     let existing = case.existing();
     let fuse = case.main_fuse();
-    let limit = given.config.thresholds.ask_above.min(fuse);
+    let limit = network::threshold(case, given);
     let point = given.point.current;
     let phases = case.supply().phases;
     let fullest = network::on_the_fullest_phase(existing, phases);

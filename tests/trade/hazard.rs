@@ -21,7 +21,7 @@ fn an_enquiry_with_a_hazard_is_flagged_with_its_place_and_has_no_price() {
     for place in places {
         let seen = home(|answers| {
             answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Arcing]));
-            answers.hazard.place = place.clone();
+            answers.hazard.place = place;
         });
         let raised = flag(&seen, "hazard-seen").unwrap();
         assert_eq!((raised.weight, raised.evidence.len()), (Weight::Stop, 2), "where it is, and what: {place:?}");
