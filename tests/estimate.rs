@@ -94,7 +94,7 @@ fn shares(answers: &Answers, draws: u32) -> [f64; 3] {
     let mut config = demo_config();
     config.rates.step = presurvey::units::Pence(1); // unrounded, so that the step does not hide an error
     let band = assess(answers, &config).band.unwrap();
-    let vat = 1.0 + config.rates.vat.rate.get();
+    let vat = 1.0 + config.rates.vat.on(config.published).rate.get();
     let mut chance = Chance::new(7);
     let mut under = [0_u32; 3];
     for _ in 0..draws {

@@ -2,6 +2,7 @@
 
 mod complexity;
 mod gates;
+mod grant;
 mod owed;
 mod pipeline;
 mod settle;
@@ -10,7 +11,7 @@ mod types;
 
 pub use crate::design::working::{Input, TableRow, Working};
 pub use pipeline::{assess, working};
-pub use shown::{Shown, ShownFlag, ShownGate, ShownOpen, Versions};
+pub use shown::{Shown, ShownFlag, ShownGate, ShownGrant, ShownOpen, Versions};
 pub use types::*;
 
 /// Version of the engine: the crate's own.

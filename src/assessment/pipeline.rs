@@ -3,17 +3,18 @@
 use super::ENGINE;
 use super::complexity::complexity;
 use super::gates::gates;
+use super::grant::may_apply;
 use super::owed::owed;
 use super::settle::settling;
-use super::types::{Alternative, Assessment, Band, Figures, NoBand, Open, ShownDecision};
+use super::types::{Alternative, Assessment, Band, BeforeVat, Figures, NoBand, Open, ShownDecision};
 use crate::answers::{Answers, ParkingPlace, Word};
-use crate::config::{Config, OfferedPoint};
+use crate::config::{Charged, Config, OfferedPoint};
 use crate::design::{Decided, DecisionId, Design, Given, cable, charge_point, network, protection, reach, working};
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
 use crate::site::{self, FactId, Place, Site, by_ratings};
-use crate::units::{Amps, Pence, Probability};
+use crate::units::{Amps, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -29,6 +30,8 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
     let site = site::read(answers, config);
     let design = Design::of(&site, &given);
 
+    let as_of = answers.as_of.unwrap_or(config.published);
+    let vat = config.rates.vat.on(as_of);
     let groups = price::groups(&site, &given, &design);
     let total = Total::of(price::always_cost(&given), &groups);
     // Nothing is planned, timed or priced beside a hazard: it is made safe first.
@@ -39,12 +42,12 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
     let (band, no_band) = match no_band(&site, answers, config, complexity) {
         Some(why) => (None, Some(why)),
-        None => (Some(band(&total, &given)), None),
+        None => (Some(band(&total, &given, vat)), None),
     };
     let owed = owed(&site, &given, &design, &gates);
     let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
     Assessment {
-        as_of: answers.as_of.unwrap_or(config.published),
+        as_of,
         engine: ENGINE.to_string(),
         config: config.version.clone(),
         invented: config.invented,
@@ -53,10 +56,11 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         gates,
         band,
         no_band,
+        grants: may_apply(answers, config, as_of, band.as_ref()),
         flags,
         work,
         labour,
-        open: open(&site, &design, answers, &price::narrowings(&site, &groups, &total), config),
+        open: open(&site, &design, answers, &price::narrowings(&site, &groups, &total), vat.rate),
         facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
         decisions: design.decisions.iter().map(shown).collect(),
         figures: figures(&site, &given),
@@ -107,16 +111,17 @@ fn no_band(site: &Site, answers: &Answers, config: &Config, complexity: super::C
 }
 
 /// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step.
-fn band(total: &Total, given: &Given<'_>) -> Band {
+fn band(total: &Total, given: &Given<'_>, vat: Charged) -> Band {
     let rates = &given.config.rates;
     let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
-    let with_vat = |pence: f64| pence * (1.0 + rates.vat.charged().get());
+    let with_vat = |pence: f64| pence * (1.0 + vat.rate.get());
     let median = Pence::rounded(before_vat(0.5));
+    let (low, high) = (before_vat(0.1), before_vat(0.9));
     let likely = Pence::rounded(with_vat(median.as_f64()));
     Band {
-        low: Pence::rounded(with_vat(before_vat(0.1))).down_to(rates.step),
+        low: Pence::rounded(with_vat(low)).down_to(rates.step),
         likely,
-        high: Pence::rounded(with_vat(before_vat(0.9))).up_to(rates.step),
+        high: Pence::rounded(with_vat(high)).up_to(rates.step),
         vat: likely - median,
         charge_point: if given.answers.wish.bought.is(true) {
             Pence(0) // theirs already
@@ -124,11 +129,18 @@ fn band(total: &Total, given: &Given<'_>) -> Band {
             Pence::rounded(with_vat(given.point.price.as_f64()))
         },
         plainest: Pence::rounded(with_vat(price::plainest(given).as_f64().max(rates.least.as_f64()))),
+        before_vat: Some(BeforeVat {
+            low: Pence::rounded(low).down_to(rates.step),
+            likely: median,
+            high: Pence::rounded(high).up_to(rates.step),
+            rate: vat.rate,
+            dated: vat.dated,
+        }),
     }
 }
 
 /// The questions that settle something, gravest first, then those that would narrow the band, best first; each once.
-fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], config: &Config) -> Vec<Open> {
+fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], vat: Ratio) -> Vec<Open> {
     // What waits for somebody in some cases and not in others: whatever that rests on settles it.
     type Waits = fn(&Decided) -> bool;
     let mut unsettled: Vec<(DecisionId, Waits)> =
@@ -144,7 +156,7 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
         });
         let Some(question) = unanswered else { continue };
         let settles = unsettled.iter().any(|(id, _)| design.outcomes(*id).rests_on.has(*fact));
-        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + config.rates.vat.charged().get()));
+        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat.get()));
         match open.iter_mut().find(|other| other.question == *question) {
             Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),
             None if narrows_by > Pence(0) || settles => {

@@ -3,7 +3,7 @@
 //! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
 //! does not know is left out. Names and telephone numbers stay places in the sentences: the form fills them.
 
-use super::{Assessment, Band, Complexity, Gatekeeper, NoBand, Open, Reason};
+use super::{Assessment, Band, Complexity, Gatekeeper, MayApply, NoBand, Open, Reason};
 use crate::answers::Word;
 use crate::config::Config;
 use crate::flags::Weight;
@@ -22,10 +22,12 @@ pub struct Shown {
     pub complexity: Complexity,
     /// Why, where that can be said and the title does not say it already.
     pub reasons: Vec<Reason>,
-    /// What they would pay; the middle and the plainest job to the nearest ten pounds.
+    /// What they would pay; the middle and the plainest job to the nearest ten pounds; nothing before VAT.
     pub band: Option<Band>,
     /// Why there is no band.
     pub no_band: Option<NoBand>,
+    /// Grants that they may apply for.
+    pub grants: Vec<ShownGrant>,
     /// Whether the prices behind it are invented.
     pub invented: bool,
     /// Who answers first, or perhaps.
@@ -45,6 +47,17 @@ pub struct Versions {
     pub engine: String,
     /// Version of the config.
     pub config: String,
+}
+
+/// A grant that they may apply for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownGrant {
+    /// The most it pays.
+    pub most: Pence,
+    /// The day that was read, as in JSON.
+    pub read: String,
+    /// The grant, in plain words.
+    pub name: String,
 }
 
 /// Somebody who answers first, or perhaps.
@@ -94,7 +107,8 @@ impl Shown {
             Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
         });
         let gates = assessment.gates.iter().filter(|gate| gate.is_told());
-        let rounded = |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), ..band };
+        let rounded =
+            |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), before_vat: None, ..band };
         Self {
             of: Versions {
                 as_of: assessment.as_of.to_string(),
@@ -105,6 +119,7 @@ impl Shown {
             reasons: reasons(assessment),
             band: assessment.band.map(rounded),
             no_band: assessment.no_band,
+            grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
             gates: gates
                 .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: gate.wait.clone() })
@@ -126,12 +141,15 @@ impl Shown {
         for reason in &self.reasons {
             line(&["reason"], &[reason.word()]);
         }
-        if let Some(Band { low, likely, high, vat, charge_point, plainest }) = self.band {
+        if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
             let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
             line(&["band"], &sums.each_ref().map(String::as_str));
         }
         if let Some(why) = self.no_band {
             line(&["no-band"], &[why.word()]);
+        }
+        for grant in &self.grants {
+            line(&["grant ", &grant.most.0.to_string()], &[&grant.read, &grant.name]);
         }
         if self.invented {
             line(&["invented"], &[]);
@@ -158,6 +176,7 @@ impl Shown {
             reasons: Vec::new(),
             band: None,
             no_band: None,
+            grants: Vec::new(),
             invented: false,
             gates: Vec::new(),
             flags: Vec::new(),
@@ -173,6 +192,11 @@ impl Shown {
                 "reason" => shown.reasons.extend(Reason::named(&value)),
                 "band" => shown.band = band(&value),
                 "no-band" => shown.no_band = NoBand::named(&value),
+                "grant" => shown.grants.extend(of.parse().ok().map(|most| ShownGrant {
+                    most: Pence(most),
+                    read: first.to_owned(),
+                    name: rest.to_owned(),
+                })),
                 "invented" => shown.invented = true,
                 "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
                     who,
@@ -197,6 +221,10 @@ impl Shown {
 /// A sum to the nearest ten pounds: finer would claim more than is known.
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
+}
+
+fn grant(grant: &MayApply) -> ShownGrant {
+    ShownGrant { most: grant.most, read: grant.read.to_string(), name: grant.name.clone() }
 }
 
 /// Outside what the figures are for, how involved it is can't be said; that others come first is the title itself where it
@@ -225,7 +253,15 @@ fn open(assessment: &Assessment) -> Vec<ShownOpen> {
 fn band(sums: &str) -> Option<Band> {
     let mut sums = sums.split(' ').map_while(|sum| sum.parse().ok().map(Pence));
     let mut next = || sums.next();
-    Some(Band { low: next()?, likely: next()?, high: next()?, vat: next()?, charge_point: next()?, plainest: next()? })
+    Some(Band {
+        low: next()?,
+        likely: next()?,
+        high: next()?,
+        vat: next()?,
+        charge_point: next()?,
+        plainest: next()?,
+        before_vat: None,
+    })
 }
 
 #[cfg(test)]
@@ -252,6 +288,7 @@ mod tests {
             vat: Pence(16_917),
             charge_point: Pence(62_000),
             plainest: Pence(88_500),
+            before_vat: None,
         });
     }
 
@@ -260,7 +297,17 @@ mod tests {
         let shown = made(|assessment| {
             banded(assessment);
             assessment.reasons = alloc::vec![Reason::Digging, Reason::NewEnclosure];
+            assessment.grants = alloc::vec![MayApply {
+                name: "a grant of several words".into(),
+                who: crate::config::GrantFor::FlatOrRented,
+                most: Pence(50_000),
+                likely_after: Some(Pence(51_499)),
+                read: jiff::civil::date(2026, 11, 26),
+                source: "for the installer alone".into(),
+            }];
         });
+        assert_eq!(shown.grants[0].read, "2026-11-26");
+        assert!(!shown.write().contains("installer alone"));
         assert!(!shown.flags.is_empty() && !shown.open.is_empty() && !shown.gates.is_empty());
         assert_eq!(Shown::read(&shown.write()), Some(shown));
         let shown = made(|assessment| (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst)));

@@ -1,7 +1,7 @@
 //! What an assessment says: plain data, the same bytes wherever it is written.
 
 use crate::answers::choices::words;
-use crate::config::{Item, ThreeMinutes};
+use crate::config::{GrantFor, Item, ThreeMinutes};
 use crate::design::Outcome;
 use crate::design::network::Otherwise;
 use crate::design::sizing::{Check, Disconnects};
@@ -110,6 +110,46 @@ pub struct Band {
     pub charge_point: Pence,
     /// The plainest job of all with the same charge point: what the tape is drawn against.
     pub plainest: Pence,
+    /// The same before VAT, for the installer; a homeowner is shown what is paid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub before_vat: Option<BeforeVat>,
+}
+
+/// The band before VAT, rounded in the same way.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct BeforeVat {
+    /// One job in ten costs less.
+    pub low: Pence,
+    /// Half of the jobs cost less.
+    pub likely: Pence,
+    /// One job in ten costs more.
+    pub high: Pence,
+    /// The rate that is charged on top.
+    pub rate: Ratio,
+    /// Whether a rate is set for the day; where none is, the latest is taken.
+    pub dated: bool,
+}
+
+/// A grant that the homeowner may apply for; whoever fits the charge point must be authorised for it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MayApply {
+    /// The grant, in plain words.
+    pub name: String,
+    /// As whom.
+    pub who: GrantFor,
+    /// The most it pays.
+    pub most: Pence,
+    /// What would be left of the likeliest price; the band itself stays what is paid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub likely_after: Option<Pence>,
+    /// The day it was read.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
+    pub read: Date,
+    /// Where it was read.
+    pub source: String,
 }
 
 words! {
@@ -431,6 +471,9 @@ pub struct Assessment {
     /// Why there is no band.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub no_band: Option<NoBand>,
+    /// Grants that the homeowner may apply for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub grants: Vec<MayApply>,
     /// Flags, gravest first.
     pub flags: Vec<Raised>,
     /// The bill.

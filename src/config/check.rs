@@ -2,11 +2,13 @@
 
 use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
+use super::{VatRate, within};
 use crate::answers::Word;
-use crate::units::{Minutes, Pence};
+use crate::units::{Minutes, Pence, Ratio};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use jiff::civil::Date;
 
 /// One thing that is not allowed: where, what was there, what may be.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -55,9 +57,8 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     if config.rates.step < Pence(100) || config.rates.step > Pence(100_000) {
         refuse("rates.step".into(), config.rates.step.to_string(), "£1 to £1,000");
     }
-    if config.rates.vat.rate.get() > 1.0 {
-        refuse("rates.vat.rate".into(), config.rates.vat.rate.to_string(), "a share from 0 to 1");
-    }
+    check_vat(config, &mut refuse);
+    check_grants(config, &mut refuse);
     if !(1..=365).contains(&config.draft_days) {
         refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
     }
@@ -94,6 +95,54 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         }
     }
     problems
+}
+
+fn check_vat(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
+    let vat = &config.rates.vat;
+    for (at, rate) in vat.rates.iter().enumerate() {
+        if rate.rate.get() > 1.0 {
+            refuse(format!("rates.vat.rates[{at}].rate"), rate.rate.to_string(), "a share from 0 to 1");
+        }
+        if rate.until.is_some_and(|until| until < rate.from) {
+            refuse(format!("rates.vat.rates[{at}].until"), written(rate.until), "its first day or later");
+        }
+        // Of two that share a day, one begins within the other.
+        let begins_in = |other: &VatRate| within(rate.from, other.from, other.until);
+        if vat.rates.iter().enumerate().any(|(place, other)| place != at && begins_in(other)) {
+            refuse(format!("rates.vat.rates[{at}].from"), rate.from.to_string(), "a day that no other rate has");
+        }
+    }
+    if !vat.on(config.published).dated {
+        refuse("rates.vat.rates".into(), format!("none for {}", config.published), "a rate for the day of the setup");
+    }
+}
+
+fn check_grants(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
+    for (at, grant) in config.grants.iter().enumerate() {
+        if grant.name.trim().is_empty() {
+            refuse(format!("grants[{at}].name"), "nothing".into(), "plain words");
+        }
+        if grant.until.is_some_and(|until| until < grant.from) {
+            refuse(format!("grants[{at}].until"), written(grant.until), "its first day or later");
+        }
+        if grant.share.is_some_and(|share| share.get() > 1.0) {
+            refuse(
+                format!("grants[{at}].share"),
+                grant.share.unwrap_or(Ratio::ZERO).to_string(),
+                "a share from 0 to 1",
+            );
+        }
+        if grant.most < Pence(0) || grant.most > MOST_MONEY {
+            refuse(format!("grants[{at}].most"), grant.most.to_string(), "£0 to £1,000,000");
+        }
+        if grant.who.is_empty() {
+            refuse(format!("grants[{at}].who"), "an empty list".into(), "for whom it is");
+        }
+    }
+}
+
+fn written(day: Option<Date>) -> String {
+    day.map_or_else(String::new, |day| day.to_string())
 }
 
 /// More than this for one unit of one item is a slip.
@@ -136,6 +185,7 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
 mod tests {
     use super::super::{demo_config, demo_setup};
     use super::*;
+    use jiff::civil::date;
 
     #[test]
     fn the_demo_is_allowed() {
@@ -161,6 +211,42 @@ mod tests {
             let problems = check_config(&Config { draft_days: days, ..demo_config() });
             assert_eq!(problems.is_empty(), allowed, "{days}: {problems:?}");
         }
+    }
+
+    #[test]
+    fn days_of_vat_do_not_overlap_and_the_day_of_the_setup_has_one() {
+        let fields = |change: fn(&mut Config)| -> Vec<String> {
+            let mut config = demo_config();
+            change(&mut config);
+            check_config(&config).into_iter().map(|problem| problem.field).collect()
+        };
+        assert_eq!(fields(|config| config.rates.vat.rates[0].until = Some(date(2011, 1, 4))), ["rates.vat.rates"]);
+        assert_eq!(fields(|config| config.rates.vat.rates.clear()), ["rates.vat.rates"]);
+        assert_eq!(
+            fields(|config| {
+                let mut second = config.rates.vat.rates[0].clone();
+                second.from = date(2026, 12, 1);
+                config.rates.vat.rates.push(second);
+            }),
+            ["rates.vat.rates[1].from"],
+            "it begins while the first still holds"
+        );
+        assert_eq!(
+            fields(|config| {
+                config.rates.vat.rates.clear();
+                config.rates.vat.registered = false;
+            }),
+            [""; 0],
+            "who charges none needs none"
+        );
+        assert_eq!(
+            fields(|config| {
+                config.grants[0].until = Some(date(2000, 1, 1));
+                config.grants[0].share = Some(Ratio::of(1.5));
+                config.grants[1].who.clear();
+            }),
+            ["grants[0].until", "grants[0].share", "grants[1].who"]
+        );
     }
 
     #[test]

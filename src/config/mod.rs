@@ -5,6 +5,7 @@
 mod check;
 mod demo;
 pub(crate) mod fields;
+mod money;
 mod part;
 mod priors;
 mod public;
@@ -12,12 +13,13 @@ mod setup;
 
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
+pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
 pub use part::FormPart;
 #[cfg(test)]
 pub use part::demo_part;
 pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors, Region};
 pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
-    Thresholds, Vat,
+    Thresholds,
 };
 pub use setup::{Calibration, CostLine, OwnPoint, Setup, SetupRates};

@@ -1,7 +1,7 @@
 //! The public config: all that a visitor's browser is given of an installer.
 
-use super::Priors;
 use super::fields::fields;
+use super::{Grant, Priors, Vat};
 use crate::answers::choices::words;
 use crate::units::{Amps, DecibelsUnder, MegabitsPerSecond, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
@@ -37,6 +37,9 @@ pub struct Config {
     pub rates: Rates,
     /// Selling prices and times by work item.
     pub prices: Vec<PriceLine>,
+    /// Grants that a homeowner may apply for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub grants: Vec<Grant>,
     /// When a possibility counts.
     #[serde(default)]
     pub thresholds: Thresholds,
@@ -150,27 +153,6 @@ pub struct Rates {
     pub day: Minutes,
     /// VAT.
     pub vat: Vat,
-}
-
-/// VAT as the installer's status says.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Vat {
-    /// Whether the installer is registered.
-    pub registered: bool,
-    /// Rate as a share, e.g. 0.2.
-    pub rate: Ratio,
-    /// Where the rate was read.
-    pub source: String,
-}
-
-impl Vat {
-    /// The share that is charged on top: none where the installer is not registered.
-    #[must_use]
-    pub fn charged(&self) -> Ratio {
-        if self.registered { self.rate } else { Ratio::ZERO }
-    }
 }
 
 words! {
@@ -348,12 +330,11 @@ pub struct Branding {
     pub accent: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
 fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, call_out, least, step, day, vat });
-fields!(Vat { registered, rate, source });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });

@@ -4,7 +4,7 @@ use super::public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
     Thresholds, draft_kept_days,
 };
-use super::{Priors, Vat};
+use super::{Grant, Priors, Vat, VatRate};
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -41,6 +41,9 @@ pub struct Setup {
     pub rates: SetupRates,
     /// Times and cost prices by work item.
     pub costs: Vec<CostLine>,
+    /// Grants that a homeowner may apply for; left out, the data that comes with the program.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grants: Option<Vec<Grant>>,
     /// What earlier jobs taught.
     #[serde(default)]
     pub calibration: Calibration,
@@ -196,7 +199,7 @@ impl Setup {
                 least: self.rates.least,
                 step: self.rates.step,
                 day: self.rates.day,
-                vat: self.rates.vat.clone(),
+                vat: self.vat(),
             },
             prices: self
                 .costs
@@ -215,6 +218,7 @@ impl Setup {
                     },
                 })
                 .collect(),
+            grants: self.grants.clone().unwrap_or_else(|| known().grants),
             thresholds: self.thresholds.clone(),
             priors: self.priors.clone(),
             devices: self.devices.clone(),
@@ -226,6 +230,23 @@ impl Setup {
         config.version = fingerprint(&config);
         config
     }
+
+    fn vat(&self) -> Vat {
+        let own = &self.rates.vat;
+        if own.rates.is_empty() { Vat { rates: known().vat, ..*own } } else { own.clone() }
+    }
+}
+
+/// Rates of VAT and grants that come with the program.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Known {
+    vat: Vec<VatRate>,
+    grants: Vec<Grant>,
+}
+
+fn known() -> Known {
+    serde_json::from_str(include_str!("money.json")).expect("the file is read by a test")
 }
 
 /// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.

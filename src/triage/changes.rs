@@ -104,6 +104,7 @@ mod tests {
             vat: Pence(0),
             charge_point: Pence(0),
             plainest: Pence(1),
+            before_vat: None,
         });
         after.flags.push(Raised {
             code: "new-one".into(),

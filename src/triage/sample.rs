@@ -4,10 +4,10 @@ use super::ago::Clock;
 use super::api::{Agreement, Detail};
 use crate::answers::Answers;
 use crate::assessment::{
-    Band, BillLine, BillUnit, Complexity, Gate, Gatekeeper, KnownBy, Open, Raised, Reason, ShownFact, ShownValue,
-    assess,
+    Band, BeforeVat, BillLine, BillUnit, Complexity, Gate, Gatekeeper, KnownBy, MayApply, Open, Raised, Reason,
+    ShownFact, ShownValue, assess,
 };
-use crate::config::{Item, ThreeMinutes, demo_config};
+use crate::config::{GrantFor, Item, ThreeMinutes, demo_config};
 use crate::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace, Reach, Reference};
 use crate::flags::Weight;
 use crate::units::{Minutes, Pence, Probability, Ratio};
@@ -50,7 +50,22 @@ pub(crate) fn detail() -> Detail {
         vat: Pence(31_667),
         charge_point: Pence(62_400),
         plainest: Pence(90_000),
+        before_vat: Some(BeforeVat {
+            low: Pence(116_000),
+            likely: Pence(158_333),
+            high: Pence(259_000),
+            rate: Ratio::of(0.2),
+            dated: false,
+        }),
     });
+    assessment.grants = vec![MayApply {
+        name: "an invented grant".into(),
+        who: GrantFor::FlatOrRented,
+        most: Pence(50_000),
+        likely_after: Some(Pence(140_000)),
+        read: jiff::civil::date(2026, 11, 26),
+        source: "an invented source".into(),
+    }];
     assessment.flags = vec![
         Raised {
             code: "looped-supply".into(),

@@ -63,6 +63,7 @@ mod tests {
             vat: Pence(0),
             charge_point: Pence(0),
             plainest: Pence(plainest),
+            before_vat: None,
         }
     }
 

@@ -1,7 +1,7 @@
 //! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
 
 use super::enquiry::Shown;
-use crate::assessment::{Assessment, Band, Gate};
+use crate::assessment::{Assessment, Band, BeforeVat, Gate, MayApply};
 use crate::triage::ago::day;
 use crate::triage::api::Agreement;
 use crate::triage::changes::band_in_figures;
@@ -9,6 +9,7 @@ use crate::triage::parts::{BandTape, Plan};
 use crate::triage::sure;
 use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, say, worded};
+use crate::units::Ratio;
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -19,6 +20,9 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
             <Plan answers={shown.answers.clone()} pace={shown.pace} />
             { band(assessment) }
+            if !assessment.grants.is_empty() {
+                <ul class="plain">{ for assessment.grants.iter().map(grant) }</ul>
+            }
             if !assessment.reasons.is_empty() {
                 <h3>{ fill(key::REASONS_TITLE, &[("complexity", &worded("complexity", assessment.complexity.word()))]) }</h3>
                 <ul class="plain">
@@ -62,7 +66,44 @@ fn band(assessment: &Assessment) -> Html {
                 }
             </p>
             <p class="quietly">{ fill(key::BAND_PARTS, &places) }{ " " }{ say(key::BAND_NOT_A_QUOTATION) }</p>
+            { for band.before_vat.iter().map(before_vat) }
         </div>
+    }
+}
+
+/// Before VAT, as an installer reckons; nothing where none is charged, for it is the same then.
+fn before_vat(band: &BeforeVat) -> Html {
+    if band.rate == Ratio::ZERO && band.dated {
+        return Html::default();
+    }
+    let rate = format!("{:.1}", band.rate.get() * 100.0);
+    let places = [
+        ("low", &*pounds(band.low)),
+        ("likely", &*pounds(band.likely)),
+        ("high", &*pounds(band.high)),
+        ("rate", rate.trim_end_matches(".0")),
+    ];
+    html! {
+        <p class="quietly">
+            { fill(key::BAND_BEFORE_VAT, &places) }
+            if !band.dated {
+                { " " }<strong>{ say(key::BAND_VAT_UNDATED) }</strong>
+            }
+        </p>
+    }
+}
+
+/// A grant that may be applied for, with what it would leave: beside the band, never taken off it.
+fn grant(grant: &MayApply) -> Html {
+    let places = [("name", &*grant.name), ("most", &*pounds(grant.most)), ("read", &*day(grant.read))];
+    html! {
+        <li>
+            { fill(key::GRANT, &places) }
+            if let Some(after) = grant.likely_after {
+                { " " }{ fill(key::GRANT_AFTER, &[("after", &pounds(after))]) }
+            }
+            <small class="quietly">{ " (" }{ &grant.source }{ ")" }</small>
+        </li>
     }
 }
 

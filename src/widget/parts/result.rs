@@ -1,7 +1,7 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use super::View;
-use crate::assessment::{NoBand, Shown, ShownFlag, ShownGate};
+use crate::assessment::{NoBand, Shown, ShownFlag, ShownGate, ShownGrant};
 use crate::flags::Weight;
 use crate::questions::question;
 use crate::widget::drawings::{plan, tape};
@@ -63,7 +63,7 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
 fn price(shown: &Shown, speech: &Speech) -> El {
     let Some(band) = shown.band else {
         let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
-        return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why);
+        return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
     };
     let [low, likely, high] = [band.low, band.likely, band.high].map(|money| money.to_string());
     let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
@@ -81,6 +81,17 @@ fn price(shown: &Shown, speech: &Speech) -> El {
         .with(tape(&band, speech))
         .with(estimate)
         .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
+        .all(grants(shown, speech))
+}
+
+/// Said beside the price, which stays what is paid.
+fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
+    let line = |grant: &ShownGrant| {
+        let most = grant.most.to_string();
+        let places = [("most", &*most), ("name", &*grant.name), ("read", &*grant.read)];
+        paragraph("grant", speech.fill(words::BAND_GRANT, &places))
+    };
+    shown.grants.iter().map(line).collect()
 }
 
 /// Who must answer first, and who perhaps.

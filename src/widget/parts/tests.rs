@@ -3,8 +3,8 @@
 use super::question::question_view;
 use super::*;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
-use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, NoBand, Open, Shown, assess};
-use crate::config::{demo_config, demo_part};
+use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, MayApply, NoBand, Open, Shown, assess};
+use crate::config::{GrantFor, demo_config, demo_part};
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
 use crate::widget::effects::{Assessed, Made, Waits};
@@ -66,6 +66,7 @@ fn banded(assessment: &mut Assessment) {
         vat: Pence(17_000),
         charge_point: Pence(62_000),
         plainest: Pence(88_000),
+        before_vat: None,
     });
 }
 
@@ -154,6 +155,28 @@ fn at_the_meter_it_says_how_to_stand_and_takes_a_photo() {
     assert!(html.contains("Touch nothing"));
     assert!(html.contains("capture=\"environment\"") && html.contains("src=\"blob:here\""));
     assert!(html.find("Touch nothing") < html.find("<fieldset"), "said before anyone looks");
+}
+
+#[test]
+fn a_grant_is_named_beside_the_price_or_where_there_is_none_and_never_taken_off_it() {
+    let may_apply = MayApply {
+        name: "an invented grant".into(),
+        who: GrantFor::FlatOrRented,
+        most: Pence(50_000),
+        likely_after: Some(Pence(52_000)),
+        read: jiff::civil::date(2026, 11, 26),
+        source: "for the installer alone".into(),
+    };
+    let with_band = result_shown(|assessment| {
+        banded(assessment);
+        assessment.grants = vec![may_apply.clone()];
+    });
+    let without = result_shown(|assessment| assessment.grants = vec![may_apply]);
+    for html in [&with_band, &without] {
+        assert!(html.contains("£500") && html.contains("an invented grant") && html.contains("2026-11-26"), "{html}");
+        assert!(!html.contains("£520") && !html.contains("installer alone"), "{html}");
+    }
+    assert!(with_band.contains("£900 to £1,250"));
 }
 
 #[test]

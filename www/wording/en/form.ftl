@@ -525,6 +525,7 @@ band-with = With VAT and the charge point.
 band-estimate = An estimate before a survey, not a quotation.
 band-invented = Invented for a demonstration: not real prices.
 band-nine = Of ten jobs like this, about eight cost something in this range.
+band-grant = You may be able to get up to { $most } towards it: { $name } (read { $read }). The installer must be authorised.
 tape-title = The range on a tape
 tape-text = A tape from £0 to { $end }. The likely stretch is from { $low } to { $high }, most likely near { $likely }. The simplest job of all is { $plainest }.
 tape-plainest = simplest job { $plainest }
