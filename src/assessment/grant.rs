@@ -1,14 +1,24 @@
 //! Grants that the homeowner may apply for, by what was answered and the day: listed beside the price, never taken off it silently.
 
-use super::types::{Band, MayApply};
+use super::types::{Band, MayApply, NoBand};
 use crate::answers::{Answers, HomeKind, ParkingPlace, Tenure};
 use crate::config::{Config, GrantFor, within};
 use alloc::vec::Vec;
 use jiff::civil::Date;
 
-/// The grants that may be applied for. What was not answered promises nothing.
+/// The grants that may be applied for. What was not answered promises nothing, and beside what must be looked at first, or outside the
+/// area, no sum is named.
 #[must_use]
-pub fn may_apply(answers: &Answers, config: &Config, day: Date, band: Option<&Band>) -> Vec<MayApply> {
+pub fn may_apply(
+    answers: &Answers,
+    config: &Config,
+    day: Date,
+    band: Option<&Band>,
+    no_band: Option<NoBand>,
+) -> Vec<MayApply> {
+    if matches!(no_band, Some(NoBand::LookFirst | NoBand::OutsideArea)) {
+        return Vec::new();
+    }
     let of_day = config.grants.iter().filter(|grant| within(day, grant.from, grant.until));
     of_day
         .filter_map(|grant| {
@@ -87,6 +97,10 @@ mod tests {
             answers.home.kind = Known(HomeKind::Flat);
         };
         assert_eq!(who(own_flat), [GrantFor::FlatOrRented]);
+        let scorched = |answers: &mut Answers| {
+            answers.hazard.signs = Known(Set::of(&[crate::answers::HazardSign::Discolouration]));
+        };
+        assert_eq!(who(scorched), [], "it is made safe first");
         let street = |answers: &mut Answers| answers.parking.place = Known(ParkingPlace::Street);
         assert_eq!(who(street), [GrantFor::StreetWithCrossing]);
     }

@@ -56,7 +56,7 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         gates,
         band,
         no_band,
-        grants: may_apply(answers, config, as_of, band.as_ref()),
+        grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
         work,
         labour,

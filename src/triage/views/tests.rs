@@ -199,7 +199,7 @@ fn look_first_shows_no_price_anywhere() {
         let mut assessment = detail.assessment().unwrap().clone();
         assessment.complexity = Complexity::LookFirst;
         (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst));
-        (assessment.work, assessment.open) = (Vec::new(), Vec::new());
+        (assessment.work, assessment.open, assessment.grants) = (Vec::new(), Vec::new(), Vec::new());
         detail.own_assessment = Some(assessment);
         vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
     });
