@@ -131,6 +131,14 @@ mod tests {
         assert_eq!(feed(20.0, 4.0, 10.0).judged(Amps::of(16.0)), Judged::Carries, "16 A asks for less");
         assert_eq!(feed(16.0, 2.5, 10.0).judged(Amps::of(16.0)), Judged::CableTooThin);
         assert_eq!(feed(16.0, 2.5, 10.0).most(full), Some(Amps::of(14.0)), "20 A / 1.4");
+        assert_eq!(feed(32.0, 10.0, 10.0).judged(full), Judged::Carries, "a device of just that current");
+        assert_eq!(feed(0.0, 4.0, 0.0).capacity(), Some(Amps::of(37.0)), "from 4 mm² on as armoured");
+        assert_eq!(feed(0.0, 5.0, 0.0).capacity(), Some(Amps::of(37.0)), "between two rows the smaller");
+        assert_eq!(
+            feed(40.0, 10.0, 10.0).most(Amps::of(16.0)),
+            Some(Amps::of(16.0)),
+            "never over the charge point's own"
+        );
     }
 
     /// Source of the row: BS 7671 Table 4E4B: 7.9 mV/A/m for 6 mm². 32 A × 7.9 mV × 37 m = 9.35 V; 5 % of 230 V = 11.5 V.
@@ -158,6 +166,7 @@ mod tests {
     #[test]
     fn a_device_larger_than_its_cable_is_noticed() {
         assert!(feed(63.0, 6.0, 0.0).device_over_cable());
+        assert!(!feed(46.0, 6.0, 0.0).device_over_cable(), "just what it carries");
         assert!(!feed(40.0, 6.0, 0.0).device_over_cable());
         assert!(!feed(63.0, 0.0, 0.0).device_over_cable(), "not known");
     }
