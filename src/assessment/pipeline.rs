@@ -6,15 +6,21 @@ use super::gates::gates;
 use super::grant::may_apply;
 use super::owed::owed;
 use super::settle::settling;
-use super::types::{Alternative, Assessment, Band, BeforeVat, Figures, NoBand, Open, ShownDecision};
-use crate::answers::{Answers, ParkingPlace, Word};
+use super::types::{
+    Alternative, Assessment, Band, BeforeVat, Driving, Figures, NoBand, Open, OutcomeShare, ShownDecision,
+};
+use crate::answers::{Answer, Answers, ParkingPlace, Word};
 use crate::config::{Charged, Config, OfferedPoint};
-use crate::design::{Decided, DecisionId, Design, Given, cable, charge_point, network, protection, reach, working};
+use crate::design::{
+    Decided, DecisionId, Design, Given, cable, charge_point, driving, network, protection, reach, working,
+};
 use crate::flags::{Seen, raise_all};
 use crate::price::{self, Narrowing, Total};
 use crate::questions;
 use crate::site::{self, FactId, Place, Site, by_ratings};
-use crate::units::{Amps, Pence, Probability, Ratio};
+use crate::tables::driving::{A_MILE, A_NIGHT};
+use crate::tables::voltage::NOMINAL;
+use crate::units::{Amps, Count, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -64,7 +70,7 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
         decisions: design.decisions.iter().map(shown).collect(),
         figures: figures(&site, &given),
-        alternatives: network::alternatives(&site.likeliest_case(), &given).map(alternative).collect(),
+        alternatives: network::alternatives_over_all(&site, &given).into_iter().map(alternative).collect(),
         protection: protection::stated(&site.likeliest_case(), &given),
         owed,
     }
@@ -199,15 +205,37 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         disconnected_by: Some(cable.disconnects),
         fixed_limit: network::fixed_limit(&case, given).setting,
         lead_needed: reach::lead_needed(given.answers, given.config.thresholds.pace),
+        driving: driving(given, process.current),
     }
 }
 
-fn alternative((design, process): (network::Otherwise, network::NetworkProcess)) -> Alternative {
+/// What driving takes and costs, where the homeowner said how far; each price where they said that.
+fn driving(given: &Given<'_>, current: Amps) -> Option<Driving> {
+    let miles = given.answers.parking.miles_a_day.known().copied()?;
+    let night = driving::night(miles, A_MILE, current, NOMINAL, Count::of(1), A_NIGHT);
+    let cost = &given.answers.cost;
+    let a_year = |price: &Answer<_>| price.known().map(|price| driving::a_year(miles, A_MILE, *price));
+    Some(Driving {
+        miles_a_day: miles,
+        energy_a_night: night.needed,
+        hours_needed: night.takes,
+        hours_available: A_NIGHT,
+        is_enough: night.is_enough(),
+        energy_a_year: driving::energy_a_year(miles, A_MILE),
+        a_year_by_day: a_year(&cost.day),
+        a_year_at_night: a_year(&cost.night),
+        a_year_in_public: a_year(&cost.public),
+    })
+}
+
+fn alternative(network::Alternative { design, process, outcomes }: network::Alternative) -> Alternative {
+    let outcomes = outcomes.into_iter().map(|(outcome, probability)| OutcomeShare { outcome, probability });
     Alternative {
         design,
         outcome: process.outcome,
         current: process.current,
         maximum_demand: process.demand,
         headroom: process.headroom,
+        outcomes: outcomes.collect(),
     }
 }

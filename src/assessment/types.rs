@@ -6,7 +6,9 @@ use crate::design::Outcome;
 use crate::design::network::Otherwise;
 use crate::design::sizing::{Check, Disconnects};
 use crate::flags::Weight;
-use crate::units::{Amps, Headroom, Metres, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts};
+use crate::units::{
+    Amps, Headroom, Hours, KilowattHours, Metres, Miles, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts,
+};
 use alloc::string::String;
 use alloc::vec::Vec;
 use jiff::civil::Date;
@@ -276,7 +278,7 @@ pub struct ShownDecision {
     pub rests_on: Vec<String>,
 }
 
-/// Another design beside the one that was taken.
+/// Another design beside the one that was taken; its figures are those of the likeliest case in which it is another way.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Alternative {
@@ -290,6 +292,19 @@ pub struct Alternative {
     pub maximum_demand: Amps,
     /// What the main fuse leaves over.
     pub headroom: Headroom,
+    /// What it would come to over all cases, not the likeliest alone: each outcome that is alive. Empty in records from before.
+    #[serde(default)]
+    pub outcomes: Vec<OutcomeShare>,
+}
+
+/// How probable an outcome is over all cases.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OutcomeShare {
+    /// What the network operator would be owed.
+    pub outcome: Outcome,
+    /// How probable that is.
+    pub probability: Probability,
 }
 
 /// What is to be fitted, checked or kept to, with its source; worded by `protection-WHAT` and `protection-WHAT-VALUE`.
@@ -409,6 +424,34 @@ pub struct Need {
     pub known_by: Option<KnownBy>,
 }
 
+/// What driving takes a night and costs a year, by the homeowner's own figures; energy a mile and hours a night: common practice, no
+/// source.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Driving {
+    /// Driven on a usual day.
+    pub miles_a_day: Miles,
+    /// Energy for a day's miles.
+    pub energy_a_night: KilowattHours,
+    /// How long that takes at the charge current of the design.
+    pub hours_needed: Hours,
+    /// Hours of a night that are reckoned with.
+    pub hours_available: Hours,
+    /// Whether a night is enough for a day.
+    pub is_enough: bool,
+    /// Energy for a year's miles.
+    pub energy_a_year: KilowattHours,
+    /// Money a year at the price by day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub a_year_by_day: Option<Pence>,
+    /// Money a year at the price at night.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub a_year_at_night: Option<Pence>,
+    /// Money a year at public charge points.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub a_year_in_public: Option<Pence>,
+}
+
 /// The figures of the design, for the likeliest case.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -444,6 +487,9 @@ pub struct Figures {
     /// The lead needed with the nose and with the tail of the car towards the spot, where that can be told.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead_needed: Option<[Metres; 2]>,
+    /// What driving takes and costs, where the homeowner said how far.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub driving: Option<Driving>,
 }
 
 /// What the program works out of one home.

@@ -45,10 +45,16 @@ pub fn night(
     Night { needed, delivered, takes: needed.takes(power), drives: delivered.drives(a_mile) }
 }
 
+/// Energy a year for a day's miles.
+#[must_use]
+pub fn energy_a_year(miles: Miles, a_mile: KilowattHoursPerMile) -> KilowattHours {
+    miles * a_mile * DAYS
+}
+
 /// Money a year for a day's miles at a price.
 #[must_use]
 pub fn a_year(miles: Miles, a_mile: KilowattHoursPerMile, price: PencePerKilowattHour) -> Pence {
-    (miles * a_mile * DAYS).costs(price)
+    energy_a_year(miles, a_mile).costs(price)
 }
 
 #[cfg(test)]

@@ -5,10 +5,13 @@
 
 use super::Given;
 use super::charge_current::{self, FixedLimit};
-use crate::answers::{Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, ServiceEquipment, Set, choices::words};
-use crate::site::case::KnownCase;
-use crate::site::{HazardReading, Phases, hazard_of};
-use crate::units::{Amps, Headroom, Ratio};
+use crate::answers::{
+    Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, ServiceEquipment, Set, Word, choices::words,
+};
+use crate::site::case::{KnownCase, each_case};
+use crate::site::{HazardReading, Phases, Site, hazard_of};
+use crate::units::{Amps, Headroom, Probability, Ratio};
+use alloc::vec::Vec;
 
 words! {
     /// What the network operator is owed.
@@ -131,6 +134,56 @@ pub fn alternatives(case: &KnownCase<'_>, given: &Given<'_>) -> impl Iterator<It
     .into_iter()
     .flatten()
     .filter(move |(_, other)| other.demand != taken.demand || other.outcome != taken.outcome)
+}
+
+/// One of the other designs over all the cases.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Alternative {
+    /// Which.
+    pub design: Otherwise,
+    /// What it comes to in the likeliest of the cases in which it is another way.
+    pub process: NetworkProcess,
+    /// What the network operator would be owed with it, over all cases: each outcome that is alive, in the order of [`Outcome`].
+    pub outcomes: Vec<(Outcome, Probability)>,
+}
+
+/// The other designs, each once: those that are another way in any case, held to all of them. A fixed current stays what it is in
+/// the likeliest case of its kind, since it is set once.
+#[must_use]
+pub fn alternatives_over_all(site: &Site, given: &Given<'_>) -> Vec<Alternative> {
+    let mut found: Vec<(f64, Otherwise, NetworkProcess)> = Vec::new();
+    each_case(
+        site,
+        |case| alternatives(case, given).collect::<Vec<_>>(),
+        |met, others| {
+            for (design, process) in others {
+                match found.iter_mut().find(|(_, other, _)| *other == design) {
+                    Some(known) if met.weight > known.0 => (known.0, known.2) = (met.weight, process),
+                    Some(_) => {}
+                    None => found.push((met.weight, design, process)),
+                }
+            }
+        },
+    );
+    found.sort_by_key(|(_, design, _)| design.place());
+    found
+        .into_iter()
+        .map(|(_, design, process)| {
+            let mut weights = [0.0; Outcome::ALL.len()];
+            each_case(
+                site,
+                |case| with(case, given, process.current, design == Otherwise::DynamicLimit).outcome,
+                |met, outcome| weights[usize::from(outcome.place())] += met.weight,
+            );
+            let outcomes = Outcome::ALL.iter().copied().zip(weights);
+            let alive = outcomes.filter(|(_, weight)| *weight > 0.0);
+            Alternative {
+                design,
+                process,
+                outcomes: alive.map(|(outcome, weight)| (outcome, Probability::from_sum(weight))).collect(),
+            }
+        })
+        .collect()
 }
 
 fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bool) -> NetworkProcess {
@@ -342,6 +395,43 @@ mod tests {
         assert_eq!(fixed.setting, Some(Amps::of(40.0 - 13.0)), "what the operator's limit leaves");
         answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
         assert!(likeliest(&answers, true).reasons.has(AskReason::Refused));
+    }
+
+    /// A loop is a mere possibility here: no limit helps against it, and so none holds in every case.
+    #[test]
+    fn the_other_ways_are_held_to_every_case() {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
+        let mut answers = home(1);
+        answers.home.kind = Answer::Known(crate::answers::HomeKind::Terrace);
+        answers.meter.street_cables = Answer::NotSure;
+        let site = site::read(&answers, &config);
+        let given = Given { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        let all = alternatives_over_all(&site, &given);
+        let looped = site.supply.probability(|supply| supply.looped);
+        let dynamic = all.iter().find(|other| other.design == Otherwise::DynamicLimit).unwrap();
+        assert_eq!(dynamic.process.outcome, Outcome::NotifyAfter);
+        for other in &all {
+            let sum: f64 = other.outcomes.iter().map(|(_, probability)| probability.get()).sum();
+            assert!(
+                (sum - 1.0).abs() < 1e-6 && other.outcomes.iter().any(|(outcome, _)| *outcome == other.process.outcome)
+            );
+        }
+        let of = |outcome| dynamic.outcomes.iter().find(|(of, _)| *of == outcome).map_or(0.0, |(_, share)| share.get());
+        assert!(looped.get() > 0.0 && of(Outcome::AskFirstWorksLikely) >= looped.get() - 1e-9, "{dynamic:?}");
+        assert!(of(Outcome::NotifyAfter) > 0.5 && of(Outcome::NotifyAfter) <= 1.0 - looped.get() + 1e-9, "{dynamic:?}");
+    }
+
+    #[test]
+    fn what_helps_in_a_less_likely_case_alone_is_named_too() {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
+        let mut answers = home(0);
+        answers.loads.cooking = Answer::NotSure;
+        let site = site::read(&answers, &config);
+        let given = Given { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        assert_eq!(alternatives(&site.likeliest_case(), &given).count(), 0);
+        assert!(!alternatives_over_all(&site, &given).is_empty(), "{:?}", site.existing);
     }
 
     #[test]

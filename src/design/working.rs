@@ -85,7 +85,7 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     all.extend(super::feed_working::of_feed(given, &cable));
     all.extend(of_cable(&case, given, &cable));
     all.extend(protective(&case));
-    all.extend(driving(given));
+    all.extend(driving(given, process.current));
     all
 }
 
@@ -318,12 +318,12 @@ fn protective(case: &KnownCase<'_>) -> Vec<Working> {
 }
 
 /// Energy and money, where the homeowner said enough for them.
-fn driving(given: &Given<'_>) -> Vec<Working> {
+fn driving(given: &Given<'_>, current: Amps) -> Vec<Working> {
     let Some(miles) = given.answers.parking.miles_a_day.known().copied() else { return Vec::new() };
     let cost = &given.answers.cost;
     let mut all = alloc::vec![shown(
         &ENERGY_A_NIGHT,
-        alloc::vec![("miles", miles.into()), ("current", given.point.current.into()), ("phases", Count::of(1).into())],
+        alloc::vec![("miles", miles.into()), ("current", current.into()), ("phases", Count::of(1).into())],
     )];
     let prices = [("by day", &cost.day), ("at night", &cost.night), ("at public points", &cost.public)];
     for (when, price) in prices.into_iter().filter_map(|(when, price)| Some((when, *price.known()?))) {

@@ -88,12 +88,30 @@ fn figures(figures: &Figures) -> Html {
                     || say(key::FIGURE_NOTHING_FITS).to_owned(), |amps| amps.to_string(),
                 )) }
             }
+            if let Some(driving) = figures.driving {
+                { row(say(key::FIGURE_NIGHT), fill(
+                    if driving.is_enough { key::FIGURE_NIGHT_ENOUGH } else { key::FIGURE_NIGHT_NOT_ENOUGH },
+                    &[
+                        ("energy", &driving.energy_a_night.to_string()), ("hours", &driving.hours_needed.to_string()),
+                        ("available", &driving.hours_available.to_string()),
+                    ],
+                )) }
+                { for [
+                    (key::FIGURE_YEAR_DAY, driving.a_year_by_day), (key::FIGURE_YEAR_NIGHT, driving.a_year_at_night),
+                    (key::FIGURE_YEAR_PUBLIC, driving.a_year_in_public),
+                ].into_iter().filter_map(|(name, money)| Some(row(say(name), money?.to_string()))) }
+            }
         </dl>
     }
 }
 
 fn alternative(other: &Alternative) -> Html {
     let outcome = worded("decision-network", other.outcome.word());
+    let over_all = other.outcomes.iter().map(|share| {
+        let outcome = worded("decision-network", share.outcome.word());
+        [&outcome, say(key::JOIN_COLON), &sure::word_and_figure(share.probability).to_string()].concat()
+    });
+    let over_all: Vec<_> = over_all.collect();
     html! {
         <>
             <dt>{ worded("design", other.design.word()) }</dt>
@@ -102,6 +120,11 @@ fn alternative(other: &Alternative) -> Html {
                     ("outcome", &outcome), ("demand", &other.maximum_demand.to_string()),
                     ("current", &other.current.to_string()), ("headroom", &other.headroom.to_string()),
                 ]) }
+                if !over_all.is_empty() {
+                    <span class="quietly">
+                        { fill(key::ALTERNATIVE_OVER_ALL, &[("outcomes", &over_all.join(say(key::JOIN_COMMA)))]) }
+                    </span>
+                }
             </dd>
         </>
     }

@@ -291,10 +291,17 @@ figure-not-limited = without a load limit
 figure-limit-at = held at { $limit }
 figure-lead = Lead needed from spot to inlet
 figure-lead-value = { $nose } with the nose towards the spot, { $tail } with the tail
+figure-night = A day’s miles, charged at night
+figure-night-enough = { $energy } takes { $hours }; { $available } of a night are enough
+figure-night-not-enough = { $energy } takes { $hours }: { $available } of a night are not enough
+figure-year-day = Driving a year at their price by day
+figure-year-night = Driving a year at their price at night
+figure-year-public = Driving a year at their public price
 
 ## Beside the design
 alternatives-title = The other ways, beside the design taken
 alternative-value = { $outcome }; demand { $demand }, charge current { $current }, { $headroom } left over
+alternative-over-all = Over all cases that are possible: { $outcomes }
 design-without-limit = Without the load limit
 design-dynamic-limit = With a limit on the whole home that lets the full current through and pauses
 design-fixed-limit = With the charge current fixed at what is left over
