@@ -1,7 +1,9 @@
 //! What is true of every home, over homes by chance.
 
+mod causes;
 mod support;
 
+use causes::{CAUSES, Cause, May};
 use presurvey::answers::said::TOPICS;
 use presurvey::answers::{Answer, Answers, Count, Door, Given, HazardSign, Set};
 use presurvey::assessment::Complexity;
@@ -179,4 +181,61 @@ fn a_gate_counts_from_the_threshold_on() {
     let counted = assess(&Answers::default(), &config);
     assert!(counted.gates.iter().all(|gate| gate.counts == (gate.probability >= config.thresholds.gate)));
     assert!(counted.gates.iter().any(|gate| gate.counts));
+}
+
+/// A setup in which nobody but the supplier makes tails dead, and no charge point holds back or is steered, so that every flag can be met.
+fn strict_config() -> Config {
+    let mut config = demo_config();
+    config.thresholds.may_draw_fuse = false;
+    for point in &mut config.charge_points {
+        (point.load_sensing, point.off_peak) = (false, None);
+    }
+    config
+}
+
+/// A home before and after a flag's cause, where that raised the flag and it was not there before. Where a cause may stand in place
+/// of a graver answer, its questions are unanswered before: so it replaces nothing.
+fn before_and_after(cause: &Cause, seed: u64, config: &Config) -> Option<[Assessment; 2]> {
+    let mut answers = any_home(seed);
+    if matches!(cause.may_lower, May::InPlaceOfAGraver(_)) {
+        support::unsay(&mut answers, cause.said);
+    }
+    let raised = |assessment: &Assessment| assessment.flags.iter().any(|flag| flag.code == cause.flag);
+    let before = assess(&answers, config);
+    support::say_over(&mut answers, cause.said);
+    let after = assess(&answers, config);
+    (!raised(&before) && raised(&after)).then_some([before, after])
+}
+
+#[test]
+fn every_flag_has_its_cause_and_each_cause_raises_it() {
+    let codes: Vec<&str> = presurvey::flags::FLAGS.iter().map(|flag| flag.code).collect();
+    let causes: Vec<&str> = CAUSES.iter().map(|cause| cause.flag).collect();
+    assert_eq!(causes, codes, "tests/causes/mod.rs holds one row for every flag, in the register's order");
+    for cause in CAUSES {
+        let raises = |config: &Config| (0..60).any(|seed| before_and_after(cause, seed, config).is_some());
+        assert!(raises(&demo_config()) || raises(&strict_config()), "{} is raised in no home by its cause", cause.flag);
+        if let May::ForThis(why) | May::InPlaceOfAGraver(why) = cause.may_lower {
+            assert!(why.len() > 10, "{} says why it may lower the complexity", cause.flag);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(400))]
+
+    #[test]
+    fn adding_a_flags_cause_never_lowers_complexity(at in 0..CAUSES.len(), seed: u64, strict: bool) {
+        let cause = &CAUSES[at];
+        let config = if strict { strict_config() } else { demo_config() };
+        if let (May::Never | May::InPlaceOfAGraver(_), Some([before, after])) =
+            (cause.may_lower, before_and_after(cause, seed, &config))
+        {
+            prop_assert!(
+                after.complexity >= before.complexity,
+                "{}: from {:?} {:?} to {:?} {:?}",
+                cause.flag, before.complexity, before.reasons, after.complexity, after.reasons
+            );
+        }
+    }
 }
