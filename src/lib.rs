@@ -26,6 +26,8 @@ pub mod wording;
 
 #[cfg(feature = "native")]
 pub mod intake;
+#[cfg(feature = "native")]
+pub mod rates;
 #[cfg(feature = "triage")]
 pub mod triage;
 #[cfg(any(feature = "form", feature = "render"))]

@@ -64,6 +64,7 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         no_band,
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
+        assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
         work,
         labour,
         open: open(&site, &design, answers, &price::narrowings(&site, &groups, &total), vat.rate),

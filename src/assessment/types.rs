@@ -524,6 +524,9 @@ pub struct Assessment {
     pub flags: Vec<Raised>,
     /// The bill.
     pub work: Vec<BillLine>,
+    /// Items of the bill whose time and cost are invented defaults that nobody has confirmed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub assumed: Vec<Item>,
     /// Likely labour in all.
     pub labour: Minutes,
     /// Questions that would narrow it, best first.

@@ -4,6 +4,8 @@
 mod figure;
 #[path = "presurvey/input.rs"]
 mod input;
+#[path = "presurvey/rates.rs"]
+mod rates;
 #[path = "presurvey/sources.rs"]
 mod sources;
 
@@ -56,8 +58,49 @@ enum Command {
     },
     /// Every flag with why it matters, what is done, what the homeowner is told, and its source: one page of Markdown.
     Flags,
-    /// The JSON Schemas of answers, config, setup and enquiry, in one JSON object.
+    /// The JSON Schemas of answers, config, setup, enquiry and recorded jobs, in one JSON object.
     Schema,
+    /// Begins a setup from ten figures, or from jobs you remember: `presurvey setup name="Your firm" hour=£52 mark-up=20% …`.
+    ///
+    /// Without any it lists them. What is left out has a default that says so; no visitor sees a price until you confirm the rates.
+    Setup {
+        /// KEY=VALUE each.
+        figures: Vec<String>,
+        /// Jobs you remember, with what was done, hours and price: rates and times that were not given are concluded from them.
+        #[arg(long)]
+        jobs: Option<PathBuf>,
+        /// The day of the setup; else today.
+        #[arg(long)]
+        day: Option<jiff::civil::Date>,
+        /// Writes the setup there; without it only the report is made.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
+    /// Brings a price list in CSV into a setup, and says line by line what was taken and what was not understood.
+    Prices {
+        /// The price list; `-` is standard input.
+        file: PathBuf,
+        /// The setup that it goes into.
+        #[arg(long)]
+        setup: PathBuf,
+        /// Writes the changed setup there; without it only the report is made.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
+    /// Recorded jobs in: whether the bands hold, what takes longer than reckoned, and what to change in the setup.
+    Calibrate {
+        /// The jobs; `-` is standard input.
+        file: PathBuf,
+        /// The setup that is to be held against them; without it nothing is proposed.
+        #[arg(long)]
+        setup: Option<PathBuf>,
+        /// Accepts the proposal: writes the changed setup there.
+        #[arg(long, requires = "setup")]
+        out: Option<PathBuf>,
+        /// As JSON, for programs; the proposal is a JSON Patch (RFC 6902).
+        #[arg(long)]
+        json: bool,
+    },
     /// Checks a setup and prints the config that a visitor would be given.
     Publish {
         /// The setup file; `-` is standard input.
@@ -117,6 +160,13 @@ fn run(command: Command) -> Result<()> {
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
+        Command::Setup { figures, jobs, day, out } => {
+            print(&rates::setup(&figures, jobs.as_deref(), day, out.as_deref())?)
+        }
+        Command::Prices { file, setup, out } => print(&rates::prices(&file, &setup, out.as_deref())?),
+        Command::Calibrate { file, setup, out, json } => {
+            print(&rates::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
+        }
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
@@ -143,6 +193,7 @@ fn schemas() -> serde_json::Value {
         "config": schemars::schema_for!(presurvey::config::Config),
         "setup": schemars::schema_for!(Setup),
         "enquiry": schemars::schema_for!(presurvey::enquiry::Enquiry),
+        "jobs": schemars::schema_for!(presurvey::rates::Jobs),
     })
 }
 

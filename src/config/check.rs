@@ -47,9 +47,12 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
             refuse(format!("charge_points[{at}].price"), point.price.to_string(), "zero or more");
         }
     }
-    for (name, money) in
-        [("hour", config.rates.hour), ("call_out", config.rates.call_out), ("least", config.rates.least)]
-    {
+    for (name, money) in [
+        ("hour", config.rates.hour),
+        ("second", config.rates.second.unwrap_or_default()),
+        ("call_out", config.rates.call_out),
+        ("least", config.rates.least),
+    ] {
         if money < Pence(0) || money > Pence(10_000_000) {
             refuse(format!("rates.{name}"), money.to_string(), "£0 to £100,000");
         }
@@ -171,12 +174,17 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
             allowed: "a share from 0 to 10",
         });
     }
-    if setup.calibration.labour.get() < 0.2 || setup.calibration.labour.get() > 5.0 {
-        problems.push(ConfigProblem {
-            field: "calibration.labour".into(),
-            given: setup.calibration.labour.to_string(),
-            allowed: "a factor from 0.2 to 5",
-        });
+    let calibration = &setup.calibration;
+    let whole = [("labour".to_string(), calibration.labour), ("materials".to_string(), calibration.materials)];
+    let items = calibration.items.iter().map(|(item, factor)| (format!("items.{}", item.word()), *factor));
+    for (name, factor) in whole.into_iter().chain(items) {
+        if factor.get() < 0.2 || factor.get() > 5.0 {
+            problems.push(ConfigProblem {
+                field: format!("calibration.{name}"),
+                given: factor.to_string(),
+                allowed: "a factor from 0.2 to 5",
+            });
+        }
     }
     problems
 }
@@ -190,6 +198,15 @@ mod tests {
     #[test]
     fn the_demo_is_allowed() {
         assert_eq!(check_setup(&demo_setup()), []);
+    }
+
+    #[test]
+    fn a_factor_past_belief_is_named() {
+        let mut setup = demo_setup();
+        setup.calibration.items.insert(Item::Glands, Ratio::of(9.0));
+        setup.calibration.materials = Ratio::of(0.1);
+        let fields: Vec<String> = check_setup(&setup).into_iter().map(|problem| problem.field).collect();
+        assert_eq!(fields, ["calibration.materials", "calibration.items.glands"]);
     }
 
     #[test]

@@ -22,4 +22,4 @@ pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
     Thresholds,
 };
-pub use setup::{Calibration, CostLine, OwnPoint, Setup, SetupRates};
+pub use setup::{Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, Setup, SetupRates, default_lines};

@@ -37,6 +37,9 @@ pub struct Config {
     pub rates: Rates,
     /// Selling prices and times by work item.
     pub prices: Vec<PriceLine>,
+    /// Items whose line is an invented default that nobody has confirmed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub assumed_lines: Vec<Item>,
     /// Grants that a homeowner may apply for.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub grants: Vec<Grant>,
@@ -143,6 +146,9 @@ pub struct BoardDevice {
 pub struct Rates {
     /// An hour of one person.
     pub hour: Pence,
+    /// An hour of a second person; left out, the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Pence>,
     /// Coming out at all.
     pub call_out: Pence,
     /// The least that is charged for a job, before VAT.
@@ -330,11 +336,11 @@ pub struct Branding {
     pub accent: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
 fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, price });
 fields!(BoardDevice { printed, double_pole });
-fields!(Rates { hour, call_out, least, step, day, vat });
+fields!(Rates { hour, second default, call_out, least, step, day, vat });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });

@@ -5,7 +5,7 @@ use super::public::{
     Thresholds, draft_kept_days,
 };
 use super::{Grant, Priors, Vat, VatRate};
-use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
+use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -39,7 +39,8 @@ pub struct Setup {
     pub charge_points: Vec<OwnPoint>,
     /// Rates.
     pub rates: SetupRates,
-    /// Times and cost prices by work item.
+    /// Times and cost prices by work item; an item that is left out has the default that comes with the program.
+    #[serde(default)]
     pub costs: Vec<CostLine>,
     /// Grants that a homeowner may apply for; left out, the data that comes with the program.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -117,6 +118,9 @@ pub struct OwnPoint {
 pub struct SetupRates {
     /// An hour of one person, as charged.
     pub hour: Pence,
+    /// An hour of a second person; left out, the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Pence>,
     /// Added to the cost of materials, as a share.
     pub mark_up: Ratio,
     /// Coming out at all.
@@ -146,20 +150,42 @@ pub struct CostLine {
     pub source: String,
 }
 
-/// What earlier jobs taught: a factor on all labour. More comes when jobs are recorded.
+/// What earlier jobs taught.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Calibration {
-    /// Multiplies labour minutes.
+    /// Multiplies all labour minutes.
     pub labour: Ratio,
+    /// Multiplies an item's labour minutes on top of that; one that is left out by one.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub items: BTreeMap<Item, Ratio>,
+    /// Multiplies what materials cost, the charge point left out.
+    pub materials: Ratio,
     /// How many recorded jobs it rests on.
     pub jobs: u32,
+    /// Assumptions that recorded jobs changed, by their path in the setup, as they stood before any was recorded.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub assumed: BTreeMap<String, Probability>,
 }
 
 impl Default for Calibration {
     fn default() -> Self {
-        Self { labour: Ratio::of(1.0), jobs: 0 }
+        Self {
+            labour: Ratio::of(1.0),
+            items: BTreeMap::new(),
+            materials: Ratio::of(1.0),
+            jobs: 0,
+            assumed: BTreeMap::new(),
+        }
+    }
+}
+
+impl Calibration {
+    /// What an item's labour minutes are multiplied by in all.
+    #[must_use]
+    pub fn labour_of(&self, item: Item) -> Ratio {
+        self.items.get(&item).map_or(self.labour, |own| self.labour * *own)
     }
 }
 
@@ -167,7 +193,7 @@ impl Setup {
     /// What a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
     #[must_use]
     pub fn publish(&self) -> Config {
-        let sell = |cost: Pence| Pence::rounded(cost.as_f64() * (1.0 + self.rates.mark_up.get()));
+        let lines = self.lines();
         let mut config = Config {
             version: String::new(),
             published: self.changed,
@@ -190,33 +216,23 @@ impl Setup {
                     residual_device: point.residual_device,
                     mobile_data: point.mobile_data,
                     off_peak: point.off_peak,
-                    price: sell(point.cost),
+                    price: self.sold(point.cost, Ratio::of(1.0)),
                 })
                 .collect(),
             rates: Rates {
                 hour: self.rates.hour,
+                second: self.rates.second,
                 call_out: self.rates.call_out,
                 least: self.rates.least,
                 step: self.rates.step,
                 day: self.rates.day,
                 vat: self.vat(),
             },
-            prices: self
-                .costs
+            prices: lines.iter().map(|line| self.price(line)).collect(),
+            assumed_lines: lines
                 .iter()
-                .map(|line| PriceLine {
-                    item: line.item,
-                    minutes: ThreeMinutes {
-                        low: line.minutes.low * self.calibration.labour,
-                        likely: line.minutes.likely * self.calibration.labour,
-                        high: line.minutes.high * self.calibration.labour,
-                    },
-                    materials: ThreePence {
-                        low: sell(line.cost.low),
-                        likely: sell(line.cost.likely),
-                        high: sell(line.cost.high),
-                    },
-                })
+                .filter(|line| line.source.trim() == INVENTED_DEFAULT)
+                .map(|line| line.item)
                 .collect(),
             grants: self.grants.clone().unwrap_or_else(|| known().grants),
             thresholds: self.thresholds.clone(),
@@ -231,10 +247,65 @@ impl Setup {
         config
     }
 
+    /// An item's line: its own, or the default.
+    #[must_use]
+    pub fn line(&self, item: Item) -> Option<CostLine> {
+        self.lines().into_iter().find(|line| line.item == item)
+    }
+
+    /// The same setup before any job was recorded: its factors are one.
+    #[must_use]
+    pub fn uncalibrated(&self) -> Self {
+        let (jobs, assumed) = (0, self.calibration.assumed.clone());
+        Self { calibration: Calibration { jobs, assumed, ..Calibration::default() }, ..self.clone() }
+    }
+
+    /// Its own lines, then the default ones of items that it leaves out.
+    #[must_use]
+    pub fn lines(&self) -> Vec<CostLine> {
+        let own = |item| self.costs.iter().any(|line| line.item == item);
+        let left_out = default_lines().into_iter().filter(|line| !own(line.item));
+        self.costs.iter().cloned().chain(left_out).collect()
+    }
+
+    /// A cost price as sold: what recorded jobs say of it, then the mark-up.
+    fn sold(&self, cost: Pence, factor: Ratio) -> Pence {
+        Pence::rounded(cost.as_f64() * factor.get() * (1.0 + self.rates.mark_up.get()))
+    }
+
+    fn price(&self, line: &CostLine) -> PriceLine {
+        let (labour, materials) = (self.calibration.labour_of(line.item), self.calibration.materials);
+        PriceLine {
+            item: line.item,
+            minutes: ThreeMinutes {
+                low: line.minutes.low * labour,
+                likely: line.minutes.likely * labour,
+                high: line.minutes.high * labour,
+            },
+            materials: ThreePence {
+                low: self.sold(line.cost.low, materials),
+                likely: self.sold(line.cost.likely, materials),
+                high: self.sold(line.cost.high, materials),
+            },
+        }
+    }
+
     fn vat(&self) -> Vat {
         let own = &self.rates.vat;
         if own.rates.is_empty() { Vat { rates: known().vat, ..*own } } else { own.clone() }
     }
+}
+
+/// The source of a line that nobody has confirmed. A line that an installer confirms gets another.
+pub const INVENTED_DEFAULT: &str = "invented default, confirm";
+
+/// A line for every work item, that come with the program: invented, and marked so.
+///
+/// # Panics
+/// Never: the file is read by a test.
+#[must_use]
+pub fn default_lines() -> Vec<CostLine> {
+    serde_json::from_str(include_str!("defaults.json")).expect("the file is read by a test")
 }
 
 /// Rates of VAT and grants that come with the program.
@@ -256,4 +327,60 @@ fn fingerprint(config: &Config) -> String {
         .iter()
         .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3));
     alloc::format!("{hash:016x}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Word;
+    use crate::config::{check_setup, demo_setup};
+
+    /// An item that is priced by its line has a default; a new one without fails here.
+    #[test]
+    fn every_item_has_one_default_that_says_where_it_comes_from() {
+        let lines = default_lines();
+        for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
+            let its: Vec<&CostLine> = lines.iter().filter(|line| line.item == *item).collect();
+            assert_eq!(its.len(), 1, "{} in defaults.json", item.word());
+            assert!(!its[0].source.trim().is_empty(), "{}", item.word());
+        }
+        assert!(!lines.iter().any(|line| matches!(line.item, Item::ChargePoint | Item::CallOut)));
+    }
+
+    #[test]
+    fn a_line_that_is_left_out_is_filled_in_and_named() {
+        let mut setup = demo_setup();
+        assert_eq!(setup.publish().assumed_lines, []);
+        setup.costs.retain(|line| line.item != Item::Glands);
+        assert_eq!(check_setup(&setup), []);
+        let config = setup.publish();
+        assert_eq!(config.assumed_lines, [Item::Glands]);
+        assert!(config.line(Item::Glands).is_some());
+        // Written out it is still nobody's, until somebody says where it is from.
+        setup.costs = setup.lines();
+        assert_eq!(setup.publish().assumed_lines, [Item::Glands]);
+        setup.costs.last_mut().unwrap().source = "my own time".into();
+        assert_eq!(setup.publish().assumed_lines, []);
+        setup.costs.clear();
+        assert_eq!(check_setup(&setup), []);
+    }
+
+    #[test]
+    fn what_jobs_taught_is_in_what_is_published() {
+        let mut setup = demo_setup();
+        let before = setup.publish();
+        setup.calibration.labour = Ratio::of(1.5);
+        setup.calibration.items.insert(Item::Glands, Ratio::of(2.0));
+        setup.calibration.materials = Ratio::of(1.1);
+        let written = serde_json::to_string(&setup).unwrap();
+        assert_eq!(serde_json::from_str::<Setup>(&written).unwrap(), setup);
+        let after = setup.publish();
+        let of = |config: &Config, item| config.line(item).unwrap().clone();
+        let times = |item| of(&after, item).minutes.likely.get() / of(&before, item).minutes.likely.get();
+        assert!((times(Item::Glands) - 3.0).abs() < 1e-9 && (times(Item::Survey) - 1.5).abs() < 1e-9);
+        // £12 at cost, a tenth more, and 20 % on top.
+        assert_eq!(of(&after, Item::Glands).materials.likely, Pence(1_584));
+        assert_eq!(after.charge_points, before.charge_points, "a charge point's cost is known");
+        assert_eq!(setup.uncalibrated().publish().prices, before.prices);
+    }
 }

@@ -90,6 +90,7 @@ pub(crate) fn detail() -> Detail {
         minutes: ThreeMinutes { low: Minutes::of(40.0), likely: Minutes::of(75.0), high: Minutes::of(120.0) },
         price: Pence(21_050),
     }];
+    assessment.assumed = vec![Item::CableInside];
     assessment.open = vec![Open { question: "tenure".into(), narrows_by: Pence(12_000), settles: true }];
     assessment.facts = vec![ShownFact {
         fact: "main-fuse".into(),

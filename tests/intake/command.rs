@@ -101,7 +101,10 @@ fn every_problem_of_a_config_is_listed() {
 #[test]
 fn schemas_are_of_the_four_kinds_of_file() {
     let schemas = json_of(&["schema"], "");
-    assert_eq!(schemas.as_object().unwrap().keys().collect::<Vec<_>>(), ["answers", "config", "enquiry", "setup"]);
+    assert_eq!(
+        schemas.as_object().unwrap().keys().collect::<Vec<_>>(),
+        ["answers", "config", "enquiry", "jobs", "setup"]
+    );
     assert!(schemas["answers"]["properties"]["meter"].is_object());
     assert!(schemas["setup"]["properties"]["calibration"].is_object());
     assert!(schemas["config"]["properties"].get("calibration").is_none());

@@ -10,5 +10,6 @@ mod installer;
 mod pages;
 mod photos;
 mod privacy;
+mod rates;
 mod receiving;
 mod serving;

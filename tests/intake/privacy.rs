@@ -15,6 +15,8 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
     setup.costs[1].cost.high = Pence(7_777_773);
     setup.charge_points[0].cost = Pence(6_666_667);
     setup.calibration.jobs = 918_273;
+    setup.calibration.materials = Ratio::of(1.098_765_4);
+    setup.calibration.assumed.insert("private-marker of an assumption".into(), presurvey::units::Probability::of(0.5));
     setup.costs[0].source = "private-marker of a source".into();
     assert_eq!(check_setup(&setup), []);
     let markers = vec![
@@ -24,6 +26,7 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
         "7777773",
         "6666667",
         "918273",
+        "1.0987654",
         "mark_up",
         "mail_to",
         "calibration",

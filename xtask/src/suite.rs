@@ -126,15 +126,19 @@ impl<'a> Suite<'a> {
         });
     }
 
-    /// Makes the vectors of the network solver again and compares them with those that are kept.
+    /// Makes the vectors of the network solver and of recorded jobs again and compares them with those that are kept.
     fn network_solver(&mut self, tools: &Tools) {
         let machine = self.machine;
         self.step("the network solver's vectors, made again", "half a minute", |_| {
             let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
-            run(
-                machine.command(python).args(["tests/sources/network_solver.py", "tests/sources/network_solver.json"]),
-                "If the solver's versions were changed on purpose, write the vectors anew: run the script without a file.",
-            )
+            for name in ["network_solver", "recorded_jobs"] {
+                let [script, kept] = ["py", "json"].map(|kind| format!("tests/sources/{name}.{kind}"));
+                run(
+                    machine.command(python).args([script, kept]),
+                    "If versions were changed on purpose, write the vectors anew: run the script without a file.",
+                )?;
+            }
+            Ok(())
         });
     }
 

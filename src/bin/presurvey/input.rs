@@ -21,26 +21,32 @@ pub fn read_answers(file: &Path) -> Result<Answers, Refused> {
 
 pub fn read_config(file: &Path) -> Result<Config, Refused> {
     let config = read(file)?;
-    none_wrong(file, &check_config(&config))?;
+    none_wrong(&named(file), &check_config(&config))?;
     Ok(config)
 }
 
 pub fn read_setup(file: &Path) -> Result<Setup, Refused> {
     let setup = read(file)?;
-    none_wrong(file, &check_setup(&setup))?;
+    none_wrong(&named(file), &check_setup(&setup))?;
     Ok(setup)
 }
 
 fn read<T: DeserializeOwned>(file: &Path) -> Result<T, Refused> {
-    let name = name(file);
-    let bytes = bytes_of(file).map_err(|why| Refused(format!("{name}: {why}")))?;
+    let name = named(file);
+    read_json(&bytes_of(file)?).map_err(|why| Refused(format!("{name}: {why}")))
+}
+
+/// A file's bytes.
+pub fn bytes_of(file: &Path) -> Result<Vec<u8>, Refused> {
+    let name = named(file);
+    let bytes = read_bytes(file).map_err(|why| Refused(format!("{name}: {why}")))?;
     if bytes.len() as u64 > MOST_BYTES {
         return Err(Refused(format!("{name}: this is too large; it may be at most {MOST_BYTES} bytes")));
     }
-    read_json(&bytes).map_err(|why| Refused(format!("{name}: {why}")))
+    Ok(bytes)
 }
 
-fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {
+fn read_bytes(file: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let limit = MOST_BYTES + 1; // one more tells that there is more
     if file == Path::new("-") {
@@ -51,15 +57,16 @@ fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-fn name(file: &Path) -> String {
+/// A file as it is called in a refusal.
+pub fn named(file: &Path) -> String {
     if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() }
 }
 
 /// Lists everything that is wrong, not the first alone.
-fn none_wrong(file: &Path, problems: &[ConfigProblem]) -> Result<(), Refused> {
+pub fn none_wrong(name: &str, problems: &[ConfigProblem]) -> Result<(), Refused> {
     if problems.is_empty() {
         return Ok(());
     }
-    let lines: Vec<String> = problems.iter().map(|problem| format!("{}: {problem}", name(file))).collect();
+    let lines: Vec<String> = problems.iter().map(|problem| format!("{name}: {problem}")).collect();
     Err(Refused(lines.join("\n")))
 }

@@ -21,6 +21,9 @@ pub(super) fn view(assessment: &Assessment) -> Html {
                     if assessment.invented {
                         { " " }<strong class="invented">{ say(key::INVENTED_PRICES) }</strong>
                     }
+                    if !assessment.assumed.is_empty() {
+                        { " " }<strong class="invented">{ say(key::BILL_ASSUMED) }</strong>
+                    }
                 </p>
                 // The roles are written out because the narrow layout takes the table's own display away.
                 <table role="table" aria-labelledby="bill-title">
@@ -34,7 +37,7 @@ pub(super) fn view(assessment: &Assessment) -> Html {
                         </tr>
                     </thead>
                     <tbody role="rowgroup">
-                        { for assessment.work.iter().map(line) }
+                        { for assessment.work.iter().map(|row| line(row, assessment.assumed.contains(&row.item))) }
                     </tbody>
                 </table>
             }
@@ -42,7 +45,7 @@ pub(super) fn view(assessment: &Assessment) -> Html {
     }
 }
 
-fn line(line: &BillLine) -> Html {
+fn line(line: &BillLine, assumed: bool) -> Html {
     let quantity = libm::round(line.quantity.get() * 10.0) / 10.0;
     let unit = worded("bill-unit", line.unit.word());
     let amount = match line.unit {
@@ -54,7 +57,12 @@ fn line(line: &BillLine) -> Html {
         .then(|| fill(key::BILL_SPREAD, &[("low", &time(minutes.low)), ("high", &time(minutes.high))]));
     html! {
         <tr role="row" key={line.item.word()}>
-            <th role="rowheader" scope="row">{ worded("item", line.item.word()) }</th>
+            <th role="rowheader" scope="row">
+                { worded("item", line.item.word()) }
+                if assumed {
+                    { " " }<small class="invented">{ say(key::BILL_ASSUMED_MARK) }</small>
+                }
+            </th>
             <td role="cell" class="number">{ amount }</td>
             <td role="cell" class="number">
                 { if minutes.high == Minutes::ZERO { say(key::TIME_NONE).to_owned() } else { time(minutes.likely) } }

@@ -1,0 +1,505 @@
+//! Twenty minutes to set up: ten figures as `KEY=VALUE`, remembered jobs, or both; a whole setup out, whose other figures are
+//! defaults that say so. Its rates are never confirmed: that is the installer's to do.
+
+use super::calibrate::{done, reckoned_materials};
+use super::jobs::{Job, WorkThen};
+use super::labour::{Worked, whole_labour};
+use super::regression::{Row, fit};
+use super::report::{Became, Report};
+use super::written::{self, Bare, MONEY, SHARES, TIMES};
+use crate::assess;
+use crate::config::{
+    Branding, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, Priors, Setup, SetupRates, Thresholds, Vat,
+    default_lines,
+};
+use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+
+/// A key, what it is, and what is taken where it is left out.
+pub struct Key {
+    /// As it is written before the equals sign.
+    pub name: &'static str,
+    /// What it is, and how it may be written.
+    pub says: &'static str,
+    /// What is taken where it is left out; empty where it may not be.
+    pub default: &'static str,
+}
+
+/// The keys beside those of charge points. Every default of a rate is invented.
+pub const KEYS: &[Key] = &[
+    Key { name: "name", says: "the firm's name, as visitors see it", default: "" },
+    Key { name: "telephone", says: "its telephone number, as printed", default: "" },
+    Key { name: "hour", says: "an hour of one person, as charged, before VAT", default: "£45" },
+    Key { name: "second", says: "an hour of a second person, where one is needed", default: "£30" },
+    Key { name: "mark-up", says: "added to the cost of materials and charge points, as a share", default: "20 %" },
+    Key { name: "call-out", says: "for coming out at all", default: "£40" },
+    Key { name: "least", says: "the least that is charged for a job", default: "£250" },
+    Key { name: "day", says: "a person's working day", default: "8 h" },
+    Key { name: "vat", says: "registered, or not", default: "registered" },
+];
+
+/// How a charge point is given.
+pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-7.5=£520; after the cost, in words, what it can: \
+solar, load-sensing, open-pen, dc, residual, mobile-data";
+
+/// A charge point where none is named: its cost, invented.
+const POINT: Pence = Pence(45_000);
+
+/// Why no setup can be made.
+#[derive(Debug, thiserror::Error, PartialEq, Eq)]
+pub enum NotEnough {
+    /// A key that is none.
+    #[error("{given:?} is no key; it may be one of {names}, {POINTS}", names = names())]
+    Key {
+        /// What was there.
+        given: String,
+    },
+    /// A key that stands twice.
+    #[error("{0} stands twice")]
+    Twice(String),
+    /// A key that is needed.
+    #[error("{0} is missing: {1}")]
+    Missing(&'static str, &'static str),
+    /// A value that is none.
+    #[error("{key}: {given:?} is not allowed; it may be {allowed}")]
+    Value {
+        /// Whose.
+        key: String,
+        /// What was there.
+        given: String,
+        /// What may be.
+        allowed: &'static str,
+    },
+}
+
+fn names() -> String {
+    KEYS.iter().map(|key| key.name).collect::<Vec<_>>().join(", ")
+}
+
+/// A setup made from what was given.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Begun {
+    /// The setup.
+    pub setup: Setup,
+    /// What was taken, what was supposed, and what was concluded from which jobs.
+    pub report: Report,
+}
+
+/// Makes a setup of figures and remembered jobs, as of a day.
+///
+/// # Errors
+/// [`NotEnough`], naming what is missing or not allowed.
+pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
+    let mut report = Report::default();
+    let mut values: BTreeMap<&str, &str> = BTreeMap::new();
+    let mut points = Vec::new();
+    for (key, value) in given {
+        if values.insert(key, value).is_some() {
+            return Err(NotEnough::Twice(key.clone()));
+        }
+        if KEYS.iter().any(|known| known.name == key) {
+            continue;
+        }
+        points.push(point(key, value)?);
+        report.say(None, key, Became::Taken, format!("a charge point, {value}"));
+    }
+    let mut own = |name: &'static str| -> Result<(String, bool), NotEnough> {
+        let key = KEYS.iter().find(|key| key.name == name).unwrap_or(&KEYS[0]);
+        match values.get(name) {
+            Some(value) if !value.trim().is_empty() => {
+                report.say(None, name, Became::Taken, *value);
+                Ok(((*value).to_owned(), true))
+            }
+            _ if key.default.is_empty() => Err(NotEnough::Missing(key.name, key.says)),
+            _ => {
+                report.say(None, name, Became::Supposed, format!("{}: {INVENTED_DEFAULT}", key.default));
+                Ok((key.default.to_owned(), false))
+            }
+        }
+    };
+    let refused = |key: &str, given: &str, allowed| NotEnough::Value { key: key.into(), given: given.into(), allowed };
+    let mut money = |name: &'static str| -> Result<(Pence, bool), NotEnough> {
+        let (text, given) = own(name)?;
+        Ok((written::money(&text).ok_or_else(|| refused(name, &text, MONEY))?, given))
+    };
+    let (hour, hour_given) = money("hour")?;
+    let second = money("second")?.0;
+    let (call_out, least) = (money("call-out")?.0, money("least")?.0);
+    let (text, mark_up_given) = own("mark-up")?;
+    let mark_up = written::share(&text).ok_or_else(|| refused("mark-up", &text, SHARES))?;
+    let text = own("day")?.0;
+    let working = written::time(&text, Bare::Unsaid).ok_or_else(|| refused("day", &text, TIMES))?;
+    let text = own("vat")?.0;
+    let registered = match text.trim() {
+        "registered" | "yes" => true,
+        "not" | "not registered" | "no" => false,
+        _ => return Err(refused("vat", &text, "registered, or not")),
+    };
+    let (name, telephone) = (own("name")?.0, own("telephone")?.0);
+    if points.is_empty() {
+        report.say(
+            None,
+            "charge points",
+            Became::Supposed,
+            format!("one with a 5 m lead at {POINT}: {INVENTED_DEFAULT}"),
+        );
+        points.push(OwnPoint { cost: POINT, ..plain_point("lead-5", Some(Metres::of(5.0))) });
+    }
+    report.say(None, "price lines", Became::Supposed, format!("all of them: {INVENTED_DEFAULT}"));
+
+    let mut setup = Setup {
+        changed: day,
+        invented: false,
+        rates_confirmed: false,
+        installer: Installer { id: short(&name), name, telephone },
+        mail_to: None,
+        area: Vec::new(),
+        charge_points: points,
+        rates: SetupRates {
+            hour,
+            second: Some(second),
+            mark_up,
+            call_out,
+            least,
+            step: Pence(1_000),
+            day: working,
+            vat: Vat { registered, rates: Vec::new() },
+        },
+        costs: default_lines(),
+        grants: None,
+        calibration: Calibration::default(),
+        thresholds: Thresholds::default(),
+        priors: Priors::default(),
+        devices: Vec::new(),
+        keep_days: 180,
+        draft_days: 30,
+        wording: Default::default(),
+        branding: Branding::default(),
+    };
+    if !jobs.is_empty() {
+        conclude(&mut setup, jobs, hour_given, mark_up_given, &mut report);
+    }
+    report.say(
+        None,
+        "rates",
+        Became::Supposed,
+        "not confirmed: until you set rates_confirmed, no visitor sees a price",
+    );
+    Ok(Begun { setup, report })
+}
+
+fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
+    let lead = match key.strip_prefix("lead-") {
+        Some(metres) => {
+            let metres = metres.parse().ok().and_then(|metres| Metres::new(metres).ok());
+            Some(
+                metres
+                    .filter(|lead| lead.get() > 0.0 && lead.get() <= 50.0)
+                    .ok_or_else(|| NotEnough::Key { given: key.into() })?,
+            )
+        }
+        None if key == "socket" => None,
+        None => return Err(NotEnough::Key { given: key.into() }),
+    };
+    let refused = || NotEnough::Value { key: key.into(), given: value.into(), allowed: POINTS };
+    let mut words = value.split_whitespace();
+    let cost = words.next().and_then(written::money).ok_or_else(refused)?;
+    let mut point = OwnPoint { cost, ..plain_point(key, lead) };
+    for word in words {
+        match word {
+            "solar" => point.follows_solar = true,
+            "load-sensing" => point.load_sensing = true,
+            "open-pen" => point.open_pen_sensing = true,
+            "dc" => point.dc_sensing = true,
+            "residual" => point.residual_device = true,
+            "mobile-data" => point.mobile_data = true,
+            _ => return Err(refused()),
+        }
+    }
+    Ok(point)
+}
+
+/// A charge point that can nothing but charge at 32 A: what is not said of it is not supposed.
+fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
+    OwnPoint {
+        id: id.replace('.', "-"),
+        lead,
+        current: Amps::of(32.0),
+        follows_solar: false,
+        load_sensing: false,
+        open_pen_sensing: false,
+        open_pen_three_phase: false,
+        dc_sensing: false,
+        residual_device: false,
+        mobile_data: false,
+        off_peak: None,
+        cost: Pence(0),
+    }
+}
+
+/// A name for addresses: small letters, digits and hyphens.
+fn short(name: &str) -> String {
+    let small = name.to_lowercase();
+    let words: Vec<&str> = small.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let short: String = words.join("-").chars().take(40).collect();
+    if short.is_empty() { "installer".into() } else { short.trim_end_matches('-').to_owned() }
+}
+
+/// How far an hour's rate is from the default, and a mark-up, before any job is known; and how far an invoice is from what hours and
+/// materials come to. Standard deviations; common practice, no source.
+const HOUR: f64 = 2_500.0;
+const MARK_UP: f64 = 0.2;
+const INVOICE: f64 = 0.02;
+
+/// Concludes from remembered jobs what was not given: the factor on labour, then the hour's rate and the mark-up.
+fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bool, report: &mut Report) {
+    let vat = 1.0 + setup.publish().rates.vat.on(setup.changed).rate.get();
+    let mut worked = Vec::new();
+    let mut priced = Vec::new();
+    for (at, job) in jobs.iter().enumerate() {
+        let about = format!("job {}", at + 1);
+        let foreseen: Vec<WorkThen> = job.answers.as_ref().map_or_else(Vec::new, |answers| {
+            let lines = assess(answers, &setup.publish()).work.into_iter();
+            let line = |line: crate::assessment::BillLine| WorkThen {
+                item: line.item,
+                probability: line.probability,
+                quantity: line.quantity,
+                minutes: line.minutes,
+            };
+            lines.map(line).collect()
+        });
+        let done = done(job, &foreseen);
+        let Some(hours) = job.hours.filter(|_| !done.is_empty()) else {
+            report.say(
+                None,
+                &about,
+                Became::NotUnderstood,
+                "it needs hours, and `done` or answers; nothing was concluded from it",
+            );
+            continue;
+        };
+        let (first, second) = (hours.get(), job.second_hours.map_or(0.0, crate::units::Hours::get));
+        let whole = Minutes::new((first + second) * 60.0).unwrap_or(Minutes::ZERO);
+        worked.push(Worked { done: done.clone(), whole });
+        let Some(paid) = job.paid else {
+            report.say(None, &about, Became::NotUnderstood, "no price; only its hours were used");
+            continue;
+        };
+        let point = match &job.charge_point {
+            Some(id) => setup.charge_points.iter().find(|point| point.id == *id).map(|point| point.cost),
+            None => Some(Pence(0)), // none was sold
+        };
+        let Some(point) = point else {
+            report.say(
+                None,
+                &about,
+                Became::NotUnderstood,
+                "its charge point is none of the setup's; only its hours were used",
+            );
+            continue;
+        };
+        let materials = job.materials.map_or_else(|| reckoned_materials(&done, setup), Pence::as_f64);
+        let net = paid.as_f64() / vat;
+        if net <= setup.rates.least.as_f64() {
+            report.say(None, &about, Became::NotUnderstood, "the least charge alone; only its hours were used");
+            continue;
+        }
+        priced.push((first, second, materials + point.as_f64(), net));
+        report.say(None, &about, Became::Taken, format!("{:.2} hours, {paid} with VAT", first + second));
+    }
+    let lines = setup.clone();
+    if let Some(made) = whole_labour(&worked, &|item| lines.line(item).map(|line| line.minutes)) {
+        setup.calibration.labour = made.whole.factor;
+        setup.calibration.jobs = made.jobs;
+        let factor = &made.whole;
+        report.say(
+            None,
+            "labour",
+            Became::Supposed,
+            format!(
+                "{} times the default times (80 % from {:.2} to {:.2}), by {} jobs",
+                factor.factor.get(),
+                factor.low,
+                factor.high,
+                made.jobs
+            ),
+        );
+    }
+    if hour_given && mark_up_given || priced.is_empty() {
+        return;
+    }
+    let rates = &mut setup.rates;
+    let (hour, mark_up) = (rates.hour.as_f64(), rates.mark_up.get());
+    let second = rates.second.unwrap_or(rates.hour).as_f64();
+    // In standard deviations of the prior, so that both coefficients are of one size; what was given does not move.
+    let free = |given: bool, deviation: f64| if given { 0.0 } else { deviation };
+    let rows: Vec<Row> = priced
+        .iter()
+        .map(|(first, helped, bought, net)| Row {
+            of: vec![first * free(hour_given, HOUR), bought * free(mark_up_given, MARK_UP)],
+            seen: net - rates.call_out.as_f64() - first * hour - helped * second - bought * (1.0 + mark_up),
+            spread: net * INVOICE,
+        })
+        .collect();
+    let Some(fitted) = fit(&rows, &[1.0, 1.0]) else { return };
+    if !hour_given {
+        let made = Pence::rounded((hour + fitted.mean(0) * HOUR).max(0.0));
+        rates.hour = made;
+        let sure = Pence::rounded(1.2816 * fitted.deviation(&[1.0, 0.0]) * HOUR);
+        report.say(
+            None,
+            "hour",
+            Became::Supposed,
+            format!("{made} (80 % within {sure}), by the prices of {} jobs", rows.len()),
+        );
+    }
+    if !mark_up_given {
+        let made = Ratio::new(((mark_up + fitted.mean(1) * MARK_UP).max(0.0) * 1_000.0).round() / 1_000.0);
+        rates.mark_up = made.unwrap_or(rates.mark_up);
+        report.say(
+            None,
+            "mark-up",
+            Became::Supposed,
+            format!(
+                "{:.1} % (80 % within {:.1} points), by the prices of {} jobs",
+                rates.mark_up.get() * 100.0,
+                128.16 * fitted.deviation(&[0.0, 1.0]) * MARK_UP,
+                rows.len()
+            ),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::jobs::Done;
+    use super::*;
+    use crate::config::{Item, check_setup};
+    use crate::units::Hours;
+    use jiff::civil::date;
+
+    const DAY: Date = date(2026, 11, 1);
+
+    fn given(pairs: &[(&str, &str)]) -> Vec<(String, String)> {
+        let firm = [("name", "Invented & Daughters"), ("telephone", "01632 960 000")];
+        firm.iter().chain(pairs).map(|(key, value)| ((*key).to_owned(), (*value).to_owned())).collect()
+    }
+
+    #[test]
+    fn ten_figures_make_a_whole_setup_that_is_not_confirmed() {
+        let made = begin(
+            &given(&[
+                ("hour", "£52"),
+                ("second", "£28"),
+                ("mark-up", "15 %"),
+                ("call-out", "£35"),
+                ("least", "£240"),
+                ("day", "7.5 h"),
+                ("vat", "not"),
+                ("socket", "£430 solar load-sensing open-pen dc"),
+                ("lead-7.5", "£520"),
+            ]),
+            &[],
+            DAY,
+        )
+        .unwrap();
+        let setup = &made.setup;
+        assert_eq!(check_setup(setup), []);
+        assert!(!setup.rates_confirmed && !setup.publish().rates_confirmed);
+        assert_eq!(
+            (setup.rates.hour, setup.rates.second, setup.rates.least),
+            (Pence(5_200), Some(Pence(2_800)), Pence(24_000))
+        );
+        assert_eq!((setup.rates.mark_up, setup.rates.day), (Ratio::of(0.15), Minutes::of(450.0)));
+        assert_eq!(setup.installer.id, "invented-daughters");
+        assert!(setup.charge_points[0].dc_sensing && !setup.charge_points[1].dc_sensing);
+        assert_eq!(setup.charge_points[1].lead, Some(Metres::of(7.5)));
+        // What was not said is marked in what a visitor's program reads, and so in every assessment.
+        assert!(!setup.publish().assumed_lines.is_empty());
+        let assessment = assess(&Default::default(), &setup.publish());
+        assert!(assessment.band.is_none() && !assessment.assumed.is_empty());
+    }
+
+    #[test]
+    fn what_is_left_out_is_supposed_and_said() {
+        let made = begin(&given(&[]), &[], DAY).unwrap();
+        assert_eq!(check_setup(&made.setup), []);
+        for key in ["hour", "second", "mark-up", "call-out", "least", "day", "charge points", "price lines"] {
+            let said = made.report.0.iter().any(|remark| remark.about == key && remark.became == Became::Supposed);
+            assert!(said, "{key}: {}", made.report);
+        }
+    }
+
+    #[test]
+    fn what_is_wrong_is_named() {
+        let refused = |pairs: &[(&str, &str)]| begin(&given(pairs), &[], DAY).unwrap_err().to_string();
+        assert!(refused(&[("hours", "£5")]).contains("hours"));
+        assert!(refused(&[("hour", "fifty")]).contains("fifty"));
+        assert!(refused(&[("hour", "£5"), ("hour", "£6")]).contains("twice"));
+        assert!(refused(&[("socket", "£400 blue")]).contains("blue"));
+        assert!(refused(&[("lead-long", "£400")]).contains("lead-long"));
+        assert!(refused(&[("vat", "perhaps")]).contains("perhaps"));
+        assert_eq!(begin(&[], &[], DAY).unwrap_err(), NotEnough::Missing("name", KEYS[0].says));
+    }
+
+    /// Jobs made of known rates: what they took and cost follows from the default lines exactly.
+    fn remembered(setup: &Setup, factor: f64, hour: f64, mark_up: f64, metres: &[f64]) -> Vec<Job> {
+        let job = |metres: &f64| {
+            let done: Vec<Done> = [
+                (Item::Survey, 1.0),
+                (Item::FixPoint, 1.0),
+                (Item::Commission, 1.0),
+                (Item::DoublePoleDevice, 1.0),
+                (Item::CableOutside, *metres),
+                (Item::TrenchPaving, (metres - 10.0).max(0.0)),
+            ]
+            .map(|(item, quantity)| Done { item, quantity: Ratio::of(quantity), minutes: None })
+            .into();
+            let mean = |low: f64, likely: f64, high: f64| (low + 4.0 * likely + high) / 6.0;
+            let minutes: f64 = done
+                .iter()
+                .map(|done| {
+                    let time = setup.line(done.item).unwrap().minutes;
+                    mean(time.low.get(), time.likely.get(), time.high.get()) * done.quantity.get() * factor
+                })
+                .sum();
+            let bought = reckoned_materials(&done, setup) + POINT.as_f64();
+            let net = setup.rates.call_out.as_f64() + minutes / 60.0 * hour + bought * (1.0 + mark_up);
+            Job {
+                done,
+                hours: Some(Hours::of(minutes / 60.0)),
+                charge_point: Some("lead-5".into()),
+                paid: Some(Pence::rounded(net * 1.2)),
+                ..Job::default()
+            }
+        };
+        metres.iter().map(job).collect()
+    }
+
+    #[test]
+    fn jobs_made_of_known_rates_give_these_rates_back() {
+        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        for (factor, hour, mark_up) in [(1.3, 6_000.0, 0.1), (0.8, 3_800.0, 0.35), (1.0, 4_500.0, 0.2)] {
+            let jobs = remembered(&plain, factor, hour, mark_up, &[3.0, 12.0, 25.0]);
+            let made = begin(&given(&[]), &jobs, DAY).unwrap();
+            let rates = &made.setup.rates;
+            let told = format!(
+                "{factor} {hour} {mark_up}: {:?} {:?} {:?}",
+                made.setup.calibration.labour, rates.hour, rates.mark_up
+            );
+            assert!((made.setup.calibration.labour.get() / factor - 1.0).abs() < 0.05, "{told}");
+            assert!((rates.hour.as_f64() / hour - 1.0).abs() < 0.06, "{told}");
+            assert!((rates.mark_up.get() - mark_up).abs() < 0.06, "{told}");
+            assert!(!made.setup.rates_confirmed);
+        }
+    }
+
+    #[test]
+    fn what_was_given_is_not_concluded_otherwise() {
+        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        let jobs = remembered(&plain, 1.0, 6_000.0, 0.2, &[3.0, 12.0, 25.0]);
+        let made = begin(&given(&[("hour", "£50"), ("mark-up", "20 %")]), &jobs, DAY).unwrap();
+        assert_eq!((made.setup.rates.hour, made.setup.rates.mark_up), (Pence(5_000), Ratio::of(0.2)));
+    }
+}

@@ -1,0 +1,338 @@
+//! Recorded jobs: what a job really took, beside what was said of it before. One object with `jobs`, or a job a line (JSON Lines).
+
+use crate::answers::choices::words;
+use crate::answers::{Age, Answers, HomeKind};
+use crate::config::{Item, ThreeMinutes};
+use crate::intake::{Unreadable, read_json};
+use crate::units::{Hours, Minutes, Pence, Probability, Ratio};
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// A file of recorded jobs.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Jobs {
+    /// The jobs.
+    pub jobs: Vec<Job>,
+}
+
+/// A job that was done. Everything may be left out; what is missing is not counted, and that is said.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct Job {
+    /// The enquiry's reference, or any name to find it by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reference: Option<String>,
+    /// The day it was finished.
+    #[serde(with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>")]
+    pub finished: Option<Date>,
+    /// What was answered then.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub answers: Option<Answers>,
+    /// What was worked out then: a whole assessment, or its band and bill alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assessed: Option<AssessedThen>,
+    /// What was done; left out, all of the bill that was likelier than not.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub done: Vec<Done>,
+    /// Hours that one person worked, the way there and back included where the bill has it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hours: Option<Hours>,
+    /// Hours that a second person worked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub second_hours: Option<Hours>,
+    /// What materials cost before VAT and mark-up, the charge point left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub materials: Option<Pence>,
+    /// Which charge point was fitted: its short name in the setup.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub charge_point: Option<String>,
+    /// What was invoiced, VAT included.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub paid: Option<Pence>,
+    /// What turned out, where nobody could tell before.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub surprises: Vec<Surprise>,
+    /// Work that no item speaks of, in words.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub unforeseen: Vec<String>,
+}
+
+/// Of an assessment, what is held against a job; the rest of a whole one is passed over.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(default)]
+pub struct AssessedThen {
+    /// The band that was shown.
+    pub band: Option<BandThen>,
+    /// The bill.
+    pub work: Vec<WorkThen>,
+}
+
+/// The band that was shown, VAT and charge point included.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct BandThen {
+    /// Its low end.
+    pub low: Pence,
+    /// The likeliest.
+    pub likely: Pence,
+    /// Its high end.
+    pub high: Pence,
+}
+
+/// A line of the bill.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct WorkThen {
+    /// The item.
+    pub item: Item,
+    /// How probable it was to be needed.
+    #[serde(default = "certain")]
+    pub probability: Probability,
+    /// How many of its unit.
+    pub quantity: Ratio,
+    /// The labour that was foreseen for that many.
+    #[serde(default)]
+    pub minutes: ThreeMinutes,
+}
+
+fn certain() -> Probability {
+    Probability::CERTAIN
+}
+
+/// An item that was done.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Done {
+    /// The item.
+    pub item: Item,
+    /// How many of its unit.
+    #[serde(default = "one")]
+    pub quantity: Ratio,
+    /// How long it took, where that was noted; part of the hours.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub minutes: Option<Minutes>,
+}
+
+fn one() -> Ratio {
+    Ratio::of(1.0)
+}
+
+/// Something that turned out.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Surprise {
+    /// What.
+    pub fact: Found,
+    /// Whether it was so.
+    pub was: bool,
+}
+
+words! {
+    /// What can turn out on site, each an assumption where nobody could tell before.
+    pub enum Found {
+        /// The supply was looped.
+        Looped => "looped",
+        /// The supply was three-phase.
+        ThreePhase => "three-phase",
+        /// The board had fuse wire.
+        FuseWire => "fuse-wire",
+        /// There was a spare way.
+        SpareWay => "spare-way",
+        /// There was a way that is not behind a shared residual-current device.
+        OwnWay => "own-way",
+        /// A way of a full board could be freed.
+        WayFreed => "way-freed",
+        /// A double-pole device of the right kind could be had for the board.
+        DeviceAvailable => "device-available",
+        /// There was a switch between meter and board.
+        SwitchAfterMeter => "switch-after-meter",
+        /// The board had surge protection.
+        SurgeDevice => "surge-device",
+        /// The signal at the spot was weak.
+        WeakSignal => "weak-signal",
+        /// The gas came in by a metal pipe.
+        GasMetal => "gas-metal",
+        /// The water came in by a metal pipe.
+        WaterMetal => "water-metal",
+        /// A metal gas pipe was not bonded.
+        GasUnbonded => "gas-unbonded",
+        /// A metal water pipe was not bonded.
+        WaterUnbonded => "water-unbonded",
+    }
+}
+
+/// Where in a setup an assumption stands: steps into `priors`.
+pub type Place = &'static [&'static str];
+
+fn by_age(answers: &Answers, steps: [Place; 4]) -> Place {
+    match answers.home.age.known() {
+        Some(Age::Before1930 | Age::To1966) => steps[0],
+        Some(Age::To1999) => steps[1],
+        Some(Age::Since2000) => steps[2],
+        None => steps[3],
+    }
+}
+
+/// The four places of an assumption by age.
+macro_rules! ages {
+    ($answers:expr, $name:literal) => {
+        by_age(
+            $answers,
+            [
+                &["priors", $name, "before_1967"],
+                &["priors", $name, "to_1999"],
+                &["priors", $name, "since_2000"],
+                &["priors", $name, "unknown"],
+            ],
+        )
+    };
+}
+
+/// The five places of an assumption by kind of home.
+macro_rules! homes {
+    ($answers:expr, $name:literal) => {
+        match $answers.home.kind.known() {
+            Some(HomeKind::Detached) => &["priors", $name, "detached"] as Place,
+            Some(HomeKind::Semi) => &["priors", $name, "semi_detached"],
+            Some(HomeKind::Terrace) => &["priors", $name, "terrace"],
+            Some(HomeKind::Flat) => &["priors", $name, "flat"],
+            None => &["priors", $name, "unknown"],
+        }
+    };
+}
+
+impl Found {
+    /// The assumption that was made of it with these answers; `None` where the answers settled it, or something else was assumed.
+    #[must_use]
+    pub fn assumed(self, answers: &Answers) -> Option<Place> {
+        let (meter, board, earthing) = (&answers.meter, &answers.board, &answers.earthing);
+        let carriers = meter.fuse_carriers.known().map(|count| count.get());
+        let conductors = meter.head_conductors.known().map(|count| count.get());
+        let cables = meter.street_cables.known().map(|count| count.get());
+        let unless = |settled: bool, place: Place| (!settled).then_some(place);
+        match self {
+            Self::Looped => match (carriers, conductors) {
+                // As the supply is read: counted and plain, counted and suspect, or not counted.
+                (Some(1), Some(2) | None) | (None, Some(2)) if cables.is_some_and(|count| count >= 2) => {
+                    Some(&["priors", "loop_indicated"])
+                }
+                (Some(1), Some(4)) => Some(&["priors", "loop_indicated"]),
+                (Some(1), Some(2)) | (None, Some(2)) => Some(homes!(answers, "loop_unseen")),
+                (Some(1), None) if cables.is_some() => Some(homes!(answers, "loop_unseen")),
+                (Some(1) | None, None) => Some(homes!(answers, "loop_uncounted")),
+                _ => None,
+            },
+            Self::ThreePhase => unless(
+                carriers.is_some() || conductors.is_some() || cables.is_some_and(|count| count >= 2),
+                &["priors", "three_phase"],
+            ),
+            Self::FuseWire => unless(board.protection.known().is_some(), ages!(answers, "fuse_wire")),
+            Self::SpareWay => unless(board.spare_ways.known().is_some(), ages!(answers, "spare_way")),
+            Self::OwnWay => match board.test_buttons.known() {
+                Some(crate::answers::TestButtons::Two) => Some(&["priors", "own_way_two_buttons"]),
+                Some(_) => None,
+                None => Some(&["priors", "own_way_unknown"]),
+            },
+            Self::WayFreed => Some(&["priors", "way_freed"]),
+            Self::DeviceAvailable => Some(&["priors", "device_available"]),
+            Self::SwitchAfterMeter => unless(meter.switch_after.known().is_some(), &["priors", "switch_after_meter"]),
+            Self::SurgeDevice => unless(board.surge_device.known().is_some(), ages!(answers, "surge_device")),
+            Self::WeakSignal => {
+                let signal = &answers.signal;
+                unless(signal.wifi_bars.known().is_some() || signal.data_cable.is(true), &["priors", "weak_signal"])
+            }
+            Self::GasMetal => unless(earthing.gas_pipe.known().is_some(), ages!(answers, "metal_pipe")),
+            Self::WaterMetal => unless(earthing.water_pipe.known().is_some(), ages!(answers, "metal_pipe")),
+            Self::GasUnbonded => unbonded(answers, earthing.gas_clamp.known()),
+            Self::WaterUnbonded => unbonded(answers, earthing.water_clamp.known()),
+        }
+    }
+}
+
+fn unbonded(answers: &Answers, clamp: Option<&bool>) -> Option<Place> {
+    match clamp {
+        Some(true) => None,
+        Some(false) => Some(&["priors", "unbonded_no_clamp_seen"]),
+        None => Some(ages!(answers, "unbonded")),
+    }
+}
+
+/// Why a file of jobs can't be read.
+#[derive(Debug, thiserror::Error)]
+pub enum NoJobs {
+    /// The whole, or a list of jobs.
+    #[error("{0}")]
+    Whole(Unreadable),
+    /// One line of it.
+    #[error("line {line}: {why}")]
+    Line {
+        /// Which, from one.
+        line: usize,
+        /// Why.
+        why: Unreadable,
+    },
+    /// There is none in it.
+    #[error("no job is in it; it may be an object with `jobs`, or a job a line")]
+    None,
+}
+
+/// Reads jobs.
+///
+/// # Errors
+/// Says which line and field, what was there and what may be.
+pub fn read(file: &[u8]) -> Result<Vec<Job>, NoJobs> {
+    let jobs = match serde_json::from_slice::<serde_json::Value>(file) {
+        Ok(whole) if whole.get("jobs").is_some() => read_json::<Jobs>(file).map_err(NoJobs::Whole)?.jobs,
+        Ok(_) => vec![read_json(file).map_err(NoJobs::Whole)?],
+        Err(_) => file
+            .split(|byte| *byte == b'\n')
+            .enumerate()
+            .filter(|(_, line)| !line.trim_ascii().is_empty())
+            .map(|(at, line)| read_json(line).map_err(|why| NoJobs::Line { line: at + 1, why }))
+            .collect::<Result<_, _>>()?,
+    };
+    if jobs.is_empty() { Err(NoJobs::None) } else { Ok(jobs) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Word;
+
+    #[test]
+    fn a_list_or_a_job_a_line() {
+        let two = br#"{"jobs":[{"hours":6.5,"paid":99000},{"reference":"second"}]}"#;
+        let lines = b"{\"hours\":6.5,\"paid\":99000}\n\n{\"reference\":\"second\"}\n";
+        assert_eq!(read(two).unwrap(), read(lines).unwrap());
+        assert_eq!(read(b"{\"hours\":6.5}").unwrap().len(), 1);
+    }
+
+    #[test]
+    fn what_is_wrong_is_named() {
+        let words = |file: &[u8]| read(file).unwrap_err().to_string();
+        assert!(words(b"{\"hours\":1}\n{\"hours\":-1}\n").contains("line 2"));
+        assert!(words(b"{\"jobs\":[{\"hour\":1}]}").contains("hour"));
+        assert!(words(b"{\"jobs\":[]}").contains("no job"));
+        assert!(words(b"").contains("no job"));
+        assert!(words(b"{\"surprises\":[{\"fact\":\"haunted\",\"was\":true}]}").contains("haunted"));
+    }
+
+    #[test]
+    fn a_whole_assessment_is_taken_as_what_was_assessed() {
+        let assessment = crate::assess(&Answers::default(), &crate::config::demo_config());
+        let job = serde_json::json!({ "assessed": assessment });
+        let read = read(job.to_string().as_bytes()).unwrap();
+        assert_eq!(read[0].assessed.as_ref().unwrap().work.len(), assessment.work.len());
+    }
+
+    /// Every place is one of a setup's.
+    #[test]
+    fn every_assumption_stands_in_the_setup() {
+        let setup = serde_json::to_value(crate::config::demo_setup()).unwrap();
+        for found in Found::ALL {
+            let place = found.assumed(&Answers::default()).unwrap();
+            let path = ["/", &place.join("/")].concat();
+            assert!(setup.pointer(&path).is_some_and(serde_json::Value::is_number), "{path}");
+        }
+    }
+}

@@ -1,0 +1,73 @@
+//! What was made of what was given, line by line: nothing is dropped without a word.
+
+use serde::Serialize;
+use std::fmt;
+
+/// What became of something given.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Became {
+    /// It was taken as it stands.
+    Taken,
+    /// It was left, and why.
+    NotUnderstood,
+    /// Something was taken for it, or worked out from it, that was not said.
+    Supposed,
+}
+
+/// One remark.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Remark {
+    /// The line of the file, from one; none where it is no line's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub line: Option<u64>,
+    /// The column or key.
+    pub about: String,
+    /// What became of it.
+    pub became: Became,
+    /// In words.
+    pub words: String,
+}
+
+impl fmt::Display for Remark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(line) = self.line {
+            write!(f, "line {line}, ")?;
+        }
+        let how = match self.became {
+            Became::Taken => "taken",
+            Became::NotUnderstood => "NOT UNDERSTOOD",
+            Became::Supposed => "supposed",
+        };
+        write!(f, "{}: {how}: {}", self.about, self.words)
+    }
+}
+
+/// Remarks in the order they were made.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(transparent)]
+pub struct Report(pub Vec<Remark>);
+
+impl Report {
+    pub(super) fn say(&mut self, line: Option<u64>, about: &str, became: Became, words: impl Into<String>) {
+        self.0.push(Remark { line, about: about.to_owned(), became, words: words.into() });
+    }
+
+    pub(super) fn not_understood(&mut self, line: Option<u64>, about: &str, given: &str, allowed: &str) {
+        // What was given may be as long as somebody likes.
+        let shown: String = given.chars().take(60).collect();
+        self.say(line, about, Became::NotUnderstood, format!("{shown:?}; it may be {allowed}"));
+    }
+
+    /// How many remarks are of this kind.
+    #[must_use]
+    pub fn count(&self, became: Became) -> usize {
+        self.0.iter().filter(|remark| remark.became == became).count()
+    }
+}
+
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|remark| writeln!(f, "{remark}"))
+    }
+}
