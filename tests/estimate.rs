@@ -1,22 +1,29 @@
-//! The band against a simulation of the same model: facts drawn one by one, every item's time and price drawn by itself.
+//! The band against a simulation of the same model: facts drawn one by one, every item's time and price drawn by itself; and the
+//! model written out, for `tests/sources/estimate.py` to work with NumPy and SciPy.
 //!
 //! The simulation shares the decisions and the price list with the engine, and nothing of its arithmetic: no moments, no groups,
 //! no series. Draws of a Beta by Jöhnk's method (M. D. Jöhnk, *Metrika* 8, 1964; D. Knuth, *Seminumerical Algorithms*, 3.4.1).
 
-#[path = "support/chance.rs"]
-mod chance;
+mod support;
 
-use chance::Chance;
 use presurvey::answers::{Answers, Word};
 use presurvey::assess;
+use presurvey::assessment::Curve;
 use presurvey::config::{Config, Item, demo_config};
-use presurvey::design::{DecisionId, Given, charge_point, decide};
-use presurvey::price::{Quantity, always, of_decision};
+use presurvey::design::{DecisionId, Design, Given, charge_point, decide};
+use presurvey::price::{
+    Bell, Cost, Moments, PriceList, Quantity, Total, always, always_cost, days, groups, narrowings, of_decision,
+    variances,
+};
 use presurvey::site::case::KnownCase;
 use presurvey::site::{FACTS, FactId, read};
+use presurvey::units::{Pence, Probability};
+use proptest::prelude::*;
+use serde_json::{Value, json};
+use support::Chance;
 
 /// Labour paces and their weights, typed again from `price::distribution`.
-const PACES: [(f64, f64); 3] = [(0.3, 0.88), (0.4, 1.0), (0.3, 1.18)];
+const PACES: [(f64, f64); 3] = [(0.35, 0.88), (0.45, 1.0), (0.2, 1.21)];
 
 fn unit(chance: &mut Chance) -> f64 {
     (chance.below(1 << 53) as f64 + 0.5) / (1_u64 << 53) as f64
@@ -68,7 +75,8 @@ fn one_job(answers: &Answers, config: &Config, chance: &mut Chance) -> f64 {
     let pace = pace.map_or(PACES[2].1, |(_, pace)| pace);
 
     let mut items: Vec<(Item, Quantity)> = Vec::new();
-    always(&given, &mut |item, quantity| items.push((item, quantity)));
+    let days = days(&given, &Design::of(&site, &given));
+    always(&given, days, &mut |item, quantity| items.push((item, quantity)));
     let case = KnownCase::chosen(&site, chosen);
     for id in DecisionId::ALL {
         of_decision(&decide(*id, &case, &given), &given, &mut |item, quantity| items.push((item, quantity)));
@@ -124,4 +132,182 @@ fn eight_jobs_in_ten_fall_inside_the_band() {
         assert!((middle - 0.5).abs() < 0.03, "{name}: {middle} under the likely");
         assert!((high - 0.9).abs() < 0.02, "{name}: {high} under the high end");
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(120))]
+
+    /// The law of total variance. The width of the band is another thing: it may grow, and a driver be negative.
+    #[test]
+    fn an_answer_never_raises_the_expected_variance(seed: u64) {
+        let (answers, config) = (support::any_home(seed), demo_config());
+        let site = read(&answers, &config);
+        let given = Given { answers: &answers, config: &config, point: charge_point::suited(&answers, &config).unwrap() };
+        let design = Design::of(&site, &given);
+        for group in groups(&site, &given, &design, &PriceList::of(&given)) {
+            for fact in group.rests_on.iter() {
+                let (now, left) = variances(&site, &group, fact);
+                prop_assert!(left <= now * (1.0 + 1e-9) + 1e-6, "{}: {now} before, {left} expected after", fact.word());
+            }
+        }
+    }
+
+    /// The whole of the distribution moves up, wherever it is looked at.
+    #[test]
+    fn one_more_item_never_lowers_a_quantile(seed: u64, low in 0.0..200.0_f64, likely in 0.0..400.0_f64, high in 0.0..900.0_f64) {
+        let (answers, config) = (support::any_home(seed), demo_config());
+        let site = read(&answers, &config);
+        let given = Given { answers: &answers, config: &config, point: charge_point::suited(&answers, &config).unwrap() };
+        let design = Design::of(&site, &given);
+        let (list, bell) = (PriceList::of(&given), Bell::new());
+        let groups = groups(&site, &given, &design, &list);
+        let always = always_cost(&given, &list, days(&given, &design));
+        let (low, likely, high) = (low, low + likely, low + likely + high);
+        let pounds = |pounds: f64| pounds * 100.0;
+        let item = Cost { materials: Moments::pert(pounds(low), pounds(likely), pounds(high)), ..Cost::ZERO };
+        let (before, after) = (Total::of(always, &groups, &bell), Total::of(always.plus(item), &groups, &bell));
+        for share in [0.01, 0.1, 0.25, 0.5, 0.75, 0.9, 0.99] {
+            let (one, two) = (before.quantile(Probability::of(share)), after.quantile(Probability::of(share)));
+            prop_assert!(two >= one - 0.1, "at {share}: {one} before, {two} after an item of {low} to {high} pounds");
+        }
+    }
+
+    /// To the penny: lines, sum, VAT on the sum to the nearest penny; and the sum is the mean that the band is drawn around.
+    #[test]
+    fn the_bill_adds_up(seed: u64) {
+        let (answers, config) = (support::any_home(seed), demo_config());
+        let assessment = assess(&answers, &config);
+        for line in &assessment.work {
+            prop_assert_eq!(line.price, line.labour + line.materials);
+        }
+        let sums = assessment.sums;
+        prop_assert_eq!(sums.before_vat, assessment.work.iter().map(|line| line.expected).sum());
+        // One fifth, typed again: in whole pence, halves up.
+        prop_assert_eq!(sums.vat, Pence((sums.before_vat.0 * 2 + 5) / 10));
+        prop_assert_eq!(sums.with_vat, sums.before_vat + sums.vat);
+        if let Some(estimate) = &assessment.estimate {
+            let off = (estimate.mean - sums.with_vat).0.abs();
+            prop_assert!(off <= 20 * assessment.work.len() as i64, "{off} pence between bill and mean");
+            let plainest = assessment.band.unwrap().plainest;
+            let dearer: Pence = estimate.dearer.iter().map(|cause| cause.by).sum();
+            prop_assert!((plainest + dearer - sums.with_vat).0.abs() <= 100, "{plainest} and {dearer}, but {}", sums.with_vat);
+        }
+    }
+}
+
+#[test]
+fn the_least_that_is_charged_is_the_least_that_is_shown() {
+    let (answers, mut config) = (Answers::default(), demo_config());
+    config.rates.least = Pence(2_000_000);
+    let assessment = assess(&answers, &config);
+    let (band, estimate) = (assessment.band.unwrap(), assessment.estimate.unwrap());
+    assert_eq!((band.low, band.likely, band.high), (Pence(2_400_000), Pence(2_400_000), Pence(2_400_000)));
+    assert_eq!(estimate.curve.of_a_thousand.iter().sum::<u16>(), 1_000);
+    assert!(assessment.drivers.iter().all(|driver| driver.narrows_by == Pence(0)));
+}
+
+#[test]
+fn the_curve_holds_all_jobs_and_the_band_eight_in_ten() {
+    for (name, answers) in homes().into_iter().take(40) {
+        let assessment = assess(&answers, &demo_config());
+        let Some(estimate) = assessment.estimate else { continue };
+        let Curve { from, step, of_a_thousand } = &estimate.curve;
+        let whole: i64 = of_a_thousand.iter().map(|jobs| i64::from(*jobs)).sum();
+        assert!((980..=1_000).contains(&whole), "{name}: {whole} of a thousand");
+        let mean: f64 = of_a_thousand
+            .iter()
+            .enumerate()
+            .map(|(at, jobs)| f64::from(*jobs) * (from.as_f64() + (at as f64 + 0.5) * step.as_f64()))
+            .sum::<f64>()
+            / whole as f64;
+        assert!((mean - estimate.mean.as_f64()).abs() < 2.0 * step.as_f64(), "{name}: {mean} and {}", estimate.mean);
+        assert!(estimate.low <= estimate.median && estimate.median <= estimate.high, "{name}");
+        assert!(assessment.drivers.is_sorted_by(|a, b| a.narrows_by >= b.narrows_by), "{name}");
+    }
+}
+
+/// Items and how many of each.
+fn counted(work: impl FnOnce(&mut dyn FnMut(Item, Quantity))) -> Value {
+    let mut items = Vec::new();
+    work(&mut |item, quantity| items.push(json!([item.word(), quantity.ratio().get()])));
+    Value::Array(items)
+}
+
+/// One home as the estimate sees it: what it always has, groups of decisions with their cases, and what was made of them.
+fn model(name: &str, answers: &Answers, config: &Config) -> Value {
+    let site = read(answers, config);
+    let given = Given { answers, config, point: charge_point::suited(answers, config).unwrap() };
+    let design = Design::of(&site, &given);
+    let (list, bell, days) = (PriceList::of(&given), Bell::new(), days(&given, &design));
+    let groups = groups(&site, &given, &design, &list);
+    let fixed = always_cost(&given, &list, days);
+    let total = Total::of(fixed, &groups, &bell);
+    let narrowings = narrowings(&site, fixed, &groups, Pence(0), &bell);
+    let shown_groups = groups.iter().map(|group| {
+        let cases = group.cases.iter().map(|(met, _)| {
+            let case = KnownCase::chosen(&site, met.chosen);
+            let read = met.read.iter().map(|fact| (fact.word().to_owned(), json!(met.chosen[fact as usize])));
+            let items = counted(|push| {
+                for id in &group.decisions {
+                    of_decision(&decide(*id, &case, &given), &given, push);
+                }
+            });
+            json!({ "weight": met.weight, "facts": read.collect::<serde_json::Map<_, _>>(), "items": items })
+        });
+        json!({ "cases": cases.collect::<Vec<_>>() })
+    });
+    let drivers = narrowings.iter().map(|known| {
+        let weights: Vec<f64> = (0..site.count(known.fact)).map(|value| site.weight(known.fact, value).get()).collect();
+        json!({ "fact": known.fact.word(), "by": known.by, "explains": known.explains, "weights": weights,
+            "bands": known.bands })
+    });
+    let quantile = |probability| total.quantile(Probability::of(probability));
+    json!({
+        "name": name,
+        "charge_point": given.point.price,
+        "always": counted(|push| always(&given, days, push)),
+        "groups": shown_groups.collect::<Vec<_>>(),
+        "mean": total.moments().mean(),
+        "quantiles": [quantile(0.1), quantile(0.5), quantile(0.9)],
+        "drivers": drivers.collect::<Vec<_>>(),
+    })
+}
+
+/// Homes with a story, one that nobody could tell anything of, and the two hundred that are kept.
+fn homes() -> Vec<(String, Answers)> {
+    let mut homes = vec![
+        ("easy-detached".to_owned(), serde_json::from_str(include_str!("homes/easy-detached/answers.json")).unwrap()),
+        ("looped-terrace".to_owned(), serde_json::from_str(include_str!("homes/looped-terrace/answers.json")).unwrap()),
+        ("nothing-known".to_owned(), Answers::default()),
+    ];
+    for (at, line) in include_str!("homes/two-hundred.jsonl").lines().enumerate() {
+        homes.push((format!("kept-{at}"), serde_json::from_str(line).unwrap()));
+    }
+    homes
+}
+
+/// Written beside the tests' other files of this build.
+#[test]
+fn the_model_is_written_out_for_the_reference() {
+    let config = demo_config();
+    let homes: Vec<Value> = homes().iter().map(|(name, answers)| model(name, answers, &config)).collect();
+    assert!(homes.iter().any(|home| {
+        home["groups"].as_array().unwrap().iter().any(|group| group["cases"].as_array().unwrap().len() > 20)
+    }));
+    let lines = config.prices.iter().map(|line| {
+        let (minutes, money) = (&line.minutes, &line.materials);
+        let minutes = [minutes.low.get(), minutes.likely.get(), minutes.high.get()];
+        let pence = [money.low, money.likely, money.high];
+        (line.item.word().to_owned(), json!({ "minutes": minutes, "pence": pence }))
+    });
+    let paces = PACES.map(|(weight, pace)| json!([weight, pace]));
+    let model = json!({
+        "hour": config.rates.hour,
+        "call_out": config.rates.call_out,
+        "paces": paces,
+        "lines": lines.collect::<serde_json::Map<_, _>>(),
+        "homes": homes,
+    });
+    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("estimate-model.json");
+    std::fs::write(file, serde_json::to_string(&model).unwrap()).unwrap();
 }

@@ -134,7 +134,9 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     let point = presurvey::design::charge_point::suited(&answers, &config).unwrap();
     let given = presurvey::design::Given { answers: &answers, config: &config, point };
     let design = presurvey::design::Design::of(&site, &given);
-    let met: usize = presurvey::price::groups(&site, &given, &design).iter().map(|group| group.cases.len()).sum();
+    let list = presurvey::price::PriceList::of(&given);
+    let met: usize =
+        presurvey::price::groups(&site, &given, &design, &list).iter().map(|group| group.cases.len()).sum();
     assert!(all > 1_000_000, "everything together would be {all} cases");
     assert!(met < 3000, "{met} cases were worked");
 }

@@ -7,7 +7,8 @@ use super::grant::may_apply;
 use super::owed::owed;
 use super::settle::settling;
 use super::types::{
-    Alternative, Assessment, Band, BeforeVat, Driving, Figures, NoBand, Open, OutcomeShare, ShownDecision,
+    Alternative, Assessment, Band, BeforeVat, BillLine, Dearer, Driver, DriverValue, Driving, Estimate, Figures,
+    NoBand, Open, OutcomeShare, ShownDecision,
 };
 use crate::answers::{Answer, Answers, ParkingPlace, Word};
 use crate::config::{Charged, Config, OfferedPoint};
@@ -15,7 +16,7 @@ use crate::design::{
     Decided, DecisionId, Design, Given, cable, charge_point, driving, network, protection, reach, working,
 };
 use crate::flags::{Seen, raise_all};
-use crate::price::{self, Narrowing, Total};
+use crate::price::{self, Bell, Narrowing, PriceList, Total};
 use crate::questions;
 use crate::site::{self, FactId, Place, Site, by_ratings};
 use crate::tables::driving::{A_MILE, A_NIGHT};
@@ -30,6 +31,15 @@ use alloc::vec::Vec;
 /// nothing, and gives no band.
 #[must_use]
 pub fn assess(answers: &Answers, config: &Config) -> Assessment {
+    work_out(answers, config, true)
+}
+
+/// The same without what would narrow the band: for setting another choice beside it.
+pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
+    work_out(answers, config, false)
+}
+
+fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
     let plain = no_point();
     let point = charge_point::suited(answers, config).unwrap_or(&plain);
     let given = Given { answers, config, point };
@@ -38,18 +48,24 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
 
     let as_of = answers.as_of.unwrap_or(config.published);
     let vat = config.rates.vat.on(as_of);
-    let groups = price::groups(&site, &given, &design);
-    let total = Total::of(price::always_cost(&given), &groups);
+    let (list, bell) = (PriceList::of(&given), Bell::new());
+    let days = price::days(&given, &design);
+    let groups = price::groups(&site, &given, &design, &list);
+    let always = price::always_cost(&given, &list, days);
+    let total = Total::of(always, &groups, &bell);
     // Nothing is planned, timed or priced beside a hazard: it is made safe first.
-    let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design) };
+    let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design, &list, days) };
     let labour = price::likely_labour(&work);
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
     let (band, no_band) = match no_band(&site, answers, config, complexity) {
         Some(why) => (None, Some(why)),
-        None => (Some(band(&total, &given, vat)), None),
+        None => (Some(band(&total, &given, &list, vat)), None),
     };
+    let narrowings =
+        if narrows { price::narrowings(&site, always, &groups, config.rates.least, &bell) } else { Vec::new() };
+    let priced = band.is_some();
     let owed = owed(&site, &given, &design, &gates);
     let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
     Assessment {
@@ -65,9 +81,12 @@ pub fn assess(answers: &Answers, config: &Config) -> Assessment {
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
         assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
+        sums: price::sums(&work, vat.rate),
+        estimate: priced.then(|| estimate(&total, &given, &list, &work, vat.rate)),
+        drivers: if priced { drivers(&site, answers, &narrowings, vat.rate) } else { Vec::new() },
         work,
         labour,
-        open: open(&site, &design, answers, &price::narrowings(&site, &groups, &total), vat.rate),
+        open: open(&site, &design, answers, &narrowings, vat.rate),
         facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
         decisions: design.decisions.iter().map(shown).collect(),
         figures: figures(&site, &given),
@@ -118,7 +137,7 @@ fn no_band(site: &Site, answers: &Answers, config: &Config, complexity: super::C
 }
 
 /// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step.
-fn band(total: &Total, given: &Given<'_>, vat: Charged) -> Band {
+fn band(total: &Total<'_>, given: &Given<'_>, list: &PriceList, vat: Charged) -> Band {
     let rates = &given.config.rates;
     let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
     let with_vat = |pence: f64| pence * (1.0 + vat.rate.get());
@@ -135,7 +154,7 @@ fn band(total: &Total, given: &Given<'_>, vat: Charged) -> Band {
         } else {
             Pence::rounded(with_vat(given.point.price.as_f64()))
         },
-        plainest: Pence::rounded(with_vat(price::plainest(given).as_f64().max(rates.least.as_f64()))),
+        plainest: Pence::rounded(with_vat(price::plainest(given, list).as_f64().max(rates.least.as_f64()))),
         before_vat: Some(BeforeVat {
             low: Pence::rounded(low).down_to(rates.step),
             likely: median,
@@ -157,14 +176,11 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
     let settling = settling(site, answers).into_iter();
     let mut open: Vec<Open> =
         settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
-    for Narrowing { fact, by } in narrowings {
-        let unanswered = site.from(*fact).iter().find(|id| {
-            questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
-        });
-        let Some(question) = unanswered else { continue };
+    for Narrowing { fact, by, .. } in narrowings {
+        let Some(question) = unanswered(site, answers, *fact) else { continue };
         let settles = unsettled.iter().any(|(id, _)| design.outcomes(*id).rests_on.has(*fact));
         let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat.get()));
-        match open.iter_mut().find(|other| other.question == *question) {
+        match open.iter_mut().find(|other| other.question == question) {
             Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),
             None if narrows_by > Pence(0) || settles => {
                 open.push(Open { question: question.to_string(), narrows_by, settles });
@@ -173,6 +189,58 @@ fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing
         }
     }
     open
+}
+
+/// The open question that would settle a fact.
+fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static str> {
+    let is_open = |id: &&&str| {
+        questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
+    };
+    site.from(fact).iter().find(is_open).copied()
+}
+
+/// What is behind the band.
+fn estimate(total: &Total<'_>, given: &Given<'_>, list: &PriceList, work: &[BillLine], vat: Ratio) -> Estimate {
+    let rates = &given.config.rates;
+    let paid = |before_vat: f64| Pence::rounded(before_vat.max(rates.least.as_f64()) * (1.0 + vat.get()));
+    let end = |probability| paid(total.quantile(Probability::of(probability)));
+    let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
+    let dearer = price::dearer(work, given, list).into_iter().map(|(cause, by)| Dearer {
+        cause,
+        by: with_vat(by),
+        facts: cause.facts().iter().map(|fact| fact.word().to_string()).collect(),
+    });
+    Estimate {
+        mean: paid(total.moments().mean()),
+        low: end(0.1),
+        median: end(0.5),
+        high: end(0.9),
+        curve: price::curve(total, rates.least, vat),
+        dearer: dearer.collect(),
+    }
+}
+
+/// Every unsure fact with what knowing it would be worth.
+fn drivers(site: &Site, answers: &Answers, narrowings: &[Narrowing], vat: Ratio) -> Vec<Driver> {
+    let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
+    let driver = |narrowing: &Narrowing| {
+        let values = site.shown(narrowing.fact).values.into_iter().zip(&narrowing.bands);
+        Driver {
+            fact: narrowing.fact.word().to_string(),
+            question: unanswered(site, answers, narrowing.fact).map(ToString::to_string),
+            narrows_by: with_vat(narrowing.by),
+            explains: narrowing.explains,
+            values: values
+                .map(|(shown, [low, high])| DriverValue {
+                    value: shown.value,
+                    probability: shown.probability,
+                    low: with_vat(*low),
+                    high: with_vat(*high),
+                })
+                .collect(),
+        }
+    };
+    narrowings.iter().map(driver).collect()
 }
 
 fn shown(outcomes: &crate::design::Outcomes) -> ShownDecision {

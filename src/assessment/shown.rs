@@ -3,12 +3,13 @@
 //! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
 //! does not know is left out. Names and telephone numbers stay places in the sentences: the form fills them.
 
-use super::{Assessment, Band, Complexity, Gatekeeper, MayApply, NoBand, Open, Reason};
+use super::{Assessment, Band, Complexity, Dearer, Future, Gatekeeper, MayApply, NoBand, Open, Reason};
 use crate::answers::Word;
 use crate::config::Config;
 use crate::flags::Weight;
+use crate::price::{Ruler, outline};
 use crate::units::Pence;
-use crate::wording::{Words, flags_homeowner};
+use crate::wording::{Words, estimate, flags_homeowner};
 use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -24,6 +25,12 @@ pub struct Shown {
     pub reasons: Vec<Reason>,
     /// What they would pay; the middle and the plainest job to the nearest ten pounds; nothing before VAT.
     pub band: Option<Band>,
+    /// How such jobs are spread, as the outline over the tape that the band is drawn on.
+    pub curve: String,
+    /// What makes it dearer than the plainest job, or cheaper, the most first.
+    pub dearer: Vec<ShownCause>,
+    /// The same home with one choice made the other way.
+    pub futures: Vec<ShownFuture>,
     /// Why there is no band.
     pub no_band: Option<NoBand>,
     /// Grants that they may apply for.
@@ -82,6 +89,26 @@ pub struct ShownFlag {
     pub text: String,
 }
 
+/// What a job's price goes back to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownCause {
+    /// By how much; negative where it saves something.
+    pub by: Pence,
+    /// In words.
+    pub text: String,
+}
+
+/// One choice made the other way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownFuture {
+    /// What would be paid then, at the least and at the most; none where there would be no price.
+    pub band: Option<[Pence; 2]>,
+    /// The choice in words.
+    pub text: String,
+    /// What else it changes, in sentences.
+    pub changes: String,
+}
+
 /// A question that would narrow the band, or settle something.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShownOpen {
@@ -93,6 +120,13 @@ pub struct ShownOpen {
 
 /// What an answer must be worth for its sum to be named: less is not worth somebody's while. Common practice, no source.
 const LEAST: Pence = Pence(2_000);
+
+/// How many causes of the price are told.
+const MOST_CAUSES: usize = 3;
+
+/// On the form's sheet the outline stands on the tape and keeps clear of the label above it.
+const CURVE_BASE: i64 = 56;
+const CURVE_HEIGHT: i64 = 36;
 
 /// How many questions are offered at most.
 const MOST_OPEN: usize = 3;
@@ -118,6 +152,12 @@ impl Shown {
             complexity: assessment.complexity,
             reasons: reasons(assessment),
             band: assessment.band.map(rounded),
+            curve: assessment.band.zip(assessment.estimate.as_ref()).map_or_else(String::new, |(band, estimate)| {
+                let ruler = Ruler::over(about(band.plainest).max(band.high));
+                outline(&estimate.curve, |money| ruler.at(money), CURVE_BASE, CURVE_HEIGHT)
+            }),
+            dearer: dearer(assessment, config),
+            futures: Vec::new(),
             no_band: assessment.no_band,
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
@@ -127,6 +167,14 @@ impl Shown {
             flags: flags.collect(),
             open: open(assessment),
         }
+    }
+
+    /// With other choices set beside it.
+    #[must_use]
+    pub fn beside(mut self, now: &Assessment, futures: &[Future], config: &Config) -> Self {
+        let words = Words::with_changes(estimate::EN, &config.wording);
+        self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
+        self
     }
 
     /// As it travels.
@@ -144,6 +192,16 @@ impl Shown {
         if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
             let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
             line(&["band"], &sums.each_ref().map(String::as_str));
+        }
+        line(&["curve"], &[&self.curve]);
+        for cause in &self.dearer {
+            line(&["cause"], &[&cause.by.0.to_string(), &cause.text]);
+        }
+        for future in &self.futures {
+            let ends = future
+                .band
+                .map_or_else(String::new, |[low, high]| [&*low.0.to_string(), &*high.0.to_string()].join(" "));
+            line(&["future ", &ends], &[&future.text, "\n", &future.changes]);
         }
         if let Some(why) = self.no_band {
             line(&["no-band"], &[why.word()]);
@@ -175,6 +233,9 @@ impl Shown {
             complexity: lines.iter().find(|(name, _)| name == "complexity").and_then(|(_, word)| Word::named(word))?,
             reasons: Vec::new(),
             band: None,
+            curve: String::new(),
+            dearer: Vec::new(),
+            futures: Vec::new(),
             no_band: None,
             grants: Vec::new(),
             invented: false,
@@ -191,6 +252,19 @@ impl Shown {
                 "config" => shown.of.config = value,
                 "reason" => shown.reasons.extend(Reason::named(&value)),
                 "band" => shown.band = band(&value),
+                "curve" => shown.curve = value,
+                "cause" => shown
+                    .dearer
+                    .extend(first.parse().ok().map(|by| ShownCause { by: Pence(by), text: rest.to_owned() })),
+                "future" => shown.futures.extend(value.split_once(" \n ").map(|(text, changes)| {
+                    ShownFuture {
+                        band: of
+                            .split_once(' ')
+                            .and_then(|(low, high)| Some([Pence(low.parse().ok()?), Pence(high.parse().ok()?)])),
+                        text: text.to_owned(),
+                        changes: changes.to_owned(),
+                    }
+                })),
                 "no-band" => shown.no_band = NoBand::named(&value),
                 "grant" => shown.grants.extend(of.parse().ok().map(|most| ShownGrant {
                     most: Pence(most),
@@ -248,6 +322,46 @@ fn open(assessment: &Assessment) -> Vec<ShownOpen> {
     let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= LEAST);
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
     offered.take(MOST_OPEN).map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect()
+}
+
+/// What moves the price most, either way.
+fn dearer(assessment: &Assessment, config: &Config) -> Vec<ShownCause> {
+    let words = Words::with_changes(estimate::EN, &config.wording);
+    let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
+    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.abs()));
+    let told =
+        causes.into_iter().map(|cause| (cause, about(Pence(cause.by.0.abs())))).filter(|(_, size)| *size >= LEAST);
+    told.take(MOST_CAUSES)
+        .map(|(cause, size)| ShownCause {
+            by: if cause.by < Pence(0) { -size } else { size },
+            text: words.find(&["cause-", cause.cause.word()].concat()).unwrap_or_default().to_owned(),
+        })
+        .collect()
+}
+
+/// One choice in words: what it costs more or less, and who would have to act first, or would not.
+fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFuture {
+    let say = |key: &str| words.find(key).unwrap_or_default();
+    let who = |who: Gatekeeper| say(&["who-", who.word()].concat());
+    let mut changes: Vec<String> = Vec::new();
+    if let (Some(now), Some(then)) = (now.band, future.band) {
+        let off = then.likely - now.likely;
+        let size = about(Pence(off.0.abs()));
+        changes.push(if size < LEAST {
+            say("future-as-dear").to_owned()
+        } else {
+            let key = if off > Pence(0) { "future-dearer" } else { "future-cheaper" };
+            say(key).replace("{amount}", &size.to_string())
+        });
+    }
+    changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
+    changes
+        .extend(future.waits_no_more_for.iter().map(|no_more| say("future-waits-not").replace("{who}", who(*no_more))));
+    ShownFuture {
+        band: future.band.map(|band| [band.low, band.high]),
+        text: say(&["choice-", future.choice.word()].concat()).to_owned(),
+        changes: changes.join(" "),
+    }
 }
 
 fn band(sums: &str) -> Option<Band> {

@@ -6,6 +6,7 @@ use crate::design::Outcome;
 use crate::design::network::Otherwise;
 use crate::design::sizing::{Check, Disconnects};
 use crate::flags::Weight;
+use crate::price::Cause;
 use crate::units::{
     Amps, Headroom, Hours, KilowattHours, Metres, Miles, Minutes, Pence, Probability, Ratio, SquareMillimetres, Volts,
 };
@@ -198,8 +199,108 @@ pub struct BillLine {
     pub unit: BillUnit,
     /// Labour where needed.
     pub minutes: ThreeMinutes,
-    /// Price where needed, labour and materials, before VAT: the mean.
+    /// Labour where needed, before VAT: the mean.
+    #[serde(default)]
+    pub labour: Pence,
+    /// Materials where needed, before VAT: the mean.
+    #[serde(default)]
+    pub materials: Pence,
+    /// Both.
     pub price: Pence,
+    /// That price by how probable it is to be paid: what the bill adds up.
+    #[serde(default)]
+    pub expected: Pence,
+    /// The day of one person's work that it begins in, from 1 on.
+    #[serde(default)]
+    pub day: u8,
+    /// What of the bill is done before it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub after: Vec<Item>,
+}
+
+/// What the bill comes to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Sums {
+    /// The lines' expected prices.
+    pub before_vat: Pence,
+    /// VAT on that, to the nearest penny.
+    pub vat: Pence,
+    /// Both.
+    pub with_vat: Pence,
+}
+
+/// How many of a thousand such jobs fall into each step of price, VAT included.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Curve {
+    /// Where the first step begins.
+    pub from: Pence,
+    /// How wide a step is.
+    pub step: Pence,
+    /// Jobs in each step.
+    pub of_a_thousand: Vec<u16>,
+}
+
+/// The estimate behind the band: with VAT, not rounded to the installer's step.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Estimate {
+    /// The mean.
+    pub mean: Pence,
+    /// One job in ten costs less.
+    pub low: Pence,
+    /// Half of the jobs cost less.
+    pub median: Pence,
+    /// One job in ten costs more.
+    pub high: Pence,
+    /// The whole.
+    pub curve: Curve,
+    /// What makes it dearer than the plainest job, the dearest first; what saves something is negative.
+    pub dearer: Vec<Dearer>,
+}
+
+/// One thing that makes a job dearer than the plainest.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Dearer {
+    /// What.
+    pub cause: Cause,
+    /// By how much, VAT included.
+    pub by: Pence,
+    /// The facts it goes back to.
+    pub facts: Vec<String>,
+}
+
+/// An unsure fact that the price rests on, and what knowing it would be worth.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Driver {
+    /// The fact.
+    pub fact: String,
+    /// The open question that would settle it, if there is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub question: Option<String>,
+    /// By how much the stretch from 10 % to 90 % is expected to shrink, VAT included; negative where it would grow.
+    pub narrows_by: Pence,
+    /// The share of the price's variance that goes with it.
+    pub explains: Ratio,
+    /// What each answer would make of the band.
+    pub values: Vec<DriverValue>,
+}
+
+/// What one answer would make of the band.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct DriverValue {
+    /// In words or with its unit.
+    pub value: String,
+    /// How probable.
+    pub probability: Probability,
+    /// One job in ten would cost less; VAT included.
+    pub low: Pence,
+    /// One job in ten would cost more.
+    pub high: Pence,
 }
 
 words! {
@@ -527,8 +628,17 @@ pub struct Assessment {
     /// Items of the bill whose time and cost are invented defaults that nobody has confirmed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub assumed: Vec<Item>,
+    /// What the bill comes to.
+    #[serde(default)]
+    pub sums: Sums,
     /// Likely labour in all.
     pub labour: Minutes,
+    /// What is behind the band; nothing where there is no band.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub estimate: Option<Estimate>,
+    /// Unsure facts by what knowing them is worth; none where there is no band.
+    #[serde(default)]
+    pub drivers: Vec<Driver>,
     /// Questions that would narrow it, best first.
     pub open: Vec<Open>,
     /// Facts about the site.

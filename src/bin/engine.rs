@@ -1,7 +1,7 @@
 //! The engine as a program of its own, without a page: for the form's worker, for tests, and for forms of one's own.
 
 use presurvey::answers::Answers;
-use presurvey::assessment::{Assessment, Shown};
+use presurvey::assessment::{Assessment, Shown, futures};
 use presurvey::config::Config;
 use serde::Deserialize;
 use wasm_bindgen::prelude::*;
@@ -22,7 +22,7 @@ extern "C" {
 /// Says what of the answers or the config can't be read, and where.
 #[wasm_bindgen]
 pub fn assess_json(answers: &str, config: &str) -> Result<String, JsError> {
-    let (assessment, _) = assessed(answers, config)?;
+    let (assessment, ..) = assessed(answers, config)?;
     Ok(serde_json::to_string(&assessment)?)
 }
 
@@ -32,14 +32,16 @@ pub fn assess_json(answers: &str, config: &str) -> Result<String, JsError> {
 /// As [`assess_json`].
 #[wasm_bindgen]
 pub fn assess_shown(answers: &str, config: &str) -> Result<Vec<String>, JsError> {
-    let (assessment, config) = assessed(answers, config)?;
-    Ok(vec![serde_json::to_string(&assessment)?, Shown::of(&assessment, &config).write()])
+    let (assessment, answers, config) = assessed(answers, config)?;
+    let futures = futures(&answers, &config, &assessment);
+    let shown = Shown::of(&assessment, &config).beside(&assessment, &futures, &config);
+    Ok(vec![serde_json::to_string(&assessment)?, shown.write()])
 }
 
-fn assessed(answers: &str, config: &str) -> Result<(Assessment, Config), JsError> {
+fn assessed(answers: &str, config: &str) -> Result<(Assessment, Answers, Config), JsError> {
     let answers: Answers = read(answers, "answers")?;
     let config: Config = read(config, "config")?;
-    Ok((presurvey::assess(&answers, &config), config))
+    Ok((presurvey::assess(&answers, &config), answers, config))
 }
 
 /// Reads one of the two; an error names which, the path in it, what was there and what may be.

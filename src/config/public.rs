@@ -166,18 +166,26 @@ words! {
     pub enum Item {
         /// Coming out.
         CallOut => "call-out",
+        /// The way there and back, a visit.
+        Travel => "travel",
+        /// Paying to park, a day.
+        Parking => "parking",
         /// Survey and setting out.
         Survey => "survey",
         /// The charge point itself.
         ChargePoint => "charge-point",
         /// Isolating the meter tails.
         IsolateTails => "isolate-tails",
+        /// A switch in the tails, so that they can be isolated from then on.
+        SupplyIsolator => "supply-isolator",
         /// Splitting the tails to a second board.
         SplitTails => "split-tails",
         /// A switch-fuse by the meter, where the tails are long.
         SwitchFuse => "switch-fuse",
         /// A small enclosure of its own.
         Enclosure => "enclosure",
+        /// Freeing a way.
+        FreeWay => "free-way",
         /// A double-pole device in a way of the board.
         DoublePoleDevice => "double-pole-device",
         /// A breaker in a way of the board, where the residual-current device comes after it.
@@ -186,8 +194,6 @@ words! {
         ResidualDevice => "residual-device",
         /// Extra over for a Type B device, where the charge point senses no direct current.
         TypeB => "type-b",
-        /// Freeing a way.
-        FreeWay => "free-way",
         /// Surge protective device.
         SurgeDevice => "surge-device",
         /// Main bonding to gas.
@@ -202,28 +208,40 @@ words! {
         EarthElectrode => "earth-electrode",
         /// Drilling through a wall.
         DrillWall => "drill-wall",
+        /// Extra over for a thick wall.
+        ThickWall => "thick-wall",
         /// Flat twin-and-earth inside, a metre.
         CableInside => "cable-inside",
+        /// Flat twin-and-earth in a loft or under a floor, a metre.
+        CableLoft => "cable-loft",
         /// Armoured clipped outside, a metre.
         CableOutside => "cable-outside",
+        /// Armoured on a fence, a metre.
+        CableFence => "cable-fence",
+        /// Supports that hold in a fire, a metre (BS 7671 521.10.202).
+        Supports => "supports",
         /// Trench in soft ground with armoured, a metre.
         TrenchSoft => "trench-soft",
         /// Trench in paving with armoured and reinstatement, a metre.
         TrenchPaving => "trench-paving",
         /// Working above about 3 m, a metre of stretch.
         HighAccess => "high-access",
+        /// A tower, where a ladder is not enough.
+        Tower => "tower",
         /// Armoured glands and terminations, a pair.
         Glands => "glands",
         /// Larger cable: extra over the plain size, a metre.
         LargerCable => "larger-cable",
         /// Data cable beside the power cable, a metre.
         DataCable => "data-cable",
+        /// The box by the board that it ends in.
+        DataBox => "data-box",
         /// Load-sensing clamp and its cable.
         LoadSensing => "load-sensing",
-        /// Fixing and connecting the charge point.
-        FixPoint => "fix-point",
         /// A post to mount it on.
         MountingPost => "mounting-post",
+        /// Fixing and connecting the charge point.
+        FixPoint => "fix-point",
         /// A holder for the lead.
         LeadHolder => "lead-holder",
         /// Inspection, test and commissioning.

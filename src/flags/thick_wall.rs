@@ -7,21 +7,18 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
-use crate::units::Metres;
+use crate::site::THICK_WALL;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "thick-wall", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
-
-/// A cavity wall is thinner: common practice, no source.
-const THICK: Metres = Metres::of(0.4);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let thickness = match &seen.answers.route.wall_thickness {
         Answer::Known(thickness) => thickness.in_metres(seen.config.thresholds.pace),
         Answer::NotSure | Answer::NotAsked => return None,
     };
-    if thickness <= THICK {
+    if thickness <= THICK_WALL {
         return None;
     }
     Evidence::certain(&alloc::format!("{thickness} of wall to drill"))

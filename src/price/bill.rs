@@ -1,12 +1,15 @@
 //! The bill: every item that is, or may be, needed, in the order of the work.
 
+use super::distribution::Total;
+use super::list::PriceList;
 use super::moments::Cost;
+use super::order::after;
 use super::work::{Quantity, always, of_decision};
 use crate::answers::Word;
-use crate::assessment::{BillLine, BillUnit};
+use crate::assessment::{BillLine, BillUnit, Sums};
 use crate::config::{Item, ThreeMinutes};
 use crate::design::{Design, Given};
-use crate::units::{Minutes, Pence, Probability, Ratio};
+use crate::units::{Metres, Minutes, Pence, Probability, Ratio};
 use alloc::vec::Vec;
 
 /// One item as it is met: how often, and how much of it.
@@ -19,7 +22,7 @@ struct Sum {
 
 /// Every item with how probable it is, and its quantity, time and price where it is needed.
 #[must_use]
-pub fn bill(given: &Given<'_>, design: &Design) -> Vec<BillLine> {
+pub fn bill(given: &Given<'_>, design: &Design, list: &PriceList, days: u8) -> Vec<BillLine> {
     let mut sums = [None::<Sum>; Item::ALL.len()];
     let mut add = |item: Item, quantity: Quantity, weight: f64| {
         let sum =
@@ -27,82 +30,122 @@ pub fn bill(given: &Given<'_>, design: &Design) -> Vec<BillLine> {
         sum.weight += weight;
         sum.quantity += weight * quantity.ratio().get();
     };
-    always(given, &mut |item, quantity| add(item, quantity, 1.0));
+    always(given, days, &mut |item, quantity| add(item, quantity, 1.0));
     for outcomes in &design.decisions {
         for (met, decided) in &outcomes.cases {
             of_decision(decided, given, &mut |item, quantity| add(item, quantity, met.weight));
         }
     }
-    Item::ALL
+    let mut lines: Vec<BillLine> = Item::ALL
         .iter()
         .filter_map(|item| {
             let sum = sums[usize::from(item.place())].filter(|sum| sum.weight > 1e-6)?;
             // To the centimetre: a mean over cases has no more to say.
-            let quantity = libm::round(sum.quantity / sum.weight * 100.0) / 100.0;
-            Some(line(*item, given, Ratio::new(quantity).ok()?, sum.unit, Probability::from_sum(sum.weight)))
+            let quantity = Ratio::new(libm::round(sum.quantity / sum.weight * 100.0) / 100.0).ok()?;
+            let cost = list.unit(*item).times(quantity);
+            let (labour, materials) = (Pence::rounded(cost.labour.mean()), Pence::rounded(cost.materials.mean()));
+            let probability = Probability::from_sum(sum.weight);
+            let price = labour + materials;
+            Some(BillLine {
+                item: *item,
+                probability,
+                quantity,
+                unit: sum.unit,
+                minutes: minutes(*item, given, quantity),
+                labour,
+                materials,
+                price,
+                expected: Pence::rounded(price.as_f64() * probability.get()),
+                day: 1,
+                after: Vec::new(),
+            })
         })
-        .collect()
+        .collect();
+    in_order(&mut lines, given.config.rates.day);
+    lines
 }
 
-fn line(item: Item, given: &Given<'_>, quantity: Ratio, unit: BillUnit, probability: Probability) -> BillLine {
-    let (minutes, price) = match item {
-        Item::ChargePoint => (ThreeMinutes::default(), given.point.price),
-        Item::CallOut => (ThreeMinutes::default(), given.config.rates.call_out),
-        _ => match given.config.line(item) {
-            Some(line) => {
-                let of = |minutes: Minutes| {
-                    let whole = minutes * quantity;
-                    Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
-                };
-                let minutes = ThreeMinutes {
-                    low: of(line.minutes.low),
-                    likely: of(line.minutes.likely),
-                    high: of(line.minutes.high),
-                };
-                let cost = Cost::of_line(line, &given.config.rates, quantity);
-                (minutes, Pence::rounded(cost.whole(Ratio::of(1.0)).mean()))
-            }
-            None => (ThreeMinutes::default(), Pence(0)),
-        },
+fn minutes(item: Item, given: &Given<'_>, quantity: Ratio) -> ThreeMinutes {
+    let Some(line) = given.config.line(item) else { return ThreeMinutes::default() };
+    let of = |minutes: Minutes| {
+        let whole = minutes * quantity;
+        Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
     };
-    BillLine { item, probability, quantity, unit, minutes, price }
+    ThreeMinutes { low: of(line.minutes.low), likely: of(line.minutes.likely), high: of(line.minutes.high) }
+}
+
+/// Gives each line the day of one person that it falls in, and what of the bill has to be done before it.
+fn in_order(lines: &mut [BillLine], day: Minutes) {
+    let there: Vec<Item> = lines.iter().map(|line| line.item).collect();
+    let mut done = Minutes::ZERO;
+    for line in lines {
+        let begins = if day > Minutes::ZERO { done.get() / day.get() } else { 0.0 };
+        line.day = libm::floor(begins).clamp(0.0, 254.0) as u8 + 1;
+        done = done + expected(line);
+        line.after = after(line.item).iter().copied().filter(|item| there.contains(item)).collect();
+    }
+}
+
+/// A line's likely time, weighed by how probable it is to be needed.
+fn expected(line: &BillLine) -> Minutes {
+    line.minutes.likely * Ratio::new(line.probability.get()).unwrap_or(Ratio::ZERO)
 }
 
 /// Likely labour: every item's usual time, weighed by how probable it is to be needed, so that "not sure" is never the shortest job.
 #[must_use]
 pub fn likely_labour(bill: &[BillLine]) -> Minutes {
-    let whole: Minutes =
-        bill.iter().map(|line| line.minutes.likely * Ratio::new(line.probability.get()).unwrap_or(Ratio::ZERO)).sum();
+    let whole: Minutes = bill.iter().map(expected).sum();
     Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
+}
+
+/// What the bill comes to: each line by how probable it is, their sum, and VAT on the sum to the nearest penny.
+#[must_use]
+pub fn sums(bill: &[BillLine], vat: Ratio) -> Sums {
+    let before_vat: Pence = bill.iter().map(|line| line.expected).sum();
+    let vat = Pence::rounded(before_vat.as_f64() * vat.get());
+    Sums { before_vat, vat, with_vat: before_vat + vat }
 }
 
 /// What every job costs whatever is decided.
 #[must_use]
-pub fn always_cost(given: &Given<'_>) -> Cost {
+pub fn always_cost(given: &Given<'_>, list: &PriceList, days: u8) -> Cost {
     let mut sum = Cost::ZERO;
-    always(given, &mut |item, quantity| sum = sum.plus(fixed_cost(item, quantity, given)));
+    always(given, days, &mut |item, quantity| sum = sum.plus(list.cost(item, quantity)));
     sum
 }
 
-fn fixed_cost(item: Item, quantity: Quantity, given: &Given<'_>) -> Cost {
-    let certain = |pence: Pence| Cost { materials: super::Moments::certain(pence.as_f64()), ..Cost::ZERO };
-    match item {
-        Item::ChargePoint => certain(given.point.price),
-        Item::CallOut => certain(given.config.rates.call_out),
-        _ => given
-            .config
-            .line(item)
-            .map_or(Cost::ZERO, |line| Cost::of_line(line, &given.config.rates, quantity.ratio())),
-    }
+/// The plainest job with the same charge point, item by item: one day, a way in the board and a few metres inside. Common practice, no
+/// source.
+pub fn plainest_work(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    always(given, 1, &mut |item, quantity| {
+        if item != Item::Parking {
+            push(item, quantity);
+        }
+    });
+    push(Item::DoublePoleDevice, Quantity::ONE);
+    push(Item::DrillWall, Quantity::ONE);
+    push(Item::CableInside, Quantity::Length(PLAINEST));
+    push(Item::Supports, Quantity::Length(PLAINEST));
 }
 
-/// The plainest job with the same charge point: a way in the board and a few metres inside. Common practice, no source.
+/// From a board to a charge point behind the same wall: common practice, no source.
+const PLAINEST: Metres = Metres::of(3.0);
+
+/// What the plainest job costs, before VAT.
 #[must_use]
-pub fn plainest(given: &Given<'_>) -> Pence {
-    let mut sum = always_cost(given);
-    let mut add = |item, quantity| sum = sum.plus(fixed_cost(item, quantity, given));
-    add(Item::DoublePoleDevice, Quantity::ONE);
-    add(Item::DrillWall, Quantity::ONE);
-    add(Item::CableInside, Quantity::Length(crate::units::Metres::of(3.0)));
-    Pence::rounded(sum.whole(Ratio::of(1.0)).mean())
+pub fn plainest(given: &Given<'_>, list: &PriceList) -> Pence {
+    let mut sum = Cost::ZERO;
+    plainest_work(given, &mut |item, quantity| sum = sum.plus(list.cost(item, quantity)));
+    Pence::rounded(sum.mean())
+}
+
+/// Whether the bill's sum is the mean of the total, but for the rounding of its lines: a bill that does not add up to what the band
+/// is drawn around would be another estimate.
+#[must_use]
+pub fn adds_up(bill: &[BillLine], total: &Total<'_>) -> bool {
+    let sum: Pence = bill.iter().map(|line| line.expected).sum();
+    // A penny a line, and half a centimetre of each length.
+    let unit = |line: &BillLine| line.price.as_f64() / line.quantity.get().max(0.01);
+    let slack: f64 = bill.iter().map(|line| 1.0 + 0.005 * unit(line)).sum();
+    libm::fabs(sum.as_f64() - total.moments().mean()) <= slack
 }

@@ -2,16 +2,30 @@
 //!
 //! Knows no site: it prices what `design` decided. Money enters as whole pence and leaves through one rounding door.
 
+mod bell;
 mod bill;
+mod curve;
+mod dearer;
 mod distribution;
 mod groups;
+mod list;
 mod moments;
 mod narrowing;
+mod order;
+mod pictures;
+mod van;
 mod work;
 
-pub use bill::{always_cost, bill, likely_labour, plainest};
-pub use distribution::{Part, Total};
-pub use groups::{Group, groups};
+pub use bell::Bell;
+pub use bill::{adds_up, always_cost, bill, likely_labour, plainest, plainest_work, sums};
+pub use curve::curve;
+pub use dearer::{Cause, dearer};
+pub use distribution::{PACES, Part, Total};
+pub use groups::{Group, cost_of, groups};
+pub use list::PriceList;
 pub use moments::{Cost, Moments};
-pub use narrowing::{Narrowing, narrowings};
-pub use work::{Quantity, always, of_decision};
+pub use narrowing::{Narrowing, narrowings, variances};
+pub use order::after;
+pub use pictures::{Ruler, bar, outline};
+pub use van::{Take, VanLine, van_list};
+pub use work::{Quantity, always, days, of_decision};

@@ -1,11 +1,17 @@
 //! Which work items follow from a decision, and how many of each: common practice, no source.
 
-use crate::answers::{Along, RcdType};
+use crate::answers::{Along, Answers, HomeKind, ParkingPlace, RcdType};
 use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
-use crate::design::{BoardDecision, DataLink, Decided, EarthingMeasure, Given, Isolation, cable, network, protection};
-use crate::units::{Metres, Ratio};
+use crate::design::{
+    BoardDecision, DataLink, Decided, Design, EarthingMeasure, Given, Isolation, cable, network, protection,
+};
+use crate::site::{THICK_WALL, is_ground};
+use crate::units::{Metres, Minutes, Ratio};
+
+/// A stretch overhead longer than this is worked from a tower, not from a ladder: common practice, no source.
+const LADDER: Metres = Metres::of(4.0);
 
 /// How many of an item's unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,13 +45,20 @@ impl Quantity {
     }
 }
 
-/// What every job has, whatever is decided.
+/// What every job has, whatever is decided; `days` of work.
 ///
 /// One bought already is not sold again; without its papers it is not priced for fixing either (BS 7671 511, 134.1.1, from memory).
-pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    let wish = &given.answers.wish;
+pub fn always(given: &Given<'_>, days: u8, push: &mut dyn FnMut(Item, Quantity)) {
+    let Answers { wish, home, parking, .. } = given.answers;
     let bought = wish.bought.is(true);
     push(Item::CallOut, Quantity::ONE);
+    // Once for the survey.
+    push(Item::Travel, Quantity::Each(days.saturating_add(1)));
+    let own_ground = [ParkingPlace::Drive, ParkingPlace::AttachedGarage, ParkingPlace::DetachedGarage];
+    let van_stands = parking.place.known().is_none_or(|place| own_ground.contains(place));
+    if home.kind.is(HomeKind::Flat) || !van_stands {
+        push(Item::Parking, Quantity::Each(days));
+    }
     push(Item::Survey, Quantity::ONE);
     if !bought {
         push(Item::ChargePoint, Quantity::ONE);
@@ -59,6 +72,27 @@ pub fn always(given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     if wish.holder.is(true) && (bought || given.point.lead.is_some()) {
         push(Item::LeadHolder, Quantity::ONE);
     }
+}
+
+/// Days of work in the likeliest case, by likely times.
+#[must_use]
+pub fn days(given: &Given<'_>, design: &Design) -> u8 {
+    let mut minutes = Minutes::ZERO;
+    let mut add = |item: Item, quantity: Quantity| {
+        if let Some(line) = given.config.line(item) {
+            minutes = minutes + line.minutes.likely * quantity.ratio();
+        }
+    };
+    always(given, 1, &mut add);
+    for outcomes in &design.decisions {
+        // The first case is the one with every fact at its likeliest.
+        if let Some((_, decided)) = outcomes.cases.first() {
+            of_decision(decided, given, &mut add);
+        }
+    }
+    let day = given.config.rates.day.max(Minutes::of(60.0));
+    // As many as a job can have that is still one job.
+    libm::ceil(minutes.get() / day.get()).clamp(1.0, 30.0) as u8
 }
 
 /// What follows from one decision.
@@ -97,6 +131,10 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
             if *isolation != Isolation::Supplier {
                 push(Item::IsolateTails, Quantity::ONE);
             }
+            // Whoever has drawn the fuse leaves a switch behind; a supplier that comes out brings its own.
+            if *isolation == Isolation::DrawFuse {
+                push(Item::SupplyIsolator, Quantity::ONE);
+            }
             for item in [Item::SplitTails, Item::Enclosure, Item::SurgeDevice] {
                 push(item, Quantity::ONE);
             }
@@ -118,7 +156,10 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::Earthing(EarthingMeasure::ProveElectrode) => push(Item::ProveElectrode, Quantity::ONE),
         Decided::Earthing(EarthingMeasure::NewElectrode) => push(Item::EarthElectrode, Quantity::ONE),
         Decided::Cable(design) => of_cable(design, given, push),
-        Decided::DataLink(DataLink::Cable(length)) => push(Item::DataCable, Quantity::Length(*length)),
+        Decided::DataLink(DataLink::Cable(length)) => {
+            push(Item::DataCable, Quantity::Length(*length));
+            push(Item::DataBox, Quantity::ONE);
+        }
         Decided::DataLink(DataLink::Wireless | DataLink::Mobile | DataLink::CableThere) => {}
     }
 }
@@ -127,9 +168,18 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     // Each run of armoured cable has a gland at both ends.
     let (mut armoured_runs, mut in_armoured) = (0_u8, false);
     // One item is pushed once, so that a bill has one line for it.
-    let mut lengths: [(Item, Metres); 5] =
-        [Item::CableInside, Item::CableOutside, Item::TrenchSoft, Item::TrenchPaving, Item::HighAccess]
-            .map(|item| (item, Metres::ZERO));
+    let mut lengths: [(Item, Metres); 8] = [
+        Item::CableInside,
+        Item::CableLoft,
+        Item::CableOutside,
+        Item::CableFence,
+        Item::Supports,
+        Item::TrenchSoft,
+        Item::TrenchPaving,
+        Item::HighAccess,
+    ]
+    .map(|item| (item, Metres::ZERO));
+    let mut high = Metres::ZERO;
     let mut add = |wanted: Item, length: Metres| {
         for (_, sum) in lengths.iter_mut().filter(|(item, _)| *item == wanted) {
             *sum = *sum + length;
@@ -141,24 +191,38 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         in_armoured = armoured;
         add(
             match run.along {
-                Along::Inside | Along::LoftOrFloor => Item::CableInside,
-                Along::OutsideWall | Along::Fence => Item::CableOutside,
+                Along::Inside => Item::CableInside,
+                Along::LoftOrFloor => Item::CableLoft,
+                Along::OutsideWall => Item::CableOutside,
+                Along::Fence => Item::CableFence,
                 Along::SoftGround => Item::TrenchSoft,
                 Along::Paving => Item::TrenchPaving,
             },
             run.length,
         );
+        if !is_ground(run.along) {
+            add(Item::Supports, run.length);
+        }
         if run.high {
             add(Item::HighAccess, run.length);
+            high = high + run.length;
         }
     }
     for (item, length) in lengths.into_iter().filter(|(_, length)| *length > Metres::ZERO) {
         push(item, Quantity::Length(length));
     }
+    if high > LADDER {
+        push(Item::Tower, Quantity::ONE);
+    }
     // Where nobody counted: out through one wall, or through the charge point's own from behind.
     let walls = given.answers.route.walls.known().map_or(1, |count| count.get());
     if walls > 0 {
         push(Item::DrillWall, Quantity::Each(walls));
+        let thickness =
+            given.answers.route.wall_thickness.known().map(|length| length.in_metres(given.config.thresholds.pace));
+        if thickness.is_some_and(|thickness| thickness > THICK_WALL) {
+            push(Item::ThickWall, Quantity::Each(walls));
+        }
     }
     if armoured_runs > 0 {
         push(Item::Glands, Quantity::Each(armoured_runs));

@@ -169,11 +169,13 @@ fn column(heading: &str) -> Option<Column> {
 /// What an item is counted in.
 #[must_use]
 pub fn unit_of(item: Item) -> BillUnit {
-    use Item::{CableInside, CableOutside, DataCable, HighAccess, LargerCable, TrenchPaving, TrenchSoft};
+    use Item::{
+        CableFence, CableInside, CableLoft, CableOutside, DataCable, HighAccess, LargerCable, Supports, TrenchPaving,
+        TrenchSoft,
+    };
     match item {
-        CableInside | CableOutside | TrenchSoft | TrenchPaving | HighAccess | LargerCable | DataCable => {
-            BillUnit::Metre
-        }
+        CableInside | CableLoft | CableOutside | CableFence | Supports | TrenchSoft | TrenchPaving | HighAccess
+        | LargerCable | DataCable => BillUnit::Metre,
         _ => BillUnit::Each,
     }
 }

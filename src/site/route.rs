@@ -19,6 +19,9 @@ pub struct Run {
     pub high: bool,
 }
 
+/// A wall that is thicker takes a longer drill: a cavity wall is not. Common practice, no source.
+pub const THICK_WALL: Metres = Metres::of(0.4);
+
 /// A rough answer may be this much short or long: common practice, no source.
 const ROUGH: [(f64, Probability); 3] =
     [(1.0, Probability::of(0.4)), (0.85, Probability::of(0.3)), (1.3, Probability::of(0.3))];

@@ -88,7 +88,12 @@ pub(crate) fn detail() -> Detail {
         quantity: Ratio::of(8.0),
         unit: BillUnit::Metre,
         minutes: ThreeMinutes { low: Minutes::of(40.0), likely: Minutes::of(75.0), high: Minutes::of(120.0) },
+        labour: Pence(17_000),
+        materials: Pence(4_050),
         price: Pence(21_050),
+        expected: Pence(12_630),
+        day: 1,
+        after: vec![Item::DrillWall],
     }];
     assessment.assumed = vec![Item::CableInside];
     assessment.open = vec![Open { question: "tenure".into(), narrows_by: Pence(12_000), settles: true }];

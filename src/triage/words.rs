@@ -54,6 +54,12 @@ pub fn find(key: &str) -> Option<&'static str> {
     page().find(key)
 }
 
+/// A fact's value in words, where there are words for it.
+#[must_use]
+pub fn fact_value(fact: &str, value: &str) -> Cow<'static, str> {
+    find(&format!("fact-{fact}-{value}")).map_or_else(|| Cow::Owned(value.to_owned()), Cow::Borrowed)
+}
+
 /// A question as the homeowner read it.
 #[must_use]
 pub fn question(id: &str) -> Cow<'static, str> {

@@ -27,6 +27,7 @@ pub fn test(machine: &Machine) -> bool {
         suite.tidy(&tools);
         suite.native_tests();
         suite.network_solver(&tools);
+        suite.estimate(&tools);
         let built = suite.pages(&tools) & suite.native_program() && suite.handed_out();
         if built {
             suite.page_tests(&tools);
@@ -123,6 +124,19 @@ impl<'a> Suite<'a> {
                 bail!("see the failures above; `cargo test --workspace --features {NATIVE} NAME` runs one alone");
             }
             Ok(())
+        });
+    }
+
+    /// Has the estimates of the homes that the native tests wrote out worked again by NumPy and SciPy.
+    fn estimate(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("the estimates, worked again by NumPy and SciPy", "half a minute", |_| {
+            let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
+            let model = machine.target().join("tmp/estimate-model.json");
+            run(
+                machine.command(python).arg("tests/sources/estimate.py").arg(model),
+                "The homes are written out by the native tests: `cargo test --features std --test estimate`.",
+            )
         });
     }
 

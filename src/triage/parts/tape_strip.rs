@@ -1,6 +1,7 @@
 //! The tape drawn: ruled strip, ticks, the likely stretch filled, a stroke at the likeliest figure.
 
-use crate::assessment::Band;
+use crate::assessment::{Band, Curve};
+use crate::price::outline;
 use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, say};
 use crate::wording::triage as key;
@@ -19,6 +20,9 @@ pub struct TapeStripProps {
     pub band: Band,
     /// What the tape is ruled to.
     pub scale: Scale,
+    /// How such jobs are spread, drawn over the tape of one band.
+    #[prop_or_default]
+    pub curve: Option<Curve>,
 }
 
 /// The bare strip, for a row that says the figures beside it.
@@ -42,13 +46,16 @@ pub fn BandTape(props: &TapeStripProps) -> Html {
     let high_end = if at(band.high) < WIDTH - ROOM { "start" } else { "end" };
     let places = [("low", low.as_str()), ("likely", likely.as_str()), ("high", high.as_str())];
     html! {
-        <svg class="tape" viewBox="-24 0 368 76" role="img" aria-labelledby="tape-title" aria-describedby="tape-long">
+        <svg class="tape" viewBox="-24 0 368 106" role="img" aria-labelledby="tape-title" aria-describedby="tape-long">
             <title id="tape-title">{ say(key::TAPE_TITLE) }</title>
             <desc id="tape-long">{ fill(key::TAPE_LONG, &places) }</desc>
-            <g transform="translate(0 24)">{ strip(band, scale, 28.0) }</g>
+            if let Some(curve) = &props.curve {
+                <path class="curve" d={outline(curve, |money| scale.at(money, WIDTH) as i64, 54, 30)} />
+            }
+            <g transform="translate(0 54)">{ strip(band, scale, 28.0) }</g>
             <text class="likely" x={at(band.likely).to_string()} y="16" text-anchor="middle">{ likely.clone() }</text>
-            <text x={at(band.low).to_string()} y="70" text-anchor={low_end}>{ low.clone() }</text>
-            <text x={at(band.high).to_string()} y="70" text-anchor={high_end}>{ high.clone() }</text>
+            <text x={at(band.low).to_string()} y="100" text-anchor={low_end}>{ low.clone() }</text>
+            <text x={at(band.high).to_string()} y="100" text-anchor={high_end}>{ high.clone() }</text>
         </svg>
     }
 }

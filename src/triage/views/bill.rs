@@ -3,7 +3,7 @@
 use crate::assessment::{Assessment, BillLine, BillUnit};
 use crate::triage::sure;
 use crate::triage::words::{fill, say, worded};
-use crate::units::Minutes;
+use crate::units::{Minutes, Pence};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -34,18 +34,34 @@ pub(super) fn view(assessment: &Assessment) -> Html {
                             <th role="columnheader" scope="col" class="number">{ say(key::BILL_TIME) }</th>
                             <th role="columnheader" scope="col" class="number">{ say(key::BILL_PRICE) }</th>
                             <th role="columnheader" scope="col">{ say(key::BILL_SURE) }</th>
+                            <th role="columnheader" scope="col" class="number">{ say(key::BILL_EXPECTED) }</th>
                         </tr>
                     </thead>
                     <tbody role="rowgroup">
                         { for assessment.work.iter().map(|row| line(row, assessment.assumed.contains(&row.item))) }
                     </tbody>
+                    <tfoot role="rowgroup">
+                        { sum(key::BILL_SUM, assessment.sums.before_vat) }
+                        { sum(key::BILL_VAT, assessment.sums.vat) }
+                        { sum(key::BILL_WITH_VAT, assessment.sums.with_vat) }
+                    </tfoot>
                 </table>
             }
         </section>
     }
 }
 
+fn sum(title: crate::wording::Key, sum: Pence) -> Html {
+    html! {
+        <tr role="row">
+            <th role="rowheader" scope="row" colspan="5">{ say(title) }</th>
+            <td role="cell" class="number">{ sum.to_string() }</td>
+        </tr>
+    }
+}
+
 fn line(line: &BillLine, assumed: bool) -> Html {
+    let after: Vec<String> = line.after.iter().map(|item| worded("item", item.word()).into_owned()).collect();
     let quantity = libm::round(line.quantity.get() * 10.0) / 10.0;
     let unit = worded("bill-unit", line.unit.word());
     let amount = match line.unit {
@@ -62,6 +78,12 @@ fn line(line: &BillLine, assumed: bool) -> Html {
                 if assumed {
                     { " " }<small class="invented">{ say(key::BILL_ASSUMED_MARK) }</small>
                 }
+                <span class="spread-of">
+                    { " " }{ fill(key::BILL_DAY, &[("day", &line.day.to_string())]) }
+                    if !after.is_empty() {
+                        { say(key::JOIN_COMMA) }{ fill(key::BILL_AFTER, &[("items", &after.join(say(key::JOIN_COMMA)))]) }
+                    }
+                </span>
             </th>
             <td role="cell" class="number">{ amount }</td>
             <td role="cell" class="number">
@@ -72,6 +94,7 @@ fn line(line: &BillLine, assumed: bool) -> Html {
             </td>
             <td role="cell" class="number">{ line.price.to_string() }</td>
             <td role="cell" class="sure">{ sure::word_and_figure(line.probability) }</td>
+            <td role="cell" class="number">{ line.expected.to_string() }</td>
         </tr>
     }
 }

@@ -58,7 +58,7 @@ fn band(assessment: &Assessment) -> Html {
     ];
     html! {
         <div class="band">
-            { tape(band) }
+            { tape(band, assessment) }
             <p class="figures">
                 { fill(key::BAND_SENTENCE, &places) }
                 if assessment.invented {
@@ -107,8 +107,10 @@ fn grant(grant: &MayApply) -> Html {
     }
 }
 
-fn tape(band: &Band) -> Html {
-    Scale::over(std::iter::once(band)).map_or_else(Html::default, |scale| html! { <BandTape band={*band} {scale} /> })
+fn tape(band: &Band, assessment: &Assessment) -> Html {
+    let curve = assessment.estimate.as_ref().map(|estimate| estimate.curve.clone());
+    Scale::over(std::iter::once(band))
+        .map_or_else(Html::default, |scale| html! { <BandTape band={*band} {scale} {curve} /> })
 }
 
 fn gates<'a>(title: crate::wording::Key, gates: impl Iterator<Item = &'a Gate>) -> Html {

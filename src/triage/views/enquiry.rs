@@ -1,6 +1,6 @@
 //! One enquiry opened: what to decide first, what it rests on below.
 
-use super::{answers, bill, contact, decision, facts, flags, open_questions, owed, photos};
+use super::{answers, bill, contact, decision, estimate, facts, flags, open_questions, owed, photos, van};
 use crate::answers::{Answers, METRES_IN_A_PACE};
 use crate::assessment::Assessment;
 use crate::config::Config;
@@ -102,7 +102,9 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 </div>
             </div>
             if let Some(assessment) = shown.assessment {
+                { estimate::view(assessment, shown.answers, shown.config) }
                 { bill::view(assessment) }
+                { van::view(&assessment.work) }
                 { owed::view(assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }

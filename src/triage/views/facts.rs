@@ -5,7 +5,7 @@ use super::working::WorkingView;
 use crate::assessment::{Alternative, Assessment, Figures, ShownDecision, ShownFact, Stated};
 use crate::triage::ago::day;
 use crate::triage::sure;
-use crate::triage::words::{fill, find, plain, question, say, worded};
+use crate::triage::words::{fact_value, fill, find, plain, question, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -169,8 +169,7 @@ fn fact(fact: &ShownFact) -> Html {
             <dd>
                 <ul class="plain">
                     { for fact.values.iter().take(VALUES_SHOWN).map(|value| {
-                        let text = find(&format!("fact-{}-{}", fact.fact, value.value))
-                            .map_or_else(|| value.value.clone(), str::to_owned);
+                        let text = fact_value(&fact.fact, &value.value);
                         html! { <li>{ text }{ say(key::JOIN_COLON) }{ sure::word_and_figure(value.probability) }</li> }
                     }) }
                     if let Some(others @ 1..) = fact.values.len().checked_sub(VALUES_SHOWN) {

@@ -6,6 +6,7 @@ mod contact;
 mod correct;
 mod decision;
 mod enquiry;
+mod estimate;
 mod facts;
 mod flags;
 mod list;
@@ -15,6 +16,7 @@ mod photo;
 mod photos;
 mod row;
 mod sign_in;
+mod van;
 mod working;
 
 #[cfg(all(test, feature = "render"))]

@@ -1,15 +1,15 @@
 //! The tape: a ruled strip from nothing to a round figure, the likely stretch filled, its ends labelled.
 
 use crate::assessment::Band;
+use crate::price::Ruler;
 use crate::units::Pence;
 use crate::widget::el::{El, drawing, el, path};
 use crate::widget::speech::Speech;
 use crate::wording::form as words;
 use yew::AttrValue;
 
-/// Where the tape begins and ends on its sheet, in its own units.
-const LEFT: i64 = 10;
-const WIDE: i64 = 300;
+/// Where the tape begins on its sheet, in its own units.
+const LEFT: i64 = Ruler::LEFT;
 /// How wide the sheet is, a sum written under the tape at most, and what is left between two of them.
 const SHEET: i64 = 320;
 const LABEL: i64 = 60;
@@ -17,9 +17,10 @@ const GAP: i64 = 8;
 
 /// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
 #[must_use]
-pub fn tape(band: &Band, speech: &Speech) -> El {
-    let (end, tick) = scale(band.high.max(band.plainest));
-    let at = |money: Pence| LEFT + money.0.clamp(0, end.0) * WIDE / end.0;
+pub fn tape(band: &Band, curve: &str, speech: &Speech) -> El {
+    let ruler = Ruler::over(band.high.max(band.plainest));
+    let Ruler { end, tick: Pence(tick) } = ruler;
+    let at = |money: Pence| ruler.at(money);
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
     let shown = [band.low, band.likely, band.high, band.plainest, end].map(|money| money.to_string());
     let text = speech.fill(
@@ -30,19 +31,20 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
     let ticks = (0..=end.0 / tick).fold(String::new(), |mut path, place| {
         let x = at(Pence(place * tick)).to_string();
         let deep = if place % 5 == 0 { "v9" } else { "v5" };
-        path.extend(["M", &x, " 30", deep]);
+        path.extend(["M", &x, " 56", deep]);
         path
     });
     let plainest_anchor = if plainest < 160 { "start" } else { "end" };
     let label = |class, x: String, y, anchor, text: AttrValue| {
         el("text").class(class).attr("x", x.into()).set("y", y).set("text-anchor", anchor).text(text)
     };
-    let stretch = el("rect").class("stretch").attr("x", low.to_string().into()).set("y", "30").set("height", "22");
-    drawing("tape", "0 0 320 84", speech.say(words::TAPE_TITLE), text)
+    let stretch = el("rect").class("stretch").attr("x", low.to_string().into()).set("y", "56").set("height", "22");
+    drawing("tape", "0 0 320 110", speech.say(words::TAPE_TITLE), text)
+        .with(path("curve", AttrValue::from(curve.to_owned())))
         .with(stretch.attr("width", (high - low).max(2).to_string().into()))
-        .with(path("line", ["M10 30h300v22h-300z", &ticks].concat().into()))
-        .with(path("line strong", ["M", &likely.to_string(), " 24v34"].concat().into()))
-        .with(path("line dotted", ["M", &plainest.to_string(), " 16v36"].concat().into()))
+        .with(path("line", ["M10 56h300v22h-300z", &ticks].concat().into()))
+        .with(path("line strong", ["M", &likely.to_string(), " 18v64"].concat().into()))
+        .with(path("line dotted", ["M", &plainest.to_string(), " 16v62"].concat().into()))
         .with(label(
             "small",
             plainest.to_string(),
@@ -50,8 +52,8 @@ pub fn tape(band: &Band, speech: &Speech) -> El {
             plainest_anchor,
             speech.fill(words::TAPE_PLAINEST, &[("plainest", &shown[3])]),
         ))
-        .with(label("ends", low_at.to_string(), "74", low_anchor, shown[0].clone().into()))
-        .with(label("ends", high_at.to_string(), "74", high_anchor, shown[2].clone().into()))
+        .with(label("ends", low_at.to_string(), "100", low_anchor, shown[0].clone().into()))
+        .with(label("ends", high_at.to_string(), "100", high_anchor, shown[2].clone().into()))
 }
 
 /// Where the labels of the stretch's ends lie and which end of theirs that is: outside the stretch where the sheet has
@@ -65,28 +67,6 @@ fn ends(low: i64, high: i64) -> [(i64, &'static str); 2] {
     [(low_at, low_anchor), (high_at, high_anchor)]
 }
 
-/// A round end above a sum, and the distance of its ticks.
-fn scale(most: Pence) -> (Pence, i64) {
-    for thousands in [1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] {
-        let end = thousands * 100_000;
-        // A tenth is left free at the end.
-        if most.0 + most.0 / 10 <= end {
-            return (
-                Pence(end),
-                if thousands <= 3 {
-                    10_000
-                } else if thousands <= 10 {
-                    50_000
-                } else {
-                    200_000
-                },
-            );
-        }
-    }
-    let end = most.up_to(Pence(1_000_000));
-    (end, (end.0 / 20).max(1))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -95,7 +75,7 @@ mod tests {
     fn labels_stay_at_their_ends_on_the_sheet_and_off_each_other() {
         let spans = |(at, anchor): (i64, &str)| if anchor == "end" { (at - LABEL, at) } else { (at, at + LABEL) };
         // The stretch ends before the last tenth of the strip, and begins anywhere before that.
-        for high in LEFT + 2..=LEFT + WIDE * 10 / 11 {
+        for high in LEFT + 2..=LEFT + Ruler::WIDE * 10 / 11 {
             for low in LEFT..high {
                 let [lower, higher] = ends(low, high).map(spans);
                 assert!(lower.0 >= 0 && higher.1 <= SHEET, "{low} {high}: {lower:?} {higher:?}");
@@ -104,14 +84,5 @@ mod tests {
         }
         assert_eq!(ends(197, 280), [(197, "end"), (280, "end")]);
         assert_eq!(ends(180, 241), [(180, "end"), (241, "start")]);
-    }
-
-    #[test]
-    fn the_end_is_round_and_above() {
-        assert_eq!(scale(Pence(125_000)), (Pence(200_000), 10_000));
-        assert_eq!(scale(Pence(95_000)), (Pence(200_000), 10_000));
-        assert_eq!(scale(Pence(0)).0, Pence(100_000));
-        let (end, tick) = scale(Pence(9_999_999_999));
-        assert!(end >= Pence(9_999_999_999) && end.0 / tick <= 21);
     }
 }

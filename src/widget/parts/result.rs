@@ -1,9 +1,11 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use super::View;
-use crate::assessment::{NoBand, Shown, ShownFlag, ShownGate, ShownGrant};
+use crate::assessment::{NoBand, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
 use crate::flags::Weight;
+use crate::price::bar;
 use crate::questions::question;
+use crate::units::Pence;
 use crate::widget::drawings::{plan, tape};
 use crate::widget::effects::{Assessed, Waits};
 use crate::widget::el::{El, button, el, folded, list, paragraph, section};
@@ -32,10 +34,12 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         page = page
             .with(involved(shown, speech))
             .with(price(shown, speech))
+            .perhaps(dearer(shown, speech))
             .with(plan(&form.answers, speech))
             .all(first(shown, speech))
             .all(told(shown, speech))
-            .perhaps(narrow(shown, view));
+            .perhaps(narrow(shown, view))
+            .perhaps(futures(shown, speech));
     }
     let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
     let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
@@ -78,7 +82,7 @@ fn price(shown: &Shown, speech: &Speech) -> El {
     section("band", speech.say(words::BAND_TITLE))
         .with(paragraph("range", range))
         .with(likely)
-        .with(tape(&band, speech))
+        .with(tape(&band, &shown.curve, speech))
         .with(estimate)
         .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
         .all(grants(shown, speech))
@@ -92,6 +96,34 @@ fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
         paragraph("grant", speech.fill(words::BAND_GRANT, &places))
     };
     shown.grants.iter().map(line).collect()
+}
+
+/// What makes it dearer or cheaper than the simplest job.
+fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
+    let line = |cause: &ShownCause| {
+        let (key, size) =
+            if cause.by < Pence(0) { (words::CAUSE_LESS, -cause.by) } else { (words::CAUSE_MORE, cause.by) };
+        let size = speech.fill(key, &[("amount", &size.to_string())]);
+        el("li").text(speech.filled(&cause.text, &[])).text(": ".into()).with(el("strong").text(size))
+    };
+    let list = || el("ul").all(shown.dearer.iter().map(line).collect());
+    (!shown.dearer.is_empty()).then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
+}
+
+/// The same home with one choice made the other way.
+fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
+    let line = |future: &ShownFuture| {
+        let line = el("li").with(el("strong").text(speech.filled(&future.text, &[]))).with(el("br"));
+        let range = match future.band {
+            Some([low, high]) => {
+                speech.fill(words::BAND_RANGE, &[("low", &low.to_string()), ("high", &high.to_string())])
+            }
+            None => speech.say(words::NO_BAND_TITLE),
+        };
+        line.text(range).text(". ".into()).text(speech.filled(&future.changes, &[]))
+    };
+    let list = || el("ul").all(shown.futures.iter().map(line).collect());
+    (!shown.futures.is_empty()).then(|| folded("futures", speech.say(words::FUTURES_TITLE)).with(list()))
 }
 
 /// Who must answer first, and who perhaps.
@@ -132,6 +164,7 @@ fn told(shown: &Shown, speech: &Speech) -> Vec<El> {
 /// The answers that would narrow it most, each to be taken up again with one tap.
 fn narrow(shown: &Shown, view: &View) -> Option<El> {
     let speech = view.speech;
+    let longest = shown.open.iter().filter_map(|open| open.by).max().unwrap_or_default();
     let rows: Vec<El> = shown
         .open
         .iter()
@@ -147,12 +180,24 @@ fn narrow(shown: &Shown, view: &View) -> Option<El> {
                 .set("data-question", asked.id)
                 .press(view.on_press(move || Action::WentTo(Step::Question(asked))))
                 .with(el("span").text(speech.made(&["question-", asked.id])))
-                .with(el("small").text(gain));
+                .with(el("small").text(gain))
+                .perhaps(by.map(|sum| worth(bar(sum, longest))));
             el("li").key(asked.id).with(row)
         })
         .collect();
     let title = if shown.band.is_some() { words::NARROW_TITLE } else { words::SETTLE_TITLE };
     (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
+}
+
+/// A bar of so many hundredths; the row says in words what it shows.
+fn worth(long: i64) -> El {
+    let bar = el("rect").class("stretch").set("height", "6").attr("width", long.to_string().into());
+    el("svg")
+        .class("worth")
+        .set("viewBox", "0 0 100 6")
+        .set("preserveAspectRatio", "none")
+        .set("aria-hidden", "true")
+        .with(bar)
 }
 
 /// The rest of the questions, screen by screen.

@@ -1,0 +1,56 @@
+//! What has to be done before what: common practice, no source.
+
+use crate::config::Item;
+
+/// The items that come before this one wherever both are needed.
+#[must_use]
+pub const fn after(item: Item) -> &'static [Item] {
+    match item {
+        // Nobody works on live tails.
+        Item::SupplyIsolator | Item::SwitchFuse => &[Item::IsolateTails],
+        Item::SplitTails => &[Item::IsolateTails, Item::SupplyIsolator],
+        Item::Enclosure => &[Item::SplitTails],
+        Item::DoublePoleDevice | Item::Breaker => &[Item::FreeWay],
+        Item::ResidualDevice => &[Item::Breaker],
+        Item::CableInside | Item::CableLoft | Item::CableOutside | Item::CableFence => &[Item::DrillWall],
+        Item::Glands => &[Item::CableOutside, Item::CableFence, Item::TrenchSoft, Item::TrenchPaving],
+        Item::DataBox => &[Item::DataCable],
+        Item::FixPoint => &[Item::ChargePoint, Item::MountingPost],
+        Item::LeadHolder => &[Item::FixPoint],
+        // An electrode is proved, and bonding there, before anything is made live.
+        Item::Commission => &[
+            Item::Enclosure,
+            Item::SurgeDevice,
+            Item::BondGas,
+            Item::BondWater,
+            Item::OpenPenDevice,
+            Item::ProveElectrode,
+            Item::EarthElectrode,
+            Item::LoadSensing,
+            Item::FixPoint,
+        ],
+        Item::Paperwork => &[Item::Commission],
+        _ => &[],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Word;
+
+    #[test]
+    fn the_bill_is_in_an_order_that_can_be_worked() {
+        for item in Item::ALL {
+            for before in after(*item) {
+                assert!(before.place() < item.place(), "{} comes after {}", before.word(), item.word());
+            }
+        }
+    }
+
+    #[test]
+    fn tails_are_dead_before_they_are_split() {
+        assert!(after(Item::SplitTails).contains(&Item::IsolateTails));
+        assert!(after(Item::Paperwork).contains(&Item::Commission));
+    }
+}

@@ -1,0 +1,37 @@
+# What the engine says of a price, for the homeowner. Short words; it travels with the result.
+
+## What makes a job dearer, or cheaper, than the simplest one
+cause-days = More than one day, or parking to be paid
+cause-charge-point = The charge point you have already, or a holder for its lead
+cause-board = Work at the fuse board
+cause-surge = Surge protection
+cause-bonding = Bonding of gas or water pipes
+cause-earthing = Earthing for a car that is charged outdoors
+cause-digging = Digging
+cause-route = The way from the fuse board to the car
+cause-height = Working high up
+cause-signal = A data cable, for want of a signal
+cause-load-sensing = A sensor that holds the charge point back
+cause-post = A post, for want of a wall
+
+## Choices made the other way
+choice-socket = With a socket in place of a fixed lead
+choice-fixed-lead = With a fixed lead in place of a socket
+choice-buried = With the cable under the ground
+choice-along-the-wall = With the cable along the wall
+choice-hold-back = Holding back while the home is busy
+choice-bigger-supply = At full speed always, with a bigger supply if need be
+
+future-as-dear = About as dear.
+future-dearer = About { $amount } more.
+future-cheaper = About { $amount } less.
+future-waits = Then { $who } must answer first.
+future-waits-not = Then there is no wait for { $who }.
+
+who-network-operator = the network operator
+who-supplier = the electricity supplier
+who-landlord = the landlord
+who-neighbour = a neighbour
+who-planner = the planners
+who-highway-authority = the highway authority
+who-other-trade = another trade
