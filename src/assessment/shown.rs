@@ -118,7 +118,7 @@ pub struct ShownOpen {
     pub by: Option<Pence>,
 }
 
-/// What an answer must be worth for its sum to be named: less is not worth somebody's while. Common practice, no source.
+/// A difference of price that is named: less is no difference to somebody. Common practice, no source.
 const LEAST: Pence = Pence(2_000);
 
 /// How many causes of the price are told.
@@ -165,7 +165,7 @@ impl Shown {
                 .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: gate.wait.clone() })
                 .collect(),
             flags: flags.collect(),
-            open: open(assessment),
+            open: open(assessment, config.thresholds.worth_asking),
         }
     }
 
@@ -313,13 +313,13 @@ fn reasons(assessment: &Assessment) -> Vec<Reason> {
 }
 
 /// The questions offered: where there is no price no sum is named, and what would settle a point is left.
-fn open(assessment: &Assessment) -> Vec<ShownOpen> {
+fn open(assessment: &Assessment, worth_asking: Pence) -> Vec<ShownOpen> {
     // Where the place itself stands in the way, no answer about the home would settle it.
     if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
         return Vec::new();
     }
     let priced = assessment.band.is_some();
-    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= LEAST);
+    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= worth_asking);
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
     offered.take(MOST_OPEN).map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect()
 }
@@ -455,6 +455,43 @@ mod tests {
         assert_eq!(shown.band.map(|band| (band.likely, band.plainest)), Some((Pence(101_000), Pence(89_000))));
         let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
         assert_eq!(open, [("age", None), ("tenure", Some(Pence(4_000))), ("kind", Some(Pence(2_000)))]);
+    }
+
+    #[test]
+    fn the_installer_says_what_an_answer_must_be_worth() {
+        let mut config = demo_config();
+        let mut assessment = assess(&Answers::default(), &config);
+        banded(&mut assessment);
+        assessment.open = alloc::vec![Open { question: "kind".into(), narrows_by: Pence(4_000), settles: false }];
+        assert_eq!(Shown::of(&assessment, &config).open.len(), 1);
+        config.thresholds.worth_asking = Pence(5_000);
+        assert_eq!(Shown::of(&assessment, &config).open, []);
+    }
+
+    #[test]
+    fn other_choices_and_causes_travel_in_words() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},"parking":{"place":"drive"},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1},
+            "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+        let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
+        let now = assess(&answers, &config);
+        let shown =
+            Shown::of(&now, &config).beside(&now, &crate::assessment::futures(&answers, &config, &now), &config);
+        assert_eq!(Shown::read(&shown.write()).as_ref(), Some(&shown));
+        assert_eq!(shown.dearer[0].text, "Digging");
+        let wall = shown.futures.iter().find(|future| future.text == "With the cable along the wall").unwrap();
+        assert!(wall.band.is_some() && wall.changes.contains(" less."), "{wall:?}");
+        assert!(shown.curve.starts_with('M') && shown.curve.ends_with('z'));
+    }
+
+    #[test]
+    fn every_cause_choice_and_gatekeeper_has_words() {
+        use crate::assessment::Choice;
+        use crate::price::Cause;
+        let groups = [("cause-", Cause::WORDS), ("choice-", Choice::WORDS), ("who-", Gatekeeper::WORDS)];
+        for (group, word) in groups.iter().flat_map(|(group, words)| words.iter().map(move |word| (group, word))) {
+            assert!(estimate::EN.find(&[*group, *word].concat()).is_some(), "{group}{word}");
+        }
     }
 
     #[test]

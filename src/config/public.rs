@@ -323,6 +323,9 @@ pub struct Thresholds {
     /// Days that the network operator has to be told in, after the work.
     /// Source: Energy Networks Association form ("within 28 days").
     pub notify_days: u16,
+    /// An answer is asked for where it would narrow the band by so much; less is not worth somebody's while. Common practice, no
+    /// source.
+    pub worth_asking: Pence,
 }
 
 impl Default for Thresholds {
@@ -340,6 +343,7 @@ impl Default for Thresholds {
             mobile_bars: 2,
             may_draw_fuse: false,
             notify_days: 28,
+            worth_asking: Pence(2_000),
         }
     }
 }
@@ -362,7 +366,7 @@ fields!(Rates { hour, second default, call_out, least, step, day, vat });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });
-fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days });
+fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days, worth_asking });
 fields!(all default Branding { accent });
 
 impl Config {

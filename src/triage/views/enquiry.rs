@@ -3,7 +3,7 @@
 use super::{answers, bill, contact, decision, estimate, facts, flags, open_questions, owed, photos, van};
 use crate::answers::{Answers, METRES_IN_A_PACE};
 use crate::assessment::Assessment;
-use crate::config::Config;
+use crate::config::{Config, Thresholds};
 use crate::triage::ago::{ago, day_and_time};
 use crate::triage::api::Detail;
 use crate::triage::headline::{because_of, lead};
@@ -11,7 +11,7 @@ use crate::triage::parts::Notice;
 use crate::triage::state::{Action, Desk, Opened, Progress};
 use crate::triage::trouble::Trouble;
 use crate::triage::words::{fill, say};
-use crate::units::Ratio;
+use crate::units::{Pence, Ratio};
 use crate::wording::triage as key;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -40,6 +40,7 @@ pub(super) struct Shown<'a> {
     pub assessment: Option<&'a Rc<Assessment>>,
     pub config: Option<&'a Rc<Config>>,
     pub pace: Ratio,
+    pub worth_asking: Pence,
 }
 
 /// The view.
@@ -81,6 +82,10 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
         assessment: opened.assessment.as_ref(),
         config: desk.config.as_ref(),
         pace: desk.config.as_ref().map_or(METRES_IN_A_PACE, |config| config.thresholds.pace),
+        worth_asking: desk
+            .config
+            .as_ref()
+            .map_or_else(|| Thresholds::default().worth_asking, |config| config.thresholds.worth_asking),
     };
     html! {
         <>
@@ -97,7 +102,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 <div class="beside">
                     { photos::view(&shown) }
                     if let Some(assessment) = shown.assessment {
-                        { open_questions::view(&assessment.open) }
+                        { open_questions::view(&assessment.open, shown.worth_asking) }
                     }
                 </div>
             </div>

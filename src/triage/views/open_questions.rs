@@ -7,12 +7,9 @@ use crate::units::Pence;
 use crate::wording::triage as key;
 use yew::prelude::*;
 
-/// What an answer must be worth for its sum to be named: less is not worth a call. Common practice, no source.
-const LEAST: Pence = Pence(2_000);
-
-/// The section.
-pub(super) fn view(open: &[Open]) -> Html {
-    let worth_asking = open.iter().any(|open| open.settles || open.narrows_by >= LEAST);
+/// The section; what narrows the band by less than `least` is not worth a call.
+pub(super) fn view(open: &[Open], least: Pence) -> Html {
+    let worth_asking = open.iter().any(|open| open.settles || open.narrows_by >= least);
     html! {
         <section class="open" aria-labelledby="open-title">
             <h2 id="open-title">{ say(key::OPEN_TITLE) }</h2>
@@ -20,11 +17,11 @@ pub(super) fn view(open: &[Open]) -> Html {
                 <p>{ say(key::OPEN_NONE) }</p>
             } else {
                 <ol>
-                    { for open.iter().filter(|open| open.settles || open.narrows_by >= LEAST).map(|open| html! {
+                    { for open.iter().filter(|open| open.settles || open.narrows_by >= least).map(|open| html! {
                         <li key={open.question.clone()}>
                             <a href="#answers" onclick={go_to(&open.question)}>{ question(&open.question) }</a>
                             <span class="quietly">
-                                if open.narrows_by >= LEAST {
+                                if open.narrows_by >= least {
                                     { " " }{ fill(key::OPEN_NARROWS, &[("money", &pounds(open.narrows_by))]) }
                                 }
                                 if open.settles {
