@@ -20,7 +20,7 @@ const LEAST: Pence = Pence(1_000);
 
 /// The section; nothing where there is no band.
 pub(super) fn view(assessment: &Rc<Assessment>, answers: &Rc<Answers>, config: Option<&Rc<Config>>) -> Html {
-    let Some(estimate) = &assessment.estimate else { return Html::default() };
+    let Some((_, estimate)) = assessment.band.zip(assessment.estimate.as_ref()) else { return Html::default() };
     let most = estimate.dearer.iter().map(|cause| Pence(cause.by.0.abs())).max().unwrap_or_default();
     let drivers: Vec<&Driver> =
         assessment.drivers.iter().filter(|driver| Pence(driver.narrows_by.0.abs()) >= LEAST).collect();

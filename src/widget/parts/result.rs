@@ -107,7 +107,8 @@ fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
         el("li").text(speech.filled(&cause.text, &[])).text(": ".into()).with(el("strong").text(size))
     };
     let list = || el("ul").all(shown.dearer.iter().map(line).collect());
-    (!shown.dearer.is_empty()).then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
+    (shown.band.is_some() && !shown.dearer.is_empty())
+        .then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
 }
 
 /// The same home with one choice made the other way.
@@ -123,7 +124,8 @@ fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
         line.text(range).text(". ".into()).text(speech.filled(&future.changes, &[]))
     };
     let list = || el("ul").all(shown.futures.iter().map(line).collect());
-    (!shown.futures.is_empty()).then(|| folded("futures", speech.say(words::FUTURES_TITLE)).with(list()))
+    (shown.band.is_some() && !shown.futures.is_empty())
+        .then(|| folded("futures", speech.say(words::FUTURES_TITLE)).with(list()))
 }
 
 /// Who must answer first, and who perhaps.
