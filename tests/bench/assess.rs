@@ -8,9 +8,10 @@ use presurvey::design::cable::needs;
 use presurvey::design::laid::{Around, piece};
 use presurvey::design::sizing::choose;
 use presurvey::design::{DecisionId, Given as Certain, charge_point, decide};
+use presurvey::price::{Bell, PriceList, Total, always_cost, days, groups, narrowings};
 use presurvey::questions::CATALOGUE;
 use presurvey::site::Run;
-use presurvey::units::Metres;
+use presurvey::units::{Metres, Pence, Probability};
 use std::hint::black_box;
 
 fn benches(criterion: &mut Criterion) {
@@ -33,6 +34,23 @@ fn benches(criterion: &mut Criterion) {
             <DecisionId as presurvey::answers::Word>::ALL.iter().map(|id| decide(*id, &case, &given)).last()
         });
     });
+
+    for (name, answers) in [("an easy home", &easy), ("nothing known", &Answers::default())] {
+        let site = presurvey::site::read(answers, &config);
+        let point = charge_point::suited(answers, &config).expect("the demo offers charge points");
+        let given = Certain { answers, config: &config, point };
+        let design = presurvey::design::Design::of(&site, &given);
+        criterion.bench_function(&format!("band and drivers, {name}"), |bench| {
+            bench.iter(|| {
+                let (list, bell, days) = (PriceList::of(&given), Bell::new(), days(&given, &design));
+                let groups = groups(&site, &given, &design, &list);
+                let always = always_cost(&given, &list, days);
+                let total = Total::of(always, &groups, &bell);
+                let ends = [0.1, 0.9].map(|share| total.quantile(Probability::of(share)));
+                (ends, narrowings(&site, always, &groups, Pence(0), &bell))
+            });
+        });
+    }
 
     // Six stretches of every kind, every check, four sizes.
     let run = |along, metres| piece(&Run { along, length: Metres::of(metres), high: false }, false, Around::NOTHING);
