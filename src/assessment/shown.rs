@@ -31,6 +31,8 @@ pub struct Shown {
     pub dearer: Vec<ShownCause>,
     /// The same home with one choice made the other way.
     pub futures: Vec<ShownFuture>,
+    /// What driving on it takes and costs, in sentences.
+    pub driving: Vec<String>,
     /// Why there is no band.
     pub no_band: Option<NoBand>,
     /// Grants that they may apply for.
@@ -158,6 +160,7 @@ impl Shown {
             }),
             dearer: dearer(assessment, config),
             futures: Vec::new(),
+            driving: driving(assessment, config),
             no_band: assessment.no_band,
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
@@ -203,6 +206,9 @@ impl Shown {
                 .map_or_else(String::new, |[low, high]| [&*low.0.to_string(), &*high.0.to_string()].join(" "));
             line(&["future ", &ends], &[&future.text, "\n", &future.changes]);
         }
+        for sentence in &self.driving {
+            line(&["driving"], &[sentence]);
+        }
         if let Some(why) = self.no_band {
             line(&["no-band"], &[why.word()]);
         }
@@ -236,6 +242,7 @@ impl Shown {
             curve: String::new(),
             dearer: Vec::new(),
             futures: Vec::new(),
+            driving: Vec::new(),
             no_band: None,
             grants: Vec::new(),
             invented: false,
@@ -265,6 +272,7 @@ impl Shown {
                         changes: changes.to_owned(),
                     }
                 })),
+                "driving" => shown.driving.push(value),
                 "no-band" => shown.no_band = NoBand::named(&value),
                 "grant" => shown.grants.extend(of.parse().ok().map(|most| ShownGrant {
                     most: Pence(most),
@@ -337,6 +345,40 @@ fn dearer(assessment: &Assessment, config: &Config) -> Vec<ShownCause> {
             text: words.find(&["cause-", cause.cause.word()].concat()).unwrap_or_default().to_owned(),
         })
         .collect()
+}
+
+/// What driving on it takes and costs, by the homeowner's own figures: whole kilowatt-hours, half hours and pounds, for it rests on
+/// usual figures.
+fn driving(assessment: &Assessment, config: &Config) -> Vec<String> {
+    let words = Words::with_changes(estimate::EN, &config.wording);
+    let Some(driving) = assessment.figures.driving.as_ref().filter(|_| assessment.band.is_some()) else {
+        return Vec::new();
+    };
+    let say = |key: &str, places: &[(&str, String)]| {
+        places.iter().fold(words.find(key).unwrap_or_default().to_owned(), |text, (place, value)| {
+            text.replace(&["{", place, "}"].concat(), value)
+        })
+    };
+    let hours = libm::ceil(driving.hours_needed.get() * 2.0) / 2.0;
+    let mut lines = alloc::vec![say(
+        if driving.is_enough { "driving-enough" } else { "driving-short" },
+        &[
+            ("miles", libm::round(driving.miles_a_day.get()).to_string()),
+            ("energy", libm::round(driving.energy_a_night.get()).to_string()),
+            ("hours", hours.to_string()),
+        ],
+    )];
+    let costs = [
+        ("driving-night", driving.a_year_at_night),
+        ("driving-day", driving.a_year_by_day),
+        ("driving-public", driving.a_year_in_public),
+    ];
+    for (key, cost) in costs {
+        if let Some(cost) = cost {
+            lines.push(say(key, &[("amount", about(cost).to_string())]));
+        }
+    }
+    lines
 }
 
 /// One choice in words: what it costs more or less, and who would have to act first, or would not.
@@ -482,6 +524,20 @@ mod tests {
         let wall = shown.futures.iter().find(|future| future.text == "With the cable along the wall").unwrap();
         assert!(wall.band.is_some() && wall.changes.contains(" less."), "{wall:?}");
         assert!(shown.curve.starts_with('M') && shown.curve.ends_with('z'));
+    }
+
+    #[test]
+    fn what_driving_costs_is_told_by_their_own_figures() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},
+            "parking":{"place":"drive","miles_a_day":20},
+            "cost":{"night":9,"public":70},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1}}"#;
+        let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
+        let shown = Shown::of(&assess(&answers, &config), &config);
+        assert_eq!(shown.driving.len(), 3, "{:?}", shown.driving);
+        assert!(shown.driving[0].starts_with("20 miles a day"), "{:?}", shown.driving);
+        assert!(shown.driving.iter().all(|line| !line.contains('{')), "{:?}", shown.driving);
+        assert_eq!(Shown::read(&shown.write()).map(|read| read.driving), Some(shown.driving));
     }
 
     #[test]

@@ -146,7 +146,7 @@ pub struct BoardDevice {
 pub struct Rates {
     /// An hour of one person.
     pub hour: Pence,
-    /// An hour of a second person; left out, the same.
+    /// An hour of a second person, where two work; left out, the same.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub second: Option<Pence>,
     /// Coming out at all.

@@ -118,7 +118,7 @@ pub struct OwnPoint {
 pub struct SetupRates {
     /// An hour of one person, as charged.
     pub hour: Pence,
-    /// An hour of a second person; left out, the same.
+    /// An hour of a second person, where two work; left out, the same.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub second: Option<Pence>,
     /// Added to the cost of materials, as a share.

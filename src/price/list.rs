@@ -3,7 +3,7 @@
 use super::moments::{Cost, Moments};
 use super::work::Quantity;
 use crate::answers::Word;
-use crate::config::{Config, Item, PriceLine, ThreePence};
+use crate::config::{Config, Item, PriceLine, Rates, ThreePence};
 use crate::design::Given;
 use alloc::vec::Vec;
 
@@ -40,8 +40,23 @@ impl PriceList {
     }
 }
 
+/// What a minute of one person costs, in pence. Where two work, half of the minutes are the second person's.
+fn a_minute(item: Item, rates: &Rates) -> f64 {
+    let hour = rates.hour.as_f64();
+    let hour = match rates.second {
+        Some(second) if takes_two(item) => 0.5 * (hour + second.as_f64()),
+        _ => hour,
+    };
+    hour / 60.0
+}
+
+/// Work that two people do: digging, a post, and whatever is done overhead, where one stands at the foot. Common practice, no source.
+const fn takes_two(item: Item) -> bool {
+    matches!(item, Item::TrenchSoft | Item::TrenchPaving | Item::MountingPost | Item::HighAccess | Item::Tower)
+}
+
 fn of_line(line: &PriceLine, config: &Config) -> Cost {
-    let a_minute = config.rates.hour.as_f64() / 60.0;
+    let a_minute = a_minute(line.item, &config.rates);
     let minutes = &line.minutes;
     let ThreePence { low, likely, high } = line.materials;
     Cost {
@@ -51,5 +66,26 @@ fn of_line(line: &PriceLine, config: &Config) -> Cost {
             minutes.high.get() * a_minute,
         ),
         materials: Moments::pert(low.as_f64(), likely.as_f64(), high.as_f64()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answers;
+    use crate::config::demo_config;
+    use crate::units::Pence;
+
+    #[test]
+    fn half_of_the_digging_is_the_second_persons() {
+        let (mut config, answers) = (demo_config(), Answers::default());
+        let labour = |config: &Config, item| {
+            let point = &config.charge_points[0];
+            PriceList::of(&Given { answers: &answers, config, point }).unit(item).labour.mean()
+        };
+        let (dug, drilled) = (labour(&config, Item::TrenchSoft), labour(&config, Item::DrillWall));
+        config.rates.second = Some(Pence(config.rates.hour.0 / 2));
+        assert!((labour(&config, Item::TrenchSoft) / dug - 0.75).abs() < 1e-12);
+        assert_eq!(labour(&config, Item::DrillWall), drilled, "one drills alone");
     }
 }

@@ -39,7 +39,8 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .all(first(shown, speech))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
-            .perhaps(futures(shown, speech));
+            .perhaps(futures(shown, speech))
+            .perhaps(driving(shown, speech));
     }
     let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
     let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
@@ -109,6 +110,12 @@ fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
     let list = || el("ul").all(shown.dearer.iter().map(line).collect());
     (shown.band.is_some() && !shown.dearer.is_empty())
         .then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
+}
+
+/// What driving on it takes and costs.
+fn driving(shown: &Shown, speech: &Speech) -> Option<El> {
+    let lines = || shown.driving.iter().map(|line| speech.filled(line, &[])).collect();
+    (!shown.driving.is_empty()).then(|| section("driving", speech.say(words::DRIVING_TITLE)).with(list("ul", lines())))
 }
 
 /// The same home with one choice made the other way.

@@ -35,3 +35,10 @@ who-neighbour = a neighbour
 who-planner = the planners
 who-highway-authority = the highway authority
 who-other-trade = another trade
+
+## Driving on it, by their own figures
+driving-enough = { $miles } miles a day take about { $energy } kWh, or { $hours } hours of a night at the spot.
+driving-short = { $miles } miles a day take about { $energy } kWh, or { $hours } hours at the spot: more than one cheap night.
+driving-night = A year of it costs about { $amount } at your night price.
+driving-day = A year of it costs about { $amount } at your day price.
+driving-public = The same at public points costs about { $amount }.

@@ -561,6 +561,7 @@ narrow-settles = one thing less to check later
 dearer-title = What makes the difference to the simplest job
 cause-more = about { $amount } more
 cause-less = about { $amount } less
+driving-title = What driving on it would cost
 futures-title = What if you chose otherwise?
 next-title = What happens next
 next-1 = You send this to { $installer }, if you like.
