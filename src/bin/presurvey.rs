@@ -13,7 +13,7 @@ use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, read_answers, read_config, read_setup};
 use presurvey::config::{Setup, demo_config, demo_setup};
-use presurvey::intake::{ServeOptions, Service, serve, set_password};
+use presurvey::intake::{ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{Read, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -112,6 +112,15 @@ enum Command {
         #[arg(long)]
         data: PathBuf,
     },
+    /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
+    AssessAgain {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+        /// The setup whose prices count from now on.
+        #[arg(long)]
+        setup: PathBuf,
+    },
     /// Runs the service and both pages.
     Serve {
         /// Where it keeps records and photos; made where it is not there yet.
@@ -167,6 +176,10 @@ fn run(command: Command) -> Result<()> {
         Command::Calibrate { file, setup, out, json } => {
             print(&rates::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
         }
+        Command::AssessAgain { data, setup } => {
+            let config = read_setup(&setup)?.publish();
+            in_runtime(async move { again(&data, &config).await })
+        }
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
@@ -203,6 +216,21 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
         .build()
         .context("the program can't start its threads")?
         .block_on(task)
+}
+
+async fn again(data: &std::path::Path, config: &presurvey::config::Config) -> Result<()> {
+    if !data.join("presurvey.sqlite").is_file() {
+        return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
+    }
+    let service = Service::open(data, config, None, false).await?;
+    let done =
+        assess_again(&service, |progress| eprintln!("{} of {}", progress.done + progress.left, progress.of)).await;
+    service.close().await;
+    let progress = done.map_err(anyhow::Error::msg)?;
+    if progress.left > 0 {
+        eprintln!("{} left as they were: this version can't read them.", progress.left);
+    }
+    print(&format!("{} assessed again.", progress.done))
 }
 
 async fn change_password(data: PathBuf) -> Result<()> {

@@ -5,6 +5,7 @@
 //! setup but the config published from it.
 
 mod additions;
+mod again;
 mod config;
 mod corrections;
 mod database;
@@ -32,6 +33,7 @@ mod sessions;
 mod store;
 mod summary;
 
+pub use again::{Progress, assess_again};
 pub use demo::seed;
 pub use housekeeping::tidy;
 pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};
