@@ -243,6 +243,8 @@ topic! {
         transfer: MegabitsPerSecond,
         /// Power received at the spot, by somebody with a meter.
         level: DecibelsUnder,
+        /// From the router to the spot, straight through; the installer records it.
+        router: Length,
         /// Bars of mobile signal.
         mobile_bars: Count<0, 4>,
         /// Whether a data cable runs there already.

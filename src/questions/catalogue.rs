@@ -139,6 +139,7 @@ catalogue! {
         "operator-limit" operator.limit limit_set;
         "service-equipment" meter.equipment always;
         "signal-level" signal.level off_street;
+        "router-distance" signal.router off_street;
         "transfer" signal.transfer off_street;
     }
 }

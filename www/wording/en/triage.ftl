@@ -501,6 +501,7 @@ question-service-equipment = How did you find the service equipment?
 option-service-equipment-sound = Sound, as far as it can be seen
 option-service-equipment-in-doubt = Worrying
 question-signal-level = Wi-Fi at the spot by a meter: the number after the minus of dBm
+question-router-distance = How far is it from the router to the spot, straight through?
 question-transfer = A timed transfer at the spot, on the home’s own Wi-Fi
 length-metres = metres
 length-feet = feet
