@@ -8,7 +8,6 @@ use super::work::of_decision;
 use crate::design::{Decided, DecisionId, Design, Given, decide};
 use crate::site::case::{Met, each_case};
 use crate::site::{FactSet, Site};
-use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 /// Some decisions, their joint cases, and what each case costs.
@@ -39,19 +38,22 @@ impl Group {
     }
 }
 
-/// Costs met so far, by the bits of their means and variances, so that thousands of cases are told apart quickly.
+/// Costs met so far, sorted by the bits of their means and variances, so that thousands of cases are told apart quickly.
 #[derive(Default)]
-struct Apart(BTreeMap<[u64; 4], usize>);
+struct Apart(Vec<([u64; 4], usize)>);
 
 impl Apart {
     fn add(&mut self, group: &mut Group, met: Met, cost: Cost) {
         let Cost { labour, materials } = cost;
         let key = [labour.mean(), materials.mean(), labour.variance(), materials.variance()].map(f64::to_bits);
-        let costs = &mut group.costs;
-        let at = *self.0.entry(key).or_insert_with(|| {
-            costs.push(cost);
-            costs.len() - 1
-        });
+        let at = match self.0.binary_search_by(|(other, _)| other.cmp(&key)) {
+            Ok(place) => self.0[place].1,
+            Err(place) => {
+                group.costs.push(cost);
+                self.0.insert(place, (key, group.costs.len() - 1));
+                group.costs.len() - 1
+            }
+        };
         group.cases.push((met, at));
     }
 }
