@@ -3,7 +3,7 @@
 //! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
 //! does not know is left out. Names and telephone numbers stay places in the sentences: the form fills them.
 
-use super::{Assessment, Band, Complexity, Dearer, Future, Gatekeeper, MayApply, NoBand, Open, Reason};
+use super::{Assessment, Band, Choice, Complexity, Dearer, Future, Gatekeeper, MayApply, NoBand, Open, Reason};
 use crate::answers::Word;
 use crate::config::Config;
 use crate::flags::Weight;
@@ -399,6 +399,9 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
     changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
     changes
         .extend(future.waits_no_more_for.iter().map(|no_more| say("future-waits-not").replace("{who}", who(*no_more))));
+    if future.choice == Choice::BiggerSupply {
+        changes.push(say("future-not-counted").to_owned());
+    }
     ShownFuture {
         band: future.band.map(|band| [band.low, band.high]),
         text: say(&["choice-", future.choice.word()].concat()).to_owned(),
@@ -527,6 +530,26 @@ mod tests {
     }
 
     #[test]
+    fn a_bigger_supply_says_what_is_not_counted() {
+        let now = assess(&Answers::default(), &demo_config());
+        let future = |choice| Future {
+            choice,
+            band: now.band,
+            complexity: now.complexity,
+            labour: now.labour,
+            waits_for: Vec::new(),
+            waits_no_more_for: alloc::vec![Gatekeeper::Neighbour],
+            flags_more: Vec::new(),
+            flags_less: Vec::new(),
+        };
+        let futures = [future(Choice::BiggerSupply), future(Choice::Socket)];
+        let shown = Shown::of(&now, &demo_config()).beside(&now, &futures, &demo_config());
+        let wait = "About as dear. Then there is no wait for a neighbour.";
+        assert_eq!(shown.futures[1].changes, wait);
+        assert_eq!(shown.futures[0].changes, [wait, " What the network operator may charge is not in it."].concat());
+    }
+
+    #[test]
     fn what_driving_costs_is_told_by_their_own_figures() {
         let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},
             "parking":{"place":"drive","miles_a_day":20},
@@ -542,7 +565,6 @@ mod tests {
 
     #[test]
     fn every_cause_choice_and_gatekeeper_has_words() {
-        use crate::assessment::Choice;
         use crate::price::Cause;
         let groups = [("cause-", Cause::WORDS), ("choice-", Choice::WORDS), ("who-", Gatekeeper::WORDS)];
         for (group, word) in groups.iter().flat_map(|(group, words)| words.iter().map(move |word| (group, word))) {

@@ -25,6 +25,7 @@ choice-bigger-supply = At full speed always, with a bigger supply if need be
 future-as-dear = About as dear.
 future-dearer = About { $amount } more.
 future-cheaper = About { $amount } less.
+future-not-counted = What the network operator may charge is not in it.
 future-waits = Then { $who } must answer first.
 future-waits-not = Then there is no wait for { $who }.
 
