@@ -324,6 +324,8 @@ fn the_model_is_written_out_for_the_reference() {
     let model = json!({
         "hour": config.rates.hour,
         "call_out": config.rates.call_out,
+        "step": config.rates.step,
+        "vat": config.rates.vat.on(config.published).rate,
         "paces": paces,
         "lines": lines.collect::<serde_json::Map<_, _>>(),
         "homes": homes,

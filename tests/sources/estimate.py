@@ -38,6 +38,7 @@ class Model:
         self.lines, self.paces, self.homes = whole["lines"], whole["paces"], whole["homes"]
         self.a_minute = whole["hour"] / 60.0
         self.call_out = whole["call_out"]
+        self.step, self.with_vat = whole["step"], 1.0 + whole["vat"]
 
     def spreads(self, home, item, quantity, pace):
         """The three-point estimates, in pence, that an item adds: labour and materials."""
@@ -196,17 +197,22 @@ def draws(model, home, count, chance):
 
 
 def coverage(model):
-    """The share of jobs inside their bands, by seed: each job of another home, as its price comes out."""
-    shares = []
+    """The share of jobs inside their bands, by seed: each job of another home, as its price comes out. Then the same for the bands
+    as they are shown: with VAT, rounded outwards to the step."""
+    shares, shown = [], []
     for seed in range(SEEDS):
         chance = numpy.random.default_rng(seed)
-        inside = 0
+        inside = inside_shown = 0
         for home, jobs in zip(itertools.cycle(model.homes), spread_over(JOBS, len(model.homes))):
             total, _ = draws(model, home, jobs, chance)
             low, _, high = home["quantiles"]
             inside += int(((low < total) & (total <= high)).sum())
+            low = numpy.floor(low * model.with_vat / model.step) * model.step
+            high = numpy.ceil(high * model.with_vat / model.step) * model.step
+            inside_shown += int(((low < total * model.with_vat) & (total * model.with_vat <= high)).sum())
         shares.append(inside / JOBS)
-    return shares
+        shown.append(inside_shown / JOBS)
+    return shares, shown
 
 
 def spread_over(jobs, homes):
@@ -240,7 +246,7 @@ def check(model):
                 for one, other in zip(ours, theirs):
                     if abs(one - other) > 2.0 * DRIVERS * width:
                         faults.append(f"{home['name']}: {driver['fact']} band {ours}, SciPy {theirs}")
-    shares = coverage(model)
+    shares, shown = coverage(model)
     mean = sum(shares) / len(shares)
     if abs(mean - 0.8) > 0.02:
         faults.append(f"{mean:.1%} of jobs inside the band")
@@ -249,6 +255,7 @@ def check(model):
     print(f"NumPy {numpy.__version__}, SciPy {scipy.__version__}; {EXACT} homes exactly, {len(model.homes)} drawn")
     print("worst, in shares of the band's width:", {name: f"{value:.3%}" for name, value in worst.items()})
     print(f"{JOBS} jobs, {SEEDS} seeds: {mean:.2%} inside the band ({min(shares):.1%} to {max(shares):.1%})")
+    print(f"as it is shown, rounded outwards: {sum(shown) / len(shown):.2%}")
     return faults
 
 
