@@ -157,16 +157,16 @@ fn future_row(future: &Future) -> Html {
         .iter()
         .map(|code| fill(key::FUTURE_FLAG_MORE, &[("flag", &flag_name(code))]))
         .chain(future.flags_less.iter().map(|code| fill(key::FUTURE_FLAG_LESS, &[("flag", &flag_name(code))])));
-    let joined = |parts: Vec<String>| {
-        if parts.is_empty() { say(key::FUTURE_SAME).to_owned() } else { parts.join(say(key::JOIN_SEMICOLON)) }
+    let joined = |parts: Vec<String>, none: crate::wording::Key| {
+        if parts.is_empty() { say(none).to_owned() } else { parts.join(say(key::JOIN_SEMICOLON)) }
     };
     html! {
         <tr role="row" key={future.choice.word()}>
             <th role="rowheader" scope="row">{ worded("choice", future.choice.word()) }</th>
             <td role="cell">{ band_in_figures(future.band.as_ref()) }</td>
             <td role="cell">{ time(future.labour) }</td>
-            <td role="cell">{ joined(waits.collect()) }</td>
-            <td role="cell">{ joined(flags.collect()) }</td>
+            <td role="cell">{ joined(waits.collect(), key::FUTURE_SAME_WAITS) }</td>
+            <td role="cell">{ joined(flags.collect(), key::FUTURE_SAME_FLAGS) }</td>
         </tr>
     }
 }

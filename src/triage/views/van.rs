@@ -1,9 +1,11 @@
 //! What to put in the van, off the bill.
 
 use crate::assessment::{BillLine, BillUnit};
+use crate::config::Item;
 use crate::price::{Take, VanLine, van_list};
-use crate::triage::words::{say, worded};
+use crate::triage::words::{find, say, worded};
 use crate::wording::triage as key;
+use std::borrow::Cow;
 use yew::prelude::*;
 
 /// The section; nothing where there is no bill.
@@ -35,12 +37,17 @@ fn part(list: &[VanLine], take: Take, title: Option<crate::wording::Key>) -> Htm
     }
 }
 
+/// What is carried for an item, where that has another name than the work.
+fn name(item: Item) -> Cow<'static, str> {
+    find(&["van-", item.word()].concat()).map_or_else(|| worded("item", item.word()), Cow::Borrowed)
+}
+
 fn thing(line: &VanLine) -> Html {
     let amount = match line.unit {
         BillUnit::Metre => format!("{} {}", line.quantity, worded("bill-unit", line.unit.word())),
         BillUnit::Each => line.quantity.to_string(),
     };
     html! {
-        <li key={line.item.word()}><strong>{ amount }</strong>{ " " }{ worded("item", line.item.word()) }</li>
+        <li key={line.item.word()}><strong>{ amount }</strong>{ " " }{ name(line.item) }</li>
     }
 }
