@@ -34,7 +34,7 @@ use crate::site::case::KnownCase;
 pub use board::{BoardDecision, Isolation};
 pub use cable::CableDesign;
 pub use data_link::DataLink;
-pub use earthing::EarthingMeasure;
+pub use earthing::{EarthingMeasure, ElectrodeWork, OpenPen};
 pub use network::{NetworkProcess, Outcome};
 pub use outcomes::{Design, Outcomes};
 

@@ -7,7 +7,7 @@ use super::cable::takes_armoured;
 use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
 use super::sizing::Disconnects;
-use super::{BoardDecision, EarthingMeasure, Given, board, cable, earthing, network};
+use super::{BoardDecision, Given, OpenPen, board, cable, earthing, network};
 use crate::answers::day::written;
 use crate::answers::{Length, RcdType, SteeredBy, TestButtons};
 use crate::assessment::Stated;
@@ -64,25 +64,30 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
 
     let arrangement = case.earthing();
     let three = case.supply().phases != Phases::One;
-    match earthing::decide(case, given) {
-        EarthingMeasure::InChargePoint if three => say("open-pen", "in-the-point-three-phase", WINDOW),
-        EarthingMeasure::Device if three => say("open-pen", "seventy-volts-three-phase", WINDOW),
-        EarthingMeasure::InChargePoint => say("open-pen", "in-the-point-single-phase", PME),
-        EarthingMeasure::Device => say("open-pen", "device-seventy-volts", PME),
-        EarthingMeasure::ProveElectrode | EarthingMeasure::NewElectrode => {
-            // The residual-current device sees every line, so the limit is the same on one phase and on three.
-            let limit = libm::round(electrode_limit(TOUCH_LIMIT, RESIDUAL).get());
-            say(
-                "electrode-limit",
-                &alloc::format!("{limit} Ω"),
-                "BS 7671 411.5.3, Table 41.5 (from memory): 50 V over 30 mA",
-            );
-            say("electrode", "two-hundred-ohms", "BS 7671 Table 41.5, note 2 (from memory)");
-            say("electrode-apart", "two-metres", "common practice, no source; IET Wiring Matters 80");
-        }
+    let measure = earthing::decide(case, given);
+    match measure.open_pen() {
+        Some(OpenPen::InChargePoint) if three => say("open-pen", "in-the-point-three-phase", WINDOW),
+        Some(OpenPen::Device) if three => say("open-pen", "seventy-volts-three-phase", WINDOW),
+        Some(OpenPen::InChargePoint) => say("open-pen", "in-the-point-single-phase", PME),
+        Some(OpenPen::Device) => say("open-pen", "device-seventy-volts", PME),
+        None => {}
     }
-    if three && arrangement != EarthingArrangement::Tt {
+    if three && measure.open_pen().is_some() {
         say("open-pen-otherwise", "balanced-or-electrode", "BS 7671 722.411.4.1 (i) and (ii) (from memory)");
+    }
+    if case.earthing_assumed() {
+        say("open-pen-because", "earthing-unknown", "common practice, no source");
+    }
+    if measure.electrode().is_some() {
+        // The residual-current device sees every line, so the limit is the same on one phase and on three.
+        let limit = libm::round(electrode_limit(TOUCH_LIMIT, RESIDUAL).get());
+        say(
+            "electrode-limit",
+            &alloc::format!("{limit} Ω"),
+            "BS 7671 411.5.3, Table 41.5 (from memory): 50 V over 30 mA",
+        );
+        say("electrode", "two-hundred-ohms", "BS 7671 Table 41.5, note 2 (from memory)");
+        say("electrode-apart", "two-metres", "common practice, no source; IET Wiring Matters 80");
     }
     // A main fuse above the table is for the network operator to say, and what follows from its tails as well.
     let tails = protective::tails(case.main_fuse());

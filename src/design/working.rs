@@ -5,11 +5,12 @@ use super::figures::{
     LOOP_IMPEDANCE, MAIN_BONDING, MAXIMUM_DEMAND, METER_TAILS, MONEY_A_YEAR, VOLTAGE_DROP, Value, table_row,
 };
 use super::laid::Around;
+use super::loop_impedance::declared;
 use super::protective::SUPPLY_NEUTRAL;
-use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, network};
+use super::{CableDesign, DataLink, Given, NetworkProcess, cable, data_link, earthing, network};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
-use crate::site::{EarthingArrangement, Rated, Site, loads, rated};
+use crate::site::{EarthingArrangement, FactId, Rated, Site, loads, rated};
 use crate::tables::disconnection::AT_ONCE;
 use crate::tables::diversity;
 use crate::units::{Amps, Count, Metres};
@@ -83,7 +84,8 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let cable = cable::decide(&case, given);
     let mut all = demand(site, &case, given, &process);
     all.extend(super::feed_working::of_feed(given, &cable));
-    all.extend(of_cable(&case, given, &cable));
+    all.extend(of_cable(site, &case, given, &cable));
+    all.push(earthing_measure(site, &case, given));
     all.extend(protective(&case));
     all.extend(driving(given, process.current));
     all
@@ -246,7 +248,53 @@ fn route(given: &Given<'_>, cable: &CableDesign) -> Value {
     Value::Route(cable.stretches(given).map(|run| (run.along, run.length)).collect::<Vec<(Along, Metres)>>())
 }
 
-fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
+/// Every arrangement that is still possible, with how probable it is and what the operator declares for it.
+fn arrangements(site: &Site) -> Vec<Input> {
+    let known_by = site.earthing.known_by.word();
+    let shown = site.shown(FactId::Earthing).values.into_iter().zip(site.earthing.values());
+    shown
+        .map(|(shown, (arrangement, probability))| Input {
+            name: alloc::format!("Ze as declared, {}", shown.value),
+            value: alloc::format!(
+                "{} ({}%, {known_by})",
+                declared(*arrangement),
+                libm::round(probability.get() * 100.0)
+            ),
+        })
+        .collect()
+}
+
+/// What is done about a broken supply neutral: a rule, and so no figure of the register.
+fn earthing_measure(site: &Site, case: &KnownCase<'_>, given: &Given<'_>) -> Working {
+    let measure = earthing::decide(case, given);
+    let formula = if case.earthing_assumed() {
+        "how the home is earthed is not known: decided as for PME, whatever is likeliest; an electrode would be proved, or put in, besides"
+    } else if measure.open_pen().is_some() {
+        "PME outdoors, and TN-S that may have become PME: a measure against a broken supply neutral"
+    } else {
+        "TT: the electrode is proved, a residual-current device relies on it; nothing is needed against a broken supply neutral"
+    };
+    let yes_no =
+        |name: &str, yes: bool| Input { name: name.to_string(), value: if yes { "yes" } else { "no" }.to_string() };
+    let point = given.point;
+    let mut inputs = arrangements(site);
+    inputs.push(yes_no("charge point senses a broken supply neutral", point.open_pen_sensing));
+    inputs.push(yes_no("in a way that counts on three phases", point.open_pen_three_phase));
+    Working {
+        figure: "earthing measure".to_string(),
+        value: measure.word().replace('-', " "),
+        number: None,
+        unit: None,
+        formula: formula.to_string(),
+        inputs,
+        steps: Vec::new(),
+        rows: Vec::new(),
+        source: "BS 7671 722.411.4.1, seen in an amendment notice; TN-S and unknown as PME: common practice, no source"
+            .to_string(),
+    }
+}
+
+fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec<Working> {
     let needs = cable::needs(case, given);
     let route = route(given, cable);
     let with_data = matches!(data_link::decide(case, given), DataLink::Cable(_));
@@ -275,19 +323,20 @@ fn of_cable(case: &KnownCase<'_>, given: &Given<'_>, cable: &CableDesign) -> Vec
             ],
         ));
         let residual = needs.residual.unwrap_or(crate::tables::disconnection::RESIDUAL);
-        all.push(Working {
-            figure: "earth fault loop impedance".to_string(),
-            ..shown(
-                &LOOP_IMPEDANCE,
-                alloc::vec![
-                    ("external", needs.ze_highest.into()),
-                    ("line", size.into()),
-                    ("route", route),
-                    ("rating", needs.in_.into()),
-                    ("residual", residual.into()),
-                ],
-            )
-        });
+        let loop_impedance = shown(
+            &LOOP_IMPEDANCE,
+            alloc::vec![
+                ("external", needs.ze_highest.into()),
+                ("line", size.into()),
+                ("route", route),
+                ("rating", needs.in_.into()),
+                ("residual", residual.into()),
+            ],
+        );
+        // The highest of those that are still possible is what went in.
+        let mut steps = arrangements(site);
+        steps.extend(loop_impedance.steps);
+        all.push(Working { figure: "earth fault loop impedance".to_string(), steps, ..loop_impedance });
     }
     // Where the cable begins, at the lowest external impedance that is possible, the current is greatest.
     all.push(shown(

@@ -1,7 +1,8 @@
 //! The earthing arrangement is not known.
 //!
 //! **Seen:** where the earthing conductor goes was not seen.
-//! **Why it matters:** the open-PEN measure is decided as for PME, the fault loop at the highest external impedance still possible.
+//! **Why it matters:** the open-PEN measure is decided as for PME, whatever is likeliest, and is in the price; the fault loop is
+//! taken at the highest external impedance still possible.
 //! **Installer:** look where the earthing conductor goes; measure the external impedance before energising.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 

@@ -5,7 +5,7 @@ use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
 use crate::design::{
-    BoardDecision, DataLink, Decided, Design, EarthingMeasure, Given, Isolation, cable, network, protection,
+    BoardDecision, DataLink, Decided, Design, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
 };
 use crate::site::{THICK_WALL, is_ground};
 use crate::units::{Metres, Minutes, Ratio};
@@ -151,10 +151,17 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
         Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
         Decided::GasBonding(false) | Decided::WaterBonding(false) => {}
-        Decided::Earthing(EarthingMeasure::InChargePoint) => {}
-        Decided::Earthing(EarthingMeasure::Device) => push(Item::OpenPenDevice, Quantity::ONE),
-        Decided::Earthing(EarthingMeasure::ProveElectrode) => push(Item::ProveElectrode, Quantity::ONE),
-        Decided::Earthing(EarthingMeasure::NewElectrode) => push(Item::EarthElectrode, Quantity::ONE),
+        Decided::Earthing(measure) => {
+            match measure.open_pen() {
+                Some(OpenPen::Device) => push(Item::OpenPenDevice, Quantity::ONE),
+                Some(OpenPen::InChargePoint) | None => {}
+            }
+            match measure.electrode() {
+                Some(ElectrodeWork::Prove) => push(Item::ProveElectrode, Quantity::ONE),
+                Some(ElectrodeWork::New) => push(Item::EarthElectrode, Quantity::ONE),
+                None => {}
+            }
+        }
         Decided::Cable(design) => of_cable(design, given, push),
         Decided::DataLink(DataLink::Cable(length)) => {
             push(Item::DataCable, Quantity::Length(*length));

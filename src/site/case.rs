@@ -96,6 +96,12 @@ impl<'s> KnownCase<'s> {
         self.site.supply.known_by == KnownBy::Contradicted
     }
 
+    /// Whether nothing seen or said tells the earthing arrangement: its values are assumptions alone.
+    #[must_use]
+    pub fn earthing_assumed(&self) -> bool {
+        self.site.earthing.known_by == KnownBy::Assumed
+    }
+
     /// Every earthing arrangement that is still possible, whatever this case holds: for what must do in all of them, and so rests
     /// on none.
     pub fn possible_earthing(&self) -> impl Iterator<Item = EarthingArrangement> + use<'s> {

@@ -2,9 +2,10 @@
 
 use super::{chosen, count, fact, has, home, home_under, line, said, stated, values, wanted};
 use presurvey::Assessment;
-use presurvey::answers::{Answer, EarthGoes, Pipe};
+use presurvey::answers::{Answer, Answers, EarthGoes, Pipe, Postcode};
 use presurvey::assessment::{KnownBy, working};
-use presurvey::config::{Item, demo_config};
+use presurvey::config::{Earthings, Item, Region, demo_config};
+use presurvey::units::Probability;
 
 fn earthed(goes: EarthGoes) -> Assessment {
     home(|answers| answers.earthing.conductor_goes = Answer::Known(goes))
@@ -78,6 +79,55 @@ fn unknown_earthing_is_decided_as_for_pme_with_the_highest_loop() {
         [EarthGoes::ServiceHead, EarthGoes::CableSheath, EarthGoes::Rod].map(|goes| external(Answer::Known(goes)));
     assert!(pme != tn_s && tn_s != tt);
     assert_eq!(external(Answer::NotSure), tt, "TT is still alive, and has the highest");
+}
+
+/// Unknown where the installer's region says TT is usual: as for PME in every case all the same, its cost in the band; the electrode
+/// that there may be is priced as an event, the loop taken at the highest external impedance.
+#[test]
+fn unknown_earthing_is_decided_as_for_pme_even_where_tt_is_likeliest() {
+    for tt in [0.8, 1.0] {
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.open_pen_sensing = false);
+        let usual = Earthings { tn_s: Probability::of((1.0 - tt) / 2.0), tt: Probability::of(tt) };
+        config.priors.regions = vec![Region { postcodes: vec!["ZZ9".into()], earthing: Some(usual), fuse: None }];
+        let at = |goes: Answer<EarthGoes>| {
+            move |answers: &mut Answers| {
+                answers.home.postcode = Answer::Known(Postcode::new("ZZ9").unwrap());
+                answers.earthing.conductor_goes = goes;
+            }
+        };
+        for goes in [Answer::NotSure, Answer::NotAsked] {
+            let unknown = home_under(&config, at(goes));
+            assert_eq!(values(&unknown, "earthing")[0], "TT");
+            assert_eq!(fact(&unknown, "earthing").known_by, KnownBy::Assumed);
+            assert!(has(&unknown, "earthing-unknown") && !has(&unknown, "tt-electrode"));
+            assert_eq!(chosen(&unknown, "earthing"), "open-pen-device-and-prove-the-electrode");
+            assert_eq!(stated(&unknown, "open-pen-because"), "earthing-unknown");
+            assert!(line(&unknown, "open-pen").is_some() && line(&unknown, "electrode").is_some());
+            assert_eq!(wanted(&unknown, Item::OpenPenDevice), Some(1.0), "in every case");
+            let electrode = [Item::ProveElectrode, Item::EarthElectrode].map(|item| wanted(&unknown, item).unwrap());
+            assert!((electrode.iter().sum::<f64>() - tt).abs() < 1e-6, "{electrode:?}");
+            // Its cost moves the whole band, low end and high end.
+            let mut free = config.clone();
+            free.charge_points.iter_mut().for_each(|point| point.open_pen_sensing = true);
+            let (with, without) = (unknown.band.unwrap(), home_under(&free, at(goes)).band.unwrap());
+            assert!(with.low > without.low && with.high > without.high, "{with:?} {without:?}");
+
+            let all = working(&said(at(goes)), &config);
+            let of = |name: &str| all.iter().find(|figure| figure.figure == name).unwrap();
+            let measure = of("earthing measure");
+            assert!(measure.formula.contains("not known: decided as for PME"), "{}", measure.formula);
+            assert_eq!(measure.value, "open pen device and prove the electrode");
+            let steps = &of("earth fault loop impedance").steps;
+            assert!(
+                steps.iter().any(|step| step.name == "Ze as declared, TT" && step.value.contains("assumed")),
+                "{steps:?}"
+            );
+        }
+        let seen = home_under(&config, at(Answer::Known(EarthGoes::Rod)));
+        assert_eq!((chosen(&seen, "earthing"), line(&seen, "open-pen-because")), ("prove-the-electrode", None));
+        assert_eq!(wanted(&seen, Item::OpenPenDevice), None, "an electrode that was seen needs none");
+    }
 }
 
 /// Clamps not seen is not bonding absent: probable, priced as an event.

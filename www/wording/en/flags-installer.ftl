@@ -57,7 +57,7 @@ flag-digging-why = A trench takes many times the hours of a cable on a wall; who
 flag-digging-do = Walk the route; price the trench and what is put back by the metre.
 
 flag-earthing-unknown-name = Earthing unknown
-flag-earthing-unknown-why = The open-PEN measure is decided as for PME, the fault loop at the highest external impedance still possible.
+flag-earthing-unknown-why = The open-PEN measure is decided as for PME, whatever is likeliest, and is in the price; the fault loop is taken at the highest external impedance still possible.
 flag-earthing-unknown-do = Look where the earthing conductor goes; measure the external impedance before energising.
 
 flag-footway-crossing-name = Route crosses a footway
