@@ -128,8 +128,10 @@ fn building_control(nation: Nation) -> Option<Owed> {
 /// When the network operator was asked, when an answer is usual, and when it came, as far as that was recorded.
 fn asked(answers: &Answers, gates: &[Gate]) -> Option<Asked> {
     let (on, answered) = (answers.operator.asked_on.known().copied(), answers.operator.answered_on.known().copied());
+    // An answer that was recorded without its day is no longer waited for.
+    let waiting = on.filter(|_| answers.operator.answer.known().is_none());
     let usually_by =
-        on.zip(usual_days(gates)).and_then(|(on, days)| on.checked_add(Span::new().days(i64::from(days))).ok());
+        waiting.zip(usual_days(gates)).and_then(|(on, days)| on.checked_add(Span::new().days(i64::from(days))).ok());
     (on.is_some() || answered.is_some()).then_some(Asked { on, usually_by, answered })
 }
 
@@ -336,6 +338,26 @@ mod tests {
         let asked = owed[0].1.unwrap();
         assert_eq!(asked.usually_by, None);
         assert!(!asked.is_overdue(date(2026, 12, 31)));
+    }
+
+    #[test]
+    fn an_answer_recorded_without_its_day_is_not_waited_for() {
+        let owed = operators(|answers| {
+            answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+            answers.operator.asked_on = Answer::Known(date(2026, 3, 2));
+            answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
+        });
+        assert_eq!(owed[0].1, Some(Asked { on: Some(date(2026, 3, 2)), usually_by: None, answered: None }));
+    }
+
+    #[test]
+    fn days_that_cannot_be_are_kept_and_told_apart() {
+        let day = |day| Some(date(2026, 3, day));
+        let asked = |on, answered| Asked { on, usually_by: None, answered };
+        assert!(asked(day(2), day(1)).is_answered_before_asked());
+        assert!(!asked(day(2), day(2)).is_answered_before_asked() && !asked(None, day(1)).is_answered_before_asked());
+        assert!(asked(day(3), None).is_dated_after(date(2026, 3, 2)));
+        assert!(!asked(day(2), day(2)).is_dated_after(date(2026, 3, 2)));
     }
 
     #[test]

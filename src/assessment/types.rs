@@ -506,6 +506,18 @@ impl Asked {
     pub fn is_overdue(&self, today: Date) -> bool {
         self.answered.is_none() && self.usually_by.is_some_and(|by| by < today)
     }
+
+    /// Whether it is dated as answered before it was asked: one of the days is wrong, or the answer is to something else.
+    #[must_use]
+    pub fn is_answered_before_asked(&self) -> bool {
+        self.on.zip(self.answered).is_some_and(|(on, answered)| answered < on)
+    }
+
+    /// Whether one of its days, each of them past once it is recorded, has not come yet on a given day.
+    #[must_use]
+    pub fn is_dated_after(&self, today: Date) -> bool {
+        [self.on, self.answered].into_iter().flatten().any(|day| day > today)
+    }
 }
 
 /// One thing that a form or letter asks for.

@@ -62,6 +62,7 @@ mod no_surge_device;
 mod no_wall_space;
 mod northern_ireland;
 mod off_peak_not_steered;
+mod operator_dates_disagree;
 mod operator_refused;
 mod operators_limit;
 mod outbuilding_board;
@@ -138,6 +139,7 @@ pub const FLAGS: &[Flag] = &[
     no_wall_space::FLAG,
     northern_ireland::FLAG,
     off_peak_not_steered::FLAG,
+    operator_dates_disagree::FLAG,
     operator_refused::FLAG,
     operators_limit::FLAG,
     outbuilding_board::FLAG,

@@ -118,6 +118,11 @@ pub const CAUSES: &[Cause] = &[
     never("no-wall-space", r#"{"board": {"spare_ways": "none", "wall_space": false}}"#),
     never("northern-ireland", r#"{"home": {"postcode": "BT1"}}"#),
     never("off-peak-not-steered", r#"{"wish": {"steered_by": "charge-point"}}"#),
+    lowers(
+        "operator-dates-disagree",
+        r#"{"operator": {"asked_on": "2026-03-10", "answer": "accepted", "answered_on": "2026-03-02"}}"#,
+        "the network operator has answered",
+    ),
     never("operator-refused", r#"{"operator": {"answer": "refused"}}"#),
     lowers(
         "operators-limit",

@@ -2,6 +2,7 @@
 //! 28 days); EREC G98 (16 A a phase).
 
 use super::{chosen, count, counts, gate, has, home, home_under, quiet, without_sensing};
+use jiff::civil::date;
 use presurvey::Assessment;
 use presurvey::answers::{Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, OtherPoint, ServiceEquipment, Set};
 use presurvey::assessment::{Gatekeeper, OwedTo, OwedWhen};
@@ -159,4 +160,25 @@ fn the_operators_answer_changes_the_design() {
         answers.operator.limit = Answer::Known(Amps::of(40.0));
     });
     assert!(limited.figures.maximum_demand <= Amps::of(40.0) && has(&limited, "operators-limit"));
+}
+
+/// An answer dated before the day of asking is queried by name; what was recorded arrives, and counts until it is corrected.
+#[test]
+fn an_answer_older_than_the_question_is_queried_and_still_arrives() {
+    let answered = |day| {
+        home(|answers| {
+            quiet(answers);
+            answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+            answers.operator.asked_on = Answer::Known(date(2026, 3, 10));
+            answers.operator.answer = Answer::Known(OperatorAnswer::Accepted);
+            answers.operator.answered_on = Answer::Known(date(2026, 3, day));
+        })
+    };
+    let before = answered(9);
+    let flag = super::flag(&before, "operator-dates-disagree").unwrap();
+    assert_eq!(flag.evidence, ["asked on 2026-03-10, but answered on 2026-03-09"]);
+    assert_eq!(chosen(&before, "network"), "notify-after");
+    let dated = before.owed.iter().find_map(|owed| owed.asked).unwrap();
+    assert!(dated.is_answered_before_asked() && dated.on.is_some() && dated.answered.is_some());
+    assert!(!has(&answered(10), "operator-dates-disagree"), "on the same day it may");
 }

@@ -73,14 +73,17 @@ fn line(owed: &Owed, today: Date) -> Html {
     }
 }
 
-/// When it was asked, when an answer is usual or came, and whether that day has passed.
+/// When it was asked, when an answer is usual or came, whether that day has passed, and days that can't be.
 fn dates(asked: &Asked, today: Date) -> Html {
     let usually_by = asked.usually_by.filter(|_| asked.answered.is_none());
     let said = [(key::OWED_ASKED, asked.on), (key::OWED_USUALLY_BY, usually_by), (key::OWED_ANSWERED, asked.answered)];
     let mut said: Vec<String> =
         said.into_iter().filter_map(|(text, on)| Some(fill(text, &[("day", &day(on?))]))).collect();
-    if asked.is_overdue(today) {
-        said.push(say(key::OWED_OVERDUE).to_owned());
-    }
+    let queries = [
+        (asked.is_overdue(today), key::OWED_OVERDUE),
+        (asked.is_answered_before_asked(), key::OWED_ANSWER_BEFORE_QUESTION),
+        (asked.is_dated_after(today), key::OWED_DAY_TO_COME),
+    ];
+    said.extend(queries.into_iter().filter(|(so, _)| *so).map(|(_, text)| say(text).to_owned()));
     html! { <span class="why">{ said.join(say(key::JOIN_SEMICOLON)) }</span> }
 }

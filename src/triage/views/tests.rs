@@ -376,5 +376,15 @@ fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
     assert!(page(Asked { on: on(1), usually_by: on(13), answered: None }).contains("overdue"));
     let answered = page(Asked { on: on(1), usually_by: on(13), answered: on(10) });
     assert!(answered.contains("asked on 1 July 2026; answered on 10 July 2026"), "{answered}");
-    assert!(!answered.contains("overdue"));
+    assert!(!answered.contains("overdue") && !answered.contains("correct the day"));
+    let before = page(Asked { on: on(10), usually_by: None, answered: on(9) });
+    assert!(before.contains("answered on 9 July 2026; answered before it was asked"), "{before}");
+    assert!(!before.contains("dated after today"));
+    let today = page(Asked { on: on(14), usually_by: None, answered: on(14) });
+    assert!(!today.contains("correct the day"), "{today}");
+    for to_come in
+        [Asked { on: on(15), usually_by: None, answered: None }, Asked { on: None, usually_by: None, answered: on(15) }]
+    {
+        assert!(page(to_come).contains("dated after today"));
+    }
 }
