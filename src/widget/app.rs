@@ -52,24 +52,33 @@ pub struct AppProps {
 }
 
 /// The form's state as the drawing library holds it: unchanged, it stays the same object and nothing is drawn again.
-struct Held(Rc<Form>);
+///
+/// What it is now is left in the cell beside it as soon as it is so, for whoever can't wait for a drawing.
+struct Held(Rc<Form>, Last);
 
 impl Reducible for Held {
     type Action = Action;
 
     fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
         let next = Rc::clone(&self.0).reduce(action);
-        if Rc::ptr_eq(&next, &self.0) { self } else { Rc::new(Self(next)) }
+        if Rc::ptr_eq(&next, &self.0) {
+            return self;
+        }
+        self.1.replace(Rc::clone(&next));
+        Rc::new(Self(next, Rc::clone(&self.1)))
     }
 }
 
 /// The form.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let held = use_reducer(|| Held(Rc::new(Form::begun(props.lines.as_deref(), props.leaves))));
+    let held = use_reducer(|| {
+        let form = Rc::new(Form::begun(props.lines.as_deref(), props.leaves));
+        props.last.replace(Rc::clone(&form));
+        Held(form, Rc::clone(&props.last))
+    });
     let form = Rc::clone(&held.0);
-    props.last.replace(Rc::clone(&form));
-    let done = {
+    let took = {
         let dispatcher = held.dispatcher();
         use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
     };
@@ -77,7 +86,15 @@ pub fn App(props: &AppProps) -> Html {
     let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
     let days = fetched.config.as_ref().map(|config| config.draft_days);
     let under = kept_under(&props.config, &form);
-    let ready = use_saved_form(&under, (&props.lines, props.leaves), days, &form, &blobs, &done);
+    let (keeping, ready) = use_saved_form(&under, (&props.lines, props.leaves), days, &form, &blobs, &took);
+    // Nothing is between what was done and its note: a page may be gone before it is drawn.
+    let done = use_callback((took, keeping), {
+        let last = Rc::clone(&props.last);
+        move |action: Action, (took, keeping)| {
+            took.emit(action);
+            keeping.emit(Rc::clone(&last.borrow()));
+        }
+    });
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
     let root = use_node_ref();

@@ -1,4 +1,4 @@
-//! Keeps the form on the device after each change, and takes over what other pages with the same draft put in.
+//! Keeps the form on the device at each change, and takes over what other pages with the same draft put in.
 
 use super::ByAddress;
 use super::store::{Keeping, Store};
@@ -20,7 +20,7 @@ pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
 }
 
 /// Keeps the form under this name for so many days. `began` is the draft that it began with, and whether its own step was left
-/// then; its photos are found again. Returns whether they have been.
+/// then; its photos are found again. Returns what keeps the form as it is now, at once, and whether they have been found.
 #[hook]
 pub fn use_saved_form(
     name: &AttrValue,
@@ -29,7 +29,7 @@ pub fn use_saved_form(
     form: &Rc<Form>,
     blobs: &Blobs,
     done: &Callback<Action>,
-) -> bool {
+) -> (Callback<Rc<Form>>, bool) {
     let (lines, leaves) = began;
     let ready = use_state(|| false);
     let keeper = use_memo(name.clone(), |name| {
@@ -60,8 +60,13 @@ pub fn use_saved_form(
             });
         });
     }
+    let at_once = {
+        let keeper = keeper.clone();
+        use_callback((ByAddress(keeper.clone()), days), move |form: Rc<Form>, (_, days)| keep(&keeper, &form, *days))
+    };
+    // What other pages and the installer's own number of days changed.
     use_effect_with((ByAddress(form.clone()), days), move |(form, days)| keep(&keeper, &form.0, *days));
-    *ready
+    (at_once, *ready)
 }
 
 /// Keeps one form.
