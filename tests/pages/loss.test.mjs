@@ -101,9 +101,13 @@ async function browserOn(profile) {
   throw new Error(`no browser runs on ${profile}`);
 }
 
-test("at every step of a journey: loaded again at once, killed, without a network", async () => {
+test("at every step of a journey: loaded again at once, killed, without a network", async (t) => {
   const profile = await mkdtemp(join(tmpdir(), "presurvey-loss-"));
   let context = await launchOn(profile);
+  t.after(async () => {
+    await context.close().catch(() => {});
+    await rm(profile, { recursive: true, force: true });
+  });
   let page = await context.newPage();
   const story = await storyOf("easy-detached");
   const answers = await answersOf("easy-detached");
@@ -195,8 +199,6 @@ test("at every step of a journey: loaded again at once, killed, without a networ
     assert.equal(await page.locator("#c-telephone").inputValue(), person.telephone);
   });
   const reference = await send(page, person);
-  await context.close();
-  await rm(profile, { recursive: true, force: true });
 
   const desk = await openPage(browser);
   await signIn(desk, service);

@@ -14,6 +14,9 @@ use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 use std::time::Instant;
 
+/// A file of page tests that never ends is ended and named, in milliseconds: many times what the longest takes.
+const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
+
 /// The features of everything that runs natively.
 const NATIVE: &str = "native,render,triage";
 /// The features of everything that runs in a browser.
@@ -187,7 +190,7 @@ impl<'a> Suite<'a> {
         self.step("tests in a browser", "one to three minutes", |counts| {
             let files = page_test_files(machine)?;
             let mut node = measure::node(machine, tools);
-            node.args(["--test", "--test-reporter=spec", "--test-concurrency=1"]).args(files);
+            node.args(["--test", "--test-reporter=spec", "--test-concurrency=1", HANGS_NO_LONGER_THAN]).args(files);
             if !watch(&mut node, |line| counts.read_node(line))? {
                 bail!("see the failures above; tests/pages/lib says how to run one file alone");
             }
