@@ -58,7 +58,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     // A new cable to an outbuilding is dug in soft ground until its way is known: common practice, no source.
     let from_home = match case.feed() {
         Feed::TooSmall(length) => Some(Run { along: Along::SoftGround, length, high: false }),
-        Feed::NotThere | Feed::Carries => None,
+        Feed::NotThere | Feed::Carries(_) => None,
     };
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();

@@ -3,7 +3,8 @@
 use super::feed::{BESIDE, Feeding, Judged, SHARE_OF_DROP, allowed};
 use super::figures::table_row;
 use super::working::{Input, TableRow, Working};
-use super::{CableDesign, Given};
+use super::{CableDesign, Given, network};
+use crate::site::Site;
 use crate::tables::{armoured, twin_and_earth, voltage};
 use crate::units::Amps;
 use alloc::string::{String, ToString};
@@ -12,12 +13,12 @@ use alloc::vec::Vec;
 const NOT_KNOWN: &str = "not known";
 
 /// Where an outbuilding's board is meant; `after` is the cable from that board on.
-pub(super) fn of_feed(given: &Given<'_>, after: &CableDesign) -> Option<Working> {
+pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Option<Working> {
     if !given.answers.outbuilding.board_there.is(true) {
         return None;
     }
     let feeding = Feeding::said(&given.answers.outbuilding, given.config);
-    let charge = given.point.current;
+    let charge = network::drawn(&site.existing, &site.supply, &site.main_fuse, given).likeliest();
     let (judged, most) = (feeding.judged(charge), feeding.most(charge));
     let line = |name: &str, value: String| Input { name: name.to_string(), value };
     let known = |name: &str, value: Option<String>| line(name, value.unwrap_or_else(|| NOT_KNOWN.to_string()));
@@ -41,9 +42,10 @@ pub(super) fn of_feed(given: &Given<'_>, after: &CableDesign) -> Option<Working>
         value: said(judged, charge, most),
         number: Some(most.map_or(0.0, Amps::get)),
         unit: Some(Amps::SYMBOL.to_string()),
-        formula: "the greatest charge current under the charge point's own that device (Ib ≤ In), cable (1.4 Ib ≤ Iz) and voltage drop (4 % of nominal) leave, as far as each is known".to_string(),
+        formula: "the greatest charge current under the one drawn, which is the charge point's own or the limit that the whole home is held at, that device (Ib ≤ In), cable (1.4 Ib ≤ Iz) and voltage drop (4 % of nominal) leave, as far as each is known".to_string(),
         inputs: alloc::vec![
-            line("charge current", charge.to_string()),
+            line("the charge point's own current", given.point.current.to_string()),
+            line("charge current, as the design holds it", charge.to_string()),
             known("rating of its device", feeding.device.map(|amps| amps.to_string())),
             known("cross-section of its cable", feeding.size.map(|size| size.to_string())),
             known("length of its cable", feeding.length.map(|length| length.to_string())),

@@ -8,8 +8,10 @@ use super::charge_current::{self, FixedLimit};
 use crate::answers::{
     Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, ServiceEquipment, Set, Word, choices::words,
 };
+use crate::assessment::KnownBy;
 use crate::site::case::{KnownCase, each_case};
-use crate::site::{HazardReading, Phases, Site, hazard_of};
+use crate::site::{Fact, HazardReading, Phases, Site, Supply, hazard_of};
+use crate::tables::driving::LEAST_CHARGE;
 use crate::units::{Amps, Headroom, Probability, Ratio};
 use alloc::vec::Vec;
 
@@ -91,7 +93,43 @@ fn operators_limit(answers: &Answers) -> Option<Amps> {
 /// where that is less.
 #[must_use]
 pub fn threshold(case: &KnownCase<'_>, given: &Given<'_>) -> Amps {
-    operators_limit(given.answers).unwrap_or(given.config.thresholds.ask_above).min(case.main_fuse())
+    threshold_at(case.main_fuse(), given)
+}
+
+fn threshold_at(fuse: Amps, given: &Given<'_>) -> Amps {
+    operators_limit(given.answers).unwrap_or(given.config.thresholds.ask_above).min(fuse)
+}
+
+/// Maximum demand on the phase that counts, and the limit that the whole home is held at, where load sensing has to hold it.
+///
+/// A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone keeps
+/// to, the threshold for telling afterwards or else the main fuse.
+fn held(existing: Amps, current: Amps, fuse: Amps, load_sensing: bool, given: &Given<'_>) -> (Amps, Option<Amps>) {
+    let (full, threshold) = (existing + current, threshold_at(fuse, given));
+    let kept = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| load_sensing);
+    match kept {
+        Some(limit) if full > threshold => (full.min(limit), Some(limit).filter(|limit| full > *limit)),
+        _ => (full, None),
+    }
+}
+
+/// The greatest current that the charge point draws in the design taken: its own, or the limit that the whole home is held at where
+/// that is less; each with how probable it is. Never under 6 A: below that it pauses.
+#[must_use]
+pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, given: &Given<'_>) -> Fact<Amps> {
+    let point = given.point;
+    let mut values = Vec::new();
+    for (existing, by_load) in existing.values() {
+        for (supply, by_supply) in supply.values() {
+            for (fuse, by_fuse) in fuse.values() {
+                let fullest = on_the_fullest_phase(*existing, supply.phases);
+                let (_, limit) = held(fullest, point.current, *fuse, point.load_sensing, given);
+                let most = limit.map_or(point.current, |limit| limit.max(LEAST_CHARGE).min(point.current));
+                values.push((most, *by_load * *by_supply * *by_fuse));
+            }
+        }
+    }
+    Fact::weighed(&values, KnownBy::Inferred, &["operator-limit"])
 }
 
 /// What a limit set once would leave the charge point under [`threshold`].
@@ -223,21 +261,12 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     let fuse = case.main_fuse();
     let existing = on_the_fullest_phase(case.existing(), supply.phases);
     let set = operators_limit(given.answers);
-    let threshold = threshold(case, given);
-
-    // A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone
-    // keeps to, the threshold for telling afterwards or else the main fuse.
-    let full = existing + current;
-    let limit = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| load_sensing);
-    let (demand, load_limit) = match limit {
-        Some(limit) if full > threshold => (full.min(limit), full > limit),
-        _ => (full, false),
-    };
+    let (demand, limit) = held(existing, current, fuse, load_sensing, given);
     let answered =
         matches!(answer, Some(OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs));
     if demand > fuse {
         reasons = reasons.with(AskReason::OverFuse);
-    } else if set.is_some() && demand > threshold {
+    } else if set.is_some() && demand > threshold_at(fuse, given) {
         reasons = reasons.with(AskReason::OverLimit);
     } else if set.is_none() && demand > given.config.thresholds.ask_above && !answered {
         reasons = reasons.with(AskReason::OverThreshold);
@@ -250,8 +279,15 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     } else {
         Outcome::AskFirst
     };
-    let limit = limit.filter(|_| load_limit);
-    NetworkProcess { outcome, reasons, load_limit, limit, current, demand, headroom: demand.headroom_under(fuse) }
+    NetworkProcess {
+        outcome,
+        reasons,
+        load_limit: limit.is_some(),
+        limit,
+        current,
+        demand,
+        headroom: demand.headroom_under(fuse),
+    }
 }
 
 /// Whether a load-sensing clamp at the tails is wanted: for holding back, asked for or needed, and for following solar power.

@@ -7,8 +7,8 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
-use crate::design::charge_point;
 use crate::design::feed::{Feeding, Judged};
+use crate::design::{Given, charge_point, network};
 use crate::units::Probability;
 use alloc::string::{String, ToString};
 
@@ -35,7 +35,10 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         or_not(feeding.length.map(|length| alloc::format!("its feed is {length} long")), "feed's length"),
         or_not(feeding.device.map(|rating| alloc::format!("its feed is protected at {rating}")), "feed's protection"),
     ];
-    let charge = charge_point::suited(seen.answers, seen.config).map(|point| point.current);
+    let charge = charge_point::suited(seen.answers, seen.config).map(|point| {
+        let (site, given) = (seen.site, Given { answers: seen.answers, config: seen.config, point });
+        network::drawn(&site.existing, &site.supply, &site.main_fuse, &given).likeliest()
+    });
     let against = charge.and_then(|charge| {
         let said = match feeding.judged(charge) {
             Judged::Carries | Judged::NotKnown => return None,

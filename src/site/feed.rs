@@ -2,12 +2,13 @@
 //!
 //! Common practice, no source: a feed is checked before its board is used, and a small one can't carry a charge point.
 
+use super::Supply;
 use super::fact::Fact;
 use crate::answers::{Answer, Answers, ParkingPlace};
 use crate::assessment::KnownBy;
 use crate::config::Config;
-use crate::design::charge_point;
 use crate::design::feed::{Feeding, Judged};
+use crate::design::{Given, charge_point, network};
 use crate::units::{Amps, Metres, Probability};
 
 /// Which board is meant.
@@ -15,8 +16,8 @@ use crate::units::{Amps, Metres, Probability};
 pub enum Feed {
     /// The home's own.
     NotThere,
-    /// An outbuilding's, whose feed carries a charge point.
-    Carries,
+    /// An outbuilding's, whose feed carries the charge point at the current that it draws there.
+    Carries(Amps),
     /// An outbuilding's, whose feed does not: a new cable of this length comes from the home.
     TooSmall(Metres),
 }
@@ -37,8 +38,14 @@ const FAR: Metres = Metres::of(15.0);
 /// The charge current where the installer's list is empty: common practice, no source.
 const CHARGE: Amps = Amps::of(32.0);
 
-/// Reads the outbuilding's answers.
-pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
+/// Reads the outbuilding's answers; the rest says how much the charge point draws.
+pub(super) fn read(
+    answers: &Answers,
+    config: &Config,
+    existing: &Fact<Amps>,
+    supply: &Fact<Supply>,
+    fuse: &Fact<Amps>,
+) -> Fact<Feed> {
     let said = &answers.outbuilding;
     let there = match said.board_there {
         Answer::Known(true) => Probability::CERTAIN,
@@ -52,35 +59,43 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
     };
     let known_by = if said.board_there.known().is_some() { KnownBy::Inferred } else { KnownBy::Assumed };
     let feeding = Feeding::said(said, config);
-    // The charge current that is designed: the charge point's own, since a limit on the home lets it through in full.
-    let charge = charge_point::suited(answers, config).map_or(CHARGE, |point| point.current);
-    let carries = match feeding.judged(charge) {
-        Judged::Carries => Probability::CERTAIN,
-        Judged::DeviceTooSmall | Judged::CableTooThin | Judged::DropsTooMuch => Probability::NEVER,
-        Judged::NotKnown => match (feeding.device, feeding.size) {
-            (None, None) => CARRIES,
-            (Some(_), None) | (None, Some(_)) => CARRIES_BY_ONE,
-            (Some(_), Some(_)) => CARRIES_BY_BOTH,
-        },
+    let drawn = match charge_point::suited(answers, config) {
+        Some(point) => network::drawn(existing, supply, fuse, &Given { answers, config, point }),
+        None => Fact::sure(CHARGE, KnownBy::Assumed, FROM),
     };
     let length = feeding.length.unwrap_or(FAR);
-    Fact::weighed(
-        &[
-            (Feed::NotThere, there.complement()),
-            (Feed::Carries, there * carries),
-            (Feed::TooSmall(length), there * carries.complement()),
-        ],
-        known_by,
-        FROM,
-    )
+    let mut values = alloc::vec![(Feed::NotThere, there.complement())];
+    for (charge, weight) in drawn.values() {
+        let carries = match feeding.judged(*charge) {
+            Judged::Carries => Probability::CERTAIN,
+            Judged::DeviceTooSmall | Judged::CableTooThin | Judged::DropsTooMuch => Probability::NEVER,
+            Judged::NotKnown => match (feeding.device, feeding.size) {
+                (None, None) => CARRIES,
+                (Some(_), None) | (None, Some(_)) => CARRIES_BY_ONE,
+                (Some(_), Some(_)) => CARRIES_BY_BOTH,
+            },
+        };
+        values.push((Feed::Carries(*charge), there * *weight * carries));
+        values.push((Feed::TooSmall(length), there * *weight * carries.complement()));
+    }
+    Fact::weighed(&values, known_by, FROM)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::Length;
+    use crate::answers::{Cooking, Count, Heating, Length, OperatorAnswer, OtherPoint};
     use crate::config::demo_config;
+    use crate::site;
     use crate::units::SquareMillimetres;
+
+    fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
+        site::read(answers, config).feed
+    }
+
+    fn carries(feed: Feed) -> bool {
+        matches!(feed, Feed::Carries(_))
+    }
 
     fn feed(size: f64, device: f64, metres: f64) -> Fact<Feed> {
         let mut answers = Answers::default();
@@ -104,7 +119,7 @@ mod tests {
 
     #[test]
     fn a_stout_feed_can() {
-        assert_eq!(feed(10.0, 40.0, 20.0).values(), [(Feed::Carries, Probability::CERTAIN)]);
+        assert_eq!(feed(10.0, 40.0, 20.0).values(), [(Feed::Carries(CHARGE), Probability::CERTAIN)]);
     }
 
     #[test]
@@ -116,7 +131,7 @@ mod tests {
         answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(4.0));
         answers.outbuilding.feed_device = Answer::Known(Amps::of(20.0));
         answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
-        assert_eq!(read(&answers, &config).values(), [(Feed::Carries, Probability::CERTAIN)]);
+        assert_eq!(read(&answers, &config).values(), [(Feed::Carries(Amps::of(16.0)), Probability::CERTAIN)]);
         assert_eq!(read(&answers, &demo_config()).likeliest(), Feed::TooSmall(Metres::of(10.0)));
     }
 
@@ -124,7 +139,7 @@ mod tests {
     fn each_thing_known_in_its_favour_makes_it_likelier() {
         let mut answers = Answers::default();
         answers.outbuilding.board_there = Answer::Known(true);
-        let carries = |answers: &Answers| read(answers, &demo_config()).probability(|feed| feed == Feed::Carries);
+        let carries = |answers: &Answers| read(answers, &demo_config()).probability(carries);
         assert_eq!(carries(&answers), CARRIES);
         answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
         assert_eq!(carries(&answers), CARRIES_BY_ONE);
@@ -141,5 +156,35 @@ mod tests {
         let mut answers = Answers::default();
         answers.outbuilding.board_there = Answer::NotSure;
         assert_eq!(read(&answers, &demo_config()).values().len(), 3);
+    }
+
+    /// A home without large loads, held at the operator's limit by load sensing: never more than that flows through the feed.
+    #[test]
+    fn a_feed_is_judged_at_the_limit_that_the_home_is_held_at() {
+        let limited = |limit: f64, sensing: bool, showers: u8| {
+            let (mut config, mut answers) = (demo_config(), Answers::default());
+            config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
+            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            answers.loads.cooking = Answer::Known(Cooking::Gas);
+            answers.loads.heating = Answer::Known(Heating::None);
+            answers.loads.hot_tub = Answer::Known(false);
+            answers.loads.other_point = Answer::Known(OtherPoint::None);
+            answers.operator.answer = Answer::Known(OperatorAnswer::Limited);
+            answers.operator.limit = Answer::Known(Amps::of(limit));
+            answers.outbuilding.board_there = Answer::Known(true);
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(4.0));
+            answers.outbuilding.feed_device = Answer::Known(Amps::of(25.0));
+            answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
+            read(&answers, &config)
+        };
+        assert_eq!(limited(25.0, true, 0).likeliest(), Feed::Carries(Amps::of(25.0)), "37 A is more than 1.4 × 25 A");
+        assert_eq!(limited(27.0, true, 0).likeliest(), Feed::TooSmall(Metres::of(10.0)), "its device is for 25 A");
+        assert_eq!(
+            limited(40.0, true, 0).likeliest(),
+            Feed::TooSmall(Metres::of(10.0)),
+            "all 32 A are under the limit"
+        );
+        assert_eq!(limited(25.0, false, 0).probability(carries), Probability::NEVER, "nothing holds it there");
+        assert_eq!(limited(25.0, true, 2).probability(carries), Probability::NEVER, "the home alone is over the limit");
     }
 }

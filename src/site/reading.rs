@@ -89,12 +89,11 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         Some(yes) => Fact::sure(*yes, KnownBy::Seen, from),
         None => Fact::chance(true, false, prior, KnownBy::Assumed, from),
     };
+    let supply = supply::read(answers, config, &mut contradictions);
+    let (main_fuse, existing) = (supply::read_fuse(answers, config), loads::read(answers));
     Site {
         hazard: hazard::read(answers),
         place: place(answers, &config.area),
-        supply: supply::read(answers, config, &mut contradictions),
-        main_fuse: supply::read_fuse(answers, config),
-        existing: loads::read(answers),
         earthing: earthing::read(answers, config),
         gas: bonding::read_gas(answers, config),
         water: bonding::read_water(answers, config),
@@ -113,7 +112,10 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         mobile_signal: route::read_mobile(answers, config),
         other_point: loads::read_other_point(answers),
         generation_to_clear: generation::read(answers, config),
-        feed: feed::read(answers, config),
+        feed: feed::read(answers, config, &existing, &supply, &main_fuse),
+        supply,
+        main_fuse,
+        existing,
         electrode_good: Fact::chance(true, false, ELECTRODE_GOOD, KnownBy::Assumed, &[]),
         contradictions,
     }
@@ -314,7 +316,9 @@ impl InWords for Feed {
     fn in_words(&self) -> String {
         match self {
             Self::NotThere => "the home's own board".to_string(),
-            Self::Carries => "an outbuilding's board with a feed that carries it".to_string(),
+            Self::Carries(charge) => {
+                alloc::format!("an outbuilding's board with a feed that carries {charge} of charging")
+            }
             Self::TooSmall(length) => alloc::format!("an outbuilding's board; a new cable of {length} from the home"),
         }
     }
