@@ -5,9 +5,10 @@
 
 use super::Given;
 use super::capacity::CableType;
+use super::feed::Feeding;
 use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
-use super::sizing::{Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
+use super::sizing::{Ahead, Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
 use crate::answers::Along;
 use crate::site::case::KnownCase;
 use crate::site::{Feed, Run, is_ground, runs, said_in_stretches};
@@ -26,7 +27,8 @@ pub struct CableDesign {
     pub wall: bool,
     /// Size, or `None` where no size of the tables passes.
     pub size: Option<SquareMillimetres>,
-    /// Voltage drop at full charge current of that size, or of the largest where none passes.
+    /// Voltage drop at full charge current of that size, or of the largest where none passes; with an outbuilding's feed ahead of it,
+    /// as far as that is known.
     pub drop: Volts,
     /// Rating of the device that protects it.
     pub in_: Amps,
@@ -70,7 +72,8 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
 }
 
 /// What the cable of a charge point must do: a Type B breaker of the next rating, the 30 mA device that every point has, and the
-/// external impedance of every arrangement that is still possible: the highest for the loop, the lowest for the fault current.
+/// external impedance of every arrangement that is still possible: the highest for the loop, the lowest for the fault current. Voltage
+/// drop and loop count from the origin: an outbuilding's own feed comes first.
 #[must_use]
 pub fn needs(case: &KnownCase<'_>, given: &Given<'_>) -> Needs {
     let ib = given.point.current;
@@ -87,6 +90,10 @@ pub fn needs(case: &KnownCase<'_>, given: &Given<'_>) -> Needs {
         nominal: NOMINAL,
         c_min: C_MIN,
         allowed: NOMINAL * DROP_ALLOWED,
+        ahead: match case.feed() {
+            Feed::Carries(charge) => Feeding::said(&given.answers.outbuilding, given.config).ahead(charge),
+            Feed::NotThere | Feed::TooSmall(_) => Ahead::NOTHING,
+        },
         ze_highest,
         ze_lowest: ze_lowest.unwrap_or(ze_highest),
     }

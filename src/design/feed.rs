@@ -1,15 +1,17 @@
 //! An outbuilding's own feed: whether it carries a charge point, by its device, its cross-section and its length.
 //!
-//! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop). A feed is checked before its board is used,
-//! and what hangs on it beside: common practice, no source.
+//! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop, from the origin on). A feed is checked before its
+//! board is used, what hangs on it beside, and which protective conductor is taken: common practice, no source.
 
+use super::sizing::Ahead;
 use crate::answers::Outbuilding;
 use crate::config::Config;
 use crate::tables::about::at;
-use crate::tables::armoured::{BURIED, DROP_90};
-use crate::tables::twin_and_earth::IN_CONDUIT;
+use crate::tables::armoured::{ARMOUR_TWO_CORE, ARMOUR_TWO_CORE_LARGER, BURIED, DROP_90};
+use crate::tables::conductor_resistance::{COPPER_AT_20C, TO_70C, per_metre};
+use crate::tables::twin_and_earth::{IN_CONDUIT, cpc};
 use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
-use crate::units::{Amps, Metres, Ratio, SquareMillimetres, Volts};
+use crate::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
 
 /// What is known of a feed; each may be missing.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -41,6 +43,12 @@ pub enum Judged {
 /// is not seen. Common practice, no source.
 pub const BESIDE: Ratio = Ratio::of(1.4);
 
+/// What flows in a feed at a charge current: what hangs on it beside is counted in.
+#[must_use]
+pub fn load(charge: Amps) -> Amps {
+    charge * BESIDE
+}
+
 /// The share of the allowed voltage drop that a feed may take; the rest is the cable's after it. Common practice, no source.
 pub const SHARE_OF_DROP: Ratio = Ratio::of(0.8);
 
@@ -58,9 +66,9 @@ impl Feeding {
     /// Judges it at a charge current.
     #[must_use]
     pub fn judged(&self, charge: Amps) -> Judged {
-        if self.capacity().is_some_and(|carries| carries < charge * BESIDE) {
+        if self.capacity().is_some_and(|carries| carries < load(charge)) {
             Judged::CableTooThin
-        } else if self.drop(charge).is_some_and(|drop| drop > allowed() * SHARE_OF_DROP) {
+        } else if self.drop(load(charge)).is_some_and(|drop| drop > allowed() * SHARE_OF_DROP) {
             Judged::DropsTooMuch
         } else if self.device.is_some_and(|device| device < charge) {
             Judged::DeviceTooSmall
@@ -93,6 +101,27 @@ impl Feeding {
         let (size, length) = (self.size?, self.length?);
         let row = DROP_90.rows.iter().rfind(|(row, _)| *row <= size)?.0;
         Some(at(DROP_90.rows, row)? * current * length)
+    }
+
+    /// Its R1 + R2, warm, where size and length are known and the tables have the size. Neither its kind nor its protective conductor is
+    /// asked: of those that such a cable may have (flat cable's own, an armour) the one that resists most is taken.
+    #[must_use]
+    pub fn r1_plus_r2(&self) -> Option<Ohms> {
+        let (size, length) = (self.size?, self.length?);
+        let (line, line_ohms) = *COPPER_AT_20C.rows.iter().rfind(|(row, _)| *row <= size)?;
+        let flat = cpc(line).and_then(per_metre);
+        let protective = [flat, at(ARMOUR_TWO_CORE.rows, line), at(ARMOUR_TWO_CORE_LARGER.rows, line)];
+        let protective = protective.into_iter().flatten().reduce(MilliohmsPerMetre::max)?;
+        Some((line_ohms + protective) * length * TO_70C)
+    }
+
+    /// What it takes of voltage drop and fault loop ahead of the cable after it; what is not known of it adds nothing, and is said.
+    #[must_use]
+    pub fn ahead(&self, charge: Amps) -> Ahead {
+        Ahead {
+            drop: self.drop(load(charge)).unwrap_or(Volts::ZERO),
+            r1_plus_r2: self.r1_plus_r2().unwrap_or(Ohms::ZERO),
+        }
     }
 
     /// Whether its device would let more through than its cable carries (In ≤ Iz does not hold).
@@ -141,12 +170,31 @@ mod tests {
         );
     }
 
-    /// Source of the row: BS 7671 Table 4E4B: 7.9 mV/A/m for 6 mm². 32 A × 7.9 mV × 37 m = 9.35 V; 5 % of 230 V = 11.5 V.
+    /// Source of the row: BS 7671 Table 4E4B: 7.9 mV/A/m for 6 mm². 1.4 × 32 A × 7.9 mV × 26 m = 9.202 V; 80 % of 11.5 V = 9.2 V.
     #[test]
     fn a_long_feed_leaves_too_little_for_the_cable_after_it() {
-        assert_eq!(feed(40.0, 6.0, 36.0).judged(Amps::of(32.0)), Judged::Carries, "9.1 V of 9.2 V");
-        assert_eq!(feed(40.0, 6.0, 37.0).judged(Amps::of(32.0)), Judged::DropsTooMuch);
-        assert_eq!(feed(40.0, 6.0, 37.0).most(Amps::of(32.0)), Some(Amps::of(31.0)));
+        assert_eq!(feed(40.0, 6.0, 25.9).judged(Amps::of(32.0)), Judged::Carries, "9.17 V of 9.2 V");
+        assert_eq!(feed(40.0, 6.0, 26.0).judged(Amps::of(32.0)), Judged::DropsTooMuch);
+        assert_eq!(feed(40.0, 6.0, 26.0).most(Amps::of(32.0)), Some(Amps::of(31.0)));
+    }
+
+    /// Sources: IEC 60228 (6 mm²: 3.08 mΩ/m, 25 mm²: 0.727 mΩ/m, 2.5 mm²: 7.41 mΩ/m); flat cable's protective conductor, Locke, Appendix
+    /// 4 Table 4.3 (6 mm²: 2.5 mm², 2.5 mm²: 1.5 mm², 12.1 mΩ/m); armour of two-core 25 mm² cable 3.7 mΩ/m (from memory); warm: × 1.2.
+    #[test]
+    fn its_part_of_the_fault_loop_is_taken_with_what_resists_most() {
+        let ohms = |size, length| feed(0.0, size, length).r1_plus_r2().map(|ohms| libm::round(ohms.get() * 1e6) / 1e6);
+        assert_eq!(
+            ohms(6.0, 20.0),
+            Some(0.25176),
+            "(3.08 + 7.41) mΩ/m × 20 m × 1.2: flat cable's own resists more than 7.0"
+        );
+        assert_eq!(ohms(25.0, 10.0), Some(0.053124), "(0.727 + 3.7) mΩ/m × 10 m × 1.2: the armour");
+        assert_eq!(ohms(2.5, 10.0), Some(0.23412), "(7.41 + 12.1) mΩ/m × 10 m × 1.2");
+        assert_eq!(ohms(7.0, 20.0), ohms(6.0, 20.0), "between two rows the smaller");
+        assert_eq!((ohms(6.0, 0.0), ohms(0.0, 20.0)), (None, None), "not known");
+        let ahead = feed(0.0, 6.0, 20.0).ahead(Amps::of(32.0));
+        assert!((ahead.drop.get() - 7.0784).abs() < 1e-9, "1.4 × 32 A × 7.9 mV/A/m × 20 m");
+        assert_eq!(feed(40.0, 0.0, 20.0).ahead(Amps::of(32.0)), Ahead::NOTHING);
     }
 
     #[test]

@@ -1,12 +1,14 @@
 //! The working of an outbuilding's feed: what is known of it, what is not, and what it carries.
 
-use super::feed::{BESIDE, Feeding, Judged, SHARE_OF_DROP, allowed};
+use super::feed::{Feeding, Judged, SHARE_OF_DROP, allowed, load};
 use super::figures::table_row;
 use super::working::{Input, TableRow, Working};
 use super::{CableDesign, Given, network};
 use crate::site::Site;
+use crate::tables::armoured::{ARMOUR_TWO_CORE, ARMOUR_TWO_CORE_LARGER};
+use crate::tables::conductor_resistance::COPPER_AT_20C;
 use crate::tables::{armoured, twin_and_earth, voltage};
-use crate::units::Amps;
+use crate::units::{Amps, SquareMillimetres};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
@@ -24,15 +26,16 @@ pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Op
     let known = |name: &str, value: Option<String>| line(name, value.unwrap_or_else(|| NOT_KNOWN.to_string()));
 
     let mut steps = alloc::vec![
-        line("asked of its cable", (charge * BESIDE).to_string()),
+        line("asked of its cable", load(charge).to_string()),
         known("its cable carries", feeding.capacity().map(|amps| amps.to_string())),
-        known("its voltage drop", feeding.drop(charge).map(|drop| drop.to_string())),
+        known("its voltage drop", feeding.drop(load(charge)).map(|drop| drop.to_string())),
         line("voltage drop that it may take", (allowed() * SHARE_OF_DROP).to_string()),
     ];
     if after.from_home.is_none() {
-        let both = feeding.drop(charge).map(|drop| (drop + after.drop).to_string());
+        let both = feeding.drop(load(charge)).map(|_| after.drop.to_string());
         steps.push(known("voltage drop with the cable after it", both));
         steps.push(line("voltage drop allowed in all", allowed().to_string()));
+        steps.push(known("its R1 + R2, warm, in the fault loop", feeding.r1_plus_r2().map(|ohms| ohms.to_string())));
     }
     if feeding.device_over_cable() {
         steps.push(line("to be looked at", "its device is rated over what its cable carries".to_string()));
@@ -52,7 +55,7 @@ pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Op
         ],
         steps,
         rows: rows(&feeding),
-        source: "BS 7671 433.1.1 (from memory) and Table 4Ab; what hangs on it beside, and the share of the drop: common practice, no source".to_string(),
+        source: "BS 7671 433.1.1 (from memory) and Table 4Ab (from the origin on); what hangs on it beside, and the share of the drop: common practice, no source".to_string(),
     })
 }
 
@@ -70,7 +73,7 @@ fn said(judged: Judged, charge: Amps, most: Option<Amps>) -> String {
 /// The rows that were looked up: none where the size is not known.
 fn rows(feeding: &Feeding) -> Vec<TableRow> {
     let Some(size) = feeding.size else { return Vec::new() };
-    let under = |rows: &[(crate::units::SquareMillimetres, Amps)]| rows.iter().rfind(|(row, _)| *row <= size).copied();
+    let under = |rows: &[(SquareMillimetres, Amps)]| rows.iter().rfind(|(row, _)| *row <= size).copied();
     let capacity = match under(armoured::BURIED.rows) {
         Some((row, _)) => table_row(&armoured::BURIED.table, &row.to_string()),
         None => under(twin_and_earth::IN_CONDUIT.rows)
@@ -80,7 +83,18 @@ fn rows(feeding: &Feeding) -> Vec<TableRow> {
         let (row, _) = armoured::DROP_90.rows.iter().rfind(|(row, _)| *row <= size)?;
         table_row(&armoured::DROP_90.table, &row.to_string())
     });
-    [capacity, drop, table_row(&voltage::DROP_ALLOWED_TABLE, "")].into_iter().flatten().collect()
+    let limits = [capacity, drop, table_row(&voltage::DROP_ALLOWED_TABLE, "")].into_iter().flatten();
+    limits.chain(feeding.length.map(|_| in_the_loop(size)).unwrap_or_default()).collect()
+}
+
+/// The rows of its part of the fault loop: its line conductor, and each protective conductor that such a cable may have.
+fn in_the_loop(size: SquareMillimetres) -> Vec<TableRow> {
+    let Some((line, _)) = COPPER_AT_20C.rows.iter().rfind(|(row, _)| *row <= size) else { return Vec::new() };
+    let of_line = |table| table_row(table, &line.to_string());
+    let flat = twin_and_earth::cpc(*line).and_then(|cpc| table_row(&COPPER_AT_20C.table, &cpc.to_string()));
+    let tables =
+        [&COPPER_AT_20C.table, &twin_and_earth::CPC.table, &ARMOUR_TWO_CORE.table, &ARMOUR_TWO_CORE_LARGER.table];
+    tables.into_iter().filter_map(of_line).chain(flat).collect()
 }
 
 #[cfg(test)]
@@ -89,7 +103,6 @@ mod tests {
     use crate::answers::{Answer, Answers, Length};
     use crate::assessment::working;
     use crate::config::demo_config;
-    use crate::units::SquareMillimetres;
 
     fn shown(say: impl FnOnce(&mut Answers)) -> Option<Working> {
         let mut answers = Answers::default();
@@ -102,7 +115,8 @@ mod tests {
         &of.iter().find(|input| input.name == name).unwrap_or_else(|| panic!("no {name} in {of:?}")).value
     }
 
-    /// Source: BS 7671 Table 4E4B: 4.7 mV/A/m for 10 mm²; 32 A × 20 m × 4.7 mV = 3.008 V. Table 4D4A, method D: 60 A.
+    /// Sources: BS 7671 Table 4E4B: 4.7 mV/A/m for 10 mm²; 1.4 × 32 A × 20 m × 4.7 mV = 4.2112 V. Table 4D4A, method D: 60 A. IEC 60228:
+    /// 1.83 mΩ/m for 10 mm²; armour of two-core cable 6.0 mΩ/m (from memory): (1.83 + 6.0) mΩ/m × 20 m × 1.2 = 0.188 Ω.
     #[test]
     fn a_feed_of_which_all_is_known_is_worked_through() {
         let feed = shown(|answers| {
@@ -113,9 +127,15 @@ mod tests {
         .unwrap();
         assert_eq!((feed.value.as_str(), feed.number), ("it carries 32 A", Some(32.0)));
         assert_eq!(input(&feed.steps, "its cable carries"), "60 A");
-        assert!(input(&feed.steps, "its voltage drop").starts_with("3.0"), "{:?}", feed.steps);
+        assert!(input(&feed.steps, "its voltage drop").starts_with("4.21"), "{:?}", feed.steps);
         assert_ne!(input(&feed.steps, "voltage drop with the cable after it"), NOT_KNOWN);
-        assert_eq!(feed.rows.len(), 3);
+        assert!(input(&feed.steps, "its R1 + R2, warm, in the fault loop").starts_with("0.188"), "{:?}", feed.steps);
+        let rows: Vec<(&str, &str)> = feed.rows.iter().map(|row| (row.row.as_str(), row.value.as_str())).collect();
+        for row in [("10 mm²", "1.83 mΩ/m"), ("10 mm²", "4 mm²"), ("4 mm²", "4.61 mΩ/m"), ("10 mm²", "6 mΩ/m")]
+        {
+            assert!(rows.contains(&row), "{row:?} in {rows:?}");
+        }
+        assert_eq!(rows.len(), 7);
     }
 
     #[test]
@@ -125,6 +145,14 @@ mod tests {
         assert_eq!(input(&feed.inputs, "cross-section of its cable"), NOT_KNOWN);
         assert_eq!(input(&feed.inputs, "length of its cable"), NOT_KNOWN);
         assert!(feed.rows.is_empty());
+        let without_length = shown(|answers| {
+            answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
+        })
+        .unwrap();
+        for unknown in ["voltage drop with the cable after it", "its R1 + R2, warm, in the fault loop"] {
+            assert_eq!(input(&without_length.steps, unknown), NOT_KNOWN);
+        }
         let nothing = shown(|_| ()).unwrap();
         assert!(nothing.value.starts_with("not known"));
     }

@@ -1,8 +1,8 @@
 //! The smallest size of cable that passes every check along a route of mixed stretches, and which check governs it.
 //!
 //! One size over the whole route: each stretch has its own cable and reference method, the worst governs the capacity, the whole
-//! length governs voltage drop and fault loop. Allocates nothing.
-//! Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz), 411.4.4, 543.1.3.
+//! length governs voltage drop and fault loop, with what lies ahead of it from the origin. Allocates nothing.
+//! Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz; drop from the origin), 411.4.4, 543.1.3.
 
 use super::capacity::{CableType, Factors, Method, iz, tabulated, tabulated_drop};
 use super::loop_impedance::{BreakerType, electrode_limit, limit, r1_plus_r2};
@@ -60,6 +60,20 @@ pub struct Piece {
     pub factors: Factors,
 }
 
+/// What lies between the origin and where the cable begins, as far as it is known: an outbuilding's feed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ahead {
+    /// Its voltage drop at its load.
+    pub drop: Volts,
+    /// Its R1 + R2, warm.
+    pub r1_plus_r2: Ohms,
+}
+
+impl Ahead {
+    /// The cable begins at the origin, or nothing is known of what lies ahead.
+    pub const NOTHING: Self = Self { drop: Volts::ZERO, r1_plus_r2: Ohms::ZERO };
+}
+
 /// What the cable is for and what feeds it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Needs {
@@ -75,8 +89,10 @@ pub struct Needs {
     pub nominal: Volts,
     /// Least factor of it.
     pub c_min: Ratio,
-    /// Voltage drop allowed over the whole length.
+    /// Voltage drop allowed from the origin to the far end (BS 7671 Appendix 4, section 6.4).
     pub allowed: Volts,
+    /// What of it, and of the fault loop, is taken ahead of the cable.
+    pub ahead: Ahead,
     /// The highest external impedance that is still possible: the breaker must disconnect at that …
     pub ze_highest: Ohms,
     /// … and the lowest, at which the fault current is greatest.
@@ -88,7 +104,7 @@ pub struct Needs {
 pub struct Checked {
     /// Whether every stretch carries the device's rating.
     pub carries: bool,
-    /// Voltage drop over the whole length, at full conductor temperature.
+    /// Voltage drop over the whole length and what lies ahead of it, at full conductor temperature.
     pub drop: Volts,
     /// Earth fault loop impedance at the far end, warm.
     pub zs: Ohms,
@@ -122,7 +138,7 @@ pub const CHECKS: [Check; 4] = [Check::Capacity, Check::VoltageDrop, Check::Faul
 #[must_use]
 pub fn check(size: SquareMillimetres, route: impl Iterator<Item = Piece>, needs: &Needs) -> Option<Checked> {
     let mut carries = true;
-    let (mut drop, mut warm) = (Volts::ZERO, Ohms::ZERO);
+    let (mut drop, mut warm) = (needs.ahead.drop, needs.ahead.r1_plus_r2);
     let mut smallest = size;
     for piece in route {
         let laid = iz(tabulated(piece.cable, piece.method, size)?, &piece.factors);
@@ -157,7 +173,8 @@ fn breaker_limit(needs: &Needs) -> Ohms {
 }
 
 /// Least protective conductor: a fault where the cable begins, at the lowest external impedance, for as long as a breaker takes at
-/// once. There the current is greatest, whatever the length: so a longer route never needs less.
+/// once. There the current is greatest, whatever the length: so a longer route never needs less. What lies ahead is left out, which
+/// asks for more.
 #[must_use]
 pub fn least_protective(needs: &Needs) -> SquareMillimetres {
     adiabatic(needs.nominal.through(needs.ze_lowest), AT_ONCE, K_IN_CABLE.rows[0].1)
@@ -171,8 +188,8 @@ pub fn choose<R: Iterator<Item = Piece>>(route: impl Fn() -> R, needs: &Needs) -
     let mut chosen = None;
     let mut last = Checked {
         carries: false,
-        drop: Volts::ZERO,
-        zs: needs.ze_highest,
+        drop: needs.ahead.drop,
+        zs: needs.ze_highest + needs.ahead.r1_plus_r2,
         by: Disconnects::Neither,
         protective: SquareMillimetres::ZERO,
     };
@@ -220,6 +237,7 @@ mod tests {
             nominal: NOMINAL,
             c_min: C_MIN,
             allowed: Volts::of(11.5),
+            ahead: Ahead::NOTHING,
             ze_highest: TN_C_S,
             ze_lowest: TN_C_S,
         }
@@ -274,6 +292,33 @@ mod tests {
         assert_eq!(route(&[], &needs(32.0, 32.0)).size, MM2(6.0), "no stretch at all");
     }
 
+    /// Source: BS 7671 Table 4E4B: 7.9 and 4.7 mV/A/m for 6 and 10 mm²; 11.5 V from the origin (Table 4Ab). 32 A over 20 m: 5.056 and
+    /// 3.008 V. Type B 32 A: 1.37 Ω.
+    #[test]
+    fn what_lies_ahead_takes_its_share_of_the_drop_and_of_the_loop() {
+        let piece = [piece(CableType::Armoured, Method::C, 20.0)];
+        let at = |drop: f64, ohms: f64| {
+            let ahead = Ahead { drop: Volts::of(drop), r1_plus_r2: Ohms::of(ohms) };
+            route(&piece, &Needs { ahead, residual: None, ..needs(32.0, 32.0) })
+        };
+        assert_eq!((at(6.4, 0.0).size, at(6.4, 0.0).governs), (MM2(6.0), Check::Smallest));
+        assert!((at(6.4, 0.0).checked.drop.get() - 11.456).abs() < 1e-9);
+        assert_eq!((at(6.5, 0.0).size, at(6.5, 0.0).governs), (MM2(10.0), Check::VoltageDrop), "11.556 V is over");
+        assert_eq!(at(11.0, 0.0).size, None, "what is left is too little for any size");
+        let plain = at(0.0, 0.0).checked.zs;
+        assert!((at(0.0, 0.2).checked.zs.get() - plain.get() - 0.2).abs() < 1e-9);
+        assert_eq!(at(0.0, 1.2).governs, Check::FaultLoop, "the breaker alone does not disconnect");
+        assert_eq!(
+            route(
+                &[],
+                &Needs { ahead: Ahead { drop: Volts::of(2.0), r1_plus_r2: Ohms::of(0.1) }, ..needs(32.0, 32.0) }
+            )
+            .checked
+            .drop,
+            Volts::of(2.0)
+        );
+    }
+
     /// Source: BS 7671 Table 4D4A, method D: 46, 60, 78, 99 A. In ≤ Iz, equal included, at every size.
     #[test]
     fn exactly_on_the_capacity_passes_at_every_size() {
@@ -289,14 +334,18 @@ mod tests {
         #[test]
         fn a_longer_route_never_needs_a_smaller_cable_nor_drops_less(
             metres in 0.0..500.0_f64, more in 0.0..500.0_f64, ib in 6.0..63.0_f64, ze in 0.05..1.5_f64, residual: bool,
+            before in 0.0..11.0_f64,
         ) {
             let needs = Needs {
-                residual: residual.then_some(RESIDUAL), ze_highest: Ohms::of(ze), ze_lowest: Ohms::of(ze), ..needs(ib, ib)
+                residual: residual.then_some(RESIDUAL), ze_highest: Ohms::of(ze), ze_lowest: Ohms::of(ze),
+                ahead: Ahead { drop: Volts::of(before), r1_plus_r2: Ohms::of(before / 20.0) }, ..needs(ib, ib)
             };
             for (cable, method) in [(CableType::TwinAndEarth, Method::M101), (CableType::Armoured, Method::D)] {
                 let of = |metres| route(&[piece(CableType::Armoured, Method::C, 3.0), piece(cable, method, metres)], &needs);
                 let (short, long) = (of(metres), of(metres + more));
                 prop_assert!(long.size.is_none() || short.size <= long.size);
+                let alone = choose(|| [piece(CableType::Armoured, Method::C, 3.0), piece(cable, method, metres)].into_iter(), &Needs { ahead: Ahead::NOTHING, ..needs });
+                prop_assert!(short.size.is_none() || alone.size <= short.size, "a feed never makes it smaller");
                 for size in SIZES {
                     let drop = |metres| check(size, [piece(cable, method, metres)].into_iter(), &needs).map(|checked| checked.drop);
                     prop_assert!(drop(metres) <= drop(metres + more));

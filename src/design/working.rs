@@ -13,7 +13,7 @@ use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, FactId, Rated, Site, loads, rated};
 use crate::tables::disconnection::AT_ONCE;
 use crate::tables::diversity;
-use crate::units::{Amps, Count, Metres};
+use crate::units::{Amps, Count, Metres, Ohms, Volts};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::{Deserialize, Serialize};
@@ -309,29 +309,39 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
         ("external", needs.ze_highest.into()),
         ("external-lowest", needs.ze_lowest.into()),
     ];
+    let ahead = needs.ahead;
+    let drop_ahead = (ahead.drop > Volts::ZERO).then(|| ("drop-ahead", Value::from(ahead.drop)));
+    let loop_ahead = (ahead.r1_plus_r2 > Ohms::ZERO).then(|| ("loop-ahead", Value::from(ahead.r1_plus_r2)));
+    of_size.extend(drop_ahead.clone().into_iter().chain(loop_ahead.clone()));
     of_size.extend(around.in_wall.map(|length| ("in-wall", length.into())));
     let mut all = alloc::vec![shown(&CABLE_SIZE, of_size)];
     if let Some(size) = cable.size {
         all.push(shown(
             &VOLTAGE_DROP,
-            alloc::vec![
+            [
                 ("current", needs.ib.into()),
                 ("size", size.into()),
                 ("route", route.clone()),
                 ("data-pair", Value::YesNo(with_data)),
                 beside,
-            ],
+            ]
+            .into_iter()
+            .chain(drop_ahead)
+            .collect(),
         ));
         let residual = needs.residual.unwrap_or(crate::tables::disconnection::RESIDUAL);
         let loop_impedance = shown(
             &LOOP_IMPEDANCE,
-            alloc::vec![
+            [
                 ("external", needs.ze_highest.into()),
                 ("line", size.into()),
                 ("route", route),
                 ("rating", needs.in_.into()),
                 ("residual", residual.into()),
-            ],
+            ]
+            .into_iter()
+            .chain(loop_ahead)
+            .collect(),
         );
         // The highest of those that are still possible is what went in.
         let mut steps = arrangements(site);

@@ -2,10 +2,10 @@
 
 use super::{chosen, count, flag, has, home, said, wanted};
 use presurvey::Assessment;
-use presurvey::answers::{Along, Answer, Answers, Length, Stretch};
+use presurvey::answers::{Along, Answer, Answers, EarthGoes, Length, Stretch};
 use presurvey::assessment::working;
 use presurvey::config::{Item, demo_config};
-use presurvey::design::sizing::Disconnects;
+use presurvey::design::sizing::{Check, Disconnects};
 use presurvey::units::{Amps, Metres, SquareMillimetres};
 
 fn along(along: Along) -> Assessment {
@@ -103,4 +103,44 @@ fn a_builders_cable_is_flagged_and_not_counted_on() {
     assert!(has(&with(true), "builders-cable") && !has(&with(false), "builders-cable"));
     assert_eq!(with(true).band, with(false).band);
     assert_eq!(wanted(&with(true), Item::CableOutside), Some(1.0));
+}
+
+/// An outbuilding's own feed counts: voltage drop and fault loop run from the origin, where its size and length are known.
+/// Sources: BS 7671 Table 4Ab (5 % from the origin: 11.5 V); Table 4E4B: 4.7 and 7.9 mV/A/m for 10 and 6 mm².
+#[test]
+fn an_outbuildings_feed_is_ahead_of_the_cable() {
+    let fed = |length: Answer<Length>| {
+        move |answers: &mut Answers| {
+            answers.outbuilding.board_there = Answer::Known(true);
+            answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
+            answers.outbuilding.feed_length = length;
+            answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
+            answers.route.length = Answer::Known(Length::metres(20.0));
+            answers.route.mostly = Answer::Known(Along::Fence);
+        }
+    };
+    let [near, far, unknown] =
+        [Answer::Known(Length::metres(1.0)), Answer::Known(Length::metres(40.0)), Answer::NotSure].map(fed);
+    // 1.4 × 32 A × 4.7 mV × 40 m = 8.4 V of the feed leave 3.1 V; 6 mm² over 20 m takes 5.1 V, 10 mm² 3.0 V.
+    let [short, long, silent] = [home(near), home(far), home(unknown)];
+    assert_eq!(short.figures.cable_size, Some(SquareMillimetres::of(6.0)));
+    assert_eq!(long.figures.cable_size, Some(SquareMillimetres::of(10.0)));
+    assert_eq!(long.figures.cable_governed_by, Some(Check::VoltageDrop));
+    assert!((long.figures.voltage_drop.get() - 11.4304).abs() < 1e-9, "{}", long.figures.voltage_drop);
+    assert_eq!(silent.figures.cable_size, Some(SquareMillimetres::of(6.0)), "not known, it adds nothing and is said");
+    assert!((silent.figures.voltage_drop.get() - 5.056).abs() < 1e-9);
+    let inputs = |answers: &dyn Fn(&mut Answers), name: &str| {
+        let all = working(&said(|said| answers(said)), &demo_config());
+        all.into_iter().find(|figure| figure.figure == name).unwrap().inputs
+    };
+    for (figure, input) in [
+        ("voltage drop", "drop ahead"),
+        ("earth fault loop impedance", "loop ahead"),
+        ("cable size", "drop ahead"),
+        ("cable size", "loop ahead"),
+    ] {
+        assert!(inputs(&far, figure).iter().any(|given| given.name == input), "{figure}");
+        assert!(inputs(&unknown, figure).iter().all(|given| given.name != input), "{figure}");
+    }
 }

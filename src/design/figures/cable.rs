@@ -1,14 +1,14 @@
 //! The figure of the whole cable: the smallest size that passes every check along a route of mixed stretches.
 
-use super::fault_loop::{ARRANGEMENT, BREAKER, C_MIN, EXTERNAL, external};
-use super::voltage_drop::{BESIDE, CURRENT, DATA, SHARE, around, pieces};
+use super::fault_loop::{ARRANGEMENT, BREAKER, C_MIN, EXTERNAL, LOOP_AHEAD, external};
+use super::voltage_drop::{BESIDE, CURRENT, DATA, DROP_AHEAD, SHARE, around, pieces};
 use super::{Arguments, Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
 use crate::answers::Along;
 use crate::design::cable::rating_for;
 use crate::design::capacity::{iz, published, published_drop};
 use crate::design::laid::{Around, ambient, published_factors};
 use crate::design::loop_impedance::BreakerType;
-use crate::design::sizing::{CHECKS, Check, Disconnects, Needs, Piece, SIZES, check, choose};
+use crate::design::sizing::{Ahead, CHECKS, Check, Disconnects, Needs, Piece, SIZES, check, choose};
 use crate::tables::about::BS_7671;
 use crate::tables::disconnection::{RESIDUAL, RESIDUAL_TABLE};
 use crate::tables::{rating_factors, surroundings};
@@ -23,7 +23,7 @@ pub const FIGURES: &[&Figure] = &[&CABLE_SIZE];
 pub const CABLE_SIZE: Figure = Figure {
     name: "cable-size",
     gives: "the smallest size that passes every check along a route of mixed stretches, and the check that asks for it",
-    formula: "the smallest with Ib ≤ In ≤ Iz on every stretch, voltage drop within its limit over the whole length, a fault disconnected by the breaker or a residual-current device, and √(I²t)/k within every protective conductor",
+    formula: "the smallest with Ib ≤ In ≤ Iz on every stretch, voltage drop from the origin within its limit, a fault disconnected by the breaker or a residual-current device, and √(I²t)/k within every protective conductor",
     clauses: &[
         (BS_7671, "Appendix 4"),
         (BS_7671, "411.4.4"),
@@ -41,6 +41,8 @@ pub const CABLE_SIZE: Figure = Figure {
         without("in-wall", "insulation that surrounds it where it passes a wall", Kind::Metres, "it passes none"),
         EXTERNAL,
         ARRANGEMENT,
+        DROP_AHEAD,
+        LOOP_AHEAD,
         without(
             "external-lowest",
             "lowest external impedance that is possible, for the fault current",
@@ -71,6 +73,10 @@ pub const CABLE_SIZE: Figure = Figure {
             nominal,
             c_min: given.get("c-min")?,
             allowed: nominal * given.get::<Ratio>("share")?,
+            ahead: Ahead {
+                drop: given.perhaps("drop-ahead").unwrap_or(Volts::ZERO),
+                r1_plus_r2: given.perhaps("loop-ahead").unwrap_or(Ohms::ZERO),
+            },
             ze_highest: ze,
             ze_lowest: given.perhaps("external-lowest").unwrap_or(ze),
         };

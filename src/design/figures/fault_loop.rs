@@ -66,6 +66,12 @@ pub(super) const EXTERNAL: Takes =
     without("external", "external impedance, Ze", Kind::Ohms, "as declared, by `arrangement`");
 pub(super) const ARRANGEMENT: Takes =
     without("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS), "needed without `external`");
+pub(super) const LOOP_AHEAD: Takes = without(
+    "loop-ahead",
+    "R1 + R2, warm, from the origin to where the cable begins",
+    Kind::Ohms,
+    "it begins at the origin",
+);
 pub(super) const BREAKER: Takes =
     usual("breaker", "type of the breaker", Kind::Word(BreakerType::WORDS), || Value::Word(BreakerType::B.word()));
 pub(super) const C_MIN: Takes = from_table(
@@ -187,12 +193,13 @@ const ARMOUR_RESISTANCE: Figure = Figure {
 pub const LOOP_IMPEDANCE: Figure = Figure {
     name: "loop-impedance",
     gives: "earth fault loop impedance at the far end, against what disconnects",
-    formula: "Zs = Ze + (r1 + r2) × length × multiplier, over every stretch; limit U0 × Cmin / Ia",
+    formula: "Zs = Ze + (r1 + r2) × length × multiplier, over every stretch and what lies ahead of them; limit U0 × Cmin / Ia",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3"), (BS_7671, "722.531.3.101")],
     source: "Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
     takes: &[&[
         EXTERNAL,
         ARRANGEMENT,
+        LOOP_AHEAD,
         without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
         LINE,
         PROTECTIVE,
@@ -233,7 +240,8 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
                 route_ohms = per * given.get::<Metres>("length")? * warm;
             }
         }
-        let zs = ze + route_ohms;
+        let ahead = given.perhaps("loop-ahead").unwrap_or(Ohms::ZERO);
+        let zs = ze + (ahead + route_ohms);
         steps = steps.step("R1 + R2, warm", route_ohms);
         let breaker = given.get::<OneOf<BreakerType>>("breaker")?.0;
         let most = given.perhaps::<Ohms>("limit").or_else(|| {

@@ -43,6 +43,13 @@ const ROUTE: Takes = without(
     Kind::Route,
     "one stretch",
 );
+/// What an outbuilding's feed drops.
+pub(super) const DROP_AHEAD: Takes = without(
+    "drop-ahead",
+    "voltage drop from the origin to where the cable begins",
+    Kind::Volts,
+    "it begins at the origin",
+);
 /// What runs beside the cable.
 pub(super) const BESIDE: Takes =
     usual("beside", "whether another charge point's cable runs the same way", Kind::YesNo, || Value::YesNo(false));
@@ -85,7 +92,7 @@ fn reduced_load_of(piece: &Piece, ib: Amps, size: SquareMillimetres) -> Ratio {
 pub const VOLTAGE_DROP: Figure = Figure {
     name: "voltage-drop",
     gives: "voltage drop over a route",
-    formula: "sum over the stretches of mV/A/m × Ib × length / 1000, at full conductor temperature",
+    formula: "sum over the stretches of mV/A/m × Ib × length / 1000, at full conductor temperature, and what drops ahead of them",
     clauses: &[(BS_7671, "Appendix 4, section 6"), (BS_7671, "Table 4Ab")],
     source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 302; the reduced-load factor Ct (section 6.1) is from memory: shown beside it, no size is chosen by it",
     takes: &[&[
@@ -95,6 +102,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
         CABLE,
         DROP,
         ROUTE,
+        DROP_AHEAD,
         DATA,
         BESIDE,
         without("capacity", "tabulated capacity It, to show the drop of the cooler conductor", Kind::Amps, "not shown"),
@@ -134,6 +142,10 @@ pub const VOLTAGE_DROP: Figure = Figure {
                 steps = with_row;
                 drop = voltage_drop(per, ib, given.get("length")?);
             }
+        }
+        if let Some(ahead) = given.perhaps::<Volts>("drop-ahead") {
+            steps = steps.step("of the cable alone", drop);
+            drop = ahead + drop;
         }
         let allowed = nominal * given.get::<Ratio>("share")?;
         let within = if drop.is_within(allowed) { "within" } else { "over" };
