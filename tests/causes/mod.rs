@@ -50,7 +50,11 @@ pub const CAUSES: &[Cause] = &[
     never("buried-services", r#"{"route": {"buried": ["gas"]}}"#),
     never("carrier-rating-is-a-bound", r#"{"meter": {"carrier_rating": 60}}"#),
     never("communal-meter", r#"{"meter": {"place": "communal"}}"#),
-    never("conservation-area", r#"{"home": {"protected": "conservation-area"}}"#),
+    in_place(
+        "conservation-area",
+        r#"{"home": {"protected": "conservation-area"}}"#,
+        "a listed building wants consent before anything is fixed",
+    ),
     never("demand-over-limit", r#"{"loads": {"showers": 4}}"#),
     lowers(
         "device-to-confirm",
