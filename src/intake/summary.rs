@@ -1,7 +1,7 @@
 //! One row of the installer's list, made when an enquiry arrives or is corrected, and what the list is sorted by.
 
 use crate::answers::{Answers, Word};
-use crate::assessment::{Assessment, Band, Complexity, NoBand, Reason};
+use crate::assessment::{Asked, Assessment, Band, Complexity, NoBand, Reason};
 use crate::enquiry::Contact;
 use crate::flags::Weight;
 use serde::Serialize;
@@ -23,6 +23,9 @@ pub(super) struct Summary {
     flag_counts: BTreeMap<&'static str, usize>,
     top_flags: Vec<TopFlag>,
     gates: Vec<&'static str>,
+    /// What the network operator was asked and when; whether its answer is overdue depends on the day on which it is read.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    asked: Option<Asked>,
 }
 
 #[derive(Debug, Serialize)]
@@ -59,6 +62,7 @@ impl Summary {
                 .filter(|gate| gate.counts)
                 .map(|gate| gate.who.word())
                 .collect(),
+            asked: assessment.and_then(|assessment| assessment.owed.iter().find_map(|owed| owed.asked)),
         }
     }
 

@@ -3,7 +3,7 @@
 use super::rows::{Row, RowFlag};
 use crate::answers::Answers;
 use crate::answers::choices::words;
-use crate::assessment::{Assessment, Band, Complexity, Gatekeeper, Reason};
+use crate::assessment::{Asked, Assessment, Band, Complexity, Gatekeeper, Reason};
 use crate::enquiry::{Enquiry, Reference};
 use crate::flags::Weight;
 use jiff::Timestamp;
@@ -56,6 +56,8 @@ struct Summary {
     top_flags: Vec<TopFlag>,
     #[serde(default)]
     gates: Vec<Gatekeeper>,
+    #[serde(default)]
+    asked: Option<Asked>,
     photos: PhotoCount,
     handled: bool,
     #[serde(default)]
@@ -92,6 +94,7 @@ impl From<Summary> for Row {
                 .map(|flag| RowFlag { code: flag.code, weight: flag.weight, evidence: flag.evidence })
                 .collect(),
             gates: summary.gates,
+            asked: summary.asked,
             band: summary.band,
             invented: summary.invented,
             arrived: summary.photos.arrived,
@@ -213,6 +216,12 @@ mod tests {
         assert_eq!((row.complexity, row.arrived, row.photos, row.corrected), (Complexity::LookFirst, 2, 3, true));
         assert_eq!(row.gates, [Gatekeeper::NetworkOperator]);
         assert_eq!(row.outward, "");
+        assert_eq!(row.asked, None);
+
+        let asked = json.replace(r#""gates":"#, r#""asked":{"on":"2026-11-02","usually_by":"2026-11-16"},"gates":"#);
+        let row = serde_json::from_str::<ListPage>(&asked).unwrap().rows().next().unwrap();
+        let day = |day| Some(jiff::civil::date(2026, 11, day));
+        assert_eq!(row.asked, Some(Asked { on: day(2), usually_by: day(16), answered: None }));
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! The list: what a row holds, which rows are shown, and in which order: gravest and longest waiting first.
 
-use crate::assessment::{Band, Complexity, Gatekeeper, Reason};
+use crate::assessment::{Asked, Band, Complexity, Gatekeeper, Reason};
 use crate::enquiry::Reference;
 use crate::flags::Weight;
 use jiff::Timestamp;
@@ -26,6 +26,8 @@ pub struct Row {
     pub flags: Vec<RowFlag>,
     /// Who must act first: only those that count.
     pub gates: Vec<Gatekeeper>,
+    /// When the network operator was asked and answered, where that was recorded.
+    pub asked: Option<Asked>,
     /// What the homeowner would pay, if anything can be said.
     pub band: Option<Band>,
     /// Whether the prices are invented.
@@ -129,6 +131,7 @@ pub(crate) mod tests {
             reasons: Vec::new(),
             flags: Vec::new(),
             gates: Vec::new(),
+            asked: None,
             band: None,
             invented: true,
             arrived: 0,

@@ -3,9 +3,10 @@
 use crate::house::{House, PASSWORD, enquiry, picture, sha256};
 use axum::body::Body;
 use axum::http::{Method, Request, StatusCode, header};
-use presurvey::answers::{Answer, HazardSign, Set};
+use jiff::civil::date;
+use presurvey::answers::{Answer, HazardSign, OtherPoint, Set};
 use presurvey::enquiry::Enquiry;
-use serde_json::json;
+use serde_json::{Value, json};
 
 const EVERY_ROUTE: [(Method, &str); 10] = [
     (Method::GET, "/api/session"),
@@ -183,6 +184,19 @@ async fn a_row_says_what_is_needed_to_choose() {
     let counts: u64 = row["flag_counts"].as_object().unwrap().values().map(|count| count.as_u64().unwrap()).sum();
     assert_eq!(counts, own.flags.len() as u64);
     assert!(row["top_flags"].as_array().unwrap().len() <= 3);
+    assert_eq!(row["asked"], Value::Null, "nobody was asked");
+
+    let mut answers = enquiry(1).payload.answers;
+    answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+    answers.operator.asked_on = Answer::Known(date(2026, 3, 2));
+    let path = fill("/api/installer/enquiries/KEY/answers");
+    let owed = house.put_as(&cookie, &path, json!({ "answers": answers })).await.json();
+    let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
+    let asked = &list["enquiries"][0]["asked"];
+    assert_eq!(asked["on"], "2026-03-02");
+    assert!(asked["answered"].is_null(), "{asked}");
+    let owed = owed["corrected"]["assessment"]["owed"].as_array().unwrap();
+    assert!(owed.iter().any(|owed| owed["asked"] == *asked), "as the enquiry itself has it");
 }
 
 #[tokio::test]

@@ -1,6 +1,6 @@
 //! One row of the list, read as a decision: what to do, why, where, when, band.
 
-use crate::assessment::Reason;
+use crate::assessment::{OwedTo, Reason};
 use crate::triage::ago::{Clock, ago, day_and_time};
 use crate::triage::headline::{Made, because, lead};
 use crate::triage::parts::{TapeStrip, WeightMark};
@@ -9,6 +9,7 @@ use crate::triage::rows::Row;
 use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, flag_name, photos_said, say, worded};
 use crate::wording::triage as key;
+use jiff::civil::Date;
 use std::borrow::Cow;
 use yew::prelude::*;
 
@@ -49,7 +50,7 @@ pub fn RowView(props: &RowViewProps) -> Html {
                         }
                     </a>
                 </h2>
-                <p class="why">{ why(row, cause.as_deref()) }</p>
+                <p class="why">{ why(row, cause.as_deref(), props.clock.wall(props.clock.now).date()) }</p>
             </div>
             <p class="where">
                 <span class="outward">{ if row.outward.is_empty() { say(key::ROW_NO_POSTCODE) } else { &row.outward } }</span>
@@ -75,10 +76,14 @@ pub fn RowView(props: &RowViewProps) -> Html {
     }
 }
 
-/// Why: the gravest flag's weight in words with what was seen, or the reasons; then who is to be asked, and the other flags.
-/// What the headline says already is not said again.
-fn why(row: &Row, cause: Option<&str>) -> String {
+/// Why: an answer that is overdue today; the gravest flag's weight in words with what was seen, or the reasons; then who is to be
+/// asked, and the other flags. What the headline says already is not said again.
+fn why(row: &Row, cause: Option<&str>, today: Date) -> String {
     let mut parts: Vec<String> = Vec::new();
+    if row.asked.is_some_and(|asked| asked.is_overdue(today)) {
+        let who = worded("owed-to", OwedTo::NetworkOperator.word());
+        parts.push([&who, " ", say(key::OWED_OVERDUE)].concat());
+    }
     match row.flags.first() {
         Some(flag) => {
             let seen = flag.evidence.first().map_or_else(|| flag_name(&flag.code), |seen| seen.as_str().into());

@@ -118,6 +118,27 @@ fn a_row_says_nothing_twice() {
 }
 
 #[test]
+fn a_row_says_that_an_answer_is_overdue_by_the_pages_own_day() {
+    let on = |day| Some(jiff::civil::date(2026, 7, day));
+    let row_of = |asked: Option<Asked>| {
+        text(&shown::<RowView>(move || {
+            let mut row = row("k", Complexity::DependsOnOthers);
+            (row.gates, row.asked) = (vec![Gatekeeper::NetworkOperator], asked);
+            RowViewProps { row, scale: None, clock: sample::clock() }
+        }))
+    };
+    // The sample's day is 14 July 2026.
+    let overdue = row_of(Some(Asked { on: on(1), usually_by: on(13), answered: None }));
+    assert!(overdue.contains("Network operator overdue: ask how it stands"), "{overdue}");
+    let still_usual = Asked { on: on(1), usually_by: on(14), answered: None };
+    let answered = Asked { on: on(1), usually_by: on(13), answered: on(14) };
+    let no_day_is_usual = Asked { on: on(1), usually_by: None, answered: None };
+    for asked in [None, Some(still_usual), Some(answered), Some(no_day_is_usual)] {
+        assert!(!row_of(asked).contains("overdue"), "{asked:?}");
+    }
+}
+
+#[test]
 fn a_row_without_a_band_shows_none_and_no_figure() {
     let html =
         shown::<RowView>(|| RowViewProps { row: row("k", Complexity::LookFirst), scale: None, clock: sample::clock() });
