@@ -122,4 +122,16 @@ mod tests {
         answers.route.ground = Answer::NotSure;
         assert!(agreements(&answers).len() >= before);
     }
+
+    #[test]
+    fn not_known_who_owns_it_weighs_more_in_a_flat() {
+        let landlord = |kind: Answer<HomeKind>| {
+            let answers = Answers { home: crate::answers::Home { kind, ..Default::default() }, ..Answers::default() };
+            let all = agreements(&answers);
+            all.iter().find(|one| one.who == Gatekeeper::Landlord).map(|one| one.probability.get())
+        };
+        assert_eq!(landlord(Answer::Known(HomeKind::Flat)), Some(0.9));
+        assert_eq!(landlord(Answer::Known(HomeKind::Terrace)), Some(0.2));
+        assert_eq!(landlord(Answer::NotSure), Some(0.2));
+    }
 }

@@ -63,7 +63,8 @@ mod tests {
         let mut answers = Answers::default();
         answers.earthing.water_pipe = Answer::Known(Pipe::Plastic);
         answers.earthing.gas_clamp = Answer::Known(true);
-        assert!(!read_water(&answers, &demo_config()).is_unsure());
+        let water = read_water(&answers, &demo_config());
+        assert!(!water.is_unsure() && water.known_by == KnownBy::Seen, "seen, and no guess");
         assert!(!read_gas(&answers, &demo_config()).likeliest());
     }
 

@@ -342,4 +342,27 @@ mod tests {
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(20.0));
         assert_eq!(read(&answers), read(&Answers::default()), "a day's total is queried, not used");
     }
+
+    #[test]
+    fn existing_demand_is_assumed_until_every_load_was_said() {
+        let mut answers = Answers::default();
+        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Gas);
+        answers.loads.heating = Answer::Known(Heating::None);
+        answers.loads.hot_tub = Answer::Known(false);
+        answers.loads.other_point = Answer::Known(OtherPoint::None);
+        assert_eq!(read(&answers).known_by, KnownBy::Inferred);
+        let forget: [fn(&mut Answers); 5] = [
+            |answers| answers.loads.showers = Answer::NotSure,
+            |answers| answers.loads.cooking = Answer::NotSure,
+            |answers| answers.loads.heating = Answer::NotAsked,
+            |answers| answers.loads.hot_tub = Answer::NotAsked,
+            |answers| answers.loads.other_point = Answer::NotSure,
+        ];
+        for forget in forget {
+            let mut answers = answers.clone();
+            forget(&mut answers);
+            assert_eq!(read(&answers).known_by, KnownBy::Assumed);
+        }
+    }
 }

@@ -296,4 +296,28 @@ mod tests {
         assert!(matches!(error, FigureError::Missing { key: "demand", .. }), "{error}");
         assert!(error.to_string().contains("mA"), "and how it is written: {error}");
     }
+
+    /// Source: On-Site Guide Appendix A: 10 A, 30 % of the rest, and 5 A for a socket-outlet in the control unit: of one unit alone.
+    #[test]
+    fn a_socket_outlet_is_counted_once_and_only_where_there_is_one() {
+        let amps = |text: &str| {
+            let given = Arguments::read(&MAXIMUM_DEMAND, text.split(' ')).unwrap();
+            MAXIMUM_DEMAND.working(&given).unwrap().number.unwrap()
+        };
+        assert!((amps("cooking=32A cooking-socket=no") - 16.6).abs() < 1e-9);
+        assert!((amps("cooking=32A cooking-socket=yes") - 21.6).abs() < 1e-9);
+        let two = |socket| amps(&alloc::format!("cooking=32A,32A cooking-socket={socket}"));
+        assert!((two("yes") - two("no") - 5.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_load_sensing_leaves_at_the_moment_is_said() {
+        let said = |now: &str| {
+            let text = alloc::format!("fuse=60A demand=45A current=32A now={now}");
+            LOAD_SENSING.working(&Arguments::read(&LOAD_SENSING, text.split(' ')).unwrap()).unwrap().value
+        };
+        assert!(said("28A").contains("the full current") && !said("28A").contains("less"), "32 A are left exactly");
+        assert!(said("29A").contains("less than the full current"));
+        assert!(said("55A").contains("it pauses"));
+    }
 }

@@ -275,3 +275,18 @@ impl<T: Word + Copy + 'static> Taken for OneOf<T> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_kind_is_shown_by_its_unit_and_a_bare_number_as_such() {
+        assert_eq!(Kind::Amps.in_short(), "A");
+        assert_eq!(Kind::SquareMillimetres.in_short(), "mm²");
+        assert_eq!(Kind::Many(&Kind::Amps).in_short(), "A,…");
+        for bare in [Kind::Count, Kind::Ratio] {
+            assert_eq!(bare.in_short(), "NUMBER", "it is written without a unit too");
+        }
+    }
+}
