@@ -230,4 +230,14 @@ mod tests {
             3
         );
     }
+
+    #[test]
+    fn a_case_of_ones_own_choice_has_the_values_chosen() {
+        let site = read(&Answers::default(), &demo_config());
+        let mut chosen = [0; FACTS];
+        chosen[FactId::GasBonding as usize] = 1;
+        let case = KnownCase::chosen(&site, chosen);
+        assert_eq!(case.gas(), site.gas.values()[1].0);
+        assert_eq!((case.value_of(FactId::GasBonding), case.value_of(FactId::WaterBonding)), (1, 0));
+    }
 }

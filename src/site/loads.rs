@@ -365,4 +365,20 @@ mod tests {
             assert_eq!(read(&answers).known_by, KnownBy::Assumed);
         }
     }
+
+    /// Source: BS 7671 722.311.201: a charge point counts in full. Heating and a hot tub in full: common practice, no source.
+    #[test]
+    fn what_counts_in_full_by_its_rating_is_added_in_full() {
+        let mut answers = Answers::default();
+        let more = |answers: &Answers| by_ratings(answers).get() - by_ratings(&Answers::default()).get();
+        answers.loads.hot_tub = Answer::Known(true);
+        assert!((more(&answers) - 32.0).abs() < 1e-9);
+        answers.loads.heating = Answer::Known(Heating::HeatPump);
+        answers.loads.heating_power = Answer::Known(Kilowatts::of(2.3));
+        assert!((more(&answers) - 42.0).abs() < 1e-9, "2.3 kW at 230 V is 10 A");
+        answers.loads.other_point = Answer::Known(OtherPoint::Kept);
+        assert!((more(&answers) - 74.0).abs() < 1e-9);
+        answers.loads.other_point = Answer::Known(OtherPoint::Replaced);
+        assert!((more(&answers) - 42.0).abs() < 1e-9);
+    }
 }

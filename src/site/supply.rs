@@ -312,4 +312,19 @@ mod tests {
         answers.meter.carrier_rating = Answer::Known(Amps::of(40.0));
         assert_eq!(read_fuse(&answers, &demo_config()).likeliest(), Amps::of(40.0));
     }
+
+    #[test]
+    fn once_a_neighbours_supply_is_separated_no_case_of_a_loop_is_left() {
+        let mut answers = Answers::default();
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        let looped =
+            |answers: &Answers| read(answers, &demo_config(), &mut Vec::new()).probability(|supply| supply.looped);
+        for answer in [OperatorAnswer::Accepted, OperatorAnswer::LeftAsItIs, OperatorAnswer::Refused] {
+            answers.operator.answer = Answer::Known(answer);
+            assert!(looped(&answers) > Probability::NEVER, "{answer:?} leaves it where it is");
+        }
+        answers.operator.answer = Answer::Known(OperatorAnswer::Separated);
+        assert_eq!(looped(&answers), Probability::NEVER);
+    }
 }
