@@ -249,4 +249,13 @@ mod tests {
         assert_eq!(work(&EARTHING_CONDUCTOR, "tails=16mm2 pme=no in-ground=bare").as_deref(), Ok("25 mm²"));
         assert_eq!(work(&EARTHING_CONDUCTOR, "tails=16mm2 supply-neutral=25mm2").as_deref(), Ok("16 mm²"));
     }
+
+    #[test]
+    fn the_adiabatic_equation_names_the_one_row_that_it_takes_by_default() {
+        let given = Arguments::read(&ADIABATIC, ["current=657A", "time=0.1s"]).unwrap();
+        let rows = ADIABATIC.working(&given).unwrap().rows;
+        let of_k: Vec<&str> =
+            rows.iter().filter(|row| row.table.contains("54.3")).map(|row| row.value.as_str()).collect();
+        assert!(matches!(of_k[..], [one] if one.contains("115") && !one.contains("143")), "{of_k:?}");
+    }
 }

@@ -217,3 +217,22 @@ const MOST_VOLTAGE_DROP: Figure = Figure {
         Ok(Reached::of(most_per_amp_metre(given.get("allowed")?, given.get("current")?, given.get("length")?)))
     },
 };
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Source: BS 7671 Appendix 4, section 6.1 (from memory): Ct = (230 + tp − (Ca²Cg² − Ib²/It²)(tp − 30)) / (230 + tp). 16 A of 32 A at
+    /// 70 °C: (300 − (Ca²Cg² − 0.25) × 40) / 300.
+    #[test]
+    fn the_reduced_load_factor_takes_temperature_and_company() {
+        let factor = |more: &str| {
+            let text = alloc::format!("current=16A capacity=32A{more}");
+            let given = Arguments::read(&REDUCED_LOAD_FACTOR, text.split(' ')).unwrap();
+            REDUCED_LOAD_FACTOR.working(&given).unwrap().number.unwrap()
+        };
+        assert!((factor("") - 0.9).abs() < 1e-9);
+        assert!((factor(" ambient-factor=0.8") - (300.0 - 0.39 * 40.0) / 300.0).abs() < 1e-9);
+        assert!((factor(" grouping-factor=0.7") - (300.0 - 0.24 * 40.0) / 300.0).abs() < 1e-9);
+    }
+}
