@@ -83,6 +83,19 @@ pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
     (!works).then_some(ANSWER_DAYS)
 }
 
+/// Under which name the wording files have a gate's usual wait; `None` where it is another than the usual one.
+pub(super) fn wait_key(gate: &Gate) -> Option<String> {
+    let works = gate.who == Gatekeeper::NetworkOperator && gate.wait == WORKS;
+    let usual = works || gate.wait == waits(gate.who);
+    usual.then(|| ["wait-", gate.who.word(), if works { "-works" } else { "" }].concat())
+}
+
+/// The usual wait for somebody, where works are likely or not.
+#[cfg(test)]
+pub(super) const fn usual_wait(who: Gatekeeper, works: bool) -> &'static str {
+    if works && matches!(who, Gatekeeper::NetworkOperator) { WORKS } else { waits(who) }
+}
+
 const ANSWER: &str = "commonly up to two weeks for an answer";
 const WORKS: &str = "commonly weeks to months where works are needed";
 

@@ -1,15 +1,17 @@
 //! What the homeowner is shown of an assessment: chosen and rounded here, so that the page shows and decides nothing.
 //!
 //! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
-//! does not know is left out. Names and telephone numbers stay places in the sentences: the form fills them.
+//! does not know is left out. Names, telephone numbers and figures stay places in the sentences: the form fills them, for how a
+//! language writes a figure is the browser's to know.
 
-use super::{Assessment, Band, Choice, Complexity, Dearer, Future, Gatekeeper, MayApply, NoBand, Open, Reason};
+use super::gates::wait_key;
+use super::{Assessment, Band, Choice, Complexity, Dearer, Future, Gate, Gatekeeper, MayApply, NoBand, Open, Reason};
 use crate::answers::Word;
 use crate::config::Config;
 use crate::flags::Weight;
 use crate::price::{Ruler, outline};
 use crate::units::Pence;
-use crate::wording::{Words, estimate, flags_homeowner};
+use crate::wording::{Language, MONEY, NUMBER, Words, estimate, flags_homeowner};
 use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -134,10 +136,17 @@ const CURVE_HEIGHT: i64 = 36;
 const MOST_OPEN: usize = 3;
 
 impl Shown {
-    /// Chooses what is shown of an assessment; the config holds the installer's changes of wording.
+    /// Chooses what is shown of an assessment, in English; the config holds the installer's changes of wording.
     #[must_use]
     pub fn of(assessment: &Assessment, config: &Config) -> Self {
-        let words = Words::with_changes(flags_homeowner::EN, &config.wording);
+        Self::said_in(None, assessment, config)
+    }
+
+    /// The same in another language, where one is given. Figures in sentences are left to whoever shows them.
+    #[must_use]
+    pub fn said_in(language: Option<&Language<'_>>, assessment: &Assessment, config: &Config) -> Self {
+        let words = Words::with_changes(flags_homeowner::EN, &config.wording).spoken(language.map(Language::flags));
+        let of_price = price_words(language, config);
         let flags = assessment.flags.iter().filter_map(|flag| {
             let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
             Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
@@ -158,14 +167,14 @@ impl Shown {
                 let ruler = Ruler::over(about(band.plainest).max(band.high));
                 outline(&estimate.curve, |money| ruler.at(money), CURVE_BASE, CURVE_HEIGHT)
             }),
-            dearer: dearer(assessment, config),
+            dearer: dearer(assessment, &of_price),
             futures: Vec::new(),
-            driving: driving(assessment, config),
+            driving: driving(assessment, &of_price),
             no_band: assessment.no_band,
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
             gates: gates
-                .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: gate.wait.clone() })
+                .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: wait(gate, &of_price) })
                 .collect(),
             flags: flags.collect(),
             open: open(assessment, config.thresholds.worth_asking),
@@ -174,8 +183,20 @@ impl Shown {
 
     /// With other choices set beside it.
     #[must_use]
-    pub fn beside(mut self, now: &Assessment, futures: &[Future], config: &Config) -> Self {
-        let words = Words::with_changes(estimate::EN, &config.wording);
+    pub fn beside(self, now: &Assessment, futures: &[Future], config: &Config) -> Self {
+        self.beside_in(None, now, futures, config)
+    }
+
+    /// The same in another language, where one is given.
+    #[must_use]
+    pub fn beside_in(
+        mut self,
+        language: Option<&Language<'_>>,
+        now: &Assessment,
+        futures: &[Future],
+        config: &Config,
+    ) -> Self {
+        let words = price_words(language, config);
         self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
         self
     }
@@ -332,9 +353,26 @@ fn open(assessment: &Assessment, worth_asking: Pence) -> Vec<ShownOpen> {
     offered.take(MOST_OPEN).map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect()
 }
 
+fn price_words<'a>(language: Option<&'a Language<'_>>, config: &'a Config) -> Words<'a> {
+    Words::with_changes(estimate::EN, &config.wording).spoken(language.map(Language::estimate))
+}
+
+/// How long somebody usually takes.
+fn wait(gate: &Gate, words: &Words<'_>) -> String {
+    wait_key(gate).and_then(|key| words.find(&key)).unwrap_or(&gate.wait).to_owned()
+}
+
+/// A figure in a sentence, which whoever shows it writes in the way of the language.
+fn figure(kind: &str, value: &str) -> String {
+    [kind, value, "}"].concat()
+}
+
+fn money(sum: Pence) -> String {
+    figure(MONEY, &sum.0.to_string())
+}
+
 /// What moves the price most, either way.
-fn dearer(assessment: &Assessment, config: &Config) -> Vec<ShownCause> {
-    let words = Words::with_changes(estimate::EN, &config.wording);
+fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
     let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
     causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.abs()));
     let told =
@@ -349,33 +387,29 @@ fn dearer(assessment: &Assessment, config: &Config) -> Vec<ShownCause> {
 
 /// What driving on it takes and costs, by the homeowner's own figures: whole kilowatt-hours, half hours and pounds, for it rests on
 /// usual figures.
-fn driving(assessment: &Assessment, config: &Config) -> Vec<String> {
-    let words = Words::with_changes(estimate::EN, &config.wording);
+fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     let Some(driving) = assessment.figures.driving.as_ref().filter(|_| assessment.band.is_some()) else {
         return Vec::new();
     };
-    let say = |key: &str, places: &[(&str, String)]| {
-        places.iter().fold(words.find(key).unwrap_or_default().to_owned(), |text, (place, value)| {
-            text.replace(&["{", place, "}"].concat(), value)
-        })
-    };
     let hours = libm::ceil(driving.hours_needed.get() * 2.0) / 2.0;
-    let mut lines = alloc::vec![say(
-        if driving.is_enough { "driving-enough" } else { "driving-short" },
+    let number = |number: f64| figure(NUMBER, &number.to_string());
+    let lasts = if driving.is_enough { estimate::DRIVING_ENOUGH } else { estimate::DRIVING_SHORT };
+    let mut lines = alloc::vec![words.fill(
+        lasts,
         &[
-            ("miles", libm::round(driving.miles_a_day.get()).to_string()),
-            ("energy", libm::round(driving.energy_a_night.get()).to_string()),
-            ("hours", hours.to_string()),
+            ("miles", &number(libm::round(driving.miles_a_day.get()))),
+            ("energy", &number(libm::round(driving.energy_a_night.get()))),
+            ("hours", &number(hours)),
         ],
     )];
     let costs = [
-        ("driving-night", driving.a_year_at_night),
-        ("driving-day", driving.a_year_by_day),
-        ("driving-public", driving.a_year_in_public),
+        (estimate::DRIVING_NIGHT, driving.a_year_at_night),
+        (estimate::DRIVING_DAY, driving.a_year_by_day),
+        (estimate::DRIVING_PUBLIC, driving.a_year_in_public),
     ];
     for (key, cost) in costs {
         if let Some(cost) = cost {
-            lines.push(say(key, &[("amount", about(cost).to_string())]));
+            lines.push(words.fill(key, &[("amount", &money(about(cost)))]));
         }
     }
     lines
@@ -393,7 +427,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
             say("future-as-dear").to_owned()
         } else {
             let key = if off > Pence(0) { "future-dearer" } else { "future-cheaper" };
-            say(key).replace("{amount}", &size.to_string())
+            say(key).replace("{amount}", &money(size))
         });
     }
     changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
@@ -558,9 +592,58 @@ mod tests {
         let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
         let shown = Shown::of(&assess(&answers, &config), &config);
         assert_eq!(shown.driving.len(), 3, "{:?}", shown.driving);
-        assert!(shown.driving[0].starts_with("20 miles a day"), "{:?}", shown.driving);
-        assert!(shown.driving.iter().all(|line| !line.contains('{')), "{:?}", shown.driving);
+        assert!(shown.driving[0].starts_with("{#20} miles a day take about {#"), "{:?}", shown.driving);
+        assert!(shown.driving[1].starts_with("A year of it costs about {£"), "{:?}", shown.driving);
         assert_eq!(Shown::read(&shown.write()).map(|read| read.driving), Some(shown.driving));
+    }
+
+    #[test]
+    fn what_is_shown_comes_in_the_language_that_is_asked_for() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"rent"},
+            "parking":{"place":"drive","miles_a_day":1},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1},
+            "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+        let (answers, mut config) = (serde_json::from_str(json).unwrap(), demo_config());
+        config.wording.insert("cause-digging".into(), "Spadework".into());
+        config.wording.insert("pl.cause-route".into(), "Droga".into());
+        let now = assess(&answers, &config);
+        let futures = crate::assessment::futures(&answers, &config, &now);
+        let text = Language::write("pl", false).unwrap();
+        let polish = Language::of_engine(Language::of_form(&text).unwrap().for_engine).unwrap();
+        let shown = Shown::said_in(Some(&polish), &now, &config).beside_in(Some(&polish), &now, &futures, &config);
+        let english = Shown::of(&now, &config).beside(&now, &futures, &config);
+        let texts = |shown: &Shown| -> Vec<String> {
+            let flags = shown.flags.iter().map(|flag| &flag.text);
+            let futures = shown.futures.iter().flat_map(|future| [&future.text, &future.changes]);
+            let causes = shown.dearer.iter().map(|cause| &cause.text);
+            let waits = shown.gates.iter().map(|gate| &gate.wait);
+            flags.chain(futures).chain(causes).chain(waits).chain(&shown.driving).cloned().collect()
+        };
+        let (said, before) = (texts(&shown), texts(&english));
+        assert!(said.len() > 12 && said.len() == before.len());
+        for (polish, english) in said.iter().zip(&before) {
+            assert_ne!(polish, english);
+        }
+        assert!(before.iter().any(|text| text == "Spadework") && !said.iter().any(|text| text == "Spadework"));
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+    }
+
+    #[test]
+    fn the_usual_waits_are_worded_as_in_the_assessment() {
+        for who in Gatekeeper::ALL {
+            for works in [false, true] {
+                let wait = crate::assessment::gates::usual_wait(*who, works);
+                let gate = Gate {
+                    who: *who,
+                    probability: Probability::CERTAIN,
+                    counts: true,
+                    why: Vec::new(),
+                    wait: wait.into(),
+                    wait_source: String::new(),
+                };
+                assert_eq!(estimate::EN.find(&wait_key(&gate).unwrap()), Some(wait));
+            }
+        }
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use presurvey::answers::Answers;
 use presurvey::assessment::{Assessment, Shown, futures};
 use presurvey::config::Config;
+use presurvey::wording::Language;
 use serde::Deserialize;
 use wasm_bindgen::prelude::*;
 
@@ -26,15 +27,18 @@ pub fn assess_json(answers: &str, config: &str) -> Result<String, JsError> {
     Ok(serde_json::to_string(&assessment)?)
 }
 
-/// The same for the form: the assessment as JSON, which goes into the enquiry untouched, and what of it is shown.
+/// The same for the form: the assessment as JSON, which goes into the enquiry untouched, and what of it is shown; in English, or
+/// with the engine's part of a language's text in that language.
 ///
 /// # Errors
 /// As [`assess_json`].
 #[wasm_bindgen]
-pub fn assess_shown(answers: &str, config: &str) -> Result<Vec<String>, JsError> {
+pub fn assess_shown(answers: &str, config: &str, words: Option<String>) -> Result<Vec<String>, JsError> {
     let (assessment, answers, config) = assessed(answers, config)?;
     let futures = futures(&answers, &config, &assessment);
-    let shown = Shown::of(&assessment, &config).beside(&assessment, &futures, &config);
+    let language = words.as_deref().and_then(Language::of_engine);
+    let language = language.as_ref();
+    let shown = Shown::said_in(language, &assessment, &config).beside_in(language, &assessment, &futures, &config);
     Ok(vec![serde_json::to_string(&assessment)?, shown.write()])
 }
 

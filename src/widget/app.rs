@@ -11,7 +11,7 @@ use crate::widget::parts::{View, contact_page, link_page, result_page, screen_pa
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
-use crate::wording::form as words;
+use crate::wording::{Language, form as words};
 use std::cell::RefCell;
 use std::mem::replace;
 use std::rc::Rc;
@@ -41,6 +41,8 @@ pub struct AppProps {
     pub installer: AttrValue,
     /// The installer's telephone, likewise.
     pub telephone: AttrValue,
+    /// The language that it speaks, if that is not English.
+    pub language: Option<&'static Language<'static>>,
     /// The draft that it goes on from.
     pub lines: Option<AttrValue>,
     /// Whether the draft's own step was left already.
@@ -95,8 +97,9 @@ pub fn App(props: &AppProps) -> Html {
             keeping.emit(Rc::clone(&last.borrow()));
         }
     });
-    let assessed = use_assessment(&form.answers, &fetched.config);
-    let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
+    let assessed = use_assessment(&form.answers, &fetched.config, props.language.map(|language| language.for_engine));
+    let speech =
+        Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone()).spoken(props.language);
     let root = use_node_ref();
 
     let taken = {
@@ -151,7 +154,7 @@ pub fn App(props: &AppProps) -> Html {
     });
     let all = whole(&view, failed, page).map(El::html);
     html! {
-        <div class="form" ref={root}>
+        <div class="form" lang={speech.language()} dir={speech.direction()} ref={root}>
             { for all }
         </div>
     }

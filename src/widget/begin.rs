@@ -2,7 +2,8 @@
 
 use super::app::{App, AppProps, Last};
 use super::effects::report;
-use crate::wording::{self, Words};
+use super::speech::Speech;
+use crate::wording::{Language, form as words};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, HtmlElement};
@@ -11,6 +12,8 @@ use yew::AppHandle;
 thread_local! {
     /// The places of the forms on this page.
     static PLACES: RefCell<Vec<Element>> = const { RefCell::new(Vec::new()) };
+    /// The languages that forms on this page have spoken: kept for as long as the page, each once.
+    static LANGUAGES: RefCell<Vec<&'static Language<'static>>> = const { RefCell::new(Vec::new()) };
 }
 
 /// A form that has begun.
@@ -22,10 +25,17 @@ pub struct Running {
 }
 
 /// Begins a form: `host` is the element in the page, `place` an empty one in its shadow root, `lines` the draft that it
-/// goes on from; with `leaves` at the step after the one that the draft is at.
+/// goes on from; with `leaves` at the step after the one that the draft is at; `spoken` a language's text, where that is
+/// not English.
 #[wasm_bindgen]
 #[must_use]
-pub fn begin(host: HtmlElement, place: Element, lines: Option<String>, leaves: bool) -> Running {
+pub fn begin(
+    host: HtmlElement,
+    place: Element,
+    lines: Option<String>,
+    leaves: bool,
+    spoken: Option<String>,
+) -> Running {
     let said = |name: &str| host.get_attribute(name).unwrap_or_default().into();
     let last = Last::default();
     let props = AppProps {
@@ -34,6 +44,7 @@ pub fn begin(host: HtmlElement, place: Element, lines: Option<String>, leaves: b
         plain: said("submit-as") == "multipart",
         installer: said("installer"),
         telephone: said("telephone"),
+        language: spoken.and_then(language),
         lines: lines.map(Into::into),
         leaves,
         last: last.clone(),
@@ -63,14 +74,31 @@ pub fn mind_faults() {
     }));
 }
 
+/// A language from its text; none where that is of another build, then English is spoken.
+fn language(text: String) -> Option<&'static Language<'static>> {
+    LANGUAGES.with_borrow_mut(|languages| {
+        let is_known = |known: &&&'static Language<'_>| text.split(' ').next() == Some(known.code);
+        if let Some(known) = languages.iter().find(is_known) {
+            return Some(*known);
+        }
+        let read: &'static Language = Box::leak(Box::new(Language::of_form(String::leak(text))?));
+        languages.push(read);
+        Some(read)
+    })
+}
+
 fn say_how_to_go_on() {
-    let text = Words::new(wording::form::EN).say(wording::form::PANIC_SENTENCE);
+    let spoken =
+        LANGUAGES.with(|languages| languages.try_borrow().ok().and_then(|languages| languages.last().copied()));
+    let speech = Speech::default().spoken(spoken);
+    let text = speech.say(words::PANIC_SENTENCE);
     PLACES.with(|places| {
         // Where the fault struck while the list was held, the console has it at least.
         let Ok(places) = places.try_borrow() else { return };
         for place in places.iter() {
             let Ok(line) = gloo::utils::document().create_element("p") else { continue };
-            line.set_text_content(Some(text));
+            line.set_text_content(Some(&text));
+            let _ = line.set_attribute("lang", speech.language());
             let _ = line.set_attribute("role", "alert");
             let _ = line.set_attribute("class", "form panic");
             // Beside the place, not in it: what is drawn there is the drawing library's.

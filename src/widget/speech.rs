@@ -2,7 +2,10 @@
 
 use crate::config::FormPart;
 use crate::questions::Question;
-use crate::wording::{self, Key, Words};
+use crate::units::Pence;
+use crate::widget::figures;
+use crate::wording::{self, Key, Language, MONEY, NUMBER, Words};
+use std::borrow::Cow;
 use std::rc::Rc;
 use yew::AttrValue;
 
@@ -10,6 +13,7 @@ use yew::AttrValue;
 #[derive(Clone, Default)]
 pub struct Speech {
     config: Option<Rc<FormPart>>,
+    language: Option<&'static Language<'static>>,
     /// The installer's name, as the page or the config says it.
     pub installer: AttrValue,
     /// The installer's telephone.
@@ -23,7 +27,8 @@ impl PartialEq for Speech {
             (None, None) => true,
             _ => false,
         };
-        same && self.installer == other.installer && self.telephone == other.telephone
+        let same_language = self.language() == other.language();
+        same && same_language && self.installer == other.installer && self.telephone == other.telephone
     }
 }
 
@@ -37,12 +42,48 @@ impl Speech {
         };
         let (installer, telephone) =
             (named(installer, |config| &config.installer.name), named(telephone, |config| &config.installer.telephone));
-        Self { config, installer, telephone }
+        Self { config, language: None, installer, telephone }
+    }
+
+    /// The same in another language, where one is given.
+    #[must_use]
+    pub fn spoken(self, language: Option<&'static Language<'static>>) -> Self {
+        Self { language, ..self }
+    }
+
+    /// The language's code, as `lang` and the browser's own formats take it.
+    #[must_use]
+    pub fn language(&self) -> &'static str {
+        self.language.map_or("en-GB", |language| language.code)
+    }
+
+    /// The language's direction, as `dir` takes it.
+    #[must_use]
+    pub fn direction(&self) -> &'static str {
+        if self.language.is_some_and(|language| language.is_from_right) { "rtl" } else { "ltr" }
+    }
+
+    /// Money in the way of the language.
+    #[must_use]
+    pub fn money(&self, sum: Pence) -> String {
+        figures::money(self.language(), sum)
+    }
+
+    /// A day in the way of the language; as it came where it is none.
+    #[must_use]
+    pub fn day(&self, iso: &str) -> String {
+        figures::day(self.language(), iso)
     }
 
     /// The table in use, with the installer's changes over it.
     #[must_use]
     pub fn words(&self) -> Words<'_> {
+        self.english().spoken(self.language.map(Language::form))
+    }
+
+    /// The same in English whatever the form speaks: what the installer reads.
+    #[must_use]
+    pub fn english(&self) -> Words<'_> {
         match &self.config {
             Some(config) => Words::with_changes(wording::form::EN, &config.wording),
             None => Words::new(wording::form::EN),
@@ -82,9 +123,26 @@ impl Speech {
     /// A text that came ready, with its places filled.
     #[must_use]
     pub fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
-        let mut all = places.to_vec();
-        all.extend([("installer", self.installer.as_str()), ("telephone", self.telephone.as_str())]);
-        wording::filled(text, &all).into_owned().into()
+        let find = |name: &str| self.place(name, places);
+        wording::filled_in(self.words().language(), text, &find).into_owned().into()
+    }
+
+    /// What stands in a place: what is given, the installer's own, or a figure that the engine left to be shown.
+    fn place<'a>(&'a self, name: &str, places: &[(&str, &'a str)]) -> Option<Cow<'a, str>> {
+        if let Some((_, value)) = places.iter().find(|(place, _)| *place == name) {
+            return Some((*value).into());
+        }
+        match name {
+            "installer" => return Some(self.installer.as_str().into()),
+            "telephone" => return Some(self.telephone.as_str().into()),
+            _ => {}
+        }
+        let figure = |kind: &str| name.strip_prefix(kind.trim_start_matches('{'));
+        if let Some(pence) = figure(MONEY).and_then(|pence| pence.parse().ok()) {
+            return Some(self.money(Pence(pence)).into());
+        }
+        let number = figure(NUMBER).and_then(|number| number.parse().ok())?;
+        Some(figures::number(self.language(), number).into())
     }
 }
 
@@ -135,6 +193,21 @@ mod tests {
             want(&["place-", place]);
         }
         assert!(missing.is_empty(), "no words for: {}", missing.join(" "));
+    }
+
+    #[test]
+    fn figures_that_the_engine_left_are_shown_and_other_languages_spoken() {
+        let english = Speech::default();
+        let text = "{#7.5} hours, {£123450} in all, {unknown} {#x}";
+        assert_eq!(english.filled(text, &[]), "7.5 hours, £1,234.50 in all, {unknown} {#x}");
+        assert_eq!((english.language(), english.direction()), ("en-GB", "ltr"));
+        let text = String::leak(Language::write("pl", false).unwrap());
+        let polish = english.clone().spoken(Some(Box::leak(Box::new(Language::of_form(text).unwrap()))));
+        assert_eq!((polish.say(crate::wording::form::YES), polish.language()), ("Tak".into(), "pl"));
+        let photos = |count| polish.fill(crate::wording::form::CONTACT_PHOTOS, &[("count", count)]);
+        assert_eq!(photos("3"), "Razem z tym wysyłane są 3 zdjęcia.");
+        assert_eq!(photos("12"), "Razem z tym wysyłanych jest 12 zdjęć.");
+        assert!(polish != english && polish.english() == english.words());
     }
 
     #[test]

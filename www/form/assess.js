@@ -15,7 +15,7 @@ let policy;
 const trusted = (address) =>
   (policy ??= self.trustedTypes?.createPolicy("presurvey-engine", plainly) ?? plainly).createScriptURL(address);
 
-// A way to the engine is a function of answers and config. It promises what `assess` gives, and never rejects.
+// A way to the engine is a function of answers, config and words. It promises what `assess` gives, and never rejects.
 let way, onPage, worker, calm;
 let imports = 0;
 
@@ -24,9 +24,9 @@ const fromPage = () => (onPage ??= (async () => {
   const program = await import(at(imports++ ? `engine.js?${imports}` : "engine.js"));
   await program.default({ module_or_path: at("engine_bg.wasm") });
   worker?.terminate();
-  const ask = async (answers, config) => {
+  const ask = async (...said) => {
     try {
-      return program.assess_shown(answers, config);
+      return program.assess_shown(...said);
     } catch (error) {
       return error.message;
     }
@@ -47,10 +47,11 @@ const fromWorker = () => new Promise((started, refused) => {
 
   const jobs = new Map();
   let last = 0;
-  const ask = (answers, config) => new Promise((done) => {
+  const ask = (...said) => new Promise((done) => {
     const id = ++last;
-    jobs.set(id, { said: [answers, config], done, late: setTimeout(replace, PATIENCE) });
-    mine.postMessage({ id, answers, config });
+    jobs.set(id, { said, done, late: setTimeout(replace, PATIENCE) });
+    const [answers, config, words] = said;
+    mine.postMessage({ id, answers, config, words });
   });
   const finish = (id, answered) => {
     const job = jobs.get(id);
@@ -103,10 +104,10 @@ export const later = () => new Promise((yes) => {
 });
 
 /**
- * Assesses: gives the assessment as JSON with what is shown of it, or as one text why these can't be read, or nothing
- * where the engine can't be had, or not within so many milliseconds.
+ * Assesses: gives the assessment as JSON with what is shown of it (in English, or with the words of another language), or as
+ * one text why these can't be read, or nothing where the engine can't be had, or not within so many milliseconds.
  */
-export const assess = (answers, config, within) => Promise.race([
-  engine().then((ask) => ask(answers, config), () => {}),
+export const assess = (answers, config, words, within) => Promise.race([
+  engine().then((ask) => ask(answers, config, words), () => {}),
   new Promise((yes) => within === undefined || setTimeout(yes, within)),
 ]);

@@ -120,9 +120,9 @@ export async function showLink(place, host, fragment, text) {
   place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told);
 }
 
-/** What is said, in the language of the page, its places filled. */
+/** What is said, in the language of the form, its places filled. */
 export function speaker(host) {
-  const said = WORDS[host.closest("[lang]")?.lang.split("-")[0]] ?? WORDS.en;
+  const said = WORDS[host.language] ?? WORDS.en;
   const places = { installer: host.getAttribute("installer") ?? "", telephone: host.getAttribute("telephone") ?? "" };
   return (key) => said[key].replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
 }

@@ -5,9 +5,12 @@ const page = new CSSStyleSheet();
 page.replaceSync("body { margin: 0; display: flow-root; }");
 document.adoptedStyleSheets = [page];
 
-// Anybody can make a link to this page. So the query names no telephone number, no name and nowhere to send to,
-// and a config of this page's own origin alone.
-const config = new URLSearchParams(location.search).get("config");
+// Anybody can make a link to this page. So the query names no telephone number, no name and nowhere to send to, but a config
+// of this page's own origin, and a language.
+const query = new URLSearchParams(location.search);
+const language = query.get("language");
+if (language !== null) form.setAttribute("language", language);
+const config = query.get("config");
 if (config !== null) {
   const address = URL.canParse(config, location.href) ? new URL(config, location.href) : undefined;
   if (address?.origin === location.origin) form.setAttribute("config", address.href);

@@ -34,7 +34,7 @@ function done() {
 
 /** A panel in the form's place: what it says, and what can be done. */
 function panel(door, title, texts, buttons) {
-  const made = Object.assign(document.createElement("div"), { className: "form" });
+  const made = Object.assign(document.createElement("div"), { className: "form", lang: door.host.language });
   const heading = Object.assign(document.createElement("h2"), { textContent: title, tabIndex: -1 });
   const actions = Object.assign(document.createElement("div"), { className: "actions" });
   actions.append(...buttons);
@@ -49,7 +49,7 @@ function begin(door, text) {
   const again = button(says("link-again"), () => {});
   again.dataset.does = "try";
   absent.append(line(says("link-absent"), "status"), again);
-  const made = Object.assign(document.createElement("div"), { className: "form" });
+  const made = Object.assign(document.createElement("div"), { className: "form", lang: door.host.language });
   made.append(line(says("link-opens"), "status", "waiting"), absent);
   door.show(made);
   door.begin(text);

@@ -8,14 +8,16 @@
 const FILES = __FILES__;
 
 const HERE = new URL("./", location);
-const CONFIG = new URL(new URL(location).searchParams.get("config") ?? "", HERE).href;
+const said = new URL(location).searchParams;
+const CONFIG = new URL(said.get("config") ?? "", HERE).href;
+const LANGUAGE = said.get("language");
 const PATIENCE = 4_000; // milliseconds; longer than this nobody waits for a newer config
 
 const OURS = `presurvey ${HERE.pathname} `;
 
 /** The name of this build's cache: another list is another build. */
 async function cacheName() {
-  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(JSON.stringify([FILES, CONFIG])));
+  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(JSON.stringify([FILES, CONFIG, LANGUAGE])));
   return OURS + [...new Uint8Array(bytes, 0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
@@ -31,13 +33,20 @@ function fileOf({ mode, url }) {
 
 addEventListener("install", (event) => event.waitUntil(install()));
 
+/** Whether a file is of another language than this page's: then it may come over the network alone. */
+function isForeign(name) {
+  const [, code, page] = name.match(/^(?:first|words)-(\w+)\.|^(\w\w)\.html$/) ?? [];
+  return (code ?? page ?? LANGUAGE) !== LANGUAGE;
+}
+
 /** Keeps every file of this build, or none: bytes of another (a site half uploaded) do not fit their hashes. */
 async function install() {
   const name = await cacheName();
   const isNew = !(await caches.has(name));
   const cache = await caches.open(name);
   try {
-    await Promise.all(Object.keys(FILES).map((file) => keepFile(cache, file)));
+    const files = Object.keys(FILES).filter((file) => !isForeign(file));
+    await Promise.all(files.map((file) => keepFile(cache, file)));
   } catch (error) {
     if (isNew) await caches.delete(name);
     throw error;

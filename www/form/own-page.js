@@ -39,8 +39,9 @@ else requestAnimationFrame(() => setTimeout(work));
 
 const keep = () => {
   const config = hosts[0]?.getAttribute("config") ?? "";
+  const language = hosts[0]?.language ?? "en";
   // Refused, the page is as it was.
-  navigator.serviceWorker?.register(`offline.js?${new URLSearchParams({ config })}`).catch(() => {});
+  navigator.serviceWorker?.register(`offline.js?${new URLSearchParams({ config, language })}`).catch(() => {});
 };
 
 // Not while the form is still being fetched: once its first screen is left, or when some time has passed.

@@ -5,7 +5,7 @@ import { Screen, dress } from "./screen.js"; // put in here by the build
 
 const NAME = "presurvey-form";
 
-// Put in by the build: the markup by language (see src/widget/beforehand).
+// Put in by the build: the markup in English (see src/widget/beforehand); another language has a file of its own.
 const MADE = __MADE__;
 // And the hashes of the files beside this script.
 const HASHES = JSON.parse("@hashes@");
@@ -38,9 +38,9 @@ const checked = (file, address = beside(file)) =>
 const imported = (file) => checked(file).then(() => import(beside(file)));
 
 /** Why a file was not to be had: it is there with other bytes, which no waiting mends, or it did not come. */
-async function reason(file) {
+async function reason(file, integrity = HASHES[file]) {
   const comes = (more) => fetch(beside(file), { cache: "reload", ...more }).then(({ ok }) => ok, () => false);
-  if ((await comes()) && !(await comes({ integrity: HASHES[file] }))) return new Error(`${file} was changed`);
+  if ((await comes()) && !(await comes({ integrity }))) return new Error(`${file} was changed`);
   return new TypeError(`${file} did not come`);
 }
 
@@ -54,6 +54,13 @@ const written = (value) =>
   JSON.stringify(value, function (name) {
     return this[name];
   });
+
+/** What a language's files hold: only what was built is given out. */
+async function fetched(file, integrity) {
+  const answer = await fetch(beside(file), { integrity }).catch(() => {});
+  if (!answer?.ok) throw await reason(file, integrity);
+  return answer;
+}
 
 /** Does this once the page has been painted; a hidden page is given no frame, then a moment is enough. */
 function afterPaint(work) {
@@ -144,9 +151,13 @@ class PresurveyForm extends HTMLElement {
   #screen;
   /** Whether a press of the main button waits for the program. */
   #waits = false;
+  /** The markup in its language, and with which hash its words come. */
+  #made = MADE;
+  /** Its words, where it speaks another language than English. */
+  #words;
 
   connectedCallback() {
-    if (!this.#shown) this.#start();
+    if (!this.#shown) this.#speak();
     else if (this.#lines !== undefined && !this.#running && this.#shown.matches(".program")) this.#begin(false);
   }
 
@@ -176,12 +187,28 @@ class PresurveyForm extends HTMLElement {
     return (this.#kept ??= new Store(this.getAttribute("config") ?? ""));
   }
 
-  get #language() {
-    return this.closest("[lang]")?.lang.split("-")[0];
+  /** The language it speaks: what it says itself, else what is around it, if that is one of ours. */
+  get language() {
+    const said = this.getAttribute("language") || this.closest("[lang]")?.lang;
+    const code = said?.toLowerCase().split("-")[0];
+    return HASHES[`first-${code}.json`] ? code : "en";
   }
 
-  get #made() {
-    return MADE[this.#language] ?? MADE.en;
+  /** Starts once the first screen has come in its language; where that does not come, in English. */
+  #speak() {
+    const name = `first-${this.language}.json`;
+    if (!HASHES[name]) return this.#start();
+    make();
+    fetched(name, HASHES[name])
+      .then((answer) => answer.json())
+      .then((made) => (this.#made = made))
+      .catch(console.error)
+      .then(() => this.#shown || (this.isConnected && this.#start()));
+  }
+
+  async #fetchWords() {
+    const { language, words } = this.#made;
+    if (words) this.#words ??= await (await fetched(`words-${language}.txt`, words)).text();
   }
 
   #start() {
@@ -238,7 +265,7 @@ class PresurveyForm extends HTMLElement {
     if (/^queued$|\["queued","yes"\]/.test(begun)) this.#shown.querySelector("[data-does=on]").click();
     afterPaint(() => {
       this.#tell("presurvey-ready");
-      program().catch(() => {}); // told when the first screen is left
+      for (const part of [program(), this.#fetchWords()]) part.catch(() => {}); // told when the first screen is left
       if (!begun) this.#lookAgain();
     });
   }
@@ -323,7 +350,7 @@ class PresurveyForm extends HTMLElement {
 
   #showFirst() {
     // On pages of our own it stands in the page, and may be at work there already (see own-page.js).
-    const declared = this.#shown ? undefined : this.shadowRoot.querySelector(".form[data-version]");
+    const declared = this.#shown ? undefined : this.shadowRoot.querySelector(`.form[data-version]:lang(${this.language})`);
     const form = declared ?? this.#filled(this.#made.first);
     this.#show(form);
     const screen = (this.#screen = form.screen ?? new Screen(form));
@@ -413,13 +440,13 @@ class PresurveyForm extends HTMLElement {
 
   /** Goes on with the program, now or when it has come. */
   async #go(leaves) {
-    if (glue) return this.#begin(leaves);
+    if (glue && !this.#words === !this.#made.words) return this.#begin(leaves);
     this.#waits = true;
     this.#say();
     const shown = this.#shown;
     const again = () => this.#waits && shown === this.#shown && this.#go(leaves);
     try {
-      await program();
+      await Promise.all([program(), this.#fetchWords()]);
     } catch (problem) {
       if (!this.#waits || shown !== this.#shown) return;
       if (isRefused(problem) && (await this.#goPlain(leaves))) return;
@@ -442,7 +469,7 @@ class PresurveyForm extends HTMLElement {
     const place = document.createElement("div");
     place.className = "program";
     this.#show(place);
-    this.#running = glue.begin(this, place, this.#lines, leaves);
+    this.#running = glue.begin(this, place, this.#lines, leaves, this.#words);
   }
 
   /** Goes on without the program. Returns whether that could be. */
@@ -460,7 +487,7 @@ class PresurveyForm extends HTMLElement {
     const plain = await imported("plain.js").catch(() => undefined);
     plain?.begin({
       host: this,
-      language: this.#language,
+      language: this.#made.language,
       lines: Object.entries(parsed(this.#lines)),
       advice: this.#shown.querySelector(".emergency"),
       show: (next) => this.#show(next),

@@ -1,9 +1,9 @@
-// The engine on a thread of its own: answers `{ id, answers, config }` with `{ id, assessment, shown }` or `{ id, error }`.
+// The engine on a thread of its own: answers `{ id, answers, config, words }` with `{ id, assessment, shown }` or `{ id, error }`.
 import init, { assess_shown } from "./engine.js";
 
-onmessage = ({ data: { id, answers, config } }) => {
+onmessage = ({ data: { id, answers, config, words } }) => {
   try {
-    const [assessment, shown] = assess_shown(answers, config);
+    const [assessment, shown] = assess_shown(answers, config, words);
     postMessage({ id, assessment, shown });
   } catch (error) {
     postMessage({ id, error: error.message });

@@ -1,6 +1,7 @@
 //! What is put into the form's own script and pages once they are built: the markup that the form's views make
 //! beforehand, and its style sheet.
 
+use crate::integrity::hash;
 use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
 use serde_json::{Map, Value};
@@ -26,17 +27,32 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     let screen = fs::read_to_string(&screen).with_context(|| format!("reading {}", screen.display()))?;
     put_screen_in(&script, &screen)?;
     put_screen_in(&folder.join("own-page.js"), &screen)?;
-    let of = |part: &str| -> Value { made.iter().map(|(code, all)| (code.clone(), all[part].clone())).collect() };
-    fill(&script, "__MADE__", &of("script"))?;
+    fill(&script, "__MADE__", &made["en"]["script"])?;
+    put_languages_beside(folder, &made)?;
     fill(&script, "__STYLE__", &Value::from(style.as_str()))?;
     fill(&folder.join("own-page.js"), "__STYLE__", &Value::from(style))?;
-    fill(&folder.join("plain.js"), "__MADE__", &of("plain"))?;
+    let plain = made.iter().map(|(code, all)| (code.clone(), all["plain"].clone())).collect();
+    fill(&folder.join("plain.js"), "__MADE__", &plain)?;
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         if path.extension().is_some_and(|ending| ending == "html") {
             let page = fs::read_to_string(&path)?;
             fs::write(&path, declared(&page, &made)?).with_context(|| format!("writing {}", path.display()))?;
         }
+    }
+    Ok(())
+}
+
+/// Writes the files of each further language: all its words, and its first screen, which names the hash of the words.
+fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> {
+    for (code, all) in made {
+        let Some(words) = all["words"].as_str() else { continue };
+        let file = folder.join(format!("words-{code}.txt"));
+        fs::write(&file, words).with_context(|| format!("writing {}", file.display()))?;
+        let mut first = all["script"].clone();
+        first["language"] = Value::from(code.as_str());
+        first["words"] = Value::from(hash(&file)?);
+        fs::write(folder.join(format!("first-{code}.json")), first.to_string())?;
     }
     Ok(())
 }
@@ -96,12 +112,12 @@ fn squeezed(style: &str) -> String {
 fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
     let mut out = String::new();
     let mut rest = page;
-    let language = said(page, "lang").and_then(|code| code.get(..2)).filter(|code| made.contains_key(*code));
-    let made = &made[language.unwrap_or("en")];
-    let text = |at: &str| made.pointer(at).and_then(Value::as_str).with_context(|| format!("`{at}` was not made"));
     while let Some((before, after)) = rest.split_once("<presurvey-form") {
         let (tag, inside) = after.split_once('>').context("a form's tag in a page has no end")?;
         let inside = inside.split_once("</presurvey-form>").context("a form in a page has no end")?;
+        let language = said(tag, "language").or_else(|| said(page, "lang")).and_then(|code| code.get(..2));
+        let made = &made[language.filter(|code| made.contains_key(*code)).unwrap_or("en")];
+        let text = |at: &str| made.pointer(at).and_then(Value::as_str).with_context(|| format!("`{at}` was not made"));
         let installer = said(tag, "installer").unwrap_or(text("/script/unnamed")?);
         let filled = |markup: &str| {
             let telephone = said(tag, "telephone").unwrap_or_default();
@@ -157,6 +173,32 @@ mod tests {
         assert!(page.contains("<presurvey-form><template shadowrootmode=\"open\">"), "{page}");
         assert!(page.contains("<p>them </p>"), "{page}");
         assert!(declared("<presurvey-form>", made).is_err());
+    }
+
+    #[test]
+    fn a_further_language_lies_in_files_of_its_own_and_on_pages_that_speak_it() {
+        let stub = Stub::new("beforehand-languages");
+        stub.file("page.html", "");
+        let script = |first| json!({"first": first, "unnamed": "x"});
+        let made = json!({
+            "en": {"script": script("English"), "noscript": "", "words": null},
+            "pl": {"script": script("po polsku"), "noscript": "", "words": "pl ltr\n"},
+        });
+        let made = made.as_object().unwrap();
+        put_languages_beside(&stub.path(""), made).unwrap();
+        assert_eq!(fs::read_to_string(stub.path("words-pl.txt")).unwrap(), "pl ltr\n");
+        let first: Value = serde_json::from_slice(&fs::read(stub.path("first-pl.json")).unwrap()).unwrap();
+        assert_eq!((&first["first"], &first["language"]), (&json!("po polsku"), &json!("pl")));
+        assert_eq!(first["words"], hash(&stub.path("words-pl.txt")).unwrap());
+        assert!(!stub.path("first-en.json").exists());
+        for (page, expected) in [
+            ("<html lang=\"pl\"><presurvey-form></presurvey-form>", "po polsku"),
+            ("<html lang=\"pl\"><presurvey-form language=\"en\"></presurvey-form>", "English"),
+            ("<html lang=\"en-GB\"><presurvey-form language=\"pl\"></presurvey-form>", "po polsku"),
+            ("<html lang=\"de\"><presurvey-form></presurvey-form>", "English"),
+        ] {
+            assert!(declared(page, made).unwrap().contains(expected), "{page}");
+        }
     }
 
     #[test]

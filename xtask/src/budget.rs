@@ -15,7 +15,7 @@ pub struct Wave {
 }
 
 /// The waves that have a limit.
-pub const WAVES: [Wave; 3] = [
+pub const WAVES: [Wave; 4] = [
     Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_000 },
     Wave {
         page: "form",
@@ -28,6 +28,12 @@ pub const WAVES: [Wave; 3] = [
         name: "the engine, fetched when idle",
         files: &["worker.js", "engine.js", "engine_bg.wasm"],
         limit: 148_000,
+    },
+    Wave {
+        page: "form",
+        name: "a language, fetched when wanted",
+        files: &["first-pl.json", "words-pl.txt"],
+        limit: 21_000,
     },
 ];
 

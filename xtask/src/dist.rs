@@ -15,7 +15,7 @@ use std::path::Path;
 pub const FOLDERS: [&str; 2] = ["upload", "npm"];
 
 /// What belongs to pages of our own, and stays at home.
-const OUR_OWN_PAGES: [&str; 5] = ["index.html", "page.css", "own-page.js", "noscript.css", "offline.js"];
+const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page.js", "noscript.css", "offline.js"];
 
 /// Writes both, from the built pages and the native program's schemas.
 ///

@@ -11,6 +11,9 @@ use std::path::Path;
 /// What stands in a script where the hashes of the files beside it are to come; in the script it is a string literal.
 const PLACE: &str = "@hashes@";
 
+/// How the name of a language's first screen begins.
+const LANGUAGE: &str = "first-";
+
 /// A file's hash as `integrity` takes it.
 ///
 /// # Errors
@@ -20,7 +23,8 @@ pub fn hash(path: &Path) -> Result<String> {
     Ok(["sha384-", &STANDARD.encode(Sha384::digest(bytes))].concat())
 }
 
-/// Writes into a page's first script the hashes of the scripts and programs beside it that it names.
+/// Writes into a page's first script the hashes of the scripts and programs beside it that it names, and of the languages'
+/// first screens: by these it knows which languages there are.
 /// A page without a first script is left as it is.
 ///
 /// # Errors
@@ -34,7 +38,7 @@ pub fn write_into(script: &Path) -> Result<()> {
     let mut hashes = Map::new();
     for path in files(folder, is_program)? {
         let name = path.strip_prefix(folder).expect("it was found below that folder").to_string_lossy().into_owned();
-        if text.contains(&["\"", &name, "\""].concat()) {
+        if name.starts_with(LANGUAGE) || text.contains(&["\"", &name, "\""].concat()) {
             hashes.insert(name, hash(&path)?.into());
         }
     }
@@ -49,7 +53,8 @@ pub fn write_into(script: &Path) -> Result<()> {
 }
 
 fn is_program(path: &Path) -> bool {
-    path.extension().is_some_and(|kind| kind == "js" || kind == "wasm")
+    let is_language = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with(LANGUAGE));
+    path.extension().is_some_and(|kind| kind == "js" || kind == "wasm" || kind == "json" && is_language)
 }
 
 /// Every such file below a folder, in the order of the paths.
@@ -94,13 +99,14 @@ mod tests {
         stub.file("form/form_bg.wasm", "program");
         stub.file("form/deep/part.js", "export {}");
         stub.file("form/frame.js", "");
+        stub.file("form/first-pl.json", "{}");
         stub.file("form/index.html", "");
         write_into(&stub.path("form/presurvey.js")).unwrap();
         let text = fs::read_to_string(stub.path("form/presurvey.js")).unwrap();
         let json =
             text.strip_prefix("const hashes = JSON.parse('").unwrap().strip_suffix(&["');", names].concat()).unwrap();
         let hashes: Map<String, Value> = serde_json::from_str(json).unwrap();
-        assert_eq!(hashes.keys().collect::<Vec<_>>(), ["deep/part.js", "form_bg.wasm"]);
+        assert_eq!(hashes.keys().collect::<Vec<_>>(), ["deep/part.js", "first-pl.json", "form_bg.wasm"]);
         assert_eq!(hashes["form_bg.wasm"], hash(&stub.path("form/form_bg.wasm")).unwrap());
     }
 

@@ -16,7 +16,7 @@ use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
-use crate::wording::{self, Table};
+use crate::wording::{Language, Local, Others, Words, plain as plain_words, start};
 use markup::Tag;
 use merge::{State, merged};
 use notes::Notes;
@@ -26,8 +26,8 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 use yew::Callback;
 
-/// The languages: their code and what stands in them beside the form's own wording.
-const LANGUAGES: [(&str, Table, Table); 1] = [("en", wording::start::EN, wording::plain::EN)];
+/// The languages beside English, and whether they are written from right to left.
+const LANGUAGES: [(&str, bool); 1] = [("pl", false)];
 
 /// Ticked where nothing is, and the place where none is said.
 const OPEN: &str = "open";
@@ -43,6 +43,8 @@ pub struct Beforehand {
     plain: plain::Plain,
     /// What a page of our own shows where there is no script.
     noscript: String,
+    /// All that the program and the engine say, where that is not English.
+    words: Option<String>,
 }
 
 /// What `presurvey.js` shows.
@@ -61,33 +63,51 @@ struct Shown {
 /// # Errors
 /// If a part of the first screen shows by a rule that the script can't follow.
 pub fn all() -> Result<BTreeMap<&'static str, Beforehand>, String> {
-    LANGUAGES.iter().map(|(language, start, plain)| Ok((*language, of(*start, *plain)?))).collect()
+    let others = LANGUAGES.iter().map(|(code, is_from_right)| {
+        let words = Language::write(code, *is_from_right).ok_or_else(|| format!("`{code}` lacks a wording file"))?;
+        Ok((*code, of(code, Some(words))?))
+    });
+    [Ok(("en", of("en", None)?))].into_iter().chain(others).collect()
 }
 
-fn of(start: Table, plain: Table) -> Result<Beforehand, String> {
-    let notes = Notes::new(start);
-    let mut first = first_screen()?;
+fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
+    let local =
+        |others: Others| others.iter().find(|(other, _)| *other == code).map(|(code, lines)| Local { code, lines });
+    let notes = Notes::new(Words::new(start::EN).spoken(local(start::OTHERS)));
+    let speech = places(words.as_deref());
+    let mut first = first_screen(&speech)?;
     first.each(&mut |tag| {
         if tag.is("class", "actions") {
             tag.children.extend(notes.waits());
         }
     });
-    let script = Shown { first: first.html(), begun: notes.begun().html(), unnamed: notes.unnamed() };
-    let (form, speech, done) = (Rc::default(), places(), Callback::noop());
+    let html = |mut tag: Tag| {
+        tag.set("lang", speech.language());
+        // Written from left to right it is anyway.
+        if speech.direction() != "ltr" {
+            tag.set("dir", speech.direction());
+        }
+        tag.html()
+    };
+    let script = Shown { first: html(first), begun: html(notes.begun()), unnamed: notes.unnamed() };
+    let (form, done) = (Rc::default(), Callback::noop());
     let view = View { form: &form, config: None, speech: &speech, done: &done };
-    let plain = PlainForm::new(plain, &view);
-    Ok(Beforehand { script, plain: plain.scripted(), noscript: plain.noscript() })
+    let plain = PlainForm::new(Words::new(plain_words::EN).spoken(local(plain_words::OTHERS)), &view);
+    Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words })
 }
 
-/// Speaks with places where names are filled in.
-fn places() -> Speech {
-    Speech::new(None, "{installer}".into(), "{telephone}".into())
+/// Speaks with places where names are filled in, in English or with the words of a language.
+fn places(words: Option<&str>) -> Speech {
+    // For as long as the program runs, which ends when the markup is made.
+    let read = words.and_then(|words| Language::of_form(String::leak(words.to_owned())));
+    let language = read.map(|language| &*Box::leak(Box::new(language)));
+    Speech::new(None, "{installer}".into(), "{telephone}".into()).spoken(language)
 }
 
 /// The first screen with all that it can show.
-fn first_screen() -> Result<Tag, String> {
+fn first_screen(speech: &Speech) -> Result<Tag, String> {
     let start = State { ticked: vec![OPEN], place: OPEN, pressed: false };
-    let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state))).collect();
+    let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state, speech))).collect();
     let mut screen = merged(drawings, &start)?;
     screen.set("data-version", VERSION.1);
     screen.each(&mut |tag| {
@@ -119,7 +139,7 @@ fn states() -> Vec<State> {
 }
 
 /// The screen as the program shows it.
-fn drawn(state: &State) -> Tag {
+fn drawn(state: &State, speech: &Speech) -> Tag {
     let mut answers = Answers::default();
     answers.hazard.signs = match state.ticked.as_slice() {
         [OPEN] => Answer::NotAsked,
@@ -133,8 +153,8 @@ fn drawn(state: &State) -> Tag {
         place => member(place).map_or(Answer::NotAsked, Answer::Known),
     };
     let form = Rc::new(Form { answers: Said::of(answers), complaints: u32::from(state.pressed), ..Form::default() });
-    let (speech, done) = (places(), Callback::noop());
-    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let done = Callback::noop();
+    let view = View { form: &form, config: None, speech, done: &done };
     let page = screen_page(&view, &Callback::noop());
     Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
 }
@@ -173,7 +193,8 @@ mod tests {
 
     #[test]
     fn the_markup_shows_what_the_program_shows_for_up_to_two_signs_and_for_all() {
-        let screen = first_screen().unwrap();
+        let speech = places(None);
+        let screen = first_screen(&speech).unwrap();
         let words = HazardSign::WORDS;
         let mut sets = vec![vec![OPEN], vec![NONE], vec![NOT_SURE], words.to_vec()];
         for (at, one) in words.iter().enumerate() {
@@ -184,7 +205,31 @@ mod tests {
             for place in [OPEN, NOT_SURE].iter().chain(HazardPlace::WORDS) {
                 for pressed in [false, true] {
                     let state = State { ticked: ticked.clone(), place, pressed };
-                    assert_eq!(seen(&screen, &state), seen(&drawn(&state), &state), "{state:?}");
+                    assert_eq!(seen(&screen, &state), seen(&drawn(&state, &speech), &state), "{state:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn in_another_language_it_says_all_the_same_and_no_english_is_left() {
+        for (code, _) in LANGUAGES {
+            let speech = places(all().unwrap()[code].words.as_deref());
+            let (screen, english) = (first_screen(&speech).unwrap(), first_screen(&places(None)).unwrap());
+            let shape = |tag: &Tag| {
+                let mut shape = Vec::new();
+                tag.clone().each(&mut |tag| {
+                    let told = ["id", "value", "href", "data-when", "data-where", "data-pressed", "hidden"];
+                    shape.push((tag.name.clone(), told.map(|name| tag.get(name).map(str::to_owned))));
+                });
+                shape
+            };
+            assert_eq!(shape(&screen), shape(&english), "{code}");
+            let made = all().unwrap().remove(code).unwrap();
+            assert!(made.script.first.contains(&format!(" lang=\"{code}\"")));
+            for html in [made.script.first, made.script.begun, made.noscript] {
+                for word in [" the ", " you ", " please ", "Ring ", "Next<"] {
+                    assert!(!html.contains(word), "{code}: {word:?} in {html}");
                 }
             }
         }

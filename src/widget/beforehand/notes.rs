@@ -2,7 +2,7 @@
 
 use super::markup::{Node, Tag};
 use crate::widget::el::{El, button, el, folded, paragraph};
-use crate::wording::{Key, Table, Words, start as words};
+use crate::wording::{Key, Words, start as words};
 use yew::{AttrValue, Callback};
 
 /// Makes the notes in one language.
@@ -10,8 +10,8 @@ pub struct Notes(Words<'static>);
 
 impl Notes {
     /// With this wording.
-    pub const fn new(table: Table) -> Self {
-        Self(Words::new(table))
+    pub const fn new(words: Words<'static>) -> Self {
+        Self(words)
     }
 
     fn say(&self, key: Key) -> AttrValue {

@@ -5,7 +5,7 @@ use crate::answers::{Answers, HazardSign, Known, Set, Word};
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, question_view};
-use crate::wording::{Key, Table, Words, form as said, plain as words};
+use crate::wording::{Key, Words, form as said, plain as words};
 use serde::Serialize;
 use yew::AttrValue;
 
@@ -29,8 +29,8 @@ struct Line(&'static str, AttrValue, &'static str, &'static str);
 
 impl<'a> PlainForm<'a> {
     /// With this wording beside the form's own.
-    pub const fn new(table: Table, view: &'a View<'a>) -> Self {
-        Self { words: Words::new(table), view }
+    pub const fn new(words: Words<'static>, view: &'a View<'a>) -> Self {
+        Self { words, view }
     }
 
     fn say(&self, key: Key) -> AttrValue {
@@ -43,7 +43,7 @@ impl<'a> PlainForm<'a> {
     }
 
     /// The markup of `plain.js`.
-    pub fn scripted(&self) -> Plain {
+    pub fn scripted(&self, html: &dyn Fn(Tag) -> String) -> Plain {
         let speech = self.view.speech;
         let note = |class, text| paragraph(class, text).set("role", "status").set("hidden", "");
         let main = el("button").set("type", "submit").class("main").text(speech.say(said::SEND));
@@ -75,11 +75,11 @@ impl<'a> PlainForm<'a> {
                         .with(list("ol", vec![speech.say(said::NEXT_2), speech.say(said::NEXT_3)])),
                 ),
         );
-        Plain { form: Tag::of(form).html(), sent: Tag::of(sent).html() }
+        Plain { form: html(Tag::of(form)), sent: html(Tag::of(sent)) }
     }
 
     /// The form of a page without script. `{submit}` stands where its address is filled in.
-    pub fn noscript(&self) -> String {
+    pub fn noscript(&self) -> Tag {
         let speech = self.view.speech;
         let safety = section("emergency", self.say(words::SAFETY))
             .with(el("p").text(self.say(words::SAFETY_TEXT)))
@@ -109,7 +109,7 @@ impl<'a> PlainForm<'a> {
                 tag.set("required", "");
             }
         });
-        form.html()
+        form
     }
 
     /// All that may be advised, each with the signs it is about.

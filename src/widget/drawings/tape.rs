@@ -22,7 +22,7 @@ pub fn tape(band: &Band, curve: &str, speech: &Speech) -> El {
     let Ruler { end, tick: Pence(tick) } = ruler;
     let at = |money: Pence| ruler.at(money);
     let (low, likely, high, plainest) = (at(band.low), at(band.likely), at(band.high), at(band.plainest));
-    let shown = [band.low, band.likely, band.high, band.plainest, end].map(|money| money.to_string());
+    let shown = [band.low, band.likely, band.high, band.plainest, end].map(|sum| speech.money(sum));
     let text = speech.fill(
         words::TAPE_TEXT,
         &[("low", &shown[0]), ("likely", &shown[1]), ("high", &shown[2]), ("plainest", &shown[3]), ("end", &shown[4])],

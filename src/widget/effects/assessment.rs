@@ -19,7 +19,7 @@ use yew::prelude::*;
 extern "C" {
     fn ready() -> Promise;
     fn later() -> Promise;
-    fn assess(answers: &str, config: &str, within: Option<u32>) -> Promise;
+    fn assess(answers: &str, config: &str, words: Option<&str>, within: Option<u32>) -> Promise;
 }
 
 /// How long the engine may keep somebody waiting before the result says what it waits for, in milliseconds.
@@ -73,10 +73,10 @@ impl PartialEq for Assessed {
     }
 }
 
-/// Works out the assessment of these answers after each change has been painted. Nothing is fetched for it before there is
-/// an answer.
+/// Works out the assessment of these answers after each change has been painted, what is shown of it in English or with these
+/// words. Nothing is fetched for it before there is an answer.
 #[hook]
-pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>) -> Assessed {
+pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>, words: Option<&'static str>) -> Assessed {
     let made = use_state(|| None::<(ByAddress<Answers>, ByAddress<FormPart>, Rc<Made>)>);
     let waits = use_state(Waits::default);
     let wanted = (ByAddress(Rc::clone(answers)), config.clone().map(ByAddress));
@@ -88,7 +88,7 @@ pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>) -> A
                 let (answers, still) = (answers.clone(), Rc::clone(&still));
                 after_paint(move || {
                     spawn_local(async move {
-                        if let Some(new) = persistently(&answers.0, &config.0, &still, &waits).await {
+                        if let Some(new) = persistently((&answers.0, &config.0, words), &still, &waits).await {
                             made.set(Some((answers, config, new)));
                         }
                     });
@@ -113,8 +113,7 @@ fn is_begun(answers: &Answers) -> bool {
 
 /// Assesses as soon as the engine can be had, for as long as it is still wanted; says meanwhile what it waits for.
 async fn persistently(
-    answers: &Answers,
-    config: &FormPart,
+    work: (&Answers, &FormPart, Option<&str>),
     still: &Rc<Cell<bool>>,
     waits: &UseStateSetter<Waits>,
 ) -> Option<Rc<Made>> {
@@ -133,7 +132,7 @@ async fn persistently(
     });
     while still.get() {
         if is_true(ready()).await && still.get() {
-            match once(answers, config, None).await {
+            match once(work, None).await {
                 Outcome::Made(made) => {
                     say(Waits::Work);
                     return Some(made).filter(|_| still.get());
@@ -165,9 +164,9 @@ enum Outcome {
     Away,
 }
 
-async fn once(answers: &Answers, config: &FormPart, within: Option<u32>) -> Outcome {
+async fn once((answers, config, words): (&Answers, &FormPart, Option<&str>), within: Option<u32>) -> Outcome {
     let answers = serde_json::to_string(answers).expect("answers hold nothing that JSON lacks");
-    let Ok(came) = JsFuture::from(assess(&answers, &config.text, within)).await else { return Outcome::Away };
+    let Ok(came) = JsFuture::from(assess(&answers, &config.text, words, within)).await else { return Outcome::Away };
     if let Some(why) = came.as_string() {
         super::report(&why);
         return Outcome::Refused;
@@ -185,7 +184,7 @@ pub async fn to_send(assessed: &Assessed, answers: &Answers, config: &FormPart) 
     if assessed.waits != Waits::Work {
         return None;
     }
-    match once(answers, config, Some(SEND_WAITS)).await {
+    match once((answers, config, None), Some(SEND_WAITS)).await {
         Outcome::Made(made) => Some(made),
         Outcome::Refused | Outcome::Away => None,
     }

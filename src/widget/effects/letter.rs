@@ -51,7 +51,7 @@ impl Letter {
     /// The letter for other ways, as the late module wants it.
     pub async fn in_plain(&self) -> JsValue {
         let Form { contact, answers, photos, secrets, .. } = &*self.form;
-        let summary = plain_text(contact, answers, photos.len(), self.speech.words(), &self.speech.installer);
+        let summary = plain_text(contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
         let fields = Array::new();
         let field = |name: &str, value: &str| {
             if !value.is_empty() {

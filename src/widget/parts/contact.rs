@@ -85,11 +85,8 @@ pub fn contact_page(view: &View) -> El {
             "ce-consent",
         ))
         .with(el("span").text(consent));
-    let photos = match form.photos.len() {
-        0 => None,
-        1 => Some(speech.say(words::CONTACT_PHOTO)),
-        more => Some(speech.fill(words::CONTACT_PHOTOS, &[("count", &more.to_string())])),
-    };
+    let count = form.photos.len();
+    let photos = (count > 0).then(|| speech.fill(words::CONTACT_PHOTOS, &[("count", &count.to_string())]));
     let again = matches!(form.sending, Sending::Failed(_));
     let main = el("button")
         .set("type", "submit")

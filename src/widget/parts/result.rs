@@ -70,7 +70,7 @@ fn price(shown: &Shown, speech: &Speech) -> El {
         let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
         return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
     };
-    let [low, likely, high] = [band.low, band.likely, band.high].map(|money| money.to_string());
+    let [low, likely, high] = [band.low, band.likely, band.high].map(|sum| speech.money(sum));
     let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
     let likely = el("p")
         .text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)]))
@@ -92,8 +92,8 @@ fn price(shown: &Shown, speech: &Speech) -> El {
 /// Said beside the price, which stays what is paid.
 fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
     let line = |grant: &ShownGrant| {
-        let most = grant.most.to_string();
-        let places = [("most", &*most), ("name", &*grant.name), ("read", &*grant.read)];
+        let (most, read) = (speech.money(grant.most), speech.day(&grant.read));
+        let places = [("most", &*most), ("name", &*grant.name), ("read", &*read)];
         paragraph("grant", speech.fill(words::BAND_GRANT, &places))
     };
     shown.grants.iter().map(line).collect()
@@ -104,7 +104,7 @@ fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
     let line = |cause: &ShownCause| {
         let (key, size) =
             if cause.by < Pence(0) { (words::CAUSE_LESS, -cause.by) } else { (words::CAUSE_MORE, cause.by) };
-        let size = speech.fill(key, &[("amount", &size.to_string())]);
+        let size = speech.fill(key, &[("amount", &speech.money(size))]);
         el("li").text(speech.filled(&cause.text, &[])).text(": ".into()).with(el("strong").text(size))
     };
     let list = || el("ul").all(shown.dearer.iter().map(line).collect());
@@ -124,7 +124,7 @@ fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
         let line = el("li").with(el("strong").text(speech.filled(&future.text, &[]))).with(el("br"));
         let range = match future.band {
             Some([low, high]) => {
-                speech.fill(words::BAND_RANGE, &[("low", &low.to_string()), ("high", &high.to_string())])
+                speech.fill(words::BAND_RANGE, &[("low", &speech.money(low)), ("high", &speech.money(high))])
             }
             None => speech.say(words::NO_BAND_TITLE),
         };
@@ -180,7 +180,7 @@ fn narrow(shown: &Shown, view: &View) -> Option<El> {
         .filter_map(|open| question(&open.question).map(|asked| (open.by, asked)))
         .map(|(by, asked)| {
             let gain = match by {
-                Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &sum.to_string())]),
+                Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &speech.money(sum))]),
                 None => speech.say(words::NARROW_SETTLES),
             };
             let row = el("button")

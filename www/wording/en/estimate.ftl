@@ -37,9 +37,31 @@ who-planner = the planners
 who-highway-authority = the highway authority
 who-other-trade = another trade
 
+## How long others take, as in the assessment itself
+wait-network-operator = commonly up to two weeks for an answer
+wait-network-operator-works = commonly weeks to months where works are needed
+wait-supplier = commonly one to four weeks for a visit
+wait-landlord = as long as they take to agree in writing
+wait-neighbour = as long as they take to agree in writing
+wait-planner = commonly eight weeks for a decision
+wait-highway-authority = differs from council to council
+wait-other-trade = as agreed with them
+
 ## Driving on it, by their own figures
-driving-enough = { $miles } miles a day take about { $energy } kWh, or { $hours } hours of a night at the spot.
-driving-short = { $miles } miles a day take about { $energy } kWh, or { $hours } hours at the spot: more than one cheap night.
+driving-enough = { $miles ->
+    [one] One mile a day takes
+   *[other] { $miles } miles a day take
+} about { $energy } kWh, or { $hours ->
+    [one] one hour
+   *[other] { $hours } hours
+} of a night at the spot.
+driving-short = { $miles ->
+    [one] One mile a day takes
+   *[other] { $miles } miles a day take
+} about { $energy } kWh, or { $hours ->
+    [one] one hour
+   *[other] { $hours } hours
+} at the spot: more than one cheap night.
 driving-night = A year of it costs about { $amount } at your night price.
 driving-day = A year of it costs about { $amount } at your day price.
 driving-public = The same at public points costs about { $amount }.

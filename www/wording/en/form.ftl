@@ -594,14 +594,19 @@ reach-email = By e-mail
 contact-when = When is a good time?
 contact-note = Anything else?
 contact-optional = (if you like)
-contact-consent = { $installer } may use what I send to answer me. It is kept for { $days } days and then deleted.
+contact-consent = { $installer } may use what I send to answer me. It is kept for { $days ->
+    [one] one day
+   *[other] { $days } days
+} and then deleted.
 contact-consent-short = { $installer } may use what I send to answer me.
 contact-name-missing = Please tell us your name.
 contact-way-missing = Please give a telephone number or an e-mail address.
 contact-email-unreadable = We could not read that as an e-mail address.
 contact-consent-missing = Please tick this, so that your answers may be sent.
-contact-photos = { $count } photos go with it.
-contact-photo = One photo goes with it.
+contact-photos = { $count ->
+    [one] One photo goes with it.
+   *[other] { $count } photos go with it.
+}
 sending = Sending …
 sending-photos = Sending photo { $here } of { $all } …
 sending-again = Try again

@@ -1,0 +1,126 @@
+//! A further language as it travels: one text, fetched when it is wanted, its messages in the order of the English keys.
+//!
+//! The first line says the language's code (BCP 47) and its direction, `ltr` or `rtl`. Then a message a line: what the engine
+//! says, U+000C on a line of its own, what the form says. The text belongs to one build, as the order of the keys does;
+//! one that holds too many or too few is not read.
+
+use super::{Others, Table, estimate, flags_homeowner, form};
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// What parts the engine's messages from the form's.
+const PARTED: &str = "\n\u{c}\n";
+
+/// One table's messages in a language.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Local<'a> {
+    /// The language's code.
+    pub code: &'a str,
+    /// The messages in the order of the English keys; empty where one is missing.
+    pub lines: &'a [&'a str],
+}
+
+/// A language that was read: its code, its direction and some tables' messages.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Language<'a> {
+    /// Its code.
+    pub code: &'a str,
+    /// Whether it is written from right to left.
+    pub is_from_right: bool,
+    /// The engine's part of its text.
+    pub for_engine: &'a str,
+    lines: Vec<&'a str>,
+}
+
+impl<'a> Language<'a> {
+    /// A language of the program's own, as text; `None` for one that it does not speak.
+    #[must_use]
+    pub fn write(code: &str, is_from_right: bool) -> Option<String> {
+        let lines = |others: Others| others.iter().find(|(other, _)| *other == code).map(|(_, lines)| lines.join("\n"));
+        let direction = if is_from_right { " rtl\n" } else { " ltr\n" };
+        let (price, flags) = (lines(estimate::OTHERS)?, lines(flags_homeowner::OTHERS)?);
+        Some([code, direction, &price, "\n", &flags, PARTED, &lines(form::OTHERS)?].concat())
+    }
+
+    /// Reads what the form says.
+    #[must_use]
+    pub fn of_form(text: &'a str) -> Option<Self> {
+        let (for_engine, lines) = text.split_once(PARTED)?;
+        Self::read(for_engine, lines, form::EN.len())
+    }
+
+    /// Reads what the engine says, from its part of the text.
+    #[must_use]
+    pub fn of_engine(text: &'a str) -> Option<Self> {
+        Self::read(text, text.split_once('\n')?.1, estimate::EN.len() + flags_homeowner::EN.len())
+    }
+
+    fn read(for_engine: &'a str, lines: &'a str, count: usize) -> Option<Self> {
+        let (code, direction) = for_engine.split('\n').next()?.split_once(' ')?;
+        let lines: Vec<&str> = lines.split('\n').collect();
+        (lines.len() == count).then_some(Self { code, is_from_right: direction == "rtl", for_engine, lines })
+    }
+
+    /// The form's messages.
+    #[must_use]
+    pub fn form(&self) -> Local<'_> {
+        self.local(0, form::EN)
+    }
+
+    /// The messages about the price.
+    #[must_use]
+    pub fn estimate(&self) -> Local<'_> {
+        self.local(0, estimate::EN)
+    }
+
+    /// The flags.
+    #[must_use]
+    pub fn flags(&self) -> Local<'_> {
+        self.local(estimate::EN.len(), flags_homeowner::EN)
+    }
+
+    fn local(&self, from: usize, table: Table) -> Local<'_> {
+        Local { code: self.code, lines: self.lines.get(from..from + table.len()).unwrap_or_default() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Words;
+    use super::*;
+
+    #[test]
+    fn what_is_written_is_read() {
+        for (code, lines) in form::OTHERS {
+            let text = Language::write(code, false).unwrap();
+            let form = Language::of_form(&text).unwrap();
+            assert_eq!((form.code, form.is_from_right, form.form().lines), (*code, false, *lines));
+            let engine = Language::of_engine(form.for_engine).unwrap();
+            for (key, local, others, table) in [
+                ("cause-days", engine.estimate(), estimate::OTHERS, estimate::EN),
+                ("flag-landlord", engine.flags(), flags_homeowner::OTHERS, flags_homeowner::EN),
+            ] {
+                assert_eq!(local.lines, others.iter().find(|(other, _)| other == code).unwrap().1);
+                let words = Words::new(table);
+                assert_ne!(words.spoken(Some(local)).find(key), words.find(key));
+            }
+        }
+        assert_eq!(Language::write("xx", false), None);
+    }
+
+    #[test]
+    fn a_text_of_another_build_is_not_read() {
+        let lines = |count: usize| ["x"].repeat(count).join("\n");
+        let text = |engine, form| ["ar rtl\n", &lines(engine), PARTED, &lines(form)].concat();
+        let (engine, form) = (estimate::EN.len() + flags_homeowner::EN.len(), form::EN.len());
+        let good = text(engine, form);
+        let read = Language::of_form(&good).unwrap();
+        assert!(read.is_from_right && read.code == "ar" && Language::of_engine(read.for_engine).is_some());
+        assert_eq!(Language::of_form(&text(engine, form + 1)), None);
+        assert_eq!(Language::of_engine(Language::of_form(&text(engine - 1, form)).unwrap().for_engine), None);
+        for rubbish in ["", "pl", "pl ltr", "<!doctype html>"] {
+            assert_eq!(Language::of_form(rubbish), None);
+            assert_eq!(Language::of_engine(rubbish), None);
+        }
+    }
+}

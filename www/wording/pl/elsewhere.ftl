@@ -1,0 +1,30 @@
+# What the late modules say: other ways to send, links, and moving to another device, in Polish. Voice as in form.ftl.
+
+ways-title = Inne sposoby wysłania
+ways-share = Udostępnij
+ways-share-text = Otwiera to, czym urządzenie udostępnia: pocztę, wiadomości. Zdjęcia idą razem z tym tam, gdzie to możliwe.
+ways-save = Zapisz jako plik
+ways-save-text = Jeden plik z odpowiedziami i zdjęciami. Można go wysłać w dowolny sposób; odbiorcą jest { $installer }.
+ways-copy = Kopiuj tekst
+ways-copied = Skopiowano. Można wkleić do wiadomości.
+ways-mail = Napisz e-mail
+ways-message = Napisz SMS
+ways-text-only = Tak idą odpowiedzi jako zwykły tekst, po angielsku. Zdjęć w nim nie ma.
+ways-failed = To się tu nie udało. Proszę spróbować inaczej.
+move-text = Proszę otworzyć ten odnośnik na innym urządzeniu, a odpowiedzi tam będą. Są w samym odnośniku: nie widzi ich żaden serwer. Nie ma w nim nazwiska, danych kontaktowych ani zdjęć.
+move-copy = Kopiuj odnośnik
+move-share = Udostępnij odnośnik
+move-copied = Skopiowano.
+move-here = Państwa odpowiedzi z innego urządzenia
+move-here-text = Ten odnośnik przynosi odpowiedzi z innego urządzenia. Tutaj też był już zaczęty formularz: to, co w nim wpisano, zostałoby usunięte.
+move-take = Weź odpowiedzi z odnośnika
+move-keep = Zostaw to, co tu jest
+move-broken = Nie udało się odczytać tego odnośnika. Być może nie został skopiowany w całości. To, co wpisano na tym urządzeniu, jest bez zmian.
+move-other = Ten odnośnik pochodzi z innej wersji tego formularza, której nie da się tu odczytać. Proszę utworzyć go jeszcze raz.
+link-broken = Nie udało się odczytać tego odnośnika. Być może nie został skopiowany w całości. Nowy może wysłać { $installer }; można też zadzwonić: { $telephone }.
+link-refused = Ten odnośnik już niczego nie otwiera: nie został skopiowany w całości albo zapytanie nie jest już przechowywane. Można zadzwonić: { $telephone }.
+link-unreachable = Nie udało się teraz połączyć z serwisem instalatora ({ $installer }).
+link-opens = Chwileczkę.
+link-absent = Nie udało się wczytać całej strony: wygląda na to, że nie ma teraz połączenia. Pójdzie dalej sama, gdy połączenie wróci.
+link-again = Spróbuj ponownie
+link-form = Przejdź do samego formularza

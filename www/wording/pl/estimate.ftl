@@ -1,0 +1,75 @@
+# What the engine says of a price, for the homeowner, in Polish. Short words; it travels with the result.
+
+## What makes a job dearer, or cheaper, than the simplest one
+cause-days = Więcej niż jeden dzień albo płatny postój
+cause-charge-point = Punkt ładowania, który już Państwo mają, albo uchwyt na kabel
+cause-board = Praca przy tablicy bezpiecznikowej
+cause-surge = Ochrona przed przepięciami
+cause-bonding = Połączenie rur gazu lub wody z uziemieniem
+cause-earthing = Uziemienie dla auta ładowanego na zewnątrz
+cause-digging = Kopanie
+cause-route = Droga od tablicy bezpiecznikowej do auta
+cause-height = Praca na wysokości
+cause-signal = Kabel sieciowy, bo brakuje zasięgu
+cause-load-sensing = Czujnik, który przyhamowuje punkt ładowania
+cause-post = Słupek, bo brakuje ściany
+
+## Choices made the other way
+choice-socket = Z gniazdem zamiast kabla na stałe
+choice-fixed-lead = Z kablem na stałe zamiast gniazda
+choice-buried = Z kablem pod ziemią
+choice-along-the-wall = Z kablem po ścianie
+choice-hold-back = Ze zwalnianiem, gdy dom zużywa dużo prądu
+choice-bigger-supply = Zawsze z pełną mocą, w razie potrzeby z większym przyłączem
+
+future-as-dear = Kosztuje mniej więcej tyle samo.
+future-dearer = Około { $amount } więcej.
+future-cheaper = Około { $amount } mniej.
+future-not-counted = Nie wliczono tego, co może doliczyć operator sieci.
+future-waits = Wtedy najpierw musi odpowiedzieć { $who }.
+future-waits-not = Wtedy jedna odpowiedź nie jest potrzebna ({ $who }).
+
+who-network-operator = operator sieci
+who-supplier = sprzedawca prądu
+who-landlord = właściciel lub właścicielka budynku
+who-neighbour = sąsiad lub sąsiadka
+who-planner = dział planowania władz lokalnych
+who-highway-authority = zarząd dróg
+who-other-trade = inny fachowiec
+
+## How long others take, as in the assessment itself
+wait-network-operator = zwykle do dwóch tygodni na odpowiedź
+wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy, gdy potrzebne są prace
+wait-supplier = zwykle od jednego do czterech tygodni na wizytę
+wait-landlord = tyle, ile trwa uzyskanie pisemnej zgody
+wait-neighbour = tyle, ile trwa uzyskanie pisemnej zgody
+wait-planner = zwykle osiem tygodni na decyzję
+wait-highway-authority = różnie w różnych miejscach
+wait-other-trade = według ustaleń
+
+## Driving on it, by their own figures
+driving-enough = { $miles ->
+    [one] Jedna mila dziennie wymaga
+    [few] { $miles } mile dziennie wymagają
+    [many] { $miles } mil dziennie wymaga
+   *[other] { $miles } mili dziennie wymaga
+} około { $energy } kWh, czyli nocą { $hours ->
+    [one] jednej godziny
+    [few] { $hours } godzin
+    [many] { $hours } godzin
+   *[other] { $hours } godziny
+} w tym miejscu.
+driving-short = { $miles ->
+    [one] Jedna mila dziennie wymaga
+    [few] { $miles } mile dziennie wymagają
+    [many] { $miles } mil dziennie wymaga
+   *[other] { $miles } mili dziennie wymaga
+} około { $energy } kWh, czyli { $hours ->
+    [one] jednej godziny
+    [few] { $hours } godzin
+    [many] { $hours } godzin
+   *[other] { $hours } godziny
+} w tym miejscu: więcej niż jedna tania noc.
+driving-night = Rok takiej jazdy kosztuje około { $amount } po Państwa cenie nocnej.
+driving-day = Rok takiej jazdy kosztuje około { $amount } po Państwa cenie dziennej.
+driving-public = To samo na publicznych punktach kosztuje około { $amount }.

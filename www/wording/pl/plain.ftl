@@ -1,0 +1,14 @@
+# The plain form, for where the homeowner's program can't run, in Polish. Voice as in form.ftl.
+
+why = Ta przeglądarka nie może pokazać tu reszty formularza, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
+title-noscript = Zapytanie do: { $installer }
+why-noscript = Bez JavaScriptu ta strona nie może pytać krok po kroku, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
+safety = Najpierw: czy wszystko jest bezpieczne?
+safety-text = Jeśli dało się zauważyć coś z tej listy, proszę przede wszystkim zrobić to, co tu napisano. Proszę nie iść teraz i nie sprawdzać.
+postcode = Kod pocztowy (postcode)
+note = Czego Państwo chcą i co widać
+note-hint = Na przykład: gdzie stoi auto, jak daleko mniej więcej jest od niego do tablicy bezpiecznikowej (fuse board), do kogo należy dom. Proszę tylko patrzeć; niczego nie dotykać i nie otwierać.
+photos = Zdjęcia
+photos-hint = Miejsca postoju, licznika i tablicy bezpiecznikowej, każde z odległości kroku. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
+refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
+sent-text = { $installer } ma Państwa zapytanie i odezwie się.
