@@ -7,13 +7,14 @@ use crate::design::{Decided, DecisionId, Design, Given, Outcome};
 use crate::flags::Source;
 use crate::site::{HazardReading, agreements, hazard_of};
 use crate::units::Probability;
+use crate::wording::{Key, Words, estimate};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 /// Every gate, those that count first, then the likeliest.
 pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     let mut all: Vec<Gate> = Vec::new();
-    let mut add = |who: Gatekeeper, probability: Probability, why: Vec<String>, wait: &str| {
+    let mut add = |who: Gatekeeper, probability: Probability, why: Vec<String>, wait: Key| {
         if probability == Probability::NEVER {
             return;
         }
@@ -28,7 +29,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
                 probability,
                 counts: false,
                 why,
-                wait: wait.to_string(),
+                wait: worded(wait).to_string(),
                 wait_source: Source::CommonPractice.to_string(),
             }),
         }
@@ -79,35 +80,33 @@ const ANSWER_DAYS: u16 = 14;
 
 /// Days within which the network operator's answer is usual; none where works are likely. Without a gate as where none are.
 pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
-    let works = gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == WORKS);
+    let works = gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == worded(WORKS));
     (!works).then_some(ANSWER_DAYS)
 }
 
-/// Under which name the wording files have a gate's usual wait; `None` where it is another than the usual one.
-pub(super) fn wait_key(gate: &Gate) -> Option<String> {
-    let works = gate.who == Gatekeeper::NetworkOperator && gate.wait == WORKS;
-    let usual = works || gate.wait == waits(gate.who);
-    usual.then(|| ["wait-", gate.who.word(), if works { "-works" } else { "" }].concat())
+/// Under which name the wording has a gate's usual wait; `None` where it is another than the usual one.
+pub(super) fn wait_key(gate: &Gate) -> Option<Key> {
+    [waits(gate.who), WORKS].into_iter().find(|key| gate.wait == worded(*key))
 }
 
-/// The usual wait for somebody, where works are likely or not.
-#[cfg(test)]
-pub(super) const fn usual_wait(who: Gatekeeper, works: bool) -> &'static str {
-    if works && matches!(who, Gatekeeper::NetworkOperator) { WORKS } else { waits(who) }
+/// As the assessment has it, whatever a homeowner's language is.
+fn worded(key: Key) -> &'static str {
+    Words::new(estimate::EN).say(key)
 }
 
-const ANSWER: &str = "commonly up to two weeks for an answer";
-const WORKS: &str = "commonly weeks to months where works are needed";
+const ANSWER: Key = estimate::WAIT_NETWORK_OPERATOR;
+const WORKS: Key = estimate::WAIT_NETWORK_OPERATOR_WORKS;
 
 /// The usual wait: common practice, no source.
-const fn waits(who: Gatekeeper) -> &'static str {
+const fn waits(who: Gatekeeper) -> Key {
     match who {
         Gatekeeper::NetworkOperator => ANSWER,
-        Gatekeeper::Supplier => "commonly one to four weeks for a visit",
-        Gatekeeper::Landlord | Gatekeeper::Neighbour => "as long as they take to agree in writing",
-        Gatekeeper::Planner => "commonly eight weeks for a decision",
-        Gatekeeper::HighwayAuthority => "differs from council to council",
-        Gatekeeper::OtherTrade => "as agreed with them",
+        Gatekeeper::Supplier => estimate::WAIT_SUPPLIER,
+        Gatekeeper::Landlord => estimate::WAIT_LANDLORD,
+        Gatekeeper::Neighbour => estimate::WAIT_NEIGHBOUR,
+        Gatekeeper::Planner => estimate::WAIT_PLANNER,
+        Gatekeeper::HighwayAuthority => estimate::WAIT_HIGHWAY_AUTHORITY,
+        Gatekeeper::OtherTrade => estimate::WAIT_OTHER_TRADE,
     }
 }
 

@@ -48,17 +48,21 @@ pub fn money(language: &str, sum: Pence) -> String {
     }
 }
 
-/// A plain number.
+/// A plain number, from its digits; `None` where they are none.
 #[must_use]
-pub fn number(language: &str, number: f64) -> String {
+pub fn number(language: &str, digits: &str) -> Option<String> {
+    if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
+        return None;
+    }
     #[cfg(target_arch = "wasm32")]
     {
-        here::shown(number.into(), language, "{}")
+        // Rust's own reader of fractions would weigh 9 kB.
+        js_sys::JSON::parse(digits).ok().map(|number| here::shown(number, language, "{}"))
     }
     #[cfg(not(target_arch = "wasm32"))]
     {
         let _ = language;
-        number.to_string()
+        Some(digits.to_owned())
     }
 }
 

@@ -141,8 +141,7 @@ impl Speech {
         if let Some(pence) = figure(MONEY).and_then(|pence| pence.parse().ok()) {
             return Some(self.money(Pence(pence)).into());
         }
-        let number = figure(NUMBER).and_then(|number| number.parse().ok())?;
-        Some(figures::number(self.language(), number).into())
+        figures::number(self.language(), figure(NUMBER)?).map(Into::into)
     }
 }
 

@@ -8,7 +8,6 @@ import { fileURLToPath } from "node:url";
 import { axe } from "./lib/axe.mjs";
 import { PHONE, launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
-import { sitePage } from "./lib/host.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -56,7 +55,8 @@ const fits = async (page, where) => {
 /** A page of the service's origin with these lines, and whatever else is changed on its way. */
 async function pageWith(lines, { viewport = PHONE, routes = {}, lang = "en-GB" } = {}) {
   const page = await openPage(browser, { viewport });
-  const markup = sitePage(lines).replace('lang="en-GB"', `lang="${lang}"`);
+  const head = `<meta charset="utf-8"><title>Invented site</title><meta name="viewport" content="width=device-width, initial-scale=1">`;
+  const markup = `<!doctype html><html lang="${lang}">${head}<main><h1>Invented site</h1>${lines}</main></html>`;
   await page.route("**/invented.html", (route) => route.fulfill({ contentType: "text/html; charset=utf-8", body: markup }));
   for (const [address, body] of Object.entries(routes)) {
     await page.route(address, (route) => route.fulfill(typeof body === "function" ? body(route) : { body }));

@@ -37,7 +37,7 @@ who-planner = the planners
 who-highway-authority = the highway authority
 who-other-trade = another trade
 
-## How long others take, as in the assessment itself
+## How long others usually take. Common practice, no source
 wait-network-operator = commonly up to two weeks for an answer
 wait-network-operator-works = commonly weeks to months where works are needed
 wait-supplier = commonly one to four weeks for a visit

@@ -37,7 +37,7 @@ who-planner = dział planowania władz lokalnych
 who-highway-authority = zarząd dróg
 who-other-trade = inny fachowiec
 
-## How long others take, as in the assessment itself
+## How long others usually take
 wait-network-operator = zwykle do dwóch tygodni na odpowiedź
 wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy, gdy potrzebne są prace
 wait-supplier = zwykle od jednego do czterech tygodni na wizytę
