@@ -73,3 +73,4 @@ flag-half-hour-hides-load = Panele słoneczne lub bateria zakrywają część te
 flag-report-to-photograph = Są papiery od instalacji. Ich zdjęcia oszczędzą instalatorowi części pomiarów.
 flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się potem przeciw ogniowi. Instalator to uwzględni.
 flag-off-peak-not-steered = Taryfa nocna musi sterować punktem ładowania. Instalator sprawdzi, którym potrafi.
+flag-operator-dates-disagree = Instalator sprawdzi, którego dnia odpowiedział operator sieci.
