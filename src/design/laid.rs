@@ -79,6 +79,48 @@ pub fn piece(run: &Run, with_data: bool, around: Around) -> Piece {
     Piece { cable: kind(run.along, with_data), method, length: run.length, factors }
 }
 
+/// What a route takes, summed over its stretches.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Laid {
+    /// All of it.
+    pub total: Metres,
+    /// In flat cable.
+    pub flat: Metres,
+    /// In armoured cable.
+    pub armoured: Metres,
+    /// How often armoured cable begins: each time it wants a gland at both ends.
+    pub armoured_runs: u8,
+    /// Dug in.
+    pub dug: Metres,
+    /// Of that, under paving, concrete or tarmac.
+    pub under_paving: Metres,
+    /// Out of reach from the ground.
+    pub high: Metres,
+}
+
+/// Sums what a route takes: for the estimate as for whoever describes it.
+#[must_use]
+pub fn laid(runs: impl Iterator<Item = Run>) -> Laid {
+    let (mut sum, mut in_armoured) = (Laid::default(), false);
+    for Run { along, length, high } in runs {
+        let add = |to: &mut Metres, such: bool| {
+            if such {
+                *to = *to + length;
+            }
+        };
+        let armoured = takes_armoured(along);
+        add(&mut sum.total, true);
+        add(&mut sum.flat, !armoured);
+        add(&mut sum.armoured, armoured);
+        add(&mut sum.dug, is_ground(along));
+        add(&mut sum.under_paving, matches!(along, Along::Paving));
+        add(&mut sum.high, high);
+        sum.armoured_runs = sum.armoured_runs.saturating_add(u8::from(armoured && !in_armoured));
+        in_armoured = armoured;
+    }
+    sum
+}
+
 /// Where a cable passes a wall: alone in its hole, its length counted in the stretches already.
 #[must_use]
 pub fn in_a_wall(cable: CableType, length: Metres) -> Piece {
@@ -105,6 +147,32 @@ mod tests {
     use crate::answers::{Answer, Word};
     use crate::design::capacity::{iz, tabulated};
     use crate::units::{Amps, SquareMillimetres};
+
+    #[test]
+    fn a_route_is_summed_by_what_it_takes() {
+        let run = |along, metres, high| Run { along, length: Metres::of(metres), high };
+        let of = [
+            run(Along::Inside, 3.0, false),
+            run(Along::OutsideWall, 4.0, true),
+            run(Along::Paving, 2.0, false),
+            run(Along::LoftOrFloor, 1.0, false),
+            run(Along::SoftGround, 5.0, false),
+        ];
+        let metres = Metres::of;
+        assert_eq!(
+            laid(of.into_iter()),
+            Laid {
+                total: metres(15.0),
+                flat: metres(4.0),
+                armoured: metres(11.0),
+                armoured_runs: 2,
+                dug: metres(7.0),
+                under_paving: metres(2.0),
+                high: metres(4.0),
+            }
+        );
+        assert_eq!(laid(core::iter::empty()), Laid::default());
+    }
 
     fn capacity(piece: &Piece, size: f64) -> Amps {
         iz(tabulated(piece.cable, piece.method, SquareMillimetres::of(size)).unwrap(), &piece.factors)

@@ -4,6 +4,7 @@ use crate::answers::{Along, Answers, HomeKind, ParkingPlace, RcdType};
 use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
+use crate::design::laid::laid;
 use crate::design::{
     BoardDecision, DataLink, Decided, Design, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
 };
@@ -172,8 +173,7 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
 }
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    // Each run of armoured cable has a gland at both ends.
-    let (mut armoured_runs, mut in_armoured) = (0_u8, false);
+    let laid = laid(design.stretches(given));
     // One item is pushed once, so that a bill has one line for it.
     let mut lengths: [(Item, Metres); 8] = [
         Item::CableInside,
@@ -186,16 +186,12 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         Item::HighAccess,
     ]
     .map(|item| (item, Metres::ZERO));
-    let mut high = Metres::ZERO;
     let mut add = |wanted: Item, length: Metres| {
         for (_, sum) in lengths.iter_mut().filter(|(item, _)| *item == wanted) {
             *sum = *sum + length;
         }
     };
     for run in design.stretches(given) {
-        let armoured = cable::takes_armoured(run.along);
-        armoured_runs += u8::from(armoured && !in_armoured);
-        in_armoured = armoured;
         add(
             match run.along {
                 Along::Inside => Item::CableInside,
@@ -212,13 +208,12 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         }
         if run.high {
             add(Item::HighAccess, run.length);
-            high = high + run.length;
         }
     }
     for (item, length) in lengths.into_iter().filter(|(_, length)| *length > Metres::ZERO) {
         push(item, Quantity::Length(length));
     }
-    if high > LADDER {
+    if laid.high > LADDER {
         push(Item::Tower, Quantity::ONE);
     }
     // Where nobody counted: out through one wall, or through the charge point's own from behind.
@@ -231,8 +226,9 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
             push(Item::ThickWall, Quantity::Each(walls));
         }
     }
-    if armoured_runs > 0 {
-        push(Item::Glands, Quantity::Each(armoured_runs));
+    // Each run of armoured cable has a gland at both ends.
+    if laid.armoured_runs > 0 {
+        push(Item::Glands, Quantity::Each(laid.armoured_runs));
     }
     if design.size.is_none_or(|size| size > cable::PLAIN) {
         push(Item::LargerCable, Quantity::Length(design.length));

@@ -140,6 +140,7 @@ catalogue! {
         "service-equipment" meter.equipment always;
         "signal-level" signal.level off_street;
         "router-distance" signal.router off_street;
+        "route-stretches" route.stretches off_street;
         "transfer" signal.transfer off_street;
     }
 }

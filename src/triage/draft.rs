@@ -1,6 +1,6 @@
 //! A correction under way: what stands in a question's control, and how it becomes an answer or a reason why not.
 
-use crate::answers::{Answers, Given, Kind, Length, LengthUnit, Word};
+use crate::answers::{Answers, Given, Kind, Length, LengthUnit, Rows, Word};
 use crate::questions::Question;
 use crate::units::Ratio;
 use crate::wording::{Key, triage as key};
@@ -22,8 +22,8 @@ impl Draft {
     pub fn of(given: &Given) -> Self {
         let text = |text: String| Self { text, ..Self::default() };
         match given {
-            // Stretches are not corrected one by one here.
-            Given::Nothing | Given::NotSure | Given::Stretches(_) => Self::default(),
+            Given::Nothing | Given::NotSure => Self::default(),
+            Given::Stretches(stretches) => text(Rows::of(stretches).write()),
             Given::One(place) => text(place.to_string()),
             Given::Any(bits) => Self { ticked: *bits, ..Self::default() },
             Given::YesNo(yes) => text(u8::from(*yes).to_string()),
@@ -32,6 +32,16 @@ impl Draft {
             Given::Figure(number) => text(number.to_string()),
             Given::Line(line) => text(line.clone()),
         }
+    }
+
+    /// A draft that shows what is held now of a question; a route that nobody said begins with the rough answer.
+    #[must_use]
+    pub fn begun(question: &Question, answers: &Answers) -> Self {
+        let draft = Self::of(&(question.get)(answers));
+        if question.kind == Kind::Stretches && draft.text.is_empty() {
+            return Self { text: Rows::begin(answers).write(), ..draft };
+        }
+        draft
     }
 
     /// The answer it makes.
@@ -66,7 +76,9 @@ impl Draft {
                 Ok(Given::Distance(Length { value, unit }))
             }
             Kind::Figure(_) => number().map(Given::Figure).ok_or(key::CORRECT_NUMBER),
-            Kind::Stretches => Err(key::CORRECT_STRETCHES),
+            Kind::Stretches => {
+                Rows::read(&self.text).given().filter(|given| *given != Given::Nothing).ok_or(key::CORRECT_STRETCHES)
+            }
             Kind::Line if text.is_empty() => Err(key::CORRECT_LINE),
             Kind::Line | Kind::PostcodeLine | Kind::Day => Ok(Given::Line(text.to_owned())),
         }
@@ -95,7 +107,7 @@ pub fn corrected(answers: &Answers, question: &Question, given: &Given) -> Resul
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::questions::{CATALOGUE, question};
+    use crate::questions::{CATALOGUE, any_question as question};
 
     #[test]
     fn what_a_control_shows_is_read_back_as_it_was() {
@@ -108,6 +120,14 @@ mod tests {
             ("solar-power", Given::Figure(3.68)),
             ("board-maker", Given::Line("as typed".into())),
             ("postcode", Given::Line("ZZ1 1AA".into())),
+            (
+                "route-stretches",
+                Given::Stretches(vec![crate::answers::Stretch {
+                    along: crate::answers::Along::Fence,
+                    length: Length { value: Ratio::of(12.5), unit: LengthUnit::Feet },
+                    high: true,
+                }]),
+            ),
         ];
         for (id, given) in samples {
             let question = question(id).unwrap();
@@ -115,6 +135,18 @@ mod tests {
             let answers = corrected(&Answers::default(), question, &given).unwrap();
             assert_eq!((question.get)(&answers), given, "{id}");
         }
+    }
+
+    #[test]
+    fn a_route_that_nobody_said_begins_with_the_rough_answer() {
+        let mut answers = Answers::default();
+        answers.route.length = crate::answers::Answer::Known(Length::metres(9.0));
+        answers.route.mostly = crate::answers::Answer::Known(crate::answers::Along::Paving);
+        let question = question("route-stretches").unwrap();
+        let begun = Draft::begun(question, &answers);
+        assert!(matches!(begun.read(question.kind), Ok(Given::Stretches(all)) if all[0].length == Length::metres(9.0)));
+        let open = Draft::begun(question, &Answers::default());
+        assert_eq!(open.read(question.kind), Err(key::CORRECT_STRETCHES));
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! What was typed into a field: read into an answer where it can be, kept as typed where it can't (yet).
 
-use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, ShortText};
+use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, ShortText, thousandths};
 use crate::units::Ratio;
 
 /// Reads a typed answer; `Given::Nothing` for an empty field, `None` for what can't be read.
@@ -22,24 +22,9 @@ pub fn read(kind: Kind, text: &str, unit: LengthUnit) -> Option<Given> {
     }
 }
 
-/// Reads a plain decimal number, point or comma, at most seven digits before and three after.
+/// Reads a plain decimal number; ten digits at most, so that the division is rounded correctly.
 fn number(text: &str) -> Option<f64> {
-    let (whole, part) = text.split_once(['.', ',']).unwrap_or((text, ""));
-    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
-    if whole.len() > 7 || part.len() > 3 || !digits(whole) || !digits(part) || whole.len() + part.len() == 0 {
-        return None;
-    }
-    let mut thousandths: u32 = 0;
-    let mut more = part.bytes().chain(*b"000");
-    // Both fit exactly: at most ten digits, so the one division below is rounded correctly.
-    let mut all: u64 = 0;
-    for byte in whole.bytes() {
-        all = all * 10 + u64::from(byte - b'0');
-    }
-    for byte in more.by_ref().take(3) {
-        thousandths = thousandths * 10 + u32::from(byte - b'0');
-    }
-    Some((all * 1000 + u64::from(thousandths)) as f64 / 1000.0)
+    thousandths(text).map(|all| all as f64 / 1000.0)
 }
 
 /// A field's text for an answer that was not typed in this field (a draft from elsewhere).

@@ -1,10 +1,12 @@
 //! The plan: a small line drawing of this home from what was said. What was not said is not drawn.
 
 use crate::answers::{Along, Answers, HomeKind, Inlet, LengthUnit, ParkingPlace};
-use crate::questions::question;
+use crate::design::laid::laid;
+use crate::questions::any_question;
+use crate::site::{runs, said_in_stretches};
 use crate::triage::said::in_words;
 use crate::triage::words;
-use crate::units::Ratio;
+use crate::units::{Metres, Ratio};
 use crate::wording::triage as key;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -59,12 +61,18 @@ fn home(kind: Option<HomeKind>) -> Html {
 
 /// From the board through the wall to the charge point; broken where it lies in the ground.
 fn route(answers: &Answers, pace: Ratio) -> Html {
-    let in_ground = answers.route.mostly.is(Along::Paving) || answers.route.mostly.is(Along::SoftGround);
+    let exact =
+        said_in_stretches(answers).map(|stretches| laid(runs(Some(stretches), pace, Metres::ZERO, Along::Inside)));
+    let in_ground = match exact {
+        Some(laid) => laid.dug > Metres::ZERO,
+        None => answers.route.mostly.is(Along::Paving) || answers.route.mostly.is(Along::SoftGround),
+    };
     let class = if in_ground { "line cable buried" } else { "line cable" };
-    let length = answers.route.length.known().map(|length| match length.unit {
+    let roughly = answers.route.length.known().map(|length| match length.unit {
         LengthUnit::Metres => format!("{} m", length.value),
         _ => format!("{} m", libm::round(length.in_metres(pace).get())),
     });
+    let length = exact.map(|laid| format!("{} m", libm::round(laid.total.get() * 10.0) / 10.0)).or(roughly);
     html! {
         <>
             <path class={class} d="M110 74H216" />
@@ -107,9 +115,10 @@ fn standing(place: ParkingPlace, inlet: Option<Inlet>) -> Html {
 
 /// The same in words, from the answers the drawing is made of.
 fn in_a_sentence(answers: &Answers, pace: Ratio) -> String {
-    let said: Vec<String> = ["home", "parking", "route-length", "route-mostly", "inlet"]
+    let said: Vec<String> = ["home", "parking", "route-length", "route-mostly", "route-stretches", "inlet"]
         .into_iter()
-        .filter_map(question)
+        .filter_map(any_question)
+        .filter(|question| question.id != "route-stretches" || !question.is_open(answers))
         .map(|question| {
             let given = (question.get)(answers);
             let places = [("question", &*words::question(question.id)), ("answer", &*in_words(question, &given, pace))];
@@ -117,4 +126,22 @@ fn in_a_sentence(answers: &Answers, pace: Ratio) -> String {
         })
         .collect();
     said.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::METRES_IN_A_PACE;
+
+    #[test]
+    fn a_route_said_stretch_by_stretch_is_in_the_sentence_and_a_rough_one_says_no_more_than_before() {
+        let said = |route: &str| {
+            let answers: Answers = serde_json::from_str(&format!("{{\"route\":{route}}}")).unwrap();
+            in_a_sentence(&answers, METRES_IN_A_PACE)
+        };
+        let rough = said(r#"{"length":{"value":8,"unit":"metres"},"mostly":"fence"}"#);
+        assert!(!rough.contains("stretch by stretch"), "{rough}");
+        let exact = said(r#"{"stretches":[{"along":"fence","length":{"value":8.5,"unit":"metres"}}]}"#);
+        assert!(exact.contains("stretch by stretch") && exact.contains("8.5 m"), "{exact}");
+    }
 }

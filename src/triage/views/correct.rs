@@ -1,6 +1,7 @@
 //! The control that corrects one answer: by the kind of answer, with "not sure" and "not asked" always there.
 
 use super::answers::Correcting;
+use super::correct_stretches::CorrectStretches;
 use crate::answers::{Answers, Given, Kind, LengthUnit, Word};
 use crate::questions;
 use crate::triage::draft::{Draft, corrected};
@@ -27,7 +28,7 @@ pub struct CorrectProps {
 #[component]
 pub fn Correct(props: &CorrectProps) -> Html {
     let question = questions::any_question(props.question).expect("the list is made from the catalogue");
-    let draft = use_state(|| Draft::of(&(question.get)(&props.answers)));
+    let draft = use_state(|| Draft::begun(question, &props.answers));
     let error = use_state(|| None::<Key>);
     let form = use_node_ref();
     {
@@ -139,7 +140,13 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
         }
         Kind::Line | Kind::PostcodeLine => field("text", "text"),
         Kind::Day => field("date", "numeric"),
-        Kind::Stretches => html! { <p>{ say(key::CORRECT_STRETCHES) }</p> },
+        Kind::Stretches => {
+            let on_text = {
+                let draft = draft.clone();
+                Callback::from(move |text: String| draft.set(Draft { text, ..(*draft).clone() }))
+            };
+            html! { <CorrectStretches text={draft.text.clone()} {error} {on_text} /> }
+        }
     }
 }
 

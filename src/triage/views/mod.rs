@@ -4,6 +4,7 @@ mod answers;
 mod bill;
 mod contact;
 mod correct;
+mod correct_stretches;
 mod decision;
 mod enquiry;
 mod estimate;

@@ -295,7 +295,12 @@ fn a_correction_shows_what_it_changed_and_that_it_is_not_stored() {
 
 #[test]
 fn an_open_control_fits_its_question() {
-    for (id, tag) in [("home", "<select"), ("hazard", "type=\"checkbox\""), ("route-length", "inputmode=\"decimal\"")] {
+    for (id, tag) in [
+        ("home", "<select"),
+        ("hazard", "type=\"checkbox\""),
+        ("route-length", "inputmode=\"decimal\""),
+        ("route-stretches", "Stretch 1: Split"),
+    ] {
         let html = enquiry(move |_| {
             let mut actions = opened();
             actions.push(Action::CorrectionOpened(Some(id)));

@@ -1,0 +1,300 @@
+//! A route while it is being said: rows as they stand in their fields, perhaps half filled, kept as one text of a line each.
+
+use super::{Along, Answers, Given, Length, LengthUnit, Stretch, Word, given::MOST_STRETCHES};
+use crate::units::Ratio;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// One stretch as it stands in its fields.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Row {
+    /// Along what, once that is chosen.
+    pub along: Option<Along>,
+    /// Its length as typed.
+    pub length: String,
+    /// Measured in what.
+    pub unit: Option<LengthUnit>,
+    /// Whether it is out of reach from the ground.
+    pub high: bool,
+}
+
+/// What is done to a row.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RowChange {
+    /// Runs along this.
+    Along(Option<Along>),
+    /// Is so long, as typed.
+    Length(String),
+    /// Is measured in this.
+    Unit(LengthUnit),
+    /// Is out of reach from the ground, or is not.
+    High(bool),
+    /// Another comes after it.
+    AddAfter,
+    /// Comes one place earlier.
+    Earlier,
+    /// Comes one place later.
+    Later,
+    /// Becomes two of half its length.
+    Split,
+    /// Goes.
+    TakeOut,
+}
+
+/// The rows, from the board on.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rows(pub Vec<Row>);
+
+/// Reads a plain decimal number, point or comma, at most seven digits before and three after, in thousandths.
+#[must_use]
+pub fn thousandths(text: &str) -> Option<u64> {
+    let text = text.trim();
+    let (whole, part) = text.split_once(['.', ',']).unwrap_or((text, ""));
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.len() > 7 || part.len() > 3 || !digits(whole) || !digits(part) || whole.len() + part.len() == 0 {
+        return None;
+    }
+    let padded = part.bytes().chain(*b"000").take(3);
+    Some(whole.bytes().chain(padded).fold(0, |all, byte| all * 10 + u64::from(byte - b'0')))
+}
+
+/// Thousandths as people write them: no more digits than are needed.
+#[must_use]
+pub fn decimal(thousandths: u64) -> String {
+    let (whole, part) = (thousandths / 1000, (thousandths % 1000 + 1000).to_string());
+    let part = part[1..].trim_end_matches('0');
+    if part.is_empty() { whole.to_string() } else { [&*whole.to_string(), ".", part].concat() }
+}
+
+/// A length's number as a field shows it.
+fn shown(length: Length) -> String {
+    decimal(libm::round(length.value.get() * 1000.0).clamp(0.0, 9_999_999_999.0) as u64)
+}
+
+impl Row {
+    /// The stretch it makes; `None` while something of it is open or can't be read.
+    #[must_use]
+    pub fn stretch(&self) -> Option<Stretch> {
+        let value = Ratio::new(thousandths(&self.length)? as f64 / 1000.0).ok()?;
+        let length = Length { value, unit: self.unit() };
+        length.is_a_homes().then_some(Stretch { along: self.along?, length, high: self.high })
+    }
+
+    /// What it is measured in.
+    #[must_use]
+    pub fn unit(&self) -> LengthUnit {
+        self.unit.unwrap_or(LengthUnit::Metres)
+    }
+
+    /// Whether nothing is said in it.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.along.is_none() && self.length.trim().is_empty()
+    }
+}
+
+impl Rows {
+    /// The rows of a route that was said.
+    #[must_use]
+    pub fn of(stretches: &[Stretch]) -> Self {
+        let row = |stretch: &Stretch| Row {
+            along: Some(stretch.along),
+            length: shown(stretch.length),
+            unit: Some(stretch.length.unit),
+            high: stretch.high,
+        };
+        Self(stretches.iter().map(row).collect())
+    }
+
+    /// Where there are none yet: the rough answer as one stretch.
+    #[must_use]
+    pub fn begin(answers: &Answers) -> Self {
+        let length = answers.route.length.known();
+        Self(alloc::vec![Row {
+            along: answers.route.mostly.known().copied(),
+            length: length.map(|length| shown(*length)).unwrap_or_default(),
+            unit: length.map(|length| length.unit),
+            high: false,
+        }])
+    }
+
+    /// Reads them from their text; what is no word of its list is left open.
+    #[must_use]
+    pub fn read(text: &str) -> Self {
+        let row = |line: &str| {
+            let mut parts = line.splitn(4, ' ');
+            let mut part = || parts.next().unwrap_or_default();
+            Row {
+                along: Along::named(part()),
+                unit: LengthUnit::named(part()),
+                high: part() == "high",
+                length: part().into(),
+            }
+        };
+        Self(text.lines().take(MOST_STRETCHES).map(row).collect())
+    }
+
+    /// Their text.
+    #[must_use]
+    pub fn write(&self) -> String {
+        let mut text = String::new();
+        for row in &self.0 {
+            let along = row.along.map_or("-", Along::word);
+            let high = if row.high { "high" } else { "-" };
+            text.extend([along, " ", row.unit().word(), " ", high, " "]);
+            text.extend(row.length.chars().filter(|letter| !letter.is_control()));
+            text.push('\n');
+        }
+        text
+    }
+
+    /// The answer they make, rows without a word in them left out; `None` while one is half filled.
+    #[must_use]
+    pub fn given(&self) -> Option<Given> {
+        let said = self.0.iter().filter(|row| !row.is_blank());
+        let stretches = said.map(Row::stretch).collect::<Option<Vec<Stretch>>>()?;
+        Some(if stretches.is_empty() { Given::Nothing } else { Given::Stretches(stretches) })
+    }
+
+    /// Whether this can be done to the row at a place.
+    #[must_use]
+    pub fn may(&self, at: usize, change: &RowChange) -> bool {
+        let count = self.0.len();
+        at < count
+            && match change {
+                RowChange::Earlier => at > 0,
+                RowChange::Later => at + 1 < count,
+                RowChange::AddAfter | RowChange::Split => count < MOST_STRETCHES,
+                RowChange::TakeOut => count > 1,
+                _ => true,
+            }
+    }
+
+    /// Does it; gives back where the row that is worked on stands then. What can't be done changes nothing.
+    pub fn change(&mut self, at: usize, change: RowChange) -> usize {
+        if !self.may(at, &change) {
+            return at;
+        }
+        let (last, rows) = (self.0.len() - 1, &mut self.0);
+        match change {
+            RowChange::Along(along) => {
+                rows[at].along = along;
+                // What lies in the ground hangs nowhere.
+                rows[at].high &= !matches!(along, Some(Along::SoftGround | Along::Paving));
+            }
+            RowChange::Length(length) => rows[at].length = length,
+            RowChange::Unit(unit) => rows[at].unit = Some(unit),
+            RowChange::High(high) => rows[at].high = high,
+            RowChange::AddAfter => {
+                let unit = rows[at].unit;
+                rows.insert(at + 1, Row { unit, ..Row::default() });
+                return at + 1;
+            }
+            RowChange::Earlier => {
+                rows.swap(at, at - 1);
+                return at - 1;
+            }
+            RowChange::Later => {
+                rows.swap(at, at + 1);
+                return at + 1;
+            }
+            RowChange::Split => {
+                let mut second = rows[at].clone();
+                if let Some(whole) = thousandths(&second.length) {
+                    rows[at].length = decimal(whole.div_ceil(2));
+                    second.length = decimal(whole / 2);
+                }
+                rows.insert(at + 1, second);
+            }
+            RowChange::TakeOut => {
+                rows.remove(at);
+                return at.min(last - 1);
+            }
+        }
+        at
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Answer;
+    use proptest::prelude::*;
+
+    fn rows(lines: &[(&str, &str)]) -> Rows {
+        let row = |(along, length): &(&str, &str)| Row {
+            along: Along::named(along),
+            length: (*length).into(),
+            unit: Some(LengthUnit::Paces),
+            high: false,
+        };
+        Rows(lines.iter().map(row).collect())
+    }
+
+    #[test]
+    fn it_begins_with_the_rough_answer() {
+        let mut answers = Answers::default();
+        assert!(Rows::begin(&answers).0[0].is_blank(), "nothing is made up");
+        answers.route.length = Answer::Known(Length { value: Ratio::of(12.5), unit: LengthUnit::Feet });
+        answers.route.mostly = Answer::Known(Along::Fence);
+        let Some(Given::Stretches(said)) = Rows::begin(&answers).given() else { panic!() };
+        assert_eq!(
+            said,
+            [Stretch { along: Along::Fence, length: *answers.route.length.known().unwrap(), high: false }]
+        );
+    }
+
+    #[test]
+    fn what_stands_in_the_fields_comes_back_as_it_was() {
+        let mut all = rows(&[("inside", "4"), ("", "about 3 m"), ("paving", "")]);
+        all.0[2].high = true;
+        assert_eq!(Rows::read(&all.write()), all);
+        assert_eq!(Rows::read("nonsense"), Rows(alloc::vec![Row::default()]));
+        assert_eq!(all.given(), None, "half filled");
+        assert_eq!(rows(&[("", " ")]).given(), Some(Given::Nothing), "an empty row says nothing");
+        assert_eq!(rows(&[("inside", "99999")]).given(), None, "no home is so wide");
+    }
+
+    #[test]
+    fn each_change_says_where_the_row_is_then() {
+        let mut all = rows(&[("inside", "4"), ("fence", "2.5"), ("paving", "1")]);
+        assert_eq!(all.change(1, RowChange::Earlier), 0);
+        assert_eq!(all, rows(&[("fence", "2.5"), ("inside", "4"), ("paving", "1")]));
+        assert_eq!(all.change(0, RowChange::Earlier), 0);
+        assert_eq!(all.change(0, RowChange::Later), 1);
+        assert_eq!(all.change(1, RowChange::Split), 1);
+        assert_eq!(all, rows(&[("inside", "4"), ("fence", "1.25"), ("fence", "1.25"), ("paving", "1")]));
+        assert_eq!(all.change(3, RowChange::TakeOut), 2);
+        assert_eq!(all.change(0, RowChange::AddAfter), 1);
+        assert!(all.0[1].is_blank() && all.0[1].unit == Some(LengthUnit::Paces), "one goes on in the same measure");
+        let before = all.clone();
+        assert_eq!(all.change(9, RowChange::TakeOut), 9);
+        assert_eq!(all, before);
+        let mut one = rows(&[("inside", "4")]);
+        one.change(0, RowChange::TakeOut);
+        assert_eq!(one.0.len(), 1, "the last one stays: there is always something to begin with");
+        while one.0.len() < MOST_STRETCHES {
+            one.change(0, RowChange::Split);
+        }
+        assert!(!one.may(0, &RowChange::Split) && !one.may(0, &RowChange::AddAfter));
+        one.change(0, RowChange::Split);
+        assert_eq!(one.0.len(), MOST_STRETCHES);
+    }
+
+    proptest! {
+        #[test]
+        fn splitting_loses_nothing(whole in 0_u64..10_000_000) {
+            let mut all = rows(&[("fence", &decimal(whole))]);
+            all.change(0, RowChange::Split);
+            let halves: Vec<u64> = all.0.iter().filter_map(|row| thousandths(&row.length)).collect();
+            prop_assert_eq!(halves.len(), 2);
+            prop_assert_eq!(halves[0] + halves[1], whole);
+            prop_assert!(halves[0].abs_diff(halves[1]) <= 1);
+        }
+
+        #[test]
+        fn a_number_is_written_as_it_is_read(number in 0_u64..9_999_999_999) {
+            prop_assert_eq!(thousandths(&decimal(number)), Some(number));
+        }
+    }
+}
