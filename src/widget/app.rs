@@ -4,6 +4,7 @@ use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
     show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config, use_saved_form,
+    use_sheet,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
@@ -97,6 +98,7 @@ pub fn App(props: &AppProps) -> Html {
     });
     let assessed = use_assessment(&form.answers, &fetched.config);
     let speech = Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone());
+    let sheet = use_sheet(form.step);
     let root = use_node_ref();
 
     let taken = {
@@ -131,7 +133,7 @@ pub fn App(props: &AppProps) -> Html {
     };
     use_sending(&letter, ready, &fetched, &done);
     use_late(&letter, &props.host, &root);
-    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
+    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, sheet: &sheet, done: &done };
     use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
     let page = match form.step {
         Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),

@@ -31,6 +31,10 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     fill(&script, "__STYLE__", &Value::from(style.as_str()))?;
     fill(&folder.join("own-page.js"), "__STYLE__", &Value::from(style))?;
     fill(&folder.join("plain.js"), "__MADE__", &of("plain"))?;
+    for (code, all) in &made {
+        let sheet = all["sketches"].as_str().context("there is no sheet of drawings")?;
+        fs::write(folder.join(format!("sketches-{code}.txt")), sheet).context("writing the drawings")?;
+    }
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         if path.extension().is_some_and(|ending| ending == "html") {

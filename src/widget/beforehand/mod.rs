@@ -11,11 +11,13 @@ mod plain;
 
 use super::app::whole;
 use super::draft::VERSION;
+use super::drawings::Sheet;
 use super::el::el;
 use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
+use crate::sketches;
 use crate::wording::{self, Table};
 use markup::Tag;
 use merge::{State, merged};
@@ -27,7 +29,8 @@ use std::rc::Rc;
 use yew::Callback;
 
 /// The languages: their code and what stands in them beside the form's own wording.
-const LANGUAGES: [(&str, Table, Table); 1] = [("en", wording::start::EN, wording::plain::EN)];
+const LANGUAGES: [(&str, Table, Table, Table); 1] =
+    [("en", wording::start::EN, wording::plain::EN, wording::sketches::EN)];
 
 /// Ticked where nothing is, and the place where none is said.
 const OPEN: &str = "open";
@@ -43,6 +46,8 @@ pub struct Beforehand {
     plain: plain::Plain,
     /// What a page of our own shows where there is no script.
     noscript: String,
+    /// The sheet of drawings.
+    sketches: String,
 }
 
 /// What `presurvey.js` shows.
@@ -61,10 +66,10 @@ struct Shown {
 /// # Errors
 /// If a part of the first screen shows by a rule that the script can't follow.
 pub fn all() -> Result<BTreeMap<&'static str, Beforehand>, String> {
-    LANGUAGES.iter().map(|(language, start, plain)| Ok((*language, of(*start, *plain)?))).collect()
+    LANGUAGES.iter().map(|(language, start, plain, drawn)| Ok((*language, of(*start, *plain, *drawn)?))).collect()
 }
 
-fn of(start: Table, plain: Table) -> Result<Beforehand, String> {
+fn of(start: Table, plain: Table, drawn: Table) -> Result<Beforehand, String> {
     let notes = Notes::new(start);
     let mut first = first_screen()?;
     first.each(&mut |tag| {
@@ -73,10 +78,10 @@ fn of(start: Table, plain: Table) -> Result<Beforehand, String> {
         }
     });
     let script = Shown { first: first.html(), begun: notes.begun().html(), unnamed: notes.unnamed() };
-    let (form, speech, done) = (Rc::default(), places(), Callback::noop());
-    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let (form, speech, sheet, done) = (Rc::default(), places(), Sheet::default(), Callback::noop());
+    let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
     let plain = PlainForm::new(plain, &view);
-    Ok(Beforehand { script, plain: plain.scripted(), noscript: plain.noscript() })
+    Ok(Beforehand { script, plain: plain.scripted(), noscript: plain.noscript(), sketches: sketches::sheet(drawn) })
 }
 
 /// Speaks with places where names are filled in.
@@ -134,7 +139,8 @@ fn drawn(state: &State) -> Tag {
     };
     let form = Rc::new(Form { answers: Said::of(answers), complaints: u32::from(state.pressed), ..Form::default() });
     let (speech, done) = (places(), Callback::noop());
-    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let sheet = Sheet::default();
+    let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
     let page = screen_page(&view, &Callback::noop());
     Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
 }

@@ -11,6 +11,7 @@ mod photo;
 mod saved;
 mod secrets;
 mod send;
+mod sheet;
 mod store;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
@@ -23,6 +24,7 @@ pub use photo::take;
 pub use saved::{Blobs, use_saved_form};
 pub use secrets::make_secrets;
 pub use send::{Runs, send};
+pub use sheet::use_sheet;
 
 use std::rc::Rc;
 

@@ -639,26 +639,3 @@ add-photos-text = Photos that you add here go to { $installer } with the enquiry
 add-answers-text = { $installer } asks for this. What you answer goes into the enquiry you sent; all else there stays as it is.
 add-nothing = There is nothing to send yet.
 move-title = Go on on another device
-
-## Drawings
-
-drawing-carriers-1 = A sealed fuse box with one fuse holder
-drawing-carriers-2 = A sealed fuse box with two fuse holders
-drawing-carriers-3 = A sealed fuse box with three fuse holders
-drawing-carriers-text = A box at the end of the thick street cable. Fuse holders: { $count }. A seal hangs from each.
-drawing-head-title = Sealed fuse box with { $count } wires leaving it
-drawing-head-text = The box at the bottom is the sealed fuse box; count the wires that leave its top. The box above is the meter; its own wires don’t count.
-drawing-street-title = Thick cables from the street: { $count }
-drawing-street-text = A sealed fuse box with thick cables coming up out of the ground into its bottom. Cables: { $count }.
-drawing-buttons-none = A row of switches without a test button
-drawing-buttons-one = A row of switches with one wide switch that has a test button
-drawing-buttons-two = A row of switches with two wide switches that have test buttons
-drawing-buttons-each-way = A row of switches, each with its own test button
-drawing-buttons-text = The front of a fuse board. Test buttons are the small tinted squares.
-drawing-ways-none = A row of switches without a gap
-drawing-ways-one = A row of switches with one gap
-drawing-ways-several = A row of switches with several gaps
-drawing-ways-text = The front of a fuse board. Gaps are the tinted plain covers.
-drawing-protection-fuse-wire = A board with pull-out fuse holders
-drawing-protection-breakers = A board with a row of small switches
-drawing-protection-text = The front of a fuse board with its lid open.
