@@ -136,7 +136,9 @@ pub fn App(props: &AppProps) -> Html {
     let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, sheet: &sheet, done: &done };
     use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
     let page = match form.step {
-        Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
+        Step::Screen(_) | Step::Question(_) => {
+            screen_page(&view, &taken, assessed.latest.as_ref().map(|made| &made.shown))
+        }
         Step::Result => result_page(&view, &assessed),
         Step::Contact => contact_page(&view),
         Step::Sent => sent_page(&view),
@@ -226,16 +228,24 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     });
 }
 
-/// A page with the way to another device under it, where there is something to take along.
+/// A page with the installer's telephone under it, and the way to another device, where there is something to take along.
 fn with_move(view: &View, page: El) -> El {
     let View { form, speech, .. } = view;
     if form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
         return page;
     }
+    let stuck = (!speech.telephone.is_empty()).then(|| {
+        let href = ["tel:", &speech.telephone.replace(' ', "")].concat();
+        let ring = el("a").class("quiet").attr("href", href.into()).text(speech.telephone.clone());
+        paragraph("stuck", speech.say(words::STUCK)).text(" ".into()).with(ring)
+    });
     let title = button("quiet", speech.say(words::MOVE_TITLE), view.on_press(|| Action::MoveAsked));
     let title = title.set("aria-expanded", if form.moves { "true" } else { "false" });
     let shown = form.moves.then(|| el("div").class("moving"));
-    el("div").key(form.step.name().1).with(page).with(el("aside").class("move").with(title).perhaps(shown))
+    el("div")
+        .key(form.step.name().1)
+        .with(page)
+        .with(el("aside").class("move").perhaps(stuck).with(title).perhaps(shown))
 }
 
 /// Back, where one is, and what this page is about.
@@ -261,9 +271,11 @@ fn head(view: &View) -> El {
     let progress = form
         .progress()
         .filter(|_| !form.answers.hazard.signs.is_not_asked() && !form.answers.hazard.is_noticed())
-        .map(|(here, all)| {
-            let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
-            el("span").text(speech.fill(words::PROGRESS, &places))
+        .map(|numbers| {
+            let [here, all, minutes] = numbers.map(|number| number.to_string());
+            let key = if numbers[2] > 1 { words::PROGRESS } else { words::PROGRESS_LAST };
+            let places = [("here", &*here), ("all", &*all), ("minutes", &*minutes)];
+            el("span").text(speech.fill(key, &places))
         });
     let place = place.map(|place| {
         // A line of its own on each screen: what changes in one that stays counts as moved.

@@ -88,9 +88,19 @@ impl Step {
                 }
                 let place = screens::SCREENS.iter().position(|other| other.id == screen.id);
                 let later = screens::SCREENS.iter().skip(place.map_or(0, |place| place + 1));
-                later.filter(|next| next.core).find(|next| next.shows(answers)).map_or(Self::Result, Self::Screen)
+                let mut later = later.filter(|next| next.core && next.shows(answers)).peekable();
+                // Whoever changed an answer at the end is not led through all that was answered already.
+                let next = later.peek().copied();
+                if later.any(|screen| screen.stands_open(answers)) {
+                    next.map_or(Self::Result, Self::Screen)
+                } else {
+                    Self::Result
+                }
             }
-            Self::Screen(_) | Self::Question(_) => Self::Result,
+            // What a changed answer brings up is asked, and nothing else again.
+            Self::Screen(_) | Self::Question(_) => {
+                screens::core(answers).find(|screen| screen.stands_open(answers)).map_or(Self::Result, Self::Screen)
+            }
             Self::Result => Self::Contact,
             Self::Contact | Self::Sent | Self::Link => *self,
         }

@@ -141,7 +141,7 @@ fn drawn(state: &State) -> Tag {
     let (speech, done) = (places(), Callback::noop());
     let sheet = Sheet::default();
     let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
-    let page = screen_page(&view, &Callback::noop());
+    let page = screen_page(&view, &Callback::noop(), None);
     Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
 }
 

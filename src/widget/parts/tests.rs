@@ -43,7 +43,7 @@ fn question_shown(id: &'static str, form: Form) -> String {
 }
 
 fn page_shown(form: Form) -> String {
-    shown(&Rc::new(form), |view| screen_page(view, &Callback::noop()))
+    shown(&Rc::new(form), |view| screen_page(view, &Callback::noop(), None))
 }
 
 fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
