@@ -1,5 +1,6 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
+use crate::config::Branding;
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
@@ -285,7 +286,22 @@ fn head(view: &View) -> El {
             .with(el("span").text(speech.made(&["place-", place.word()])))
             .perhaps(progress)
     });
-    el("header").class("head").perhaps(back).perhaps(place).with(el("h2").set("tabindex", "-1").text(title))
+    let logo = view
+        .config
+        .and_then(|config| config.branding.logo.clone())
+        .filter(|logo| is_address(logo))
+        .map(|logo| el("img").class("logo").attr("src", logo.into()).attr("alt", speech.installer.clone()));
+    el("header")
+        .class("head")
+        .perhaps(logo)
+        .perhaps(back)
+        .perhaps(place)
+        .with(el("h2").set("tabindex", "-1").text(title))
+}
+
+/// A picture is fetched from the web or the page's own site, and from nowhere else.
+fn is_address(logo: &str) -> bool {
+    logo.starts_with("https://") || (logo.starts_with('/') && !logo.starts_with("//"))
 }
 
 /// What the surroundings were told last.
@@ -297,7 +313,7 @@ struct Told {
     advice: Vec<Advice>,
     result: Option<ByAddress<Made>>,
     failed: Option<&'static str>,
-    accent: Option<String>,
+    branding: Option<Branding>,
 }
 
 /// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
@@ -308,17 +324,17 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
     let (form, done) = (Rc::clone(view.form), view.done.clone());
     let (host, adds) = around;
     let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
-    let accent = view.config.and_then(|config| config.branding.accent.clone());
+    let branding = view.config.map(|config| config.branding.clone());
     use_effect(move || {
         let mut told = told.borrow_mut();
         if !replace(&mut told.dated, true) {
             today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
         }
-        if accent.is_some() && told.accent != accent {
-            if let (Some(accent), Some(root)) = (&accent, root.cast::<HtmlElement>()) {
-                set_accent(&root, accent);
+        if branding.is_some() && told.branding != branding {
+            if let (Some(branding), Some(root)) = (&branding, root.cast::<HtmlElement>()) {
+                dress(&root, branding);
             }
-            told.accent = accent;
+            told.branding = branding;
         }
         let name = form.step.name();
         if told.step != Some(name) {
@@ -367,12 +383,23 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
     });
 }
 
-/// Colours the form with an installer's accent; anything but a plain CSS colour is left out.
-fn set_accent(root: &HtmlElement, colour: &str) {
-    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/".contains(&byte);
-    if colour.len() <= 60 && colour.bytes().all(plain) {
-        // Where it is refused the form keeps its own.
-        let _ = root.style().set_property("--presurvey-accent", colour);
+/// Gives the form an installer's look; anything but plain CSS colours, names and lengths is left out.
+fn dress(root: &HtmlElement, branding: &Branding) {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/'\"".contains(&byte);
+    for (name, value) in [
+        ("--presurvey-accent", &branding.accent),
+        ("--presurvey-on-accent", &branding.on_accent),
+        ("--presurvey-ground", &branding.ground),
+        ("--presurvey-ink", &branding.ink),
+        ("--presurvey-caution", &branding.caution),
+        ("--presurvey-corner", &branding.corner),
+        ("color-scheme", &branding.scheme),
+        ("font-family", &branding.font),
+    ] {
+        if let Some(value) = value.as_deref().filter(|value| value.len() <= 120 && value.bytes().all(plain)) {
+            // Where it is refused the form keeps its own.
+            let _ = root.style().set_property(name, value);
+        }
     }
 }
 
