@@ -43,7 +43,7 @@ for (const name of ["easy-detached", "looped-terrace"]) {
     assert.deepEqual(page.problems, []);
     await page.context().close();
 
-    const paper = await openPage(browser);
+    const paper = await openPage(browser, { viewport: { width: 680, height: 1000 } }); // A4 between its margins
     await paper.setContent(html);
     await paper.addStyleTag({ content: sheet });
     await paper.emulateMedia({ media: "print" });
