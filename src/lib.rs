@@ -28,6 +28,8 @@ pub mod wording;
 pub mod intake;
 #[cfg(feature = "native")]
 pub mod rates;
+#[cfg(feature = "render")]
+pub mod sketches;
 #[cfg(feature = "triage")]
 pub mod triage;
 #[cfg(any(feature = "form", feature = "render"))]

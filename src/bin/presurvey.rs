@@ -168,7 +168,11 @@ fn run(command: Command) -> Result<()> {
         Command::Sources { json } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
-        Command::Publish { setup } => print(&serde_json::to_string_pretty(&read_setup(&setup)?.publish())?),
+        Command::Publish { setup } => {
+            let setup = read_setup(&setup)?;
+            corrected(&setup).for_each(|told| eprintln!("{told}"));
+            print(&serde_json::to_string_pretty(&setup.publish())?)
+        }
         Command::Setup { figures, jobs, day, out } => {
             print(&rates::setup(&figures, jobs.as_deref(), day, out.as_deref())?)
         }
@@ -185,11 +189,19 @@ fn run(command: Command) -> Result<()> {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
             // The log goes to standard error; standard output is for the addresses alone.
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
+            corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
             let options = ServeOptions { data, pages, listen, config: setup.publish(), demo, password };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
+}
+
+/// What of an installer's look could not be read and is shown otherwise, in words.
+fn corrected(setup: &Setup) -> impl Iterator<Item = String> {
+    setup.branding.published().1.into_iter().map(|presurvey::config::Corrected { field, given, shown, contrast }| {
+        format!("`{field}`: {given} has a contrast of {contrast} on its ground, less than the 4.5 that text needs: {shown} is shown")
+    })
 }
 
 /// An assessment with the working of its figures beside it.

@@ -167,6 +167,7 @@ fn ascending(line: &PriceLine) -> bool {
 #[must_use]
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
+    setup.branding.check(&mut |field, given, allowed| problems.push(ConfigProblem { field, given, allowed }));
     if setup.rates.mark_up.get() > 10.0 {
         problems.push(ConfigProblem {
             field: "rates.mark_up".into(),

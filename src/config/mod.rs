@@ -2,6 +2,7 @@
 //!
 //! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration and where mail goes stay in [`Setup`].
 
+mod brand;
 mod check;
 mod demo;
 pub(crate) mod fields;
@@ -11,6 +12,7 @@ mod priors;
 mod public;
 mod setup;
 
+pub use brand::{Brand, Colours, Corrected, Scheme};
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
 pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};

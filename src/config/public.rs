@@ -353,9 +353,33 @@ impl Default for Thresholds {
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Branding {
-    /// Accent.
+    /// Buttons, links and what is chosen; a CSS colour, as the others are.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub accent: Option<String>,
+    /// What stands on the accent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub on_accent: Option<String>,
+    /// What everything stands on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ground: Option<String>,
+    /// Text and lines.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ink: Option<String>,
+    /// What is unsafe or missing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+    /// `light` or `dark` where it does not follow the device.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub scheme: Option<String>,
+    /// Names of typefaces, the first that is there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub font: Option<String>,
+    /// How round corners are; a CSS length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corner: Option<String>,
+    /// Address of a picture.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub logo: Option<String>,
 }
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
@@ -367,7 +391,7 @@ fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });
 fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days, worth_asking });
-fields!(all default Branding { accent });
+fields!(all default Branding { accent, on_accent, ground, ink, caution, scheme, font, corner, logo });
 
 impl Config {
     /// The price line of an item, if it has one.

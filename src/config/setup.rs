@@ -1,10 +1,10 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
 use super::public::{
-    BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
-    Thresholds, draft_kept_days,
+    BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
+    draft_kept_days,
 };
-use super::{Grant, Priors, Vat, VatRate};
+use super::{Brand, Grant, Priors, Vat, VatRate};
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -65,9 +65,9 @@ pub struct Setup {
     /// Wording changed.
     #[serde(default)]
     pub wording: BTreeMap<String, String>,
-    /// Colours.
+    /// Colours, typeface, corners and logo.
     #[serde(default)]
-    pub branding: Branding,
+    pub branding: Brand,
 }
 
 /// A charge point the installer fits, at cost.
@@ -241,7 +241,7 @@ impl Setup {
             keep_days: self.keep_days,
             draft_days: self.draft_days,
             wording: self.wording.clone(),
-            branding: self.branding.clone(),
+            branding: self.branding.published().0,
         };
         config.version = fingerprint(&config);
         config

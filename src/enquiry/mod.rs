@@ -6,6 +6,6 @@ mod plain_text;
 mod read;
 mod record;
 
-pub use plain_text::plain_text;
+pub use plain_text::{in_words, plain_text};
 pub use read::{EnquiryError, MOST_PHOTOS, is_hex, read_enquiry};
 pub use record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference};

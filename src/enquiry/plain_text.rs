@@ -47,7 +47,8 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
 }
 
 /// An answer in words; `None` where nothing was said.
-fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Option<String> {
+#[must_use]
+pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Option<String> {
     let option = |word: &str| {
         let own = find(said_in, &["option-", question.id, "-", word]);
         own.or_else(|| find(said_in, &["word-", word])).map_or_else(|| word.to_string(), Cow::into_owned)

@@ -9,7 +9,7 @@ use super::report::{Became, Report};
 use super::written::{self, Bare, MONEY, SHARES, TIMES};
 use crate::assess;
 use crate::config::{
-    Branding, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, Priors, Setup, SetupRates, Thresholds, Vat,
+    Brand, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, Priors, Setup, SetupRates, Thresholds, Vat,
     default_lines,
 };
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
@@ -175,7 +175,7 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         keep_days: 180,
         draft_days: 30,
         wording: Default::default(),
-        branding: Branding::default(),
+        branding: Brand::default(),
     };
     if !jobs.is_empty() {
         conclude(&mut setup, jobs, hour_given, mark_up_given, &mut report);

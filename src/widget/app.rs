@@ -1,9 +1,11 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
+use crate::config::Branding;
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
     show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config, use_saved_form,
+    use_sheet,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
@@ -100,6 +102,7 @@ pub fn App(props: &AppProps) -> Html {
     let assessed = use_assessment(&form.answers, &fetched.config, props.language.map(|language| language.for_engine));
     let speech =
         Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone()).spoken(props.language);
+    let sheet = use_sheet(form.step, speech.language());
     let root = use_node_ref();
 
     let taken = {
@@ -134,10 +137,12 @@ pub fn App(props: &AppProps) -> Html {
     };
     use_sending(&letter, ready, &fetched, &done);
     use_late(&letter, &props.host, &root);
-    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, done: &done };
+    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, sheet: &sheet, done: &done };
     use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
     let page = match form.step {
-        Step::Screen(_) | Step::Question(_) => screen_page(&view, &taken),
+        Step::Screen(_) | Step::Question(_) => {
+            screen_page(&view, &taken, assessed.latest.as_ref().map(|made| &made.shown))
+        }
         Step::Result => result_page(&view, &assessed),
         Step::Contact => contact_page(&view),
         Step::Sent => sent_page(&view),
@@ -227,16 +232,24 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     });
 }
 
-/// A page with the way to another device under it, where there is something to take along.
+/// A page with the installer's telephone under it, and the way to another device, where there is something to take along.
 fn with_move(view: &View, page: El) -> El {
     let View { form, speech, .. } = view;
     if form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
         return page;
     }
+    let stuck = (!speech.telephone.is_empty()).then(|| {
+        let href = ["tel:", &speech.telephone.replace(' ', "")].concat();
+        let ring = el("a").class("quiet").attr("href", href.into()).text(speech.telephone.clone());
+        paragraph("stuck", speech.say(words::STUCK)).text(" ".into()).with(ring)
+    });
     let title = button("quiet", speech.say(words::MOVE_TITLE), view.on_press(|| Action::MoveAsked));
     let title = title.set("aria-expanded", if form.moves { "true" } else { "false" });
     let shown = form.moves.then(|| el("div").class("moving"));
-    el("div").key(form.step.name().1).with(page).with(el("aside").class("move").with(title).perhaps(shown))
+    el("div")
+        .key(form.step.name().1)
+        .with(page)
+        .with(el("aside").class("move").perhaps(stuck).with(title).perhaps(shown))
 }
 
 /// Back, where one is, and what this page is about.
@@ -262,9 +275,11 @@ fn head(view: &View) -> El {
     let progress = form
         .progress()
         .filter(|_| !form.answers.hazard.signs.is_not_asked() && !form.answers.hazard.is_noticed())
-        .map(|(here, all)| {
-            let places = [("here", &*here.to_string()), ("all", &*all.to_string())];
-            el("span").text(speech.fill(words::PROGRESS, &places))
+        .map(|numbers| {
+            let [here, all, minutes] = numbers.map(|number| number.to_string());
+            let key = if numbers[2] > 1 { words::PROGRESS } else { words::PROGRESS_LAST };
+            let places = [("here", &*here), ("all", &*all), ("minutes", &*minutes)];
+            el("span").text(speech.fill(key, &places))
         });
     let place = place.map(|place| {
         // A line of its own on each screen: what changes in one that stays counts as moved.
@@ -274,7 +289,22 @@ fn head(view: &View) -> El {
             .with(el("span").text(speech.made(&["place-", place.word()])))
             .perhaps(progress)
     });
-    el("header").class("head").perhaps(back).perhaps(place).with(el("h2").set("tabindex", "-1").text(title))
+    let logo = view
+        .config
+        .and_then(|config| config.branding.logo.clone())
+        .filter(|logo| is_address(logo))
+        .map(|logo| el("img").class("logo").attr("src", logo.into()).attr("alt", speech.installer.clone()));
+    el("header")
+        .class("head")
+        .perhaps(logo)
+        .perhaps(back)
+        .perhaps(place)
+        .with(el("h2").set("tabindex", "-1").text(title))
+}
+
+/// A picture is fetched from the web or the page's own site, and from nowhere else.
+fn is_address(logo: &str) -> bool {
+    logo.starts_with("https://") || (logo.starts_with('/') && !logo.starts_with("//"))
 }
 
 /// What the surroundings were told last.
@@ -286,7 +316,7 @@ struct Told {
     advice: Vec<Advice>,
     result: Option<ByAddress<Made>>,
     failed: Option<&'static str>,
-    accent: Option<String>,
+    branding: Option<Branding>,
 }
 
 /// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
@@ -297,17 +327,17 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
     let (form, done) = (Rc::clone(view.form), view.done.clone());
     let (host, adds) = around;
     let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
-    let accent = view.config.and_then(|config| config.branding.accent.clone());
+    let branding = view.config.map(|config| config.branding.clone());
     use_effect(move || {
         let mut told = told.borrow_mut();
         if !replace(&mut told.dated, true) {
             today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
         }
-        if accent.is_some() && told.accent != accent {
-            if let (Some(accent), Some(root)) = (&accent, root.cast::<HtmlElement>()) {
-                set_accent(&root, accent);
+        if branding.is_some() && told.branding != branding {
+            if let (Some(branding), Some(root)) = (&branding, root.cast::<HtmlElement>()) {
+                dress(&root, branding);
             }
-            told.accent = accent;
+            told.branding = branding;
         }
         let name = form.step.name();
         if told.step != Some(name) {
@@ -356,12 +386,23 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
     });
 }
 
-/// Colours the form with an installer's accent; anything but a plain CSS colour is left out.
-fn set_accent(root: &HtmlElement, colour: &str) {
-    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/".contains(&byte);
-    if colour.len() <= 60 && colour.bytes().all(plain) {
-        // Where it is refused the form keeps its own.
-        let _ = root.style().set_property("--presurvey-accent", colour);
+/// Gives the form an installer's look; anything but plain CSS colours, names and lengths is left out.
+fn dress(root: &HtmlElement, branding: &Branding) {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/'\"".contains(&byte);
+    for (name, value) in [
+        ("--presurvey-accent", &branding.accent),
+        ("--presurvey-on-accent", &branding.on_accent),
+        ("--presurvey-ground", &branding.ground),
+        ("--presurvey-ink", &branding.ink),
+        ("--presurvey-caution", &branding.caution),
+        ("--presurvey-corner", &branding.corner),
+        ("color-scheme", &branding.scheme),
+        ("font-family", &branding.font),
+    ] {
+        if let Some(value) = value.as_deref().filter(|value| value.len() <= 120 && value.bytes().all(plain)) {
+            // Where it is refused the form keeps its own.
+            let _ = root.style().set_property(name, value);
+        }
     }
 }
 

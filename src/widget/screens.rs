@@ -2,7 +2,7 @@
 //!
 //! Whether a screen shows follows from its questions: it does while one of them is asked.
 
-use crate::answers::Answers;
+use crate::answers::{Answers, Given};
 use crate::enquiry::PhotoPlace;
 use crate::questions::{Place, Question, question};
 
@@ -72,6 +72,12 @@ impl Screen {
     /// Its questions that are asked, given what was said so far.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
         self.questions.iter().filter_map(|id| question(id)).filter(move |question| (question.asked)(answers))
+    }
+
+    /// Whether one of its questions has no answer yet, not even "not sure".
+    #[must_use]
+    pub fn stands_open(&'static self, answers: &Answers) -> bool {
+        self.asked(answers).any(|question| (question.get)(answers) == Given::Nothing)
     }
 
     /// Whether it shows.

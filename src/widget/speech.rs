@@ -218,6 +218,8 @@ mod tests {
         let mut family = |name: &str, words: &[&str]| want.extend(words.iter().map(|word| [name, word].concat()));
         family("complexity-", Complexity::WORDS);
         family("means-", Complexity::WORDS);
+        family("so-far-", Complexity::WORDS);
+        family("so-far-open-", &["0", "1", "2", "3"]);
         family("reason-", Reason::WORDS);
         family("gate-", Gatekeeper::WORDS);
         family("no-band-", NoBand::WORDS);

@@ -12,6 +12,10 @@ use jiff::civil::Date;
 use std::rc::Rc;
 use yew::Reducible;
 
+/// How long a screen of the core takes, in seconds: reading it at 200 words a minute and four seconds an answer, which a test
+/// measures, and the walk to the next place.
+const SCREEN_TAKES: usize = 30;
+
 /// A photo kept on the device: re-encoded, so without what a camera writes into it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeptPhoto {
@@ -332,12 +336,13 @@ impl Form {
         self.reached_result || self.answers.hazard.is_noticed()
     }
 
-    /// How many core screens lie before this one, and how many there are; `None` away from the core.
+    /// Which of the core's screens this is, how many there are, and the minutes left with this one; `None` away from the core.
     #[must_use]
-    pub fn progress(&self) -> Option<(usize, usize)> {
+    pub fn progress(&self) -> Option<[usize; 3]> {
         let Step::Screen(here) = self.step else { return None };
         let place = screens::core(&self.answers).position(|screen| screen.id == here.id)?;
-        Some((place + 1, screens::core(&self.answers).count()))
+        let all = screens::core(&self.answers).count();
+        Some([place + 1, all, ((all - place) * SCREEN_TAKES).div_ceil(60)])
     }
 
     /// What opens the enquiry for adding to it: the link that was opened, or what was made with the enquiry that is in.

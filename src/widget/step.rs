@@ -88,9 +88,19 @@ impl Step {
                 }
                 let place = screens::SCREENS.iter().position(|other| other.id == screen.id);
                 let later = screens::SCREENS.iter().skip(place.map_or(0, |place| place + 1));
-                later.filter(|next| next.core).find(|next| next.shows(answers)).map_or(Self::Result, Self::Screen)
+                let mut later = later.filter(|next| next.core && next.shows(answers)).peekable();
+                // Whoever changed an answer at the end is not led through all that was answered already.
+                let next = later.peek().copied();
+                if later.any(|screen| screen.stands_open(answers)) {
+                    next.map_or(Self::Result, Self::Screen)
+                } else {
+                    Self::Result
+                }
             }
-            Self::Screen(_) | Self::Question(_) => Self::Result,
+            // What a changed answer brings up is asked, and nothing else again.
+            Self::Screen(_) | Self::Question(_) => {
+                screens::core(answers).find(|screen| screen.stands_open(answers)).map_or(Self::Result, Self::Screen)
+            }
             Self::Result => Self::Contact,
             Self::Contact | Self::Sent | Self::Link => *self,
         }
@@ -116,7 +126,7 @@ impl Step {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, HazardSign, Set};
+    use crate::answers::{Answer, Given, HazardSign, Set};
 
     #[test]
     fn on_and_back_walk_the_same_way() {
@@ -133,6 +143,32 @@ mod tests {
             let (kind, id) = pair[1].name();
             assert_eq!(Step::named(kind, id), Some(pair[1]));
         }
+    }
+
+    /// Everything that is asked answered "not sure", a hazard excepted, as whoever reached the result has.
+    fn all_answered() -> Answers {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        let open = |answers: &Answers| {
+            let asked = |screen: &'static screens::Screen| screen.asked(answers).collect::<Vec<_>>();
+            screens::core(answers).flat_map(asked).find(|question| (question.get)(answers) == Given::Nothing)
+        };
+        while let Some(question) = open(&answers) {
+            assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
+        }
+        answers
+    }
+
+    #[test]
+    fn a_changed_answer_asks_only_what_depends_on_it() {
+        let mut answers = all_answered();
+        let parking = question("parking").unwrap();
+        assert_eq!(Step::Question(parking).on(&answers), Step::Result, "nothing depends on what it was");
+        answers.parking.place = Answer::Known(crate::answers::ParkingPlace::DetachedGarage);
+        let next = Step::Question(parking).on(&answers);
+        assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");
+        answers.outbuilding.board_there = Answer::NotSure;
+        assert_eq!(next.on(&answers), Step::Result, "and nothing is asked again");
     }
 
     #[test]

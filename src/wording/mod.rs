@@ -184,13 +184,14 @@ mod tests {
     }
 
     /// Every wording file that a homeowner meets, with its table.
-    const FILES: [(&str, Table, Others); 6] = [
+    const FILES: [(&str, Table, Others); 7] = [
         ("form", form::EN, form::OTHERS),
         ("estimate", estimate::EN, estimate::OTHERS),
         ("flags-homeowner", flags_homeowner::EN, flags_homeowner::OTHERS),
         ("start", start::EN, start::OTHERS),
         ("plain", plain::EN, plain::OTHERS),
         ("elsewhere", elsewhere::EN, elsewhere::OTHERS),
+        ("sketches", sketches::EN, sketches::OTHERS),
     ];
 
     #[test]

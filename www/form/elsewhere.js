@@ -94,6 +94,30 @@ function crc32(bytes) {
   return ~crc;
 }
 
+/**
+ * Prints a page of the form by itself, all of it unfolded: in a frame of its own, for the page around is somebody's website. What is
+ * printed may be saved as a file as well.
+ */
+export function printCopy(page, ...whose) {
+  const root = page.getRootNode();
+  const frame = Object.assign(document.createElement("iframe"), { className: "paper", tabIndex: -1 });
+  frame.setAttribute("aria-hidden", "true");
+  root.append(frame);
+  const { contentDocument: paper, contentWindow: around } = frame;
+  const sheet = new around.CSSStyleSheet();
+  sheet.replaceSync([...root.adoptedStyleSheets].flatMap(({ cssRules }) => [...cssRules]).map(({ cssText }) => cssText).join("\n"));
+  paper.adoptedStyleSheets = [sheet];
+  paper.documentElement.lang = page.closest("[lang]")?.lang || root.host?.closest("[lang]")?.lang || "en";
+  paper.title = page.querySelector("h2").textContent;
+  const copy = paper.importNode(page, true);
+  copy.querySelectorAll("details").forEach((folded) => folded.open = true);
+  const day = new Date().toLocaleDateString(paper.documentElement.lang, { dateStyle: "long" });
+  copy.prepend(Object.assign(paper.createElement("p"), { className: "whose", textContent: [...whose.filter(Boolean), day].join(" · ") }));
+  paper.body.append(copy);
+  around.addEventListener("afterprint", () => frame.remove());
+  around.print();
+}
+
 /** Draws the link that holds the draft's lines into an empty place of a form, anew whenever it is asked to. */
 export async function moving(place, host, lines) {
   await showLink(place, host, `presurvey-move=${await compressed(lines)}`, "move-text");

@@ -33,6 +33,10 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     fill(&folder.join("own-page.js"), "__STYLE__", &Value::from(style))?;
     let plain = made.iter().map(|(code, all)| (code.clone(), all["plain"].clone())).collect();
     fill(&folder.join("plain.js"), "__MADE__", &plain)?;
+    for (code, all) in &made {
+        let sheet = all["sketches"].as_str().context("there is no sheet of drawings")?;
+        fs::write(folder.join(format!("sketches-{code}.txt")), sheet).context("writing the drawings")?;
+    }
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         if path.extension().is_some_and(|ending| ending == "html") {

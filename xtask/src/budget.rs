@@ -21,7 +21,7 @@ pub const WAVES: [Wave; 4] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
-        limit: 184_000,
+        limit: 188_000,
     },
     Wave {
         page: "form",

@@ -11,12 +11,14 @@ mod plain;
 
 use super::app::whole;
 use super::draft::VERSION;
+use super::drawings::Sheet;
 use super::el::el;
 use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
-use crate::wording::{Language, Local, Others, Words, plain as plain_words, start};
+use crate::sketches;
+use crate::wording::{Language, Local, Others, Words, plain as plain_words, sketches as drawn_words, start};
 use markup::Tag;
 use merge::{State, merged};
 use notes::Notes;
@@ -45,6 +47,8 @@ pub struct Beforehand {
     noscript: String,
     /// All that the program and the engine say, where that is not English.
     words: Option<String>,
+    /// The sheet of drawings.
+    sketches: String,
 }
 
 /// What `presurvey.js` shows.
@@ -90,10 +94,11 @@ fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
         tag.html()
     };
     let script = Shown { first: html(first), begun: html(notes.begun()), unnamed: notes.unnamed() };
-    let (form, done) = (Rc::default(), Callback::noop());
-    let view = View { form: &form, config: None, speech: &speech, done: &done };
+    let (form, sheet, done) = (Rc::default(), Sheet::default(), Callback::noop());
+    let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
     let plain = PlainForm::new(Words::new(plain_words::EN).spoken(local(plain_words::OTHERS)), &view);
-    Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words })
+    let sketches = sketches::sheet(Words::new(drawn_words::EN).spoken(local(drawn_words::OTHERS)));
+    Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words, sketches })
 }
 
 /// Speaks with places where names are filled in, in English or with the words of a language.
@@ -153,9 +158,9 @@ fn drawn(state: &State, speech: &Speech) -> Tag {
         place => member(place).map_or(Answer::NotAsked, Answer::Known),
     };
     let form = Rc::new(Form { answers: Said::of(answers), complaints: u32::from(state.pressed), ..Form::default() });
-    let done = Callback::noop();
-    let view = View { form: &form, config: None, speech, done: &done };
-    let page = screen_page(&view, &Callback::noop());
+    let (sheet, done) = (Sheet::default(), Callback::noop());
+    let view = View { form: &form, config: None, speech, sheet: &sheet, done: &done };
+    let page = screen_page(&view, &Callback::noop(), None);
     Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
 }
 

@@ -33,6 +33,14 @@ pub fn offer_ways(place: Element, host: HtmlElement, letter: Letter) {
     });
 }
 
+/// Prints a copy of the page that the pressed button stands on, with whose form it is above.
+pub fn print_copy(pressed: &web_sys::Event, whose: &[&str]) {
+    let button = pressed.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let page = button.and_then(|button| button.closest(".form").ok().flatten());
+    let Some(page) = page else { return };
+    draw("printCopy", std::iter::once(page.into()).chain(whose.iter().map(|name| JsValue::from_str(name))).collect());
+}
+
 /// Draws the link that takes a draft to another device.
 pub fn show_move(place: Element, host: &HtmlElement, lines: &str) {
     draw("moving", vec![place.into(), host.into(), lines.into()]);

@@ -11,11 +11,12 @@ mod photo;
 mod saved;
 mod secrets;
 mod send;
+mod sheet;
 mod store;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use elsewhere::{offer_ways, show_link, show_move};
+pub use elsewhere::{offer_ways, print_copy, show_link, show_move};
 pub use http::pause;
 pub use letter::Letter;
 pub use outside::{report, tell_failed, tell_result, tell_sent, tell_step, today};
@@ -23,6 +24,7 @@ pub use photo::take;
 pub use saved::{Blobs, use_saved_form};
 pub use secrets::make_secrets;
 pub use send::{Runs, send};
+pub use sheet::use_sheet;
 
 use std::rc::Rc;
 

@@ -3,7 +3,6 @@
 use super::View;
 use crate::answers::{Given, Kind};
 use crate::questions::Question;
-use crate::widget::drawings::drawing;
 use crate::widget::el::{El, el};
 use crate::widget::state::Action;
 use crate::wording::form as words;
@@ -22,7 +21,7 @@ struct Row {
 
 /// The rows of a question that is answered by choosing.
 pub fn choices(view: &View, question: &'static Question) -> El {
-    let (View { form, speech, done, .. }, id) = (view, question.id);
+    let (View { form, speech, done, sheet, .. }, id) = (view, question.id);
     let now = (question.get)(&form.answers);
     let several = matches!(question.kind, Kind::Any(_));
     let mut rows: Vec<Row> = Vec::new();
@@ -71,8 +70,9 @@ pub fn choices(view: &View, question: &'static Question) -> El {
         })
     };
     // Short words stand side by side; what is drawn needs its row.
-    let drawings: Vec<Option<El>> =
-        rows.iter().map(|row| drawing(speech, question, &row.value, &form.answers)).collect();
+    let three_phase = form.answers.meter.fuse_carriers.known().is_some_and(|carriers| carriers.get() == 3);
+    let beside = |row: &Row| (!row.apart).then(|| sheet.beside(question, &row.value, three_phase)).flatten();
+    let drawings: Vec<Option<El>> = rows.iter().map(beside).collect();
     let short = matches!(question.kind, Kind::Count(..) | Kind::YesNo) && drawings.iter().all(Option::is_none);
     let shown = rows.into_iter().zip(drawings).map(|(row, drawn)| {
         let input = el("input")

@@ -49,7 +49,7 @@ struct Line {
 /// How to be reached.
 #[must_use]
 pub fn contact_page(view: &View) -> El {
-    let View { form, config, speech, done } = view;
+    let View { form, config, speech, done, .. } = view;
     let missing = troubles(&form.contact);
     let of = |field: &str| {
         let found = missing.iter().find(|(name, _)| form.complaints > 0 && *name == field);

@@ -20,6 +20,7 @@ pub use result::result_page;
 pub use screen::screen_page;
 pub use sent::sent_page;
 
+use super::drawings::Sheet;
 use super::speech::Speech;
 use super::state::{Action, Form};
 use crate::config::FormPart;
@@ -34,6 +35,8 @@ pub struct View<'a> {
     pub config: Option<&'a FormPart>,
     /// The wording.
     pub speech: &'a Speech,
+    /// The drawings.
+    pub sheet: &'a Sheet,
     /// What was done.
     pub done: &'a Callback<Action>,
 }

@@ -14,7 +14,7 @@ use yew::{Callback, TargetCast};
 
 /// One question of the catalogue.
 pub fn question_view(view: &View, question: &'static Question) -> El {
-    let (View { form, config, speech, .. }, id) = (view, question.id);
+    let (View { form, config, speech, sheet, .. }, id) = (view, question.id);
     let ids = ["q-", "h-", "e-"].map(|prefix| [prefix, id].concat());
     let [legend_id, hint_id, error_id] = &ids;
     let hint = speech.find(&["hint-", id]);
@@ -31,7 +31,8 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         .attr("id", ["f-", id].concat().into())
         .maybe("aria-describedby", described.map(Into::into))
         .with(el("legend").attr("id", legend_id.clone().into()).text(speech.made(&["question-", id])))
-        .perhaps(hint.map(|hint| paragraph("hint", hint).attr("id", hint_id.clone().into())));
+        .perhaps(hint.map(|hint| paragraph("hint", hint).attr("id", hint_id.clone().into())))
+        .perhaps(sheet.under(question));
     if typed {
         shown = shown.with(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }

@@ -2,18 +2,21 @@
 
 use super::View;
 use crate::assessment::{NoBand, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use crate::enquiry::in_words;
 use crate::flags::Weight;
 use crate::price::bar;
-use crate::questions::question;
+use crate::questions::{CATALOGUE, Question, question};
 use crate::units::Pence;
 use crate::widget::drawings::{plan, tape};
-use crate::widget::effects::{Assessed, Waits};
+use crate::widget::effects::{Assessed, Waits, print_copy};
 use crate::widget::el::{El, button, el, folded, list, paragraph, section};
 use crate::widget::screens;
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;
 use crate::wording::form as words;
+use web_sys::Event;
+use yew::Callback;
 
 /// The result.
 #[must_use]
@@ -44,10 +47,16 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
     }
     let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
     let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
+    let copies = {
+        let whose = [speech.installer.clone(), speech.telephone.clone()];
+        Callback::from(move |event: Event| print_copy(&event, &whose.each_ref().map(|name| name.as_str())))
+    };
     let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn));
     page.with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
         .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
+        .perhaps(said(view))
         .with(more(view))
+        .with(el("p").class("copy").with(button("quiet", speech.say(words::COPY), copies)))
         .with(el("div").class("actions").with(send))
 }
 
@@ -207,6 +216,29 @@ fn worth(long: i64) -> El {
         .set("preserveAspectRatio", "none")
         .set("aria-hidden", "true")
         .with(bar)
+}
+
+/// What was answered, each to be changed with one tap.
+fn said(view: &View) -> Option<El> {
+    let View { form, speech, .. } = view;
+    let words = speech.words();
+    let row = |question: &'static Question| {
+        let said =
+            in_words(question, &(question.get)(&form.answers), words).filter(|_| (question.asked)(&form.answers))?;
+        let row = el("button")
+            .set("type", "button")
+            .class("row")
+            .set("data-said", question.id)
+            .press(view.on_press(move || Action::WentTo(Step::Question(question))))
+            .with(el("span").text(speech.made(&["question-", question.id])))
+            .with(el("small").text(said.into()));
+        Some(el("li").key(question.id).with(row))
+    };
+    let rows: Vec<El> = CATALOGUE.iter().filter_map(row).collect();
+    (!rows.is_empty()).then(|| {
+        let all = el("ul").class("rows").all(rows);
+        folded("more said", speech.say(words::SAID_TITLE)).with(el("p").text(speech.say(words::SAID_TEXT))).with(all)
+    })
 }
 
 /// The rest of the questions, screen by screen.

@@ -4,8 +4,10 @@ use super::View;
 use super::emergency::emergency;
 use super::photos::photos;
 use super::question::question_view;
+use crate::assessment::Shown;
 use crate::enquiry::PhotoPlace;
 use crate::questions::Place;
+use crate::units::Pence;
 use crate::widget::el::{El, button, el, paragraph};
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
@@ -17,7 +19,7 @@ use yew::virtual_dom::ListenerKind;
 
 /// The screen that the form is on, or the one question taken up again.
 #[must_use]
-pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
+pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&Shown>) -> El {
     let View { form, speech, done, .. } = view;
     let (place, photo, in_core) = match form.step {
         Step::Screen(screen) => (screen.place, screen.photo, screen.core),
@@ -60,8 +62,28 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
         .with(el("div").all(questions.collect()))
         .perhaps(photo.map(|place| photos(view, place, taken)))
+        .perhaps((in_core && tells_so_far(place)).then(|| so_far(speech, shown)))
         .with(actions)
 }
+
+/// Before the car's place and the wishes are known nothing is known.
+fn tells_so_far(place: Place) -> bool {
+    matches!(place, Place::Drive | Place::Meter | Place::Board)
+}
+
+/// What the answers so far come to, and how many could still change that a lot; its place is kept until that is known.
+fn so_far(speech: &Speech, shown: Option<&Shown>) -> El {
+    let line = el("p").class("so-far");
+    let Some(shown) = shown.filter(|shown| shown.no_band.is_none()) else { return line };
+    let much = shown.band.map_or(Pence(0), |band| Pence(band.likely.0 / A_LOT));
+    let open = shown.open.iter().filter(|open| open.by.is_none_or(|by| by >= much)).count();
+    line.text(speech.made(&["so-far-", shown.complexity.word()]))
+        .text(" ".into())
+        .text(speech.made(&["so-far-open-", &open.to_string()]))
+}
+
+/// What a lot is: this part of the likely price. Common practice, no source.
+const A_LOT: i64 = 20;
 
 /// What this is, how long it takes, and who sees it.
 fn intro(speech: &Speech) -> El {

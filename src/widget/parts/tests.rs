@@ -7,6 +7,7 @@ use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, MayApply
 use crate::config::{GrantFor, demo_config, demo_part};
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
+use crate::widget::drawings::Sheet;
 use crate::widget::effects::{Assessed, Made, Waits};
 use crate::widget::el::El;
 use crate::widget::screens::screen;
@@ -28,7 +29,8 @@ fn Still(props: &StillProps) -> Html {
 
 fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> El) -> String {
     let (config, speech, done) = (demo_part(), speech(), Callback::noop());
-    let html = make(&View { form, config: Some(&config), speech: &speech, done: &done }).html();
+    let sheet = Sheet::of(crate::sketches::sheet(crate::wording::Words::new(crate::wording::sketches::EN)));
+    let html = make(&View { form, config: Some(&config), speech: &speech, sheet: &sheet, done: &done }).html();
     pollster::block_on(LocalServerRenderer::<Still>::with_props(StillProps { html }).hydratable(false).render())
 }
 
@@ -41,7 +43,7 @@ fn question_shown(id: &'static str, form: Form) -> String {
 }
 
 fn page_shown(form: Form) -> String {
-    shown(&Rc::new(form), |view| screen_page(view, &Callback::noop()))
+    shown(&Rc::new(form), |view| screen_page(view, &Callback::noop(), None))
 }
 
 fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {

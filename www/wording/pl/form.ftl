@@ -8,7 +8,22 @@ go-on = Dalej
 done = Gotowe
 send = Wyślij do: { $installer }
 send-now = Wyślij teraz
-progress = Krok { $here } z { $all }
+progress = Krok { $here } z { $all }, jeszcze około { $minutes ->
+    [one] minuty
+    [few] { $minutes } minut
+    [many] { $minutes } minut
+   *[other] { $minutes } minuty
+}
+progress-last = Krok { $here } z { $all }, jeszcze około minuty
+stuck = Utknęli Państwo albo wolą porozmawiać? { $installer }:
+so-far-straightforward = Na razie wygląda to na prostą pracę.
+so-far-more-involved = Na razie wygląda to na więcej niż zwykłą pracę.
+so-far-depends-on-others = Na razie wygląda na to, że najpierw musi odpowiedzieć ktoś inny.
+so-far-look-first = Na razie wygląda na to, że najpierw ktoś powinien to obejrzeć.
+so-far-open-0 = Nie wiemy o niczym, co mogłoby to bardzo zmienić.
+so-far-open-1 = Jedna rzecz może to jeszcze bardzo zmienić.
+so-far-open-2 = Dwie rzeczy mogą to jeszcze bardzo zmienić.
+so-far-open-3 = Trzy rzeczy lub więcej mogą to jeszcze bardzo zmienić.
 why-open = Dlaczego o to pytamy
 not-sure = Nie wiem
 none-of-these = Żadne z powyższych
@@ -571,6 +586,9 @@ next-3 = Przed złożeniem oferty sami obejrzą miejsce.
 cautions-title = Proszę pamiętać
 caution-estimate = Wynik opiera się na podanych odpowiedziach; nikt jeszcze nie obejrzał miejsca. Ostatnie słowo należy do instalatora, operatora sieci i miejscowych przepisów.
 caution-hands = Proszę zostawić licznik, zaplombowaną skrzynkę i tablicę bezpiecznikową tak, jak są.
+said-title = Co nam Państwo powiedzieli
+said-text = Proszę dotknąć odpowiedzi, żeby ją zmienić. Ponownie pytamy tylko o to, co od niej zależy.
+copy = Wydrukuj lub zapisz kopię
 more-title = Na co jeszcze można odpowiedzieć
 more-text = Nic z tego nie jest konieczne. Każda odpowiedź daje jaśniejszy obraz.
 plan-title = Państwa dom, tak jak dotąd opisany
@@ -649,26 +667,3 @@ add-photos-text = Zdjęcia, które Państwo tu dodadzą, dostanie { $installer }
 add-answers-text = { $installer } o to pyta. Te odpowiedzi trafią do wysłanego zapytania; reszta zostaje w nim bez zmian.
 add-nothing = Nie ma jeszcze nic do wysłania.
 move-title = Dokończ na innym urządzeniu
-
-## Drawings
-
-drawing-carriers-1 = Zaplombowana skrzynka z jedną oprawą bezpiecznika
-drawing-carriers-2 = Zaplombowana skrzynka z dwiema oprawami bezpieczników
-drawing-carriers-3 = Zaplombowana skrzynka z trzema oprawami bezpieczników
-drawing-carriers-text = Skrzynka na końcu grubego kabla z ulicy. Oprawy bezpieczników: { $count }. Na każdej wisi plomba.
-drawing-head-title = Zaplombowana skrzynka, z której wychodzą przewody: { $count }
-drawing-head-text = Skrzynka na dole to zaplombowana skrzynka; proszę policzyć przewody, które wychodzą z niej górą. Skrzynka nad nią to licznik; jego własne przewody się nie liczą.
-drawing-street-title = Grube kable z ulicy: { $count }
-drawing-street-text = Zaplombowana skrzynka, do której od dołu wchodzą grube kable z ziemi. Kable: { $count }.
-drawing-buttons-none = Rząd przełączników bez przycisku testowego
-drawing-buttons-one = Rząd przełączników z jednym szerokim, który ma przycisk testowy
-drawing-buttons-two = Rząd przełączników z dwoma szerokimi, które mają przyciski testowe
-drawing-buttons-each-way = Rząd przełączników, każdy z własnym przyciskiem testowym
-drawing-buttons-text = Przód tablicy bezpiecznikowej. Przyciski testowe to małe kolorowe kwadraty.
-drawing-ways-none = Rząd przełączników bez wolnego miejsca
-drawing-ways-one = Rząd przełączników z jednym wolnym miejscem
-drawing-ways-several = Rząd przełączników z kilkoma wolnymi miejscami
-drawing-ways-text = Przód tablicy bezpiecznikowej. Wolne miejsca to kolorowe gładkie zaślepki.
-drawing-protection-fuse-wire = Tablica z bezpiecznikami do wyciągania
-drawing-protection-breakers = Tablica z rzędem małych przełączników
-drawing-protection-text = Przód tablicy bezpiecznikowej z otwartą klapką.
