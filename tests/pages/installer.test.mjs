@@ -1,12 +1,19 @@
 // The installer's page in a real browser: keyboard, focus, address, corrections, and what happens when the line or the session ends.
 import assert from "node:assert/strict";
+import { mkdir } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
 import { DESK, PHONE, launch, openPage } from "./lib/browser.mjs";
 import { serve } from "./lib/serve.mjs";
 
+const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
+
 let browser, service;
-before(async () => ([browser, service] = await Promise.all([launch(), serve()])));
+before(async () => {
+  [browser, service] = await Promise.all([launch(), serve()]);
+  await mkdir(PICTURES, { recursive: true });
+});
 after(() => Promise.all([browser?.close(), service?.stop()]));
 
 /** A page signed in by keyboard alone, with the list on it. */
@@ -104,6 +111,53 @@ test("a corrected answer shows its new price at once, says what changed, and is 
   await page.reload();
   await page.waitForSelector("#question-route-length");
   assert.match(await page.textContent("li.answer:has(#question-route-length)"), /31 m.*The homeowner said/);
+  await leave(page);
+});
+
+test("an operator that has not answered in time is said in the enquiry and in its row of the list", async () => {
+  const page = await signedIn();
+  await open(page, "Demand over the limit");
+  const row = page.url().replace(/.*(?=#)/, "");
+  // What the installer alone records lies folded.
+  await page.click("details:has(#correct-operator-asked-on) > summary");
+  await page.click("#correct-operator-asked-on");
+  await page.fill(".correct input", "2026-01-05");
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.querySelector(".changed")?.textContent.includes("Stored"));
+  assert.match(await page.textContent("body"), /overdue: ask how it stands/);
+  await page.click(".back a");
+  await page.waitForSelector(`a[data-row][href="${row}"]`);
+  await page.waitForFunction((href) => /overdue: ask how it stands/.test(document.querySelector(`li.row:has(a[href="${href}"])`).textContent), row);
+  await noOverflow(page);
+  assert.deepEqual(await axe(page), []);
+  await page.screenshot({ path: `${PICTURES}/installer-overdue.png` });
+  await leave(page);
+});
+
+test("the installer records a route row by row, by keyboard, and the price follows", async () => {
+  const page = await signedIn();
+  await open(page, "More involved");
+  const before = await page.textContent(".decision .figures");
+  await page.click("#correct-route-stretches");
+  await page.waitForSelector(".stretches li");
+  await page.selectOption("#stretch-0-along", "inside");
+  await page.fill(".stretches li:nth-child(1) input[type=text]", "4");
+  await page.focus("#stretch-0-add");
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.id === "stretch-1-along");
+  await page.selectOption("#stretch-1-along", "paving");
+  await page.fill(".stretches li:nth-child(2) input[type=text]", "18");
+  await page.focus("#stretch-1-split");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector(".stretches li:nth-child(3)");
+  const lengths = await page.locator(".stretches input[type=text]").evaluateAll((all) => all.map((one) => one.value));
+  assert.deepEqual(lengths.slice(0, 3), ["4", "9", "9"], "what was there before follows");
+  assert.deepEqual(await axe(page), []);
+  await noOverflow(page);
+  await page.screenshot({ path: `${PICTURES}/installer-stretches.png`, fullPage: true });
+  await page.click(".correct button[type=submit]");
+  await page.waitForFunction(() => document.querySelector(".changed")?.textContent.includes("Stored"));
+  assert.notEqual(await page.textContent(".decision .figures"), before);
   await leave(page);
 });
 

@@ -204,7 +204,8 @@ async function fromRight() {
   }
   const own = JSON.stringify({ ...made, words: hash(text) });
   assert.ok(script.includes(hash(first)));
-  return { "**/words-pl.txt": text, "**/first-pl.json": own, "**/presurvey.js": script.replace(hash(first), hash(own)) };
+  const drawings = await built("sketches-pl.txt");
+  return { "**/sketches-ar.txt": drawings, "**/words-pl.txt": text, "**/first-pl.json": own, "**/presurvey.js": script.replace(hash(first), hash(own)) };
 }
 
 test("a language from right to left, half as long again, holds on a phone", async () => {
