@@ -199,7 +199,6 @@ impl Brand {
         if *self == Self::default() {
             return (Branding::default(), changed);
         }
-        let of = |given: &Option<String>| given.clone();
         let light = [&self.accent, &self.ground, &self.ink, &self.caution];
         let day = fitted(light.map(|given| given.as_deref()), OWN[0], "branding.", &mut changed);
         let night = match &self.dark {
@@ -215,30 +214,24 @@ impl Brand {
             // Made to fit in silence: nobody wished for it there.
             None => fitted([self.accent.as_deref(), None, None, None], OWN[1], "", &mut Vec::new()),
         };
-        let colour = |at: usize| {
-            let (day, night) = (day[at].written(), night[at].written());
+        let shown = |of: fn(&[Colour; 4]) -> Colour| {
+            let [day, night] = [&day, &night].map(|colours| of(colours).written());
             Some(match self.scheme.unwrap_or(Scheme::Device) {
                 Scheme::Light => day,
                 Scheme::Dark => night,
                 Scheme::Device => format!("light-dark({day}, {night})"),
             })
         };
-        let [day_on, night_on] = [day, night].map(|colours| colours[0].farthest().written());
-        let on_accent = match self.scheme.unwrap_or(Scheme::Device) {
-            Scheme::Light => day_on,
-            Scheme::Dark => night_on,
-            Scheme::Device => format!("light-dark({day_on}, {night_on})"),
-        };
         let branding = Branding {
-            accent: colour(0),
-            on_accent: Some(on_accent),
-            ground: colour(1),
-            ink: colour(2),
-            caution: colour(3),
+            accent: shown(|colours| colours[0]),
+            on_accent: shown(|colours| colours[0].farthest()),
+            ground: shown(|colours| colours[1]),
+            ink: shown(|colours| colours[2]),
+            caution: shown(|colours| colours[3]),
             scheme: self.scheme.filter(|scheme| *scheme != Scheme::Device).map(|scheme| scheme.word().to_string()),
-            font: of(&self.font),
+            font: self.font.clone(),
             corner: self.corner.map(|corner| format!("{corner}px")),
-            logo: of(&self.logo),
+            logo: self.logo.clone(),
         };
         (branding, changed)
     }
@@ -273,11 +266,7 @@ impl Brand {
                 "names of typefaces, letters and digits, with commas between",
             );
         }
-        let address = |logo: &str| {
-            let plain = logo.bytes().all(|byte| byte.is_ascii_graphic());
-            plain && (logo.starts_with("https://") || (logo.starts_with('/') && !logo.starts_with("//")))
-        };
-        if let Some(logo) = self.logo.as_deref().filter(|logo| !address(logo)) {
+        if let Some(logo) = self.logo.as_deref().filter(|logo| !is_picture_address(logo)) {
             refuse(
                 "branding.logo".into(),
                 format!("{logo:?}"),
@@ -285,6 +274,13 @@ impl Brand {
             );
         }
     }
+}
+
+/// Whether a picture may be fetched from there: from the web, encrypted, or from the page's own site.
+#[must_use]
+pub fn is_picture_address(logo: &str) -> bool {
+    let plain = logo.bytes().all(|byte| byte.is_ascii_graphic());
+    plain && (logo.starts_with("https://") || (logo.starts_with('/') && !logo.starts_with("//")))
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ mod priors;
 mod public;
 mod setup;
 
-pub use brand::{Brand, Colours, Corrected, Scheme};
+pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
 pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};

@@ -1,6 +1,6 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
-use crate::config::Branding;
+use crate::config::{Branding, is_picture_address};
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
@@ -292,7 +292,7 @@ fn head(view: &View) -> El {
     let logo = view
         .config
         .and_then(|config| config.branding.logo.clone())
-        .filter(|logo| is_address(logo))
+        .filter(|logo| is_picture_address(logo))
         .map(|logo| el("img").class("logo").attr("src", logo.into()).attr("alt", speech.installer.clone()));
     el("header")
         .class("head")
@@ -300,11 +300,6 @@ fn head(view: &View) -> El {
         .perhaps(back)
         .perhaps(place)
         .with(el("h2").set("tabindex", "-1").text(title))
-}
-
-/// A picture is fetched from the web or the page's own site, and from nowhere else.
-fn is_address(logo: &str) -> bool {
-    logo.starts_with("https://") || (logo.starts_with('/') && !logo.starts_with("//"))
 }
 
 /// What the surroundings were told last.

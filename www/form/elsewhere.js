@@ -107,7 +107,7 @@ export function printCopy(page, ...whose) {
   const sheet = new around.CSSStyleSheet();
   sheet.replaceSync([...root.adoptedStyleSheets].flatMap(({ cssRules }) => [...cssRules]).map(({ cssText }) => cssText).join("\n"));
   paper.adoptedStyleSheets = [sheet];
-  paper.documentElement.lang = page.closest("[lang]")?.lang || root.host?.closest("[lang]")?.lang || "en";
+  paper.documentElement.lang = page.lang;
   paper.title = page.querySelector("h2").textContent;
   const copy = paper.importNode(page, true);
   copy.querySelectorAll("details").forEach((folded) => folded.open = true);

@@ -16,7 +16,7 @@ use crate::widget::state::Action;
 use crate::widget::step::Step;
 use crate::wording::form as words;
 use web_sys::Event;
-use yew::Callback;
+use yew::{AttrValue, Callback};
 
 /// The result.
 #[must_use]
@@ -192,19 +192,23 @@ fn narrow(shown: &Shown, view: &View) -> Option<El> {
                 Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &speech.money(sum))]),
                 None => speech.say(words::NARROW_SETTLES),
             };
-            let row = el("button")
-                .set("type", "button")
-                .class("row")
-                .set("data-question", asked.id)
-                .press(view.on_press(move || Action::WentTo(Step::Question(asked))))
-                .with(el("span").text(speech.made(&["question-", asked.id])))
-                .with(el("small").text(gain))
-                .perhaps(by.map(|sum| worth(bar(sum, longest))));
+            let row = to_question(view, asked, "data-question", gain).perhaps(by.map(|sum| worth(bar(sum, longest))));
             el("li").key(asked.id).with(row)
         })
         .collect();
     let title = if shown.band.is_some() { words::NARROW_TITLE } else { words::SETTLE_TITLE };
     (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
+}
+
+/// A row that takes a question up again, with something said under it; `mark` names the row for those who look for it.
+fn to_question(view: &View, question: &'static Question, mark: &'static str, under: AttrValue) -> El {
+    el("button")
+        .set("type", "button")
+        .class("row")
+        .set(mark, question.id)
+        .press(view.on_press(move || Action::WentTo(Step::Question(question))))
+        .with(el("span").text(view.speech.made(&["question-", question.id])))
+        .with(el("small").text(under))
 }
 
 /// A bar of so many hundredths; the row says in words what it shows.
@@ -225,14 +229,7 @@ fn said(view: &View) -> Option<El> {
     let row = |question: &'static Question| {
         let said =
             in_words(question, &(question.get)(&form.answers), words).filter(|_| (question.asked)(&form.answers))?;
-        let row = el("button")
-            .set("type", "button")
-            .class("row")
-            .set("data-said", question.id)
-            .press(view.on_press(move || Action::WentTo(Step::Question(question))))
-            .with(el("span").text(speech.made(&["question-", question.id])))
-            .with(el("small").text(said.into()));
-        Some(el("li").key(question.id).with(row))
+        Some(el("li").key(question.id).with(to_question(view, question, "data-said", said.into())))
     };
     let rows: Vec<El> = CATALOGUE.iter().filter_map(row).collect();
     (!rows.is_empty()).then(|| {
