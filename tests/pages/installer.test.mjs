@@ -1,13 +1,10 @@
 // The installer's page in a real browser: keyboard, focus, address, corrections, and what happens when the line or the session ends.
 import assert from "node:assert/strict";
 import { mkdir } from "node:fs/promises";
-import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
-import { DESK, PHONE, launch, openPage } from "./lib/browser.mjs";
+import { DESK, PHONE, PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { serve } from "./lib/serve.mjs";
-
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 
 let browser, service;
 before(async () => {

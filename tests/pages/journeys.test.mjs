@@ -1,17 +1,15 @@
 // Three invented homes, driven through the real page to the enquiry on the installer's page, and through the program.
 import assert from "node:assert/strict";
 import { mkdir } from "node:fs/promises";
-import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
-import { DESK, PHONE, launch, openPage } from "./lib/browser.mjs";
+import { DESK, PHONE, PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { presurvey } from "./lib/program.mjs";
 import { serve } from "./lib/serve.mjs";
 import { answersOf, fileOf, storyOf } from "./lib/stories.mjs";
 
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 123" };
 
 let service, browser;

@@ -4,15 +4,13 @@ import { createHash } from "node:crypto";
 import { mkdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { fileURLToPath } from "node:url";
 import { axe } from "./lib/axe.mjs";
-import { PHONE, launch, openPage } from "./lib/browser.mjs";
+import { PHONE, PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 const built = (name) => readFile(join(pagesPath(), "form", name), "utf8");
 
 let service, browser;

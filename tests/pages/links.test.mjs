@@ -5,13 +5,12 @@ import { fileURLToPath } from "node:url";
 import { deflateRawSync } from "node:zlib";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
-import { DESK, launch, openPage } from "./lib/browser.mjs";
+import { DESK, PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 126" };
 const drawing = (name) => fileURLToPath(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
 

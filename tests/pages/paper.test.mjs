@@ -1,14 +1,11 @@
 // The copy of the result: printed by itself, two sheets of A4 at most, with everything unfolded and whose it is.
 import assert from "node:assert/strict";
 import { mkdir } from "node:fs/promises";
-import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
-import { launch, openPage } from "./lib/browser.mjs";
+import { PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { openForm, result, walkCore } from "./lib/form.mjs";
 import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
-
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 
 let service, browser;
 before(async () => {

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
-import { launch, openPage } from "./lib/browser.mjs";
+import { PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { badLine } from "./lib/cut.mjs";
 import { answer, goOn, openForm, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
@@ -15,7 +15,6 @@ import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 import { filesOf } from "./lib/zip.mjs";
 
-const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../target/pictures", import.meta.url));
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 125" };
 const drawing = (name) => fileURLToPath(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
 

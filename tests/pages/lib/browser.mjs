@@ -3,7 +3,11 @@
 // To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey --features native,render`, then
 // `node --test tests/pages/FILE.test.mjs`. The variables that `cargo xtask test` sets have the defaults below.
 import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
+
+/** Where screenshots go. */
+export const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../../target/pictures", import.meta.url));
 
 /** How Chromium is started for every test. */
 export const ARGUMENTS = [
