@@ -1,12 +1,14 @@
 // The form in the three engines that people's browsers are made of: start, take-over, a whole journey with a reload in
-// the middle, Send; and two hundred homes worked out, the same bytes in each and natively.
+// the middle, Send; the ways that lead elsewhere; and two hundred homes worked out, the same bytes in each and natively.
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { after, before, describe, test } from "node:test";
+import { after, before, beforeEach, describe, test } from "node:test";
 import { ENGINES } from "./lib/engines.mjs";
 import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { host } from "./lib/host.mjs";
+import { printed } from "./lib/paper.mjs";
+import { isPolish } from "./lib/polish.mjs";
 import { presurvey } from "./lib/program.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -40,15 +42,25 @@ const page = (homes, config) => `<!doctype html>
 </script>
 <body>`;
 
+/** A story in which nobody is sure of anything but of this. */
+const unsure = (known = {}) => new Proxy(known, { has: () => true, get: (known, id) => known[id] ?? "not-sure" });
+
+/** Takes a question up again from the result's "What you told us". */
+async function takeUp(page, id) {
+  await page.locator(".said > summary").click();
+  await page.locator(`.said [data-said="${id}"]`).click();
+  await page.locator(`#f-${id}`).waitFor();
+}
+
+const shown = (page) => page.locator(".form").first().innerText();
+
 const chosen = (page, id) => page.locator(`#f-${id} input:checked`).evaluateAll((all) => all.map((one) => one.value));
 
 for (const [name, start] of Object.entries(ENGINES)) {
   describe(name, () => {
     let engine, page;
-    before(async () => {
-      engine = await start();
-      page = await engine.page();
-    });
+    before(async () => (engine = await start()));
+    beforeEach(async () => (page = await engine.page()));
     after(() => engine?.stop());
 
     test(`${name}: the form starts, is taken over, is loaded anew in the middle, and is sent`, async () => {
@@ -81,6 +93,86 @@ for (const [name, start] of Object.entries(ENGINES)) {
       await goOn(page);
       const reference = await send(page, PERSON);
       assert.match(reference, /^[BCDFGHJKMNPQRTVWXZ234678]{4}-[BCDFGHJKMNPQRTVWXZ234678]{4}$/);
+      assert.deepEqual(await page.problems, []);
+    });
+
+    test(`${name}: nobody sure of anything comes to a result; one thing changed there, what hangs on it is asked and no more`, async () => {
+      await openForm(page, service.form);
+      const first = await walkCore(page, unsure());
+      assert.ok(first.includes("postcode") && first.includes("route-length"), first.join());
+      const looks = ["meter-place", "fuse-carriers", "street-cables", "head-conductors", "protection", "test-buttons", "spare-ways"];
+      assert.deepEqual(first.filter((id) => looks.includes(id)), [], "unsure of a danger nobody is sent to the meter");
+      assert.equal(await result(page), "more-involved");
+      const before = await shown(page);
+      assert.match(before, /£[\d,]+ to £[\d,]+/);
+
+      await takeUp(page, "hazard");
+      assert.deepEqual(await chosen(page, "hazard"), ["not-sure"]);
+      assert.deepEqual(await walkCore(page, unsure({ hazard: "none" })), ["hazard", ...looks]);
+      await result(page);
+      assert.notEqual(await shown(page), before);
+
+      // Nothing hangs on this one.
+      await takeUp(page, "outlet");
+      assert.deepEqual(await walkCore(page, { outlet: "socket" }), ["outlet"]);
+      await result(page);
+      assert.deepEqual(await page.problems, []);
+    });
+
+    test(`${name}: a sign of danger is answered by advice, with no photo and no price`, async () => {
+      await openForm(page, service.form);
+      await answer(page, "hazard", ["discolouration"]);
+      await page.locator(".emergency[role=alert]").waitFor();
+      await answer(page, "hazard-place", "service-head");
+      assert.match(await page.locator(".emergency").innerText(), /touch[^]*105/);
+      assert.ok(await page.locator(".emergency a[href='tel:105']").isVisible());
+      assert.equal(await page.locator("input[type=file]").count(), 0);
+      await goOn(page);
+      await page.locator("#c-name").waitFor();
+      assert.ok(await page.locator(".emergency").isVisible(), "the advice stays");
+      assert.equal(await page.locator("input[type=file]").count(), 0);
+      await answer(page, "postcode", "ZZ2 3CC");
+      await send(page, PERSON);
+      assert.doesNotMatch(await shown(page), /£/);
+      assert.deepEqual(await page.problems, []);
+    });
+
+    test(`${name}: what may end the matter is told by the third screen, where it was said`, async () => {
+      await openForm(page, service.form);
+      await answer(page, "hazard", "none");
+      await goOn(page);
+      await page.locator("#f-postcode").waitFor();
+      assert.equal(await page.locator(".ending").count(), 0);
+      await answer(page, "postcode", "ZX1 1AA");
+      assert.match(await page.locator("#f-postcode .ending").innerText(), /outside the area/);
+      await answer(page, "tenure", "rent");
+      assert.match(await page.locator("#f-tenure .ending").innerText(), /owns the building/);
+      await goOn(page);
+      await page.locator("#f-parking").waitFor();
+      await answer(page, "parking", "street");
+      assert.match(await page.locator("#f-parking .ending").innerText(), /pavement/);
+      await goOn(page);
+      await page.locator("#f-home").waitFor();
+      assert.deepEqual(await page.problems, []);
+    });
+
+    test(`${name}: in Polish to the result, and to the copy that is printed of it`, async () => {
+      await openForm(page, new URL("pl.html", service.form).href);
+      await walkCore(page, await storyOf("easy-detached"), async (_, number) => {
+        assert.equal(await page.locator(".form").first().getAttribute("lang"), "pl");
+        await isPolish(page, `screen ${number}`);
+      });
+      assert.equal(await result(page), "straightforward");
+      await isPolish(page, "result");
+      const price = /od (\d+ )?\d+ £ do (\d+ )?\d+ £/;
+      assert.match((await shown(page)).replaceAll("\u00a0", " "), price);
+
+      const { html, sheet, folded } = await printed(page);
+      assert.match(html, /lang="pl"/);
+      assert.match(html.replaceAll(/&nbsp;|\u00a0/g, " "), price);
+      assert.match(html, /class="whose"[^>]*>Invented Installer · 01632 960 000 · \d+ \p{L}+ 20\d\d/u);
+      assert.equal(folded, 0, "all of it is unfolded");
+      assert.match(sheet, /@media print/);
       assert.deepEqual(await page.problems, []);
     });
 

@@ -6,8 +6,10 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
 import { PHONE, PICTURES, launch, openPage } from "./lib/browser.mjs";
+import { fits } from "./lib/fits.mjs";
 import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
+import { isPolish } from "./lib/polish.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
@@ -26,29 +28,6 @@ after(async () => {
 const picture = (page, name) => page.screenshot({ path: `${PICTURES}/${name}.png`, fullPage: true });
 const root = (page) => page.locator("presurvey-form .form").first();
 const text = (page) => root(page).innerText();
-
-/** No English is left that a homeowner would meet: words that every English screen has and no Polish one. */
-const ENGLISH = /\b(the|you|your|please|is|are|of|with|next|send|about|not sure)\b/i;
-const isPolish = async (page, where) => {
-  // The invented installer's name and trade terms in brackets stay English.
-  const said = (await text(page)).replace(/\([^)]*\)/g, "").replaceAll("Invented Installer", "");
-  assert.doesNotMatch(said, ENGLISH, `${where}: ${said.match(ENGLISH)?.[0]} in ${said}`);
-};
-
-/** Nothing is wider than the page. */
-const fits = async (page, where) => {
-  const wide = await page.evaluate(() => {
-    const all = [...document.querySelector("presurvey-form").shadowRoot.querySelectorAll(".form *")];
-    const limit = document.documentElement.clientWidth;
-    const out = all.filter((one) => {
-      const { left, right, width } = one.getBoundingClientRect();
-      return width > 0 && one.checkVisibility() && (left < -0.5 || right > limit + 0.5) && !one.closest("svg");
-    });
-    const scrolls = document.documentElement.scrollWidth > limit ? ["the page scrolls"] : [];
-    return [...scrolls, ...out.map((one) => one.outerHTML.slice(0, 200))];
-  });
-  assert.deepEqual(wide, [], where);
-};
 
 /** A page of the service's origin with these lines, and whatever else is changed on its way. */
 async function pageWith(lines, { viewport = PHONE, routes = {}, lang = "en-GB" } = {}) {

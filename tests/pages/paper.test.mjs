@@ -4,6 +4,7 @@ import { mkdir } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { openForm, result, walkCore } from "./lib/form.mjs";
+import { printed } from "./lib/paper.mjs";
 import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
@@ -23,20 +24,7 @@ for (const name of ["easy-detached", "looped-terrace"]) {
     await openForm(page, service.form);
     await walkCore(page, await storyOf(name));
     await result(page);
-    // The dialog of a real print would stay open for ever: the frame's own `print` is heard instead.
-    await page.evaluate(() => {
-      const made = document.createElement("iframe").constructor.prototype;
-      const view = Object.getOwnPropertyDescriptor(made, "contentWindow");
-      Object.defineProperty(made, "contentWindow", {
-        get() {
-          const around = view.get.call(this);
-          if (around) around.print = () => (window.printed = around.document.documentElement.outerHTML, window.sheet = [...around.document.adoptedStyleSheets[0].cssRules].map((rule) => rule.cssText).join("\n"));
-          return around;
-        },
-      });
-    });
-    await page.locator(".copy button").click();
-    const [html, sheet] = await page.waitForFunction(() => window.printed && [window.printed, window.sheet]).then((both) => both.jsonValue());
+    const { html, sheet } = await printed(page);
     assert.deepEqual(page.problems, []);
     await page.context().close();
 

@@ -14,6 +14,8 @@ const COMMANDS = {
   ElementClick: ["POST", "element/ID/click"],
   ElementClear: ["POST", "element/ID/clear"],
   ElementSendKeys: ["POST", "element/ID/value"],
+  PerformActions: ["POST", "actions"],
+  TakeScreenshot: ["GET", "screenshot"],
   DeleteSession: ["DELETE", ""],
 };
 
