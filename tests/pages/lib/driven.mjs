@@ -90,11 +90,15 @@ class Page {
     await this.evaluate(FORGET);
   }
 
-  /** Makes the window as large as leaves this much to the page. */
+  /**
+   * Makes the window as large as leaves this much to the page, around the middle of the screen. Xvfb's pointer stands there, and
+   * without a window manager the keyboard belongs to the window under the pointer: elsewhere WebKit's page has no focus to show.
+   */
   async setViewportSize({ width, height }) {
-    const [across, down, x, y] = await this.evaluate(() => [outerWidth - innerWidth, outerHeight - innerHeight, screen.width, screen.height]);
+    const [across, down, wide, high] = await this.evaluate(() => [outerWidth - innerWidth, outerHeight - innerHeight, screen.width, screen.height]);
     const size = { width: width + across, height: height + down };
-    await this.#command("SetWindowRect", { ...size, x: Math.max(0, (x - size.width) / 2), y: Math.max(0, (y - size.height) / 2) });
+    const [x, y] = [wide - size.width, high - size.height].map((left) => Math.max(0, Math.floor(left / 2)));
+    await this.#command("SetWindowRect", { ...size, x, y });
     const wanted = `${width} x ${height}`;
     await until(`a page of ${wanted}`, async () => (await this.evaluate(() => `${innerWidth} x ${innerHeight}`)) === wanted);
   }
