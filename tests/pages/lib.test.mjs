@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
 import { launch, openPage } from "./lib/browser.mjs";
+import { fits, tall, uncut } from "./lib/fits.mjs";
 import { readStart } from "./lib/serve.mjs";
 
 let browser;
@@ -53,6 +54,27 @@ test("a request to another origin is remembered", async () => {
   assert.deepEqual(page.problems, []);
   await page.evaluate(() => fetch("http://elsewhere.test/", { mode: "no-cors" }));
   assert.deepEqual(page.problems, ["another origin: http://elsewhere.test/"]);
+});
+
+test("what is too wide, too low or cut off is found", async () => {
+  const page = await openPage(browser);
+  await page.setContent(WHOLE);
+  const holds = async (inside) => {
+    await page.evaluate((inside) => {
+      const host = document.createElement("presurvey-form");
+      host.attachShadow({ mode: "open" }).innerHTML = `<div class="form">${inside}</div>`;
+      document.querySelector("main").replaceChildren(host);
+    }, inside);
+    const all = await Promise.allSettled([fits, tall, uncut].map((look) => look(page)));
+    return all.map(({ status }) => status === "fulfilled");
+  };
+  const box = "position: relative; width: 100px; height: 50px; overflow: hidden; white-space: nowrap";
+  assert.deepEqual(await holds(`<button style="${box}">Short</button><label style="${box}; display: block"><input type="radio">One</label>`), [true, true, true]);
+  assert.deepEqual(await holds(`<p style="width: 500px; position: absolute">Wide</p>`), [false, true, true]);
+  assert.deepEqual(await holds(`<button style="height: 30px">Low</button>`), [true, false, true]);
+  assert.deepEqual(await holds(`<input type="radio">`), [true, false, true]);
+  assert.deepEqual(await holds(`<p style="${box}">Far more than fits into it</p>`), [true, true, false]);
+  assert.deepEqual(await holds(`<svg width="50" height="50"><text x="30" y="20">Beyond</text></svg>`), [true, true, false]);
 });
 
 test("the service's start is read once all three lines are there", () => {

@@ -10,6 +10,7 @@ import { answer, asked, goOn, openForm } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { tagsOf, telltalePhotograph } from "./lib/photograph.mjs";
 import { serve } from "./lib/serve.mjs";
+import { longAfterPress, shifts, watchShifts } from "./lib/shifts.mjs";
 
 let service, browser;
 before(async () => {
@@ -339,22 +340,15 @@ test("a translator and an extension may have changed the screen", async () => {
 
 test("nothing moves that was not touched", async () => {
   const { page, letItCome } = await withoutProgram();
-  await page.addInitScript(() => {
-    globalThis.shifts = [];
-    new PerformanceObserver((list) => {
-      for (const entry of list.getEntries()) if (!entry.hadRecentInput) globalThis.shifts.push(entry.value);
-    }).observe({ type: "layout-shift", buffered: true });
-  });
+  await watchShifts(page);
   await openForm(page, service.form);
   await answer(page, "hazard", ["none"]);
   await goOn(page);
   await page.locator(".waiting").waitFor();
-  // A press explains a move for half a second; what comes by itself after that must not move anything.
-  await page.waitForFunction((since) => performance.now() > since + 600, await page.evaluate(() => performance.now()));
+  await longAfterPress(page);
   letItCome();
   await page.locator("#f-postcode").waitFor();
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-  assert.deepEqual(await page.evaluate(() => globalThis.shifts), []);
+  assert.deepEqual(await shifts(page), []);
   assert.deepEqual(page.problems, []);
 });
 

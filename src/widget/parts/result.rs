@@ -22,7 +22,8 @@ use yew::{AttrValue, Callback};
 #[must_use]
 pub fn result_page(view: &View, assessed: &Assessed) -> El {
     let View { form, speech, .. } = view;
-    let mut working = paragraph("working", "".into()).set("role", "status");
+    let comes = assessed.latest.is_none() && assessed.waits != Waits::GivenUp;
+    let mut working = paragraph(if comes { "working awaited" } else { "working" }, "".into()).set("role", "status");
     if !assessed.fresh {
         working = working.text(speech.say(match assessed.waits {
             Waits::Config => words::RESULT_WAITING,

@@ -103,13 +103,9 @@ class Page {
     await until(`a page of ${wanted}`, async () => (await this.evaluate(() => `${innerWidth} x ${innerHeight}`)) === wanted);
   }
 
-  /** A picture of what is to be seen, or of the whole page, for which the window is made as high as that for a moment. */
-  async screenshot({ path, fullPage = false }) {
-    const [width, height, whole] = await this.evaluate(() => [innerWidth, innerHeight, document.documentElement.scrollHeight]);
-    if (fullPage) await this.setViewportSize({ width, height: Math.max(whole, height) });
-    const picture = await this.#command("TakeScreenshot", { full: false });
-    await writeFile(path, Buffer.from(picture, "base64"));
-    if (fullPage) await this.setViewportSize({ width, height });
+  /** A picture of what is to be seen. */
+  async screenshot({ path }) {
+    await writeFile(path, Buffer.from(await this.#command("TakeScreenshot", { full: false }), "base64"));
   }
 
   /** What the function gives, called in the page. */
@@ -197,11 +193,15 @@ class Locator {
   }
 
   first() {
-    return new Locator(this.#page, this.#command, [...this.#steps, 0]);
+    return this.nth(0);
   }
 
   last() {
-    return new Locator(this.#page, this.#command, [...this.#steps, -1]);
+    return this.nth(-1);
+  }
+
+  nth(at) {
+    return new Locator(this.#page, this.#command, [...this.#steps, at]);
   }
 
   #ask(deed, more) {

@@ -1,6 +1,9 @@
 // What must hold of a screen's measures in every engine: nothing wider than the page, targets large enough, no text cut off.
 import assert from "node:assert/strict";
 
+/** Waits until what the page has become is painted. */
+export const painted = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+
 /** Nothing is wider than the page. */
 export async function fits(page, where) {
   const wide = await page.evaluate(() => {
