@@ -30,10 +30,23 @@ fn case() -> Vec<Line> {
     vec![outline("M6 24h108v48h-108z M6 24l8-14h92l8 14")]
 }
 
+/// Ways beside the main switch.
+const WAYS: usize = 10;
+
+/// Where a way begins: each is eight wide, after the main switch.
+const fn way(at: usize) -> usize {
+    28 + 8 * at
+}
+
+/// The main switch at the left, two ways wide, with its larger lever.
+fn main_switch() -> Vec<Line> {
+    vec![outline(rectangle(12, 34, 16, 28)), outline(rectangle(17, 40, 6, 15))]
+}
+
 /// One breaker with its small lever.
 fn breaker(lines: &mut Vec<Line>, left: usize) {
-    lines.push(outline(rectangle(left, 34, 12, 28)));
-    lines.push(outline(rectangle(left + 4, 43, 4, 9)));
+    lines.push(outline(rectangle(left, 34, 8, 28)));
+    lines.push(outline(rectangle(left + 2, 43, 4, 9)));
 }
 
 /// What is in the board.
@@ -45,9 +58,10 @@ fn protection(word: &str) -> Vec<Line> {
             lines.push(outline(format!("M{} 48h10", 18 + 24 * at)));
         }
     } else {
-        for at in 0..8 {
-            lines.push(tinted(rectangle(12 + 12 * at, 34, 12, 28)));
-            lines.push(outline(rectangle(16 + 12 * at, 43, 4, 9)));
+        lines.extend(main_switch());
+        for left in (0..WAYS).map(way) {
+            lines.push(tinted(rectangle(left, 34, 8, 28)));
+            lines.push(outline(rectangle(left + 2, 43, 4, 9)));
         }
     }
     lines
@@ -60,21 +74,21 @@ fn buttons(word: &str) -> Vec<Line> {
         "two" => 2,
         _ => 0,
     };
-    let mut lines = case();
-    for at in 0..8 {
-        let (left, device) = (12 + 12 * at, at / 4);
-        match at % 4 {
+    let mut lines = [case(), main_switch()].concat();
+    for at in 0..WAYS {
+        let (left, device) = (way(at), at / 5);
+        match at % 5 {
             // A wide device, two ways across, with its test button.
             0 if device < wide => {
-                lines.push(outline(rectangle(left, 34, 24, 28)));
-                lines.push(outline(rectangle(left + 5, 43, 4, 9)));
-                lines.push(tinted(rectangle(left + 14, 44, 6, 6)));
+                lines.push(outline(rectangle(left, 34, 16, 28)));
+                lines.push(outline(rectangle(left + 2, 43, 4, 9)));
+                lines.push(tinted(rectangle(left + 8, 44, 6, 6)));
             }
             1 if device < wide => {}
             _ => breaker(&mut lines, left),
         }
         if word == "each-way" {
-            lines.push(tinted(rectangle(left + 3, 55, 6, 5)));
+            lines.push(tinted(rectangle(left + 2, 55, 4, 5)));
         }
     }
     lines
@@ -87,12 +101,12 @@ fn ways(word: &str) -> Vec<Line> {
         "several" => 3,
         _ => 0,
     };
-    let mut lines = case();
-    for at in 0..8 {
-        if at < 8 - gaps {
-            breaker(&mut lines, 12 + 12 * at);
+    let mut lines = [case(), main_switch()].concat();
+    for at in 0..WAYS {
+        if at < WAYS - gaps {
+            breaker(&mut lines, way(at));
         } else {
-            lines.push(tinted(rectangle(12 + 12 * at, 34, 12, 28)));
+            lines.push(tinted(rectangle(way(at), 34, 8, 28)));
         }
     }
     lines
@@ -151,13 +165,13 @@ fn device(marks: [&str; 3]) -> Vec<Line> {
 
 /// A device two ways wide, with the small window that tells whether it still guards.
 fn surge() -> Vec<Line> {
-    let mut lines = case();
-    for at in [0, 1, 2, 5, 6, 7] {
-        breaker(&mut lines, 12 + 12 * at);
+    let mut lines = [case(), main_switch()].concat();
+    for at in [0, 1, 2, 3, 7, 8, 9] {
+        breaker(&mut lines, way(at));
     }
-    lines.push(outline(rectangle(48, 34, 24, 28)));
-    lines.push(tinted("M51 40h7v6h-7z M62 40h7v6h-7z"));
-    lines.push(grain("M52 52h16 M52 56h12"));
+    lines.push(outline(rectangle(way(4), 34, 24, 28)));
+    lines.push(tinted("M63 40h7v6h-7z M74 40h7v6h-7z"));
+    lines.push(grain("M64 52h16 M64 56h12"));
     lines
 }
 

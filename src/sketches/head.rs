@@ -56,10 +56,13 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
         (3, _) => &["wire brown", "wire black", "wire blue"],
         (4, false) => &["wire brown", "wire blue", "wire brown", "wire blue"],
         (4, true) => &["wire brown", "wire black", "wire grey", "wire blue"],
-        (5, _) => &["wire brown", "wire black", "wire grey", "wire blue", "wire blue"],
-        _ => &["wire brown", "wire black", "wire grey", "wire blue", "wire brown", "wire blue"],
+        (5, false) => &["wire brown", "wire blue", "wire brown", "wire blue", "wire blue"],
+        (_, false) => &["wire brown", "wire blue", "wire brown", "wire blue", "wire brown", "wire blue"],
+        (5, true) => &["wire brown", "wire black", "wire grey", "wire blue", "wire blue"],
+        (_, true) => &["wire brown", "wire black", "wire grey", "wire blue", "wire brown", "wire blue"],
     };
-    let to_meter = if three_phase || count == 3 { count } else { 2 };
+    // A meter of one phase takes two, one of three phases four.
+    let to_meter = if three_phase { 4 } else { 2 + usize::from(count == 3) };
     let mut lines = vec![line("cable", "M46 84V72")];
     for (at, colour) in colours.iter().enumerate() {
         let x = 30 + 8 * at;
@@ -67,7 +70,8 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
         let way = if at < to_meter {
             format!("M{x} 52V26")
         } else {
-            format!("M{x} 52V{}H120", 42 - 6 * (at - to_meter).min(2))
+            // The last is the lowest, so that none crosses another and each can be counted.
+            format!("M{x} 52V{}H120", 49 - 5 * (count - 1 - at))
         };
         lines.push(line(colour, way));
     }
@@ -79,7 +83,7 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
         lines.push(line("wire black thin", "M64 26v8h20v-30"));
         lines.push(line("wire grey thin", "M68 26v5h20v-27"));
     }
-    lines.push(line("wire brown thin", if three_phase { "M60 26v11h20v-33" } else { "M66 26v5h12v-27" }));
+    lines.push(line("wire brown thin", if three_phase { "M60 26v11h20v-33" } else { "M66 26v4h12v-26" }));
     lines.push(line("wire blue thin", "M72 26v2h20v-24"));
     lines
 }
