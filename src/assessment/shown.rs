@@ -350,7 +350,14 @@ fn open(assessment: &Assessment, worth_asking: Pence) -> Vec<ShownOpen> {
     let priced = assessment.band.is_some();
     let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= worth_asking);
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
-    offered.take(MOST_OPEN).map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect()
+    let mut rows: Vec<ShownOpen> =
+        offered.map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect();
+    // What settles something comes first, but the one that narrows the price most has a place.
+    if let Some(best) = rows.iter().position(|row| row.by.is_some()).filter(|best| *best >= MOST_OPEN) {
+        rows.swap(best, MOST_OPEN - 1);
+    }
+    rows.truncate(MOST_OPEN);
+    rows
 }
 
 fn price_words<'a>(language: Option<&'a Language<'_>>, config: &'a Config) -> Words<'a> {
@@ -534,6 +541,20 @@ mod tests {
         assert_eq!(shown.band.map(|band| (band.likely, band.plainest)), Some((Pence(101_000), Pence(89_000))));
         let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
         assert_eq!(open, [("age", None), ("tenure", Some(Pence(4_000))), ("kind", Some(Pence(2_000)))]);
+    }
+
+    #[test]
+    fn what_narrows_the_price_most_has_a_place_beside_what_settles_something() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            let settles = |question: &str| Open { question: question.into(), narrows_by: Pence(0), settles: true };
+            let narrows =
+                |question: &str, pence| Open { narrows_by: Pence(pence), settles: false, ..settles(question) };
+            assessment.open = ["fuse-carriers", "street-cables", "tenure", "parking"].map(settles).into();
+            assessment.open.extend([narrows("route-mostly", 9_600), narrows("route-length", 5_500)]);
+        });
+        let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
+        assert_eq!(open, [("fuse-carriers", None), ("street-cables", None), ("route-mostly", Some(Pence(10_000)))]);
     }
 
     #[test]
