@@ -110,7 +110,7 @@ mod tests {
             "two\nlines\n",
             ": 3\n",
             "\nIndoors\n- What is the postcode? ZZ1 1AA\n- Is the home yours? Not sure\n",
-            "A house in a row",
+            "A terraced house, ends of the row too",
             "electric showers are there? 2\n",
             "hot tub or a sauna? No\n",
             "9.5 kW\n",

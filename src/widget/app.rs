@@ -10,6 +10,7 @@ use crate::widget::effects::{
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, contact_page, link_page, result_page, screen_page, sent_page};
+use crate::widget::screens::SCREENS;
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
@@ -265,7 +266,11 @@ fn head(view: &View) -> El {
     });
     let (place, title) = match form.step {
         Step::Screen(screen) => (Some(screen.place), speech.made(&["screen-", screen.id])),
-        Step::Question(question) => (Some(question.place), speech.say(words::NARROW_TITLE)),
+        Step::Question(question) => {
+            let of = SCREENS.iter().find(|screen| screen.questions.contains(&question.id));
+            let title = of.map_or_else(|| speech.say(words::NARROW_TITLE), |of| speech.made(&["screen-", of.id]));
+            (Some(question.place), title)
+        }
         Step::Result => (None, speech.say(words::RESULT_TITLE)),
         Step::Contact => (None, speech.say(words::CONTACT_TITLE)),
         Step::Sent => (None, speech.say(words::SENT_TITLE)),
@@ -309,6 +314,7 @@ struct Told {
     step: Option<(&'static str, &'static str)>,
     complaints: u32,
     advice: Vec<Advice>,
+    held_up: bool,
     result: Option<ByAddress<Made>>,
     failed: Option<&'static str>,
     branding: Option<Branding>,
@@ -335,6 +341,11 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
             told.branding = branding;
         }
         let name = form.step.name();
+        // What a choice holds up is told under it, where the main button would hide it: it ends above that when it comes.
+        let holds_up = find(&root, ".choices:has(:checked) ~ .ending");
+        if !replace(&mut told.held_up, holds_up.is_some()) && told.step == Some(name) {
+            holds_up.iter().for_each(|told| told.scroll_into_view_with_bool(false));
+        }
         if told.step != Some(name) {
             // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
             // What waits to be sent begins without: a page that has just loaded is left where it is.

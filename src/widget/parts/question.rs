@@ -37,9 +37,12 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         shown = shown.with(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }
     let endings = told.into_iter().filter(|ending| ending.question() == id);
+    let unsure = (id == "hazard" && form.answers.hazard.signs.is_not_sure())
+        .then(|| paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
     shown
         .with(choices(view, question))
         .perhaps(complaint.map(|key| trouble(speech.say(key)).attr("id", error_id.clone().into())))
+        .perhaps(unsure)
         .all(
             endings
                 .map(|ending| paragraph("ending", speech.made(&["ending-", ending.word()])).set("role", "status"))
@@ -88,8 +91,9 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
     let beside = match question.kind {
         Kind::Distance => Some(units(question, view)),
         Kind::Figure(bounds) => Some(el("span").class("unit").text(bounds.symbol.into())),
+        // How it was read, where that is not what stands in the field.
         Kind::PostcodeLine => match (question.get)(&form.answers) {
-            Given::Line(read) => Some(el("span").class("unit").text(read.into())),
+            Given::Line(read) if read != form.text_of(question) => Some(el("span").class("unit").text(read.into())),
             _ => None,
         },
         _ => None,

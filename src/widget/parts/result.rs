@@ -37,10 +37,10 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         let shown = &made.shown;
         page = page
             .with(involved(shown, speech))
-            .with(price(shown, speech))
+            .with(price(shown, view))
+            .all(first(shown, speech))
             .perhaps(dearer(shown, speech))
             .with(plan(&form.answers, speech))
-            .all(first(shown, speech))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
             .perhaps(futures(shown, speech))
@@ -56,7 +56,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
     page.with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
         .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
         .perhaps(said(view))
-        .with(more(view))
+        .perhaps(more(view))
         .with(el("p").class("copy").with(button("quiet", speech.say(words::COPY), copies)))
         .with(el("div").class("actions").with(send))
 }
@@ -75,17 +75,17 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
         .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
 
-fn price(shown: &Shown, speech: &Speech) -> El {
+fn price(shown: &Shown, view: &View) -> El {
+    let View { form, speech, .. } = view;
     let Some(band) = shown.band else {
         let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
         return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
     };
     let [low, likely, high] = [band.low, band.likely, band.high].map(|sum| speech.money(sum));
     let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
-    let likely = el("p")
-        .text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)]))
-        .text(". ".into())
-        .text(speech.say(words::BAND_WITH));
+    let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
+    let likely =
+        el("p").text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)])).text(". ".into()).text(speech.say(with));
     let estimate = el("p")
         .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
         .text(" ".into())
@@ -239,14 +239,18 @@ fn said(view: &View) -> Option<El> {
     })
 }
 
-/// The rest of the questions, screen by screen.
-fn more(view: &View) -> El {
+/// The rest of the questions, screen by screen; what has its answer stands among what was said.
+fn more(view: &View) -> Option<El> {
     let View { form, speech, .. } = view;
-    let rows = screens::rest(&form.answers).map(|screen| {
+    let open = screens::rest(&form.answers).filter(|screen| screen.stands_open(&form.answers));
+    let rows = open.map(|screen| {
         let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
         el("li").key(screen.id).with(button("row", speech.made(&["screen-", screen.id]), go))
     });
-    folded("more", speech.say(words::MORE_TITLE))
-        .with(el("p").text(speech.say(words::MORE_TEXT)))
-        .with(el("ul").class("rows").all(rows.collect()))
+    let rows: Vec<El> = rows.collect();
+    (!rows.is_empty()).then(|| {
+        folded("more", speech.say(words::MORE_TITLE))
+            .with(el("p").text(speech.say(words::MORE_TEXT)))
+            .with(el("ul").class("rows").all(rows))
+    })
 }

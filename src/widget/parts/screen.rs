@@ -35,11 +35,9 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         })
     };
     let hazard = form.answers.hazard.is_noticed();
-    let questions = form.step.questions(&form.answers).into_iter().map(|question| {
-        let unsure = (question.id == "hazard" && form.answers.hazard.signs.is_not_sure())
-            .then(|| paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
-        el("div").class("asked").key(question.id).with(question_view(view, question)).perhaps(unsure)
-    });
+    let questions = form.step.questions(&form.answers).into_iter();
+    let questions =
+        questions.map(|question| el("div").class("asked").key(question.id).with(question_view(view, question)));
     let main = if hazard {
         words::SEND
     } else if in_core {

@@ -5,7 +5,7 @@ cause-days = More than one day, or parking to be paid
 cause-charge-point = The charge point you have already, or a holder for its lead
 cause-board = Work at the fuse board
 cause-surge = Surge protection
-cause-bonding = Bonding of gas or water pipes
+cause-bonding = Safety wires to gas or water pipes (bonding)
 cause-earthing = Earthing for a car that is charged outdoors
 cause-digging = Digging
 cause-route = The way from the fuse board to the car
@@ -15,8 +15,8 @@ cause-load-sensing = A sensor that holds the charge point back
 cause-post = A post, for want of a wall
 
 ## Choices made the other way
-choice-socket = With a socket in place of a fixed lead
-choice-fixed-lead = With a fixed lead in place of a socket
+choice-socket = With a socket in place of a lead that stays on
+choice-fixed-lead = With a lead that stays on, in place of a socket
 choice-buried = With the cable under the ground
 choice-along-the-wall = With the cable along the wall
 choice-hold-back = Holding back while the home is busy
@@ -34,7 +34,7 @@ who-supplier = the electricity supplier
 who-landlord = the landlord
 who-neighbour = a neighbour
 who-planner = the planners
-who-highway-authority = the highway authority
+who-highway-authority = the council
 who-other-trade = another trade
 
 ## How long others usually take. Common practice, no source
@@ -54,14 +54,14 @@ driving-enough = { $miles ->
 } about { $energy } kWh, or { $hours ->
     [one] one hour
    *[other] { $hours } hours
-} of a night at the spot.
+} of a night at the charge point.
 driving-short = { $miles ->
     [one] One mile a day takes
    *[other] { $miles } miles a day take
 } about { $energy } kWh, or { $hours ->
     [one] one hour
    *[other] { $hours } hours
-} at the spot: more than one cheap night.
+} at the charge point: more than one cheap night.
 driving-night = A year of it costs about { $amount } at your night price.
 driving-day = A year of it costs about { $amount } at your day price.
 driving-public = The same at public points costs about { $amount }.

@@ -8,7 +8,7 @@ cause-surge = Ochrona przed przepięciami
 cause-bonding = Połączenie rur gazu lub wody z uziemieniem
 cause-earthing = Uziemienie dla auta ładowanego na zewnątrz
 cause-digging = Kopanie
-cause-route = Droga od tablicy bezpiecznikowej do auta
+cause-route = Trasa od tablicy bezpiecznikowej do auta
 cause-height = Praca na wysokości
 cause-signal = Kabel sieciowy, bo brakuje zasięgu
 cause-load-sensing = Czujnik, który przyhamowuje punkt ładowania
@@ -34,7 +34,7 @@ who-supplier = sprzedawca prądu
 who-landlord = właściciel lub właścicielka budynku
 who-neighbour = sąsiad lub sąsiadka
 who-planner = dział planowania władz lokalnych
-who-highway-authority = zarząd dróg
+who-highway-authority = władze lokalne
 who-other-trade = inny fachowiec
 
 ## How long others usually take
@@ -58,7 +58,7 @@ driving-enough = { $miles ->
     [few] { $hours } godzin
     [many] { $hours } godzin
    *[other] { $hours } godziny
-} w tym miejscu.
+} przy punkcie ładowania.
 driving-short = { $miles ->
     [one] Jedna mila dziennie wymaga
     [few] { $miles } mile dziennie wymagają
@@ -69,7 +69,7 @@ driving-short = { $miles ->
     [few] { $hours } godzin
     [many] { $hours } godzin
    *[other] { $hours } godziny
-} w tym miejscu: więcej niż jedna tania noc.
+} przy punkcie ładowania: więcej niż jedna tania noc.
 driving-night = Rok takiej jazdy kosztuje około { $amount } po Państwa cenie nocnej.
 driving-day = Rok takiej jazdy kosztuje około { $amount } po Państwa cenie dziennej.
 driving-public = To samo na publicznych punktach kosztuje około { $amount }.
