@@ -71,7 +71,7 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
             format!("M{x} 52V26")
         } else {
             // The last is the lowest, so that none crosses another and each can be counted.
-            format!("M{x} 52V{}H120", 49 - 5 * (count - 1 - at))
+            format!("M{x} 52V{}H120", 48 - 5 * (count - 1 - at))
         };
         lines.push(line(colour, way));
     }
