@@ -162,7 +162,7 @@ async function halfDone() {
 
 test("a half-done form moves to another device by its link alone", async () => {
   const page = await halfDone();
-  await page.getByRole("button", { name: "Go on on another device" }).click();
+  await page.getByRole("button", { name: "Finish on another device" }).click();
   const field = page.locator(".moving input");
   await field.waitFor();
   assert.match(await page.locator(".moving").innerText(), /no server sees them/);
@@ -212,7 +212,7 @@ test("a begun form is not written over without being asked", async () => {
 });
 
 async function moveLink(page) {
-  await page.getByRole("button", { name: "Go on on another device" }).click();
+  await page.getByRole("button", { name: "Finish on another device" }).click();
   const field = page.locator(".moving input");
   await field.waitFor();
   return field.inputValue();

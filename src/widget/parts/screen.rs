@@ -8,7 +8,7 @@ use crate::assessment::Shown;
 use crate::enquiry::PhotoPlace;
 use crate::questions::Place;
 use crate::units::Pence;
-use crate::widget::el::{El, button, el, paragraph};
+use crate::widget::el::{El, button, el};
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;

@@ -1,7 +1,6 @@
 # The homeowner's form, in English. Reading age about eleven; never blame, never urge, never exclaim.
 # `{ $installer }` and `{ $telephone }` are filled in everywhere.
 
-app-title = Home charge point: what would it take?
 back = Back
 go-on = Next
 done = Done
@@ -29,7 +28,6 @@ fill-in = Please fill this in, or choose the line under it.
 unreadable-postcode = We could not read that as a postcode. It looks like ZZ1 1AA; the first half (ZZ1) is enough.
 unreadable-number = We could not read that as a number. Figures only, such as 12 or 12.5.
 unreadable-line = That is longer than we can keep. Up to 200 letters fit.
-optional = You may leave this open.
 start-again = Start again
 keeps-nothing = This browser keeps nothing on your device, so please stay on this page until you have sent it.
 keeps-no-more = There is no room left on your device, so what you answer now is not kept. Please stay on this page until you have sent it.
@@ -454,7 +452,7 @@ question-feed-device = What number is on the switch that feeds the outbuilding?
 hint-feed-device = On the home’s own board, such as 16 or 32 A (amps). Look only.
 why-feed-device = It shows how much that cable may carry.
 question-feed-size = What size is that cable?
-hint-feed-size = As printed along it or on a bill, such as 6. Look only.
+hint-feed-size = As printed along it or on a bill, such as 6 mm². Look only.
 why-feed-size = It shows how much that cable may carry.
 question-farm = Is it a farm building, or was it one?
 hint-farm = A barn, stable or milking shed, for example.
@@ -549,7 +547,6 @@ no-band-rates-not-confirmed = { $installer } has not set prices here yet. You ca
 no-band-outside-area = There is no price, since this is outside the area that is covered. You can still ask.
 no-band-street-only = There is no price while the car stands on the street: what the council allows comes first. You can still ask.
 no-band-title = No price yet
-reasons-title = Why
 reason-longer-than-a-day = The work likely takes longer than a day.
 reason-digging = Part of the way has to be dug.
 reason-new-enclosure = The charge point gets a small board of its own, beside your fuse board.

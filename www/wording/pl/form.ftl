@@ -2,7 +2,6 @@
 # A British trade term stands in brackets once where a Pole in Britain will meet it.
 # `{ $installer }` is a name that can't be declined: it stands as a subject or after a colon.
 
-app-title = Punkt ładowania przy domu: czego to wymaga?
 back = Wstecz
 go-on = Dalej
 done = Gotowe
@@ -35,7 +34,6 @@ fill-in = Proszę to wypełnić albo wybrać wiersz poniżej.
 unreadable-postcode = Nie udało się odczytać tego jako kodu pocztowego. Kod wygląda tak: ZZ1 1AA; wystarczy pierwsza część (ZZ1).
 unreadable-number = Nie udało się odczytać tego jako liczby. Proszę wpisać same cyfry, na przykład 12 albo 12,5.
 unreadable-line = Ten tekst jest za długi. Mieści się do 200 znaków.
-optional = To pole może zostać puste.
 start-again = Zacznij od nowa
 keeps-nothing = Ta przeglądarka niczego nie zapisuje na Państwa urządzeniu, więc proszę nie zamykać tej strony przed wysłaniem.
 keeps-no-more = Na urządzeniu nie ma już miejsca, więc dalsze odpowiedzi nie są zapisywane. Proszę nie zamykać tej strony przed wysłaniem.
@@ -460,7 +458,7 @@ question-feed-device = Jaka liczba jest na przełączniku, który zasila budynek
 hint-feed-device = Na tablicy w domu, na przykład 16 lub 32 A (ampery). Proszę tylko patrzeć.
 why-feed-device = Z tego widać, ile ten kabel może przenieść.
 question-feed-size = Jaki przekrój ma ten kabel?
-hint-feed-size = Jak na napisie wzdłuż kabla lub na rachunku, na przykład 6. Proszę tylko patrzeć.
+hint-feed-size = Jak na napisie wzdłuż kabla lub na rachunku, na przykład 6 mm². Proszę tylko patrzeć.
 why-feed-size = Z tego widać, ile ten kabel może przenieść.
 question-farm = Czy to budynek gospodarski albo czy nim był?
 hint-farm = Na przykład stodoła, stajnia lub dojarnia.
@@ -555,7 +553,6 @@ no-band-rates-not-confirmed = { $installer } nie ma tu jeszcze cen. Mimo to moż
 no-band-outside-area = Ceny nie ma, bo to miejsce leży poza obszarem dojazdu. Mimo to można zapytać.
 no-band-street-only = Dopóki auto stoi na ulicy, ceny nie ma: najpierw liczy się to, na co zezwolą władze lokalne. Mimo to można zapytać.
 no-band-title = Ceny jeszcze nie ma
-reasons-title = Dlaczego
 reason-longer-than-a-day = Praca prawdopodobnie zajmie więcej niż dzień.
 reason-digging = Na części trasy kabla trzeba kopać.
 reason-new-enclosure = Punkt ładowania dostanie własną małą tablicę obok tablicy bezpiecznikowej.
