@@ -26,6 +26,12 @@ pub mod wording;
 
 #[cfg(feature = "native")]
 pub mod intake;
+#[cfg(any(feature = "views", feature = "plans"))]
+pub mod intl;
+#[cfg(feature = "plans")]
+pub mod markup;
+#[cfg(feature = "plans")]
+pub mod plans;
 #[cfg(feature = "native")]
 pub mod rates;
 #[cfg(feature = "render")]

@@ -3,7 +3,7 @@
 //! Needs no assessment, so that it can be written wherever the answers are. Says nothing of how it travels.
 
 use super::Contact;
-use crate::answers::{Answers, Given, Kind, Word};
+use crate::answers::{Answers, Given, Kind, Length, Stretch, Word};
 use crate::questions::{CATALOGUE, Place, Question};
 use crate::wording::{Key, Words, filled, form as words};
 use alloc::borrow::Cow;
@@ -54,7 +54,7 @@ pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Optio
         own.or_else(|| find(said_in, &["word-", word])).map_or_else(|| word.to_string(), Cow::into_owned)
     };
     let said = match (given, question.kind) {
-        (Given::Nothing | Given::Stretches(_), _) => return None, // no question of the form asks for stretches
+        (Given::Nothing, _) => return None,
         (Given::NotSure, _) => said_in.say(words::NOT_SURE).to_string(),
         (Given::YesNo(yes), _) => said_in.say(if *yes { words::YES } else { words::NO }).to_string(),
         (Given::Count(count), _) => option(&count.to_string()),
@@ -65,15 +65,26 @@ pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Optio
             let chosen = words.iter().enumerate().filter(|(place, _)| bits & (1 << place) != 0);
             chosen.map(|(_, word)| option(word)).collect::<Vec<_>>().join("; ")
         }
-        (Given::Distance(length), _) => {
-            let unit = find(said_in, &["unit-", length.unit.word()]).unwrap_or_default();
-            [&*length.value.to_string(), " ", &unit].concat()
+        (Given::Distance(length), _) => distance(*length, said_in),
+        (Given::Stretches(stretches), _) => {
+            let stretch = |stretch: &Stretch| {
+                let along = find(said_in, &["along-", stretch.along.word()]).unwrap_or_default();
+                let key = if stretch.high { words::STRETCH_SAID_HIGH } else { words::STRETCH_SAID };
+                let length = distance(stretch.length, said_in);
+                filled(said_in.say(key), &[("along", &along), ("length", &length)]).into_owned()
+            };
+            stretches.iter().map(stretch).collect::<Vec<_>>().join("; ")
         }
         (Given::Figure(number), Kind::Figure(bounds)) => [&*number.to_string(), " ", bounds.symbol].concat(),
         (Given::Line(line), _) => line.clone(),
         (Given::One(_) | Given::Any(_) | Given::Figure(_), _) => return None, // the catalogue gives no such pair
     };
     Some(said)
+}
+
+fn distance(length: Length, said_in: Words<'_>) -> String {
+    let unit = find(said_in, &["unit-", length.unit.word()]).unwrap_or_default();
+    [&*length.value.to_string(), " ", &unit].concat()
 }
 
 fn find<'a>(said_in: Words<'a>, key: &[&str]) -> Option<Cow<'a, str>> {
@@ -102,7 +113,8 @@ mod tests {
         };
         let answers = r#"{"hazard":{"signs":[]},"home":{"postcode":"ZZ1 1AA","tenure":"not-sure","kind":"terrace"},
             "loads":{"hot_tub":false,"showers":2,"shower_power":9.5},"meter":{"fuse_carriers":1},
-            "route":{"length":{"value":8,"unit":"paces"}},"wish":{"bought_maker":"invented maker"}}"#;
+            "route":{"length":{"value":8,"unit":"paces"},"stretches":[{"along":"inside","length":{"value":4,"unit":"metres"}},
+                {"along":"outside-wall","length":{"value":6.5,"unit":"feet"},"high":true}]},"wish":{"bought_maker":"invented maker"}}"#;
         let text = text(&contact, answers, 3);
         for part in [
             "Name: Invented Homeowner\nTelephone: 01632 960123\n",

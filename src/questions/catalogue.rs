@@ -94,6 +94,7 @@ catalogue! {
         "ground" route.ground off_street;
         "buried" route.buried off_street;
         "overhead-line" route.overhead_line off_street;
+        "route-stretches" route.stretches off_street;
         "walls" route.walls off_street;
         "wall-thickness" route.wall_thickness drills;
         "builders-cable" route.builders_cable off_street;
@@ -140,7 +141,6 @@ catalogue! {
         "service-equipment" meter.equipment always;
         "signal-level" signal.level off_street;
         "router-distance" signal.router off_street;
-        "route-stretches" route.stretches off_street;
         "transfer" signal.transfer off_street;
     }
 }

@@ -43,7 +43,8 @@ pub fn said_in_stretches(answers: &Answers) -> Option<&[Stretch]> {
 
 /// Length of the whole route.
 pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
-    const FROM: &[&str] = &["route-length"];
+    // The rough answer first; for whoever gave it, the way to make it exact.
+    const FROM: &[&str] = &["route-length", "route-stretches"];
     let pace = config.thresholds.pace;
     if let Some(stretches) = said_in_stretches(answers) {
         let total: Metres = stretches.iter().map(|stretch| stretch.length.in_metres(pace)).sum();

@@ -3,9 +3,9 @@
 use crate::config::{Branding, is_picture_address};
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
-    Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, make_secrets, offer_ways, pause, send, show_link,
-    show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config, use_saved_form,
-    use_sheet,
+    Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, draw_plan, make_secrets, offer_ways, pause, send,
+    show_link, show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config,
+    use_saved_form, use_sheet,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
@@ -219,8 +219,13 @@ fn use_sending(letter: &Letter, ready: bool, fetched: &Fetched, done: &Callback<
 #[hook]
 fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     let (letter, host, root) = (letter.clone(), host.clone(), root.clone());
-    use_effect_with(ByAddress(letter.form.clone()), move |form| {
+    let config = letter.config.clone().map(ByAddress);
+    use_effect_with((ByAddress(letter.form.clone()), config), move |(form, config)| {
         let form = &form.0;
+        if let (Some(place), Some(ByAddress(config))) = (find(&root, "[data-draws]"), config) {
+            let answers = serde_json::to_string(&**form.answers).expect("answers hold nothing that JSON lacks");
+            draw_plan(place, &config.text, &answers, letter.speech.language());
+        }
         if let Some(place) = find(&root, ".ways") {
             offer_ways(place, host.clone(), letter);
         }
@@ -374,7 +379,9 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
             make_secrets(adds).into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
         }
         if replace(&mut told.complaints, form.complaints) < form.complaints {
-            focus(&root, ".question:has(.trouble) input, [aria-invalid=true]");
+            let open = "[aria-invalid=true]";
+            let asked = ".question:has(.trouble) input:not([type=hidden])";
+            focus(&root, if find(&root, open).is_some() { open } else { asked });
         }
         // Nobody should have to look for the advice: it comes into view when it comes or changes.
         let advice = advice(&form.answers);

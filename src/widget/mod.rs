@@ -14,7 +14,6 @@ pub mod effects;
 pub mod el;
 pub mod emergency;
 pub mod ending;
-pub mod figures;
 pub mod parts;
 pub mod screens;
 pub mod speech;

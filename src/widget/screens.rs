@@ -58,6 +58,7 @@ screens! {
     false Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
     false Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
     false Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
+    false Drive "stretches" ["route-stretches"] None;
     false Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
     false Drive "more-signal" ["data-cable" "mobile-bars"] None;
     false Meter "more-meter" ["carrier-rating" "meter-kind" "switch-after"] None;

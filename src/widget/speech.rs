@@ -1,9 +1,9 @@
 //! How views find their words: the form's table, with the installer's changes over it.
 
 use crate::config::FormPart;
+use crate::intl;
 use crate::questions::Question;
 use crate::units::Pence;
-use crate::widget::figures;
 use crate::wording::{self, Key, Language, MONEY, NUMBER, Words};
 use std::borrow::Cow;
 use std::rc::Rc;
@@ -66,13 +66,13 @@ impl Speech {
     /// Money in the way of the language.
     #[must_use]
     pub fn money(&self, sum: Pence) -> String {
-        figures::money(self.language(), sum)
+        intl::money(self.language(), sum)
     }
 
     /// A day in the way of the language; as it came where it is none.
     #[must_use]
     pub fn day(&self, iso: &str) -> String {
-        figures::day(self.language(), iso)
+        intl::day(self.language(), iso)
     }
 
     /// The table in use, with the installer's changes over it.
@@ -141,7 +141,7 @@ impl Speech {
         if let Some(pence) = figure(MONEY).and_then(|pence| pence.parse().ok()) {
             return Some(self.money(Pence(pence)).into());
         }
-        figures::number(self.language(), figure(NUMBER)?).map(Into::into)
+        intl::number(self.language(), figure(NUMBER)?).map(Into::into)
     }
 }
 

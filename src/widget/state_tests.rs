@@ -114,3 +114,25 @@ fn what_is_changed_while_it_waits_to_go_is_sent_again_by_hand() {
     let refused = form.reduce(Action::SendingCame(Sending::Failed(SendTrouble::Refused("no".into()))));
     assert!(!refused.queued);
 }
+
+#[test]
+fn a_half_filled_stretch_is_kept_as_typed_and_stands_in_the_way() {
+    let stretches = at("route-stretches");
+    let rows = "inside metres - 4\nfence paces high 8\n";
+    let form = after(Rc::default(), [on_screen("stretches"), Action::Typed(stretches, rows.into())]);
+    assert_eq!(form.answers.route.stretches.known().map(Vec::len), Some(2));
+    let form =
+        after(form, [Action::Typed(stretches, "inside metres - 4\n- metres - about 3\n".into()), Action::WentOn]);
+    assert!(form.answers.route.stretches.is_not_asked() && form.unreadable(stretches) && form.complaints == 1);
+    let kept = Draft::read(&Draft::of(&form).write()).unwrap();
+    let back = Form::begun(Some(&kept.write()), false);
+    assert_eq!(back.text_of(stretches), form.text_of(stretches), "a reload loses nothing");
+    let form = after(form, [Action::Typed(stretches, rows.into()), Action::WentOn]);
+    assert!(form.complaints == 0 && form.step != back.step);
+    // What another device said comes as the answer alone.
+    let mut said = Form::default();
+    said.answers = form.answers.clone();
+    assert_eq!(said.text_of(stretches), rows);
+    let form = after(form, [Action::SendAsked, Action::Answered(stretches, Given::NotSure)]);
+    assert!(!form.queued && form.text_of(stretches).is_empty());
+}

@@ -1,6 +1,6 @@
 //! What was typed into a field: read into an answer where it can be, kept as typed where it can't (yet).
 
-use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, ShortText, thousandths};
+use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, Rows, ShortText, thousandths};
 use crate::units::Ratio;
 
 /// Reads a typed answer; `Given::Nothing` for an empty field, `None` for what can't be read.
@@ -18,7 +18,8 @@ pub fn read(kind: Kind, text: &str, unit: LengthUnit) -> Option<Given> {
             let value = Ratio::new(number(text)?).ok()?;
             Some(Given::Distance(Length { value, unit }))
         }
-        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) | Kind::Day | Kind::Stretches => None,
+        Kind::Stretches => Rows::read(text).given(),
+        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) | Kind::Day => None,
     }
 }
 
@@ -34,6 +35,7 @@ pub fn shown(given: &Given) -> String {
         Given::Line(line) => line.clone(),
         Given::Figure(number) => Ratio::new(*number).map(|ratio| ratio.to_string()).unwrap_or_default(),
         Given::Distance(length) => length.value.to_string(),
+        Given::Stretches(stretches) => Rows::of(stretches).write(),
         _ => String::new(),
     }
 }

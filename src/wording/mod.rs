@@ -184,7 +184,7 @@ mod tests {
     }
 
     /// Every wording file that a homeowner meets, with its table.
-    const FILES: [(&str, Table, Others); 7] = [
+    const FILES: [(&str, Table, Others); 8] = [
         ("form", form::EN, form::OTHERS),
         ("estimate", estimate::EN, estimate::OTHERS),
         ("flags-homeowner", flags_homeowner::EN, flags_homeowner::OTHERS),
@@ -192,6 +192,7 @@ mod tests {
         ("plain", plain::EN, plain::OTHERS),
         ("elsewhere", elsewhere::EN, elsewhere::OTHERS),
         ("sketches", sketches::EN, sketches::OTHERS),
+        ("plans", plans::EN, plans::OTHERS),
     ];
 
     #[test]

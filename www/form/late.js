@@ -1,6 +1,9 @@
 // What few need is fetched when somebody does.
 export const elsewhere = async (does, ...given) => (await import("./elsewhere.js"))[does](...given);
 
+// A plan: what draws it and its program are fetched by the first place that wants one.
+export const plan = async (...given) => (await import("./draw.js")).draw(...given);
+
 // The drawings, as text: nothing but lines and words is taken from it.
 export async function sketches(language) {
   for (const code of [language.split("-")[0], "en"]) {

@@ -34,8 +34,11 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     let plain = made.iter().map(|(code, all)| (code.clone(), all["plain"].clone())).collect();
     fill(&folder.join("plain.js"), "__MADE__", &plain)?;
     for (code, all) in &made {
-        let sheet = all["sketches"].as_str().context("there is no sheet of drawings")?;
-        fs::write(folder.join(format!("sketches-{code}.txt")), sheet).context("writing the drawings")?;
+        for part in ["sketches", "plans"] {
+            let text = all[part].as_str().with_context(|| format!("there are no {part}"))?;
+            let file = folder.join(format!("{part}-{code}.txt"));
+            fs::write(&file, text).with_context(|| format!("writing {}", file.display()))?;
+        }
     }
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();

@@ -15,13 +15,13 @@ pub struct Wave {
 }
 
 /// The waves that have a limit.
-pub const WAVES: [Wave; 5] = [
+pub const WAVES: [Wave; 6] = [
     Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_000 },
     Wave {
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
-        limit: 186_000,
+        limit: 188_700,
     },
     Wave {
         page: "form",
@@ -30,6 +30,12 @@ pub const WAVES: [Wave; 5] = [
         limit: 149_500,
     },
     Wave { page: "form", name: "the drawings, fetched when idle", files: &["sketches-en.txt"], limit: 5_400 },
+    Wave {
+        page: "form",
+        name: "a plan, fetched when wanted",
+        files: &["draw.js", "plans.js", "plans_bg.wasm", "plans-en.txt"],
+        limit: 36_000,
+    },
     Wave {
         page: "form",
         name: "a language, fetched when wanted",

@@ -20,7 +20,7 @@ const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 /// The features of everything that runs natively.
 const NATIVE: &str = "native,render,triage";
 /// The features of everything that runs in a browser.
-const BROWSER: &str = "form,engine,triage";
+const BROWSER: &str = "form,engine,plans,triage";
 
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.

@@ -4,7 +4,7 @@
 //! these words), and whether the main button has to have been pressed (`data-pressed`). What lies in a part that is hidden
 //! is hidden with it. Whoever merges finds out whether that can say what the drawings show, or hears which part it can't.
 
-use super::markup::{Node, Tag};
+use crate::markup::{Node, Tag};
 use std::collections::BTreeSet;
 
 /// What is answered while a screen is drawn.

@@ -17,9 +17,13 @@ use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
-use crate::sketches;
-use crate::wording::{Language, Local, Others, Words, plain as plain_words, sketches as drawn_words, start};
-use markup::Tag;
+use crate::markup::Tag;
+use crate::wording::{
+    Language, Local, Others, Words, form as form_words, plain as plain_words, plans as plan_words,
+    sketches as drawn_words, start,
+};
+use crate::{plans, sketches};
+use markup::made;
 use merge::{State, merged};
 use notes::Notes;
 use plain::PlainForm;
@@ -49,6 +53,8 @@ pub struct Beforehand {
     words: Option<String>,
     /// The sheet of drawings.
     sketches: String,
+    /// What the plans say.
+    plans: String,
 }
 
 /// What `presurvey.js` shows.
@@ -98,7 +104,11 @@ fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
     let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
     let plain = PlainForm::new(Words::new(plain_words::EN).spoken(local(plain_words::OTHERS)), &view);
     let sketches = sketches::sheet(Words::new(drawn_words::EN).spoken(local(drawn_words::OTHERS)));
-    Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words, sketches })
+    let plans = plans::written(
+        Words::new(plan_words::EN).spoken(local(plan_words::OTHERS)),
+        Words::new(form_words::EN).spoken(local(form_words::OTHERS)),
+    );
+    Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words, sketches, plans })
 }
 
 /// Speaks with places where names are filled in, in English or with the words of a language.
@@ -161,7 +171,7 @@ fn drawn(state: &State, speech: &Speech) -> Tag {
     let (sheet, done) = (Sheet::default(), Callback::noop());
     let view = View { form: &form, config: None, speech, sheet: &sheet, done: &done };
     let page = screen_page(&view, &Callback::noop(), None);
-    Tag::of(el("div").class("form").all(whole(&view, None, page).into()))
+    made(el("div").class("form").all(whole(&view, None, page).into()))
 }
 
 fn member<T: Word>(word: &str) -> Option<T> {
@@ -170,8 +180,8 @@ fn member<T: Word>(word: &str) -> Option<T> {
 
 #[cfg(test)]
 mod tests {
-    use super::markup::Node;
     use super::*;
+    use crate::markup::Node;
 
     /// What is seen of the markup, or of the program's own screen, as text without what tells when it shows.
     fn seen(tag: &Tag, state: &State) -> String {

@@ -1,6 +1,7 @@
 //! What only the page's script says: that a half-done form is here, that the program is on its way, that it can't come.
 
-use super::markup::{Node, Tag};
+use super::markup::made;
+use crate::markup::{Node, Tag};
 use crate::widget::el::{El, button, el, folded, paragraph};
 use crate::wording::{Key, Words, start as words};
 use yew::{AttrValue, Callback};
@@ -37,7 +38,7 @@ impl Notes {
             .set("hidden", "")
             .with(el("p").text(self.say(words::ABSENT)))
             .with(self.does("quiet", "try", words::ABSENT_TRY));
-        [waiting, absent].map(|made| Node::Tag(Tag::of(made))).into()
+        [waiting, absent].map(|view| Node::Tag(made(view))).into()
     }
 
     /// What is shown first where a half-done form is found.
@@ -46,7 +47,7 @@ impl Notes {
         let again = folded("again", self.say(words::BEGUN_AGAIN)).with(self.does("quiet", "again", words::BEGUN_CLEAR));
         let head = el("header").class("head").with(el("h2").set("tabindex", "-1").text(self.say(words::BEGUN_TITLE)));
         let page = el("div").class("page").with(el("p").text(self.say(words::BEGUN_TEXT))).with(again).with(actions);
-        let mut panel = Tag::of(el("div").class("form begun").with(head).with(page));
+        let mut panel = made(el("div").class("form begun").with(head).with(page));
         panel.each(&mut |tag| {
             if tag.is("class", "actions") {
                 tag.children.extend(self.waits());

@@ -1,7 +1,8 @@
 //! The plain form: its markup for `plain.js`, and the one that works without any script.
 
-use super::markup::Tag;
+use super::markup::made;
 use crate::answers::{Answers, HazardSign, Known, Set, Word};
+use crate::markup::Tag;
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, question_view};
@@ -75,7 +76,7 @@ impl<'a> PlainForm<'a> {
                         .with(list("ol", vec![speech.say(said::NEXT_2), speech.say(said::NEXT_3)])),
                 ),
         );
-        Plain { form: html(Tag::of(form)), sent: html(Tag::of(sent)) }
+        Plain { form: html(made(form)), sent: html(made(sent)) }
     }
 
     /// The form of a page without script. `{submit}` stands where its address is filled in.
@@ -101,10 +102,10 @@ impl<'a> PlainForm<'a> {
             .with(self.consent())
             .with(el("div").class("actions").with(main));
         let form = el("div").class("form plain").with(title(self.say(words::TITLE_NOSCRIPT))).with(page);
-        let mut form = Tag::of(form);
+        let mut form = made(form);
         form.each(&mut |tag| {
             // What is missing is said by the browser here.
-            tag.children.retain(|child| !matches!(child, super::markup::Node::Tag(tag) if tag.is("class", "trouble")));
+            tag.children.retain(|child| !matches!(child, crate::markup::Node::Tag(tag) if tag.is("class", "trouble")));
             if tag.is("name", "name") || tag.is("name", "consent") {
                 tag.set("required", "");
             }

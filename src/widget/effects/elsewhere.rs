@@ -11,6 +11,7 @@ use web_sys::{Element, HtmlElement};
 extern "C" {
     #[wasm_bindgen(variadic)]
     fn elsewhere(does: &str, given: Vec<JsValue>) -> Promise;
+    fn plan(place: Element, config: &str, answers: &str, language: &str) -> Promise;
 }
 
 /// Posts a letter as a plain form.
@@ -39,6 +40,14 @@ pub fn print_copy(pressed: &web_sys::Event, whose: &[&str]) {
     let page = button.and_then(|button| button.closest(".form").ok().flatten());
     let Some(page) = page else { return };
     draw("printCopy", std::iter::once(page.into()).chain(whose.iter().map(|name| JsValue::from_str(name))).collect());
+}
+
+/// Draws a plan in its place, from config and answers as JSON.
+pub fn draw_plan(place: Element, config: &str, answers: &str, language: &str) {
+    let drawn = plan(place, config, answers, language);
+    spawn_local(async move {
+        let _ = JsFuture::from(drawn).await;
+    });
 }
 
 /// Draws the link that takes a draft to another device.

@@ -16,7 +16,7 @@ mod store;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use elsewhere::{offer_ways, print_copy, show_link, show_move};
+pub use elsewhere::{draw_plan, offer_ways, print_copy, show_link, show_move};
 pub use http::pause;
 pub use letter::Letter;
 pub use outside::{report, tell_failed, tell_result, tell_sent, tell_step, today};

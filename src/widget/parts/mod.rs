@@ -7,6 +7,7 @@ mod contact;
 mod emergency;
 mod link;
 mod photos;
+mod plan;
 mod question;
 mod result;
 mod screen;

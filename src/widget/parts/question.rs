@@ -2,6 +2,7 @@
 
 use super::View;
 use super::choices::choices;
+use super::plan::plan;
 use crate::answers::{Given, Kind, LengthUnit, Word};
 use crate::questions::Question;
 use crate::widget::el::{El, el, folded, paragraph, trouble};
@@ -36,6 +37,7 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
     if typed {
         shown = shown.with(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }
+    shown = shown.perhaps(plan(question, view));
     let endings = told.into_iter().filter(|ending| ending.question() == id);
     let unsure = (id == "hazard" && form.answers.hazard.signs.is_not_sure())
         .then(|| paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
@@ -56,6 +58,7 @@ fn complaint(question: &Question, form: &Form) -> Key {
     match (question.kind, form.unreadable(question)) {
         (Kind::PostcodeLine, true) => words::UNREADABLE_POSTCODE,
         (Kind::Line, true) => words::UNREADABLE_LINE,
+        (Kind::Stretches, true) => words::UNREADABLE_STRETCHES,
         (_, true) => words::UNREADABLE_NUMBER,
         (Kind::Any(_), false) => words::CHOOSE_SOME,
         (Kind::One(_) | Kind::YesNo | Kind::Count(..), false) => words::CHOOSE_ONE,

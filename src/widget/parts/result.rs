@@ -41,6 +41,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .all(first(shown, speech))
             .perhaps(dearer(shown, speech))
             .with(plan(&form.answers, speech))
+            .perhaps(closer(view))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
             .perhaps(futures(shown, speech))
@@ -178,6 +179,20 @@ fn told(shown: &Shown, speech: &Speech) -> Vec<El> {
     .filter(|(flags, _)| !flags.is_empty())
     .map(|(flags, part)| part.with(el("ul").all(flags.iter().map(line).collect())))
     .collect()
+}
+
+/// To what can be drawn closer.
+fn closer(view: &View) -> Option<El> {
+    let to = |(id, key)| {
+        let asked = question(id).filter(|asked| (asked.asked)(&view.form.answers))?;
+        let go = view.on_press(move || Action::WentTo(Step::Question(asked)));
+        Some(button("quiet", view.speech.say(key), go))
+    };
+    let all: Vec<El> = [("route-stretches", words::PLAN_STRETCHES), ("spot-to-car", words::PLAN_REACH)]
+        .into_iter()
+        .filter_map(to)
+        .collect();
+    (!all.is_empty()).then(|| el("p").class("does").all(all))
 }
 
 /// The answers that would narrow it most, each to be taken up again with one tap.

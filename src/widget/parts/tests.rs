@@ -85,7 +85,8 @@ fn every_question_has_its_control_with_not_sure_last() {
             Kind::YesNo => 3,
             Kind::Count(least, most) => usize::from(most - least) + 2,
             Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => 2,
-            Kind::Day | Kind::Stretches => 1,
+            Kind::Stretches => 2,
+            Kind::Day => 1,
         };
         assert_eq!(inputs, wanted, "{}", question.id);
         for part in ["<fieldset", "<legend", "<details"] {
@@ -293,4 +294,23 @@ fn the_reference_is_there_to_read_out() {
     let form = Form { reference: Some("BCDF-GHJK".into()), step: Step::Sent, ..Form::default() };
     let html = shown(&Rc::new(form), sent_page);
     assert!(html.contains("BCDF-GHJK") && html.contains("01632 960 000"));
+}
+
+#[test]
+fn a_plan_has_its_place_with_what_is_said_until_it_comes() {
+    let rows = "inside metres - 4\n- metres - about 3\n";
+    let typed = Rc::new(Form::default()).reduce(Action::Typed(question("route-stretches").unwrap(), rows.into()));
+    let html = question_shown("route-stretches", (*typed.reduce(Action::WentOn)).clone());
+    assert!(html.contains("data-draws=\"route\"></div><p class=\"aside\">The drawing comes"), "{html}");
+    assert!(html.contains("type=\"hidden\"") && html.contains("- metres - about 3"), "{html}");
+    let reached = Form { reached_result: true, ..Form::default() };
+    for (id, form, there) in [
+        ("spot-to-car", Form::default(), true),
+        ("lead-length", Form::default(), true),
+        ("inlet", Form::default(), false),
+        ("inlet", reached, true),
+        ("route-length", Form::default(), false),
+    ] {
+        assert_eq!(question_shown(id, form).contains("data-draws=\"reach\""), there, "{id}: the core stays short");
+    }
 }

@@ -505,7 +505,6 @@ question-service-equipment = How did you find the service equipment?
 option-service-equipment-sound = Sound, as far as it can be seen
 option-service-equipment-in-doubt = Worrying
 question-signal-level = Wi-Fi at the spot by a meter: the number after the minus of dBm
-question-route-stretches = Which way does the cable go, stretch by stretch, from the board?
 question-router-distance = How far is it from the router to the spot, straight through?
 question-transfer = A timed transfer at the spot, on the home’s own Wi-Fi
 length-metres = metres

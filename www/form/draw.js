@@ -1,0 +1,185 @@
+// Draws the plans: the way of the cable with its stretches, and the reach of the leads. A program of its own says what there is to
+// see, as a tree of `[name, attributes, ...inside]`; here that becomes elements, and what is done in them goes back to it.
+const SVG = "http://www.w3.org/2000/svg";
+// What stands in a control is set as a property: its attribute would only be what it begins with.
+const STANDS = ["value", "checked"];
+
+const at = (name) => new URL(name, import.meta.url);
+const known = (said) => (said === "not-sure" ? undefined : said);
+
+let begun;
+// A browser may remember that a module could not be had: asked for again, it is asked for by another name.
+let imports = 0;
+const program = () => (begun ??= (async () => {
+  const made = await import(at(imports++ ? `plans.js?${imports}` : "plans.js").href);
+  await made.default({ module_or_path: at("plans_bg.wasm") });
+  return made;
+})().catch((gone) => {
+  begun = undefined;
+  throw gone;
+}));
+
+/** The words of a language, with the installer's changes after them. */
+async function words(language, changes = {}) {
+  const code = language.split("-")[0];
+  for (const name of [code, "en"]) {
+    const answer = await fetch(at(`plans-${name}.txt`));
+    if (!answer.ok) continue;
+    const own = code === "en" ? "" : `${code}.`;
+    const changed = Object.entries(changes).filter(([key]) => key.startsWith(own));
+    const lines = changed.map(([key, text]) => `${key.slice(own.length)}\t${text.replace(/\s+/g, " ")}\n`);
+    return (await answer.text()) + lines.join("");
+  }
+  throw new Error("no words for the plans");
+}
+
+function put(element, attributes) {
+  for (const { name } of [...element.attributes]) if (!(name in attributes)) element.removeAttribute(name);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (!STANDS.includes(name) && element.getAttribute(name) !== value) element.setAttribute(name, value);
+  }
+}
+
+/** What stands in a control, once all it may hold is in it. */
+function stand(element, attributes) {
+  if (element.localName === "option") return element.setAttribute("value", attributes.value);
+  if ("value" in attributes && element.value !== attributes.value) element.value = attributes.value;
+  if (element.type === "checkbox") element.checked = "checked" in attributes;
+}
+
+function made(tree, space) {
+  if (typeof tree === "string") return document.createTextNode(tree);
+  const [name, attributes, ...inside] = tree;
+  const within = name === "svg" ? SVG : space;
+  const element = within ? document.createElementNS(within, name) : document.createElement(name);
+  put(element, attributes);
+  element.append(...inside.map((one) => made(one, within)));
+  stand(element, attributes);
+  return element;
+}
+
+/** Makes a node into what a tree says; what is the same stays, with its focus and its caret. */
+function become(node, tree) {
+  if (typeof tree === "string" && node.nodeType === Node.TEXT_NODE) {
+    if (node.data !== tree) node.data = tree;
+    return;
+  }
+  const [name, attributes, ...inside] = tree;
+  if (typeof tree === "string" || node.localName !== name) {
+    const space = node.parentNode.namespaceURI === SVG ? SVG : undefined;
+    node.replaceWith(made(tree, space));
+    return;
+  }
+  put(node, attributes);
+  while (node.childNodes.length > inside.length) node.lastChild.remove();
+  inside.forEach((one, place) => {
+    const child = node.childNodes[place];
+    child ? become(child, one) : node.append(made(one, node.namespaceURI === SVG ? SVG : undefined));
+  });
+  stand(node, attributes);
+}
+
+/** Shows a tree in a place, and puts the focus where it is told. */
+function show(place, tree, focus) {
+  place.firstChild ? become(place.firstChild, tree) : place.append(made(tree));
+  if (focus) place.querySelector(`#${focus}`)?.focus();
+}
+
+/** Hears a place: what is pressed by its `data-does`, what is filled in by its `data-says`, where one comes by its row. */
+function hear(place, { does, says, comes }) {
+  const row = (element) => Number(element.closest("[data-at]")?.dataset.at);
+  place.addEventListener("click", ({ target }) => {
+    const pressed = target.closest("[data-does]:not([aria-disabled])");
+    if (pressed) does(pressed.dataset.does, row(pressed));
+  });
+  place.addEventListener("input", (event) => {
+    const field = event.target.closest("[data-says]");
+    if (!field) return;
+    // The form around hears of it by the text of the whole alone.
+    event.stopPropagation();
+    says(field.dataset.says, row(field), field.type === "checkbox" ? (field.checked ? "yes" : "") : field.value);
+  });
+  place.addEventListener("focusin", ({ target }) => comes?.(row(target)));
+}
+
+/** The route builder. Its rows are kept by the form, as the text of the field before the place. */
+function routeIn(place, { Route }, words, language, config) {
+  const route = new Route(words, language, config.thresholds.pace);
+  const kept = place.previousElementSibling;
+  const complains = () => place.closest("fieldset").querySelector(".trouble")?.id;
+  const draw = (focus) => show(place, route.view(complains()), focus);
+  const changed = (row, what, value, focus) => {
+    if (!route.change(row, what, value)) return;
+    kept.value = route.written();
+    kept.dispatchEvent(new Event("input", { bubbles: true }));
+    draw(focus && route.focus());
+  };
+  hear(place, {
+    does: (what, row) => changed(row, what, "", true),
+    says: (what, row, value) => changed(row, what, value),
+    comes(row) {
+      if (Number.isNaN(row)) return;
+      route.come_to(row);
+      draw();
+    },
+  });
+  let complained;
+  return ({ route: { mostly, length } = {} }) => {
+    const far = known(length);
+    if (!place.firstChild || kept.value !== route.written()) {
+      route.take_up(kept.value, known(mostly) ?? "", String(far?.value ?? ""), far?.unit ?? "");
+    }
+    draw();
+    // What is still open is marked here, after the form has said that something is.
+    if (complains() && !complained) place.querySelector("[aria-invalid]")?.focus();
+    complained = complains();
+  };
+}
+
+/** The reach of the leads. What is tried becomes the answer by the question's own choice, where that is on the screen. */
+function reachIn(place, { Reach }, words, language, config) {
+  const reach = new Reach(words, language);
+  const choice = () => place.closest("fieldset").querySelector(`input[value="${reach.tries()}"]`);
+  const draw = () => show(place, reach.view(Boolean(choice())));
+  hear(place, {
+    does(what) {
+      if (what === "turn") reach.turn();
+      if (what === "move") reach.move_inlet();
+      if (what === "take") choice()?.click();
+      draw();
+    },
+  });
+  return ({ parking: { inlet, place: stands, spot_to_car } = {}, wish: { outlet } = {} }) => {
+    const far = known(spot_to_car);
+    const leads = outlet === "socket" ? [] : config.charge_points.map(({ lead }) => lead).filter((lead) => lead > 0);
+    reach.take_up(known(inlet) ?? "", known(stands) ?? "", far?.value, far?.unit ?? "", config.thresholds.pace, leads);
+    draw();
+  };
+}
+
+const KINDS = { route: routeIn, reach: reachIn };
+const drawn = new WeakMap();
+
+/**
+ * Draws what belongs in a place, and draws it anew whenever it is called again: `config` and `answers` are JSON as the engine
+ * takes them. Where the program or its words can't be had the place stays empty, and the next call asks again.
+ */
+export async function draw(place, config, answers, language) {
+  const before = drawn.get(place);
+  if (before) {
+    before.answers = answers;
+    before.update?.(JSON.parse(answers));
+    return;
+  }
+  const mine = { answers };
+  drawn.set(place, mine);
+  try {
+    const setup = JSON.parse(config);
+    const [made, said] = await Promise.all([program(), words(language, setup.wording)]);
+    mine.update = KINDS[place.dataset.draws](place, made, said, language, setup);
+    mine.update(JSON.parse(mine.answers));
+  } catch (gone) {
+    drawn.delete(place);
+    throw gone;
+  }
+}
