@@ -47,6 +47,8 @@ pub struct Shown {
     pub flags: Vec<ShownFlag>,
     /// The answers that would narrow it most.
     pub open: Vec<ShownOpen>,
+    /// Every open question by its name in the catalogue, the one that tells most first.
+    pub telling: Vec<String>,
 }
 
 /// What an assessment was made of.
@@ -178,6 +180,7 @@ impl Shown {
                 .collect(),
             flags: flags.collect(),
             open: open(assessment, config.thresholds.worth_asking),
+            telling: assessment.open.iter().map(|open| open.question.clone()).collect(),
         }
     }
 
@@ -248,6 +251,7 @@ impl Shown {
         for open in &self.open {
             line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
         }
+        line(&["telling"], &[&self.telling.join(" ")]);
         serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
     }
 
@@ -270,6 +274,7 @@ impl Shown {
             gates: Vec::new(),
             flags: Vec::new(),
             open: Vec::new(),
+            telling: Vec::new(),
         };
         for (name, value) in lines {
             let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
@@ -314,6 +319,7 @@ impl Shown {
                 "open" => {
                     shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
                 }
+                "telling" => shown.telling = value.split(' ').map(str::to_owned).collect(),
                 _ => {}
             }
         }

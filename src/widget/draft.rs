@@ -3,6 +3,7 @@
 //! A list of named lines, one for each answer, so that little program reads it and pages with the same draft can each keep
 //! what was said there. Reads no storage itself. A draft of another version is left alone: it is not guessed at.
 
+use super::course::Course;
 use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
 use super::step::Step;
 use crate::answers::{LengthUnit, Word, each_written, take_written};
@@ -33,6 +34,10 @@ impl Draft {
             line(&["answer ", &path], &[&json]);
         }
         line(&["step"], &[kind, id]);
+        let walked = form.course.written();
+        if !walked.is_empty() {
+            line(&["walked"], &[&walked]);
+        }
         for (id, text) in &form.typed {
             line(&["typed ", id], &[text]);
         }
@@ -172,7 +177,7 @@ impl Draft {
     pub fn moving(&self) -> String {
         let goes = |name: &str| {
             ["answer ", "typed ", "unit "].iter().any(|start| name.starts_with(start))
-                || ["version", "step", "result"].contains(&name)
+                || ["version", "step", "walked", "result"].contains(&name)
         };
         let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
         serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
@@ -256,6 +261,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
                 link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
             }
         }
+        ("walked", _) => form.course = Course::read(value),
         ("result", _) => form.reached_result = said.is_some(),
         _ => {}
     }
@@ -295,7 +301,7 @@ mod tests {
         let mut form = Rc::new(Form::default());
         for action in [
             Action::Answered(question("hazard").unwrap(), Given::Any(0)),
-            Action::WentOn,
+            Action::WentOn(Vec::new()),
             Action::Typed(question("postcode").unwrap(), "zz1".into()),
             Action::Typed(question("route-length").unwrap(), "about ten".into()),
             Action::MeasuredIn(question("route-length").unwrap(), LengthUnit::Bricks),
@@ -345,7 +351,7 @@ mod tests {
     #[test]
     fn what_another_page_changed_is_taken_over_where_one_is() {
         let mut form = Rc::new(Form::default());
-        form = form.reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0))).reduce(Action::WentOn);
+        form = form.reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0))).reduce(Action::WentOn(Vec::new()));
         form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
         let step = form.step;
         form = form.reduce(Action::ToldElsewhere(vec![

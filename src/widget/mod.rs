@@ -8,6 +8,7 @@ pub mod app;
 pub mod beforehand;
 #[cfg(feature = "form")]
 pub mod begin;
+pub mod course;
 pub mod draft;
 pub mod drawings;
 pub mod effects;

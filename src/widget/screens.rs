@@ -94,11 +94,6 @@ pub fn screen(id: &str) -> Option<&'static Screen> {
     SCREENS.iter().find(|screen| screen.id == id)
 }
 
-/// The core's screens that show, in order.
-pub fn core(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
-    SCREENS.iter().filter(move |screen| screen.core && screen.shows(answers))
-}
-
 /// The other screens that show, in order.
 pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
     SCREENS.iter().filter(move |screen| !screen.core && screen.shows(answers))

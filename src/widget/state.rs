@@ -4,7 +4,8 @@
 
 use super::draft::{Draft, take_line};
 use super::step::Step;
-use super::{screens, typed};
+use super::course::Course;
+use super::typed;
 use crate::answers::{Answers, Given, LengthUnit};
 use crate::enquiry::{Contact, PhotoPlace};
 use crate::questions::{Question, question};
@@ -181,6 +182,8 @@ pub struct Form {
     pub answers: Said,
     /// Where the homeowner is.
     pub step: Step,
+    /// How they came there.
+    pub course: Course,
     /// What was typed into a field, by question, as typed.
     pub typed: Noted<String>,
     /// Units chosen before or while a distance is typed.
@@ -220,6 +223,7 @@ impl Default for Form {
         Self {
             answers: Said::default(),
             step: Step::first(),
+            course: Course::default(),
             typed: Vec::new(),
             units: Vec::new(),
             complaints: 0,
@@ -248,8 +252,8 @@ pub enum Action {
     Typed(&'static Question, String),
     /// Chose what to measure in.
     MeasuredIn(&'static Question, LengthUnit),
-    /// Pressed the main action of a screen.
-    WentOn,
+    /// Pressed the main action of a screen, with the open questions by name, the one that tells most first.
+    WentOn(Vec<String>),
     /// Pressed Send while something was missing.
     SentTooSoon,
     /// Pressed Send.
@@ -295,7 +299,7 @@ impl Form {
             draft.restore(&mut form);
         }
         if leaves {
-            form.go_to(form.step.on(&form.answers));
+            form.go_to(form.step.on(&form.answers, &form.course, &[]));
         }
         form
     }
@@ -340,8 +344,8 @@ impl Form {
     #[must_use]
     pub fn progress(&self) -> Option<[usize; 3]> {
         let Step::Screen(here) = self.step else { return None };
-        let place = screens::core(&self.answers).position(|screen| screen.id == here.id)?;
-        let all = screens::core(&self.answers).count();
+        let screens = self.course.screens(&self.answers);
+        let (place, all) = (screens.iter().position(|screen| screen.id == here.id)?, screens.len());
         Some([place + 1, all, ((all - place) * SCREEN_TAKES).div_ceil(60)])
     }
 
@@ -408,11 +412,11 @@ impl Reducible for Form {
                     next.answer(question, &given);
                 }
             }
-            Action::WentOn => {
+            Action::WentOn(telling) => {
                 if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
                     next.complaints += 1;
                 } else {
-                    next.go_to(self.step.on(&self.answers));
+                    next.go_to(self.step.on(&self.answers, &self.course, &telling));
                 }
             }
             Action::SentTooSoon => next.complaints += 1,
@@ -423,7 +427,7 @@ impl Reducible for Form {
             Action::SendingStopped => next.stop_sending(),
             Action::MoveAsked => next.moves = !self.moves,
             Action::WentBack => {
-                if let Some(step) = self.step.back(&self.answers) {
+                if let Some(step) = self.step.back(&self.answers, &self.course) {
                     next.go_to(step);
                 }
             }
@@ -501,6 +505,9 @@ impl Form {
 
     fn go_to(&mut self, step: Step) {
         self.step = step;
+        if let Step::Screen(screen) = step {
+            self.course.come_to(screen, &self.answers);
+        }
         self.complaints = 0;
         self.asks_postcode = step == Step::Contact && self.answers.home.postcode.known().is_none();
         self.photo_trouble = None;

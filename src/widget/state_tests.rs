@@ -16,7 +16,7 @@ fn on_screen(id: &str) -> Action {
 
 #[test]
 fn what_changes_nothing_gives_the_same_state_back() {
-    let form = after(Rc::default(), [Action::Answered(at("hazard"), Given::Any(0)), Action::WentOn]);
+    let form = after(Rc::default(), [Action::Answered(at("hazard"), Given::Any(0)), Action::WentOn(Vec::new())]);
     for action in [
         Action::Answered(at("hazard"), Given::Any(0)),
         Action::WentTo(form.step),
@@ -30,9 +30,9 @@ fn what_changes_nothing_gives_the_same_state_back() {
 
 #[test]
 fn nobody_goes_on_from_an_open_core_question_and_not_sure_is_enough() {
-    let form = after(Rc::default(), [Action::WentOn]);
+    let form = after(Rc::default(), [Action::WentOn(Vec::new())]);
     assert!(form.complaints == 1 && form.step == Step::first());
-    let form = after(form, [Action::Answered(at("hazard"), Given::NotSure), Action::WentOn]);
+    let form = after(form, [Action::Answered(at("hazard"), Given::NotSure), Action::WentOn(Vec::new())]);
     assert!(form.complaints == 0);
     assert_eq!(form.step.name().1, "start");
 }
@@ -67,9 +67,9 @@ fn a_hazard_offers_send_at_once_and_its_place_is_still_asked() {
     let signs = Set::of(&[HazardSign::Discolouration]);
     let form = after(Rc::default(), [Action::Answered(at("hazard"), Answer::Known(signs).give())]);
     assert!(form.may_send());
-    let form = after(form, [Action::WentOn]);
+    let form = after(form, [Action::WentOn(Vec::new())]);
     assert!(form.complaints > 0, "where it is has not been said");
-    let form = after(form, [Action::Answered(at("hazard-place"), Given::NotSure), Action::WentOn]);
+    let form = after(form, [Action::Answered(at("hazard-place"), Given::NotSure), Action::WentOn(Vec::new())]);
     assert_eq!(form.step, Step::Contact);
 }
 

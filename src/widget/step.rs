@@ -1,5 +1,6 @@
 //! Where the homeowner is in the form, and which way on and back lead.
 
+use super::course::Course;
 use super::screens::{self, Screen, screen};
 use crate::answers::Answers;
 use crate::questions::{Question, question};
@@ -78,28 +79,24 @@ impl Step {
         }
     }
 
-    /// Where the main action leads.
+    /// Where the main action leads; `telling` names the open questions, the one that tells most first.
     #[must_use]
-    pub fn on(&self, answers: &Answers) -> Self {
+    pub fn on(&self, answers: &Answers, course: &Course, telling: &[String]) -> Self {
         match self {
             Self::Screen(screen) if screen.core => {
                 if screen.id == "hazard" && answers.hazard.is_noticed() {
                     return Self::Contact;
                 }
-                let place = screens::SCREENS.iter().position(|other| other.id == screen.id);
-                let later = screens::SCREENS.iter().skip(place.map_or(0, |place| place + 1));
-                let mut later = later.filter(|next| next.core && next.shows(answers)).peekable();
                 // Whoever changed an answer at the end is not led through all that was answered already.
-                let next = later.peek().copied();
-                if later.any(|screen| screen.stands_open(answers)) {
-                    next.map_or(Self::Result, Self::Screen)
-                } else {
-                    Self::Result
-                }
+                let mut later = course.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
+                let open = later.any(|screen| screen.stands_open(answers));
+                let next = course.after(screen, answers, telling).filter(|_| open);
+                next.map_or(Self::Result, Self::Screen)
             }
             // What a changed answer brings up is asked, and nothing else again.
             Self::Screen(_) | Self::Question(_) => {
-                screens::core(answers).find(|screen| screen.stands_open(answers)).map_or(Self::Result, Self::Screen)
+                let open = course.screens(answers).into_iter().find(|screen| screen.stands_open(answers));
+                open.map_or(Self::Result, Self::Screen)
             }
             Self::Result => Self::Contact,
             Self::Contact | Self::Sent | Self::Link => *self,
@@ -108,9 +105,10 @@ impl Step {
 
     /// Where "back" leads, if anywhere.
     #[must_use]
-    pub fn back(&self, answers: &Answers) -> Option<Self> {
+    pub fn back(&self, answers: &Answers, course: &Course) -> Option<Self> {
         let last_core = |before: Option<&'static Screen>| {
-            screens::core(answers).take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
+            let all = course.screens(answers).into_iter();
+            all.take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
         };
         match self {
             Self::Screen(screen) if screen.core => last_core(Some(screen)).map(Self::Screen),
@@ -133,13 +131,17 @@ mod tests {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
         let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
+        let mut course = Course::default();
         while step != Step::Contact {
-            step = step.on(&answers);
+            step = step.on(&answers, &course, &["test-buttons".to_owned(), "spare-ways".to_owned(), "hold-back".to_owned()]);
+            if let Step::Screen(screen) = step {
+                course.come_to(screen, &answers);
+            }
             walked.push(step);
         }
         assert!(walked.len() > 14);
         for pair in walked.windows(2) {
-            assert_eq!(pair[1].back(&answers), Some(pair[0]));
+            assert_eq!(pair[1].back(&answers, &course), Some(pair[0]));
             let (kind, id) = pair[1].name();
             assert_eq!(Step::named(kind, id), Some(pair[1]));
         }
@@ -151,7 +153,7 @@ mod tests {
         answers.hazard.signs = Answer::Known(Set::NONE);
         let open = |answers: &Answers| {
             let asked = |screen: &'static screens::Screen| screen.asked(answers).collect::<Vec<_>>();
-            screens::core(answers).flat_map(asked).find(|question| (question.get)(answers) == Given::Nothing)
+            Course::default().screens(answers).into_iter().flat_map(asked).find(|question| (question.get)(answers) == Given::Nothing)
         };
         while let Some(question) = open(&answers) {
             assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
@@ -163,19 +165,19 @@ mod tests {
     fn a_changed_answer_asks_only_what_depends_on_it() {
         let mut answers = all_answered();
         let parking = question("parking").unwrap();
-        assert_eq!(Step::Question(parking).on(&answers), Step::Result, "nothing depends on what it was");
+        assert_eq!(Step::Question(parking).on(&answers, &Course::default(), &[]), Step::Result, "nothing depends on what it was");
         answers.parking.place = Answer::Known(crate::answers::ParkingPlace::DetachedGarage);
-        let next = Step::Question(parking).on(&answers);
+        let next = Step::Question(parking).on(&answers, &Course::default(), &[]);
         assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");
         answers.outbuilding.board_there = Answer::NotSure;
-        assert_eq!(next.on(&answers), Step::Result, "and nothing is asked again");
+        assert_eq!(next.on(&answers, &Course::default(), &[]), Step::Result, "and nothing is asked again");
     }
 
     #[test]
     fn a_hazard_leads_straight_to_sending() {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::MeltedPlastic]));
-        assert_eq!(Step::first().on(&answers), Step::Contact);
-        assert_eq!(Step::Contact.back(&answers), Some(Step::first()));
+        assert_eq!(Step::first().on(&answers, &Course::default(), &[]), Step::Contact);
+        assert_eq!(Step::Contact.back(&answers, &Course::default()), Some(Step::first()));
     }
 }

@@ -29,9 +29,10 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
     };
     let on = {
         let done = (*done).clone();
+        let telling = shown.map(|shown| shown.telling.clone()).unwrap_or_default();
         Callback::from(move |event: Event| {
             event.prevent_default();
-            done.emit(Action::WentOn);
+            done.emit(Action::WentOn(telling.clone()));
         })
     };
     let hazard = form.answers.hazard.is_noticed();

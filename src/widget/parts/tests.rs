@@ -112,7 +112,7 @@ fn a_postcode_that_cannot_be_read_says_so_at_its_field() {
     let form = Rc::new(Form::default())
         .reduce(Action::WentTo(Step::Screen(screen("start").unwrap())))
         .reduce(Action::Typed(question("postcode").unwrap(), "zz1 1a".into()))
-        .reduce(Action::WentOn);
+        .reduce(Action::WentOn(Vec::new()));
     let html = question_shown("postcode", (*form).clone());
     assert!(html.contains("value=\"zz1 1a\"") && html.contains("aria-invalid=\"true\""), "{html}");
     assert!(html.contains("aria-describedby=\"e-postcode\"") && html.contains("id=\"e-postcode\""));

@@ -1,0 +1,162 @@
+//! The course through the core: the places in their order, and at each what tells most first.
+
+use super::screens::{SCREENS, Screen, screen};
+use crate::answers::Answers;
+
+/// Screens that may change places with their neighbours at the same place. What brings danger to light, what ends the matter, and
+/// what one does first on coming to a place never moves.
+const MOVE: [&str; 10] =
+    ["kitchen", "heating", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
+
+/// The screens of the core that were walked, in the order in which they were.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Course(Vec<&'static Screen>);
+
+impl Course {
+    /// The core's screens that show: those that were walked as they were, then the others in the order of the table.
+    #[must_use]
+    pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
+        let rest = SCREENS.iter().filter(|screen| screen.core && !self.has(screen));
+        self.0.iter().copied().chain(rest).filter(|screen| screen.shows(answers)).collect()
+    }
+
+    fn has(&self, screen: &Screen) -> bool {
+        self.0.iter().any(|other| other.id == screen.id)
+    }
+
+    /// The screen after this one: where that is still free, the one at the same place that holds the question that tells most.
+    /// `telling` names questions, the one that tells most first.
+    #[must_use]
+    pub fn after(&self, here: &Screen, answers: &Answers, telling: &[String]) -> Option<&'static Screen> {
+        let screens = self.screens(answers);
+        let place = screens.iter().position(|screen| screen.id == here.id).map_or(0, |place| place + 1);
+        let first = *screens.get(place)?;
+        if self.has(first) || !moves(first) {
+            return Some(first);
+        }
+        let free = screens[place..].iter().take_while(|screen| moves(screen) && screen.place == first.place);
+        let rank = |screen: &Screen| {
+            let rank = |id: &&str| telling.iter().position(|other| other == id);
+            screen.questions.iter().filter_map(rank).min().unwrap_or(usize::MAX)
+        };
+        // Of two that tell the same the earlier one.
+        free.copied().min_by_key(|screen| rank(screen))
+    }
+
+    /// A screen is come to. Whoever comes to one without having walked there has the answered ones before it behind them.
+    pub fn come_to(&mut self, here: &'static Screen, answers: &Answers) {
+        if !here.core || self.has(here) {
+            return;
+        }
+        let before = self.screens(answers).into_iter().take_while(|screen| screen.id != here.id);
+        let walked: Vec<_> = before.filter(|screen| self.has(screen) || !screen.stands_open(answers)).collect();
+        self.0.extend(walked.into_iter().filter(|screen| !self.has(screen)).collect::<Vec<_>>());
+        self.0.push(here);
+    }
+
+    /// As a draft keeps it.
+    #[must_use]
+    pub fn written(&self) -> String {
+        self.0.iter().map(|screen| screen.id).collect::<Vec<_>>().join(" ")
+    }
+
+    /// What a draft kept; a name that is no screen's any more is left out.
+    #[must_use]
+    pub fn read(text: &str) -> Self {
+        Self(text.split(' ').filter_map(screen).filter(|screen| screen.core).collect())
+    }
+}
+
+fn moves(screen: &Screen) -> bool {
+    MOVE.contains(&screen.id)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Given, Set};
+
+    fn no_hazard() -> Answers {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers
+    }
+
+    /// Everything asked there is answered "not sure".
+    fn answered(screen: &'static Screen, answers: &mut Answers) {
+        let asked: Vec<_> = screen.asked(answers).filter(|one| (one.get)(answers) == Given::Nothing).collect();
+        for question in asked {
+            assert!((question.set)(answers, &Given::NotSure), "{}", question.id);
+        }
+    }
+
+    /// Walks from the first screen to the last, and gives back the names.
+    fn walked(telling: &[&str]) -> Vec<&'static str> {
+        let telling: Vec<String> = telling.iter().map(|id| (*id).to_owned()).collect();
+        let (mut course, mut answers) = (Course::default(), no_hazard());
+        let mut here = &SCREENS[0];
+        let mut names = vec![here.id];
+        while let Some(next) = course.after(here, &answers, &telling) {
+            course.come_to(next, &answers);
+            answered(next, &mut answers);
+            names.push(next.id);
+            here = next;
+        }
+        names
+    }
+
+    fn in_the_table(answers: &Answers) -> Vec<&'static str> {
+        Course::default().screens(answers).iter().map(|screen| screen.id).collect()
+    }
+
+    #[test]
+    fn where_nothing_is_known_of_what_tells_most_the_tables_order_holds() {
+        let mut answers = no_hazard();
+        SCREENS.iter().filter(|screen| screen.core).for_each(|screen| answered(screen, &mut answers));
+        assert_eq!(walked(&[]), in_the_table(&answers));
+    }
+
+    #[test]
+    fn what_tells_most_comes_first_at_its_place_and_nothing_else_moves() {
+        let names = walked(&["spare-ways", "head-conductors", "route-mostly", "tenure", "hold-back", "protection"]);
+        let at = |id: &str| names.iter().position(|name| *name == id).unwrap();
+        assert!(at("ways") < at("buttons") && at("head") < at("carriers") && at("route") < at("spot"), "{names:?}");
+        assert!(at("wishes") < at("kitchen"), "{names:?}");
+        assert_eq!(names[..4], ["hazard", "start", "parking", "home"], "hazards and what ends the matter stay");
+        assert!(at("meter") < at("head") && at("board") < at("ways"), "a place is come to before it is looked at closer");
+        let mut sorted = [names.clone(), walked(&[])];
+        sorted.iter_mut().for_each(|names| names.sort_unstable());
+        assert_eq!(sorted[0], sorted[1], "none is left out, none asked twice");
+        let places: Vec<_> = names.iter().filter_map(|id| screen(id)).map(|screen| screen.place).collect();
+        let mut seen = places.clone();
+        seen.dedup();
+        assert_eq!(seen.len(), 5, "nobody walks to a place twice: {places:?}");
+    }
+
+    #[test]
+    fn the_way_back_is_the_way_that_was_walked_whatever_tells_most_now() {
+        let (mut course, mut answers) = (Course::default(), no_hazard());
+        for id in ["hazard", "start", "parking", "home", "wishes"] {
+            course.come_to(screen(id).unwrap(), &answers);
+            answered(screen(id).unwrap(), &mut answers);
+        }
+        let names: Vec<_> = course.screens(&answers).iter().map(|screen| screen.id).collect();
+        assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
+        let home = screen("home").unwrap();
+        let kitchen_first = ["showers".to_owned()];
+        assert_eq!(course.after(home, &answers, &kitchen_first).unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(Course::read(&course.written()), course);
+        assert_eq!(Course::read("no-such more-home home").written(), "home");
+    }
+
+    #[test]
+    fn whoever_jumps_to_a_screen_has_the_answered_ones_behind() {
+        let mut answers = no_hazard();
+        SCREENS.iter().filter(|screen| screen.core).for_each(|screen| answered(screen, &mut answers));
+        let mut course = Course::default();
+        course.come_to(screen("ways").unwrap(), &answers);
+        assert_eq!(course.screens(&answers).iter().map(|screen| screen.id).collect::<Vec<_>>(), in_the_table(&answers));
+        course.come_to(screen("pipes").unwrap(), &answers);
+        assert!(!course.written().contains("pipes"), "what is no part of the core is no part of its course");
+    }
+}
