@@ -123,7 +123,10 @@ mod tests {
         assert!(at("ways") < at("buttons") && at("head") < at("carriers") && at("route") < at("spot"), "{names:?}");
         assert!(at("wishes") < at("kitchen"), "{names:?}");
         assert_eq!(names[..4], ["hazard", "start", "parking", "home"], "hazards and what ends the matter stay");
-        assert!(at("meter") < at("head") && at("board") < at("ways"), "a place is come to before it is looked at closer");
+        assert!(
+            at("meter") < at("head") && at("board") < at("ways"),
+            "a place is come to before it is looked at closer"
+        );
         let mut sorted = [names.clone(), walked(&[])];
         sorted.iter_mut().for_each(|names| names.sort_unstable());
         assert_eq!(sorted[0], sorted[1], "none is left out, none asked twice");

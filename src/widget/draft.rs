@@ -351,7 +351,9 @@ mod tests {
     #[test]
     fn what_another_page_changed_is_taken_over_where_one_is() {
         let mut form = Rc::new(Form::default());
-        form = form.reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0))).reduce(Action::WentOn(Vec::new()));
+        form = form
+            .reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0)))
+            .reduce(Action::WentOn(Vec::new()));
         form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
         let step = form.step;
         form = form.reduce(Action::ToldElsewhere(vec![

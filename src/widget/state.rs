@@ -2,9 +2,9 @@
 //!
 //! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
 
+use super::course::Course;
 use super::draft::{Draft, take_line};
 use super::step::Step;
-use super::course::Course;
 use super::typed;
 use crate::answers::{Answers, Given, LengthUnit};
 use crate::enquiry::{Contact, PhotoPlace};

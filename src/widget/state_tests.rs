@@ -11,7 +11,7 @@ fn at(id: &str) -> &'static Question {
 }
 
 fn on_screen(id: &str) -> Action {
-    Action::WentTo(Step::Screen(screens::screen(id).unwrap()))
+    Action::WentTo(Step::Screen(crate::widget::screens::screen(id).unwrap()))
 }
 
 #[test]
@@ -121,13 +121,15 @@ fn a_half_filled_stretch_is_kept_as_typed_and_stands_in_the_way() {
     let rows = "inside metres - 4\nfence paces high 8\n";
     let form = after(Rc::default(), [on_screen("stretches"), Action::Typed(stretches, rows.into())]);
     assert_eq!(form.answers.route.stretches.known().map(Vec::len), Some(2));
-    let form =
-        after(form, [Action::Typed(stretches, "inside metres - 4\n- metres - about 3\n".into()), Action::WentOn]);
+    let form = after(
+        form,
+        [Action::Typed(stretches, "inside metres - 4\n- metres - about 3\n".into()), Action::WentOn(Vec::new())],
+    );
     assert!(form.answers.route.stretches.is_not_asked() && form.unreadable(stretches) && form.complaints == 1);
     let kept = Draft::read(&Draft::of(&form).write()).unwrap();
     let back = Form::begun(Some(&kept.write()), false);
     assert_eq!(back.text_of(stretches), form.text_of(stretches), "a reload loses nothing");
-    let form = after(form, [Action::Typed(stretches, rows.into()), Action::WentOn]);
+    let form = after(form, [Action::Typed(stretches, rows.into()), Action::WentOn(Vec::new())]);
     assert!(form.complaints == 0 && form.step != back.step);
     // What another device said comes as the answer alone.
     let mut said = Form::default();

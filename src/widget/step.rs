@@ -133,7 +133,11 @@ mod tests {
         let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
         let mut course = Course::default();
         while step != Step::Contact {
-            step = step.on(&answers, &course, &["test-buttons".to_owned(), "spare-ways".to_owned(), "hold-back".to_owned()]);
+            step = step.on(
+                &answers,
+                &course,
+                &["test-buttons".to_owned(), "spare-ways".to_owned(), "hold-back".to_owned()],
+            );
             if let Step::Screen(screen) = step {
                 course.come_to(screen, &answers);
             }
@@ -153,7 +157,11 @@ mod tests {
         answers.hazard.signs = Answer::Known(Set::NONE);
         let open = |answers: &Answers| {
             let asked = |screen: &'static screens::Screen| screen.asked(answers).collect::<Vec<_>>();
-            Course::default().screens(answers).into_iter().flat_map(asked).find(|question| (question.get)(answers) == Given::Nothing)
+            Course::default()
+                .screens(answers)
+                .into_iter()
+                .flat_map(asked)
+                .find(|question| (question.get)(answers) == Given::Nothing)
         };
         while let Some(question) = open(&answers) {
             assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
@@ -165,7 +173,11 @@ mod tests {
     fn a_changed_answer_asks_only_what_depends_on_it() {
         let mut answers = all_answered();
         let parking = question("parking").unwrap();
-        assert_eq!(Step::Question(parking).on(&answers, &Course::default(), &[]), Step::Result, "nothing depends on what it was");
+        assert_eq!(
+            Step::Question(parking).on(&answers, &Course::default(), &[]),
+            Step::Result,
+            "nothing depends on what it was"
+        );
         answers.parking.place = Answer::Known(crate::answers::ParkingPlace::DetachedGarage);
         let next = Step::Question(parking).on(&answers, &Course::default(), &[]);
         assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");

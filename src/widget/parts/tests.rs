@@ -300,7 +300,7 @@ fn the_reference_is_there_to_read_out() {
 fn a_plan_has_its_place_with_what_is_said_until_it_comes() {
     let rows = "inside metres - 4\n- metres - about 3\n";
     let typed = Rc::new(Form::default()).reduce(Action::Typed(question("route-stretches").unwrap(), rows.into()));
-    let html = question_shown("route-stretches", (*typed.reduce(Action::WentOn)).clone());
+    let html = question_shown("route-stretches", (*typed.reduce(Action::WentOn(Vec::new()))).clone());
     assert!(html.contains("data-draws=\"route\"></div><p class=\"aside\">The drawing comes"), "{html}");
     assert!(html.contains("type=\"hidden\"") && html.contains("- metres - about 3"), "{html}");
     let reached = Form { reached_result: true, ..Form::default() };
