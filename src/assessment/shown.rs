@@ -47,8 +47,8 @@ pub struct Shown {
     pub flags: Vec<ShownFlag>,
     /// The answers that would narrow it most.
     pub open: Vec<ShownOpen>,
-    /// Every open question by its name in the catalogue, the one that tells most first.
-    pub telling: Vec<String>,
+    /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
+    pub telling: String,
 }
 
 /// What an assessment was made of.
@@ -180,7 +180,7 @@ impl Shown {
                 .collect(),
             flags: flags.collect(),
             open: open(assessment, config.thresholds.worth_asking),
-            telling: assessment.open.iter().map(|open| open.question.clone()).collect(),
+            telling: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
         }
     }
 
@@ -251,7 +251,7 @@ impl Shown {
         for open in &self.open {
             line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
         }
-        line(&["telling"], &[&self.telling.join(" ")]);
+        line(&["telling"], &[&self.telling]);
         serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
     }
 
@@ -274,7 +274,7 @@ impl Shown {
             gates: Vec::new(),
             flags: Vec::new(),
             open: Vec::new(),
-            telling: Vec::new(),
+            telling: String::new(),
         };
         for (name, value) in lines {
             let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
@@ -319,7 +319,7 @@ impl Shown {
                 "open" => {
                     shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
                 }
-                "telling" => shown.telling = value.split(' ').map(str::to_owned).collect(),
+                "telling" => shown.telling = value,
                 _ => {}
             }
         }

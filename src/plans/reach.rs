@@ -97,8 +97,10 @@ impl Reach {
             .with(button("turn", speech.say(words::REACH_TURN)))
             .with(button("move", speech.say(words::REACH_MOVE)))
             .all(take);
+        // Whoever wants a socket brings a lead of their own.
+        let heading = if leads.is_empty() { words::REACH_HEADING_OWN } else { words::REACH_HEADING };
         of_class("div", "reach")
-            .with(Tag::new("p").with(Tag::new("strong").text(speech.say(words::REACH_HEADING))))
+            .with(Tag::new("p").with(Tag::new("strong").text(speech.say(heading))))
             .with(from_above(&standing, in_words, speech))
             .with(aside(shown).attr("role", "status"))
             .with(does)
@@ -191,6 +193,10 @@ mod tests {
         );
         assert!(street.contains(">footway<"));
         let socket = reach(Told::default()).view(false).html();
-        assert!(!socket.contains("m lead") && socket.contains("The way to this inlet takes"));
+        assert!(
+            !socket.contains("m lead")
+                && socket.contains("How long must the lead be?")
+                && socket.contains("The way to this inlet takes")
+        );
     }
 }

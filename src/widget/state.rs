@@ -252,8 +252,8 @@ pub enum Action {
     Typed(&'static Question, String),
     /// Chose what to measure in.
     MeasuredIn(&'static Question, LengthUnit),
-    /// Pressed the main action of a screen, with the open questions by name, the one that tells most first.
-    WentOn(Vec<String>),
+    /// Pressed the main action of a screen, with the open questions by name, a space between two, the one that tells most first.
+    WentOn(String),
     /// Pressed Send while something was missing.
     SentTooSoon,
     /// Pressed Send.
@@ -299,7 +299,7 @@ impl Form {
             draft.restore(&mut form);
         }
         if leaves {
-            form.go_to(form.step.on(&form.answers, &form.course, &[]));
+            form.go_to(form.step.on(&form.answers, &form.course, ""));
         }
         form
     }

@@ -79,9 +79,10 @@ impl Step {
         }
     }
 
-    /// Where the main action leads; `telling` names the open questions, the one that tells most first.
+    /// Where the main action leads; `telling` names the open questions, a space between two, the
+    /// one that tells most first.
     #[must_use]
-    pub fn on(&self, answers: &Answers, course: &Course, telling: &[String]) -> Self {
+    pub fn on(&self, answers: &Answers, course: &Course, telling: &str) -> Self {
         match self {
             Self::Screen(screen) if screen.core => {
                 if screen.id == "hazard" && answers.hazard.is_noticed() {
@@ -89,9 +90,10 @@ impl Step {
                 }
                 // Whoever changed an answer at the end is not led through all that was answered already.
                 let mut later = course.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
-                let open = later.any(|screen| screen.stands_open(answers));
-                let next = course.after(screen, answers, telling).filter(|_| open);
-                next.map_or(Self::Result, Self::Screen)
+                if !later.any(|screen| screen.stands_open(answers)) {
+                    return Self::Result;
+                }
+                course.after(screen, answers, telling).map_or(Self::Result, Self::Screen)
             }
             // What a changed answer brings up is asked, and nothing else again.
             Self::Screen(_) | Self::Question(_) => {
@@ -133,11 +135,7 @@ mod tests {
         let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
         let mut course = Course::default();
         while step != Step::Contact {
-            step = step.on(
-                &answers,
-                &course,
-                &["test-buttons".to_owned(), "spare-ways".to_owned(), "hold-back".to_owned()],
-            );
+            step = step.on(&answers, &course, "test-buttons spare-ways hold-back");
             if let Step::Screen(screen) = step {
                 course.come_to(screen, &answers);
             }
@@ -174,22 +172,22 @@ mod tests {
         let mut answers = all_answered();
         let parking = question("parking").unwrap();
         assert_eq!(
-            Step::Question(parking).on(&answers, &Course::default(), &[]),
+            Step::Question(parking).on(&answers, &Course::default(), ""),
             Step::Result,
             "nothing depends on what it was"
         );
         answers.parking.place = Answer::Known(crate::answers::ParkingPlace::DetachedGarage);
-        let next = Step::Question(parking).on(&answers, &Course::default(), &[]);
+        let next = Step::Question(parking).on(&answers, &Course::default(), "");
         assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");
         answers.outbuilding.board_there = Answer::NotSure;
-        assert_eq!(next.on(&answers, &Course::default(), &[]), Step::Result, "and nothing is asked again");
+        assert_eq!(next.on(&answers, &Course::default(), ""), Step::Result, "and nothing is asked again");
     }
 
     #[test]
     fn a_hazard_leads_straight_to_sending() {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::MeltedPlastic]));
-        assert_eq!(Step::first().on(&answers, &Course::default(), &[]), Step::Contact);
+        assert_eq!(Step::first().on(&answers, &Course::default(), ""), Step::Contact);
         assert_eq!(Step::Contact.back(&answers, &Course::default()), Some(Step::first()));
     }
 }

@@ -35,7 +35,7 @@ addEventListener("install", (event) => event.waitUntil(install()));
 
 /** Whether a file is of another language than this page's: then it may come over the network alone. */
 function isForeign(name) {
-  const [, code, page] = name.match(/^(?:first|words|sketches)-(\w+)\.|^(\w\w)\.html$/) ?? [];
+  const [, code, page] = name.match(/^(?:first|words|sketches|plans)-(\w+)\.|^(\w\w)\.html$/) ?? [];
   return (code ?? page ?? LANGUAGE) !== LANGUAGE;
 }
 

@@ -53,7 +53,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         let whose = [speech.installer.clone(), speech.telephone.clone()];
         Callback::from(move |event: Event| print_copy(&event, &whose.each_ref().map(|name| name.as_str())))
     };
-    let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn(Vec::new())));
+    let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn(String::new())));
     page.with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
         .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
         .perhaps(said(view))

@@ -112,7 +112,7 @@ fn a_postcode_that_cannot_be_read_says_so_at_its_field() {
     let form = Rc::new(Form::default())
         .reduce(Action::WentTo(Step::Screen(screen("start").unwrap())))
         .reduce(Action::Typed(question("postcode").unwrap(), "zz1 1a".into()))
-        .reduce(Action::WentOn(Vec::new()));
+        .reduce(Action::WentOn(String::new()));
     let html = question_shown("postcode", (*form).clone());
     assert!(html.contains("value=\"zz1 1a\"") && html.contains("aria-invalid=\"true\""), "{html}");
     assert!(html.contains("aria-describedby=\"e-postcode\"") && html.contains("id=\"e-postcode\""));
@@ -300,7 +300,7 @@ fn the_reference_is_there_to_read_out() {
 fn a_plan_has_its_place_with_what_is_said_until_it_comes() {
     let rows = "inside metres - 4\n- metres - about 3\n";
     let typed = Rc::new(Form::default()).reduce(Action::Typed(question("route-stretches").unwrap(), rows.into()));
-    let html = question_shown("route-stretches", (*typed.reduce(Action::WentOn(Vec::new()))).clone());
+    let html = question_shown("route-stretches", (*typed.reduce(Action::WentOn(String::new()))).clone());
     assert!(html.contains("data-draws=\"route\"></div><p class=\"aside\">The drawing comes"), "{html}");
     assert!(html.contains("type=\"hidden\"") && html.contains("- metres - about 3"), "{html}");
     let reached = Form { reached_result: true, ..Form::default() };

@@ -41,6 +41,7 @@ way-point = charge point
 ## The reach of the leads
 
 reach-heading = Which lead reaches?
+reach-heading-own = How long must the lead be?
 reach-title = The car and the leads, from above
 reach-nose-label = nose
 reach-footway-label = footway

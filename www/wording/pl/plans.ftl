@@ -41,6 +41,7 @@ way-point = punkt ładowania
 ## The reach of the leads
 
 reach-heading = Który kabel sięgnie?
+reach-heading-own = Jak długi musi być kabel?
 reach-title = Auto i kable z góry
 reach-nose-label = przód
 reach-footway-label = chodnik
