@@ -166,3 +166,82 @@ test("a finger is enough, nothing sticks out, and not sure goes back to the roug
     await page.context().close();
   }
 });
+
+/** The core by a story that wants a lead, changed where told, and on to a question of its own from the result. */
+async function toReach({ story = {}, before = async () => {} } = {}) {
+  const page = await openPage(browser, { viewport: PHONE });
+  await before(page);
+  await openForm(page, service.form);
+  await walkCore(page, { ...(await storyOf("easy-detached")), outlet: "lead", ...story });
+  await result(page);
+  await page.locator(".result .does button", { hasText: "which lead" }).click();
+  await page.locator("#f-spot-to-car").waitFor();
+  return page;
+}
+
+test("which lead reaches: the car turned round, the inlet moved, and taken as the answer", async () => {
+  const page = await toReach({ story: { inlet: "not-known-yet" } });
+  const said = (text) => page.locator(".reach", { hasText: text }).waitFor();
+  const drawn = () => page.locator(".above").innerHTML();
+  await said("A 5 m lead reaches some cars: it depends on the inlet.");
+  await said("As if the car stood 1 m from the charge point.");
+  await page.locator("#f-spot-to-car input[type=text]").fill("0.5");
+  await said("takes 2 m nose in, 8.5 m backed in");
+  const nose = await drawn();
+  await page.locator(".reach [data-does=turn]").press("Enter");
+  await said("Drawn backed in. Inlet: At the nose.");
+  assert.notEqual(await drawn(), nose);
+  await page.locator(".reach [data-does=move]").press("Enter");
+  await said("Inlet: Front, right side");
+  await said("A 5 m lead reaches only nose in.");
+  assert.equal(await page.locator(".reach [data-does=take]").count(), 0, "no choice of the inlet is on this screen");
+  assert.deepEqual(await axe(page), []);
+  await picture(page, "reach-phone");
+  await page.locator("button.main").click();
+  await result(page);
+
+  // Where the inlet itself is asked, what is tried can be taken.
+  await page.locator(".said summary").click();
+  await page.locator("[data-said=inlet]").click();
+  await page.locator(".reach [data-does=move]").click();
+  await page.locator(".reach [data-does=take]").click();
+  await page.waitForFunction(
+    () => document.querySelector("presurvey-form").shadowRoot.querySelector("#f-inlet input:checked").value === "front-right",
+  );
+  await page.locator(".reach [data-does=take]").waitFor({ state: "detached" });
+  assert.deepEqual(page.problems, []);
+});
+
+test("a plan that can't be had says so, holds nothing up, and comes with the next answer once it can", async () => {
+  let gone = true;
+  const page = await toReach({
+    before: (page) => page.route("**/plans_bg.wasm", (route) => (gone ? route.abort() : route.fallback())),
+  });
+  await page.locator("text=The drawing comes as soon as there is a signal.").waitFor();
+  await page.locator("#f-spot-to-car input[type=text]").fill("1");
+  assert.equal(await page.locator("[data-draws]").innerHTML(), "");
+  gone = false;
+  await page.locator("#f-spot-to-car input[type=text]").fill("1.5");
+  await page.locator(".reach .above").waitFor();
+  assert.equal(await page.locator("text=The drawing comes as soon as there is a signal.").isVisible(), false);
+  const refused = page.problems.filter((problem) => !problem.includes("net::ERR_FAILED"));
+  assert.deepEqual(refused, []);
+});
+
+test("an installer's own words are said in a plan, each in its language", async () => {
+  const wording = { "stretch-split": "Cut in two", "pl.stretch-split": "Przetnij" };
+  const changed = async (route) => {
+    const answer = await route.fetch();
+    const config = await answer.json();
+    await route.fulfill({ response: answer, json: { ...config, wording } });
+  };
+  const page = await openPage(browser);
+  await page.route("**/api/config", changed);
+  await openForm(page, service.form);
+  await walkCore(page, await storyOf("easy-detached"));
+  await result(page);
+  await page.locator(".result .does button").first().click();
+  assert.equal(await page.locator("#s-0-split").textContent(), "Cut in two");
+  assert.equal(await page.locator("#s-0-add").textContent(), "Add after");
+  assert.deepEqual(page.problems, []);
+});
