@@ -109,7 +109,10 @@ for (const [name, start] of Object.entries(ENGINES)) {
 
       await takeUp(page, "hazard");
       assert.deepEqual(await chosen(page, "hazard"), ["not-sure"]);
-      assert.deepEqual(await walkCore(page, unsure({ hazard: "none" })), ["hazard", ...looks]);
+      const again = await walkCore(page, unsure({ hazard: "none" }));
+      // At one place what tells most comes first: there the order hangs on what the engine had worked out by then.
+      assert.deepEqual(again.toSorted(), ["hazard", ...looks].toSorted());
+      assert.deepEqual([0, 1, 5].map((at) => again[at]), ["hazard", "meter-place", "protection"], "the places keep theirs");
       await result(page);
       assert.notEqual(await shown(page), before);
 
