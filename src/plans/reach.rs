@@ -187,11 +187,11 @@ mod tests {
         let street = Told { place: Some(ParkingPlace::Street), leads: leads(), ..Told::default() };
         let street = reach(street).view(false).html();
         assert_eq!(
-            street.matches("would have to cross the footway: not allowed").count(),
+            street.matches("would have to cross the pavement: not allowed").count(),
             4,
             "in the list and the drawing"
         );
-        assert!(street.contains(">footway<"));
+        assert!(street.contains(">pavement<"));
         let socket = reach(Told::default()).view(false).html();
         assert!(
             !socket.contains("m lead")

@@ -11,7 +11,7 @@ title-parking-drive = A car on the ground beside a house
 title-parking-attached-garage = A car in a garage that is joined to a house
 title-parking-detached-garage = A car in a garage that stands apart from the house
 title-parking-shared-car-park = A car in a bay between the pillars of a car park
-title-parking-street = A car at the kerb of a street, with the footway between it and the house
+title-parking-street = A car at the kerb of a street, with the pavement between it and the house
 text-parking = Seen from the front.
 
 ## The car

@@ -1,4 +1,4 @@
-# Plany: droga kabla, odcinek po odcinku, i zasięg kabli ładowania. Głos jak w form.ftl.
+# Plany: trasa kabla, odcinek po odcinku, i zasięg kabli ładowania. Głos jak w form.ftl.
 
 ## Stretches
 
@@ -34,7 +34,7 @@ laid-high = { $metres } poza zasięgiem: drabina albo rusztowanie
 ## The drawing
 
 way-board = tablica bezpiecznikowa
-way-title = Droga kabla
+way-title = Trasa kabla
 way-text = Od tablicy bezpiecznikowej do punktu ładowania, rozwinięta prosto i w skali. { $stretches }.
 way-point = punkt ładowania
 
