@@ -54,10 +54,10 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         Callback::from(move |event: Event| print_copy(&event, &whose.each_ref().map(|name| name.as_str())))
     };
     let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn(String::new())));
-    page.with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
+    page.perhaps(more(view))
+        .with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
         .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
         .perhaps(said(view))
-        .perhaps(more(view))
         .with(el("p").class("copy").with(button("quiet", speech.say(words::COPY), copies)))
         .with(el("div").class("actions").with(send))
 }

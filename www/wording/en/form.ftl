@@ -92,7 +92,7 @@ screen-pipes = Gas and water pipes
 ## First screen
 
 intro-what = About sixteen short screens and up to three photos: some eight minutes. “Not sure” is a good answer.
-intro-who = You see the result before you give a name. Nothing is sent until you press “Send”; then it goes to { $installer }.
+intro-who = You see the result before you give a name. Nothing is sent until you press “Send”, and then only to { $installer }.
 
 ## Hazards
 
@@ -283,7 +283,7 @@ why-bought-maker = { $installer } looks up what it needs.
 question-bought-model = Which model is it?
 hint-bought-model = As printed on it or its box.
 why-bought-model = { $installer } looks up what it needs.
-question-bought-papers = Are its papers there?
+question-bought-papers = Do you have its papers?
 why-bought-papers = Without them nobody may say that it is safe to fix.
 
 ## Route and signal
@@ -318,7 +318,7 @@ option-ground-own = Only mine
 option-ground-shared = Ground I share
 option-ground-others = Somebody else’s
 option-ground-footway = A public pavement or path
-question-buried = What do you know to be buried on the way?
+question-buried = What do you know to be buried where the cable would go?
 hint-buried = From plans, covers in the ground, or memory.
 why-buried = Digging goes round it, or by hand.
 option-buried-gas = A gas pipe
@@ -365,7 +365,7 @@ option-fuse-carriers-1 = One
 option-fuse-carriers-2 = Two
 option-fuse-carriers-3 = Three
 question-street-cables = How many thick cables come from the street?
-hint-street-cables = They come out of the ground or through the wall, into the bottom of the sealed fuse box.
+hint-street-cables = They come out of the ground, or through the wall, also from a line overhead, into the sealed fuse box.
 why-street-cables = Two can mean that your neighbour’s supply comes through yours.
 option-street-cables-1 = One
 option-street-cables-2 = Two
