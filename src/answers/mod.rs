@@ -23,6 +23,6 @@ pub use door::Door;
 pub use given::{Bounds, Count, Field, Given, Kind, Set, Word};
 pub use json::{each_written, take_written};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
-pub use rows::{Row, RowChange, Rows, decimal, thousandths};
+pub use rows::{Row, RowChange, Rows, decimal, in_digits, thousandths};
 pub use said::*;
 pub use text::{Postcode, ShortText};

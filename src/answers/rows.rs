@@ -66,9 +66,10 @@ pub fn decimal(thousandths: u64) -> String {
     if part.is_empty() { whole.to_string() } else { [&*whole.to_string(), ".", part].concat() }
 }
 
-/// A length's number as a field shows it.
-fn shown(length: Length) -> String {
-    decimal(libm::round(length.value.get() * 1000.0).clamp(0.0, 9_999_999_999.0) as u64)
+/// A number as a field shows it: to a thousandth, for that is what fields take.
+#[must_use]
+pub fn in_digits(number: f64) -> String {
+    decimal(libm::round(number * 1000.0).clamp(0.0, 9_999_999_999.0) as u64)
 }
 
 impl Row {
@@ -99,7 +100,7 @@ impl Rows {
     pub fn of(stretches: &[Stretch]) -> Self {
         let row = |stretch: &Stretch| Row {
             along: Some(stretch.along),
-            length: shown(stretch.length),
+            length: in_digits(stretch.length.value.get()),
             unit: Some(stretch.length.unit),
             high: stretch.high,
         };
@@ -112,7 +113,7 @@ impl Rows {
         let length = answers.route.length.known();
         Self(alloc::vec![Row {
             along: answers.route.mostly.known().copied(),
-            length: length.map(|length| shown(*length)).unwrap_or_default(),
+            length: length.map(|length| in_digits(length.value.get())).unwrap_or_default(),
             unit: length.map(|length| length.unit),
             high: false,
         }])
@@ -290,6 +291,15 @@ mod tests {
             prop_assert_eq!(halves.len(), 2);
             prop_assert_eq!(halves[0] + halves[1], whole);
             prop_assert!(halves[0].abs_diff(halves[1]) <= 1);
+        }
+
+        /// The form reads JSON without the `exact` reader: a number of thousandths below 2^53 needs one division of two exact numbers,
+        /// which IEEE 754 rounds correctly; so both read the same.
+        #[test]
+        fn what_a_field_takes_is_one_exact_division(number in 0_u64..9_999_999_999) {
+            let read: f64 = decimal(number).parse().unwrap();
+            prop_assert_eq!(read.to_bits(), (number as f64 / 1000.0).to_bits());
+            prop_assert_eq!(in_digits(read), decimal(number));
         }
 
         #[test]

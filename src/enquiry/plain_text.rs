@@ -3,7 +3,7 @@
 //! Needs no assessment, so that it can be written wherever the answers are. Says nothing of how it travels.
 
 use super::Contact;
-use crate::answers::{Answers, Given, Kind, Length, Stretch, Word};
+use crate::answers::{Answers, Given, Kind, Length, Stretch, Word, in_digits};
 use crate::questions::{CATALOGUE, Place, Question};
 use crate::wording::{Key, Words, filled, form as words};
 use alloc::borrow::Cow;
@@ -75,7 +75,7 @@ pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Optio
             };
             stretches.iter().map(stretch).collect::<Vec<_>>().join("; ")
         }
-        (Given::Figure(number), Kind::Figure(bounds)) => [&*number.to_string(), " ", bounds.symbol].concat(),
+        (Given::Figure(number), Kind::Figure(bounds)) => [&*in_digits(*number), " ", bounds.symbol].concat(),
         (Given::Line(line), _) => line.clone(),
         (Given::One(_) | Given::Any(_) | Given::Figure(_), _) => return None, // the catalogue gives no such pair
     };
@@ -84,7 +84,7 @@ pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Optio
 
 fn distance(length: Length, said_in: Words<'_>) -> String {
     let unit = find(said_in, &["unit-", length.unit.word()]).unwrap_or_default();
-    [&*length.value.to_string(), " ", &unit].concat()
+    [&*in_digits(length.value.get()), " ", &unit].concat()
 }
 
 fn find<'a>(said_in: Words<'a>, key: &[&str]) -> Option<Cow<'a, str>> {

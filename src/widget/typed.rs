@@ -1,6 +1,6 @@
 //! What was typed into a field: read into an answer where it can be, kept as typed where it can't (yet).
 
-use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, Rows, ShortText, thousandths};
+use crate::answers::{Given, Kind, Length, LengthUnit, Postcode, Rows, ShortText, in_digits, thousandths};
 use crate::units::Ratio;
 
 /// Reads a typed answer; `Given::Nothing` for an empty field, `None` for what can't be read.
@@ -33,8 +33,8 @@ fn number(text: &str) -> Option<f64> {
 pub fn shown(given: &Given) -> String {
     match given {
         Given::Line(line) => line.clone(),
-        Given::Figure(number) => Ratio::new(*number).map(|ratio| ratio.to_string()).unwrap_or_default(),
-        Given::Distance(length) => length.value.to_string(),
+        Given::Figure(number) => in_digits(*number),
+        Given::Distance(length) => in_digits(length.value.get()),
         Given::Stretches(stretches) => Rows::of(stretches).write(),
         _ => String::new(),
     }
