@@ -29,6 +29,7 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
         (words::SUMMARY_REACH, reach.as_deref().unwrap_or_default()),
         (words::SUMMARY_WHEN, &contact.when),
         (words::SUMMARY_NOTE, &contact.note),
+        (words::SUMMARY_LANGUAGE, &contact.language),
         (words::SUMMARY_PHOTOS, if photos > 0 { &number } else { "" }),
     ] {
         if !value.is_empty() {
@@ -109,6 +110,7 @@ mod tests {
             telephone: "01632 960123".into(),
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
+            language: "pl".into(),
             ..Contact::default()
         };
         let answers = r#"{"hazard":{"signs":[]},"home":{"postcode":"ZZ1 1AA","tenure":"not-sure","kind":"terrace"},
@@ -120,6 +122,8 @@ mod tests {
             "Name: Invented Homeowner\nTelephone: 01632 960123\n",
             ": By text message\n",
             "two\nlines\n",
+            "Filled in in: pl\n",
+            "inside, 4 metres; along an outside wall, 6.5 feet, out of reach",
             ": 3\n",
             "\nIndoors\n- What is the postcode? ZZ1 1AA\n- Is the home yours? Not sure\n",
             "A terraced house, ends of the row too",

@@ -101,6 +101,7 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
         ("payload.contact.email", &contact.email, 254),
         ("payload.contact.when", &contact.when, 200),
         ("payload.contact.note", &contact.note, 2000),
+        ("payload.contact.language", &contact.language, 35),
     ] {
         if text.chars().count() > most {
             return refuse(field, text, "shorter than that");

@@ -112,6 +112,9 @@ pub struct Contact {
     /// Anything else, in their words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// The language in which they filled it in (BCP 47), if that was not English.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub language: String,
     /// That they agreed to be answered with what they sent.
     pub consent: bool,
 }

@@ -113,6 +113,7 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "email" => &mut contact.email,
         "when" => &mut contact.when,
         "note" => &mut contact.note,
+        "language" => &mut contact.language,
         "consent" => {
             contact.consent = text == "yes";
             return Ok(());

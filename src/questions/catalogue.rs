@@ -2,8 +2,8 @@
 
 use super::when::{
     always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_shower,
-    has_test_buttons, hazard_seen, heats_electrically, limit_set, no_hazard_seen, off_street, operator_answered, safe,
-    wants_lead,
+    has_test_buttons, hazard_seen, heats_electrically, limit_set, may_feed_back, may_have_gas_pipe,
+    may_have_water_pipe, no_hazard_seen, off_street, operator_answered, safe, wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -49,6 +49,7 @@ catalogue! {
         "hold-back" wish.hold_back no_hazard_seen;
     }
     core Drive {
+        "board-there" outbuilding.board_there garage_stands_apart;
         "inlet" parking.inlet no_hazard_seen;
         "route-length" route.length off_street;
         "route-mostly" route.mostly off_street;
@@ -61,7 +62,6 @@ catalogue! {
         "head-conductors" meter.head_conductors safe;
     }
     core Board {
-        "board-there" outbuilding.board_there garage_stands_apart;
         "protection" board.protection safe;
         "test-buttons" board.test_buttons safe;
         "spare-ways" board.spare_ways safe;
@@ -73,7 +73,7 @@ catalogue! {
         "heating-power" loads.heating_power heats_electrically;
         "solar-power" loads.solar_power no_hazard_seen;
         "battery-power" loads.battery_power no_hazard_seen;
-        "operator-letter" loads.operator_letter no_hazard_seen;
+        "operator-letter" loads.operator_letter may_feed_back;
         "planned" loads.planned no_hazard_seen;
         "highest-half-hour" loads.highest_half_hour no_hazard_seen;
         "lead-length" wish.lead_length wants_lead;
@@ -124,9 +124,9 @@ catalogue! {
     }
     rest Pipes {
         "gas-pipe" earthing.gas_pipe safe;
-        "gas-clamp" earthing.gas_clamp safe;
+        "gas-clamp" earthing.gas_clamp may_have_gas_pipe;
         "water-pipe" earthing.water_pipe safe;
-        "water-clamp" earthing.water_clamp safe;
+        "water-clamp" earthing.water_clamp may_have_water_pipe;
     }
 }
 

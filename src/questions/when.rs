@@ -1,6 +1,7 @@
 //! When a question is asked: what was said so far decides.
 
-use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, ParkingPlace, TestButtons};
+use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, ParkingPlace, Pipe, TestButtons};
+use crate::units::Kilowatts;
 
 /// Always.
 pub fn always(_: &Answers) -> bool {
@@ -52,6 +53,23 @@ pub fn has_test_buttons(answers: &Answers) -> bool {
     safe(answers) && answers.board.test_buttons.known().is_some_and(|buttons| *buttons != TestButtons::None)
 }
 
+/// Something in the home may feed back into the network: panels or a battery that were not said to be none.
+pub fn may_feed_back(answers: &Answers) -> bool {
+    let none = |power: Option<&Kilowatts>| power.is_some_and(|power| *power == Kilowatts::ZERO);
+    let loads = &answers.loads;
+    no_hazard_seen(answers) && !(none(loads.solar_power.known()) && none(loads.battery_power.known()))
+}
+
+/// There may be a gas pipe.
+pub fn may_have_gas_pipe(answers: &Answers) -> bool {
+    safe(answers) && !answers.earthing.gas_pipe.is(Pipe::NoPipe)
+}
+
+/// There may be a water pipe.
+pub fn may_have_water_pipe(answers: &Answers) -> bool {
+    safe(answers) && !answers.earthing.water_pipe.is(Pipe::NoPipe)
+}
+
 /// They bought a charge point already.
 pub fn bought_one(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.wish.bought.is(true)
@@ -80,4 +98,28 @@ pub fn operator_answered(answers: &Answers) -> bool {
 /// The network operator set a limit.
 pub fn limit_set(answers: &Answers) -> bool {
     answers.operator.answer.is(OperatorAnswer::Limited)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Set};
+
+    #[test]
+    fn what_is_not_there_is_asked_no_more_about() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        assert!(may_have_gas_pipe(&answers) && may_have_water_pipe(&answers) && may_feed_back(&answers));
+        answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
+        answers.earthing.water_pipe = Answer::Known(Pipe::Plastic);
+        assert!(!may_have_gas_pipe(&answers) && may_have_water_pipe(&answers));
+        answers.loads.solar_power = Answer::Known(Kilowatts::ZERO);
+        assert!(may_feed_back(&answers), "a battery may");
+        answers.loads.battery_power = Answer::NotSure;
+        assert!(may_feed_back(&answers));
+        answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
+        assert!(!may_feed_back(&answers));
+        answers.loads.battery_power = Answer::Known(Kilowatts::of(3.0));
+        assert!(may_feed_back(&answers));
+    }
 }

@@ -116,6 +116,7 @@ pub(crate) fn detail() -> Detail {
             reach: Some(Reach::Telephone),
             when: "evenings".into(),
             note: "A note <b>as typed</b>".into(),
+            language: "pl".into(),
             consent: true,
         },
         as_of: assessment.as_of,

@@ -42,13 +42,13 @@ screens! {
     true Indoors "kitchen" ["showers" "cooking"] None;
     true Indoors "heating" ["heating" "hot-tub" "other-point"] None;
     true Indoors "wishes" ["outlet" "follow-solar" "hold-back"] None;
+    true Drive "outbuilding" ["board-there"] None;
     true Drive "spot" ["inlet" "wifi-bars"] Some(PhotoPlace::Parking);
     true Drive "route" ["route-length" "route-mostly"] None;
     true Meter "meter" ["meter-place"] Some(PhotoPlace::Meter);
     true Meter "carriers" ["fuse-carriers"] None;
     true Meter "street" ["street-cables"] None;
     true Meter "head" ["head-conductors"] None;
-    true Board "outbuilding" ["board-there"] None;
     true Board "board" ["protection"] Some(PhotoPlace::Board);
     true Board "buttons" ["test-buttons"] None;
     true Board "ways" ["spare-ways"] None;

@@ -62,6 +62,7 @@ async fn a_plain_form_is_an_enquiry_with_answers_contact_and_photos() {
         text("hazard-place", "board"),
         text("when", "evenings"),
         text("note", "two\nlines"),
+        text("language", "pl"),
         text("summary", "for whoever reads the mail"),
         text("client_key", KEY),
         file(picture(0)),
@@ -79,6 +80,7 @@ async fn a_plain_form_is_an_enquiry_with_answers_contact_and_photos() {
     assert_eq!(payload["answers"]["home"]["postcode"], "ZZ1 1AA");
     assert_eq!(payload["answers"]["hazard"], json!({ "signs": ["buzzing", "discolouration"], "place": "board" }));
     assert_eq!(payload["contact"]["note"], "two\nlines");
+    assert_eq!(payload["contact"]["language"], "pl");
     assert_eq!((&payload["photos"][0]["width"], &payload["photos"][0]["height"]), (&json!(640), &json!(480)));
     assert_eq!(detail["photos_arrived"], json!([sha256(&picture(0)), sha256(&picture(3))]));
     assert_eq!(detail["own_assessment"]["complexity"], "look-first");

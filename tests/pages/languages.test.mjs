@@ -78,6 +78,10 @@ test("a whole journey in Polish, on a page of our own, to the reference", async 
   await signIn(desk, service);
   const kept = await enquiryOf(desk, service, reference);
   assert.equal(kept.agreement, "equal");
+  // Whoever rings back knows in which language.
+  assert.equal(kept.enquiry.payload.contact.language, "pl");
+  await desk.locator(`a[data-row][href*="${kept.row.client_key}"]`).click();
+  await desk.locator(".contact", { hasText: "Polish" }).waitFor();
   assert.doesNotMatch(JSON.stringify(kept.enquiry.payload.assessment), /[ąćęłńśźż]/);
   await desk.context().close();
 });

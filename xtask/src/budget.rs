@@ -21,7 +21,7 @@ pub const WAVES: [Wave; 6] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
-        limit: 189_300,
+        limit: 177_500,
     },
     Wave {
         page: "form",

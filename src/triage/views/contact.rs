@@ -1,7 +1,7 @@
 //! Who asks and how to reach them.
 
 use super::enquiry::Shown;
-use crate::triage::words::{say, worded};
+use crate::triage::words::{find, say, worded};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -29,12 +29,20 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
                 if !contact.when.is_empty() {
                     { line(say(key::CONTACT_WHEN), html! { { &contact.when } }) }
                 }
+                if !contact.language.is_empty() {
+                    { line(say(key::CONTACT_LANGUAGE), html! { { language(&contact.language) } }) }
+                }
                 if !contact.note.is_empty() {
                     { line(say(key::CONTACT_NOTE), html! { <span class="as-typed">{ &contact.note }</span> }) }
                 }
             </dl>
         </div>
     }
+}
+
+/// A language's name, or its code (BCP 47) where this page has no name for it.
+fn language(code: &str) -> String {
+    find(&["language-", code].concat()).unwrap_or(code).to_owned()
 }
 
 /// An address in a link can name no second recipient, subject or body: all but plain signs are written as hexadecimal.

@@ -157,6 +157,10 @@ impl<'a> PlainForm<'a> {
             ("email", said::CONTACT_EMAIL_UNREADABLE),
         ];
         let mut fields = Vec::new();
+        if !speech.language().starts_with("en") {
+            let language = el("input").set("type", "hidden").set("name", "language").set("value", speech.language());
+            fields.push(language);
+        }
         for Line(name, text, kind, autocomplete) in lines {
             let input = el("input")
                 .attr("id", ["c-", name].concat().into())

@@ -27,25 +27,29 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
         Some(Along::SoftGround | Along::Paving) => Some(("M84 92V112H206V92", "line run buried")),
         None => None,
     };
+    // What hangs on the garage's own board begins there.
+    let at_garage = parking == Some(ParkingPlace::DetachedGarage) && answers.outbuilding.board_there.is(true);
+    let way = if at_garage { way.map(|_| ("M206 82V90H190V82", "line run")) } else { way };
     let flat = answers.home.kind.known() == Some(&HomeKind::Flat);
     let far = matches!(along, Some(Along::Fence | Along::SoftGround | Along::Paving));
-    let point = if far { "M202 74h8v16h-8z" } else { "M130 62h8v16h-8z" };
+    let (point, (x, y)) = match (at_garage, far) {
+        (true, _) => ("M186 66h8v16h-8z", ("134", "54")),
+        (_, true) => ("M202 74h8v16h-8z", ("176", "52")),
+        _ => ("M130 62h8v16h-8z", ("142", "56")),
+    };
     let mut plan = drawing("plan", "0 0 320 132", speech.say(words::PLAN_TITLE), speech.say(words::PLAN_TEXT))
         .with(path("line", if flat { FLAT } else { HOUSE }.into()));
     // A way begins somewhere: with it the board is drawn too.
     if way.is_some() || !answers.board.protection.is_not_asked() {
-        plan = plan.with(path("line tint", "M76 74h14v18h-14z".into())).with(label(
-            "68",
-            "68",
-            speech.say(words::PLAN_BOARD),
-        ));
+        let (board, (x, y)) =
+            if at_garage { ("M200 66h12v16h-12z", ("216", "54")) } else { ("M76 74h14v18h-14z", ("68", "68")) };
+        plan = plan.with(path("line tint", board.into())).with(label(x, y, speech.say(words::PLAN_BOARD)));
     }
     if let Some(place) = answers.meter.place.known() {
         let meter = if *place == MeterPlace::OutsideBox { "M14 78h10v16h-10z" } else { "M30 78h10v16h-10z" };
         plan = plan.with(path("line", meter.into())).with(label("4", "118", speech.say(words::PLAN_METER)));
     }
     if let Some((line, class)) = way {
-        let (x, y) = if far { ("176", "52") } else { ("142", "56") };
         plan = plan.with(path(class, line.into())).with(path("line tint", point.into())).with(label(
             x,
             y,

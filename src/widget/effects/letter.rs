@@ -6,7 +6,7 @@ use super::saved::{Blobs, blob};
 use super::secrets::sha256;
 use crate::assessment::{ENGINE, Versions};
 use crate::config::FormPart;
-use crate::enquiry::{CURRENT_VERSION, Envelope, Photo, plain_text};
+use crate::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo, plain_text};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Form, KeptPhoto};
 use js_sys::{Array, Object, Reflect};
@@ -45,13 +45,26 @@ impl Letter {
             None => None,
         };
         let hashes = (deletion_hash, addition_hash);
-        Some(written(&self.form, made.as_deref(), self.config.as_deref(), &secrets.client_key, hashes))
+        Some(written(
+            (&self.form, &self.contact()),
+            made.as_deref(),
+            self.config.as_deref(),
+            &secrets.client_key,
+            hashes,
+        ))
+    }
+
+    /// Who asks, and in which language the form spoke to them, if not in English.
+    fn contact(&self) -> Contact {
+        let language = self.speech.language();
+        let language = if language.starts_with("en") { "" } else { language };
+        Contact { language: language.to_owned(), ..self.form.contact.clone() }
     }
 
     /// The letter for other ways, as the late module wants it.
     pub async fn in_plain(&self) -> JsValue {
-        let Form { contact, answers, photos, secrets, .. } = &*self.form;
-        let summary = plain_text(contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
+        let (Form { answers, photos, secrets, .. }, contact) = (&*self.form, self.contact());
+        let summary = plain_text(&contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
         let fields = Array::new();
         let field = |name: &str, value: &str| {
             if !value.is_empty() {
@@ -63,6 +76,7 @@ impl Letter {
         field("email", &contact.email);
         field("when", &contact.when);
         field("note", &contact.note);
+        field("language", &contact.language);
         field("consent", if contact.consent { "yes" } else { "" });
         field("postcode", answers.home.postcode.known().map_or("", |postcode| postcode.as_str()));
         if let Some(signs) = answers.hazard.signs.known() {
@@ -89,7 +103,7 @@ impl Letter {
 /// An enquiry as it is written, part by part: the assessment goes in as the engine wrote it, and nothing large is copied to
 /// be sent. Without one it speaks of the day it is sent on.
 fn written(
-    form: &Form,
+    (form, contact): (&Form, &Contact),
     made: Option<&Made>,
     config: Option<&FormPart>,
     client_key: &str,
@@ -120,7 +134,7 @@ fn written(
         ",\"envelope\":",
         &json(&envelope),
         ",\"payload\":{\"contact\":",
-        &json(&form.contact),
+        &json(contact),
         ",\"answers\":",
         &json(form.answers.as_ref()),
         assessment[0],
@@ -170,7 +184,7 @@ mod tests {
     use super::*;
     use crate::assessment::Shown;
     use crate::config::{demo_config, demo_part};
-    use crate::enquiry::{Contact, PhotoPlace, read_enquiry};
+    use crate::enquiry::{PhotoPlace, read_enquiry};
 
     fn hashes() -> (String, Option<String>) {
         ("c".repeat(64), Some("d".repeat(64)))
@@ -202,7 +216,7 @@ mod tests {
         let assessment = crate::assess(&form.answers, &demo_config());
         let made =
             Made { shown: Shown::of(&assessment, &demo_config()), json: serde_json::to_string(&assessment).unwrap() };
-        let json = written(&form, Some(&made), Some(&demo_part()), &"b".repeat(32), hashes());
+        let json = written((&form, &form.contact), Some(&made), Some(&demo_part()), &"b".repeat(32), hashes());
         let read = read_enquiry(json.as_bytes()).unwrap();
         assert_eq!(serde_json::to_string(&read).unwrap(), json);
         assert_eq!((read.payload.as_of, &read.payload.engine), (assessment.as_of, &assessment.engine));
@@ -229,7 +243,7 @@ mod tests {
     #[test]
     fn it_may_be_sent_before_an_assessment_was_made() {
         let form = filled_in();
-        let json = written(&form, None, Some(&demo_part()), &"b".repeat(32), hashes());
+        let json = written((&form, &form.contact), None, Some(&demo_part()), &"b".repeat(32), hashes());
         let read = read_enquiry(json.as_bytes()).unwrap();
         assert_eq!(serde_json::to_string(&read).unwrap(), json);
         assert_eq!(read.payload.assessment, None);

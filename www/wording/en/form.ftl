@@ -661,6 +661,7 @@ summary-name = Name
 summary-reach = Best reached
 summary-when = Good time
 summary-note = Note
+summary-language = Filled in in
 summary-photos = Photos
 
 ## After sending, and links

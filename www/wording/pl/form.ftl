@@ -671,6 +671,7 @@ summary-name = Imię i nazwisko
 summary-reach = Najlepszy kontakt
 summary-when = Dobra pora
 summary-note = Uwaga
+summary-language = Wypełniono w języku
 summary-photos = Zdjęcia
 
 ## After sending, and links
