@@ -33,7 +33,7 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
     let flat = answers.home.kind.known() == Some(&HomeKind::Flat);
     let far = matches!(along, Some(Along::Fence | Along::SoftGround | Along::Paving));
     let (point, (x, y)) = match (at_garage, far) {
-        (true, _) => ("M186 66h8v16h-8z", ("134", "54")),
+        (true, _) => ("M186 66h8v16h-8z", ("136", "42")),
         (_, true) => ("M202 74h8v16h-8z", ("176", "52")),
         _ => ("M130 62h8v16h-8z", ("142", "56")),
     };
