@@ -281,11 +281,9 @@ fn head(view: &View) -> El {
         Step::Sent => (None, speech.say(words::SENT_TITLE)),
         Step::Link => (None, speech.say(words::ADD_TITLE)),
     };
-    // How many steps there are is not known before the hazard question is answered.
-    let progress = form
-        .progress()
-        .filter(|_| !form.answers.hazard.signs.is_not_asked() && !form.answers.hazard.is_noticed())
-        .map(|numbers| {
+    // How many steps there are is not known before the hazard question is answered; said on its own screen it would push that down.
+    let progress =
+        form.progress().filter(|_| form.step != Step::first() && !form.answers.hazard.is_noticed()).map(|numbers| {
             let [here, all, minutes] = numbers.map(|number| number.to_string());
             let key = if numbers[2] > 1 { words::PROGRESS } else { words::PROGRESS_LAST };
             let places = [("here", &*here), ("all", &*all), ("minutes", &*minutes)];
