@@ -19,29 +19,20 @@ after(async () => {
   await service?.stop();
 });
 
-const focused = (page) =>
-  page.evaluate(() => {
-    let at = document.activeElement;
-    while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
-    return at?.id ?? "";
-  });
+/** What has this id, where it has the focus. */
+const focused = (page, id) => page.locator(`#${id}:focus`);
 
 /** Tabs on, or back, until the focus is there. */
 async function tabTo(page, id, key = "Tab") {
   for (let press = 0; press < 60; press += 1) {
-    if ((await focused(page)) === id) return;
+    if ((await focused(page, id).count()) > 0) return;
     await page.keyboard.press(key);
   }
   throw new Error(`sixty presses of ${key} do not reach ${id}`);
 }
 
 /** Waits until the focus is there: it follows what is done to a stretch. */
-const follows = (page, id) =>
-  page.waitForFunction((id) => {
-    let at = document.activeElement;
-    while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
-    return at?.id === id;
-  }, id);
+const follows = (page, id) => focused(page, id).waitFor();
 
 /** Chooses in the select that has the focus by its first letters, and types the length into the next field. */
 async function say(page, along, length) {
