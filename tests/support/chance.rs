@@ -9,6 +9,16 @@ impl Chance {
         Self(seed)
     }
 
+    /// Begins the sequence of one thing of a home: its name is hashed (FNV-1a, 64 bits) into the home's seed.
+    pub fn of(seed: u64, name: &str) -> Self {
+        let hash = name
+            .bytes()
+            .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
+        let mut mixed = Self::new(seed ^ hash);
+        mixed.below(u64::MAX);
+        mixed
+    }
+
     /// The next number below `below`.
     pub fn below(&mut self, below: u64) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
