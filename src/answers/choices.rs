@@ -109,14 +109,48 @@ words! {
         Buzzing => "buzzing",
         /// A smell of burning, or of fish (overheated plastic).
         BurningSmell => "burning-smell",
+        /// Heat that comes off it.
+        Heat => "heat",
         /// Scorch marks or discolouration.
         Discolouration => "discolouration",
         /// Melted or bubbled plastic.
         MeltedPlastic => "melted-plastic",
         /// Bare metal or broken covers where wires are.
         BareMetal => "bare-metal",
-        /// A tingle from a tap, a case or other metal.
+        /// A tingle or shock from a tap, a case or other metal.
         Tingle => "tingle",
+        /// Lights too bright or dim of themselves, or flickering all through the home; several appliances failing at once.
+        UnsteadyLights => "unsteady-lights",
+    }
+}
+
+impl HazardSign {
+    /// Whether it passes, so that it may be over; a scorch mark, melted plastic and bare metal stay until they are put right.
+    /// Common practice, no source.
+    #[must_use]
+    pub const fn passes(self) -> bool {
+        match self {
+            Self::Smoke
+            | Self::Flame
+            | Self::Arcing
+            | Self::GasSmell
+            | Self::Buzzing
+            | Self::BurningSmell
+            | Self::Heat
+            | Self::Tingle
+            | Self::UnsteadyLights => true,
+            Self::Discolouration | Self::MeltedPlastic | Self::BareMetal => false,
+        }
+    }
+}
+
+words! {
+    /// When what passes was noticed.
+    pub enum HazardWhen {
+        /// Now, or in the last days.
+        Now => "now",
+        /// Once, long ago, and not since.
+        LongAgo => "long-ago",
     }
 }
 
@@ -125,12 +159,26 @@ words! {
     pub enum HazardPlace {
         /// The service head or the cable from the street: the network operator's.
         ServiceHead => "service-head",
-        /// The meter: the supplier's.
+        /// The meter: who can tell it from the service head? The network operator's as well.
         Meter => "meter",
         /// A board: an electrician's.
         Board => "board",
+        /// One appliance that is plugged in, and nothing else.
+        Appliance => "appliance",
         /// Somewhere else in the home.
         Elsewhere => "elsewhere",
+    }
+}
+
+words! {
+    /// Where somebody stood when a danger came to light on looking.
+    pub enum FoundAt {
+        /// At the meter.
+        Meter => "meter",
+        /// At a board.
+        Board => "board",
+        /// Where pipes come in.
+        Pipes => "pipes",
     }
 }
 

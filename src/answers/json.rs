@@ -17,8 +17,9 @@ use serde::ser::{Serialize, SerializeMap, SerializeSeq, Serializer};
 
 /// How "not sure" is written.
 pub(super) const NOT_SURE: &str = "not-sure";
-/// The one field that belongs to no topic.
+/// The fields that belong to no topic.
 const AS_OF: &str = "as_of";
+const RECORDED: &str = "recorded";
 
 /// Each answer that was given, by the path of its field (`home.postcode`), as it stands in a file.
 pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)> + '_ {
@@ -55,6 +56,9 @@ impl Serialize for Answers {
         let mut map = serializer.serialize_map(None)?;
         if let Some(day) = &self.as_of {
             map.serialize_entry(AS_OF, &Day(*day))?;
+        }
+        if !self.recorded.is_empty() {
+            map.serialize_entry(RECORDED, &self.recorded)?;
         }
         for (name, doors) in TOPICS {
             let topic = TopicOut { answers: self, doors };
@@ -142,13 +146,18 @@ impl<'de> de::Visitor<'de> for AnswersIn {
         let mut answers = Answers::default();
         let mut met = 0_u32;
         while let Some(name) = map.next_key::<String>()? {
-            let place = if name == AS_OF { 31 } else { topic_place(&name)? };
+            let place = match name.as_str() {
+                AS_OF => 31,
+                RECORDED => 30,
+                topic => topic_place(topic)?,
+            };
             if met >> place & 1 == 1 {
                 return Err(twice(&name));
             }
             met |= 1 << place;
             match TOPICS.get(place) {
                 Some((_, doors)) => map.next_value_seed(TopicIn { answers: &mut answers, doors })?,
+                None if place == 30 => answers.recorded = map.next_value()?,
                 None => answers.as_of = map.next_value::<Option<Day>>()?.map(|Day(day)| day),
             }
         }
@@ -160,7 +169,7 @@ fn topic_place<E: de::Error>(name: &str) -> Result<usize, E> {
     TOPICS
         .iter()
         .position(|(topic, _)| *topic == name)
-        .ok_or_else(|| unknown(name, TOPICS.iter().map(|(topic, _)| *topic).chain([AS_OF])))
+        .ok_or_else(|| unknown(name, TOPICS.iter().map(|(topic, _)| *topic).chain([AS_OF, RECORDED])))
 }
 
 fn unknown<E: de::Error>(name: &str, known: impl Iterator<Item = &'static str>) -> E {

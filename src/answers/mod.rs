@@ -9,6 +9,7 @@ mod door;
 mod given;
 mod json;
 mod length;
+mod recorded;
 mod rows;
 pub mod said;
 #[cfg(feature = "schema")]
@@ -23,6 +24,7 @@ pub use door::Door;
 pub use given::{Bounds, Count, Field, Given, Kind, Set, Word};
 pub use json::{each_written, take_written};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
+pub use recorded::Recorded;
 pub use rows::{Row, RowChange, Rows, decimal, in_digits, thousandths};
 pub use said::*;
 pub use text::{Postcode, ShortText};

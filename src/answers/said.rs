@@ -3,9 +3,10 @@
 use super::door::Door;
 use super::given::{Count, Field, Set};
 use super::{
-    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, Ground, HazardPlace, HazardSign,
-    Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint, Outlet, ParkingPlace, Pipe,
-    Postcode, Protected, Protection, RcdType, ServiceEquipment, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
+    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, FoundAt, Ground, HazardPlace,
+    HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint,
+    Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded, ServiceEquipment, ShortText,
+    SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
@@ -51,8 +52,12 @@ topic! {
     pub struct Hazard at hazard {
         /// What was noticed; an empty list is "nothing of it".
         signs: Set<HazardSign>,
+        /// When, of the signs that pass; where it was not asked, they count.
+        when: HazardWhen,
         /// Where.
         place: HazardPlace,
+        /// Where they stood, if it came to light on looking.
+        found_at: FoundAt,
     }
 }
 
@@ -185,6 +190,8 @@ topic! {
         showers: Count<0, 4>,
         /// Rating of the largest of them.
         shower_power: Kilowatts,
+        /// Rating of the next largest.
+        second_shower_power: Kilowatts,
         /// Cooking.
         cooking: Cooking,
         /// Cooking's connected power.
@@ -195,8 +202,14 @@ topic! {
         heating_power: Kilowatts,
         /// A hot tub or sauna.
         hot_tub: bool,
+        /// Its rating.
+        hot_tub_power: Kilowatts,
         /// Another charge point.
         other_point: OtherPoint,
+        /// Whether there are solar panels.
+        solar: bool,
+        /// Whether there is a battery for the home.
+        battery: bool,
         /// Rating of a solar inverter, a.c. side.
         solar_power: Kilowatts,
         /// Rating of a battery inverter, a.c. side.
@@ -305,10 +318,32 @@ topic! {
 }
 
 impl Hazard {
-    /// Whether something alarming was noticed.
+    /// The signs that count: all but those that pass where they were noticed once, long ago. `None` where that was not told.
+    #[must_use]
+    pub fn counting(&self) -> Option<Set<HazardSign>> {
+        let long_ago = self.when.is(HazardWhen::LongAgo);
+        self.signs.known().map(|signs| {
+            let counts = signs.iter().filter(|sign| !(long_ago && sign.passes()));
+            counts.fold(Set::NONE, Set::with)
+        })
+    }
+
+    /// Whether something alarming was noticed that counts.
     #[must_use]
     pub fn is_noticed(&self) -> bool {
-        self.signs.known().is_some_and(|signs| !signs.is_empty())
+        self.counting().is_some_and(|signs| !signs.is_empty())
+    }
+
+    /// Whether a danger is ruled out as far as they can tell: only then may anybody be sent to look at meter or board.
+    #[must_use]
+    pub fn is_ruled_out(&self) -> bool {
+        self.counting().is_some_and(|signs| signs.is_empty())
+    }
+
+    /// Whether a danger was spoken of and is not ruled out.
+    #[must_use]
+    pub fn is_feared(&self) -> bool {
+        !self.signs.is_not_asked() && !self.is_ruled_out()
     }
 }
 
@@ -331,6 +366,8 @@ pub struct Stretch {
 pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
     pub as_of: Option<Date>,
+    /// What of it the installer recorded.
+    pub recorded: Recorded,
     /// Hazards.
     pub hazard: Hazard,
     /// The home.

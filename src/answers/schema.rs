@@ -21,6 +21,17 @@ impl JsonSchema for Answers {
             json_schema!({ "type": "string", "format": "date", "description": "The day the assessment speaks of." })
                 .to_value(),
         );
+        let paths =
+            TOPICS.iter().flat_map(|(topic, doors)| doors.iter().map(move |door| [topic, ".", door.name].concat()));
+        let paths: Vec<_> = paths.collect();
+        topics.insert(
+            "recorded".to_string(),
+            json_schema!({
+                "type": "array", "items": { "enum": paths },
+                "description": "Which answers the installer recorded: they count whatever the homeowner would have been asked.",
+            })
+            .to_value(),
+        );
         for (topic, doors) in TOPICS {
             let mut fields = Map::new();
             for door in *doors {

@@ -2,7 +2,7 @@
 
 use super::types::{Complexity, Gate, Reason};
 use crate::design::{Decided, DecisionId, Design, Given};
-use crate::site::{Site, is_ground};
+use crate::site::{Place, Site, is_ground};
 use crate::units::{Minutes, Probability};
 use alloc::vec::Vec;
 
@@ -18,6 +18,7 @@ pub(super) fn complexity(
     let safe = !given.answers.hazard.is_noticed();
     let reasons: Vec<(Complexity, Reason)> = [
         (!safe, Complexity::LookFirst, Reason::Unsafe),
+        (site.hazard.is_open(), Complexity::LookFirst, Reason::DangerNotRuledOut),
         (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
         (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
@@ -32,7 +33,12 @@ pub(super) fn complexity(
     .filter(|(holds, _, _)| *holds)
     .map(|(_, complexity, reason)| (complexity, reason))
     .collect();
-    let gravest = reasons.iter().map(|(complexity, _)| *complexity).max().unwrap_or(Complexity::Straightforward);
+    // Outside what the figures are for, what they say of the work says nothing.
+    let usual = match site.place {
+        Place::OutsideArea | Place::NorthernIreland => Complexity::NotCovered,
+        Place::Covered | Place::Unknown => Complexity::Straightforward,
+    };
+    let gravest = reasons.iter().map(|(complexity, _)| *complexity).fold(usual, Complexity::max);
     (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())
 }
 

@@ -42,9 +42,9 @@ pub struct Future {
     pub complexity: Complexity,
     /// Likely labour.
     pub labour: Minutes,
-    /// Who would have to act first and has not to now.
+    /// Who would have to be asked first, on paper or longer, and has not to now.
     pub waits_for: Vec<Gate>,
-    /// Who has to act first now and would not have to.
+    /// Who has to be asked first now and would not have to.
     pub waits_no_more_for: Vec<Gatekeeper>,
     /// Flags that would be raised besides, by code.
     pub flags_more: Vec<String>,
@@ -55,8 +55,9 @@ pub struct Future {
 /// Every choice that can be made the other way, with what it would change beside the assessment as it stands. None where there is no band
 /// to set them beside.
 #[must_use]
-pub fn futures(answers: &Answers, config: &Config, now: &Assessment) -> Vec<Future> {
+pub fn futures(said: &Answers, config: &Config, now: &Assessment) -> Vec<Future> {
     use crate::answers::Word;
+    let answers = &*crate::questions::counting(said);
     if now.band.is_none() {
         return Vec::new();
     }
@@ -129,8 +130,9 @@ fn turn(answers: &mut Answers, such: impl Fn(Along) -> bool, to: Along) -> Optio
 }
 
 fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
+    let asked = |gate: &Gate| gate.counts || gate.on_paper;
     let counts =
-        |assessment: &Assessment, who: Gatekeeper| assessment.gates.iter().any(|gate| gate.counts && gate.who == who);
+        |assessment: &Assessment, who: Gatekeeper| assessment.gates.iter().any(|gate| asked(gate) && gate.who == who);
     let raised = |assessment: &Assessment, code: &str| assessment.flags.iter().any(|flag| flag.code == code);
     let codes = |of: &Assessment, not: &Assessment| {
         of.flags.iter().filter(|flag| !raised(not, &flag.code)).map(|flag| flag.code.clone()).collect()
@@ -140,11 +142,11 @@ fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
         band: then.band,
         complexity: then.complexity,
         labour: then.labour,
-        waits_for: then.gates.iter().filter(|gate| gate.counts && !counts(now, gate.who)).cloned().collect(),
+        waits_for: then.gates.iter().filter(|gate| asked(gate) && !counts(now, gate.who)).cloned().collect(),
         waits_no_more_for: now
             .gates
             .iter()
-            .filter(|gate| gate.counts && !counts(then, gate.who))
+            .filter(|gate| asked(gate) && !counts(then, gate.who))
             .map(|gate| gate.who)
             .collect(),
         flags_more: codes(then, now),

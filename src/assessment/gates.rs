@@ -2,8 +2,8 @@
 
 use super::types::{Gate, Gatekeeper};
 use crate::answers::{HazardPlace, Word};
-use crate::design::network::AskReason;
-use crate::design::{Decided, DecisionId, Design, Given, Outcome};
+use crate::design::network::{AskReason, Takes};
+use crate::design::{Decided, DecisionId, Design, Given};
 use crate::flags::Source;
 use crate::site::{HazardReading, agreements, hazard_of};
 use crate::units::Probability;
@@ -28,6 +28,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
                 who,
                 probability,
                 counts: false,
+                on_paper: false,
                 why,
                 wait: worded(wait).to_string(),
                 wait_source: Source::CommonPractice.to_string(),
@@ -37,9 +38,19 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
 
     let network = design.outcomes(DecisionId::Network);
     let asked = network.probability(Decided::asks_first);
-    let works = network.probability(
-        |decided| matches!(decided, Decided::Network(process) if process.outcome == Outcome::AskFirstWorksLikely),
-    );
+    let takes = |takes: Takes| {
+        network.probability(|decided| matches!(decided, Decided::Network(process) if process.takes == Some(takes)))
+    };
+    // A form that is answered on paper is no gate: what has to be waited for begins with a visit.
+    let comes =
+        Probability::from_sum([Takes::Visit, Takes::Upgrade, Takes::Works].map(|one| takes(one).get()).iter().sum());
+    let likeliest = if comes >= given.config.thresholds.gate {
+        [Takes::Visit, Takes::Upgrade, Takes::Works]
+            .into_iter()
+            .fold(Takes::Visit, |best, one| if takes(one) > takes(best) { one } else { best })
+    } else {
+        Takes::ALL.iter().copied().fold(Takes::Paper, |best, one| if takes(one) > takes(best) { one } else { best })
+    };
     let why = AskReason::ALL
         .iter()
         .filter_map(|reason| {
@@ -49,7 +60,7 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
                 .then(|| alloc::format!("{} ({} %)", reason.sentence(), percent(probability)))
         })
         .collect();
-    add(Gatekeeper::NetworkOperator, asked, why, if works.get() >= 0.5 * asked.get() { WORKS } else { ANSWER });
+    add(Gatekeeper::NetworkOperator, asked, why, operators_wait(likeliest));
 
     let supplier = design.probability(DecisionId::Board, Decided::waits_for_supplier);
     add(
@@ -62,31 +73,62 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
         waits(Gatekeeper::Supplier),
     );
     if matches!(hazard_of(given.answers), HazardReading::Seen { place: Some(HazardPlace::Meter), .. }) {
-        let why = "something was noticed at the meter, which is the supplier's".to_string();
-        add(Gatekeeper::Supplier, Probability::CERTAIN, alloc::vec![why], waits(Gatekeeper::Supplier));
+        let why = "something was noticed at the meter: the network operator makes it safe, the meter itself is the supplier's"
+            .to_string();
+        add(Gatekeeper::Supplier, METER_ITSELF, alloc::vec![why], waits(Gatekeeper::Supplier));
     }
     for agreement in agreements(given.answers) {
         add(agreement.who, agreement.probability, alloc::vec![agreement.why.to_string()], waits(agreement.who));
     }
     for gate in &mut all {
-        gate.counts = gate.probability >= given.config.thresholds.gate;
+        let threshold = given.config.thresholds.gate;
+        if gate.who == Gatekeeper::NetworkOperator {
+            gate.counts = comes >= threshold;
+            gate.on_paper = !gate.counts && gate.probability >= threshold;
+        } else {
+            gate.counts = gate.probability >= threshold;
+        }
     }
     all.sort_by(|a, b| b.probability.get().total_cmp(&a.probability.get()).then(a.who.cmp(&b.who)));
     all
 }
 
-/// Days within which an answer is usual where no works are likely: the two weeks of [`ANSWER`]. Common practice, no source.
-const ANSWER_DAYS: u16 = 14;
+/// What was noticed at the meter is the meter's own fault, which the supplier mends: common practice, no source.
+const METER_ITSELF: Probability = Probability::of(0.3);
 
-/// Days within which the network operator's answer is usual; none where works are likely. Without a gate as where none are.
+/// Days within which an answer on paper is usual: the ten working days of its wait. Common practice, no source.
+const ANSWER_DAYS: u16 = 14;
+/// Days within which a visit is usual: the six weeks of its wait. Common practice, no source.
+const VISIT_DAYS: u16 = 42;
+
+/// Days within which the network operator's answer is usual; none where works are likely. Without a gate as on paper.
 pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
-    let works = gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == worded(WORKS));
-    (!works).then_some(ANSWER_DAYS)
+    let waits = |takes| {
+        gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == worded(operators_wait(takes)))
+    };
+    if waits(Takes::Works) || waits(Takes::Upgrade) {
+        None
+    } else if waits(Takes::Visit) {
+        Some(VISIT_DAYS)
+    } else {
+        Some(ANSWER_DAYS)
+    }
 }
 
 /// Under which name the wording has a gate's usual wait; `None` where it is another than the usual one.
 pub(super) fn wait_key(gate: &Gate) -> Option<Key> {
-    [waits(gate.who), WORKS].into_iter().find(|key| gate.wait == worded(*key))
+    let operators = Takes::ALL.iter().map(|takes| operators_wait(*takes));
+    [waits(gate.who)].into_iter().chain(operators).find(|key| gate.wait == worded(*key))
+}
+
+/// How long an answer of the network operator usually takes. Common practice, no source.
+const fn operators_wait(takes: Takes) -> Key {
+    match takes {
+        Takes::Paper => estimate::WAIT_NETWORK_OPERATOR,
+        Takes::Visit => estimate::WAIT_NETWORK_OPERATOR_VISIT,
+        Takes::Upgrade => estimate::WAIT_NETWORK_OPERATOR_UPGRADE,
+        Takes::Works => estimate::WAIT_NETWORK_OPERATOR_WORKS,
+    }
 }
 
 /// As the assessment has it, whatever a homeowner's language is.
@@ -94,13 +136,10 @@ fn worded(key: Key) -> &'static str {
     Words::new(estimate::EN).say(key)
 }
 
-const ANSWER: Key = estimate::WAIT_NETWORK_OPERATOR;
-const WORKS: Key = estimate::WAIT_NETWORK_OPERATOR_WORKS;
-
 /// The usual wait: common practice, no source.
 const fn waits(who: Gatekeeper) -> Key {
     match who {
-        Gatekeeper::NetworkOperator => ANSWER,
+        Gatekeeper::NetworkOperator => operators_wait(Takes::Paper),
         Gatekeeper::Supplier => estimate::WAIT_SUPPLIER,
         Gatekeeper::Landlord => estimate::WAIT_LANDLORD,
         Gatekeeper::Neighbour => estimate::WAIT_NEIGHBOUR,

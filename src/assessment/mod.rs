@@ -10,6 +10,7 @@ mod settle;
 mod shown;
 mod types;
 
+pub use crate::design::charge_point::{Wish, Wished};
 pub use crate::design::working::{Input, TableRow, Working};
 pub use futures::{Choice, Future, futures};
 pub use pipeline::{assess, working};

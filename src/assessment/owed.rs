@@ -19,7 +19,7 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
     if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator) {
         let way = if given.answers.operator.answer.is(OperatorAnswer::Refused) { "ask-again" } else { "ask" };
         // One form serves both: it stands where it is the likelier to be wanted.
-        let needs = if gate.counts { core::mem::take(&mut form) } else { Vec::new() };
+        let needs = if gate.counts || gate.on_paper { core::mem::take(&mut form) } else { Vec::new() };
         let asked = asked.take();
         all.push(Owed { probability: gate.probability, asked, needs, ..before(OwedTo::NetworkOperator, way, ENA) });
     }
@@ -40,17 +40,22 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         all.push(Owed { probability: gate.probability, needs, ..before(to, way, source) });
     }
     all.push(building_control);
+    let limited = !design.limits().is_empty();
+    let mut certified = alloc::vec![
+        fact("earthing", site, FactId::Earthing),
+        fact("main-fuse", site, FactId::MainFuse),
+        missing("external-impedance"),
+        missing("prospective-fault-current"),
+        missing("test-results"),
+    ];
+    if limited {
+        certified.extend([limit_setting("limit-as-set", design), missing("fails-safe")]);
+    }
     all.push(after(
         OwedTo::Certificate,
         "installation",
         OwedWhen::OnCompletion,
-        alloc::vec![
-            fact("earthing", site, FactId::Earthing),
-            fact("main-fuse", site, FactId::MainFuse),
-            missing("external-impedance"),
-            missing("prospective-fault-current"),
-            missing("test-results"),
-        ],
+        certified,
         "BS 7671 Part 6 (from memory)",
     ));
     let answered = given.answers.operator.answer.known().is_some();
@@ -71,14 +76,16 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
             ENA,
         )
     });
+    let mut handed_over: Vec<Need> =
+        ["instructions", "test-button-shown", "off-peak-set-up"].iter().map(|what| missing(what)).collect();
+    if limited {
+        handed_over.insert(1, limit_setting("limit-as-set", design));
+    }
     all.push(after(
         OwedTo::Handover,
         "handover",
         OwedWhen::OnCompletion,
-        ["instructions", "limit-as-set", "test-button-shown", "off-peak-set-up"]
-            .iter()
-            .map(|what| missing(what))
-            .collect(),
+        handed_over,
         "BS 7671 134.1.1 (from memory); SI 2021/1467 binds the seller",
     ));
     all
@@ -151,9 +158,7 @@ fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> 
         designed("maximum-demand", design, |process| process.demand.to_string()),
         designed("charge-current", design, |process| process.current.to_string()),
         fact("points", site, FactId::OtherPoint),
-        designed("load-limit", design, |process| {
-            process.limit.map_or_else(|| "none".to_string(), |limit| limit.to_string())
-        }),
+        limit_setting("load-limit", design),
         known("exports", Some(("no".to_string(), KnownBy::Inferred))),
         known("solar-power", said(&loads.solar_power)),
         known("battery-power", said(&loads.battery_power)),
@@ -161,6 +166,14 @@ fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> 
         missing("maker-and-model"),
         missing("photo-of-the-head"),
     ]
+    .into_iter()
+    .chain((!design.limits().is_empty()).then(|| missing("fails-safe")))
+    .collect()
+}
+
+/// What the load limit is set to.
+fn limit_setting(what: &str, design: &Design) -> Need {
+    designed(what, design, |process| process.limit.map_or_else(|| "none".to_string(), |limit| limit.to_string()))
 }
 
 fn missing(what: &str) -> Need {
@@ -256,6 +269,7 @@ mod tests {
 
     fn form(say: impl FnOnce(&mut Answers)) -> Vec<Need> {
         let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
         answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
         say(&mut answers);
         let owed = assess(&answers, &demo_config()).owed;
@@ -276,6 +290,31 @@ mod tests {
         assert_eq!(need(&form, "main-fuse").value, None, "assumed is not known");
         assert_eq!(need(&form, "main-fuse").alternatives.len(), 3, "what it may be is said");
         assert_eq!(need(&form, "supply-number"), &missing("supply-number"));
+    }
+
+    #[test]
+    fn the_limit_is_in_bill_form_certificate_and_handover_with_its_setting_and_proof() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
+        answers.loads.cooking = Answer::Known(Cooking::Electric);
+        answers.loads.showers = Answer::Known(Count::new(1).unwrap());
+        let limited = assess(&answers, &demo_config());
+        let clamp = limited.work.iter().find(|line| line.item == crate::config::Item::LoadSensing).unwrap();
+        assert_eq!(clamp.set_at, [Amps::of(60.0)]);
+        let needs = |to| {
+            let all = limited.owed.iter().filter(move |owed| owed.to == to);
+            all.flat_map(|owed| owed.needs.iter())
+                .filter(|need| ["load-limit", "limit-as-set", "fails-safe"].contains(&need.what.as_str()))
+        };
+        let values = |to| needs(to).map(|need| need.value.as_deref()).collect::<Vec<_>>();
+        assert_eq!(values(OwedTo::NetworkOperator), [Some("60 A"), None], "and the proof is still owed");
+        assert_eq!(values(OwedTo::Certificate), [Some("60 A"), None]);
+        assert_eq!(values(OwedTo::Handover), [Some("60 A")]);
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
+        let without = assess(&answers, &config);
+        assert!(without.owed.iter().flat_map(|owed| &owed.needs).all(|need| need.what != "fails-safe"));
     }
 
     #[test]

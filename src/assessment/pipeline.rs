@@ -15,7 +15,7 @@ use crate::config::{Charged, Config, OfferedPoint};
 use crate::design::{
     Decided, DecisionId, Design, Given, cable, charge_point, driving, network, protection, reach, working,
 };
-use crate::flags::{Seen, raise_all};
+use crate::flags::{Seen, Weight, raise_all};
 use crate::price::{self, Bell, Narrowing, PriceList, Total};
 use crate::questions;
 use crate::site::{self, FactId, Place, Site, by_ratings};
@@ -26,6 +26,8 @@ use alloc::string::ToString;
 use alloc::vec::Vec;
 
 /// Works a home out: answers and config in, assessment out. The same answers give the same bytes everywhere.
+///
+/// What is no longer asked by what else was said does not count ([`questions::counting`]); the answers themselves stay as they are.
 ///
 /// The config must have passed [`crate::config::check_config`]; one without charge points is worked with a plain one that costs
 /// nothing, and gives no band.
@@ -39,7 +41,8 @@ pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
     work_out(answers, config, false)
 }
 
-fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
+fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
+    let answers = &*questions::counting(said);
     let plain = no_point();
     let point = charge_point::suited(answers, config).unwrap_or(&plain);
     let given = Given { answers, config, point };
@@ -59,7 +62,7 @@ fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
-    let (band, no_band) = match no_band(&site, answers, config, complexity) {
+    let (band, no_band) = match no_band(&site, answers, config) {
         Some(why) => (None, Some(why)),
         None => (Some(band(&total, &given, &list, vat)), None),
     };
@@ -68,6 +71,7 @@ fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
     let priced = band.is_some();
     let owed = owed(&site, &given, &design, &gates);
     let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
+    let settled_first = flags.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking);
     Assessment {
         as_of,
         engine: ENGINE.to_string(),
@@ -75,11 +79,13 @@ fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
         invented: config.invented,
         complexity,
         reasons,
+        settle: settled_first.map(|flag| flag.code.clone()).collect(),
         gates,
         band,
         no_band,
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
+        wishes: charge_point::wishes(answers, point),
         assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
         sums: price::sums(&work, vat.rate),
         estimate: priced.then(|| estimate(&total, &given, &list, &work, vat.rate)),
@@ -98,7 +104,8 @@ fn work_out(answers: &Answers, config: &Config, narrows: bool) -> Assessment {
 
 /// The working of every figure of the likeliest case; made only when asked for.
 #[must_use]
-pub fn working(answers: &Answers, config: &Config) -> Vec<working::Working> {
+pub fn working(said: &Answers, config: &Config) -> Vec<working::Working> {
+    let answers = &*questions::counting(said);
     let plain = no_point();
     let point = charge_point::suited(answers, config).unwrap_or(&plain);
     working::of_likeliest(&site::read(answers, config), &Given { answers, config, point })
@@ -117,13 +124,15 @@ fn no_point() -> OfferedPoint {
         residual_device: false,
         mobile_data: false,
         off_peak: None,
+        listed: true,
         price: Pence(0),
     }
 }
 
-/// Why there is no band, if there is none; the gravest reason.
-fn no_band(site: &Site, answers: &Answers, config: &Config, complexity: super::Complexity) -> Option<NoBand> {
-    if complexity == super::Complexity::LookFirst {
+/// Why there is no band, if there is none; the gravest reason. A danger that is merely not ruled out leaves one: wide, since nothing
+/// was seen of meter and board.
+fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
+    if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
         Some(NoBand::LookFirst)
     } else if matches!(site.place, Place::NorthernIreland | Place::OutsideArea) {
         Some(NoBand::OutsideArea)

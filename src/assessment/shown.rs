@@ -5,7 +5,10 @@
 //! language writes a figure is the browser's to know.
 
 use super::gates::wait_key;
-use super::{Assessment, Band, Choice, Complexity, Dearer, Future, Gate, Gatekeeper, MayApply, NoBand, Open, Reason};
+use super::{
+    Assessment, Band, Choice, Complexity, Dearer, Future, Gate, Gatekeeper, MayApply, NoBand, Open, Raised, Reason,
+    Wished, unfolded,
+};
 use crate::answers::Word;
 use crate::config::Config;
 use crate::flags::Weight;
@@ -25,6 +28,8 @@ pub struct Shown {
     pub complexity: Complexity,
     /// Why, where that can be said and the title does not say it already.
     pub reasons: Vec<Reason>,
+    /// On what that holds, as conditions in words: "the network operator agrees".
+    pub settle: Vec<String>,
     /// What they would pay; the middle and the plainest job to the nearest ten pounds; nothing before VAT.
     pub band: Option<Band>,
     /// How such jobs are spread, as the outline over the tape that the band is drawn on.
@@ -43,8 +48,12 @@ pub struct Shown {
     pub invented: bool,
     /// Who answers first, or perhaps.
     pub gates: Vec<ShownGate>,
-    /// What there is to tell, gravest first; a flag without a sentence for the homeowner is the installer's alone.
+    /// What was wished for and whether it is so, in sentences.
+    pub wishes: Vec<String>,
+    /// What there is to tell, gravest first: the few that decide. A flag without a sentence for the homeowner is the installer's alone.
     pub flags: Vec<ShownFlag>,
+    /// What is folded away.
+    pub less: Vec<ShownFlag>,
     /// The answers that would narrow it most.
     pub open: Vec<ShownOpen>,
     /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
@@ -80,6 +89,8 @@ pub struct ShownGate {
     pub who: Gatekeeper,
     /// Whether it counts, or is merely possible.
     pub counts: bool,
+    /// Whether a form answered on paper will do.
+    pub on_paper: bool,
     /// The usual wait; empty where there is none to tell.
     pub wait: String,
 }
@@ -149,10 +160,14 @@ impl Shown {
     pub fn said_in(language: Option<&Language<'_>>, assessment: &Assessment, config: &Config) -> Self {
         let words = Words::with_changes(flags_homeowner::EN, &config.wording).spoken(language.map(Language::flags));
         let of_price = price_words(language, config);
-        let flags = assessment.flags.iter().filter_map(|flag| {
-            let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
-            Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
-        });
+        let worded = |flags: Vec<&Raised>| -> Vec<ShownFlag> {
+            let flags = flags.into_iter().filter_map(|flag| {
+                let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
+                Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
+            });
+            flags.collect()
+        };
+        let (speak, folded) = unfolded(&assessment.flags);
         let gates = assessment.gates.iter().filter(|gate| gate.is_told());
         let rounded =
             |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), before_vat: None, ..band };
@@ -164,6 +179,7 @@ impl Shown {
             },
             complexity: assessment.complexity,
             reasons: reasons(assessment),
+            settle: settle(assessment, &words),
             band: assessment.band.map(rounded),
             curve: assessment.band.zip(assessment.estimate.as_ref()).map_or_else(String::new, |(band, estimate)| {
                 let ruler = Ruler::over(about(band.plainest).max(band.high));
@@ -176,9 +192,16 @@ impl Shown {
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
             gates: gates
-                .map(|gate| ShownGate { who: gate.who, counts: gate.counts, wait: wait(gate, &of_price) })
+                .map(|gate| ShownGate {
+                    who: gate.who,
+                    counts: gate.counts,
+                    on_paper: gate.on_paper,
+                    wait: wait(gate, &of_price),
+                })
                 .collect(),
-            flags: flags.collect(),
+            wishes: wishes(assessment, &of_price),
+            flags: worded(speak),
+            less: worded(folded),
             open: open(assessment, config.thresholds.worth_asking),
             telling: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
         }
@@ -216,6 +239,9 @@ impl Shown {
         for reason in &self.reasons {
             line(&["reason"], &[reason.word()]);
         }
+        for condition in &self.settle {
+            line(&["settle"], &[condition]);
+        }
         if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
             let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
             line(&["band"], &sums.each_ref().map(String::as_str));
@@ -243,10 +269,20 @@ impl Shown {
             line(&["invented"], &[]);
         }
         for gate in &self.gates {
-            line(&["gate ", gate.who.word()], &[if gate.counts { "counts" } else { "possible" }, &gate.wait]);
+            let how = match (gate.counts, gate.on_paper) {
+                (true, _) => "counts",
+                (false, true) => "on-paper",
+                (false, false) => "possible",
+            };
+            line(&["gate ", gate.who.word()], &[how, &gate.wait]);
         }
-        for flag in &self.flags {
-            line(&["flag ", &flag.code], &[flag.weight.word(), &flag.text]);
+        for sentence in &self.wishes {
+            line(&["wish"], &[sentence]);
+        }
+        for (name, flags) in [("flag ", &self.flags), ("less ", &self.less)] {
+            for flag in flags {
+                line(&[name, &flag.code], &[flag.weight.word(), &flag.text]);
+            }
         }
         for open in &self.open {
             line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
@@ -263,6 +299,7 @@ impl Shown {
             of: Versions::default(),
             complexity: lines.iter().find(|(name, _)| name == "complexity").and_then(|(_, word)| Word::named(word))?,
             reasons: Vec::new(),
+            settle: Vec::new(),
             band: None,
             curve: String::new(),
             dearer: Vec::new(),
@@ -272,7 +309,9 @@ impl Shown {
             grants: Vec::new(),
             invented: false,
             gates: Vec::new(),
+            wishes: Vec::new(),
             flags: Vec::new(),
+            less: Vec::new(),
             open: Vec::new(),
             telling: String::new(),
         };
@@ -284,6 +323,7 @@ impl Shown {
                 "engine" => shown.of.engine = value,
                 "config" => shown.of.config = value,
                 "reason" => shown.reasons.extend(Reason::named(&value)),
+                "settle" => shown.settle.push(value),
                 "band" => shown.band = band(&value),
                 "curve" => shown.curve = value,
                 "cause" => shown
@@ -309,13 +349,18 @@ impl Shown {
                 "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
                     who,
                     counts: first == "counts",
+                    on_paper: first == "on-paper",
                     wait: rest.to_owned(),
                 })),
-                "flag" => shown.flags.extend(Weight::named(first).map(|weight| ShownFlag {
-                    code: of.to_owned(),
-                    weight,
-                    text: rest.to_owned(),
-                })),
+                "wish" => shown.wishes.push(value),
+                "flag" | "less" => {
+                    let flags = if name == "flag" { &mut shown.flags } else { &mut shown.less };
+                    flags.extend(Weight::named(first).map(|weight| ShownFlag {
+                        code: of.to_owned(),
+                        weight,
+                        text: rest.to_owned(),
+                    }));
+                }
                 "open" => {
                     shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
                 }
@@ -345,6 +390,51 @@ fn reasons(assessment: &Assessment) -> Vec<Reason> {
     let said =
         |reason: &Reason| *reason != Reason::SomebodyElseFirst || assessment.complexity != Complexity::DependsOnOthers;
     assessment.reasons.iter().copied().filter(said).collect()
+}
+
+/// The conditions under which the class holds, each said once; none where somebody looks first anyway, or nothing can be said.
+fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
+    let mut conditions: Vec<String> = Vec::new();
+    match assessment.complexity {
+        Complexity::Straightforward | Complexity::MoreInvolved | Complexity::DependsOnOthers => {}
+        Complexity::NotCovered | Complexity::LookFirst => return conditions,
+    }
+    for code in &assessment.settle {
+        // Whose answer is a gate is named among the gates.
+        if gate_of(code).is_some_and(|who| assessment.gates.iter().any(|gate| gate.counts && gate.who == who)) {
+            continue;
+        }
+        let Some(condition) = words.find(&["if-", code].concat()) else { continue };
+        if conditions.iter().all(|other| other != condition) {
+            conditions.push(condition.to_owned());
+        }
+    }
+    conditions
+}
+
+/// Whose answer a flag waits for, where that is a gate as well.
+fn gate_of(code: &str) -> Option<Gatekeeper> {
+    Some(match code {
+        "landlord" | "communal-meter" | "shared-car-park" => Gatekeeper::Landlord,
+        "listed" => Gatekeeper::Planner,
+        "shared-ground" => Gatekeeper::Neighbour,
+        "looped-supply" | "split-phase" | "demand-over-limit" | "second-charge-point" | "generation-without-letter" => {
+            Gatekeeper::NetworkOperator
+        }
+        "supplier-must-isolate" => Gatekeeper::Supplier,
+        _ => return None,
+    })
+}
+
+/// What was wished for, and whether it is so.
+fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
+    // Where nothing is planned yet, no charge point is promised.
+    let wishes = assessment.wishes.iter().filter(|_| assessment.band.is_some());
+    let sentence = |wished: &Wished| {
+        let way = if wished.met { "-met" } else { "-not" };
+        words.find(&["wish-", wished.wish.word(), way].concat()).map(ToOwned::to_owned)
+    };
+    wishes.filter_map(sentence).collect()
 }
 
 /// The questions offered: where there is no price no sum is named, and what would settle a point is left.
@@ -474,7 +564,7 @@ fn band(sums: &str) -> Option<Band> {
 mod tests {
     use super::*;
     use crate::answers::Answers;
-    use crate::assessment::{Gate, Raised, assess};
+    use crate::assessment::{Gate, assess};
     use crate::config::demo_config;
     use crate::units::Probability;
 
@@ -640,11 +730,12 @@ mod tests {
         let shown = Shown::said_in(Some(&polish), &now, &config).beside_in(Some(&polish), &now, &futures, &config);
         let english = Shown::of(&now, &config).beside(&now, &futures, &config);
         let texts = |shown: &Shown| -> Vec<String> {
-            let flags = shown.flags.iter().map(|flag| &flag.text);
+            let flags = shown.flags.iter().chain(&shown.less).map(|flag| &flag.text);
             let futures = shown.futures.iter().flat_map(|future| [&future.text, &future.changes]);
             let causes = shown.dearer.iter().map(|cause| &cause.text);
             let waits = shown.gates.iter().map(|gate| &gate.wait);
-            flags.chain(futures).chain(causes).chain(waits).chain(&shown.driving).cloned().collect()
+            let others = shown.driving.iter().chain(&shown.settle).chain(&shown.wishes);
+            flags.chain(futures).chain(causes).chain(waits).chain(others).cloned().collect()
         };
         let (said, before) = (texts(&shown), texts(&english));
         assert!(said.len() > 12 && said.len() == before.len());
@@ -657,8 +748,12 @@ mod tests {
 
     #[test]
     fn every_cause_choice_and_gatekeeper_has_words() {
+        use crate::assessment::Wish;
         use crate::price::Cause;
         let groups = [("cause-", Cause::WORDS), ("choice-", Choice::WORDS), ("who-", Gatekeeper::WORDS)];
+        for (wish, way) in Wish::WORDS.iter().flat_map(|wish| [(wish, "-met"), (wish, "-not")]) {
+            assert!(estimate::EN.find(&["wish-", wish, way].concat()).is_some(), "wish-{wish}{way}");
+        }
         for (group, word) in groups.iter().flat_map(|(group, words)| words.iter().map(move |word| (group, word))) {
             assert!(estimate::EN.find(&[*group, *word].concat()).is_some(), "{group}{word}");
         }
@@ -685,6 +780,32 @@ mod tests {
     }
 
     #[test]
+    fn a_class_says_on_what_it_holds_and_each_condition_once() {
+        let conditions = |complexity, codes: &[&str], counts: &[Gatekeeper]| {
+            let shown = made(|assessment| {
+                assessment.complexity = complexity;
+                assessment.settle = codes.iter().map(|code| (*code).into()).collect();
+                for gate in &mut assessment.gates {
+                    gate.counts = counts.contains(&gate.who);
+                }
+            });
+            assert_eq!(Shown::read(&shown.write()).map(|read| read.settle).as_ref(), Some(&shown.settle));
+            shown.settle
+        };
+        let both = ["demand-over-limit", "supply-not-counted", "split-phase"];
+        assert_eq!(
+            conditions(Complexity::Straightforward, &both, &[]),
+            ["the network operator agrees", "your supply turns out to be of the usual kind"]
+        );
+        assert_eq!(
+            conditions(Complexity::DependsOnOthers, &both, &[Gatekeeper::NetworkOperator]),
+            ["your supply turns out to be of the usual kind"],
+            "whose answer is waited for is named among the gates"
+        );
+        assert!(conditions(Complexity::LookFirst, &both, &[]).is_empty());
+    }
+
+    #[test]
     fn that_others_come_first_is_said_once() {
         let reasons = |complexity| {
             let all = alloc::vec![Reason::SomebodyElseFirst, Reason::Digging];
@@ -705,16 +826,21 @@ mod tests {
             probability: Probability::CERTAIN,
             evidence: Vec::new(),
             source: String::new(),
+            usual: false,
         };
         assessment.flags = alloc::vec![
             raised("looped-supply", Weight::SettleBeforeBooking),
             raised("of-another-engine", Weight::Stop),
             raised("high-work", Weight::WorthKnowing),
         ];
-        let flags = Shown::of(&assessment, &config).flags;
-        assert_eq!(flags.iter().map(|flag| flag.code.as_str()).collect::<Vec<_>>(), ["looped-supply", "high-work"]);
+        let Shown { flags, less, .. } = Shown::of(&assessment, &config);
+        let codes = |flags: &[ShownFlag]| flags.iter().map(|flag| flag.code.clone()).collect::<Vec<_>>();
+        assert_eq!(
+            (codes(&flags), codes(&less)),
+            (alloc::vec!["looped-supply".into()], alloc::vec!["high-work".into()])
+        );
         assert_eq!(flags[0].text, "Ask {installer} of it.");
-        assert_eq!(Some(flags[1].text.as_str()), flags_homeowner::EN.find("flag-high-work"));
+        assert_eq!(Some(less[0].text.as_str()), flags_homeowner::EN.find("flag-high-work"));
     }
 
     #[test]
@@ -723,6 +849,7 @@ mod tests {
             who,
             probability: Probability::of(probability),
             counts: false,
+            on_paper: false,
             why: alloc::vec!["for the installer alone".into()],
             wait: "two weeks".into(),
             wait_source: String::new(),
@@ -730,7 +857,9 @@ mod tests {
         let shown = made(|assessment| {
             assessment.gates = alloc::vec![gate(Gatekeeper::Neighbour, 0.2), gate(Gatekeeper::Planner, 0.03)];
         });
-        assert_eq!(shown.gates, [ShownGate { who: Gatekeeper::Neighbour, counts: false, wait: "two weeks".into() }]);
+        let neighbour =
+            ShownGate { who: Gatekeeper::Neighbour, counts: false, on_paper: false, wait: "two weeks".into() };
+        assert_eq!(shown.gates, [neighbour]);
         assert!(!shown.write().contains("installer alone"));
     }
 }

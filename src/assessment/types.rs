@@ -3,6 +3,7 @@
 use crate::answers::choices::words;
 use crate::config::{GrantFor, Item, ThreeMinutes};
 use crate::design::Outcome;
+use crate::design::charge_point::Wished;
 use crate::design::network::Otherwise;
 use crate::design::sizing::{Check, Disconnects};
 use crate::flags::Weight;
@@ -24,8 +25,25 @@ words! {
         MoreInvolved => "more-involved",
         /// Somebody else must act or answer first.
         DependsOnOthers => "depends-on-others",
+        /// Outside what the data or the installer covers: how involved it is can't be said.
+        NotCovered => "not-covered",
         /// Unsafe, or contradictory in what a supply or safety decision rests on.
         LookFirst => "look-first",
+    }
+}
+
+impl Complexity {
+    /// Its place in an installer's list, the least first: what has to be looked at, what waits for somebody, then the jobs by their
+    /// size; what is not covered last.
+    #[must_use]
+    pub const fn in_a_list(self) -> u8 {
+        match self {
+            Self::LookFirst => 0,
+            Self::DependsOnOthers => 1,
+            Self::MoreInvolved => 2,
+            Self::Straightforward => 3,
+            Self::NotCovered => 4,
+        }
     }
 }
 
@@ -44,6 +62,8 @@ words! {
         Unsafe => "unsafe",
         /// What was seen contradicts itself where supply or safety rests on it.
         Contradiction => "contradiction",
+        /// They could not tell whether there is a danger, or were not asked.
+        DangerNotRuledOut => "danger-not-ruled-out",
     }
 }
 
@@ -77,6 +97,9 @@ pub struct Gate {
     pub probability: Probability,
     /// Whether it reaches the installer's threshold.
     pub counts: bool,
+    /// Whether a form answered on paper will do: then it is a condition and no gate, however sure it is.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub on_paper: bool,
     /// Why, in the installer's words.
     pub why: Vec<String>,
     /// The usual wait.
@@ -93,7 +116,7 @@ impl Gate {
     /// Whether a homeowner is told of it: a chance of a few in a hundred would only alarm.
     #[must_use]
     pub fn is_told(&self) -> bool {
-        self.counts || self.probability >= WORTH_TELLING
+        self.counts || self.on_paper || self.probability >= WORTH_TELLING
     }
 }
 
@@ -183,6 +206,23 @@ pub struct Raised {
     pub evidence: Vec<String>,
     /// Clause, or "common practice, no source".
     pub source: String,
+    /// Whether it holds of nearly every home, so that it is worth no line of its own.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub usual: bool,
+}
+
+/// How many flags speak at once; the rest are a fold away. Common practice, no source.
+const SPEAK: usize = 5;
+
+/// The flags that speak: the first five of those that decide something in this home; then those that are folded away, what holds of
+/// nearly every home last.
+#[must_use]
+pub fn unfolded(flags: &[Raised]) -> (Vec<&Raised>, Vec<&Raised>) {
+    let (usual, own): (Vec<&Raised>, Vec<&Raised>) = flags.iter().partition(|flag| flag.usual);
+    let decides = |flag: &&Raised| flag.weight < Weight::WorthKnowing;
+    let (deciding, others): (Vec<&Raised>, Vec<&Raised>) = own.into_iter().partition(decides);
+    let (speak, rest) = deciding.split_at(deciding.len().min(SPEAK));
+    (speak.to_vec(), rest.iter().copied().chain(others).chain(usual).collect())
 }
 
 /// One line of the bill.
@@ -216,6 +256,9 @@ pub struct BillLine {
     /// What of the bill is done before it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub after: Vec<Item>,
+    /// What the load limit is set to, on the line of its clamp: likeliest first, where cases differ.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub set_at: Vec<Amps>,
 }
 
 /// What the bill comes to.
@@ -623,6 +666,9 @@ pub struct Assessment {
     pub complexity: Complexity,
     /// Why.
     pub reasons: Vec<Reason>,
+    /// On what that holds: flags that are settled before a date is agreed, by code, the gravest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub settle: Vec<String>,
     /// Who must or may have to act first.
     pub gates: Vec<Gate>,
     /// What the homeowner pays, or nothing.
@@ -635,6 +681,9 @@ pub struct Assessment {
     pub grants: Vec<MayApply>,
     /// Flags, gravest first.
     pub flags: Vec<Raised>,
+    /// What was wished for, and whether the charge point of the design does it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub wishes: Vec<Wished>,
     /// The bill.
     pub work: Vec<BillLine>,
     /// Items of the bill whose time and cost are invented defaults that nobody has confirmed.
@@ -680,6 +729,7 @@ mod tests {
             who: Gatekeeper::NetworkOperator,
             probability: Probability::of(probability),
             counts,
+            on_paper: false,
             why: Vec::new(),
             wait: String::new(),
             wait_source: String::new(),

@@ -6,6 +6,7 @@ mod brand;
 mod check;
 mod demo;
 pub(crate) mod fields;
+mod format;
 mod money;
 mod part;
 mod priors;
@@ -15,11 +16,12 @@ mod setup;
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
+pub use format::FORMAT;
 pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
 pub use part::FormPart;
 #[cfg(test)]
 pub use part::demo_part;
-pub use priors::{ByAge, ByHome, Earthings, Fuses, Priors, Region};
+pub use priors::{ByAge, ByButtons, ByHome, Earthings, Fuses, Priors, Region};
 pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
     Thresholds,

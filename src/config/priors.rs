@@ -68,6 +68,25 @@ impl<T> ByAge<T> {
     }
 }
 
+/// A probability by how many test buttons the board shows, which tells its age better than the home's does.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ByButtons {
+    /// None: from before residual-current devices were usual.
+    pub none: Probability,
+    /// One, for all its circuits.
+    pub one: Probability,
+    /// Two, for half of them each.
+    pub two: Probability,
+    /// One on each way.
+    pub each_way: Probability,
+    /// In a case of metal, whatever the buttons: required in homes since 2016 (BS 7671 421.1.201).
+    pub metal_case: Probability,
+    /// What is left of it where no maker's name could be read on it.
+    pub no_name: Probability,
+}
+
 /// How earthing arrangements share out; the rest is TN-C-S.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
@@ -114,6 +133,9 @@ pub struct Priors {
     pub loop_unseen: ByHome,
     /// A loop where nothing of the supply could be counted.
     pub loop_uncounted: ByHome,
+    /// The share of both that is left at the home's age: loops are rare in homes built after about 1980.
+    #[serde(skip_serializing_if = "usual::loop_at_age")]
+    pub loop_at_age: ByAge<Probability>,
     /// A loop where one carrier stands with four conductors, or two cables come from the street.
     pub loop_indicated: Probability,
     /// Three-phase where carriers could not be counted.
@@ -134,8 +156,11 @@ pub struct Priors {
     pub own_way_two_buttons: Probability,
     /// Ways not behind a shared residual-current device where nobody looked.
     pub own_way_unknown: Probability,
-    /// A double-pole residual-current breaker of the right kind can be had for the board.
+    /// A double-pole residual-current breaker of the right kind can be had for the board, where nothing of it was seen.
     pub device_available: Probability,
+    /// The same by what was seen of the board: the older it looks, the rarer. The installer's own list of boards goes before it.
+    #[serde(skip_serializing_if = "usual::device_by_buttons")]
+    pub device_by_buttons: ByButtons,
     /// Fuse wire where nobody looked.
     pub fuse_wire: ByAge<Probability>,
     /// A switch between meter and board where nobody looked.
@@ -153,12 +178,40 @@ pub struct Priors {
     pub regions: Vec<Region>,
 }
 
+/// What is left out of a published config where it is the usual: so forms that were copied before there was such a field read it.
+mod usual {
+    use super::{ByAge, ByButtons, Priors, Probability};
+
+    pub(super) fn loop_at_age(given: &ByAge<Probability>) -> bool {
+        *given == Priors::default().loop_at_age
+    }
+
+    pub(super) fn device_by_buttons(given: &ByButtons) -> bool {
+        *given == Priors::default().device_by_buttons
+    }
+}
+
 fields!(ByHome { detached, semi_detached, terrace, flat, unknown });
 fields!(ByAge<T> { before_1967, to_1999, since_2000, unknown });
 fields!(Region { postcodes, earthing default, fuse default });
 fields!(Earthings { tn_s, tt });
+fields!(ByButtons { none, one, two, each_way, metal_case, no_name });
 fields!(Fuses { sixty, eighty });
-fields!(all default Priors { loop_unseen, loop_uncounted, loop_indicated, three_phase, fuse, earthing, unbonded_no_clamp_seen, unbonded, metal_pipe, spare_way, own_way_two_buttons, own_way_unknown, device_available, fuse_wire, switch_after_meter, surge_device, weak_signal, way_freed, several_ways, regions });
+fields!(all default Priors { loop_unseen, loop_uncounted, loop_at_age, loop_indicated, three_phase, fuse, earthing, unbonded_no_clamp_seen, unbonded, metal_pipe, spare_way, own_way_two_buttons, own_way_unknown, device_available, device_by_buttons, fuse_wire, switch_after_meter, surge_device, weak_signal, way_freed, several_ways, regions });
+
+impl Priors {
+    /// A loop although one street cable is seen, by kind and age of the home.
+    #[must_use]
+    pub fn loop_unseen_in(&self, kind: Option<HomeKind>, age: Option<Age>) -> Probability {
+        self.loop_unseen.of(kind) * *self.loop_at_age.of(age)
+    }
+
+    /// A loop where nothing of the supply could be counted, likewise.
+    #[must_use]
+    pub fn loop_uncounted_in(&self, kind: Option<HomeKind>, age: Option<Age>) -> Probability {
+        self.loop_uncounted.of(kind) * *self.loop_at_age.of(age)
+    }
+}
 
 impl Default for Priors {
     fn default() -> Self {
@@ -180,6 +233,7 @@ impl Default for Priors {
                 flat: p(0.1),
                 unknown: p(0.2),
             },
+            loop_at_age: ByAge { before_1967: p(1.0), to_1999: p(0.4), since_2000: p(0.05), unknown: p(0.8) },
             loop_indicated: p(0.85),
             three_phase: p(0.02),
             fuse: ByAge {
@@ -201,6 +255,14 @@ impl Default for Priors {
             own_way_two_buttons: p(0.25),
             own_way_unknown: p(0.35),
             device_available: p(0.7),
+            device_by_buttons: ByButtons {
+                none: p(0.15),
+                one: p(0.45),
+                two: p(0.7),
+                each_way: p(0.9),
+                metal_case: p(0.9),
+                no_name: p(0.8),
+            },
             fuse_wire: ByAge { before_1967: p(0.15), to_1999: p(0.15), since_2000: p(0.01), unknown: p(0.1) },
             switch_after_meter: p(0.25),
             surge_device: ByAge { before_1967: p(0.1), to_1999: p(0.1), since_2000: p(0.2), unknown: p(0.1) },

@@ -124,8 +124,22 @@ pub struct OfferedPoint {
     #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
     #[serde(with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub off_peak: Option<Date>,
+    /// It stands in the network operators' list of charge points; one that does not is asked about first.
+    #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
+    pub listed: bool,
     /// Selling price before VAT.
     pub price: Pence,
+}
+
+/// What an installer offers is listed, unless it says otherwise: common practice, no source.
+pub(super) const fn listed_unless_said() -> bool {
+    true
+}
+
+/// Whether it goes without saying.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
+pub(super) const fn is_listed(listed: &bool) -> bool {
+    *listed
 }
 
 /// What can be had for a make of board.
@@ -384,7 +398,7 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, price });
+fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, second default, call_out, least, step, day, vat });
 fields!(ThreePence { low, likely, high });

@@ -2,7 +2,7 @@
 
 use super::public::{
     BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
-    draft_kept_days,
+    draft_kept_days, is_listed, listed_unless_said,
 };
 use super::{Brand, Grant, Priors, Vat, VatRate};
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
@@ -107,6 +107,9 @@ pub struct OwnPoint {
     #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
     #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub off_peak: Option<Date>,
+    /// It stands in the network operators' list of charge points.
+    #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
+    pub listed: bool,
     /// Cost price before VAT.
     pub cost: Pence,
 }
@@ -216,6 +219,7 @@ impl Setup {
                     residual_device: point.residual_device,
                     mobile_data: point.mobile_data,
                     off_peak: point.off_peak,
+                    listed: point.listed,
                     price: self.sold(point.cost, Ratio::of(1.0)),
                 })
                 .collect(),

@@ -1,8 +1,37 @@
 //! Which charge point of the installer's list suits: by capability, the cheapest that does all that is wished for.
 
 use super::reach::lead_needed;
+use crate::answers::choices::words;
 use crate::answers::{Answers, Outlet, SteeredBy};
 use crate::config::{Config, OfferedPoint};
+use alloc::vec::Vec;
+use serde::{Deserialize, Serialize};
+
+words! {
+    /// What a homeowner may wish of a charge point.
+    pub enum Wish {
+        /// A socket.
+        Socket => "socket",
+        /// A lead that stays on.
+        Lead => "lead",
+        /// Charging from their own solar power.
+        FollowSolar => "follow-solar",
+        /// Holding back while the home is busy.
+        HoldBack => "hold-back",
+        /// Being steered by the supplier's cheap-rate scheme.
+        Steered => "steered",
+    }
+}
+
+/// A wish, and whether the charge point of the design does it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Wished {
+    /// What.
+    pub wish: Wish,
+    /// Whether it does.
+    pub met: bool,
+}
 
 /// The charge point to design and price with; `None` only where the list is empty.
 ///
@@ -34,6 +63,26 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
         let longest = if reaches { 0 } else { point.lead.map_or(0, |lead| libm::round(lead.get() * 100.0) as u64) };
         (outlet, wishes.iter().filter(|met| **met).count(), longest, core::cmp::Reverse(point.price))
     })
+}
+
+/// What was wished for, and whether this charge point does it; nothing of one that was bought already, which is what it is.
+#[must_use]
+pub fn wishes(answers: &Answers, point: &OfferedPoint) -> Vec<Wished> {
+    let wish = &answers.wish;
+    if wish.bought.is(true) {
+        return Vec::new();
+    }
+    [
+        (wish.outlet.is(Outlet::Socket), Wish::Socket, point.lead.is_none()),
+        (wish.outlet.is(Outlet::Lead), Wish::Lead, point.lead.is_some()),
+        (wish.follow_solar.is(true), Wish::FollowSolar, point.follows_solar),
+        (wish.hold_back.is(true), Wish::HoldBack, point.load_sensing),
+        (wish.steered_by.is(SteeredBy::ChargePoint), Wish::Steered, point.off_peak.is_some()),
+    ]
+    .into_iter()
+    .filter(|(wished, ..)| *wished)
+    .map(|(_, wish, met)| Wished { wish, met })
+    .collect()
 }
 
 #[cfg(test)]

@@ -106,6 +106,8 @@ mod tests {
 
     fn shown(say: impl FnOnce(&mut Answers)) -> Option<Working> {
         let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(crate::answers::Set::NONE);
+        answers.parking.place = Answer::Known(crate::answers::ParkingPlace::DetachedGarage);
         answers.outbuilding.board_there = Answer::Known(true);
         say(&mut answers);
         working(&answers, &demo_config()).into_iter().find(|figure| figure.figure == "outbuilding's feed")

@@ -5,12 +5,10 @@
 
 use super::Given;
 use super::charge_current::{self, FixedLimit};
-use crate::answers::{
-    Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, ServiceEquipment, Set, Word, choices::words,
-};
+use crate::answers::{Answer, Answers, OperatorAnswer, ServiceEquipment, Set, Word, choices::words};
 use crate::assessment::KnownBy;
 use crate::site::case::{KnownCase, each_case};
-use crate::site::{Fact, HazardReading, Phases, Site, Supply, hazard_of};
+use crate::site::{Fact, Phases, Site, Supply, hazard_of};
 use crate::tables::driving::LEAST_CHARGE;
 use crate::units::{Amps, Headroom, Probability, Ratio};
 use alloc::vec::Vec;
@@ -20,10 +18,24 @@ words! {
     pub enum Outcome {
         /// Told after the work.
         NotifyAfter => "notify-after",
-        /// Asked first; an answer without works is expected.
+        /// Asked first; an answer on paper is expected, without a visit or works.
         AskFirst => "ask-first",
-        /// Asked first; works are likely.
+        /// Asked first; a visit or works are likely.
         AskFirstWorksLikely => "ask-first-works-likely",
+    }
+}
+
+words! {
+    /// What an answer of the network operator takes, the quickest first. Common practice, no source.
+    pub enum Takes {
+        /// A form, answered on paper: the same day to ten working days.
+        Paper => "paper",
+        /// Somebody who comes to look: two to six weeks.
+        Visit => "visit",
+        /// A larger fuse, and with it perhaps tails or meter: weeks.
+        Upgrade => "upgrade",
+        /// Works on the service: weeks to months.
+        Works => "works",
     }
 }
 
@@ -52,6 +64,23 @@ words! {
         Refused => "refused",
         /// The home can't be held at the limit that the operator set.
         OverLimit => "over-the-operators-limit",
+        /// The charge point is not known to be one that the operators have listed.
+        NotListed => "not-listed",
+    }
+}
+
+impl AskReason {
+    /// What an answer takes where this is a reason. Common practice, no source.
+    #[must_use]
+    pub const fn takes(self) -> Takes {
+        match self {
+            Self::OverThreshold | Self::SecondPoint | Self::Generation | Self::NotListed => Takes::Paper,
+            Self::SplitPhase | Self::Equipment | Self::EquipmentUnknown | Self::Unclear | Self::OverLimit => {
+                Takes::Visit
+            }
+            Self::OverFuse => Takes::Upgrade,
+            Self::Looped | Self::Refused => Takes::Works,
+        }
     }
 }
 
@@ -62,9 +91,11 @@ pub struct NetworkProcess {
     pub outcome: Outcome,
     /// Why, where the operator is asked first.
     pub reasons: Set<AskReason>,
+    /// What its answer takes; none where it is told afterwards.
+    pub takes: Option<Takes>,
     /// Whether an accepted load limit is part of the design.
     pub load_limit: bool,
-    /// The limit that the whole home is held at, where one is part of the design.
+    /// The setting of that limit on the whole home, where one is part of the design.
     pub limit: Option<Amps>,
     /// The charge current: under the charge point's own only where a fixed limit is set.
     pub current: Amps,
@@ -81,6 +112,16 @@ const ON_THE_FULLEST_PHASE: Ratio = Ratio::of(0.5);
 #[must_use]
 pub fn on_the_fullest_phase(existing: Amps, phases: Phases) -> Amps {
     if phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing }
+}
+
+/// A fuse carries this much more than its rating for hours: the conventional non-fusing current of a gG fuse-link, 1.25 In.
+/// Source: BS EN 60269-1 (from memory).
+const FUSE_HOLDS: Ratio = Ratio::of(1.25);
+
+/// What a home can be drawing at its busiest on this fuse, for hours: loads add up to more only on paper, for the fuse has held.
+#[must_use]
+pub fn as_the_fuse_holds(existing: Amps, fuse: Amps) -> Amps {
+    existing.min(fuse * FUSE_HOLDS)
 }
 
 /// The limit that the operator set on the whole home, where it answered with one.
@@ -100,17 +141,16 @@ fn threshold_at(fuse: Amps, given: &Given<'_>) -> Amps {
     operators_limit(given.answers).unwrap_or(given.config.thresholds.ask_above).min(fuse)
 }
 
-/// Maximum demand on the phase that counts, and the limit that the whole home is held at, where load sensing has to hold it.
+/// Maximum demand on the phase that counts, and the setting of the load limit, where one has to hold it.
 ///
-/// A dynamic limit lets the full current through and pauses: it holds the whole home at the lowest limit that the home alone keeps
-/// to, the threshold for telling afterwards or else the main fuse.
+/// A limit that works by pausing lets the full current through while there is room and stays in the design however large the home's own
+/// demand is. With it the demand is the lesser of home and charge point together and the setting, never less than the home alone.
+/// It is set at what the operator allowed, or else at the threshold for telling afterwards; at the main fuse where that is less.
+///
+/// Source: BS 7671 722.311.201 (load control may be counted), seen in a training summary of amendment 1.
 fn held(existing: Amps, current: Amps, fuse: Amps, load_sensing: bool, given: &Given<'_>) -> (Amps, Option<Amps>) {
-    let (full, threshold) = (existing + current, threshold_at(fuse, given));
-    let kept = [threshold, fuse].into_iter().find(|limit| existing <= *limit).filter(|_| load_sensing);
-    match kept {
-        Some(limit) if full > threshold => (full.min(limit), Some(limit).filter(|limit| full > *limit)),
-        _ => (full, None),
-    }
+    let (full, setting) = (existing + current, threshold_at(fuse, given));
+    if load_sensing && full > setting { (full.min(setting).max(existing), Some(setting)) } else { (full, None) }
 }
 
 /// The greatest current that the charge point draws in the design taken: its own, or the limit that the whole home is held at where
@@ -122,7 +162,7 @@ pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, gi
     for (existing, by_load) in existing.values() {
         for (supply, by_supply) in supply.values() {
             for (fuse, by_fuse) in fuse.values() {
-                let fullest = on_the_fullest_phase(*existing, supply.phases);
+                let fullest = as_the_fuse_holds(on_the_fullest_phase(*existing, supply.phases), *fuse);
                 let (_, limit) = held(fullest, point.current, *fuse, point.load_sensing, given);
                 let most = limit.map_or(point.current, |limit| limit.max(LEAST_CHARGE).min(point.current));
                 values.push((most, *by_load * *by_supply * *by_fuse));
@@ -137,7 +177,7 @@ pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, gi
 pub fn fixed_limit(case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
     let limit = threshold(case, given);
     let fullest = on_the_fullest_phase(case.existing(), case.supply().phases);
-    charge_current::fixed_limit(limit, &[fullest], given.point.current)
+    charge_current::fixed_limit(limit, &[as_the_fuse_holds(fullest, case.main_fuse())], given.point.current)
 }
 
 /// Works out demand and process with the charge point as offered.
@@ -185,28 +225,40 @@ pub struct Alternative {
     pub outcomes: Vec<(Outcome, Probability)>,
 }
 
-/// The other designs, each once: those that are another way in any case, held to all of them. A fixed current stays what it is in
-/// the likeliest case of its kind, since it is set once.
+/// From this chance on a way that helps in some cases alone is worth naming: common practice, no source.
+const WORTH_NAMING: f64 = 0.1;
+
+/// The other designs, each once: those that are another way in cases that are likely enough together, held to all of them. A fixed
+/// current stays what it is in the likeliest case of its kind, since it is set once; it is named only where the supply was counted,
+/// for it rests on the fuse and the phases alone.
 #[must_use]
 pub fn alternatives_over_all(site: &Site, given: &Given<'_>) -> Vec<Alternative> {
-    let mut found: Vec<(f64, Otherwise, NetworkProcess)> = Vec::new();
+    /// A way, the weight of its likeliest case with what it comes to there, and of all its cases together.
+    struct Found(Otherwise, f64, NetworkProcess, f64);
+    let mut found: Vec<Found> = Vec::new();
     each_case(
         site,
         |case| alternatives(case, given).collect::<Vec<_>>(),
         |met, others| {
             for (design, process) in others {
-                match found.iter_mut().find(|(_, other, _)| *other == design) {
-                    Some(known) if met.weight > known.0 => (known.0, known.2) = (met.weight, process),
-                    Some(_) => {}
-                    None => found.push((met.weight, design, process)),
+                match found.iter_mut().find(|known| known.0 == design) {
+                    Some(known) => {
+                        known.3 += met.weight;
+                        if met.weight > known.1 {
+                            (known.1, known.2) = (met.weight, process);
+                        }
+                    }
+                    None => found.push(Found(design, met.weight, process, met.weight)),
                 }
             }
         },
     );
-    found.sort_by_key(|(_, design, _)| design.place());
+    let counted = matches!(site.supply.known_by, KnownBy::Seen | KnownBy::Inferred);
+    found.retain(|known| known.3 >= WORTH_NAMING && (counted || known.0 != Otherwise::FixedLimit));
+    found.sort_by_key(|known| known.0.place());
     found
         .into_iter()
-        .map(|(_, design, process)| {
+        .map(|Found(design, _, process, _)| {
             let mut weights = [0.0; Outcome::ALL.len()];
             each_case(
                 site,
@@ -257,9 +309,12 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     if service_equipment_in_doubt(given.answers) {
         reasons = reasons.with(AskReason::Equipment);
     }
+    if is_not_listed(given) && answer.is_none() {
+        reasons = reasons.with(AskReason::NotListed);
+    }
 
     let fuse = case.main_fuse();
-    let existing = on_the_fullest_phase(case.existing(), supply.phases);
+    let existing = as_the_fuse_holds(on_the_fullest_phase(case.existing(), supply.phases), fuse);
     let set = operators_limit(given.answers);
     let (demand, limit) = held(existing, current, fuse, load_sensing, given);
     let answered =
@@ -271,17 +326,16 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     } else if set.is_none() && demand > given.config.thresholds.ask_above && !answered {
         reasons = reasons.with(AskReason::OverThreshold);
     }
-    let works = [AskReason::Looped, AskReason::OverFuse, AskReason::Equipment, AskReason::Refused];
-    let outcome = if reasons.is_empty() {
-        Outcome::NotifyAfter
-    } else if works.iter().any(|reason| reasons.has(*reason)) {
-        Outcome::AskFirstWorksLikely
-    } else {
-        Outcome::AskFirst
+    let takes = reasons.iter().map(AskReason::takes).max();
+    let outcome = match takes {
+        None => Outcome::NotifyAfter,
+        Some(Takes::Paper) => Outcome::AskFirst,
+        Some(Takes::Visit | Takes::Upgrade | Takes::Works) => Outcome::AskFirstWorksLikely,
     };
     NetworkProcess {
         outcome,
         reasons,
+        takes,
         load_limit: limit.is_some(),
         limit,
         current,
@@ -299,18 +353,17 @@ pub fn wants_clamp(process: &NetworkProcess, given: &Given<'_>) -> bool {
         || (wish.follow_solar.is(true) && given.point.follows_solar)
 }
 
-/// Whether the installer worries about service equipment, or something was noticed that may be the network operator's: not at the
-/// board, the meter or elsewhere, and not a smell of gas alone.
+/// Whether the installer worries about service equipment, or something was noticed that may be the network operator's.
 fn service_equipment_in_doubt(answers: &Answers) -> bool {
-    if answers.meter.equipment.is(ServiceEquipment::InDoubt) {
-        return true;
-    }
-    match hazard_of(answers) {
-        HazardReading::Seen { signs, place } => {
-            matches!(place, Some(HazardPlace::ServiceHead) | None) && signs != Set::of(&[HazardSign::GasSmell])
-        }
-        HazardReading::NothingSeen | HazardReading::NotSure | HazardReading::NotAsked => false,
-    }
+    answers.meter.equipment.is(ServiceEquipment::InDoubt) || hazard_of(answers).may_be_the_operators()
+}
+
+/// Whether the charge point is not known to be one that the operators have listed: the installer's own list says so of what it
+/// offers, its papers of one that was bought. Source: Energy Networks Association, application form ("device does not meet the
+/// required standards").
+fn is_not_listed(given: &Given<'_>) -> bool {
+    let wish = &given.answers.wish;
+    if wish.bought.is(true) { !wish.bought_papers.is(true) } else { !given.point.listed }
 }
 
 impl AskReason {
@@ -318,8 +371,8 @@ impl AskReason {
     #[must_use]
     pub const fn sentence(self) -> &'static str {
         match self {
-            Self::Looped => "the supply is probably looped to a neighbour",
-            Self::SplitPhase => "the service head looks like a split-phase supply, or something else to be looked at",
+            Self::Looped => "the supply is looped to a neighbour",
+            Self::SplitPhase => "the service head is of a split-phase supply, or something else to be looked at",
             Self::OverFuse => "the demand with the charge point is over the main fuse",
             Self::OverThreshold => "the demand with the charge point is over what may be told afterwards",
             Self::SecondPoint => "there would be more than one charge point",
@@ -329,6 +382,7 @@ impl AskReason {
             Self::Generation => "generation or storage over 16 A a phase without the operator's letter",
             Self::Refused => "the network operator has refused: another design, or works, are asked for",
             Self::OverLimit => "the home can't be held at the limit that the network operator set",
+            Self::NotListed => "the charge point is not known to be in the operators' list",
         }
     }
 }
@@ -336,7 +390,7 @@ impl AskReason {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Cooking, Count, Heating, OtherPoint};
+    use crate::answers::{Cooking, Count, HazardPlace, HazardSign, Heating, OtherPoint};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site;
@@ -379,26 +433,92 @@ mod tests {
         assert_eq!(limited.demand, Amps::of(60.0));
     }
 
-    #[test]
-    fn where_the_home_alone_is_over_the_threshold_it_is_held_at_the_fuse_and_asked_about() {
-        let process = likeliest(&home(2), true);
-        assert_eq!((process.outcome, process.load_limit), (Outcome::AskFirst, true));
-        assert_eq!(process.demand, Amps::of(100.0));
+    fn of(existing: f64, current: f64, fuse: f64, answers: &Answers) -> (Amps, Option<Amps>) {
+        let config = demo_config();
+        let given = Given { answers, config: &config, point: suited(answers, &config).unwrap() };
+        held(Amps::of(existing), Amps::of(current), Amps::of(fuse), true, &given)
     }
 
+    /// Home 45 A and 32 A more: held at 80 A that is 77 A, held at 60 A it is 60 A; a home of 61 A alone is 61 A, and stays held.
     #[test]
-    fn no_limit_helps_where_the_home_alone_is_over_the_fuse() {
-        let process = likeliest(&home(4), true);
-        assert_eq!((process.outcome, process.load_limit), (Outcome::AskFirstWorksLikely, false));
-    }
-
-    #[test]
-    fn a_smell_of_gas_is_not_the_network_operators() {
+    fn with_a_limit_the_demand_is_the_lesser_of_all_together_and_the_setting_never_less_than_the_home() {
         let mut answers = home(0);
-        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::GasSmell]));
-        assert!(!likeliest(&answers, true).reasons.has(AskReason::Equipment));
-        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Smoke]));
-        assert!(likeliest(&answers, true).reasons.has(AskReason::Equipment));
+        assert_eq!(of(45.0, 32.0, 80.0, &answers), (Amps::of(60.0), Some(Amps::of(60.0))));
+        assert_eq!(of(20.0, 32.0, 80.0, &answers), (Amps::of(52.0), None), "nothing has to be held");
+        assert_eq!(of(61.0, 32.0, 60.0, &answers), (Amps::of(61.0), Some(Amps::of(60.0))));
+        assert_eq!(of(90.0, 32.0, 100.0, &answers), (Amps::of(90.0), Some(Amps::of(60.0))));
+        answers.operator.answer = Answer::Known(OperatorAnswer::Limited);
+        answers.operator.limit = Answer::Known(Amps::of(80.0));
+        assert_eq!(of(45.0, 32.0, 100.0, &answers), (Amps::of(77.0), None));
+        assert_eq!(of(55.0, 32.0, 100.0, &answers), (Amps::of(80.0), Some(Amps::of(80.0))));
+    }
+
+    #[test]
+    fn more_load_never_drops_the_limit_nor_jumps() {
+        let answers = home(0);
+        for fuse in [60.0, 80.0, 100.0] {
+            let mut before = of(0.0, 32.0, fuse, &answers);
+            for tenths in 1..1_200 {
+                let now = of(f64::from(tenths) / 10.0, 32.0, fuse, &answers);
+                assert!(now.0 >= before.0 && now.0.get() - before.0.get() < 0.1 + 1e-9, "{tenths}: {before:?} {now:?}");
+                assert!(before.1.is_none() || now.1 == before.1, "{tenths}");
+                before = now;
+            }
+        }
+    }
+
+    #[test]
+    fn where_the_home_alone_is_over_the_threshold_it_stays_limited_and_is_asked_about_on_paper() {
+        let mut answers = home(2);
+        answers.meter.carrier_rating = Answer::Known(Amps::of(100.0));
+        answers.loads.shower_power = Answer::Known(crate::units::Kilowatts::of(11.5));
+        answers.loads.hot_tub = Answer::Known(true);
+        let process = likeliest(&answers, true);
+        assert_eq!((process.outcome, process.takes, process.load_limit), (Outcome::AskFirst, Some(Takes::Paper), true));
+        assert!(process.demand > Amps::of(60.0) && process.demand < Amps::of(100.0), "{}", process.demand);
+    }
+
+    #[test]
+    fn over_the_fuse_it_is_an_upgrade_and_stays_limited() {
+        let mut answers = home(4);
+        answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
+        answers.loads.cooking = Answer::Known(Cooking::Electric);
+        answers.loads.heating = Answer::Known(Heating::Direct);
+        let process = likeliest(&answers, true);
+        assert_eq!(
+            (process.outcome, process.takes, process.load_limit),
+            (Outcome::AskFirstWorksLikely, Some(Takes::Upgrade), true)
+        );
+        assert_eq!(process.demand, Amps::of(60.0 * 1.25), "the fuse has held so far");
+    }
+
+    #[test]
+    fn a_smell_of_gas_is_not_the_network_operators_and_a_tingle_is_wherever_it_is_felt() {
+        let mut answers = home(0);
+        let mut asked = |sign, place| {
+            answers.hazard.signs = Answer::Known(Set::of(&[sign]));
+            answers.hazard.place = place;
+            likeliest(&answers, true).reasons.has(AskReason::Equipment)
+        };
+        assert!(!asked(HazardSign::GasSmell, Answer::NotSure));
+        assert!(asked(HazardSign::Smoke, Answer::NotSure));
+        assert!(!asked(HazardSign::Smoke, Answer::Known(HazardPlace::Board)));
+        for place in [HazardPlace::Board, HazardPlace::Elsewhere, HazardPlace::Meter, HazardPlace::ServiceHead] {
+            assert!(asked(HazardSign::Tingle, Answer::Known(place)), "{place:?}");
+            assert!(asked(HazardSign::UnsteadyLights, Answer::Known(place)), "{place:?}");
+        }
+        assert!(!asked(HazardSign::Tingle, Answer::Known(HazardPlace::Appliance)), "one appliance alone");
+        assert!(asked(HazardSign::Discolouration, Answer::Known(HazardPlace::Meter)), "who can tell it from the head?");
+    }
+
+    #[test]
+    fn a_charge_point_that_is_not_known_to_be_listed_is_asked_about() {
+        let mut answers = home(0);
+        assert!(!likeliest(&answers, true).reasons.has(AskReason::NotListed));
+        answers.wish.bought = Answer::Known(true);
+        assert!(likeliest(&answers, true).reasons.has(AskReason::NotListed));
+        answers.wish.bought_papers = Answer::Known(true);
+        assert!(!likeliest(&answers, true).reasons.has(AskReason::NotListed));
     }
 
     #[test]

@@ -1,10 +1,10 @@
 //! Every decision over all the cases that it tells apart: what it may come to, how probable, and which facts it rests on.
 
-use super::{Decided, DecisionId, Given, decide};
+use super::{Decided, DecisionId, Given, NetworkProcess, decide};
 use crate::answers::Word;
 use crate::site::case::{Met, each_case};
 use crate::site::{FactSet, Site};
-use crate::units::Probability;
+use crate::units::{Amps, Probability};
 use alloc::vec::Vec;
 
 /// One decision over its cases.
@@ -55,6 +55,21 @@ impl Design {
     #[must_use]
     pub fn probability(&self, id: DecisionId, such: impl Fn(&Decided) -> bool) -> Probability {
         self.outcomes(id).probability(such)
+    }
+
+    /// What the load limit is set to, likeliest first; empty where no case holds one.
+    #[must_use]
+    pub fn limits(&self) -> Vec<Amps> {
+        let mut limits: Vec<(Amps, f64)> = Vec::new();
+        for (met, decided) in &self.outcomes(DecisionId::Network).cases {
+            let Decided::Network(NetworkProcess { limit: Some(limit), .. }) = decided else { continue };
+            match limits.iter_mut().find(|(other, _)| other == limit) {
+                Some((_, weight)) => *weight += met.weight,
+                None => limits.push((*limit, met.weight)),
+            }
+        }
+        limits.sort_by(|a, b| b.1.total_cmp(&a.1));
+        limits.into_iter().map(|(limit, _)| limit).collect()
     }
 }
 

@@ -200,7 +200,7 @@ fn by_ratings(rated: &Rated, fuse: Amps) -> Working {
         inputs.push(("cooking-socket", Value::YesNo(true)));
     }
     for (key, each) in
-        [("showers", rated.showers()), ("in-full", rated.in_full()), ("charge-points", rated.charge_points())]
+        [("showers", rated.showers().to_vec()), ("in-full", rated.in_full()), ("charge-points", rated.charge_points())]
     {
         if !each.is_empty() {
             inputs.push((key, amps(&each)));

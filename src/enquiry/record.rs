@@ -63,8 +63,9 @@ pub struct Payload {
     pub contact: Contact,
     /// What was said.
     pub answers: Answers,
-    /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again, and so an
+    /// assessment of another version that can't be read is no reason to refuse what was said.
+    #[serde(default, deserialize_with = "as_far_as_readable", skip_serializing_if = "Option::is_none")]
     pub assessment: Option<Assessment>,
     /// The photos.
     pub photos: Vec<Photo>,
@@ -76,6 +77,22 @@ pub struct Payload {
     pub engine: String,
     /// Version of the config it was assessed with, or would have been.
     pub config: String,
+}
+
+/// Reads an assessment, or passes over what stands in its place.
+pub(super) fn as_far_as_readable<'de, D: serde::Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Option<Assessment>, D::Error> {
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Sent {
+        Readable(alloc::boxed::Box<Assessment>),
+        Other(serde::de::IgnoredAny),
+    }
+    Ok(match Option::<Sent>::deserialize(deserializer)? {
+        Some(Sent::Readable(assessment)) => Some(*assessment),
+        Some(Sent::Other(_)) | None => None,
+    })
 }
 
 words! {

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "asbestos-when-drilling",
     weight: Weight::WorthKnowing,
     source: Source::Published("Control of Asbestos Regulations 2012 (from memory)"),
+    usual: false,
     raise,
 };
 

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "backing-board-suspect",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("Control of Asbestos Regulations 2012 (from memory)"),
+    usual: false,
     raise,
 };
 

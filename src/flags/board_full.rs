@@ -10,7 +10,7 @@ use crate::answers::SpareWays;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "board-full", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+    Flag { code: "board-full", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.spare_ways.known()? {

@@ -8,8 +8,13 @@
 use super::{Evidence, Flag, Seen, Source, Weight};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "board-seen-disagrees", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "board-seen-disagrees",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let mut about = seen.site.contradictions.iter().filter(|contradiction| contradiction.about == "board");

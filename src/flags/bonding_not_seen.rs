@@ -12,6 +12,7 @@ pub const FLAG: Flag = Flag {
     code: "bonding-not-seen",
     weight: Weight::ChangesThePrice,
     source: Source::Published("BS 7671 544.1.1 and Table 54.8, seen in D. Locke, Guide to the Wiring Regulations"),
+    usual: false,
     raise,
 };
 

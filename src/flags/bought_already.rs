@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "bought-already",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("BS 7671 511 and 134.1.1 (from memory)"),
+    usual: false,
     raise,
 };
 

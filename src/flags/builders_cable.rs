@@ -10,7 +10,7 @@ use crate::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "builders-cable", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "builders-cable", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.route.builders_cable {

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "buried-services",
     weight: Weight::WorthKnowing,
     source: Source::Published("HSE guidance HSG47, avoiding danger from underground services (from memory)"),
+    usual: false,
     raise,
 };
 

@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::{Answer, MeterPlace};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "communal-meter", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "communal-meter",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.meter.place {

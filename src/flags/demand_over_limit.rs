@@ -1,8 +1,8 @@
 //! The demand with a charge point is over the main fuse, or over what may be told afterwards.
 //!
-//! **Seen:** electric showers, cooking, heating and the like that add up with the charge point at full current.
-//! **Why it matters:** the network operator is asked first, and the fuse or the service may not carry it.
-//! **Installer:** go through the loads with them; look for a load limit or a lower current before applying.
+//! **Seen:** electric showers, cooking, heating and the like that add up with the charge point, held back where it can be.
+//! **Why it matters:** the network operator is asked first; over the main fuse it is an upgrade, and perhaps tails or meter with it.
+//! **Installer:** go through the loads with them; apply with the limit and its setting where there is one.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
@@ -17,6 +17,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201",
     ),
+    usual: false,
     raise,
 };
 
@@ -30,16 +31,28 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
             |decided| matches!(decided, Decided::Network(process) if process.reasons.has(reason)),
         )
     };
-    // In one case the demand is over one of the two, never both.
-    let (over_fuse, over_threshold) = (because(AskReason::OverFuse), because(AskReason::OverThreshold));
-    let either = Probability::from_sum(over_fuse.get() + over_threshold.get());
+    let over_fuse = because(AskReason::OverFuse);
     let existing = seen.site.existing.likeliest();
-    let evidence = if_likely(either, &alloc::format!("{existing} likely in use already, after diversity"))?;
-    Some(evidence.and(if over_fuse >= over_threshold {
-        "with the charge point probably over the main fuse"
+    let evidence = if_likely(over(seen), &alloc::format!("{existing} likely in use already, after diversity"))?;
+    let likely = |probability: Probability| if probability >= PROBABLY { "probably" } else { "perhaps" };
+    let over_threshold = because(AskReason::OverThreshold);
+    let (what, probability) = if over_fuse >= over_threshold {
+        ("the main fuse", over_fuse)
     } else {
-        "with the charge point probably over what may be told afterwards"
-    }))
+        ("what may be told afterwards", over_threshold)
+    };
+    Some(evidence.and(&alloc::format!("with the charge point {} over {what}", likely(probability))))
+}
+
+/// From here on something is called probable, as on the installer's page. Common practice, no source.
+const PROBABLY: Probability = Probability::of(0.7);
+
+/// How probable it is that the demand is over the main fuse or over what may be told afterwards: in one case never both.
+pub(super) fn over(seen: &Seen<'_>) -> Probability {
+    seen.design.probability(DecisionId::Network, |decided| {
+        matches!(decided, Decided::Network(process)
+            if process.reasons.has(AskReason::OverFuse) || process.reasons.has(AskReason::OverThreshold))
+    })
 }
 
 #[cfg(test)]
@@ -47,15 +60,17 @@ mod tests {
     use super::FLAG;
     use crate::answers::{Answer, Count};
     use crate::flags::flag::{electric_cooking_alone, raised};
+    use crate::units::Amps;
 
     #[test]
     fn raised_by_three_showers() {
         let evidence = raised(&FLAG, |answers| {
             electric_cooking_alone(answers);
             answers.loads.showers = Answer::Known(Count::new(3).unwrap());
+            answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
         })
         .unwrap();
-        assert!(evidence.seen[1].contains("over the main fuse"));
+        assert_eq!(evidence.seen[1], "with the charge point probably over the main fuse");
     }
 
     #[test]

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     code: "device-to-confirm",
     weight: Weight::WorthKnowing,
     source: Source::Published("BS 7671 722.531.3.101 (double-pole, 30 mA), seen in a trade journal"),
+    usual: false,
     raise,
 };
 

@@ -10,7 +10,8 @@ use crate::answers::{Along, Answer};
 use crate::site::digs;
 
 /// The flag.
-pub const FLAG: Flag = Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+pub const FLAG: Flag =
+    Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let dug = digs(seen.answers, &seen.site.route_along);

@@ -12,6 +12,7 @@ pub const FLAG: Flag = Flag {
     code: "direct-current-not-sensed",
     weight: Weight::ChangesThePrice,
     source: Source::Published("BS 7671 722.531.3.101; IEC 62955 (number from memory)"),
+    usual: false,
     raise,
 };
 

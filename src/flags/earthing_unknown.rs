@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "earthing-unknown",
     weight: Weight::WorthKnowing,
     source: Source::Published("BS 7671 722.411.4.1, seen in BSI's amendment notice"),
+    usual: true,
     raise,
 };
 

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "farm-building",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("BS 7671 section 705 (from memory)"),
+    usual: false,
     raise,
 };
 

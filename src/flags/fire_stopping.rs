@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "fire-stopping",
     weight: Weight::ChangesThePrice,
     source: Source::Published("BS 7671 527.2 (from memory)"),
+    usual: false,
     raise,
 };
 

@@ -18,6 +18,8 @@ pub struct Flag {
     pub weight: Weight,
     /// Where the rule comes from.
     pub source: Source,
+    /// Whether it holds of nearly every home, so that it is worth no line of its own.
+    pub usual: bool,
     /// The rule.
     pub raise: fn(&Seen<'_>) -> Option<Evidence>,
 }

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Energy Networks Association, application form for low-carbon technologies (adequacy of the supply is assessed first)",
     ),
+    usual: true,
     raise,
 };
 

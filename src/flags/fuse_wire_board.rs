@@ -10,8 +10,13 @@ use crate::assessment::KnownBy;
 use crate::site::BoardState;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "fuse-wire-board", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "fuse-wire-board",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.site.board.known_by == KnownBy::Contradicted {

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Energy Networks Association, EREC G98 and G99 (16 A a phase); inverter rating: NIE Networks",
     ),
+    usual: false,
     raise,
 };
 

@@ -10,8 +10,13 @@ use crate::answers::Answer;
 use crate::units::Kilowatts;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "half-hour-hides-load", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "half-hour-hides-load",
+    weight: Weight::WorthKnowing,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;
@@ -19,9 +24,10 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         Answer::Known(_) => {}
         Answer::NotSure | Answer::NotAsked => return None,
     }
-    let makes = [&loads.solar_power, &loads.battery_power]
+    let rated = [&loads.solar_power, &loads.battery_power]
         .into_iter()
         .any(|power| power.known().is_some_and(|power| *power > Kilowatts::ZERO));
+    let makes = rated || loads.solar.is(true) || loads.battery.is(true);
     if makes { Evidence::certain("a highest half-hour, with solar power or a battery behind the meter") } else { None }
 }
 

@@ -1,21 +1,28 @@
 //! The highest half-hour is too high for a half-hour.
 //!
 //! **Seen:** a highest half-hour that is more than the home's devices could draw by their ratings.
-//! **Why it matters:** it is perhaps a day's total; as a lower bound on the demand it would mislead.
-//! **Installer:** ask where the figure was read; until then it is left out.
+//! **Why it matters:** it is perhaps a day's total; it counts as far as the devices could draw it.
+//! **Installer:** ask where the figure was read, and what else the home has.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::{Phases, half_hour, is_implausible};
+use crate::site::{Phases, by_ratings, half_hour, is_implausible};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "half-hour-implausible", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "half-hour-implausible",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let energy = *seen.answers.loads.highest_half_hour.known()?;
-    half_hour(seen.answers).filter(|amps| is_implausible(*amps, seen.answers))?;
-    let evidence = Evidence::certain(&alloc::format!("{energy} said to be the highest half-hour"))?;
+    let amps = half_hour(seen.answers).filter(|amps| is_implausible(*amps, seen.answers))?;
+    let most = by_ratings(seen.answers);
+    let evidence = Evidence::certain(&alloc::format!("{energy} said to be the highest half-hour"))?
+        .and(&alloc::format!("that would be {amps} all through it; what is known of could draw {most}"));
     let three_phase = seen.site.supply.likeliest().phases == Phases::Three;
     Some(if three_phase { evidence.and("the supply looks three-phase: it may be real") } else { evidence })
 }
@@ -31,7 +38,7 @@ mod tests {
     fn raised_by_a_days_total() {
         let evidence =
             raised(&FLAG, |answers| answers.loads.highest_half_hour = Answer::Known(KilowattHours::of(52.0))).unwrap();
-        assert!(evidence.seen[0].starts_with("52 "));
+        assert!(evidence.seen[0].starts_with("52 ") && evidence.seen[1].contains(" 452"), "{:?}", evidence.seen);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! They could not tell whether anything alarming is to be seen.
 //!
-//! **Seen:** the hazard question answered "not sure".
+//! **Seen:** the hazard question answered "not sure", or not put.
 //! **Why it matters:** nobody was sent near meter or board, so all that is asked there stays open.
 //! **Installer:** ring them and go through the signs; then send the questions for meter and board again.
 //! **Source:** common practice, no source.
@@ -9,13 +9,19 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::site::HazardReading;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "hazard-not-sure", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "hazard-not-sure",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {
         HazardReading::NotSure => Evidence::certain("not sure whether anything alarming is to be seen"),
-        HazardReading::Seen { .. } | HazardReading::NothingSeen | HazardReading::NotAsked => None,
+        HazardReading::NotAsked => Evidence::certain("nobody was asked whether anything alarming is to be seen"),
+        HazardReading::Seen { .. } | HazardReading::LongAgo { .. } | HazardReading::NothingSeen => None,
     }
 }
 
@@ -29,6 +35,12 @@ mod tests {
     fn raised_by_not_sure() {
         let evidence = raised(&FLAG, |answers| answers.hazard.signs = Answer::NotSure).unwrap();
         assert_eq!(evidence.seen, ["not sure whether anything alarming is to be seen"]);
+    }
+
+    #[test]
+    fn raised_where_nobody_was_asked() {
+        let evidence = raised(&FLAG, |_| {}).unwrap();
+        assert_eq!(evidence.seen, ["nobody was asked whether anything alarming is to be seen"]);
     }
 
     #[test]

@@ -1,16 +1,17 @@
 //! Something alarming was noticed at meter, board or elsewhere.
 //!
-//! **Seen:** smoke, flame, arcing, buzzing, a smell, scorch marks, melted plastic, bare metal, or a tingle.
+//! **Seen:** smoke, flame, arcing, buzzing, a smell, heat, scorch marks, melted plastic, bare metal, a tingle, or unsteady lights.
 //! **Why it matters:** it may be dangerous now; nothing is planned before it has been made safe.
 //! **Installer:** ring them; see that network operator, supplier or an electrician has been called, as the place requires.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::answers::{HazardPlace, HazardSign};
+use crate::answers::{FoundAt, HazardPlace, HazardSign};
 use crate::site::HazardReading;
 
 /// The flag.
-pub const FLAG: Flag = Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, raise };
+pub const FLAG: Flag =
+    Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let HazardReading::Seen { signs, place } = seen.site.hazard else { return None };
@@ -18,15 +19,23 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         Some(HazardPlace::ServiceHead) => "at the service head or its cable",
         Some(HazardPlace::Meter) => "at the meter",
         Some(HazardPlace::Board) => "at the board",
+        Some(HazardPlace::Appliance) => "at one plugged-in appliance, as they say",
         Some(HazardPlace::Elsewhere) => "elsewhere in the home",
         None => "they could not say where",
     };
     let evidence = Evidence::certain(where_)?;
-    Some(signs.iter().map(HazardSign::in_words).fold(evidence, |evidence, sign| evidence.and(sign)))
+    let evidence = signs.iter().map(HazardSign::in_words).fold(evidence, |evidence, sign| evidence.and(sign));
+    Some(match seen.answers.hazard.found_at.known() {
+        Some(FoundAt::Meter) => evidence.and("it came to light on looking, at the meter"),
+        Some(FoundAt::Board) => evidence.and("it came to light on looking, at the board"),
+        Some(FoundAt::Pipes) => evidence.and("it came to light on looking, where the pipes come in"),
+        None => evidence,
+    })
 }
 
 impl HazardSign {
-    const fn in_words(self) -> &'static str {
+    /// In the installer's words.
+    pub(super) const fn in_words(self) -> &'static str {
         match self {
             Self::Smoke => "smoke",
             Self::Flame => "flame",
@@ -34,10 +43,14 @@ impl HazardSign {
             Self::GasSmell => "a smell of gas",
             Self::Buzzing => "buzzing or crackling",
             Self::BurningSmell => "a smell of burning or fish",
+            Self::Heat => "heat",
             Self::Discolouration => "scorch marks or discolouration",
             Self::MeltedPlastic => "melted plastic",
             Self::BareMetal => "bare metal or broken covers",
-            Self::Tingle => "a tingle from metal",
+            Self::Tingle => "a tingle or shock from metal: perhaps a broken supply neutral",
+            Self::UnsteadyLights => {
+                "lights unsteady of themselves or several appliances failing: perhaps a broken supply neutral"
+            }
         }
     }
 }

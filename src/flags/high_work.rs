@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "high-work",
     weight: Weight::ChangesThePrice,
     source: Source::Published("Work at Height Regulations 2005 (from memory)"),
+    usual: false,
     raise,
 };
 

@@ -12,7 +12,7 @@ use crate::site::agreements;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "landlord", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+    Flag { code: "landlord", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.tenure {

@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::design::{charge_point, reach};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "lead-reaches-one-way", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "lead-reaches-one-way",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;

@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Outlet;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "lead-too-short", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "lead-too-short",
+    weight: Weight::ChangesThePrice,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let wish = &seen.answers.wish;

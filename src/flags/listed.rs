@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "General Permitted Development Order 2015 (the curtilage of a listed building is excluded)",
     ),
+    usual: false,
     raise,
 };
 

@@ -2,10 +2,11 @@
 //!
 //! **Seen:** a demand at full charge current over the main fuse or the threshold, and a charge point that can hold back.
 //! **Why it matters:** with the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
-//! **Installer:** price the load sensing and its cable to the tails; record the limit set on the form and the certificate.
+//! **Installer:** price the load sensing and its cable to the tails; see that it fails safe when its clamp is lost; record the setting.
 //! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::demand_over_limit::over;
+use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 
 /// The flag.
@@ -15,12 +16,16 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment",
     ),
+    usual: false,
     raise,
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {
         return None; // nothing is designed before it is safe
+    }
+    if over(seen) >= WORTH_RAISING {
+        return None; // one fact, one flag: that the demand stays over the limit says this as well
     }
     let limited = seen
         .design
@@ -58,6 +63,18 @@ mod tests {
                 answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
                 answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
                 answers.home.age = Answer::Known(Age::Since2000);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn quiet_where_the_home_alone_is_over_it_for_that_is_another_flag() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                electric_cooking_alone(answers);
+                answers.loads.showers = Answer::Known(Count::new(3).unwrap());
+                answers.loads.heating = Answer::Known(Heating::Direct);
             }),
             None
         );

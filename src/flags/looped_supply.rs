@@ -1,4 +1,4 @@
-//! The cable from the street probably goes on to a neighbour.
+//! The cable from the street may go on to a neighbour.
 //!
 //! **Seen:** one fuse carrier with four conductors, or two thick cables from the street.
 //! **Why it matters:** both homes share one service cable; the network operator decides first, and may separate them.
@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Energy Networks Association, frequently asked questions (looped services are asked about first)",
     ),
+    usual: false,
     raise,
 };
 

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "main-switch-not-read",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("BS 7671 536.4.3.2 (from memory); ratings BS EN 60947-3 (from memory)"),
+    usual: false,
     raise,
 };
 

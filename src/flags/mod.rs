@@ -21,6 +21,7 @@ use alloc::vec::Vec;
 // begin list
 mod asbestos_when_drilling;
 mod backing_board_suspect;
+mod battery_beside;
 mod board_full;
 mod board_seen_disagrees;
 mod bonding_not_seen;
@@ -43,6 +44,7 @@ mod fuse_wire_board;
 mod generation_without_letter;
 mod half_hour_hides_load;
 mod half_hour_implausible;
+mod hazard_long_ago;
 mod hazard_not_sure;
 mod hazard_seen;
 mod high_work;
@@ -98,6 +100,7 @@ mod weak_signal;
 pub const FLAGS: &[Flag] = &[
     asbestos_when_drilling::FLAG,
     backing_board_suspect::FLAG,
+    battery_beside::FLAG,
     board_full::FLAG,
     board_seen_disagrees::FLAG,
     bonding_not_seen::FLAG,
@@ -120,6 +123,7 @@ pub const FLAGS: &[Flag] = &[
     generation_without_letter::FLAG,
     half_hour_hides_load::FLAG,
     half_hour_implausible::FLAG,
+    hazard_long_ago::FLAG,
     hazard_not_sure::FLAG,
     hazard_seen::FLAG,
     high_work::FLAG,
@@ -194,6 +198,7 @@ pub fn raise_all(seen: &Seen<'_>) -> Vec<Raised> {
                 probability: evidence.probability,
                 evidence: evidence.seen,
                 source: flag.source.to_string(),
+                usual: flag.usual,
             })
         })
         .collect();
@@ -281,7 +286,13 @@ mod tests {
                 assert!(has(flags_installer::EN, &key), "flags-installer.ftl lacks {key}");
             }
         }
-        assert_eq!(flags_homeowner::EN.iter().count(), FLAGS.len(), "flags-homeowner.ftl has words of no flag");
+        let settled: Vec<&str> =
+            FLAGS.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking).map(|flag| flag.code).collect();
+        for code in &settled {
+            assert!(has(flags_homeowner::EN, &format!("if-{code}")), "flags-homeowner.ftl lacks if-{code}");
+        }
+        let words = FLAGS.len() + settled.len();
+        assert_eq!(flags_homeowner::EN.iter().count(), words, "flags-homeowner.ftl has words of no flag");
         assert_eq!(flags_installer::EN.iter().count(), 3 * FLAGS.len(), "flags-installer.ftl has words of no flag");
     }
 
@@ -310,6 +321,9 @@ mod tests {
         answers.route.length = Answer::Known(Length::metres(6.0));
         answers.route.mostly = Answer::Known(Along::OutsideWall);
         answers.signal.wifi_bars = Answer::Known(Count::new(3).unwrap());
+
+        answers.loads.solar = Answer::Known(false);
+        answers.loads.battery = Answer::Known(false);
 
         let raised = assess(&answers, &config).flags;
         let codes: Vec<&str> = raised.iter().map(|flag| flag.code.as_str()).collect();

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "near-gas-meter",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("BS 6891 (0.15 m from a gas meter, from memory)"),
+    usual: false,
     raise,
 };
 

@@ -10,7 +10,7 @@ use crate::answers::{Answer, Heating};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "night-heating", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "night-heating", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.loads.heating {

@@ -11,7 +11,7 @@ use crate::units::Probability;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "no-loop-seen", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "no-loop-seen", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 /// Under this a loop is too rare to speak of: common practice, no source.
 const RARE: Probability = Probability::of(0.05);
@@ -35,7 +35,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 #[cfg(test)]
 mod tests {
     use super::FLAG;
-    use crate::answers::{Answer, Count, HomeKind};
+    use crate::answers::{Age, Answer, Count, HomeKind};
     use crate::flags::flag::raised;
     use crate::units::Probability;
 
@@ -43,6 +43,7 @@ mod tests {
     fn raised_in_a_terrace_that_shows_one_cable() {
         let evidence = raised(&FLAG, |answers| {
             answers.home.kind = Answer::Known(HomeKind::Terrace);
+            answers.home.age = Answer::Known(Age::Before1930);
             answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
             answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
             answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
@@ -65,6 +66,17 @@ mod tests {
             }),
             None
         );
+    }
+
+    #[test]
+    fn quiet_in_a_young_terrace_for_loops_are_rare_since_about_1980() {
+        let young = |answers: &mut crate::answers::Answers| {
+            answers.home.kind = Answer::Known(HomeKind::Terrace);
+            answers.home.age = Answer::Known(Age::Since2000);
+            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        };
+        assert_eq!(raised(&FLAG, young), None);
     }
 
     #[test]

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "no-surge-device",
     weight: Weight::WorthKnowing,
     source: Source::Published("BS 7671 443.4.1, seen in a trade journal on the amendment of 2022"),
+    usual: false,
     raise,
 };
 

@@ -11,7 +11,7 @@ use crate::design::{BoardDecision, Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "no-wall-space", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "no-wall-space", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.wall_space {

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "NIE Networks, own connection process; Building Regulations Part P does not reach there (from memory)",
     ),
+    usual: false,
     raise,
 };
 

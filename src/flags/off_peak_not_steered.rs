@@ -10,8 +10,13 @@ use crate::answers::{Answer, SteeredBy};
 use crate::design::charge_point;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "off-peak-not-steered", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "off-peak-not-steered",
+    weight: Weight::ChangesThePrice,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.wish.steered_by {

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "operator-dates-disagree",
     weight: Weight::SettleBeforeBooking,
     source: Source::CommonPractice,
+    usual: false,
     raise,
 };
 

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "operators-limit",
     weight: Weight::ChangesThePrice,
     source: Source::Published("BS 7671 722.311.201 (load control counts), seen in a training summary"),
+    usual: false,
     raise,
 };
 

@@ -13,8 +13,13 @@ use crate::units::Probability;
 use alloc::string::{String, ToString};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "outbuilding-board", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "outbuilding-board",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 /// Where somebody cannot tell which board is meant, it may well be the garage's: common practice, no source.
 const NOT_TOLD: Probability = Probability::of(0.5);

@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::{Answer, EarthGoes};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "outbuilding-electrode", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "outbuilding-electrode",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let there = seen.answers.outbuilding.board_there.is(true);

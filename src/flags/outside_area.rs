@@ -9,7 +9,8 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::site::Place;
 
 /// The flag.
-pub const FLAG: Flag = Flag { code: "outside-area", weight: Weight::Stop, source: Source::CommonPractice, raise };
+pub const FLAG: Flag =
+    Flag { code: "outside-area", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.place {

@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "outside-meter-box",
     weight: Weight::WorthKnowing,
     source: Source::Published("network operators' rule, from memory"),
+    usual: false,
     raise,
 };
 

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "overhead-line",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published("HSE guidance note GS6, avoiding danger from overhead power lines (from memory)"),
+    usual: false,
     raise,
 };
 

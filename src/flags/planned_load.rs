@@ -10,7 +10,7 @@ use crate::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "planned-load", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "planned-load", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let planned = match &seen.answers.loads.planned {

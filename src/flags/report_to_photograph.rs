@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "report-to-photograph", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "report-to-photograph",
+    weight: Weight::WorthKnowing,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.report {

@@ -10,8 +10,13 @@ use crate::assessment::Gatekeeper;
 use crate::site::agreements;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "shared-ground", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "shared-ground",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let likely = agreements(seen.answers)

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     code: "shared-residual-device",
     weight: Weight::ChangesThePrice,
     source: Source::Published("BS 7671 722.531.3.101 (each point protected individually), seen in a trade journal"),
+    usual: false,
     raise,
 };
 

@@ -11,7 +11,7 @@ use crate::site::verdict;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "signal-marginal", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "signal-marginal", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 /// How often such a link fails in service: common practice, no source.
 const MARGINAL: crate::units::Probability = crate::units::Probability::of(0.5);

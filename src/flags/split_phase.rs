@@ -9,8 +9,13 @@ use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::Phases;
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "split-phase", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "split-phase",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let split = seen.site.supply.probability(|supply| supply.phases == Phases::Split);

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion)",
     ),
+    usual: false,
     raise,
 };
 

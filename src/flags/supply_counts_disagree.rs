@@ -9,7 +9,7 @@ use super::{Evidence, Flag, Seen, Source, Weight};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "supply-counts-disagree", weight: Weight::Stop, source: Source::CommonPractice, raise };
+    Flag { code: "supply-counts-disagree", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let mut about = seen.site.contradictions.iter().filter(|contradiction| contradiction.about == "supply");

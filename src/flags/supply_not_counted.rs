@@ -15,13 +15,17 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "Northern Powergrid, process page (service equipment unknown or uncertain: contact first)",
     ),
+    usual: false,
     raise,
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {
         HazardReading::Seen { .. } => return None, // made safe first
-        HazardReading::NothingSeen | HazardReading::NotSure | HazardReading::NotAsked => {}
+        HazardReading::LongAgo { .. }
+        | HazardReading::NothingSeen
+        | HazardReading::NotSure
+        | HazardReading::NotAsked => {}
     }
     let meter = &seen.answers.meter;
     let counted = meter.fuse_carriers.known().is_some()

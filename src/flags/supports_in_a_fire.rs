@@ -14,6 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "supports-in-a-fire",
     weight: Weight::WorthKnowing,
     source: Source::Published("BS 7671 521.10.202, seen in a trade article"),
+    usual: true,
     raise,
 };
 

@@ -10,8 +10,13 @@ use crate::design::board::Surge;
 use crate::design::{BoardDecision, Decided, DecisionId};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "surge-device-finds-no-gap", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+pub const FLAG: Flag = Flag {
+    code: "surge-device-finds-no-gap",
+    weight: Weight::ChangesThePrice,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let beside = seen.design.probability(DecisionId::Board, |decided| {

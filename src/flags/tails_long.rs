@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "tails-long",
     weight: Weight::ChangesThePrice,
     source: Source::Published("network operators' rule, from memory (tails over about 3 m)"),
+    usual: false,
     raise,
 };
 

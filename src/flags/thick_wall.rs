@@ -11,7 +11,7 @@ use crate::site::THICK_WALL;
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "thick-wall", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+    Flag { code: "thick-wall", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let thickness = match &seen.answers.route.wall_thickness {

@@ -16,6 +16,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "IET Code of Practice for Electric Vehicle Charging Equipment Installation, 4th edition, as quoted by an equipment maker",
     ),
+    usual: false,
     raise,
 };
 

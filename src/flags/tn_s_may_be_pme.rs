@@ -10,7 +10,7 @@ use crate::answers::{Answer, EarthGoes};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "tn-s-may-be-pme", weight: Weight::WorthKnowing, source: Source::CommonPractice, raise };
+    Flag { code: "tn-s-may-be-pme", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

@@ -15,6 +15,7 @@ pub const FLAG: Flag = Flag {
     source: Source::Published(
         "BS 7671 Table 41.5 (from memory): 50 V / 30 mA is 1667 ohms; over 200 ohms may not be stable",
     ),
+    usual: false,
     raise,
 };
 

@@ -13,6 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "type-ac-upstream",
     weight: Weight::ChangesThePrice,
     source: Source::Published("a switchgear maker's questions page (no Type A device behind a Type AC)"),
+    usual: false,
     raise,
 };
 

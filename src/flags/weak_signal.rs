@@ -11,7 +11,7 @@ use crate::design::{DataLink, Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag =
-    Flag { code: "weak-signal", weight: Weight::ChangesThePrice, source: Source::CommonPractice, raise };
+    Flag { code: "weak-signal", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let weak = seen.site.weak_signal.probability(|weak| weak);

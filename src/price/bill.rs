@@ -58,6 +58,7 @@ pub fn bill(given: &Given<'_>, design: &Design, list: &PriceList, days: u8) -> V
                 expected: Pence::rounded(price.as_f64() * probability.get()),
                 day: 1,
                 after: Vec::new(),
+                set_at: if *item == Item::LoadSensing { design.limits() } else { Vec::new() },
             })
         })
         .collect();

@@ -1,9 +1,10 @@
 //! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
 
 use super::when::{
-    always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_shower,
-    has_test_buttons, hazard_seen, heats_electrically, limit_set, may_feed_back, may_have_gas_pipe,
-    may_have_water_pipe, no_hazard_seen, off_street, operator_answered, safe, wants_lead,
+    always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_hot_tub, has_shower,
+    has_test_buttons, has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set, may_feed_back,
+    may_have_battery, may_have_gas_pipe, may_have_panels, may_have_water_pipe, no_hazard_seen, off_street,
+    operator_answered, safe, uses_much, wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -22,8 +23,9 @@ macro_rules! catalogue {
             set: said::$topic::$field.set,
         },)+)+];
     };
-    (@ core) => { true };
-    (@ rest) => { false };
+    (@ core) => { always };
+    (@ sometimes) => { uses_much };
+    (@ rest) => { |_| false };
 }
 
 catalogue! {
@@ -31,6 +33,7 @@ catalogue! {
     CATALOGUE:
     core First {
         "hazard" hazard.signs always;
+        "hazard-when" hazard.when hazard_passes;
         "hazard-place" hazard.place hazard_seen;
     }
     core Indoors {
@@ -44,9 +47,14 @@ catalogue! {
         "heating" loads.heating no_hazard_seen;
         "hot-tub" loads.hot_tub no_hazard_seen;
         "other-point" loads.other_point no_hazard_seen;
+        "solar" loads.solar no_hazard_seen;
+        "battery" loads.battery no_hazard_seen;
+        "follow-solar" wish.follow_solar may_have_panels;
         "outlet" wish.outlet no_hazard_seen;
-        "follow-solar" wish.follow_solar no_hazard_seen;
         "hold-back" wish.hold_back no_hazard_seen;
+    }
+    sometimes Indoors {
+        "highest-half-hour" loads.highest_half_hour no_hazard_seen;
     }
     core Drive {
         "board-there" outbuilding.board_there garage_stands_apart;
@@ -61,6 +69,9 @@ catalogue! {
         "street-cables" meter.street_cables safe;
         "head-conductors" meter.head_conductors safe;
     }
+    sometimes Meter {
+        "carrier-rating" meter.carrier_rating safe;
+    }
     core Board {
         "protection" board.protection safe;
         "test-buttons" board.test_buttons safe;
@@ -69,13 +80,14 @@ catalogue! {
     rest Indoors {
         "protected" home.protected no_hazard_seen;
         "shower-power" loads.shower_power has_shower;
+        "second-shower-power" loads.second_shower_power has_two_showers;
         "cooking-power" loads.cooking_power cooks_electrically;
         "heating-power" loads.heating_power heats_electrically;
-        "solar-power" loads.solar_power no_hazard_seen;
-        "battery-power" loads.battery_power no_hazard_seen;
+        "hot-tub-power" loads.hot_tub_power has_hot_tub;
+        "solar-power" loads.solar_power may_have_panels;
+        "battery-power" loads.battery_power may_have_battery;
         "operator-letter" loads.operator_letter may_feed_back;
         "planned" loads.planned no_hazard_seen;
-        "highest-half-hour" loads.highest_half_hour no_hazard_seen;
         "lead-length" wish.lead_length wants_lead;
         "holder" wish.holder wants_lead;
         "steered-by" wish.steered_by no_hazard_seen;
@@ -102,7 +114,6 @@ catalogue! {
         "mobile-bars" signal.mobile_bars off_street;
     }
     rest Meter {
-        "carrier-rating" meter.carrier_rating safe;
         "meter-kind" meter.kind safe;
         "switch-after" meter.switch_after safe;
         "meter-to-board" meter.to_board safe;

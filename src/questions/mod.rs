@@ -3,9 +3,12 @@
 //! Holds no wording (that is in the wording files under `question-ID`) and no reading of an answer (that is `site`'s).
 
 mod catalogue;
+mod counting;
 mod when;
 
 pub use catalogue::{CATALOGUE, INSTALLERS};
+pub use counting::counting;
+pub use when::safe as may_look;
 
 use crate::answers::{Answers, Given, Kind, choices::words};
 
@@ -37,8 +40,8 @@ pub struct Question {
     pub path: &'static str,
     /// Where one stands.
     pub place: Place,
-    /// Whether it is of the core.
-    pub core: bool,
+    /// Whether it is of the core, given what was said so far.
+    pub core: fn(&Answers) -> bool,
     /// What kind of answer it takes.
     pub kind: Kind,
     /// Whether it is asked, given what was said so far.
@@ -71,7 +74,8 @@ pub fn any_question(id: &str) -> Option<&'static Question> {
 
 /// The questions to ask, in order: the core's, or all.
 pub fn to_ask(answers: &Answers, core_only: bool) -> impl Iterator<Item = &'static Question> + '_ {
-    CATALOGUE.iter().filter(move |question| (question.core || !core_only) && (question.asked)(answers))
+    let wanted = move |question: &&Question| !core_only || (question.core)(answers);
+    CATALOGUE.iter().filter(wanted).filter(move |question| (question.asked)(answers))
 }
 
 #[cfg(test)]
@@ -84,10 +88,15 @@ mod tests {
         for (at, question) in CATALOGUE.iter().enumerate() {
             assert!(CATALOGUE[..at].iter().all(|other| other.id != question.id), "{} twice", question.id);
         }
-        for core in [true, false] {
-            let places: alloc::vec::Vec<Place> =
-                CATALOGUE.iter().filter(|question| question.core == core).map(|question| question.place).collect();
-            assert!(places.is_sorted(), "nobody walks twice: {places:?}");
+        let mut busy = Answers::default();
+        busy.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+        // What is of the core in some homes alone stands among the rest of the others, where nobody is led through it.
+        for (answers, parts) in [(Answers::default(), &[true][..]), (busy, &[true, false])] {
+            for core in parts {
+                let of = CATALOGUE.iter().filter(|question| (question.core)(&answers) == *core);
+                let places: alloc::vec::Vec<Place> = of.map(|question| question.place).collect();
+                assert!(places.is_sorted(), "nobody walks twice: {places:?}");
+            }
         }
     }
 

@@ -1,6 +1,6 @@
 //! When a question is asked: what was said so far decides.
 
-use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, ParkingPlace, Pipe, TestButtons};
+use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, OtherPoint, ParkingPlace, Pipe, TestButtons};
 use crate::units::Kilowatts;
 
 /// Always.
@@ -13,9 +13,15 @@ pub fn hazard_seen(answers: &Answers) -> bool {
     answers.hazard.is_noticed()
 }
 
-/// Nothing alarming was noticed: only then is anyone sent near meter or board.
+/// Something was noticed that may be over.
+pub fn hazard_passes(answers: &Answers) -> bool {
+    answers.hazard.signs.known().is_some_and(|signs| signs.iter().any(crate::answers::HazardSign::passes))
+}
+
+/// A danger is ruled out as far as they can tell: only then may anybody be sent to look at meter, board or pipes.
+#[must_use]
 pub fn safe(answers: &Answers) -> bool {
-    answers.hazard.signs.known().is_some_and(super::super::answers::Set::is_empty)
+    answers.hazard.is_ruled_out()
 }
 
 /// No hazard is known: the rest may be asked indoors and on the drive.
@@ -31,6 +37,38 @@ pub fn off_street(answers: &Answers) -> bool {
 /// They have an electric shower.
 pub fn has_shower(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.loads.showers.known().is_some_and(|showers| showers.get() > 0)
+}
+
+/// They have two electric showers or more.
+pub fn has_two_showers(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.showers.known().is_some_and(|showers| showers.get() > 1)
+}
+
+/// They have a hot tub or sauna.
+pub fn has_hot_tub(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.hot_tub.is(true)
+}
+
+/// They may have solar panels.
+pub fn may_have_panels(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && !answers.loads.solar.is(false)
+}
+
+/// They may have a battery.
+pub fn may_have_battery(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && !answers.loads.battery.is(false)
+}
+
+/// The home uses so much already that its real demand and its fuse may decide what the network operator is owed: with a charge
+/// point about 60 A or more by likely use, by what was said so far. Common practice, no source.
+pub fn uses_much(answers: &Answers) -> bool {
+    let loads = &answers.loads;
+    let showers = loads.showers.known().map_or(0, |showers| showers.get());
+    let heats = matches!(loads.heating.known(), Some(Heating::Direct | Heating::Storage | Heating::HeatPump));
+    let cooks = loads.cooking.is(Cooking::Electric);
+    showers > 1
+        || loads.other_point.is(OtherPoint::Kept)
+        || [showers > 0, heats, cooks, loads.hot_tub.is(true)].iter().filter(|one| **one).count() > 1
 }
 
 /// They heat by electricity.
@@ -57,7 +95,8 @@ pub fn has_test_buttons(answers: &Answers) -> bool {
 pub fn may_feed_back(answers: &Answers) -> bool {
     let none = |power: Option<&Kilowatts>| power.is_some_and(|power| *power == Kilowatts::ZERO);
     let loads = &answers.loads;
-    no_hazard_seen(answers) && !(none(loads.solar_power.known()) && none(loads.battery_power.known()))
+    let panels = may_have_panels(answers) && !none(loads.solar_power.known());
+    panels || (may_have_battery(answers) && !none(loads.battery_power.known()))
 }
 
 /// There may be a gas pipe.
@@ -121,5 +160,32 @@ mod tests {
         assert!(!may_feed_back(&answers));
         answers.loads.battery_power = Answer::Known(Kilowatts::of(3.0));
         assert!(may_feed_back(&answers));
+    }
+
+    #[test]
+    fn a_plain_no_to_panels_and_battery_ends_the_matter() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        assert!(may_have_panels(&answers) && may_have_battery(&answers));
+        answers.loads.solar = Answer::Known(false);
+        assert!(!may_have_panels(&answers) && may_feed_back(&answers), "a battery may");
+        answers.loads.battery = Answer::Known(false);
+        assert!(!may_have_battery(&answers) && !may_feed_back(&answers));
+        answers.loads.battery = Answer::NotSure;
+        assert!(may_have_battery(&answers) && may_feed_back(&answers));
+    }
+
+    #[test]
+    fn a_home_with_two_large_loads_is_asked_for_its_half_hour_and_fuse() {
+        let mut answers = Answers::default();
+        assert!(!uses_much(&answers));
+        answers.loads.cooking = Answer::Known(Cooking::Electric);
+        assert!(!uses_much(&answers));
+        answers.loads.showers = Answer::Known(crate::answers::Count::new(1).unwrap());
+        assert!(uses_much(&answers));
+        answers.loads.cooking = Answer::Known(Cooking::Gas);
+        assert!(!uses_much(&answers));
+        answers.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+        assert!(uses_much(&answers));
     }
 }

@@ -223,6 +223,7 @@ fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
 /// A charge point that can nothing but charge at 32 A: what is not said of it is not supposed.
 fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
     OwnPoint {
+        listed: true,
         id: id.replace('.', "-"),
         lead,
         current: Amps::of(32.0),

@@ -2,7 +2,7 @@
 
 use super::contradiction::Contradiction;
 use super::fact::Fact;
-use crate::answers::{Answers, Protection, RcdType, SpareWays, TestButtons};
+use crate::answers::{Answers, BoardCase, Protection, RcdType, SpareWays, TestButtons};
 use crate::assessment::KnownBy;
 use crate::config::Config;
 use crate::units::Probability;
@@ -88,18 +88,30 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     )
 }
 
-/// Whether the right device can be had for the board: by the installer's list and what is printed as its maker.
+/// Whether the right device can be had for the board: by the installer's list and what is printed as its maker; where it is not on
+/// that list, by what was seen of the board.
 pub(super) fn read_device(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM_MAKER: &[&str] = &["board-maker"];
-    let listed = answers
-        .board
-        .maker
-        .known()
-        .and_then(|maker| config.devices.iter().find(|device| device.is_for(maker.as_str())));
+    let board = &answers.board;
+    let listed =
+        board.maker.known().and_then(|maker| config.devices.iter().find(|device| device.is_for(maker.as_str())));
     match listed {
         Some(device) => Fact::sure(device.double_pole, KnownBy::Inferred, FROM_MAKER),
         // Not on the list: no answer of the homeowner's settles it, the installer looks it up.
-        None => Fact::chance(true, false, config.priors.device_available, KnownBy::Assumed, &[]),
+        None => {
+            let by = &config.priors.device_by_buttons;
+            let by_buttons = match board.test_buttons.known() {
+                Some(TestButtons::None) => by.none,
+                Some(TestButtons::One) => by.one,
+                Some(TestButtons::Two) => by.two,
+                Some(TestButtons::EachWay) => by.each_way,
+                None => config.priors.device_available,
+            };
+            let metal = board.case.is(BoardCase::Metal);
+            let by_case = if metal { by_buttons.max(by.metal_case) } else { by_buttons };
+            let left = if board.maker.is_not_sure() { by_case * by.no_name } else { by_case };
+            Fact::chance(true, false, left, KnownBy::Assumed, &[])
+        }
     }
 }
 
@@ -151,6 +163,29 @@ mod tests {
         assert!(read_device(&answers, &config).is_unsure());
         answers.board.maker = Answer::NotSure;
         assert_eq!(read_device(&answers, &config).known_by, KnownBy::Assumed);
+    }
+
+    /// A board with a device on each way is young enough for one more; fuse wire's contemporaries are not.
+    #[test]
+    fn the_older_a_board_looks_the_rarer_is_a_device_for_it() {
+        let chance = |say: &dyn Fn(&mut Answers)| {
+            let mut answers = Answers::default();
+            say(&mut answers);
+            read_device(&answers, &demo_config()).probability(|there| there)
+        };
+        let buttons = |buttons| chance(&|answers| answers.board.test_buttons = Answer::Known(buttons));
+        let all = [TestButtons::None, TestButtons::One, TestButtons::Two, TestButtons::EachWay].map(buttons);
+        assert!(all.is_sorted() && all[0] < Probability::of(0.3) && all[3] > Probability::of(0.8), "{all:?}");
+        let metal = chance(&|answers| {
+            answers.board.test_buttons = Answer::Known(TestButtons::Two);
+            answers.board.case = Answer::Known(BoardCase::Metal);
+        });
+        assert!(metal > all[2]);
+        let unnamed = chance(&|answers| {
+            answers.board.test_buttons = Answer::Known(TestButtons::Two);
+            answers.board.maker = Answer::NotSure;
+        });
+        assert!(unnamed < all[2]);
     }
 
     #[test]

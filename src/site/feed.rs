@@ -185,6 +185,10 @@ mod tests {
             "all 32 A are under the limit"
         );
         assert_eq!(limited(25.0, false, 0).probability(carries), Probability::NEVER, "nothing holds it there");
-        assert_eq!(limited(25.0, true, 2).probability(carries), Probability::NEVER, "the home alone is over the limit");
+        assert_eq!(
+            limited(25.0, true, 2).likeliest(),
+            Feed::Carries(Amps::of(25.0)),
+            "where the home alone is over the limit the charge point pauses"
+        );
     }
 }

@@ -10,11 +10,13 @@ use crate::config::Config;
 use crate::tables::voltage::NOMINAL;
 use crate::units::{Kilowatts, Probability, Ratio};
 
-const FROM: &[&str] = &["solar-power", "battery-power", "operator-letter"];
+const FROM: &[&str] = &["solar", "battery", "solar-power", "battery-power", "operator-letter"];
 /// A letter that nobody could find is missing in this share of homes: common practice, no source.
 const LETTER_MISSING: Probability = Probability::of(0.4);
-/// Generation over the threshold where nobody could tell its rating: common practice, no source.
+/// Generation over the threshold where nobody could tell whether there is any: common practice, no source.
 const LARGE_UNKNOWN: Probability = Probability::of(0.03);
+/// The same where there are panels or a battery of a rating that nobody could tell: common practice, no source.
+const LARGE_THERE: Probability = Probability::of(0.2);
 
 /// Reads ratings and letter.
 pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
@@ -22,18 +24,25 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
     let phases = answers.meter.fuse_carriers.known().map_or(1, |count| if count.get() == 3 { 3 } else { 1 });
     let a_phase = Ratio::of(1.0 / f64::from(phases));
     let over = |power: Kilowatts| power.current_at(NOMINAL) * a_phase > config.thresholds.export_above;
-    let large = match (&loads.solar_power, &loads.battery_power) {
+    // Where there is none, it has no power.
+    let power = |there: &Answer<bool>, power: &Answer<Kilowatts>| {
+        if there.is(false) { Answer::Known(Kilowatts::ZERO) } else { *power }
+    };
+    let solar = power(&loads.solar, &loads.solar_power);
+    let battery = power(&loads.battery, &loads.battery_power);
+    let unknown = if loads.solar.is(true) || loads.battery.is(true) { LARGE_THERE } else { LARGE_UNKNOWN };
+    let large = match (&solar, &battery) {
         (Answer::Known(solar), Answer::Known(battery)) if over(*solar + *battery) => Probability::CERTAIN,
         (Answer::Known(one), _) | (_, Answer::Known(one)) if over(*one) => Probability::CERTAIN,
         (Answer::Known(_), Answer::Known(_)) => Probability::NEVER,
-        (Answer::NotSure | Answer::NotAsked, _) | (_, Answer::NotSure | Answer::NotAsked) => LARGE_UNKNOWN,
+        (Answer::NotSure | Answer::NotAsked, _) | (_, Answer::NotSure | Answer::NotAsked) => unknown,
     };
     let missing = match loads.operator_letter {
         Answer::Known(true) => Probability::NEVER,
         Answer::Known(false) => Probability::CERTAIN,
         Answer::NotSure | Answer::NotAsked => LETTER_MISSING,
     };
-    let said = [loads.solar_power.known(), loads.battery_power.known()].iter().any(Option::is_some);
+    let said = solar.known().is_some() || battery.known().is_some();
     let known_by = if said { KnownBy::Inferred } else { KnownBy::Assumed };
     Fact::chance(true, false, large * missing, known_by, FROM)
 }

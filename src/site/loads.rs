@@ -1,7 +1,8 @@
 //! What the home draws already, after diversity: by likely use as a distribution, by device ratings as an upper bound.
 //!
 //! Unsure loads are added, not multiplied out: each load is a small distribution, and their sum is worked on a grid of whole
-//! amperes. What leaves is three values (10 %, 50 %, 90 %) with the weights 0.3, 0.4, 0.3.
+//! amperes. What is used while people are up (cooking, showers) and what fills up at night (storage heaters, a battery) do not meet:
+//! the greater of the two sums counts. What leaves is three values (10 %, 50 %, 90 %) with the weights 0.3, 0.4, 0.3.
 //! Source of the weights: Swanson's rule, as examined by Hurst, Brown and Swanson, *AAPG Bulletin* 84 (2000), from memory.
 
 use super::fact::Fact;
@@ -13,11 +14,24 @@ use crate::tables::voltage::NOMINAL;
 use crate::units::{Amps, Kilowatts, Probability};
 use alloc::vec::Vec;
 
+/// When a load is in use.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum InUse {
+    /// At any time.
+    Always,
+    /// While people are up.
+    ByDay,
+    /// In the hours of the night rate.
+    AtNight,
+}
+
 /// One load's possible demands after diversity, with weights that add up to one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Load {
     /// Which, by its question.
     pub name: &'static str,
+    /// When.
+    pub in_use: InUse,
     /// By likely use.
     pub by_use: Vec<(Amps, Probability)>,
 }
@@ -33,7 +47,7 @@ const COOKER: Kilowatts = Kilowatts::of(10.0);
 const OVEN: [Amps; 3] = [Amps::of(6.0), Amps::of(11.0), Amps::of(16.0)];
 /// Power of an electric shower where it is not known: common practice, no source.
 const SHOWERS: [Kilowatts; 3] = [Kilowatts::of(8.5), Kilowatts::of(9.5), Kilowatts::of(10.5)];
-/// Storage heaters, all charging: common practice, no source.
+/// Storage heaters, all charging at night: common practice, no source.
 const STORAGE: [Kilowatts; 3] = [Kilowatts::of(6.0), Kilowatts::of(10.0), Kilowatts::of(15.0)];
 /// Panel heaters, floor warming or an electric boiler: common practice, no source.
 const DIRECT: [Kilowatts; 3] = [Kilowatts::of(4.0), Kilowatts::of(8.0), Kilowatts::of(12.0)];
@@ -41,29 +55,62 @@ const DIRECT: [Kilowatts; 3] = [Kilowatts::of(4.0), Kilowatts::of(8.0), Kilowatt
 const HEAT_PUMP: [Kilowatts; 3] = [Kilowatts::of(2.5), Kilowatts::of(4.0), Kilowatts::of(6.0)];
 /// A hot tub: common practice, no source.
 const HOT_TUB: [Amps; 3] = [Amps::of(13.0), Amps::of(20.0), Amps::of(32.0)];
+/// What a battery takes while it charges, by its inverter's usual ratings: common practice, no source.
+const BATTERY: [Kilowatts; 3] = [Kilowatts::of(2.5), Kilowatts::of(3.6), Kilowatts::of(5.0)];
+/// A battery where nobody could tell: common practice, no source.
+const BATTERY_UNKNOWN: f64 = 0.05;
+/// Two electric showers run at the same time in this share of the busiest hours: common practice, no source.
+const SHOWERS_TOGETHER: f64 = 0.3;
 /// A charge point that stays, at full current (BS 7671 722.311.201).
 const CHARGE_POINT: Amps = Amps::of(32.0);
 /// How many electric showers a home has where nobody could tell: common practice, no source.
 const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
     [(0, Probability::of(0.5)), (1, Probability::of(0.45)), (2, Probability::of(0.05))];
 
-/// Demand of several equal showers after diversity.
-fn equal_showers(count: u8, each: Amps) -> Amps {
-    showers(&alloc::vec![each; usize::from(count)])
+/// The home's showers, the largest first: as rated where that was read, the others as the largest.
+fn each_shower(answers: &Answers, count: u8, unread: Amps) -> Vec<Amps> {
+    let said = &answers.loads;
+    let read = |power: Option<&Kilowatts>| power.map(|power| power.current_at(NOMINAL));
+    let first = read(said.shower_power.known()).unwrap_or(unread);
+    let second = read(said.second_shower_power.known()).unwrap_or(first);
+    let mut all = alloc::vec![second; usize::from(count)];
+    if let Some(one) = all.first_mut() {
+        *one = first;
+    }
+    all
+}
+
+/// Demand of a number of showers: all of them by the allowances for diversity where they run together, the largest alone where not.
+fn of_showers(answers: &Answers, count: u8) -> Vec<(Amps, Probability)> {
+    let of = |unread: Amps, weight: f64| {
+        let all = each_shower(answers, count, unread);
+        let alone = all.iter().copied().fold(Amps::ZERO, Amps::max);
+        [(showers(&all), weight * SHOWERS_TOGETHER), (alone, weight * (1.0 - SHOWERS_TOGETHER))]
+    };
+    let known = answers.loads.shower_power.known().is_some();
+    let usual = SHOWERS.map(|power| power.current_at(NOMINAL));
+    let weighed: Vec<(Amps, f64)> = if known {
+        of(Amps::ZERO, 1.0).into()
+    } else {
+        usual.into_iter().zip(THREE).flat_map(|(amps, weight)| of(amps, weight.get())).collect()
+    };
+    weighed.into_iter().map(|(amps, weight)| (amps, Probability::from_sum(weight))).collect()
 }
 
 /// Every load, by likely use.
 #[must_use]
 pub fn loads(answers: &Answers) -> Vec<Load> {
+    use InUse::{Always, AtNight, ByDay};
     let said = &answers.loads;
-    let mut all = Vec::with_capacity(6);
-    let mut add = |name, by_use| all.push(Load { name, by_use });
-    add("background", spread(BACKGROUND));
+    let mut all = Vec::with_capacity(8);
+    let mut add = |name, in_use, by_use| all.push(Load { name, in_use, by_use });
+    add("background", Always, spread(BACKGROUND));
 
     let cooker = said.cooking_power.known().copied().unwrap_or(COOKER).current_at(NOMINAL);
     let electric = [cooker.min(COOKING_IN_FULL), cooking(cooker, false), cooking(cooker, true)];
     add(
         "cooking",
+        ByDay,
         match said.cooking.known() {
             Some(Cooking::Electric) => spread(electric),
             Some(Cooking::Mixed) => spread(OVEN),
@@ -72,15 +119,12 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
         },
     );
 
-    let of_count = |count: u8| match said.shower_power.known() {
-        Some(power) => just(equal_showers(count, power.current_at(NOMINAL))),
-        None => spread(SHOWERS.map(|power| equal_showers(count, power.current_at(NOMINAL)))),
-    };
     add(
         "showers",
+        ByDay,
         match said.showers.known() {
-            Some(count) => of_count(count.get()),
-            None => mixed(&SHOWERS_UNKNOWN.map(|(count, weight)| (of_count(count), weight.get()))),
+            Some(count) => of_showers(answers, count.get()),
+            None => mixed(&SHOWERS_UNKNOWN.map(|(count, weight)| (of_showers(answers, count), weight.get()))),
         },
     );
 
@@ -90,29 +134,52 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     };
     add(
         "heating",
+        Always,
         match said.heating.known() {
-            Some(Heating::None) => just(Amps::ZERO),
-            Some(Heating::Storage) => heating(STORAGE),
+            Some(Heating::None | Heating::Storage) => just(Amps::ZERO),
             Some(Heating::Direct) => heating(DIRECT),
             Some(Heating::HeatPump) => heating(HEAT_PUMP),
-            None => mixed(&[
-                (just(Amps::ZERO), 0.85),
-                (heating(STORAGE), 0.06),
-                (heating(DIRECT), 0.04),
-                (heating(HEAT_PUMP), 0.05),
-            ]),
+            None => mixed(&[(just(Amps::ZERO), 0.91), (heating(DIRECT), 0.04), (heating(HEAT_PUMP), 0.05)]),
         },
     );
     add(
+        "storage-heating",
+        AtNight,
+        match said.heating.known() {
+            Some(Heating::Storage) => heating(STORAGE),
+            Some(Heating::None | Heating::Direct | Heating::HeatPump) => just(Amps::ZERO),
+            None => mixed(&[(just(Amps::ZERO), 0.94), (heating(STORAGE), 0.06)]),
+        },
+    );
+    let hot_tub = || match said.hot_tub_power.known() {
+        Some(power) => just(power.current_at(NOMINAL)),
+        None => spread(HOT_TUB),
+    };
+    add(
         "hot-tub",
+        Always,
         match said.hot_tub.known() {
-            Some(true) => spread(HOT_TUB),
+            Some(true) => hot_tub(),
             Some(false) => just(Amps::ZERO),
-            None => mixed(&[(just(Amps::ZERO), 0.95), (spread(HOT_TUB), 0.05)]),
+            None => mixed(&[(just(Amps::ZERO), 0.95), (hot_tub(), 0.05)]),
+        },
+    );
+    let battery = || match said.battery_power.known() {
+        Some(power) => just(power.current_at(NOMINAL)),
+        None => spread(BATTERY.map(|power| power.current_at(NOMINAL))),
+    };
+    add(
+        "battery",
+        AtNight,
+        match (said.battery.known(), said.battery_power.known()) {
+            (Some(false), _) => just(Amps::ZERO),
+            (Some(true), _) | (None, Some(_)) => battery(),
+            (None, None) => mixed(&[(just(Amps::ZERO), 1.0 - BATTERY_UNKNOWN), (battery(), BATTERY_UNKNOWN)]),
         },
     );
     add(
         "other-point",
+        Always,
         match said.other_point.known() {
             Some(OtherPoint::Kept) => just(CHARGE_POINT),
             Some(OtherPoint::None | OtherPoint::Replaced) => just(Amps::ZERO),
@@ -126,7 +193,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
 ///
 /// Assumed where nobody counted them: two circuits of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
 /// showers at 40 A. Common practice, no source.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Rated {
     /// Circuits of lighting.
     pub lighting: [Amps; 2],
@@ -134,10 +201,10 @@ pub struct Rated {
     pub sockets: [Amps; 2],
     /// The cooker, its control unit with a socket-outlet.
     pub cooking: Option<Amps>,
-    /// How many showers.
-    showers: u8,
-    /// Heating and a hot tub, none where it is not known of.
-    in_full: [Amps; 2],
+    /// Each shower.
+    showers: Vec<Amps>,
+    /// Heating, a hot tub, and a battery that charges; none where it is not known of.
+    in_full: [Amps; 3],
     /// A charge point that stays.
     point: Option<Amps>,
 }
@@ -160,8 +227,25 @@ pub fn rated(answers: &Answers) -> Rated {
             Some(Cooking::Gas) => None,
             Some(Cooking::Electric | Cooking::Mixed) | None => Some(Amps::of(32.0)),
         },
-        showers: said.showers.known().map_or(1, |count| count.get()),
-        in_full: [heating, if said.hot_tub.is(true) { HOT_TUB[2] } else { Amps::ZERO }],
+        showers: {
+            // A shower's circuit; one that is rated higher counts as rated.
+            let circuit = Amps::of(40.0);
+            let count = said.showers.known().map_or(1, |count| count.get());
+            each_shower(answers, count, circuit).into_iter().map(|amps| amps.max(circuit)).collect()
+        },
+        in_full: [
+            heating,
+            if said.hot_tub.is(true) {
+                said.hot_tub_power.known().map_or(HOT_TUB[2], |power| power.current_at(NOMINAL))
+            } else {
+                Amps::ZERO
+            },
+            match (said.battery.known(), said.battery_power.known()) {
+                (Some(false), _) | (None, None) => Amps::ZERO,
+                (_, Some(power)) => power.current_at(NOMINAL),
+                (Some(true), None) => BATTERY[2].current_at(NOMINAL),
+            },
+        ],
         point: said.other_point.is(OtherPoint::Kept).then_some(CHARGE_POINT),
     }
 }
@@ -169,8 +253,8 @@ pub fn rated(answers: &Answers) -> Rated {
 impl Rated {
     /// Each shower.
     #[must_use]
-    pub fn showers(&self) -> Vec<Amps> {
-        alloc::vec![Amps::of(40.0); usize::from(self.showers)]
+    pub fn showers(&self) -> &[Amps] {
+        &self.showers
     }
 
     /// What counts in full.
@@ -194,7 +278,7 @@ pub fn by_ratings(answers: &Answers) -> Amps {
     after_diversity(&Connected {
         lighting: rated.lighting.into_iter().sum(),
         cooking: &cooking,
-        showers: &rated.showers(),
+        showers: rated.showers(),
         in_full: rated.in_full.into_iter().sum(),
         socket_circuits: &rated.sockets,
         charge_points: rated.charge_points().into_iter().sum(),
@@ -210,10 +294,14 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         "cooking",
         "heating",
         "hot-tub",
+        "battery",
         "other-point",
         "shower-power",
+        "second-shower-power",
         "cooking-power",
         "heating-power",
+        "hot-tub-power",
+        "battery-power",
         "highest-half-hour",
     ];
     let said = &answers.loads;
@@ -224,9 +312,9 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         || said.other_point.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
-    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws. An implausible one is
-    // perhaps a day's total: it is queried (a flag of its own) and not used.
-    let least = half_hour(answers).filter(|amps| !is_implausible(*amps, answers)).unwrap_or(Amps::ZERO);
+    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws, as far as its devices could
+    // draw that. One beyond is perhaps a day's total: it is queried (a flag of its own).
+    let least = half_hour(answers).map_or(Amps::ZERO, |amps| amps.min(by_ratings(answers)));
     let bounded = values.map(|amps| amps.max(least));
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
 }
@@ -272,8 +360,28 @@ fn mixed(parts: &[(Vec<(Amps, Probability)>, f64)]) -> Vec<(Amps, Probability)> 
 /// The grid's last place takes all that is over it.
 const GRID: usize = 400;
 
-/// The distribution of the sum on a grid of whole amperes (each load rounded to the nearest).
+/// The distribution of what is drawn at the busiest time, on a grid of whole amperes (each load rounded to the nearest).
 fn sum(loads: &[Load]) -> [f64; GRID] {
+    let of = |in_use: InUse| add_up(loads.iter().filter(move |load| load.in_use == in_use));
+    let (always, day, night) = (of(InUse::Always), of(InUse::ByDay), of(InUse::AtNight));
+    // The greater of two independent sums lies at or under a value where both do.
+    let (mut greater, mut under) = ([0.0; GRID], [0.0; 3]);
+    for at in 0..GRID {
+        let (by_day, at_night) = (under[0] + day[at], under[1] + night[at]);
+        greater[at] = by_day * at_night - under[2];
+        under = [by_day, at_night, by_day * at_night];
+    }
+    let mut total = [0.0; GRID];
+    for (at, weight) in always.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
+        for (more, of) in greater.iter().enumerate().filter(|(_, of)| **of > 0.0) {
+            total[(at + more).min(GRID - 1)] += weight * of;
+        }
+    }
+    total
+}
+
+/// The distribution of the sum of some loads.
+fn add_up<'a>(loads: impl Iterator<Item = &'a Load>) -> [f64; GRID] {
     let mut total = [0.0; GRID];
     total[0] = 1.0;
     for load in loads {
@@ -340,7 +448,8 @@ mod tests {
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(9.2));
         assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(20.0));
-        assert_eq!(read(&answers), read(&Answers::default()), "a day's total is queried, not used");
+        let most = by_ratings(&answers);
+        assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= most), "up to what the devices could draw");
     }
 
     #[test]

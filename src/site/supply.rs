@@ -58,26 +58,23 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
     let conductors = meter.head_conductors.known().map(|count| count.get());
     let cables = meter.street_cables.known().map(|count| count.get());
     let priors = &config.priors;
-    let kind = answers.home.kind.known().copied();
+    let (kind, age) = (answers.home.kind.known().copied(), answers.home.age.known().copied());
+    let (unseen, uncounted_loop) = (priors.loop_unseen_in(kind, age), priors.loop_uncounted_in(kind, age));
 
     let looped =
         |probability: Probability, known_by| Fact::chance(single(true), single(false), probability, known_by, FROM);
     let two_cables = cables.is_some_and(|count| count >= 2);
     match (carriers, conductors) {
-        (Some(1), Some(2)) if !two_cables => looped(priors.loop_unseen.of(kind), KnownBy::Seen),
+        (Some(1), Some(2)) if !two_cables => looped(unseen, KnownBy::Seen),
         (Some(1), Some(4)) => looped(priors.loop_indicated, KnownBy::Inferred),
         (Some(1), Some(2) | None) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         (Some(1), None) => match cables {
-            Some(_) => looped(priors.loop_unseen.of(kind), KnownBy::Inferred),
-            None => looped(priors.loop_uncounted.of(kind), KnownBy::Assumed),
+            Some(_) => looped(unseen, KnownBy::Inferred),
+            None => looped(uncounted_loop, KnownBy::Assumed),
         },
         // Three carriers and four conductors: three-phase; the count alone says nothing about a loop.
-        (Some(3), Some(4)) => {
-            three_phase(if two_cables { priors.loop_indicated } else { priors.loop_unseen.of(kind) }, KnownBy::Seen)
-        }
-        (Some(3), None) => {
-            three_phase(if two_cables { priors.loop_indicated } else { priors.loop_unseen.of(kind) }, KnownBy::Inferred)
-        }
+        (Some(3), Some(4)) => three_phase(if two_cables { priors.loop_indicated } else { unseen }, KnownBy::Seen),
+        (Some(3), None) => three_phase(if two_cables { priors.loop_indicated } else { unseen }, KnownBy::Inferred),
         (Some(3), Some(2)) => {
             contradictions.push(Contradiction {
                 about: "supply",
@@ -126,9 +123,9 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
             KnownBy::Inferred,
             FROM,
         ),
-        (None, Some(2)) if !two_cables => looped(priors.loop_unseen.of(kind), KnownBy::Inferred),
+        (None, Some(2)) if !two_cables => looped(unseen, KnownBy::Inferred),
         (None, None | Some(2)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
-        (None, None | Some(2)) => uncounted(priors.three_phase, priors.loop_uncounted.of(kind)),
+        (None, None | Some(2)) => uncounted(priors.three_phase, uncounted_loop),
         (Some(_) | None, Some(_)) => {
             contradictions.push(Contradiction {
                 about: "supply",
@@ -145,7 +142,7 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
                 FROM,
             )
         }
-        (Some(_), None) => uncounted(priors.three_phase, priors.loop_uncounted.of(kind)),
+        (Some(_), None) => uncounted(priors.three_phase, uncounted_loop),
     }
 }
 

@@ -36,12 +36,14 @@ const fn lowers(flag: &'static str, said: &'static str, why: &'static str) -> Ca
 const COUNTED_AGAIN: &str = "counts that contradicted one another, or more of them, are counted again";
 const A_WAY_OF_ITS_OWN: &str = "it stands in place of a way that digs or is longer";
 const NOT_FIXED: &str = "fixing one bought already is not priced or timed until its papers are seen";
+const LONG_AGO: &str = "what passed long ago stands in place of a danger that counts";
 const SEEN_AGAIN: &str = "what was seen of the board contradicted itself and is seen again";
 
 /// Every flag of the register, in its order.
 pub const CAUSES: &[Cause] = &[
     never("asbestos-when-drilling", r#"{"home": {"age": "1930-1966"}, "route": {"walls": 1}}"#),
     never("backing-board-suspect", r#"{"meter": {"backing": "dark-or-fibrous"}, "home": {"age": "1930-1966"}}"#),
+    never("battery-beside", r#"{"loads": {"battery": true}}"#),
     never("board-full", r#"{"board": {"spare_ways": "none"}}"#),
     never("board-seen-disagrees", r#"{"board": {"protection": "fuse-wire", "test_buttons": "each-way"}}"#),
     never("bonding-not-seen", r#"{"earthing": {"gas_pipe": "metal", "gas_clamp": false}}"#),
@@ -68,7 +70,10 @@ pub const CAUSES: &[Cause] = &[
     ),
     lowers("direct-current-not-sensed", r#"{"wish": {"bought": true}}"#, NOT_FIXED),
     never("earthing-unknown", r#"{"earthing": {"conductor_goes": "not-sure"}}"#),
-    never("farm-building", r#"{"outbuilding": {"farm": true}}"#),
+    never(
+        "farm-building",
+        r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "farm": true}}"#,
+    ),
     never("fire-stopping", r#"{"parking": {"place": "shared-car-park"}, "route": {"walls": 1}}"#),
     never("footway-crossing", r#"{"route": {"ground": "footway"}}"#),
     lowers(
@@ -77,13 +82,14 @@ pub const CAUSES: &[Cause] = &[
         "a small rating that was read is graver than one that nobody could read",
     ),
     never("fuse-wire-board", r#"{"board": {"protection": "fuse-wire"}}"#),
-    never("generation-without-letter", r#"{"loads": {"solar_power": 5, "operator_letter": false}}"#),
-    never("half-hour-hides-load", r#"{"loads": {"highest_half_hour": 3, "solar_power": 3}}"#),
+    never("generation-without-letter", r#"{"loads": {"solar": true, "solar_power": 5, "operator_letter": false}}"#),
+    never("half-hour-hides-load", r#"{"loads": {"highest_half_hour": 3, "solar": true, "solar_power": 3}}"#),
     never("half-hour-implausible", r#"{"loads": {"highest_half_hour": 90}}"#),
-    in_place(
+    lowers("hazard-long-ago", r#"{"hazard": {"signs": ["arcing"], "when": "long-ago"}}"#, LONG_AGO),
+    lowers(
         "hazard-not-sure",
         r#"{"hazard": {"signs": "not-sure"}}"#,
-        "a hazard that was seen is graver than one that may be there",
+        "a danger that may be there stands in place of one that is",
     ),
     never("hazard-seen", r#"{"hazard": {"signs": ["discolouration"]}}"#),
     lowers(
@@ -133,8 +139,14 @@ pub const CAUSES: &[Cause] = &[
         r#"{"operator": {"answer": "limited", "limit": 60}}"#,
         "the network operator has answered",
     ),
-    never("outbuilding-board", r#"{"outbuilding": {"board_there": true, "feed_device": 20}}"#),
-    never("outbuilding-electrode", r#"{"outbuilding": {"board_there": true}, "earthing": {"conductor_goes": "rod"}}"#),
+    never(
+        "outbuilding-board",
+        r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "feed_device": 20}}"#,
+    ),
+    never(
+        "outbuilding-electrode",
+        r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true}, "earthing": {"conductor_goes": "rod"}}"#,
+    ),
     never("outside-area", r#"{"home": {"postcode": "YY1"}}"#),
     in_place(
         "outside-meter-box",
@@ -175,7 +187,7 @@ pub const CAUSES: &[Cause] = &[
     ),
     lowers(
         "surge-device-finds-no-gap",
-        r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "one", "surge_device": false}, "outbuilding": {"board_there": false}}"#,
+        r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "one", "surge_device": false}, "parking": {"place": "drive"}}"#,
         "one gap is found where none was known of",
     ),
     never("tails-long", r#"{"meter": {"to_board": {"value": 5, "unit": "metres"}, "switch_after": false}}"#),

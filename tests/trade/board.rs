@@ -3,8 +3,8 @@
 use super::{chosen, counts, has, home, home_under, line, stated, wanted};
 use presurvey::Assessment;
 use presurvey::answers::{
-    Age, Along, Answer, Answers, Backing, EarthGoes, Length, MeterPlace, Protection, RcdType, ShortText, SpareWays,
-    TestButtons,
+    Age, Along, Answer, Answers, Backing, EarthGoes, Length, MeterPlace, ParkingPlace, Protection, RcdType, ShortText,
+    SpareWays, TestButtons,
 };
 use presurvey::assessment::Gatekeeper;
 use presurvey::config::{BoardDevice, Config, Item, demo_config};
@@ -15,7 +15,7 @@ fn breakers(answers: &mut Answers, buttons: TestButtons, ways: SpareWays) {
     answers.board.protection = Answer::Known(Protection::Breakers);
     answers.board.test_buttons = Answer::Known(buttons);
     answers.board.spare_ways = Answer::Known(ways);
-    answers.outbuilding.board_there = Answer::Known(false);
+    answers.parking.place = Answer::Known(ParkingPlace::Drive);
 }
 
 fn board(buttons: TestButtons, ways: SpareWays) -> Assessment {
@@ -114,7 +114,7 @@ fn a_way_behind_a_shared_device_is_no_way_of_its_own_by_the_stricter_reading() {
 fn old_boards_are_reported_for_an_opinion_not_condemned() {
     let old = home(|answers| {
         answers.board.protection = Answer::Known(Protection::FuseWire);
-        answers.outbuilding.board_there = Answer::Known(false);
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
         answers.meter.backing = Answer::Known(Backing::DarkOrFibrous);
         answers.home.age = Answer::Known(Age::To1966);
     });

@@ -71,7 +71,7 @@ fn flat_cable_inside_and_armoured_outside_with_a_data_pair_where_the_signal_is_w
 fn an_outbuildings_feed_is_checked_before_its_board_is_used() {
     let fed = |device: f64, size: f64, metres: f64| {
         home(|answers| {
-            answers.outbuilding.board_there = Answer::Known(true);
+            super::at_the_garages_board(answers);
             answers.outbuilding.feed_device = Answer::Known(Amps::of(device));
             answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(size));
             answers.outbuilding.feed_length = Answer::Known(Length::metres(metres));
@@ -86,7 +86,7 @@ fn an_outbuildings_feed_is_checked_before_its_board_is_used() {
         assert!(small.figures.cable_length > stout.figures.cable_length, "a new cable from the home: {why}");
         assert!(flag(&small, "outbuilding-board").unwrap().evidence.len() > 4, "{why} is said");
     }
-    let unknown = home(|answers| answers.outbuilding.board_there = Answer::Known(true));
+    let unknown = home(super::at_the_garages_board);
     let evidence = &flag(&unknown, "outbuilding-board").unwrap().evidence;
     assert_eq!(evidence.iter().filter(|said| said.ends_with("not known")).count(), 3, "{evidence:?}");
 }
@@ -111,7 +111,7 @@ fn a_builders_cable_is_flagged_and_not_counted_on() {
 fn an_outbuildings_feed_is_ahead_of_the_cable() {
     let fed = |length: Answer<Length>| {
         move |answers: &mut Answers| {
-            answers.outbuilding.board_there = Answer::Known(true);
+            super::at_the_garages_board(answers);
             answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
             answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
             answers.outbuilding.feed_length = length;

@@ -54,11 +54,15 @@ fn the_highest_half_hour_is_a_lower_bound_and_an_implausible_one_is_queried() {
     assert!(low >= Amps::of(43.0) && high >= low, "nothing under what the meter has seen: {low}");
     assert_eq!(used(0.1).figures.existing_by_use, home(quiet).figures.existing_by_use, "it takes nothing away");
     assert!(!has(&used(5.0), "half-hour-implausible") && has(&used(60.0), "half-hour-implausible"));
+    let most = home(quiet).figures.existing_by_ratings;
     assert_eq!(
         used(60.0).figures.existing_by_use,
-        home(quiet).figures.existing_by_use,
-        "perhaps a day's total: not used"
+        [most; 3],
+        "perhaps a day's total: as far as the devices could draw it"
     );
+    let seen = used(60.0);
+    let evidence = &super::flag(&seen, "half-hour-implausible").unwrap().evidence;
+    assert!(evidence[1].contains(" A all through it"), "what it would mean is said in amperes: {evidence:?}");
     let hidden = home(|answers| {
         answers.loads.highest_half_hour = Answer::Known(KilowattHours::of(3.0));
         answers.loads.solar_power = Answer::Known(Kilowatts::of(3.0));

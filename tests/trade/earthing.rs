@@ -56,7 +56,7 @@ fn tt_wants_its_electrode_proved_and_no_open_pen_device() {
 #[test]
 fn an_outbuilding_on_tt_is_flagged_and_a_farm_building_is_section_705() {
     let seen = home(|answers| {
-        answers.outbuilding.board_there = Answer::Known(true);
+        super::at_the_garages_board(answers);
         answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
         answers.outbuilding.farm = Answer::Known(true);
     });

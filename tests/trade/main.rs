@@ -21,7 +21,7 @@ mod network;
 mod price;
 mod supply;
 
-use presurvey::answers::{Answer, Answers, Cooking, Count, Heating, OtherPoint, Set};
+use presurvey::answers::{Answer, Answers, Cooking, Count, Heating, OtherPoint, ParkingPlace, Set};
 use presurvey::assessment::{Gate, Gatekeeper, Raised, ShownFact};
 use presurvey::config::{Config, Item, demo_config};
 use presurvey::{Assessment, assess};
@@ -46,6 +46,12 @@ fn count<const L: u8, const M: u8>(count: u8) -> Answer<Count<L, M>> {
     Answer::Known(Count::new(count).unwrap())
 }
 
+/// The board that is meant is one in a garage that stands apart.
+fn at_the_garages_board(answers: &mut Answers) {
+    answers.parking.place = Answer::Known(ParkingPlace::DetachedGarage);
+    answers.outbuilding.board_there = Answer::Known(true);
+}
+
 /// A single-phase home with no large load, all of it said.
 fn quiet(answers: &mut Answers) {
     answers.meter.fuse_carriers = count(1);
@@ -56,6 +62,8 @@ fn quiet(answers: &mut Answers) {
     answers.loads.heating = Answer::Known(Heating::None);
     answers.loads.hot_tub = Answer::Known(false);
     answers.loads.other_point = Answer::Known(OtherPoint::None);
+    answers.loads.solar = Answer::Known(false);
+    answers.loads.battery = Answer::Known(false);
 }
 
 /// The installer's list without load sensing, so that nothing is held back.
@@ -104,4 +112,9 @@ fn gate(assessment: &Assessment, who: Gatekeeper) -> Option<&Gate> {
 
 fn counts(assessment: &Assessment, who: Gatekeeper) -> bool {
     gate(assessment, who).is_some_and(|gate| gate.counts)
+}
+
+/// Whether somebody is asked first, be it on paper.
+fn is_asked(assessment: &Assessment, who: Gatekeeper) -> bool {
+    gate(assessment, who).is_some_and(|gate| gate.counts || gate.on_paper)
 }

@@ -1,11 +1,11 @@
 //! Network operator. Sources of the thresholds: Energy Networks Association, application form for low-carbon technologies (60 A,
 //! 28 days); EREC G98 (16 A a phase).
 
-use super::{chosen, count, counts, gate, has, home, home_under, quiet, without_sensing};
+use super::{chosen, count, counts, gate, has, home, home_under, is_asked, quiet, without_sensing};
 use jiff::civil::date;
 use presurvey::Assessment;
 use presurvey::answers::{Answer, Answers, HazardPlace, HazardSign, OperatorAnswer, OtherPoint, ServiceEquipment, Set};
-use presurvey::assessment::{Gatekeeper, OwedTo, OwedWhen};
+use presurvey::assessment::{Gatekeeper, OwedTo, OwedWhen, Reason};
 use presurvey::config::demo_config;
 use presurvey::design::Outcome;
 use presurvey::design::network::Otherwise;
@@ -31,24 +31,38 @@ fn three_outcomes_each_with_its_reasons_and_wait() {
     assert_eq!((owed.when, owed.days), (OwedWhen::DaysAfter, Some(28)));
 
     let first = asked(|answers| answers.loads.other_point = Answer::Known(OtherPoint::Kept));
+    let visit = asked(|answers| answers.meter.equipment = Answer::Known(ServiceEquipment::InDoubt));
+    let upgrade = asked(|answers| {
+        answers.loads.showers = count(1);
+        answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
+    });
     let works = asked(|answers| answers.meter.head_conductors = count(4));
-    for (seen, outcome) in [(&first, "ask-first"), (&works, "ask-first-works-likely")] {
+    let mut waits = Vec::new();
+    for (seen, outcome, on_paper) in [
+        (&first, "ask-first", true),
+        (&visit, "ask-first-works-likely", false),
+        (&upgrade, "ask-first-works-likely", false),
+        (&works, "ask-first-works-likely", false),
+    ] {
         let gate = gate(seen, Gatekeeper::NetworkOperator).unwrap();
-        assert!(gate.counts && !gate.why.is_empty() && !gate.wait.is_empty() && !gate.wait_source.is_empty());
+        assert!((gate.counts, gate.on_paper) == (!on_paper, on_paper), "what is answered on paper is no gate");
+        assert!(!gate.why.is_empty() && !gate.wait.is_empty() && !gate.wait_source.is_empty());
         assert_eq!(chosen(seen, "network"), outcome);
+        assert!(!waits.contains(&gate.wait), "each has its own wait: {}", gate.wait);
+        waits.push(gate.wait.clone());
     }
-    assert_ne!(
-        gate(&first, Gatekeeper::NetworkOperator).unwrap().wait,
-        gate(&works, Gatekeeper::NetworkOperator).unwrap().wait
+    assert!(
+        !first.reasons.contains(&Reason::SomebodyElseFirst) && first.settle.contains(&"second-charge-point".into())
     );
+    assert!(works.reasons.contains(&Reason::SomebodyElseFirst));
 }
 
 /// Every reason to ask first, one after the other, from a home that gives none.
 #[test]
 fn each_reason_alone_asks_first() {
-    assert!(!counts(&asked(|_| {}), Gatekeeper::NetworkOperator));
+    assert!(!is_asked(&asked(|_| {}), Gatekeeper::NetworkOperator));
     type Said = fn(&mut Answers);
-    let reasons: [(&str, Said); 8] = [
+    let reasons: [(&str, Said); 10] = [
         ("looped", |answers| answers.meter.street_cables = count(2)),
         ("over the main fuse", |answers| {
             answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
@@ -63,14 +77,19 @@ fn each_reason_alone_asks_first() {
         ("still not known", |answers| answers.meter.equipment = Answer::NotSure),
         ("more than one charge point", |answers| answers.loads.other_point = Answer::Known(OtherPoint::Kept)),
         ("generation", |answers| {
+            answers.loads.solar = Answer::Known(true);
             answers.loads.solar_power = Answer::Known(Kilowatts::of(5.0));
-            answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
             answers.loads.operator_letter = Answer::Known(false);
+        }),
+        ("operators' list", |answers| answers.wish.bought = Answer::Known(true)),
+        ("damaged", |answers| {
+            answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Tingle]));
+            answers.hazard.place = Answer::Known(HazardPlace::Elsewhere);
         }),
     ];
     for (reason, say) in reasons {
         let seen = asked(say);
-        assert!(counts(&seen, Gatekeeper::NetworkOperator), "{reason}");
+        assert!(is_asked(&seen, Gatekeeper::NetworkOperator), "{reason}");
         assert!(why(&seen).contains(reason), "{reason}: {}", why(&seen));
     }
 }
@@ -79,7 +98,7 @@ fn each_reason_alone_asks_first() {
 #[test]
 fn sound_service_equipment_is_no_reason() {
     for equipment in [Answer::Known(ServiceEquipment::Sound), Answer::NotAsked] {
-        assert!(!counts(&asked(|answers| answers.meter.equipment = equipment), Gatekeeper::NetworkOperator));
+        assert!(!is_asked(&asked(|answers| answers.meter.equipment = equipment), Gatekeeper::NetworkOperator));
     }
     let looked = |answer| {
         asked(|answers| {
@@ -87,8 +106,8 @@ fn sound_service_equipment_is_no_reason() {
             answers.operator.answer = answer;
         })
     };
-    assert_eq!(chosen(&looked(Answer::NotAsked), "network"), "ask-first", "an answer without works is expected");
-    assert!(!counts(&looked(Answer::Known(OperatorAnswer::Accepted)), Gatekeeper::NetworkOperator), "it was asked");
+    assert_eq!(chosen(&looked(Answer::NotAsked), "network"), "ask-first-works-likely", "somebody comes to look");
+    assert!(!is_asked(&looked(Answer::Known(OperatorAnswer::Accepted)), Gatekeeper::NetworkOperator), "it was asked");
 }
 
 /// Accepted existing generation with a charge point that can't export is no reason; sixteen amperes a phase are not beyond it.
@@ -96,11 +115,11 @@ fn sound_service_equipment_is_no_reason() {
 fn accepted_generation_is_no_reason() {
     let solar = |power: f64, letter| {
         let seen = asked(|answers| {
+            answers.loads.solar = Answer::Known(true);
             answers.loads.solar_power = Answer::Known(Kilowatts::of(power));
-            answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
             answers.loads.operator_letter = Answer::Known(letter);
         });
-        counts(&seen, Gatekeeper::NetworkOperator)
+        is_asked(&seen, Gatekeeper::NetworkOperator)
     };
     assert!(!solar(6.0, true), "accepted");
     assert!(!solar(3.68, false), "16 A at 230 V");

@@ -6,7 +6,7 @@ use presurvey::answers::{
 };
 use presurvey::assessment::{Complexity, Gatekeeper, Reason, Shown};
 use presurvey::config::{Item, demo_config};
-use presurvey::units::{Minutes, Pence, Probability};
+use presurvey::units::{Amps, Minutes, Pence, Probability};
 
 /// An easy home: a way of its own, a short cable on a wall, nobody to ask.
 fn easy(answers: &mut Answers) {
@@ -160,6 +160,7 @@ fn a_gate_counts_from_the_installers_threshold_on_and_is_listed_below_it() {
         home_under(&config, |answers| {
             quiet(answers);
             answers.home.kind = Answer::Known(HomeKind::Terrace);
+            answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
         })
     };
     let seen = terrace(0.9);

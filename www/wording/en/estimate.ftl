@@ -37,9 +37,23 @@ who-planner = the planners
 who-highway-authority = the council
 who-other-trade = another trade
 
+## What was wished for, and whether it is so
+wish-socket-met = You asked for a socket: this price is for a charge point with one.
+wish-socket-not = You asked for a socket: none that is offered here has one, so this price is for one with a lead.
+wish-lead-met = You asked for a lead that stays on: this price is for a charge point with one.
+wish-lead-not = You asked for a lead that stays on: none that is offered here has one, so this price is for one with a socket.
+wish-follow-solar-met = You asked to charge from your own sun first: this charge point can.
+wish-follow-solar-not = You asked to charge from your own sun first: this charge point cannot.
+wish-hold-back-met = You asked for it to slow down while the home is busy: this charge point does.
+wish-hold-back-not = You asked for it to slow down while the home is busy: this charge point cannot.
+wish-steered-met = Your supplier has to start the charge point: this one was found to work with such rates.
+wish-steered-not = Your supplier has to start the charge point: this one is not known to work with such rates.
+
 ## How long others usually take. Common practice, no source
-wait-network-operator = commonly up to two weeks for an answer
-wait-network-operator-works = commonly weeks to months where works are needed
+wait-network-operator = a form, commonly answered in one to ten working days
+wait-network-operator-visit = commonly two to six weeks until somebody comes to look
+wait-network-operator-upgrade = commonly some weeks for a larger main fuse
+wait-network-operator-works = commonly weeks to months for works on the cable
 wait-supplier = commonly one to four weeks for a visit
 wait-landlord = as long as they take to agree in writing
 wait-neighbour = as long as they take to agree in writing

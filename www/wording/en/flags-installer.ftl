@@ -8,6 +8,10 @@ flag-backing-board-suspect-name = Suspect backing board
 flag-backing-board-suspect-why = Such boards may hold asbestos; they are not drilled or disturbed before somebody has looked.
 flag-backing-board-suspect-do = Look and give an opinion; have it tested where work there is planned, or mount elsewhere. It is not condemned from a photo.
 
+flag-battery-beside-name = Battery beside the charge point
+flag-battery-beside-why = Left to itself it empties into the car at night, and while it charges it is a load of its own.
+flag-battery-beside-do = Put its sensor where it does not see the car, or set it to rest while the car charges; count its charging.
+
 flag-board-full-name = Board is full
 flag-board-full-why = The charge point wants an enclosure of its own, or a way must be freed.
 flag-board-full-do = Plan an enclosure fed by splitting the tails; look at the photo for a way that can be freed.
@@ -45,8 +49,8 @@ flag-conservation-area-why = Consent is seldom wanted for a charge point, but a 
 flag-conservation-area-do = Have them ask the planning authority whether a local direction applies.
 
 flag-demand-over-limit-name = Demand over the limit
-flag-demand-over-limit-why = The network operator is asked first, and the fuse or the service may not carry it.
-flag-demand-over-limit-do = Go through the loads with them; look for a load limit or a lower current before applying.
+flag-demand-over-limit-why = The network operator is asked first; over the main fuse it is an upgrade, and perhaps tails or meter with it.
+flag-demand-over-limit-do = Go through the loads with them; apply with the limit and its setting where there is one.
 
 flag-device-to-confirm-name = Device for the board to be confirmed
 flag-device-to-confirm-why = The way is only of use with a double-pole 30 mA device of the kind and maker that the board takes.
@@ -77,10 +81,14 @@ flag-generation-without-letter-why = Above 16 A a phase it is asked for first; w
 flag-generation-without-letter-do = Ask for the letter or the inverter’s plate; if there is none, raise it with the network operator along with the charge point.
 
 flag-half-hour-implausible-name = Half-hour figure implausible
-flag-half-hour-implausible-why = It is perhaps a day’s total; as a lower bound on the demand it would mislead.
-flag-half-hour-implausible-do = Ask where the figure was read; until then it is left out.
+flag-half-hour-implausible-why = It is perhaps a day’s total; it counts as far as the devices could draw it.
+flag-half-hour-implausible-do = Ask where the figure was read, and what else the home has.
 
-flag-hazard-not-sure-name = Hazard not sure
+flag-hazard-long-ago-name = Something alarming, long ago
+flag-hazard-long-ago-why = What passed may come back; it kept nobody away from meter and board.
+flag-hazard-long-ago-do = Ask what it was and who put it right; look there on the survey.
+
+flag-hazard-not-sure-name = Danger not ruled out
 flag-hazard-not-sure-why = Nobody was sent near meter or board, so all that is asked there stays open.
 flag-hazard-not-sure-do = Ring them and go through the signs; then send the questions for meter and board again.
 
@@ -110,10 +118,10 @@ flag-listed-do = Ask them to speak with the planning authority; propose a route 
 
 flag-load-limit-designed-name = Load limit is part of the design
 flag-load-limit-designed-why = With the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
-flag-load-limit-designed-do = Price the load sensing and its cable to the tails; record the limit set on the form and the certificate.
+flag-load-limit-designed-do = Price the load sensing and its cable to the tails; see that it fails safe when its clamp is lost; record the setting on the form and the certificate.
 
-flag-looped-supply-name = Supply probably looped
-flag-looped-supply-why = Both homes hang on one service cable. The network operator decides first and may separate them.
+flag-looped-supply-name = Looped supply
+flag-looped-supply-why = Then both homes hang on one service cable. The network operator decides first and may separate them.
 flag-looped-supply-do = Ask the network operator before booking and send the photo of the service head.
 
 flag-main-switch-not-read-name = Main switch to be read

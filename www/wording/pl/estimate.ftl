@@ -37,9 +37,23 @@ who-planner = dział planowania władz lokalnych
 who-highway-authority = władze lokalne
 who-other-trade = inny fachowiec
 
+## What was wished for, and whether it is so
+wish-socket-met = Chcieli Państwo gniazdo: ta cena jest za punkt ładowania z gniazdem.
+wish-socket-not = Chcieli Państwo gniazdo: żaden z dostępnych go nie ma, więc cena jest za punkt z kablem.
+wish-lead-met = Chcieli Państwo kabel na stałe: ta cena jest za punkt ładowania z kablem.
+wish-lead-not = Chcieli Państwo kabel na stałe: żaden z dostępnych go nie ma, więc cena jest za punkt z gniazdem.
+wish-follow-solar-met = Chcieli Państwo ładować najpierw z własnego słońca: ten punkt to potrafi.
+wish-follow-solar-not = Chcieli Państwo ładować najpierw z własnego słońca: ten punkt tego nie potrafi.
+wish-hold-back-met = Chcieli Państwo, żeby zwalniał, gdy dom zużywa dużo prądu: ten punkt to robi.
+wish-hold-back-not = Chcieli Państwo, żeby zwalniał, gdy dom zużywa dużo prądu: ten punkt tego nie potrafi.
+wish-steered-met = Punkt ładowania musi włączać sprzedawca prądu: sprawdzono, że ten działa z takimi taryfami.
+wish-steered-not = Punkt ładowania musi włączać sprzedawca prądu: nie wiadomo, czy ten działa z takimi taryfami.
+
 ## How long others usually take
-wait-network-operator = zwykle do dwóch tygodni na odpowiedź
-wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy, gdy potrzebne są prace
+wait-network-operator = formularz, odpowiedź zwykle po jednym do dziesięciu dniach roboczych
+wait-network-operator-visit = zwykle dwa do sześciu tygodni, zanim ktoś przyjedzie to obejrzeć
+wait-network-operator-upgrade = zwykle kilka tygodni na większy bezpiecznik główny
+wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy na prace przy kablu
 wait-supplier = zwykle od jednego do czterech tygodni na wizytę
 wait-landlord = tyle, ile trwa uzyskanie pisemnej zgody
 wait-neighbour = tyle, ile trwa uzyskanie pisemnej zgody

@@ -1,0 +1,81 @@
+//! What counts of all that was said: an answer whose question is no longer asked does not.
+
+use super::{CATALOGUE, Question};
+use crate::answers::{Answers, Given};
+use alloc::borrow::Cow;
+use alloc::vec::Vec;
+
+/// The answers without those whose question is not asked any more by what else was said; what leaves may take more with it.
+///
+/// What the installer recorded ([`Answers::recorded`]) stays, and so does what has no question of the homeowner's. What was
+/// sent and stored is not changed by this: it is done anew before each assessment. Repeated, it changes nothing more.
+#[must_use]
+pub fn counting(answers: &Answers) -> Cow<'_, Answers> {
+    let mut kept = Cow::Borrowed(answers);
+    loop {
+        let gone = |question: &&Question| {
+            !(question.asked)(&kept) && !kept.recorded.has(question.path) && (question.get)(&kept) != Given::Nothing
+        };
+        let gone: Vec<&Question> = CATALOGUE.iter().filter(gone).collect();
+        if gone.is_empty() {
+            return kept;
+        }
+        for question in gone {
+            let taken = (question.set)(kept.to_mut(), &Given::Nothing);
+            debug_assert!(taken, "{} can be taken back", question.id);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::{Answer, Count, HazardSign, HazardWhen, ParkingPlace, Set};
+
+    fn counted() -> Answers {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.parking.place = Answer::Known(ParkingPlace::DetachedGarage);
+        answers.outbuilding.board_there = Answer::Known(true);
+        answers.outbuilding.farm = Answer::Known(true);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers
+    }
+
+    #[test]
+    fn what_is_still_asked_stays_and_nothing_is_copied() {
+        let answers = counted();
+        assert!(matches!(counting(&answers), Cow::Borrowed(same) if *same == answers));
+    }
+
+    /// The meter was counted, and then somebody was not sure of a danger any more.
+    #[test]
+    fn a_danger_not_ruled_out_takes_back_what_was_seen_at_the_meter() {
+        let mut answers = counted();
+        answers.hazard.signs = Answer::NotSure;
+        assert!(counting(&answers).meter.fuse_carriers.is_not_asked());
+        answers.recorded = answers.recorded.with("meter.fuse_carriers");
+        assert_eq!(counting(&answers).meter.fuse_carriers, answers.meter.fuse_carriers, "the installer recorded it");
+    }
+
+    /// A board in an outbuilding was meant, and then the car stood on the drive after all.
+    #[test]
+    fn what_leaves_takes_along_what_hung_on_it() {
+        let mut answers = counted();
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        let left = counting(&answers);
+        assert!(left.outbuilding.board_there.is_not_asked() && left.outbuilding.farm.is_not_asked());
+        assert_eq!(left.meter.fuse_carriers, answers.meter.fuse_carriers);
+    }
+
+    #[test]
+    fn a_spark_of_last_year_empties_nothing() {
+        let mut answers = counted();
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Arcing]));
+        assert!(counting(&answers).meter.fuse_carriers.is_not_asked());
+        answers.hazard.when = Answer::Known(HazardWhen::LongAgo);
+        assert_eq!(counting(&answers).meter.fuse_carriers, answers.meter.fuse_carriers);
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Arcing, HazardSign::BareMetal]));
+        assert!(counting(&answers).meter.fuse_carriers.is_not_asked(), "bare metal stays until it was put right");
+    }
+}
