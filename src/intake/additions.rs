@@ -1,32 +1,35 @@
 //! `/api/enquiries/{client_key}/additions`: what a homeowner adds after sending, by a secret that opens this and nothing else.
 //!
 //! Two kinds of secret lead here: the one made with the enquiry, for photos alone, and the token of a link that asks for a
-//! few answers. Neither reads what was sent, neither deletes it, and whatever comes twice is there once.
+//! few answers. Neither reads what was sent, neither deletes it, and whatever comes twice is there once. A page that was opened by one
+//! holds no answers: it is told each time whether anybody may be sent to look at meter and board. A danger may always be added, by
+//! either secret, and never taken away.
 
 use super::error::Refusal;
 use super::reading::read_json;
 use super::service::ENQUIRY_BYTES;
 use super::store::{self, Receipt, json_of};
 use super::summary::{Summary, Urgency};
-use super::{Service, secret};
-use crate::answers::{Answers, Given};
+use super::{Service, said_by, secret};
+use crate::answers::{Answer, Answers, Given, Hazard, HazardWhen, Set};
 use crate::enquiry::{MOST_PHOTOS, Photo, is_hex};
-use crate::questions::{CATALOGUE, INSTALLERS, Question, question};
+use crate::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use serde::{Deserialize, Serialize};
-use sqlx::SqliteConnection;
 
 /// What a secret opens.
 #[derive(Serialize)]
 pub(super) struct Opened {
     reference: String,
     keep_until: String,
-    /// The questions it asks; photos may be added in any case.
+    /// The questions it asks that are still asked of this home; photos may be added in any case.
     questions: Vec<&'static str>,
+    /// Whether looking at meter, board and pipes is allowed: a danger is ruled out by all that is known now.
+    looks: bool,
 }
 
 /// What is added.
@@ -46,7 +49,7 @@ pub(super) async fn get(
     Path(client_key): Path<String>,
     headers: HeaderMap,
 ) -> Result<Json<Opened>, Refusal> {
-    opened(&service, &client_key, &headers).await.map(Json)
+    opened(&service, &client_key, &headers).await.map(|secret| Json(secret.opened))
 }
 
 pub(super) async fn post(
@@ -58,14 +61,21 @@ pub(super) async fn post(
     let opened = opened(&service, &client_key, &headers).await?;
     let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
     let additions: Additions = read_json(&json)?;
-    check(&additions, &opened.questions)?;
+    check(&additions, &opened.asks)?;
     // As for the enquiry itself: a page that is closed meanwhile does not cut this short.
-    let task = tokio::spawn(async move { add(&service, &client_key, &opened.questions, &additions).await });
+    let task = tokio::spawn(async move { add(&service, &client_key, &opened.asks, &additions).await });
     task.await.map_err(Refusal::ours)?.map(Json)
 }
 
+/// What these headers open, and what the link asked for when it was made: an answer that was seen before a danger became known is
+/// taken all the same.
+struct Secret {
+    opened: Opened,
+    asks: Vec<&'static str>,
+}
+
 /// What the secret in these headers opens.
-async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Result<Opened, Refusal> {
+async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Result<Secret, Refusal> {
     let said = secret::bearer(headers).ok_or(Refusal::LinkOpensNothing)?;
     let found: Option<(String, String, Option<String>)> = sqlx::query_as(
         "SELECT reference, keep_until, addition_hash FROM enquiries WHERE client_key = ? AND keep_until >= ?",
@@ -76,24 +86,31 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
     .await?;
     // That there is no such enquiry is not told apart from a secret that is not its own.
     let (reference, keep_until, addition_hash) = found.ok_or(Refusal::LinkOpensNothing)?;
-    if addition_hash.is_some_and(|kept| secret::opens(said, &kept)) {
-        return Ok(Opened { reference, keep_until, questions: Vec::new() });
-    }
+    let own = addition_hash.is_some_and(|kept| secret::opens(said, &kept));
     let questions: Option<String> =
         sqlx::query_scalar("SELECT questions FROM links WHERE client_key = ? AND token_hash = ?")
             .bind(client_key)
             .bind(secret::hash_of(said))
             .fetch_optional(&service.pool)
             .await?;
-    let questions = questions.ok_or(Refusal::LinkOpensNothing)?;
-    let questions = questions.split(' ').filter_map(question).map(|Question { id, .. }| *id).collect();
-    Ok(Opened { reference, keep_until, questions })
+    let questions = if own { String::new() } else { questions.ok_or(Refusal::LinkOpensNothing)? };
+    let questions: Vec<&Question> = questions.split(' ').filter_map(question).collect();
+    let now = said_by::latest_of(&mut *service.pool.acquire().await?, client_key).await?;
+    let asked = questions.iter().filter(|question| (question.asked)(&now)).map(|question| question.id);
+    let opened = Opened { reference, keep_until, questions: asked.collect(), looks: may_look(&now) };
+    Ok(Secret { opened, asks: questions.iter().map(|question| question.id).collect() })
+}
+
+/// The questions of a danger, which may always be told.
+fn is_of_danger(question: &Question) -> bool {
+    question.place == Place::First
 }
 
 /// Nothing but what was asked for, and photos that can be listed.
 fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     let Additions { answers, photos, photo_sizes } = additions;
-    let others = CATALOGUE.iter().chain(INSTALLERS).filter(|question| !questions.contains(&question.id));
+    let others = CATALOGUE.iter().chain(INSTALLERS);
+    let others = others.filter(|question| !questions.contains(&question.id) && !is_of_danger(question));
     if let Some(other) = others.into_iter().find(|question| (question.get)(answers) != Given::Nothing) {
         let may =
             if questions.is_empty() { "photos alone".into() } else { format!("answers to {}", questions.join(", ")) };
@@ -118,7 +135,7 @@ async fn add(
     additions: &Additions,
 ) -> Result<Receipt, Refusal> {
     let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
-    let answers = latest_answers(&mut transaction, client_key).await?;
+    let answers = said_by::latest_of(&mut transaction, client_key).await?;
     let merged = merged(&answers, &additions.answers, questions);
     let mut news = merged != answers;
     if news {
@@ -180,33 +197,37 @@ async fn add(
 /// The answers with those put in that were asked for and given.
 fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Answers {
     let mut merged = answers.clone();
+    add_danger(&mut merged.hazard, &given.hazard);
     for question in questions.iter().filter_map(|id| question(id)) {
         match (question.get)(given) {
             Given::Nothing => {}
             // It was read by the same door: it is allowed.
             said => {
                 (question.set)(&mut merged, &said);
+                merged.recorded = merged.recorded.without(question.path);
             }
         }
     }
     merged
 }
 
-/// The answers that count now: corrected ones where there are any.
-pub(super) async fn latest_answers(connection: &mut SqliteConnection, client_key: &str) -> Result<Answers, Refusal> {
-    let corrected: Option<String> =
-        sqlx::query_scalar("SELECT answers FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
-            .bind(client_key)
-            .fetch_optional(&mut *connection)
-            .await?;
-    if let Some(json) = corrected {
-        return serde_json::from_str(&json).map_err(Refusal::ours);
+/// A danger that was found is put beside what was known of one, of now and with its place; what was known of it stays. Whoever is
+/// not sure any more takes the all-clear back.
+fn add_danger(known: &mut Hazard, found: &Hazard) {
+    if found.signs.is_not_sure() && known.signs == Answer::Known(Set::NONE) {
+        known.signs = Answer::NotSure;
     }
-    let record: Option<String> = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
-        .bind(client_key)
-        .fetch_optional(&mut *connection)
-        .await?;
-    Ok(store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?.payload.answers)
+    let Some(signs) = found.counting().filter(|signs| !signs.is_empty()) else { return };
+    let before = known.counting().unwrap_or(Set::NONE);
+    if signs.iter().all(|sign| before.has(sign)) {
+        return;
+    }
+    known.signs = Answer::Known(signs.iter().fold(before, Set::with));
+    known.when = Answer::Known(HazardWhen::Now);
+    if found.place.known().is_some() {
+        known.place = found.place;
+    }
+    known.found_at = found.found_at;
 }
 
 /// The photos that came later, with their sizes, in the order in which they were listed.

@@ -1,14 +1,15 @@
-//! Every kept enquiry assessed again by the prices that are published now: after a change of rates the list says what a job costs today.
+//! Every kept enquiry assessed again by the prices that are published now: after a change of rates the list says what a job costs today,
+//! and after a change of the engine all of it is of one making.
 //!
 //! A page of enquiries at a time is read, worked on all cores, and written in one transaction: memory stays flat, and what stops in
 //! between is done again from the start without harm.
 
 use super::Service;
 use super::error::Refusal;
+use super::said_by::{self, Change};
 use super::store::{self, json_of};
 use super::summary::{Summary, Urgency};
-use crate::answers::Answers;
-use crate::assessment::{Assessment, assess};
+use crate::assessment::{Assessment, ENGINE, assess};
 use crate::config::Config;
 use rayon::prelude::*;
 
@@ -26,8 +27,8 @@ pub struct Progress {
     pub left: u64,
 }
 
-/// One kept enquiry: its key, its record, and the latest correction's number and answers.
-type Kept = (String, String, Option<i64>, Option<String>);
+/// One kept enquiry: its key, its record, and the latest correction's number.
+type Kept = (String, String, Option<i64>);
 
 /// Assesses every kept enquiry again, its latest corrected answers where there are any.
 ///
@@ -37,26 +38,59 @@ pub async fn assess_again(service: &Service, mut told: impl FnMut(Progress)) -> 
     run(service, &mut told).await.map_err(|refusal| refusal.to_string())
 }
 
+/// Assesses every kept enquiry again where another version of the engine did so last; `None` where it was this one.
+///
+/// # Errors
+/// The database's, in words for a log.
+pub(super) async fn catch_up(service: &Service) -> Result<Option<Progress>, String> {
+    let last: Option<String> = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'engine'")
+        .fetch_optional(&service.pool)
+        .await
+        .map_err(|why| why.to_string())?;
+    if last.as_deref() == Some(ENGINE) {
+        return Ok(None);
+    }
+    let progress = assess_again(service, |_| {}).await?;
+    sqlx::query(
+        "INSERT INTO settings (name, value) VALUES ('engine', ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+    )
+    .bind(ENGINE)
+    .execute(&service.pool)
+    .await
+    .map_err(|why| why.to_string())?;
+    Ok(Some(progress))
+}
+
 async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progress, Refusal> {
     let of: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
     let mut progress = Progress { of: of.unsigned_abs(), ..Progress::default() };
     let mut after = String::new();
     loop {
         let page: Vec<Kept> = sqlx::query_as(
-            "SELECT client_key, record, c.id, c.answers FROM enquiries
-             LEFT JOIN corrections c USING (client_key)
-             WHERE client_key > ? AND c.id IS (SELECT max(id) FROM corrections l WHERE l.client_key = enquiries.client_key)
-             ORDER BY client_key LIMIT ?",
+            "SELECT client_key, record,
+               (SELECT max(id) FROM corrections c WHERE c.client_key = enquiries.client_key)
+             FROM enquiries WHERE client_key > ? ORDER BY client_key LIMIT ?",
         )
         .bind(&after)
         .bind(PAGE)
         .fetch_all(&service.pool)
         .await?;
         let Some((last, ..)) = page.last() else { return Ok(progress) };
+        let changed: Vec<(String, String, String)> = sqlx::query_as(
+            "SELECT client_key, said_by, answers FROM corrections WHERE client_key > ? AND client_key <= ? ORDER BY id",
+        )
+        .bind(&after)
+        .bind(last)
+        .fetch_all(&service.pool)
+        .await?;
         after.clone_from(last);
         let published = std::sync::Arc::clone(&service.config);
         let worked = tokio::task::spawn_blocking(move || {
-            page.into_par_iter().map(|kept| work(kept, &published.config)).collect::<Vec<_>>()
+            let changes = |key: &str| {
+                let its = changed.iter().filter(move |(other, ..)| other == key);
+                its.map(|(_, said_by, answers)| said_by::change(said_by, answers)).collect::<Result<Vec<_>, _>>().ok()
+            };
+            page.into_par_iter().map(|kept| work(changes(&kept.0)?, kept, &published.config)).collect::<Vec<_>>()
         })
         .await
         .map_err(Refusal::ours)?;
@@ -67,13 +101,18 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
                 continue;
             };
             progress.done += 1;
-            sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
-                .bind(summary)
-                .bind(urgency.gravity)
-                .bind(urgency.weight)
-                .bind(&key)
-                .execute(&mut *transaction)
-                .await?;
+            // What was corrected meanwhile is newer than this.
+            sqlx::query(
+                "UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?
+                   AND (SELECT max(id) FROM corrections c WHERE c.client_key = enquiries.client_key) IS ?",
+            )
+            .bind(summary)
+            .bind(urgency.gravity)
+            .bind(urgency.weight)
+            .bind(&key)
+            .bind(correction)
+            .execute(&mut *transaction)
+            .await?;
             // What the homeowner was shown stays in the record; form and service have no longer the same prices to compare.
             let statement = match correction {
                 Some(_) => "UPDATE corrections SET assessment = ? WHERE client_key = ? AND id = ?",
@@ -99,12 +138,9 @@ struct Again {
     urgency: Urgency,
 }
 
-fn work((key, record, correction, corrected): Kept, config: &Config) -> Option<Again> {
+fn work(changes: Vec<Change>, (key, record, correction): Kept, config: &Config) -> Option<Again> {
     let payload = store::read(record.as_bytes()).ok()?.payload;
-    let answers: Answers = match corrected {
-        Some(json) => serde_json::from_str(&json).ok()?,
-        None => payload.answers,
-    };
+    let answers = said_by::latest(&payload.answers, changes);
     let assessment: Assessment = assess(&answers, config);
     Some(Again {
         key,
@@ -163,5 +199,12 @@ mod tests {
         let own = stored("SELECT own_assessment FROM enquiries WHERE client_key = ?", keys[1].clone()).await;
         let changed = stored("SELECT assessment FROM corrections WHERE client_key = ?", keys[0].clone()).await;
         assert_eq!((own.config.as_str(), changed.config.as_str()), ("dearer", "dearer"));
+
+        sqlx::query("INSERT INTO settings (name, value) VALUES ('engine', '0.0.1')")
+            .execute(&service.pool)
+            .await
+            .unwrap();
+        assert_eq!(catch_up(&service).await.unwrap(), Some(progress), "another engine did it last");
+        assert_eq!(catch_up(&service).await.unwrap(), None, "and now this one");
     }
 }

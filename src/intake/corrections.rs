@@ -1,12 +1,12 @@
 //! What the installer changes: answers corrected after a call, kept beside the original and assessed again; and "handled".
 
-use super::Service;
 use super::detail::{self, Detail};
 use super::error::Refusal;
 use super::reading::read_json;
 use super::service::ENQUIRY_BYTES;
 use super::store::{self, json_of};
 use super::summary::{Summary, Urgency};
+use super::{Service, said_by};
 use crate::answers::Answers;
 use axum::Json;
 use axum::body::Bytes;
@@ -33,6 +33,9 @@ pub(super) async fn put(
         .fetch_optional(&service.pool)
         .await?;
     let enquiry = store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?;
+    let mut changes = said_by::changes_of(&mut *service.pool.acquire().await?, &client_key).await?;
+    changes.push(said_by::Change { by_installer: true, answers });
+    let answers = said_by::latest(&enquiry.payload.answers, changes);
     let assessment = store::assess_apart(&service, answers.clone())
         .await
         .ok_or_else(|| Refusal::ours("the engine gave up on corrected answers"))?;

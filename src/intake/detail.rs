@@ -2,7 +2,7 @@
 
 use super::Service;
 use super::error::Refusal;
-use super::{additions, store};
+use super::{additions, said_by, store};
 use crate::answers::Answers;
 use crate::assessment::Assessment;
 use crate::enquiry::{Enquiry, Reference};
@@ -28,6 +28,7 @@ struct Corrected {
     at: String,
     /// `installer`, or `homeowner` where they came by a link.
     said_by: String,
+    /// All of them, with what the installer recorded marked.
     answers: Answers,
     assessment: Assessment,
 }
@@ -66,16 +67,16 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
         own_assessment = store::assess_apart(service, enquiry.payload.answers.clone()).await;
     }
 
-    let latest: Option<(String, String, String, String)> = sqlx::query_as(
-        "SELECT at, said_by, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1",
-    )
-    .bind(&client_key)
-    .fetch_optional(&service.pool)
-    .await?;
+    let latest: Option<(String, String, String)> =
+        sqlx::query_as("SELECT at, said_by, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
+            .bind(&client_key)
+            .fetch_optional(&service.pool)
+            .await?;
     let corrected = match latest {
         None => None,
-        Some((at, said_by, answers, assessment)) => {
-            let answers: Answers = serde_json::from_str(&answers).map_err(Refusal::ours)?;
+        Some((at, said_by, assessment)) => {
+            let changes = said_by::changes_of(&mut *service.pool.acquire().await?, &client_key).await?;
+            let answers = said_by::latest(&enquiry.payload.answers, changes);
             let assessment = match readable(&assessment) {
                 Some(assessment) => Some(assessment),
                 None => store::assess_apart(service, answers.clone()).await,

@@ -5,8 +5,8 @@
 use super::error::{Field, Refusal};
 use super::reading::read_json;
 use super::service::ENQUIRY_BYTES;
-use super::{Service, additions, secret};
-use crate::questions::{Question, question};
+use super::{Service, said_by, secret};
+use crate::questions::{Place, Question, may_look, question};
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
@@ -31,6 +31,11 @@ pub(super) struct Link {
     keep_until: String,
 }
 
+/// Whether whoever is asked this has to look at meter, board or pipes.
+fn sends_to_look(question: &Question) -> bool {
+    matches!(question.place, Place::Meter | Place::Board | Place::Pipes)
+}
+
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -42,14 +47,16 @@ pub(super) async fn post(
         return Err(Refusal::field("questions", format!("it may name 1 to {MOST_QUESTIONS} questions")));
     }
     let mut connection = service.pool.acquire().await?;
-    let answers = additions::latest_answers(&mut connection, &client_key).await?;
+    let answers = said_by::latest_of(&mut connection, &client_key).await?;
     let problems: Vec<Field> = questions
         .iter()
         .enumerate()
         .filter_map(|(at, id)| {
             let why = match question(id) {
                 None => "there is no such question",
-                // Nobody is sent to look at what this home is not asked about, the meter beside a hazard least of all.
+                Some(known) if sends_to_look(known) && !may_look(&answers) => {
+                    "nobody is sent to look there while a danger is known or not ruled out"
+                }
                 Some(known) if !(known.asked)(&answers) => {
                     "this is not asked of this home, by what was answered so far"
                 }

@@ -26,6 +26,7 @@ mod photos;
 mod picture;
 mod plain_page;
 mod reading;
+mod said_by;
 mod secret;
 mod serve;
 mod service;

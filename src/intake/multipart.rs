@@ -20,7 +20,7 @@ use axum::http::StatusCode;
 use sha2::{Digest, Sha256};
 
 /// The fields that a form may hold.
-const FIELDS: [&str; 14] = [
+const FIELDS: [&str; 15] = [
     "name",
     "telephone",
     "email",
@@ -29,6 +29,7 @@ const FIELDS: [&str; 14] = [
     "note",
     "postcode",
     "hazard",
+    "hazard-when",
     "hazard-place",
     "consent",
     "summary",
@@ -130,8 +131,8 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
             said.hazards.push(text.to_owned());
             return Ok(());
         }
-        "postcode" | "hazard-place" if text.is_empty() => return Ok(()),
-        "postcode" | "hazard-place" => return answer(&mut said.answers, name, text),
+        "postcode" | "hazard-when" | "hazard-place" if text.is_empty() => return Ok(()),
+        "postcode" | "hazard-when" | "hazard-place" => return answer(&mut said.answers, name, text),
         "client_key" if text.is_empty() => return Ok(()),
         "client_key" if is_hex(text, 32) => {
             said.client_key = Some(text.to_owned());
@@ -283,7 +284,9 @@ mod tests {
     #[test]
     fn the_fields_that_are_questions_are_of_the_catalogue() {
         let mut answers = Answers::default();
-        for (id, text) in [("postcode", "ZZ1"), ("hazard-place", "meter"), ("hazard-place", "not-sure")] {
+        for (id, text) in
+            [("postcode", "ZZ1"), ("hazard-when", "long-ago"), ("hazard-place", "meter"), ("hazard-place", "not-sure")]
+        {
             answer(&mut answers, id, text).unwrap();
             assert_ne!((known(id).get)(&answers), Given::Nothing);
         }

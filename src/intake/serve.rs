@@ -1,5 +1,6 @@
 //! Starts the service: opens its folder, binds its address, says where the pages are, and stops in good order.
 
+use super::again::{Progress, catch_up};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
 use super::password::{self, PasswordError, draw_password, set_password};
@@ -112,15 +113,27 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
 
     let (serving, stopped) = tokio::sync::watch::channel(());
     let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
+    let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
     let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, router).with_graceful_shutdown(stop).await?;
     // A pass that is under way is let end, so that the database closes with nothing half-done.
     drop(serving);
+    // What is cut off here begins anew with the next start.
+    catching_up.abort();
     if let Err(why) = tidying.await {
         tracing::error!(error = %why, "tidying ended badly");
     }
     service.close().await;
     Ok(())
+}
+
+/// Assesses what an earlier engine kept, while the service runs already.
+async fn catch_up_in_peace(service: Service) {
+    match catch_up(&service).await {
+        Ok(None) => {}
+        Ok(Some(Progress { of, done, left })) => tracing::info!(of, done, left, "assessed again by this version"),
+        Err(why) => tracing::error!(error = %why, "kept enquiries could not be assessed again"),
+    }
 }
 
 /// Marks a new folder as the demo's or as real, and refuses to take one for the other.

@@ -3,6 +3,7 @@
 use super::Service;
 use super::error::Refusal;
 use super::reading::read_json;
+use super::said_by;
 use super::summary::{Summary, Urgency};
 use crate::answers::Answers;
 use crate::assessment::{Assessment, assess};
@@ -61,7 +62,9 @@ pub(super) async fn receive(
     }
     let record = str::from_utf8(json).map_err(|why| Refusal::NotJson(why.to_string()))?;
     let payload = &enquiry.payload;
-    let own = assess_apart(service, payload.answers.clone()).await;
+    // Which answers an installer recorded is not a stranger's to say.
+    let said = said_by::latest(&payload.answers, []);
+    let own = assess_apart(service, said).await;
     let shown = own.as_ref().or(payload.assessment.as_ref());
     let urgency = Urgency::of(shown);
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;

@@ -17,6 +17,8 @@ pub(super) struct Summary {
     postcode: Option<String>,
     complexity: Complexity,
     reasons: Vec<Reason>,
+    /// On what the class holds, by code.
+    settle: Vec<String>,
     band: Option<Band>,
     no_band: Option<NoBand>,
     invented: bool,
@@ -47,6 +49,7 @@ impl Summary {
             postcode: answers.home.postcode.known().map(|postcode| postcode.outward().to_owned()),
             complexity: assessment.map_or(Complexity::LookFirst, |assessment| assessment.complexity),
             reasons: assessment.map(|assessment| assessment.reasons.clone()).unwrap_or_default(),
+            settle: assessment.map(|assessment| assessment.settle.clone()).unwrap_or_default(),
             band: assessment.and_then(|assessment| assessment.band),
             no_band: assessment.map_or(Some(NoBand::LookFirst), |assessment| assessment.no_band),
             invented: assessment.is_some_and(|assessment| assessment.invented),
@@ -71,20 +74,26 @@ impl Summary {
     }
 }
 
-/// What the list is sorted by, least first: gravest complexity, then heaviest flag.
+/// What the list is sorted by, least first: gravest complexity, then what is settled before what is not, then heaviest flag.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Urgency {
     pub(super) gravity: i64,
     pub(super) weight: i64,
 }
 
+/// More than any weight of a flag.
+const UNSETTLED: i64 = 10;
+
 impl Urgency {
     pub(super) fn of(assessment: Option<&Assessment>) -> Self {
         let Some(assessment) = assessment else { return Self { gravity: 0, weight: 0 } };
         let heaviest = assessment.flags.iter().map(|flag| flag.weight).min();
+        let weight = heaviest.map_or(Weight::ALL.len() as i64, |weight| i64::from(weight.place()));
+        // A class that rests on something stands below those of its class that don't; where somebody looks first all does.
+        let rests = assessment.complexity != Complexity::LookFirst && !assessment.settle.is_empty();
         Self {
-            gravity: i64::from(Complexity::LookFirst.place()) - i64::from(assessment.complexity.place()),
-            weight: heaviest.map_or(Weight::ALL.len() as i64, |weight| i64::from(weight.place())),
+            gravity: i64::from(assessment.complexity.in_a_list()),
+            weight: weight + if rests { UNSETTLED } else { 0 },
         }
     }
 }
@@ -99,6 +108,8 @@ mod tests {
     fn assessment(complexity: Complexity, weights: &[Weight]) -> Assessment {
         let mut assessment = crate::assess(&Answers::default(), &demo_config());
         assessment.complexity = complexity;
+        let settled_first = weights.iter().filter(|weight| **weight == Weight::SettleBeforeBooking);
+        assessment.settle = settled_first.map(|weight| weight.word().into()).collect();
         assessment.flags = weights
             .iter()
             .map(|weight| Raised {
@@ -107,6 +118,7 @@ mod tests {
                 probability: Probability::CERTAIN,
                 evidence: Vec::new(),
                 source: String::new(),
+                usual: false,
             })
             .collect();
         assessment
@@ -123,6 +135,8 @@ mod tests {
             of(Complexity::MoreInvolved, &[Weight::Stop]),
             of(Complexity::Straightforward, &[Weight::WorthKnowing]),
             of(Complexity::Straightforward, &[]),
+            of(Complexity::Straightforward, &[Weight::SettleBeforeBooking]),
+            of(Complexity::NotCovered, &[Weight::Stop]),
         ];
         assert!(in_order.is_sorted_by(|a, b| a < b), "{in_order:?}");
     }

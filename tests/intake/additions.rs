@@ -178,3 +178,59 @@ async fn a_link_goes_with_its_enquiry() {
     assert_eq!((house.count("enquiries").await, house.count("links").await), (0, 0));
     assert_eq!(open(&house, &token).await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn what_is_found_on_looking_later_is_added_by_either_secret_and_ends_the_looking() {
+    for by_link in [true, false] {
+        let (house, cookie) = house_with_one().await;
+        let link = token(&house, &cookie, json!(["fuse-carriers", "tenure"])).await;
+        let secret = if by_link { link.as_str() } else { PHOTO_SECRET };
+        assert_eq!(open(&house, secret).await.json()["looks"], true);
+        let found = json!({ "answers": { "hazard":
+            { "signs": ["discolouration"], "place": "board", "when": "now", "found_at": "board" } } });
+        for _ in 0..2 {
+            let taken = add(&house, secret, found.clone()).await;
+            assert_eq!(taken.status, StatusCode::OK, "{}", String::from_utf8_lossy(&taken.bytes));
+        }
+        assert_eq!(house.count("corrections").await, 1, "what comes twice is there once");
+        let opened = open(&house, &link).await.json();
+        assert_eq!(
+            (&opened["looks"], &opened["questions"]),
+            (&json!(false), &json!([])),
+            "nothing more is asked beside a danger"
+        );
+        assert_eq!(open(&house, PHOTO_SECRET).await.json()["looks"], false);
+        let now = detail(&house, &cookie).await;
+        assert_eq!(now["corrected"]["answers"]["hazard"], found["answers"]["hazard"]);
+        assert_eq!(now["corrected"]["assessment"]["complexity"], "look-first");
+        assert_eq!(now["corrected"]["assessment"]["flags"][0]["code"], "hazard-seen");
+        assert_eq!(now["handled"], false, "the installer is told");
+
+        // It is not taken away by saying that there is nothing, nor does another sign replace it.
+        let nothing = json!({ "answers": { "hazard": { "signs": [] } } });
+        assert_eq!(add(&house, secret, nothing).await.status, StatusCode::OK);
+        let another = json!({ "answers": { "hazard": { "signs": ["buzzing"], "place": "meter", "when": "now" } } });
+        assert_eq!(add(&house, secret, another).await.status, StatusCode::OK);
+        let now = detail(&house, &cookie).await;
+        assert_eq!(now["corrected"]["answers"]["hazard"]["signs"], json!(["buzzing", "discolouration"]));
+
+        // A question of the meter can't be asked any more; an answer that was seen before is taken all the same.
+        let refused = make_link(&house, &cookie, json!(["head-conductors"])).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+        let seen_before = json!({ "answers": { "meter": { "fuse_carriers": 1 } } });
+        assert_eq!(add(&house, &link, seen_before).await.status, StatusCode::OK);
+        let last = detail(&house, &cookie).await;
+        assert_eq!(last["corrected"]["answers"]["meter"], json!({ "fuse_carriers": 1 }));
+    }
+}
+
+#[tokio::test]
+async fn whoever_is_not_sure_any_more_is_not_sent_to_look() {
+    let (house, cookie) = house_with_one().await;
+    let unsure = json!({ "answers": { "hazard": { "signs": "not-sure" } } });
+    assert_eq!(add(&house, PHOTO_SECRET, unsure).await.status, StatusCode::OK);
+    assert_eq!(open(&house, PHOTO_SECRET).await.json()["looks"], false);
+    let now = detail(&house, &cookie).await;
+    assert_eq!(now["corrected"]["answers"]["hazard"]["signs"], "not-sure");
+    assert_eq!(now["corrected"]["assessment"]["complexity"], "look-first");
+}

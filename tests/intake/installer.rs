@@ -209,7 +209,9 @@ async fn corrected_answers_are_assessed_again_and_the_original_stays() {
     let answered = house.put_as(&cookie, &format!("{path}/answers"), json!({ "answers": answers })).await;
     assert_eq!(answered.status, StatusCode::OK);
     let detail = answered.json();
-    assert_eq!(detail["corrected"]["answers"], serde_json::to_value(&answers).unwrap());
+    let mut recorded = serde_json::to_value(&answers).unwrap();
+    recorded["recorded"] = json!(["hazard.signs"]);
+    assert_eq!(detail["corrected"]["answers"], recorded, "and it is kept that the installer said so");
     assert_eq!(detail["corrected"]["assessment"]["complexity"], "look-first");
     assert_eq!(detail["enquiry"]["payload"]["answers"], serde_json::to_value(enquiry(1).payload.answers).unwrap());
     assert_eq!(house.get_as(&cookie, &path).await.json(), detail);

@@ -3,6 +3,7 @@
 mod additions;
 mod command;
 mod durability;
+mod earlier;
 mod forms;
 mod hostile;
 mod house;

@@ -3,7 +3,7 @@
 use crate::house::House;
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
-use presurvey::config::demo_config;
+use presurvey::config::{FORMAT, demo_config};
 
 async fn house_with_pages() -> (House, tempfile::TempDir) {
     let built = tempfile::tempdir().unwrap();
@@ -71,9 +71,16 @@ async fn pages_run_under_a_strict_policy_and_only_the_page_for_frames_may_be_fra
 #[tokio::test]
 async fn the_config_is_not_sent_twice_to_who_has_it() {
     let house = House::new().await;
-    let first = house.get("/api/config").await;
-    assert_eq!(first.bytes, serde_json::to_vec(&demo_config()).unwrap());
-    let request = Request::get("/api/config").header(header::IF_NONE_MATCH, &first.headers[header::ETAG]);
-    let again = house.send(request.body(Body::empty()).unwrap()).await;
-    assert_eq!((again.status, again.bytes.len()), (StatusCode::NOT_MODIFIED, 0));
+    let in_format_1 = serde_json::to_vec(&demo_config().in_format_1()).unwrap();
+    let whole = serde_json::to_vec(&demo_config()).unwrap();
+    // A form says which format it reads; one that was copied before there was a second says nothing.
+    for (accept, bytes) in [("*/*", in_format_1), (FORMAT, whole)] {
+        let get = || Request::get("/api/config").header(header::ACCEPT, accept);
+        let first = house.send(get().body(Body::empty()).unwrap()).await;
+        assert_eq!(first.bytes, bytes);
+        assert_eq!(first.headers[header::VARY], "accept");
+        let again = get().header(header::IF_NONE_MATCH, &first.headers[header::ETAG]);
+        let again = house.send(again.body(Body::empty()).unwrap()).await;
+        assert_eq!((again.status, again.bytes.len()), (StatusCode::NOT_MODIFIED, 0));
+    }
 }

@@ -201,7 +201,8 @@ mod tests {
     fn every_complexity_is_among_them() {
         let config = demo_config();
         let found: Vec<Complexity> = (0..HOMES.len()).map(|at| assess(&home(at).answers, &config).complexity).collect();
-        for complexity in Complexity::ALL {
+        // All their postcodes are of an area that does not exist and that the demo's installer covers.
+        for complexity in Complexity::ALL.iter().filter(|complexity| **complexity != Complexity::NotCovered) {
             assert!(found.contains(complexity), "{} is missing among {found:?}", complexity.word());
         }
     }

@@ -1,0 +1,114 @@
+//! What earlier versions stored and handed out goes on working: a data folder of 0.1.0, a link of then, what a form of then sends.
+
+use crate::house::{House, enquiry};
+use axum::body::Body;
+use axum::http::{Request, StatusCode, header};
+use presurvey::config::demo_config;
+use presurvey::intake::{Service, app, assess_again};
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+
+fn kept(of: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/earlier/0.1.0").join(of)
+}
+
+/// The service in a copy of what 0.1.0 kept.
+async fn house_of_then() -> House {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::copy(kept("data/presurvey.sqlite"), folder.path().join("presurvey.sqlite")).unwrap();
+    let photo = "photos/a31f4b735bf160a7618c24a28bacc2ca";
+    std::fs::create_dir_all(folder.path().join(photo)).unwrap();
+    for file in std::fs::read_dir(kept("data").join(photo)).unwrap() {
+        let file = file.unwrap();
+        std::fs::copy(file.path(), folder.path().join(photo).join(file.file_name())).unwrap();
+    }
+    let service = Service::open(folder.path(), &demo_config(), None, true).await.unwrap();
+    House { router: app(service.clone()), service, folder }
+}
+
+const CORRECTED: &str = "/api/installer/enquiries/b35d866e2556d6d96d00d46a1262f40e";
+const NOT_SURE: &str = "/api/installer/enquiries/a31f4b735bf160a7618c24a28bacc2ca";
+
+#[tokio::test]
+async fn every_enquiry_opens_with_its_photo_and_is_of_todays_making_once_assessed_again() {
+    let house = house_of_then().await;
+    let cookie = house.sign_in().await;
+    let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
+    assert_eq!(list["enquiries"].as_array().unwrap().len(), 3);
+    let before = house.get_as(&cookie, NOT_SURE).await.json();
+    assert_eq!(before["own_assessment"]["complexity"], "depends-on-others", "as it was kept");
+    let progress = assess_again(&house.service, |_| {}).await.unwrap();
+    assert_eq!((progress.done, progress.left), (3, 0));
+    let after = house.get_as(&cookie, NOT_SURE).await.json();
+    assert_eq!(after["own_assessment"]["complexity"], "look-first", "a danger that is not ruled out");
+    assert_eq!(after["enquiry"], before["enquiry"], "what was sent stays as it was");
+    let photo = after["photos_arrived"][0].as_str().unwrap();
+    let bytes = house.get_as(&cookie, &format!("{NOT_SURE}/photos/{photo}")).await.bytes;
+    assert_eq!(crate::house::sha256(&bytes), photo);
+    let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
+    let classes: Vec<&Value> = list["enquiries"].as_array().unwrap().iter().map(|row| &row["complexity"]).collect();
+    assert!(classes.contains(&&json!("look-first")), "{classes:?}");
+}
+
+#[tokio::test]
+async fn who_said_what_is_read_from_the_corrections_of_then() {
+    let house = house_of_then().await;
+    let cookie = house.sign_in().await;
+    let detail = house.get_as(&cookie, CORRECTED).await.json();
+    let answers = &detail["corrected"]["answers"];
+    assert_eq!(answers["recorded"], json!(["home.age", "board.maker", "operator.asked_on"]), "{answers}");
+    assert_eq!((&answers["home"]["age"], &answers["meter"]["carrier_rating"]), (&json!("1930-1966"), &json!(80.0)));
+    // Corrected again by the page of today it stays so.
+    let mut answers = answers.clone();
+    answers["board"]["spare_ways"] = json!("one");
+    let body = json!({ "answers": answers });
+    let detail = house.put_as(&cookie, &format!("{CORRECTED}/answers"), body).await.json();
+    let recorded = &detail["corrected"]["answers"]["recorded"];
+    assert_eq!(*recorded, json!(["home.age", "board.spare_ways", "board.maker", "operator.asked_on"]));
+}
+
+#[tokio::test]
+async fn a_link_that_was_handed_out_opens_and_takes_what_it_asked_for() {
+    let house = house_of_then().await;
+    let link: Value = serde_json::from_slice(&std::fs::read(kept("data/link.json")).unwrap()).unwrap();
+    let fragment = link["fragment"].as_str().unwrap().strip_prefix("presurvey-link=").unwrap();
+    let (key, secret) = fragment.split_once('.').unwrap();
+    let at = format!("/api/enquiries/{key}/additions");
+    let bearer = format!("Bearer {secret}");
+    let request = Request::get(&at).header(header::AUTHORIZATION, &bearer);
+    let opened = house.send(request.body(Body::empty()).unwrap()).await;
+    assert_eq!(opened.status, StatusCode::OK);
+    assert_eq!(opened.json()["questions"], json!(["carrier-rating", "switch-after"]));
+    assert_eq!(opened.json()["looks"], true, "nothing was noticed in this home");
+    let added = json!({ "answers": { "meter": { "switch_after": true } } }).to_string();
+    let request = Request::post(&at).header(header::AUTHORIZATION, &bearer);
+    let taken = house.send(request.body(added.into()).unwrap()).await;
+    assert_eq!(taken.status, StatusCode::OK, "{}", String::from_utf8_lossy(&taken.bytes));
+    let cookie = house.sign_in().await;
+    let detail = house.get_as(&cookie, CORRECTED).await.json();
+    assert_eq!(detail["corrected"]["answers"]["meter"]["switch_after"], true);
+}
+
+#[tokio::test]
+async fn an_assessment_that_cannot_be_read_refuses_no_enquiry_and_is_worked_out_again() {
+    let house = House::new().await;
+    let cookie = house.sign_in().await;
+    let whole = serde_json::to_value(enquiry(1)).unwrap();
+    assert!(whole["payload"]["assessment"]["labour"].is_number());
+    let spoilt: [fn(&mut Value); 5] = [
+        |assessment| drop(assessment.as_object_mut().unwrap().remove("labour")),
+        |assessment| assessment["complexity"] = json!("a word of another version"),
+        |assessment| assessment["a field of another version"] = json!(1),
+        |assessment| *assessment = json!([1, "two"]),
+        |assessment| *assessment = json!("none"),
+    ];
+    for (number, spoil) in spoilt.into_iter().enumerate() {
+        let mut sent = serde_json::to_value(enquiry(number as u64 + 1)).unwrap();
+        spoil(&mut sent["payload"]["assessment"]);
+        let answered = house.post(sent.to_string()).await;
+        assert_eq!(answered.status, StatusCode::CREATED, "{number}: {}", String::from_utf8_lossy(&answered.bytes));
+        let detail = house.get_as(&cookie, &format!("/api/installer/enquiries/{:032x}", number + 1)).await.json();
+        assert_eq!(detail["own_assessment"]["complexity"], whole["payload"]["assessment"]["complexity"], "{number}");
+    }
+    assert_eq!(house.count("enquiries").await, 5);
+}
