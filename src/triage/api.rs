@@ -49,6 +49,8 @@ struct Summary {
     complexity: Complexity,
     #[serde(default)]
     reasons: Vec<Reason>,
+    #[serde(default)]
+    settle: Vec<String>,
     band: Option<Band>,
     #[serde(default)]
     invented: bool,
@@ -88,6 +90,7 @@ impl From<Summary> for Row {
             received: summary.received,
             complexity: summary.complexity,
             reasons: summary.reasons,
+            rests: !summary.settle.is_empty(),
             flags: summary
                 .top_flags
                 .into_iter()

@@ -112,11 +112,13 @@ mod tests {
             probability: Probability::CERTAIN,
             evidence: Vec::new(),
             source: String::new(),
+            usual: false,
         });
         after.gates = vec![Gate {
             who: Gatekeeper::Landlord,
             probability: Probability::CERTAIN,
             counts: true,
+            on_paper: false,
             why: Vec::new(),
             wait: String::new(),
             wait_source: String::new(),

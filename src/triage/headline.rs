@@ -1,6 +1,6 @@
 //! The decision in one line: the complexity in words, and what makes it so.
 
-use super::words::{flag_name, say, worded};
+use super::words::{fill, flag_name, say, worded};
 use crate::assessment::{Assessment, Complexity, Gatekeeper, Reason};
 use crate::flags::Weight;
 use crate::wording::triage as key;
@@ -24,7 +24,7 @@ pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
     let grave_enough = |weight| match made.complexity {
         Complexity::LookFirst => weight == Weight::Stop,
         Complexity::DependsOnOthers => weight <= Weight::SettleBeforeBooking,
-        Complexity::MoreInvolved | Complexity::Straightforward => true,
+        Complexity::NotCovered | Complexity::MoreInvolved | Complexity::Straightforward => true,
     };
     if let Some((code, weight)) = made.flag
         && grave_enough(weight)
@@ -38,14 +38,19 @@ pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
     made.reasons.first().map(|reason| worded("reason", reason.word()))
 }
 
-/// How the headline begins: the complexity, but never a light one where a flag says stop (a home outside the area is
-/// not "straightforward").
+/// How the headline begins: the complexity, and that it rests on what is settled first; but never a light one where a flag says stop
+/// (an earlier version called a home outside the area "straightforward").
 #[must_use]
-pub fn lead(complexity: Complexity, gravest: Option<Weight>) -> Cow<'static, str> {
+pub fn lead(complexity: Complexity, rests: bool, gravest: Option<Weight>) -> Cow<'static, str> {
     if gravest == Some(Weight::Stop) && complexity < Complexity::DependsOnOthers {
-        worded("weight", Weight::Stop.word())
-    } else {
-        worded("complexity", complexity.word())
+        return worded("weight", Weight::Stop.word());
+    }
+    let class = worded("complexity", complexity.word());
+    match complexity {
+        Complexity::Straightforward | Complexity::MoreInvolved if rests => {
+            fill(key::LEAD_IF, &[("class", &class)]).into()
+        }
+        _ => class,
     }
 }
 
@@ -90,10 +95,12 @@ mod tests {
 
     #[test]
     fn nothing_that_stops_is_called_straightforward() {
-        assert_eq!(lead(Complexity::Straightforward, Some(Weight::Stop)), "Stop");
-        assert_eq!(lead(Complexity::Straightforward, Some(Weight::WorthKnowing)), "Straightforward");
-        assert_eq!(lead(Complexity::LookFirst, Some(Weight::Stop)), "Look first");
-        assert_eq!(lead(Complexity::MoreInvolved, None), "More involved");
+        assert_eq!(lead(Complexity::Straightforward, false, Some(Weight::Stop)), "Stop");
+        assert_eq!(lead(Complexity::Straightforward, false, Some(Weight::WorthKnowing)), "Straightforward");
+        assert_eq!(lead(Complexity::LookFirst, true, Some(Weight::Stop)), "Look first");
+        assert_eq!(lead(Complexity::MoreInvolved, false, None), "More involved");
+        let settled_first = Some(Weight::SettleBeforeBooking);
+        assert_eq!(lead(Complexity::Straightforward, true, settled_first), "Straightforward, once this is settled");
     }
 
     #[test]

@@ -22,6 +22,8 @@ pub struct Row {
     pub complexity: Complexity,
     /// Why.
     pub reasons: Vec<Reason>,
+    /// Whether that holds only if something that is settled first turns out as expected.
+    pub rests: bool,
     /// Its flags, gravest first.
     pub flags: Vec<RowFlag>,
     /// Who must act first: only those that count.
@@ -98,12 +100,13 @@ pub fn shown<'a>(rows: &'a [Row], shown: Shown, search: &str) -> Vec<&'a Row> {
     kept
 }
 
-/// Smaller is sooner: to be handled before handled, the graver class, the graver flag, the longer wait.
-fn gravity(row: &Row) -> (bool, std::cmp::Reverse<Complexity>, Option<Weight>, Timestamp, &str) {
+/// Smaller is sooner: to be handled before handled, the graver class, what is settled, the graver flag, the longer wait.
+fn gravity(row: &Row) -> (bool, u8, bool, Option<Weight>, Timestamp, &str) {
     let gravest = row.flags.iter().map(|flag| flag.weight).min();
     // A row without a flag comes after one with: `None` would sort first.
     let weight = gravest.or(Some(Weight::WorthKnowing));
-    (row.handled, std::cmp::Reverse(row.complexity), weight, row.received, &row.key)
+    let rests = row.rests && row.complexity != Complexity::LookFirst;
+    (row.handled, row.complexity.in_a_list(), rests, weight, row.received, &row.key)
 }
 
 /// By reference, as it is read out in pieces; by name or outward postcode too, for who lost the reference.
@@ -129,6 +132,7 @@ pub(crate) mod tests {
             received: "2026-07-14T08:00:00Z".parse().unwrap(),
             complexity,
             reasons: Vec::new(),
+            rests: false,
             flags: Vec::new(),
             gates: Vec::new(),
             asked: None,
@@ -155,12 +159,16 @@ pub(crate) mod tests {
             row("gate-new", Complexity::DependsOnOthers),
             row("gate-old", Complexity::DependsOnOthers),
             row("gate-flagged", Complexity::DependsOnOthers),
+            row("outside", Complexity::NotCovered),
+            row("easy-if", Complexity::Straightforward),
         ];
         rows[1].handled = true;
         rows[4].received = "2026-07-01T08:00:00Z".parse().unwrap();
-        rows[5].flags = vec![flagged(Weight::SettleBeforeBooking)];
-        assert_eq!(keys(&shown(&rows, Shown::All, "")), "look gate-flagged gate-old gate-new easy handled");
-        assert_eq!(keys(&shown(&rows, Shown::Waiting, "")), "look gate-flagged gate-old gate-new easy");
+        rows[5].flags = vec![flagged(Weight::Stop)];
+        (rows[7].flags, rows[7].rests) = (vec![flagged(Weight::SettleBeforeBooking)], true);
+        let waiting = "look gate-flagged gate-old gate-new easy easy-if outside";
+        assert_eq!(keys(&shown(&rows, Shown::All, "")), [waiting, "handled"].join(" "));
+        assert_eq!(keys(&shown(&rows, Shown::Waiting, "")), waiting);
         assert_eq!(keys(&shown(&rows, Shown::Handled, "")), "handled");
     }
 

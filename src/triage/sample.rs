@@ -30,6 +30,7 @@ pub(crate) fn detail() -> Detail {
             who: Gatekeeper::NetworkOperator,
             probability: Probability::of(0.85),
             counts: true,
+            on_paper: false,
             why: vec!["a looped supply".into()],
             wait: "weeks".into(),
             wait_source: String::new(),
@@ -38,6 +39,7 @@ pub(crate) fn detail() -> Detail {
             who: Gatekeeper::Landlord,
             probability: Probability::of(0.1),
             counts: false,
+            on_paper: false,
             why: vec!["tenure not known".into()],
             wait: "days".into(),
             wait_source: String::new(),
@@ -73,6 +75,7 @@ pub(crate) fn detail() -> Detail {
             probability: Probability::of(0.85),
             evidence: vec!["one fuse carrier, four conductors".into()],
             source: "common practice, no source".into(),
+            usual: false,
         },
         Raised {
             code: "never-heard-of-it".into(),
@@ -80,6 +83,7 @@ pub(crate) fn detail() -> Detail {
             probability: Probability::CERTAIN,
             evidence: vec!["something seen".into()],
             source: "invented".into(),
+            usual: false,
         },
     ];
     assessment.work = vec![BillLine {
@@ -94,6 +98,7 @@ pub(crate) fn detail() -> Detail {
         expected: Pence(12_630),
         day: 1,
         after: vec![Item::DrillWall],
+        set_at: Vec::new(),
     }];
     assessment.assumed = vec![Item::CableInside];
     assessment.open = vec![Open { question: "tenure".into(), narrows_by: Pence(12_000), settles: true }];

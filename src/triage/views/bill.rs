@@ -62,6 +62,8 @@ fn sum(title: crate::wording::Key, sum: Pence) -> Html {
 
 fn line(line: &BillLine, assumed: bool) -> Html {
     let after: Vec<String> = line.after.iter().map(|item| worded("item", item.word()).into_owned()).collect();
+    let set_at: Vec<String> = line.set_at.iter().map(ToString::to_string).collect();
+    let set_at = set_at.join(say(key::JOIN_OR));
     let quantity = libm::round(line.quantity.get() * 10.0) / 10.0;
     let unit = worded("bill-unit", line.unit.word());
     let amount = match line.unit {
@@ -82,6 +84,9 @@ fn line(line: &BillLine, assumed: bool) -> Html {
                     { " " }{ fill(key::BILL_DAY, &[("day", &line.day.to_string())]) }
                     if !after.is_empty() {
                         { say(key::JOIN_COMMA) }{ fill(key::BILL_AFTER, &[("items", &after.join(say(key::JOIN_COMMA)))]) }
+                    }
+                    if !line.set_at.is_empty() {
+                        { say(key::JOIN_COMMA) }{ fill(key::BILL_SET_AT, &[("limits", &set_at)]) }
                     }
                 </span>
             </th>

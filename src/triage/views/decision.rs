@@ -8,7 +8,7 @@ use crate::triage::changes::band_in_figures;
 use crate::triage::parts::{BandTape, Plan};
 use crate::triage::sure;
 use crate::triage::tape::{Scale, pounds};
-use crate::triage::words::{fill, say, worded};
+use crate::triage::words::{fill, flag_name, say, worded};
 use crate::units::Ratio;
 use crate::wording::triage as key;
 use yew::prelude::*;
@@ -30,7 +30,12 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
                 </ul>
             }
             { gates(key::GATES_COUNT, assessment.gates.iter().filter(|gate| gate.counts)) }
-            { gates(key::GATES_POSSIBLE, assessment.gates.iter().filter(|gate| !gate.counts)) }
+            { gates(key::GATES_ON_PAPER, assessment.gates.iter().filter(|gate| !gate.counts && gate.on_paper)) }
+            { gates(key::GATES_POSSIBLE, assessment.gates.iter().filter(|gate| !gate.counts && !gate.on_paper)) }
+            if !assessment.settle.is_empty() {
+                <h3>{ say(key::SETTLE_TITLE) }</h3>
+                <ul class="plain">{ for assessment.settle.iter().map(|code| html! { <li>{ flag_name(code) }</li> }) }</ul>
+            }
             { agreement(shown) }
         </section>
     }

@@ -137,7 +137,11 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
             </h1>
             if let Some(assessment) = shown.assessment {
                 <p class="verdict">
-                    <strong>{ lead(assessment.complexity, assessment.flags.first().map(|flag| flag.weight)) }</strong>
+                    <strong>{ lead(
+                        assessment.complexity,
+                        !assessment.settle.is_empty(),
+                        assessment.flags.first().map(|flag| flag.weight),
+                    ) }</strong>
                     if let Some(cause) = because_of(assessment) {
                         { say(key::JOIN_COLON) }{ cause }
                     }

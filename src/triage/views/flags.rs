@@ -1,7 +1,7 @@
 //! The flags by weight: what was seen, how sure, why it matters, what to do, the source.
 
 use crate::answers::Word;
-use crate::assessment::Raised;
+use crate::assessment::{Raised, unfolded};
 use crate::flags::Weight;
 use crate::triage::parts::WeightMark;
 use crate::triage::sure;
@@ -10,14 +10,31 @@ use crate::wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
+///
+/// The few that decide speak; the others are a fold away, and what holds of nearly every home is one line.
 pub(super) fn view(flags: &[Raised]) -> Html {
+    let (speak, folded) = unfolded(flags);
+    let (usual, own): (Vec<&Raised>, Vec<&Raised>) = folded.into_iter().partition(|flag| flag.usual);
+    let names: Vec<_> = usual.iter().map(|flag| flag_name(&flag.code)).collect();
     html! {
         <section class="flags" aria-labelledby="flags-title">
             <h2 id="flags-title">{ say(key::FLAGS_TITLE) }</h2>
             if flags.is_empty() {
                 <p>{ say(key::FLAGS_NONE) }</p>
             }
-            { for Weight::ALL.iter().map(|weight| of_weight(*weight, flags)) }
+            { for Weight::ALL.iter().map(|weight| of_weight(*weight, &speak)) }
+            if !own.is_empty() {
+                <details class="more-flags">
+                    <summary>{ fill(key::FLAGS_MORE, &[("n", &own.len().to_string())]) }</summary>
+                    { for Weight::ALL.iter().map(|weight| of_weight(*weight, &own)) }
+                </details>
+            }
+            if !usual.is_empty() {
+                <details class="more-flags">
+                    <summary>{ fill(key::FLAGS_USUAL, &[("flags", &names.join(say(key::JOIN_COMMA)))]) }</summary>
+                    { for usual.into_iter().map(one) }
+                </details>
+            }
             if !flags.is_empty() {
                 { how_sure() }
             }
@@ -25,8 +42,8 @@ pub(super) fn view(flags: &[Raised]) -> Html {
     }
 }
 
-fn of_weight(weight: Weight, flags: &[Raised]) -> Html {
-    let raised: Vec<&Raised> = flags.iter().filter(|flag| flag.weight == weight).collect();
+fn of_weight(weight: Weight, flags: &[&Raised]) -> Html {
+    let raised: Vec<&Raised> = flags.iter().copied().filter(|flag| flag.weight == weight).collect();
     if raised.is_empty() {
         return Html::default();
     }

@@ -36,7 +36,7 @@ pub fn RowView(props: &RowViewProps) -> Html {
         gates: &row.gates,
     };
     let cause = because(&made);
-    let complexity = lead(row.complexity, gravest.map(|flag| flag.weight));
+    let complexity = lead(row.complexity, row.rests, gravest.map(|flag| flag.weight));
     let class = if row.handled { "row is-handled" } else { "row" };
     html! {
         <li class={class}>
