@@ -353,6 +353,14 @@ impl Probability {
     }
 }
 
+impl Probability {
+    /// The greater of two.
+    #[must_use]
+    pub fn max(self, other: Self) -> Self {
+        if other > self { other } else { self }
+    }
+}
+
 impl Mul for Probability {
     type Output = Self;
     fn mul(self, other: Self) -> Self {

@@ -5,7 +5,7 @@ use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, draw_plan, make_secrets, offer_ways, pause, send,
     show_link, show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config,
-    use_saved_form, use_sheet,
+    use_saved_form, use_sheet, use_word_to_look,
 };
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
@@ -137,11 +137,12 @@ pub fn App(props: &AppProps) -> Html {
         blobs: blobs.clone(),
     };
     use_sending(&letter, ready, &fetched, &done);
+    use_word_to_look(&form, &props.submit, &done);
     use_late(&letter, &props.host, &root);
     let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, sheet: &sheet, done: &done };
     use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
     let page = match form.step {
-        Step::Screen(_) | Step::Question(_) => {
+        Step::Screen(_) | Step::Question(_) | Step::Found(_) => {
             screen_page(&view, &taken, assessed.latest.as_ref().map(|made| &made.shown))
         }
         Step::Result => result_page(&view, &assessed),
@@ -241,7 +242,10 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
 /// A page with the installer's telephone under it, and the way to another device, where there is something to take along.
 fn with_move(view: &View, page: El) -> El {
     let View { form, speech, .. } = view;
-    if form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
+    // Beside a danger stands nothing but what to do.
+    let danger =
+        form.answers.hazard.is_noticed() && form.step.questions(&form.answers).iter().any(|one| one.id == "hazard");
+    if danger || form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
         return page;
     }
     let stuck = (!speech.telephone.is_empty()).then(|| {
@@ -276,6 +280,7 @@ fn head(view: &View) -> El {
             let title = of.map_or_else(|| speech.say(words::NARROW_TITLE), |of| speech.made(&["screen-", of.id]));
             (Some(question.place), title)
         }
+        Step::Found(place) => (Some(place), speech.say(words::FOUND_TITLE)),
         Step::Result => (None, speech.say(words::RESULT_TITLE)),
         Step::Contact => (None, speech.say(words::CONTACT_TITLE)),
         Step::Sent => (None, speech.say(words::SENT_TITLE)),
@@ -384,8 +389,9 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
         // Nobody should have to look for the advice: it comes into view when it comes or changes.
         let advice = advice(&form.answers);
         if advice != told.advice {
-            if form.step == Step::first() {
+            if form.step == Step::first() || matches!(form.step, Step::Found(_)) {
                 find(&root, ".emergency").iter().for_each(Element::scroll_into_view);
+                focus(&root, ".emergency h3");
             }
             told.advice = advice;
         }

@@ -5,8 +5,8 @@ use crate::answers::Answers;
 
 /// Screens that may change places with their neighbours at the same place. What brings danger to light, what ends the matter, and
 /// what one does first on coming to a place never moves.
-const MOVE: [&str; 10] =
-    ["kitchen", "heating", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
+const MOVE: [&str; 11] =
+    ["kitchen", "heating", "sun", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
 
 /// The screens of the core that were walked, by name, in the order in which they were.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -18,7 +18,7 @@ impl Course {
     pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
         let mut screens = Vec::new();
         let mut put = |screen: &'static Screen| {
-            if screen.core && screen.shows(answers) {
+            if screen.is_core(answers) && screen.shows(answers) {
                 screens.push(screen);
             }
         };
@@ -51,7 +51,7 @@ impl Course {
 
     /// A screen is come to. Whoever comes to one without having walked there has the answered ones before it behind them.
     pub fn come_to(&mut self, here: &'static Screen, answers: &Answers) {
-        if !here.core || self.0.contains(&here.id) {
+        if !here.is_core(answers) || self.0.contains(&here.id) {
             return;
         }
         for screen in self.screens(answers) {
@@ -129,7 +129,10 @@ mod tests {
     #[test]
     fn where_nothing_is_known_of_what_tells_most_the_tables_order_holds() {
         let mut answers = no_hazard();
-        SCREENS.iter().filter(|screen| screen.core).for_each(|screen| answered(screen, &mut answers));
+        SCREENS
+            .iter()
+            .filter(|screen| screen.is_core(&Answers::default()))
+            .for_each(|screen| answered(screen, &mut answers));
         assert_eq!(walked(&[]), in_the_table(&answers));
     }
 
@@ -171,7 +174,10 @@ mod tests {
     #[test]
     fn whoever_jumps_to_a_screen_has_the_answered_ones_behind() {
         let mut answers = no_hazard();
-        SCREENS.iter().filter(|screen| screen.core).for_each(|screen| answered(screen, &mut answers));
+        SCREENS
+            .iter()
+            .filter(|screen| screen.is_core(&Answers::default()))
+            .for_each(|screen| answered(screen, &mut answers));
         let mut course = Course::default();
         course.come_to(screen("ways").unwrap(), &answers);
         assert_eq!(course.screens(&answers).iter().map(|screen| screen.id).collect::<Vec<_>>(), in_the_table(&answers));

@@ -256,6 +256,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
                 questions: Vec::new(),
             });
         }
+        ("look", _) => form.told_to_look = said.is_some(),
         ("settle", _) => {
             if let Some(link) = &mut form.link {
                 link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
@@ -446,5 +447,30 @@ mod tests {
         let back = Form::begun(Some(&kept), false);
         assert_eq!(back.reference.as_deref(), Some("BCDF-GHJK"));
         assert_eq!(back.step, Step::Sent);
+    }
+
+    #[test]
+    fn what_version_0_1_0_kept_on_a_device_opens_where_it_was() {
+        for (kept, step, kind, postcode) in [
+            (include_str!("../../tests/earlier/0.1.0/drafts/first-screen.json"), "screen hazard", "", ""),
+            (include_str!("../../tests/earlier/0.1.0/drafts/postcode-half-typed.json"), "screen start", "", "ZZ1 1A"),
+            (include_str!("../../tests/earlier/0.1.0/drafts/half-way.json"), "screen spot", "terrace", "ZZ4 2BB"),
+            (include_str!("../../tests/earlier/0.1.0/drafts/at-the-result.json"), "result ", "terrace", "ZZ4 2BB"),
+            (include_str!("../../tests/earlier/0.1.0/drafts/contact.json"), "contact ", "terrace", "ZZ4 2BB"),
+            (include_str!("../../tests/earlier/0.1.0/drafts/sent.json"), "sent ", "terrace", "ZZ4 2BB"),
+        ] {
+            let form = Form::begun(Some(kept), false);
+            assert_eq!(format!("{:?}", form.step), step);
+            assert_eq!(form.text_of(question("postcode").unwrap()), postcode, "{step}");
+            assert_eq!(form.answers.home.kind.known().map_or("", |kind| kind.word()), kind, "{step}");
+            assert!(form.may_look(), "{step}: no sign was noticed");
+            // Nothing that was answered is left out when it is kept again.
+            let (then, now) = (Draft::read(kept).unwrap(), Draft::of(&form));
+            for (name, value) in then.0.iter().filter(|(name, _)| name.starts_with("answer ")) {
+                assert_eq!(now.value(name), Some(value.as_str()), "{step}");
+            }
+        }
+        let danger = Form::begun(Some(include_str!("../../tests/earlier/0.1.0/drafts/danger.json")), false);
+        assert!(danger.answers.hazard.is_noticed() && !danger.may_look() && danger.step == Step::first());
     }
 }

@@ -11,8 +11,6 @@ use crate::questions::{Place, Question, question};
 pub struct Screen {
     /// Its name, in wording keys and drafts.
     pub id: &'static str,
-    /// Whether it is of the core.
-    pub core: bool,
     /// Where one stands.
     pub place: Place,
     /// Its questions' names.
@@ -22,11 +20,10 @@ pub struct Screen {
 }
 
 macro_rules! screens {
-    ($($core:literal $place:ident $id:literal [$($question:literal)+] $photo:expr;)+) => {
+    ($($place:ident $id:literal [$($question:literal)+] $photo:expr;)+) => {
         /// Every screen.
         pub static SCREENS: &[Screen] = &[$(Screen {
             id: $id,
-            core: $core,
             place: Place::$place,
             questions: &[$($question),+],
             photo: $photo,
@@ -35,41 +32,50 @@ macro_rules! screens {
 }
 
 screens! {
-    true First "hazard" ["hazard" "hazard-place"] None;
-    true Indoors "start" ["postcode" "tenure"] None;
-    true Indoors "parking" ["parking"] None;
-    true Indoors "home" ["home" "age"] None;
-    true Indoors "kitchen" ["showers" "cooking"] None;
-    true Indoors "heating" ["heating" "hot-tub" "other-point"] None;
-    true Indoors "wishes" ["outlet" "follow-solar" "hold-back"] None;
-    true Drive "outbuilding" ["board-there"] None;
-    true Drive "spot" ["inlet" "wifi-bars"] Some(PhotoPlace::Parking);
-    true Drive "route" ["route-length" "route-mostly"] None;
-    true Meter "meter" ["meter-place"] Some(PhotoPlace::Meter);
-    true Meter "carriers" ["fuse-carriers"] None;
-    true Meter "street" ["street-cables"] None;
-    true Meter "head" ["head-conductors"] None;
-    true Board "board" ["protection"] Some(PhotoPlace::Board);
-    true Board "buttons" ["test-buttons"] None;
-    true Board "ways" ["spare-ways"] None;
-    false Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
-    false Indoors "more-power" ["shower-power" "cooking-power" "heating-power" "planned" "highest-half-hour"] None;
-    false Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
-    false Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
-    false Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
-    false Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
-    false Drive "stretches" ["route-stretches"] None;
-    false Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
-    false Drive "more-signal" ["data-cable" "mobile-bars"] None;
-    false Meter "more-meter" ["carrier-rating" "meter-kind" "switch-after"] None;
-    false Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
-    false Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
-    false Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    false Board "feed" ["feed-length" "feed-device" "feed-size" "farm"] None;
-    false Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
+    First "hazard" ["hazard-when" "hazard-place" "hazard"] None;
+    Indoors "start" ["postcode" "tenure"] None;
+    Indoors "parking" ["parking"] None;
+    Indoors "home" ["home" "age"] None;
+    Indoors "kitchen" ["showers" "cooking"] None;
+    Indoors "heating" ["heating" "hot-tub" "other-point"] None;
+    Indoors "sun" ["solar" "battery" "follow-solar"] None;
+    Indoors "wishes" ["outlet" "hold-back"] None;
+    Indoors "half-hour" ["highest-half-hour"] None;
+    Drive "outbuilding" ["board-there"] None;
+    Drive "spot" ["inlet" "wifi-bars"] Some(PhotoPlace::Parking);
+    Drive "route" ["route-length" "route-mostly"] None;
+    Meter "meter" ["meter-place"] Some(PhotoPlace::Meter);
+    Meter "carriers" ["fuse-carriers"] None;
+    Meter "street" ["street-cables"] None;
+    Meter "head" ["head-conductors"] None;
+    Meter "rating" ["carrier-rating"] None;
+    Board "board" ["protection"] Some(PhotoPlace::Board);
+    Board "buttons" ["test-buttons"] None;
+    Board "ways" ["spare-ways"] None;
+    Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
+    Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
+    Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
+    Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
+    Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
+    Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
+    Drive "stretches" ["route-stretches"] None;
+    Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
+    Drive "more-signal" ["data-cable" "mobile-bars"] None;
+    Meter "more-meter" ["meter-kind" "switch-after"] None;
+    Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
+    Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
+    Board "more-wall" ["wall-space" "board-maker" "report"] None;
+    Board "feed" ["feed-length" "feed-device" "feed-size" "farm"] None;
+    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
 }
 
 impl Screen {
+    /// Whether it is of the core, given what was said so far.
+    #[must_use]
+    pub fn is_core(&self, answers: &Answers) -> bool {
+        self.questions.iter().filter_map(|id| question(id)).any(|question| (question.core)(answers))
+    }
+
     /// Its questions that are asked, given what was said so far.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
         self.questions.iter().filter_map(|id| question(id)).filter(move |question| (question.asked)(answers))
@@ -96,7 +102,7 @@ pub fn screen(id: &str) -> Option<&'static Screen> {
 
 /// The other screens that show, in order.
 pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
-    SCREENS.iter().filter(move |screen| !screen.core && screen.shows(answers))
+    SCREENS.iter().filter(move |screen| !screen.is_core(answers) && screen.shows(answers))
 }
 
 #[cfg(test)]
@@ -115,7 +121,17 @@ mod tests {
         for question in CATALOGUE {
             let on: Vec<&Screen> = SCREENS.iter().filter(|screen| screen.questions.contains(&question.id)).collect();
             let [screen] = on.as_slice() else { panic!("{} is on {} screens", question.id, on.len()) };
-            assert_eq!((screen.core, screen.place), (question.core, question.place), "{}", question.id);
+            assert_eq!(screen.place, question.place, "{}", question.id);
+            let mut busy = Answers::default();
+            busy.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+            for answers in [Answers::default(), busy] {
+                assert_eq!(
+                    screen.is_core(&answers),
+                    (question.core)(&answers),
+                    "{}: a screen is of the core or is not",
+                    question.id
+                );
+            }
         }
         assert_eq!(SCREENS.iter().map(|screen| screen.questions.len()).sum::<usize>(), CATALOGUE.len());
     }
@@ -125,7 +141,14 @@ mod tests {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
         let count = core(&answers).len();
-        assert!((14..=16).contains(&count), "{count} screens");
+        assert!((14..=17).contains(&count), "{count} screens");
+        answers.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+        assert_eq!(
+            core(&answers).len(),
+            count + 2,
+            "where they would decide, the half-hour and the fuse are asked as well"
+        );
+        answers.loads.showers = Answer::NotAsked;
         answers.hazard.signs = Answer::NotSure;
         assert!(core(&answers).iter().all(|screen| !matches!(screen.place, Place::Meter | Place::Board)));
         answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Smoke]));

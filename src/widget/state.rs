@@ -6,9 +6,9 @@ use super::course::Course;
 use super::draft::{Draft, take_line};
 use super::step::Step;
 use super::typed;
-use crate::answers::{Answers, Given, LengthUnit};
+use crate::answers::{Answer, Answers, FoundAt, Given, Hazard, HazardPlace, HazardSign, HazardWhen, LengthUnit, Set};
 use crate::enquiry::{Contact, PhotoPlace};
-use crate::questions::{Question, question};
+use crate::questions::{Place, Question, may_look, question};
 use jiff::civil::Date;
 use std::rc::Rc;
 use yew::Reducible;
@@ -88,6 +88,16 @@ pub struct Link {
     pub secret: String,
     /// The names of the questions it asks; photos may be added in any case.
     pub questions: Vec<&'static str>,
+}
+
+/// Where a danger was found on looking, for the record.
+const fn found_at(place: Place) -> Option<FoundAt> {
+    match place {
+        Place::Meter => Some(FoundAt::Meter),
+        Place::Board => Some(FoundAt::Board),
+        Place::Pipes => Some(FoundAt::Pipes),
+        Place::First | Place::Indoors | Place::Drive | Place::Desk => None,
+    }
 }
 
 /// Why an enquiry did not get through and is not tried again by itself.
@@ -210,6 +220,11 @@ pub struct Form {
     pub reference: Option<String>,
     /// A link was opened that adds to an enquiry.
     pub link: Option<Link>,
+    /// The service has said that looking at meter and board is allowed, for a page on which something is added. Without its word it
+    /// is not: such a page holds no answers, and what became known meanwhile is the service's to know.
+    pub told_to_look: bool,
+    /// The list of signs is shown beside the advice: something else was noticed.
+    pub lists_signs: bool,
     /// The link to another device is shown.
     pub moves: bool,
     /// The result has been reached once: from then on Send is possible from anywhere.
@@ -237,6 +252,8 @@ impl Default for Form {
             queued: false,
             reference: None,
             link: None,
+            told_to_look: false,
+            lists_signs: false,
             moves: false,
             reached_result: false,
             keep_trouble: None,
@@ -262,6 +279,10 @@ pub enum Action {
     SendingStopped,
     /// Asked for the link to another device, or had enough of it.
     MoveAsked,
+    /// Noticed something else, beside a danger that is told already.
+    SignsListed,
+    /// The service has said whether looking is allowed, for a page on which something is added.
+    ToldToLook(bool),
     /// Pressed "back".
     WentBack,
     /// Went straight to somewhere.
@@ -301,6 +322,7 @@ impl Form {
         if leaves {
             form.go_to(form.step.on(&form.answers, &form.course, ""));
         }
+        form.step_back();
         form
     }
 
@@ -331,13 +353,27 @@ impl Form {
     /// Whether a question still stands in the way of going on: unreadable anywhere, unanswered in the core.
     #[must_use]
     pub fn stands_open(&self, question: &Question) -> bool {
-        self.unreadable(question) || (question.core && (question.get)(&self.answers) == Given::Nothing)
+        // Beside a danger nothing has to be filled in.
+        let needed = (question.core)(&self.answers) && !self.answers.hazard.is_noticed();
+        self.unreadable(question) || (needed && (question.get)(&self.answers) == Given::Nothing)
     }
 
     /// Whether Send may be offered on a screen of questions.
     #[must_use]
     pub fn may_send(&self) -> bool {
         self.reached_result || self.answers.hazard.is_noticed()
+    }
+
+    /// Whether anybody may be sent to look at meter, board or pipes: a danger is ruled out, and where something is added later the
+    /// service has said so as well.
+    #[must_use]
+    pub fn may_look(&self) -> bool {
+        if self.link.is_some() {
+            // What was answered before is not here.
+            self.told_to_look && !self.answers.hazard.is_feared()
+        } else {
+            may_look(&self.answers) && (self.step != Step::Link || self.told_to_look)
+        }
     }
 
     /// Which of the core's screens this is, how many there are, and the minutes left with this one; `None` away from the core.
@@ -379,9 +415,44 @@ impl Form {
             return;
         }
         let mut answers = Answers::clone(&self.answers);
+        let before = answers.hazard.signs.known().copied().unwrap_or(Set::NONE);
         // A value that is not allowed changes nothing: the controls offer none.
-        if (question.set)(&mut answers, given) {
-            self.answers = Said::of(answers);
+        if !(question.set)(&mut answers, given) {
+            return;
+        }
+        if question.id == "hazard" {
+            self.signs_changed(&mut answers.hazard, before);
+        }
+        self.answers = Said::of(answers);
+    }
+
+    /// A sign was ticked or unticked. What is new is of now, whatever was said of another; what was found on looking is where one
+    /// stands.
+    fn signs_changed(&mut self, hazard: &mut Hazard, before: Set<HazardSign>) {
+        let after = hazard.signs.known().copied().unwrap_or(Set::NONE);
+        if after.iter().any(|sign| !before.has(sign)) {
+            hazard.when = Answer::NotAsked;
+            self.lists_signs = false;
+        }
+        if let Step::Found(place) = self.step {
+            let found = found_at(place).filter(|_| !after.is_empty());
+            hazard.found_at = found.map_or(Answer::NotAsked, Answer::Known);
+            hazard.place = match found {
+                Some(FoundAt::Meter) => Answer::Known(HazardPlace::Meter),
+                Some(FoundAt::Board) => Answer::Known(HazardPlace::Board),
+                Some(FoundAt::Pipes) | None => Answer::NotAsked,
+            };
+            if found.is_some() {
+                hazard.when = Answer::Known(HazardWhen::Now);
+            }
+        }
+    }
+
+    /// Nobody stays where they were sent to look once that is not safe any more, whoever said so: another page, a draft, a link.
+    fn step_back(&mut self) {
+        if self.step.looks() && !may_look(&self.answers) {
+            let noticed = self.answers.hazard.is_noticed();
+            self.go_to(if noticed || !self.reached_result { Step::first() } else { Step::Result });
         }
     }
 }
@@ -415,6 +486,9 @@ impl Reducible for Form {
             Action::WentOn(telling) => {
                 if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
                     next.complaints += 1;
+                } else if matches!(self.step, Step::Found(_)) && self.adds_to().is_some() {
+                    // It goes to the enquiry that is in.
+                    next.go_to(Step::Link);
                 } else {
                     next.go_to(self.step.on(&self.answers, &self.course, &telling));
                 }
@@ -426,6 +500,12 @@ impl Reducible for Form {
             }
             Action::SendingStopped => next.stop_sending(),
             Action::MoveAsked => next.moves = !self.moves,
+            Action::SignsListed => next.lists_signs = true,
+            Action::ToldToLook(allowed) => next.told_to_look = allowed,
+            // What was found while adding to an enquiry goes there.
+            Action::WentBack if matches!(self.step, Step::Found(_)) && self.adds_to().is_some() => {
+                next.go_to(Step::Link);
+            }
             Action::WentBack => {
                 if let Some(step) = self.step.back(&self.answers, &self.course) {
                     next.go_to(step);
@@ -490,6 +570,7 @@ impl Reducible for Form {
                 }
             }
         }
+        next.step_back();
         if next == *self { self } else { Rc::new(next) }
     }
 }
@@ -505,10 +586,13 @@ impl Form {
 
     fn go_to(&mut self, step: Step) {
         self.step = step;
+        // Each time anew: a link that was opened has been told as it was.
+        self.told_to_look &= self.link.is_some();
         if let Step::Screen(screen) = step {
             self.course.come_to(screen, &self.answers);
         }
         self.complaints = 0;
+        self.lists_signs = false;
         self.asks_postcode = step == Step::Contact && self.answers.home.postcode.known().is_none();
         self.photo_trouble = None;
         self.reached_result |= step == Step::Result;

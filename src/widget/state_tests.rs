@@ -1,6 +1,7 @@
 use super::*;
-use crate::answers::{Answer, HazardSign, Set};
-use crate::questions::question;
+use crate::answers::{Answer, FoundAt, HazardPlace, HazardSign, HazardWhen, Set};
+use crate::questions::{Place, question};
+use crate::widget::screens::screen;
 
 fn after(form: Rc<Form>, actions: impl IntoIterator<Item = Action>) -> Rc<Form> {
     actions.into_iter().fold(form, Reducible::reduce)
@@ -62,15 +63,70 @@ fn a_distance_may_change_its_unit_before_or_after_its_number() {
     assert_eq!(before.answers.route.length.known().unwrap().unit, LengthUnit::Paces);
 }
 
+fn noticed(signs: &[HazardSign]) -> Action {
+    Action::Answered(at("hazard"), Answer::Known(Set::of(signs)).give())
+}
+
 #[test]
-fn a_hazard_offers_send_at_once_and_its_place_is_still_asked() {
-    let signs = Set::of(&[HazardSign::Discolouration]);
-    let form = after(Rc::default(), [Action::Answered(at("hazard"), Answer::Known(signs).give())]);
+fn a_hazard_offers_send_at_once_and_nothing_more_has_to_be_said() {
+    let form = after(Rc::default(), [noticed(&[HazardSign::Discolouration])]);
     assert!(form.may_send());
     let form = after(form, [Action::WentOn(String::new())]);
-    assert!(form.complaints > 0, "where it is has not been said");
-    let form = after(form, [Action::Answered(at("hazard-place"), Given::NotSure), Action::WentOn(String::new())]);
-    assert_eq!(form.step, Step::Contact);
+    assert_eq!((form.complaints, form.step), (0, Step::Contact), "where it is may stay open");
+}
+
+#[test]
+fn a_new_sign_is_of_now_whatever_was_said_of_another() {
+    let long_ago = Action::Answered(at("hazard-when"), Answer::Known(HazardWhen::LongAgo).give());
+    let form = after(Rc::default(), [noticed(&[HazardSign::Arcing]), Action::SignsListed, long_ago]);
+    assert!(!form.answers.hazard.is_noticed() && form.lists_signs);
+    let form = after(form, [noticed(&[HazardSign::Arcing, HazardSign::Tingle])]);
+    assert!(form.answers.hazard.is_noticed() && !form.lists_signs, "the danger takes the screen again");
+    assert_eq!(form.answers.hazard.when, Answer::NotAsked);
+}
+
+#[test]
+fn what_is_found_on_looking_is_there_and_now() {
+    for (place, found, is_at) in [
+        (Place::Meter, FoundAt::Meter, Answer::Known(HazardPlace::Meter)),
+        (Place::Board, FoundAt::Board, Answer::Known(HazardPlace::Board)),
+        (Place::Pipes, FoundAt::Pipes, Answer::NotAsked),
+    ] {
+        let looking = [noticed(&[]), Action::WentTo(Step::Found(place)), noticed(&[HazardSign::Heat])];
+        let form = after(Rc::default(), looking);
+        let hazard = &form.answers.hazard;
+        assert_eq!((hazard.found_at, hazard.place), (Answer::Known(found), is_at));
+        assert_eq!(hazard.when, Answer::Known(HazardWhen::Now));
+        assert_eq!(form.step, Step::Found(place), "the advice is read where one stands");
+        let form = after(form, [Action::WentOn(String::new())]);
+        assert_eq!(form.step, Step::Contact, "the looking has ended");
+        let form = after(form, [Action::WentTo(Step::Found(place)), noticed(&[])]);
+        assert_eq!(form.answers.hazard.found_at, Answer::NotAsked, "nothing after all");
+    }
+}
+
+#[test]
+fn nobody_stays_at_the_meter_when_another_page_learns_of_a_danger() {
+    let step = Step::Screen(screen("meter").unwrap());
+    let form = after(Rc::default(), [noticed(&[]), Action::WentTo(step)]);
+    assert!(form.step == step && form.may_look());
+    let told = [("answer hazard.signs".to_owned(), "[\"heat\"]".to_owned())].to_vec();
+    let form = after(form, [Action::ToldElsewhere(told)]);
+    assert_eq!((form.step, form.may_look()), (Step::first(), false));
+}
+
+#[test]
+fn adding_to_an_enquiry_one_looks_only_where_the_service_says_so() {
+    let link = Link { key: "k".into(), secret: "s".into(), questions: vec!["fuse-carriers"] };
+    let late = Rc::new(Form { link: Some(link), step: Step::Link, ..Form::default() });
+    assert!(!late.may_look(), "without its word it is not allowed");
+    let told = after(late, [Action::ToldToLook(true)]);
+    assert!(told.may_look());
+    let found = after(told, [Action::WentTo(Step::Found(Place::Board)), noticed(&[HazardSign::Buzzing])]);
+    assert!(!found.may_look());
+    let form = after(found, [Action::WentOn(String::new())]);
+    assert_eq!(form.step, Step::Link, "it goes to the enquiry that is in");
+    assert!(!form.may_look());
 }
 
 #[test]

@@ -2,8 +2,8 @@
 
 use super::course::Course;
 use super::screens::{self, Screen, screen};
-use crate::answers::Answers;
-use crate::questions::{Question, question};
+use crate::answers::{Answers, Word};
+use crate::questions::{Place, Question, question};
 
 /// Where the homeowner is.
 #[derive(Clone, Copy)]
@@ -12,6 +12,8 @@ pub enum Step {
     Screen(&'static Screen),
     /// At one question, taken up again from the result.
     Question(&'static Question),
+    /// Saying what looks wrong, having found it on looking there.
+    Found(Place),
     /// At the result.
     Result,
     /// Saying how to be reached.
@@ -48,6 +50,7 @@ impl Step {
         match self {
             Self::Screen(screen) => ("screen", screen.id),
             Self::Question(question) => ("question", question.id),
+            Self::Found(place) => ("found", place.word()),
             Self::Result => ("result", ""),
             Self::Contact => ("contact", ""),
             Self::Sent => ("sent", ""),
@@ -61,6 +64,7 @@ impl Step {
         match kind {
             "screen" => screen(id).map(Self::Screen),
             "question" => question(id).map(Self::Question),
+            "found" => Place::named(id).map(Self::Found),
             "result" => Some(Self::Result),
             "contact" => Some(Self::Contact),
             "sent" => Some(Self::Sent),
@@ -69,12 +73,26 @@ impl Step {
         }
     }
 
+    /// Whether one is sent to look at meter, board or pipes here.
+    #[must_use]
+    pub fn looks(&self) -> bool {
+        let place = match self {
+            Self::Screen(screen) => screen.place,
+            Self::Question(question) => question.place,
+            // Whoever found something there is told to step back.
+            Self::Found(_) | Self::Result | Self::Contact | Self::Sent | Self::Link => return false,
+        };
+        matches!(place, Place::Meter | Place::Board | Place::Pipes)
+    }
+
     /// The questions shown here.
     #[must_use]
     pub fn questions(&self, answers: &Answers) -> Vec<&'static Question> {
         match self {
             Self::Screen(screen) => screen.asked(answers).collect(),
             Self::Question(question) => vec![*question],
+            // When and where it was follows from where one stands.
+            Self::Found(_) => question("hazard").into_iter().collect(),
             Self::Result | Self::Contact | Self::Sent | Self::Link => Vec::new(),
         }
     }
@@ -84,10 +102,8 @@ impl Step {
     #[must_use]
     pub fn on(&self, answers: &Answers, course: &Course, telling: &str) -> Self {
         match self {
-            Self::Screen(screen) if screen.core => {
-                if screen.id == "hazard" && answers.hazard.is_noticed() {
-                    return Self::Contact;
-                }
+            Self::Screen(_) | Self::Found(_) if answers.hazard.is_noticed() => Self::Contact,
+            Self::Screen(screen) if screen.is_core(answers) => {
                 // Whoever changed an answer at the end is not led through all that was answered already.
                 let mut later = course.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
                 if !later.any(|screen| screen.stands_open(answers)) {
@@ -101,8 +117,17 @@ impl Step {
                 open.map_or(Self::Result, Self::Screen)
             }
             Self::Result => Self::Contact,
+            Self::Found(place) => Self::looking_at(*place, answers, course),
             Self::Contact | Self::Sent | Self::Link => *self,
         }
+    }
+
+    /// Where the looking goes on at a place, where nothing was wrong after all: at the first of its screens that stands open, or the
+    /// last.
+    fn looking_at(place: Place, answers: &Answers, course: &Course) -> Self {
+        let there: Vec<_> = course.screens(answers).into_iter().filter(|screen| screen.place == place).collect();
+        let open = there.iter().find(|screen| screen.stands_open(answers)).or(there.last());
+        open.map_or(Self::Result, |screen| Self::Screen(screen))
     }
 
     /// Where "back" leads, if anywhere.
@@ -113,7 +138,9 @@ impl Step {
             all.take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
         };
         match self {
-            Self::Screen(screen) if screen.core => last_core(Some(screen)).map(Self::Screen),
+            Self::Screen(screen) if screen.is_core(answers) => last_core(Some(screen)).map(Self::Screen),
+            Self::Found(_) if answers.hazard.is_noticed() => Some(Self::first()),
+            Self::Found(place) => Some(Self::looking_at(*place, answers, course)),
             Self::Screen(_) | Self::Question(_) => Some(Self::Result),
             Self::Result => last_core(None).map(Self::Screen),
             Self::Contact if answers.hazard.is_noticed() => Some(Self::first()),

@@ -107,7 +107,8 @@ async function follow(door, value) {
     return told(door, "link-unreachable", again);
   }
   if (!answer.ok) return told(door, "link-refused");
-  const { questions } = await answer.json();
+  // Whether meter and board may be looked at is the service's word each time; without it they may not.
+  const { questions, looks } = await answer.json();
   // Kept apart from a form that was begun here; what this link brought before and was not sent yet is still there.
   const store = new Store(`${host.getAttribute("config") ?? ""}#${key}`);
   const { draft } = await store.read();
@@ -117,7 +118,8 @@ async function follow(door, value) {
     before = [];
   }
   const own = [["version", door.version], ["link", `${key} ${secret}`], ["settle", questions.join(" ")]];
-  const text = JSON.stringify([...own, ...before.filter(([name]) => !/^(version|link|settle|step)$/.test(name))]);
+  if (looks === true) own.push(["look", "yes"]);
+  const text = JSON.stringify([...own, ...before.filter(([name]) => !/^(version|link|settle|look|step)$/.test(name))]);
   await store.keep("", text);
   begin(door, text);
 }

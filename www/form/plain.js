@@ -22,11 +22,14 @@ export function begin(around) {
   const photos = []; // { copy, line }
   const said = Object.fromEntries(lines);
   const given = (name) => JSON.parse(said[`answer hazard.${name}`] ?? "null");
-  const hazard = { signs: given("signs"), place: given("place") };
+  const hazard = { signs: given("signs"), when: given("when"), place: given("place") };
   // Drawn once, kept with the draft: sent twice it is one enquiry.
   said.secrets ??= `${draw()} ${draw()}`;
 
   if (advice) find("form").prepend(advice);
+  // Meter and board are looked at only where every sign was ruled out.
+  const look = hazard.signs?.length === 0 ? "yes" : "no";
+  for (const hint of page.querySelectorAll("[data-look]")) hint.hidden = hint.dataset.look !== look;
   for (const name of FIELDS) find(`#c-${name}`).value = said[line(name)] ?? "";
   find("#c-consent").checked = said["contact consent"] === "yes";
 
@@ -135,6 +138,7 @@ export function begin(around) {
     for (const name of FIELDS) text.append(name, find(`#c-${name}`).value.trim());
     const signs = hazard.signs === "not-sure" ? ["not-sure"] : hazard.signs?.length ? hazard.signs : ["none"];
     for (const sign of signs) text.append("hazard[]", sign);
+    if (hazard.when) text.append("hazard-when", hazard.when);
     if (hazard.place) text.append("hazard-place", hazard.place);
     text.append("consent", "yes");
     text.append("client_key", said.secrets.split(" ")[0]);
@@ -146,7 +150,7 @@ export function begin(around) {
   /** What was said, as text that can be read by itself. */
   function summary(signs) {
     const rows = FIELDS.map((name) => [find(`label[for=c-${name}]`).textContent, find(`#c-${name}`).value.trim()]);
-    rows.unshift(["hazard", [...signs, hazard.place].filter(Boolean).join(", ")]);
+    rows.unshift(["hazard", [...signs, hazard.when, hazard.place].filter(Boolean).join(", ")]);
     return rows.filter(([, text]) => text).map(([label, text]) => `${label}: ${text}`).join("\n");
   }
 

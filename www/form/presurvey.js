@@ -314,6 +314,11 @@ class PresurveyForm extends HTMLElement {
       const text = texts.currentNode;
       text.data = text.data.replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
     }
+    // An installer who gives no number is not rung.
+    for (const link of template.content.querySelectorAll('[href="tel:{telephone}"]')) {
+      if (places.telephone) link.href = `tel:${places.telephone.replaceAll(" ", "")}`;
+      else link.remove();
+    }
     return document.importNode(template.content.firstElementChild, true);
   }
 
@@ -382,10 +387,11 @@ class PresurveyForm extends HTMLElement {
   #draft() {
     const signs = this.#screen.ticked("hazard");
     const alone = signs.find((input) => input.matches("[data-alone]"))?.value;
-    const place = this.#screen.ticked("hazard-place")[0]?.value;
+    const chosen = (name) => this.#screen.ticked(name)[0]?.value;
     const given = alone === "not-sure" ? alone : alone ? [] : signs.map((input) => input.value);
     const lines = { version: this.#shown.dataset.version, ...parsed(this.#lines) };
-    for (const [name, value] of [["signs", signs.length ? given : undefined], ["place", place]]) {
+    const said = { signs: signs.length ? given : undefined, when: chosen("hazard-when"), place: chosen("hazard-place") };
+    for (const [name, value] of Object.entries(said)) {
       lines[`answer hazard.${name}`] = value && written(value);
     }
     lines.step = "screen hazard";
@@ -427,8 +433,10 @@ class PresurveyForm extends HTMLElement {
     for (const input of this.#screen.inputs("hazard")) input.checked = words.includes(input.value);
     this.#lines = lines;
     this.#screen.update();
-    for (const input of this.#screen.inputs("hazard-place")) input.checked = input.value === given("place");
-    this.#screen.update();
+    for (const name of ["when", "place"]) {
+      for (const input of this.#screen.inputs(`hazard-${name}`)) input.checked = input.value === given(name);
+      this.#screen.update();
+    }
   }
 
   #leave() {

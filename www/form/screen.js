@@ -34,18 +34,21 @@ export class Screen {
   #parts;
   /** Whether the main button was pressed too soon. */
   #pressed = false;
+  /** Whether the list of signs is shown beside the advice: something else was noticed. */
+  #lists = false;
 
   /** `form` is the markup as it is made beforehand; it remembers its screen under `screen`. */
   constructor(form) {
     this.#form = form;
     form.screen = this;
     form.addEventListener("change", ({ target }) => this.#answered(target));
+    form.addEventListener("click", ({ target }) => target.closest?.(".else") && this.#list());
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       this.#leave();
     });
     // A part that does not show is not there, as on the program's screens; its place is kept.
-    this.#parts = [...form.querySelectorAll("[data-when], [data-where], [data-pressed]")].map((part) => {
+    this.#parts = [...form.querySelectorAll("[data-when], [data-over], [data-where], [data-pressed]")].map((part) => {
       part.hidden = false;
       return [part, document.createComment("")];
     });
@@ -69,13 +72,27 @@ export class Screen {
       for (const other of this.inputs("hazard")) {
         if (other !== input && (input.matches("[data-alone]") || other.matches("[data-alone]"))) other.checked = false;
       }
+      // What is new is of now, whatever was said of another.
+      for (const other of this.inputs("hazard-when")) other.checked = false;
+      this.#lists = false;
     }
     const advice = () => this.#form.querySelector(".emergency");
     const before = advice()?.textContent;
     this.update();
     this.changed();
-    // Nobody should have to look for the advice: it comes into view when it comes or changes.
-    if (advice()?.textContent !== before) advice()?.scrollIntoView();
+    // Nobody should have to look for the advice: it comes into view when it comes or changes, and takes the focus, for the list it
+    // was asked in is gone.
+    if (advice() && advice().textContent !== before) {
+      advice().scrollIntoView();
+      advice().querySelector("h3").focus();
+    }
+  }
+
+  /** Back to the list of signs, beside the advice. */
+  #list() {
+    this.#lists = true;
+    this.update();
+    this.inputs("hazard")[0].focus();
   }
 
   #leave() {
@@ -96,14 +113,20 @@ export class Screen {
     const signs = this.ticked("hazard").map((input) => input.value);
     if (signs.length === 0) signs.push("open");
     const place = this.ticked("hazard-place")[0]?.value ?? "open";
+    const over = this.ticked("hazard-when")[0]?.matches("[data-is-over]");
     for (const [part, gap] of this.#parts) {
+      const when = (over && words(part, "over")) || words(part, "when");
       const shows =
-        (words(part, "when")?.some((word) => signs.includes(word)) ?? true) &&
+        (when?.some((word) => signs.includes(word)) ?? true) &&
         (words(part, "where")?.includes(place) ?? true) &&
         (this.#pressed || !part.matches("[data-pressed]"));
       if (shows) gap.replaceWith(part);
       else part.replaceWith(gap);
     }
+    // A danger takes the screen.
+    const page = this.#form.querySelector("form");
+    if (!this.#form.querySelector(".emergency")) page.removeAttribute("data-danger");
+    else page.setAttribute("data-danger", this.#lists ? "lists" : "shown");
     for (const question of this.#form.querySelectorAll("fieldset.question")) {
       const told = [...question.querySelectorAll(".hint, .trouble")];
       question.setAttribute("aria-describedby", told.map((one) => one.id).join(" "));

@@ -128,6 +128,7 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
         let installer = said(tag, "installer").unwrap_or(text("/script/unnamed")?);
         let filled = |markup: &str| {
             let telephone = said(tag, "telephone").unwrap_or_default();
+            let markup = ringing(markup, telephone);
             let markup = markup.replace("{installer}", installer).replace("{telephone}", telephone);
             markup.replace("{submit}", said(tag, "submit").unwrap_or_default())
         };
@@ -141,6 +142,21 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
     }
     out.push_str(rest);
     Ok(out)
+}
+
+/// With the number in every link that rings the installer; without a number, without those links.
+fn ringing(markup: &str, telephone: &str) -> String {
+    const RINGS: &str = "href=\"tel:{telephone}\"";
+    if !telephone.is_empty() {
+        return markup.replace(RINGS, &format!("href=\"tel:{}\"", telephone.replace(' ', "")));
+    }
+    let mut markup = markup.to_owned();
+    while let Some(at) = markup.find(RINGS) {
+        let begins = markup[..at].rfind("<a ").unwrap_or(at);
+        let ends = markup[at..].find("</a>").map_or(markup.len(), |end| at + end + "</a>".len());
+        markup.replace_range(begins..ends, "");
+    }
+    markup
 }
 
 /// An attribute's value as it is written, in the first place where it stands.

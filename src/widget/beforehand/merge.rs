@@ -1,8 +1,8 @@
 //! Many drawings of one screen, merged into one that holds every part and says of each when it shows.
 //!
-//! A condition names what has to be ticked (`data-when`, one of these words), what has to be the place (`data-where`, one of
-//! these words), and whether the main button has to have been pressed (`data-pressed`). What lies in a part that is hidden
-//! is hidden with it. Whoever merges finds out whether that can say what the drawings show, or hears which part it can't.
+//! A condition names what has to be ticked (`data-when`, one of these words), what has to be ticked where what passed is over
+//! (`data-over`, if that is another list), what has to be the place (`data-where`, one of these words), and whether the main button
+//! has to have been pressed (`data-pressed`). What lies in a part that is hidden is hidden with it. Whoever merges finds out whether that can say what the drawings show, or hears which part it can't.
 
 use crate::markup::{Node, Tag};
 use std::collections::BTreeSet;
@@ -12,6 +12,8 @@ use std::collections::BTreeSet;
 pub struct State {
     /// What is ticked: a word, or several.
     pub ticked: Vec<&'static str>,
+    /// Whether what passed is over.
+    pub over: bool,
     /// The place.
     pub place: &'static str,
     /// Whether the main button has been pressed.
@@ -22,20 +24,34 @@ pub struct State {
 #[derive(Clone, Debug, Default)]
 struct Condition {
     when: Option<Vec<&'static str>>,
+    /// In place of `when`, where what passed is over.
+    over: Option<Vec<&'static str>>,
     place: Option<Vec<&'static str>>,
     pressed: bool,
 }
 
 impl Condition {
     fn holds(&self, state: &State) -> bool {
-        self.when.as_ref().is_none_or(|words| words.iter().any(|word| state.ticked.contains(word)))
+        let when = if state.over { self.over.as_ref().or(self.when.as_ref()) } else { self.when.as_ref() };
+        when.is_none_or(|words| words.iter().any(|word| state.ticked.contains(word)))
             && self.place.as_ref().is_none_or(|words| words.contains(&state.place))
             && (state.pressed || !self.pressed)
     }
 
     fn is_bare(&self) -> bool {
-        self.when.is_none() && self.place.is_none() && !self.pressed
+        self.when.is_none() && self.over.is_none() && self.place.is_none() && !self.pressed
     }
+}
+
+/// The words of some of the states, each once.
+fn words(from: &[State], of: fn(&State) -> bool, word: fn(&State) -> &'static str) -> Vec<&'static str> {
+    let mut words = Vec::new();
+    for state in from.iter().filter(|state| of(state)) {
+        if !words.contains(&word(state)) {
+            words.push(word(state));
+        }
+    }
+    words
 }
 
 /// A node and the drawings that it is part of, by number.
@@ -92,22 +108,22 @@ impl Part {
             drawn.iter().map(|number| states[*number].clone()).filter(|state| state.ticked.len() == 1).collect()
         };
         let (here, all) = (alone(&self.drawn), alone(around));
-        let narrowed = |word: fn(&State) -> &'static str| {
-            let words = |from: &[State]| {
-                let mut words: Vec<&'static str> = Vec::new();
-                for state in from {
-                    if !words.contains(&word(state)) {
-                        words.push(word(state));
-                    }
-                }
-                words
-            };
-            let (some, every) = (words(&here), words(&all));
+        let narrowed = |of: fn(&State) -> bool, word: fn(&State) -> &'static str| {
+            let (some, every) = (words(&here, of, word), words(&all, of, word));
             (some.len() < every.len()).then_some(some)
         };
         let pressed = here.iter().all(|state| state.pressed) && !all.iter().all(|state| state.pressed);
-        let found =
-            Condition { when: narrowed(|state| state.ticked[0]), place: narrowed(|state| state.place), pressed };
+        let when = narrowed(|state| !state.over, |state| state.ticked[0]);
+        let over = narrowed(|state| state.over, |state| state.ticked[0]);
+        // Where it makes no difference it is said once; where nothing narrows, every word does.
+        let over = match over {
+            over if over == when => None,
+            None if all.iter().any(|state| state.over) => {
+                Some(words(&all, |state| state.over, |state| state.ticked[0]))
+            }
+            over => over,
+        };
+        let found = Condition { when, over, place: narrowed(|_| true, |state| state.place), pressed };
         match around.iter().find(|number| found.holds(&states[**number]) != self.drawn.contains(number)) {
             Some(number) => {
                 Err(format!("{:?} shows by a rule that {found:?} does not say: {:?}", self.node, states[*number]))
@@ -130,7 +146,8 @@ impl Part {
         for part in self.inner {
             tag.children.push(part.node(&self.drawn, states, start)?);
         }
-        for (name, words) in [("data-when", &condition.when), ("data-where", &condition.place)] {
+        let lists = [("data-when", &condition.when), ("data-over", &condition.over), ("data-where", &condition.place)];
+        for (name, words) in lists {
             if let Some(words) = words {
                 tag.set(name, &words.join(" "));
             }
@@ -175,7 +192,7 @@ mod tests {
 
     fn drawing(ticked: &[&'static str], children: &[&str]) -> (State, Tag) {
         let children = children.iter().map(|text| Node::Text((*text).into())).collect();
-        (State { ticked: ticked.to_vec(), place: "", pressed: false }, tag("p", children))
+        (State { ticked: ticked.to_vec(), over: false, place: "", pressed: false }, tag("p", children))
     }
 
     #[test]
@@ -190,6 +207,28 @@ mod tests {
         assert_eq!(
             merged(drawings, &start).unwrap().html(),
             "<p>always<span data-when=\"a\" hidden>for a</span><span data-when=\"b\" hidden>for b</span></p>"
+        );
+    }
+
+    #[test]
+    fn what_passed_and_is_over_may_have_a_list_of_its_own() {
+        let start = drawing(&["open"], &[]).0;
+        let mut drawings = vec![
+            drawing(&["passes", "stays"], &["counts"]),
+            drawing(&["open"], &[]),
+            drawing(&["passes"], &["counts"]),
+            drawing(&["stays"], &["counts"]),
+            drawing(&["passes", "stays"], &["counts"]),
+            drawing(&["open"], &[]),
+            drawing(&["passes"], &[]),
+            drawing(&["stays"], &["counts"]),
+        ];
+        for (state, _) in drawings.iter_mut().skip(4) {
+            state.over = true;
+        }
+        assert_eq!(
+            merged(drawings, &start).unwrap().html(),
+            "<p><span data-when=\"passes stays\" data-over=\"stays\" hidden>counts</span></p>"
         );
     }
 

@@ -16,7 +16,7 @@ use super::el::el;
 use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
-use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Set, Word};
+use crate::answers::{Answer, Answers, HazardPlace, HazardSign, HazardWhen, Set, Word};
 use crate::markup::Tag;
 use crate::wording::{
     Language, Local, Others, Words, form as form_words, plain as plain_words, plans as plan_words,
@@ -121,7 +121,7 @@ fn places(words: Option<&str>) -> Speech {
 
 /// The first screen with all that it can show.
 fn first_screen(speech: &Speech) -> Result<Tag, String> {
-    let start = State { ticked: vec![OPEN], place: OPEN, pressed: false };
+    let start = State { ticked: vec![OPEN], over: false, place: OPEN, pressed: false };
     let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state, speech))).collect();
     let mut screen = merged(drawings, &start)?;
     screen.set("data-version", VERSION.1);
@@ -134,6 +134,10 @@ fn first_screen(speech: &Speech) -> Result<Tag, String> {
         if tag.is("type", "checkbox") && !HazardSign::WORDS.iter().any(|word| tag.is("value", word)) {
             tag.set("data-alone", "");
         }
+        // And one that says that what passed is over.
+        if tag.is("name", "hazard-when") && tag.is("value", HazardWhen::LongAgo.word()) {
+            tag.set("data-is-over", "");
+        }
     });
     Ok(screen)
 }
@@ -145,8 +149,8 @@ fn states() -> Vec<State> {
     let mut all = Vec::new();
     for ticked in ticked {
         for place in [OPEN, NOT_SURE].iter().chain(HazardPlace::WORDS) {
-            for pressed in [true, false] {
-                all.push(State { ticked: ticked.clone(), place, pressed });
+            for (over, pressed) in [(false, true), (false, false), (true, true), (true, false)] {
+                all.push(State { ticked: ticked.clone(), over, place, pressed });
             }
         }
     }
@@ -162,6 +166,8 @@ fn drawn(state: &State, speech: &Speech) -> Tag {
         [NOT_SURE] => Answer::NotSure,
         signs => Answer::Known(Set::of(&signs.iter().filter_map(|word| member(word)).collect::<Vec<HazardSign>>())),
     };
+    // That it is of now, or that nobody knows, comes to the same.
+    answers.hazard.when = if state.over { Answer::Known(HazardWhen::LongAgo) } else { Answer::NotAsked };
     answers.hazard.place = match state.place {
         OPEN => Answer::NotAsked,
         NOT_SURE => Answer::NotSure,
@@ -186,7 +192,8 @@ mod tests {
     /// What is seen of the markup, or of the program's own screen, as text without what tells when it shows.
     fn seen(tag: &Tag, state: &State) -> String {
         let says = |name: &str| tag.get(name).map(|words| words.split(' ').collect::<Vec<_>>());
-        let shows = says("data-when").is_none_or(|words| state.ticked.iter().any(|ticked| words.contains(ticked)))
+        let when = if state.over { says("data-over").or(says("data-when")) } else { says("data-when") };
+        let shows = when.is_none_or(|words| state.ticked.iter().any(|ticked| words.contains(ticked)))
             && says("data-where").is_none_or(|words| words.contains(&state.place))
             && (tag.get("data-pressed").is_none() || state.pressed);
         if !shows {
@@ -218,8 +225,8 @@ mod tests {
         }
         for ticked in sets {
             for place in [OPEN, NOT_SURE].iter().chain(HazardPlace::WORDS) {
-                for pressed in [false, true] {
-                    let state = State { ticked: ticked.clone(), place, pressed };
+                for (over, pressed) in [(false, false), (false, true), (true, false), (true, true)] {
+                    let state = State { ticked: ticked.clone(), over, place, pressed };
                     assert_eq!(seen(&screen, &state), seen(&drawn(&state, &speech), &state), "{state:?}");
                 }
             }
@@ -234,7 +241,8 @@ mod tests {
             let shape = |tag: &Tag| {
                 let mut shape = Vec::new();
                 tag.clone().each(&mut |tag| {
-                    let told = ["id", "value", "href", "data-when", "data-where", "data-pressed", "hidden"];
+                    let told =
+                        ["id", "value", "href", "data-when", "data-over", "data-where", "data-pressed", "hidden"];
                     shape.push((tag.name.clone(), told.map(|name| tag.get(name).map(str::to_owned))));
                 });
                 shape

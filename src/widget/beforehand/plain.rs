@@ -5,7 +5,7 @@ use crate::answers::{Answers, HazardSign, Known, Set, Word};
 use crate::markup::Tag;
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
 use crate::widget::emergency::{Advice, advice};
-use crate::widget::parts::{View, question_view};
+use crate::widget::parts::{View, question_view, told as told_in};
 use crate::wording::{Key, Words, form as said, plain as words};
 use serde::Serialize;
 use yew::AttrValue;
@@ -85,7 +85,7 @@ impl<'a> PlainForm<'a> {
         let safety = section("emergency", self.say(words::SAFETY))
             .with(el("p").text(self.say(words::SAFETY_TEXT)))
             .all(self.advice());
-        let hazards = ["hazard", "hazard-place"]
+        let hazards = ["hazard", "hazard-when", "hazard-place"]
             .iter()
             .filter_map(|id| crate::questions::question(id))
             .map(|question| question_view(self.view, question));
@@ -130,13 +130,10 @@ impl<'a> PlainForm<'a> {
             }
         }
         told.into_iter()
-            .map(|(Advice { text, ring }, names)| {
-                let ring = ring.map(|(number, text)| {
-                    el("a").class("ring").attr("href", ["tel:", number].concat().into()).text(speech.say(text))
-                });
+            .map(|(advice, names)| {
                 let names = names.iter().map(AttrValue::as_str).collect::<Vec<_>>().join("; ");
                 let signs = el("p").with(el("strong").text(names.into()));
-                el("div").with(signs).with(el("p").text(speech.say(text)).perhaps(ring))
+                el("div").with(signs).with(told_in(self.view, advice))
             })
             .collect()
     }
@@ -197,7 +194,9 @@ impl<'a> PlainForm<'a> {
         el("div")
             .class("line")
             .with(title)
-            .with(paragraph("hint", self.say(words::PHOTOS_HINT)))
+            // Nobody is sent to look while a danger is not ruled out; the script shows the other one where it is.
+            .with(paragraph("hint", self.say(words::PHOTOS_HINT)).set("data-look", "yes").set("hidden", ""))
+            .with(paragraph("hint", self.say(words::PHOTOS_HINT_NO_LOOK)).set("data-look", "no"))
             .with(choose)
             .with(el("ul").class("chosen"))
             .with(el("template").with(chosen))
@@ -228,7 +227,7 @@ fn label(name: &str, text: AttrValue) -> El {
 
 #[cfg(test)]
 mod tests {
-    use crate::answers::{HazardPlace, HazardSign, Word};
+    use crate::answers::{HazardPlace, HazardSign, HazardWhen, Word};
 
     #[test]
     fn without_a_script_every_sign_and_every_number_is_there() {
@@ -236,7 +235,7 @@ mod tests {
         for number in ["tel:999", "tel:105", "tel:0800111999"] {
             assert!(html.contains(number), "{number}");
         }
-        for word in HazardSign::WORDS.iter().chain(HazardPlace::WORDS) {
+        for word in HazardSign::WORDS.iter().chain(HazardPlace::WORDS).chain(HazardWhen::WORDS) {
             assert!(html.contains(&format!("value=\"{word}\"")), "{word}");
         }
         assert!(html.contains("action=\"{submit}\"") && html.contains("multipart/form-data"));

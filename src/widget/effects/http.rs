@@ -1,5 +1,6 @@
 //! One request and its answer; no more than the form needs.
 
+use crate::config::FORMAT;
 use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
 use js_sys::{Function, Promise, parse_float};
@@ -44,6 +45,10 @@ pub async fn ask_as(
     init.set_signal(Some(&controller.signal()));
     let request = Request::new_with_str_and_init(url, &init).map_err(|_| NoAnswer)?;
     let set = |name, value: &str| request.headers().set(name, value).map_err(|_| NoAnswer);
+    // A config is asked for in the format that is read here; to whatever else is asked it makes no difference.
+    if method == "GET" {
+        set("accept", FORMAT)?;
+    }
     if let Some((kind, _)) = content {
         set("content-type", kind)?;
     }

@@ -4,6 +4,7 @@ use super::assessment::{Assessed, Made, to_send};
 use super::outside::today;
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
+use crate::answers::Answers;
 use crate::assessment::{ENGINE, Versions};
 use crate::config::FormPart;
 use crate::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo, plain_text};
@@ -82,6 +83,7 @@ impl Letter {
         if let Some(signs) = answers.hazard.signs.known() {
             signs.iter().for_each(|sign| field("hazard[]", sign.word()));
         }
+        field("hazard-when", answers.hazard.when.known().map_or("", |when| when.word()));
         field("hazard-place", answers.hazard.place.known().map_or("", |place| place.word()));
         field("client_key", secrets.as_ref().map_or("", |secrets| &secrets.client_key));
         let record = self.record().await.unwrap_or_default();
@@ -155,8 +157,14 @@ fn written(
 /// What is added to an enquiry that is in.
 pub fn additions(form: &Form) -> String {
     let Form { answers, photos, link, .. } = form;
-    // By a link alone answers may be added; what was answered before the enquiry was sent is in it.
-    let answers = if link.is_some() { json(answers.as_ref()) } else { "{}".to_owned() };
+    // By a link alone answers may be added; what was answered before the enquiry was sent is in it. A danger always may.
+    let answers = if link.is_some() {
+        json(answers.as_ref())
+    } else if answers.hazard.is_feared() {
+        json(&Answers { hazard: answers.hazard.clone(), ..Answers::default() })
+    } else {
+        "{}".to_owned()
+    };
     ["{\"answers\":", &answers, ",\"photos\":", &listed(photos), ",\"photo_sizes\":", &sizes(photos), "}"].concat()
 }
 

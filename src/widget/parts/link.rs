@@ -5,7 +5,7 @@ use super::contact::how_far;
 use super::emergency::emergency;
 use super::photos::photos;
 use super::question::question_view;
-use super::screen::how_to_stand;
+use super::screen::{how_to_stand, looks_wrong};
 use crate::answers::Given;
 use crate::enquiry::PhotoPlace;
 use crate::questions::{Place, Question};
@@ -34,15 +34,24 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     };
     let mut stood = Vec::<Place>::new();
     let mut parts = Vec::new();
-    for question in asked.iter().copied() {
+    for question in asked.iter().copied().filter(|question| form.may_look() || !sends_to_look(question.place)) {
         if !stood.contains(&question.place) {
             stood.push(question.place);
             parts.extend(how_to_stand(speech, question.place));
         }
         parts.push(el("div").class("asked").key(question.id).with(question_view(view, question)));
     }
+    let looks = form.may_look();
     let shown = PLACES.iter().filter(|place| asked.is_empty() || stood.contains(&stands_at(**place)));
+    // While a danger is known or not ruled out nobody is sent to meter, board or pipes, for a photo either. What was taken before
+    // still travels.
+    let shown = shown.filter(|place| looks || stands_at(**place) == Place::Drive);
     parts.extend(shown.map(|place| photos(view, *place, taken)));
+    let wrong = if looks {
+        looks_wrong(view, stood.iter().copied().find(|place| sends_to_look(*place)).unwrap_or(Place::Meter))
+    } else {
+        None
+    };
     let nothing = form.complaints > 0 && !is_ready(form);
     let main =
         el("button").set("type", "submit").class("main").flag("disabled", form.queued).text(speech.say(words::SEND));
@@ -57,8 +66,13 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         .flag("novalidate", true)
         .on(ListenerKind::onsubmit, pressed)
         .perhaps(emergency(view))
-        .with(el("p").text(speech.say(if asked.is_empty() { words::ADD_PHOTOS_TEXT } else { words::ADD_ANSWERS_TEXT })))
+        .with(el("p").text(speech.say(match (looks, asked.is_empty()) {
+            (false, _) => words::ADD_PHOTOS_NO_LOOK,
+            (true, true) => words::ADD_PHOTOS_TEXT,
+            (true, false) => words::ADD_ANSWERS_TEXT,
+        })))
         .with(el("div").all(parts))
+        .perhaps(wrong)
         .perhaps(nothing.then(|| trouble(speech.say(words::ADD_NOTHING))))
         .perhaps(how_far(view))
         .with(el("div").class("actions").with(main).perhaps(back))
@@ -67,9 +81,15 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
 /// Whether there is something to send, and all of it can be read.
 fn is_ready(form: &Form) -> bool {
     let said = form.asked_by_link().any(|question| (question.get)(&form.answers) != Given::Nothing);
+    let said = said || form.answers.hazard.is_feared();
     form.photos_under_way == 0
         && (said || !form.photos.is_empty())
         && !form.asked_by_link().any(|question| form.unreadable(question))
+}
+
+/// Whether somebody who is asked there is sent to look.
+const fn sends_to_look(place: Place) -> bool {
+    matches!(place, Place::Meter | Place::Board | Place::Pipes)
 }
 
 /// Where one stands to photograph a place.

@@ -14,6 +14,8 @@ mod screen;
 mod sent;
 
 pub use contact::contact_page;
+#[cfg(feature = "render")]
+pub use emergency::told;
 pub use link::link_page;
 #[cfg(feature = "render")]
 pub use question::question_view;
@@ -50,5 +52,7 @@ impl View<'_> {
     }
 }
 
+#[cfg(all(test, feature = "render"))]
+mod looking_tests;
 #[cfg(all(test, feature = "render"))]
 mod tests;

@@ -1,9 +1,8 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use super::View;
-use crate::assessment::{NoBand, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use crate::assessment::{Complexity, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
 use crate::enquiry::in_words;
-use crate::flags::Weight;
 use crate::price::bar;
 use crate::questions::{CATALOGUE, Question, question};
 use crate::units::Pence;
@@ -39,6 +38,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .with(involved(shown, speech))
             .with(price(shown, view))
             .all(first(shown, speech))
+            .perhaps(wishes(shown, speech))
             .perhaps(dearer(shown, speech))
             .with(plan(&form.answers, speech))
             .perhaps(closer(view))
@@ -66,14 +66,41 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
     let word = shown.complexity.word();
     let title = el("h3").set("data-complexity", word);
     let part = el("section").class("involved");
-    if shown.no_band == Some(NoBand::OutsideArea) {
+    let class = speech.made(&["complexity-", word]);
+    if shown.complexity == Complexity::NotCovered {
         // Outside what the figures are for, how involved it is can't be said either.
-        return part.with(title.text(speech.say(words::COMPLEXITY_OUTSIDE)));
+        return part.with(title.text(class));
     }
+    // A class that rests on something says so in its title.
+    let (title, conditions) = match shown.settle.as_slice() {
+        [] => (title.text(class), None),
+        [one] => {
+            let condition = speech.filled(one, &[]);
+            let places = [("class", class.as_str()), ("condition", condition.as_str())];
+            (title.text(speech.fill(words::COMPLEXITY_IF, &places)), None)
+        }
+        all => {
+            let conditions = all.iter().map(|condition| speech.filled(condition, &[])).collect();
+            let title = title.text(speech.fill(words::COMPLEXITY_IF_ALL, &[("class", class.as_str())]));
+            (title, Some(el("div").class("conditions").with(list("ul", conditions))))
+        }
+    };
+    let means = if shown.complexity == Complexity::LookFirst && shown.band.is_some() {
+        speech.say(words::MEANS_LOOK_FIRST_WIDE)
+    } else {
+        speech.made(&["means-", word])
+    };
     let reasons: Vec<_> = shown.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
-    part.with(title.text(speech.made(&["complexity-", word])))
-        .with(el("p").text(speech.made(&["means-", word])))
+    part.with(title)
+        .perhaps(conditions)
+        .with(el("p").text(means))
         .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
+}
+
+/// What was asked for, and whether it is so.
+fn wishes(shown: &Shown, speech: &Speech) -> Option<El> {
+    let lines = || shown.wishes.iter().map(|line| speech.filled(line, &[])).collect();
+    (!shown.wishes.is_empty()).then(|| section("wishes", speech.say(words::WISHES_TITLE)).with(list("ul", lines())))
 }
 
 fn price(shown: &Shown, view: &View) -> El {
@@ -153,27 +180,28 @@ fn first(shown: &Shown, speech: &Speech) -> Vec<El> {
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
         if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
     };
-    let (sure, perhaps): (Vec<&ShownGate>, Vec<&ShownGate>) = shown.gates.iter().partition(|gate| gate.counts);
-    [("gates", words::GATES_TITLE, sure), ("gates perhaps", words::GATES_POSSIBLE, perhaps)]
-        .into_iter()
-        .filter(|(.., gates)| !gates.is_empty())
-        .map(|(class, title, gates)| {
-            section(class, speech.say(title)).with(el("ul").all(gates.iter().map(line).collect()))
-        })
-        .collect()
+    let (sure, others): (Vec<&ShownGate>, Vec<&ShownGate>) = shown.gates.iter().partition(|gate| gate.counts);
+    let (on_paper, perhaps): (Vec<&ShownGate>, Vec<&ShownGate>) = others.into_iter().partition(|gate| gate.on_paper);
+    [
+        ("gates", words::GATES_TITLE, sure),
+        ("gates on-paper", words::GATES_ON_PAPER, on_paper),
+        ("gates perhaps", words::GATES_POSSIBLE, perhaps),
+    ]
+    .into_iter()
+    .filter(|(.., gates)| !gates.is_empty())
+    .map(|(class, title, gates)| section(class, speech.say(title)).with(el("ul").all(gates.iter().map(line).collect())))
+    .collect()
 }
 
-/// What the homeowner is told of the flags; what is merely worth knowing is folded away.
+/// What the homeowner is told of the flags: the few that decide; the rest is folded away.
 fn told(shown: &Shown, speech: &Speech) -> Vec<El> {
-    let line = |flag: &&ShownFlag| {
+    let line = |flag: &ShownFlag| {
         let text = speech.filled(&flag.text, &[]);
         el("li").key(&flag.code).attr("data-flag", flag.code.clone().into()).text(text)
     };
-    let (less, more): (Vec<&ShownFlag>, Vec<&ShownFlag>) =
-        shown.flags.iter().partition(|flag| flag.weight == Weight::WorthKnowing);
     [
-        (more, section("flags", speech.say(words::FLAGS_TITLE))),
-        (less, folded("less flags", speech.say(words::FLAGS_LESS))),
+        (&shown.flags, section("flags", speech.say(words::FLAGS_TITLE))),
+        (&shown.less, folded("less flags", speech.say(words::FLAGS_LESS))),
     ]
     .into_iter()
     .filter(|(flags, _)| !flags.is_empty())
@@ -202,7 +230,8 @@ fn narrow(shown: &Shown, view: &View) -> Option<El> {
     let rows: Vec<El> = shown
         .open
         .iter()
-        .filter_map(|open| question(&open.question).map(|asked| (open.by, asked)))
+        // What was worked out before a danger became known may still stand here.
+        .filter_map(|open| Some((open.by, question(&open.question).filter(|asked| (asked.asked)(&view.form.answers))?)))
         .map(|(by, asked)| {
             let gain = match by {
                 Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &speech.money(sum))]),

@@ -1,7 +1,7 @@
 //! A screen of questions: how to stand there, the questions, the photo of the place, and the way on.
 
 use super::View;
-use super::emergency::emergency;
+use super::emergency::{after_danger, emergency};
 use super::photos::photos;
 use super::question::question_view;
 use crate::assessment::Shown;
@@ -14,16 +14,17 @@ use crate::widget::state::Action;
 use crate::widget::step::Step;
 use crate::wording::form as words;
 use web_sys::{Event, File};
-use yew::Callback;
 use yew::virtual_dom::ListenerKind;
+use yew::{AttrValue, Callback};
 
 /// The screen that the form is on, or the one question taken up again.
 #[must_use]
 pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&Shown>) -> El {
     let View { form, speech, done, .. } = view;
     let (place, photo, in_core) = match form.step {
-        Step::Screen(screen) => (screen.place, screen.photo, screen.core),
+        Step::Screen(screen) => (screen.place, screen.photo, screen.is_core(&form.answers)),
         Step::Question(question) => (question.place, None, false),
+        Step::Found(_) => (Place::First, None, true),
         // Another page shows these.
         Step::Result | Step::Contact | Step::Sent | Step::Link => return el("div"),
     };
@@ -37,10 +38,13 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
     };
     let hazard = form.answers.hazard.is_noticed();
     let questions = form.step.questions(&form.answers).into_iter();
-    let questions =
-        questions.map(|question| el("div").class("asked").key(question.id).with(question_view(view, question)));
-    let main = if hazard {
-        words::SEND
+    let questions = questions.map(|question| {
+        let class = if question.id == "hazard" { "asked signs" } else { "asked" };
+        el("div").class(class).key(question.id).with(question_view(view, question))
+    });
+    let found = matches!(form.step, Step::Found(_));
+    let main = if found {
+        words::FOUND_NOTHING
     } else if in_core {
         words::GO_ON
     } else {
@@ -52,15 +56,20 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         .class("actions")
         .with(el("button").set("type", "submit").class("main").text(speech.say(main)))
         .perhaps(send_now);
+    // A danger takes the screen: what to do and whom to ring. The list of signs is a press away, sending is quiet.
+    let danger = (place == Place::First && hazard).then_some(if form.lists_signs { "lists" } else { "shown" });
     el("form")
         .class("page")
         .key(form.step.name().1)
         .flag("novalidate", true)
+        .maybe("data-danger", danger.map(AttrValue::Static))
         .on(ListenerKind::onsubmit, on)
-        .perhaps((place == Place::First && !hazard).then(|| intro(speech)))
+        .perhaps((place == Place::First).then(|| if found { step_back_first(speech) } else { intro(speech) }))
         .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
         .with(el("div").all(questions.collect()))
+        .perhaps(after_danger(view).filter(|_| place == Place::First))
         .perhaps(photo.map(|place| photos(view, place, taken)))
+        .perhaps(looks_wrong(view, place))
         .perhaps((in_core && tells_so_far(place)).then(|| so_far(speech, shown)))
         .with(actions)
 }
@@ -88,6 +97,24 @@ const A_LOT: i64 = 20;
 fn intro(speech: &Speech) -> El {
     let lines = [words::INTRO_WHAT, words::INTRO_WHO].map(|key| el("p").text(speech.say(key)));
     el("div").class("intro").all(lines.into())
+}
+
+/// Beside the list of signs, where something was found on looking.
+fn step_back_first(speech: &Speech) -> El {
+    el("div").class("intro").with(el("p").with(el("strong").text(speech.say(words::FOUND_TEXT))))
+}
+
+/// The way to say that something looks wrong here, wherever somebody is sent to look.
+pub fn looks_wrong(view: &View, place: Place) -> Option<El> {
+    let looks = matches!(place, Place::Meter | Place::Board | Place::Pipes);
+    looks.then(|| {
+        let say = button(
+            "quiet wrong",
+            view.speech.say(words::FOUND),
+            view.on_press(move || Action::WentTo(Step::Found(place))),
+        );
+        el("p").class("found").with(say)
+    })
 }
 
 /// How to stand at meter, board or pipes: said on each of their screens.

@@ -3,7 +3,9 @@
 use super::question::question_view;
 use super::*;
 use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
-use crate::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, MayApply, NoBand, Open, Shown, assess};
+use crate::assessment::{
+    Assessment, Band, Complexity, Gate, Gatekeeper, MayApply, NoBand, Open, Reason, Shown, assess,
+};
 use crate::config::{GrantFor, demo_config, demo_part};
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
@@ -27,7 +29,7 @@ fn Still(props: &StillProps) -> Html {
     props.html.clone()
 }
 
-fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> El) -> String {
+pub(super) fn shown(form: &Rc<Form>, make: impl FnOnce(&View) -> El) -> String {
     let (config, speech, done) = (demo_part(), speech(), Callback::noop());
     let sheet = Sheet::of(crate::sketches::sheet(crate::wording::Words::new(crate::wording::sketches::EN)));
     let html = make(&View { form, config: Some(&config), speech: &speech, sheet: &sheet, done: &done }).html();
@@ -50,10 +52,12 @@ fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
     let mut assessment = assess(&Answers::default(), &demo_config());
     change(&mut assessment);
     let assessed = Assessed { latest: Some(made(&assessment)), fresh: true, waits: Waits::Work };
-    shown(&Rc::default(), |view| result_page(view, &assessed))
+    let mut form = Form::default();
+    Rc::make_mut(&mut form.answers).hazard.signs = Answer::Known(Set::NONE);
+    shown(&Rc::new(form), |view| result_page(view, &assessed))
 }
 
-fn made(assessment: &Assessment) -> Rc<Made> {
+pub(super) fn made(assessment: &Assessment) -> Rc<Made> {
     Rc::new(Made { shown: Shown::of(assessment, &demo_config()), json: String::new() })
 }
 
@@ -190,6 +194,7 @@ fn a_result_with_a_band_says_what_it_is() {
             who: Gatekeeper::NetworkOperator,
             probability: Probability::of(0.85),
             counts: true,
+            on_paper: false,
             why: vec!["for the installer alone".into()],
             wait: "two weeks".into(),
             wait_source: String::new(),
@@ -245,10 +250,11 @@ fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
 fn outside_the_area_nothing_is_said_of_the_job() {
     let html = result_shown(|assessment| {
         (assessment.band, assessment.no_band) = (None, Some(NoBand::OutsideArea));
-        assessment.complexity = Complexity::Straightforward;
+        assessment.complexity = Complexity::NotCovered;
+        assessment.reasons = vec![Reason::Digging];
     });
-    assert!(html.contains("data-complexity=\"straightforward\"") && html.contains("tell from here"));
-    assert!(!html.contains("A straightforward job") && !html.contains("nothing to wait for"));
+    assert!(html.contains("data-complexity=\"not-covered\"") && html.contains("tell from here"));
+    assert!(!html.contains("has to be dug") && !html.contains("nothing to wait for"));
 }
 
 #[test]

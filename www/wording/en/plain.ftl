@@ -10,5 +10,6 @@ note = What you would like, and what you can see
 note-hint = For example: where the car stands, roughly how far that is from the fuse board, whether the home is yours. Only look; touch and open nothing.
 photos = Photos
 photos-hint = Of the parking spot, the meter and the fuse board, each from a step back. Where they were taken and by which phone is left out.
+photos-hint-no-look = Of the parking spot alone. Please don’t go to the meter or the fuse board for a photo. Where they were taken and by which phone is left out.
 refused = It was not taken. Everything is kept here. Try again, or ring { $telephone }.
 sent-text = { $installer } has your enquiry and gets in touch.

@@ -10,5 +10,6 @@ note = Czego Państwo chcą i co widać
 note-hint = Na przykład: gdzie stoi auto, jak daleko mniej więcej jest od niego do tablicy bezpiecznikowej (fuse board), do kogo należy dom. Proszę tylko patrzeć; niczego nie dotykać i nie otwierać.
 photos = Zdjęcia
 photos-hint = Miejsca postoju, licznika i tablicy bezpiecznikowej, każde z odległości kroku. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
+photos-hint-no-look = Tylko miejsca postoju. Proszę nie podchodzić dla zdjęcia do licznika ani do tablicy bezpiecznikowej. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
 refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
 sent-text = { $installer } ma Państwa zapytanie i odezwie się.
