@@ -3,7 +3,7 @@
 //! Every default here is an assumption: common practice, no source. An installer who knows the district sets others.
 
 use super::fields::fields;
-use crate::answers::{Age, HomeKind};
+use crate::answers::{Age, HomeKind, TestButtons};
 use crate::units::Probability;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -81,7 +81,8 @@ pub struct ByButtons {
     pub two: Probability,
     /// One on each way.
     pub each_way: Probability,
-    /// In a case of metal, whatever the buttons: required in homes since 2016 (BS 7671 421.1.201).
+    /// In a case of metal, whatever the buttons: a board of 2016 or later has one as a rule (BS 7671 421.1.201 wants it
+    /// non-combustible; the year from memory).
     pub metal_case: Probability,
     /// What is left of it where no maker's name could be read on it.
     pub no_name: Probability,
@@ -210,6 +211,24 @@ impl Priors {
     #[must_use]
     pub fn loop_uncounted_in(&self, kind: Option<HomeKind>, age: Option<Age>) -> Probability {
         self.loop_uncounted.of(kind) * *self.loop_at_age.of(age)
+    }
+
+    /// That a device for the board can be had, by what was seen of its test buttons. One figure for all boards, of an installer who
+    /// said nothing of what is seen of them, goes on counting for all.
+    #[must_use]
+    pub fn device(&self, buttons: Option<TestButtons>) -> Probability {
+        let usual = Self::default();
+        if self.device_by_buttons == usual.device_by_buttons && self.device_available != usual.device_available {
+            return self.device_available;
+        }
+        let by = &self.device_by_buttons;
+        match buttons {
+            Some(TestButtons::None) => by.none,
+            Some(TestButtons::One) => by.one,
+            Some(TestButtons::Two) => by.two,
+            Some(TestButtons::EachWay) => by.each_way,
+            None => self.device_available,
+        }
     }
 }
 

@@ -193,6 +193,20 @@ impl Calibration {
 }
 
 impl Setup {
+    /// As JSON with every assumption in it; of a file, what is usual of the newer ones is left out.
+    ///
+    /// # Panics
+    /// Never: a setup holds only numbers, text and lists.
+    #[cfg(feature = "native")]
+    #[must_use]
+    pub fn whole(&self) -> serde_json::Value {
+        const WHY: &str = "a setup holds only numbers, text and lists";
+        let mut whole = serde_json::to_value(self).expect(WHY);
+        whole["priors"]["loop_at_age"] = serde_json::to_value(&self.priors.loop_at_age).expect(WHY);
+        whole["priors"]["device_by_buttons"] = serde_json::to_value(self.priors.device_by_buttons).expect(WHY);
+        whole
+    }
+
     /// What a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
     #[must_use]
     pub fn publish(&self) -> Config {

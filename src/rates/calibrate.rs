@@ -255,7 +255,7 @@ fn turned(jobs: &[Job], setup: &Setup) -> Vec<Turned> {
             count.1 += 1;
         }
     }
-    let written = serde_json::to_value(setup).unwrap_or_default();
+    let written = setup.whole();
     let now = |path: &str| written.pointer(path).and_then(serde_json::Value::as_f64);
     counts
         .into_iter()
@@ -285,7 +285,7 @@ impl Calibrated {
         for turned in &self.turned {
             next.calibration.assumed.insert(turned.assumption.clone(), turned.before);
         }
-        let Ok(mut written) = serde_json::to_value(&next) else { return next };
+        let mut written = next.whole();
         for turned in &self.turned {
             if let Some(place) = written.pointer_mut(&turned.assumption) {
                 *place = turned.after.get().into();

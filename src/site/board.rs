@@ -100,13 +100,7 @@ pub(super) fn read_device(answers: &Answers, config: &Config) -> Fact<bool> {
         // Not on the list: no answer of the homeowner's settles it, the installer looks it up.
         None => {
             let by = &config.priors.device_by_buttons;
-            let by_buttons = match board.test_buttons.known() {
-                Some(TestButtons::None) => by.none,
-                Some(TestButtons::One) => by.one,
-                Some(TestButtons::Two) => by.two,
-                Some(TestButtons::EachWay) => by.each_way,
-                None => config.priors.device_available,
-            };
+            let by_buttons = config.priors.device(board.test_buttons.known().copied());
             let metal = board.case.is(BoardCase::Metal);
             let by_case = if metal { by_buttons.max(by.metal_case) } else { by_buttons };
             let left = if board.maker.is_not_sure() { by_case * by.no_name } else { by_case };
@@ -118,7 +112,7 @@ pub(super) fn read_device(answers: &Answers, config: &Config) -> Fact<bool> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::Answer;
+    use crate::answers::{Answer, Word};
     use crate::config::demo_config;
 
     fn board(buttons: Answer<TestButtons>, ways: Answer<SpareWays>) -> Fact<BoardState> {
@@ -127,6 +121,22 @@ mod tests {
         answers.board.test_buttons = buttons;
         answers.board.spare_ways = ways;
         read(&answers, &demo_config(), &mut Vec::new())
+    }
+
+    #[test]
+    fn a_device_can_be_had_by_what_was_seen_unless_the_installer_has_one_figure_for_all() {
+        let had = |config: &Config, buttons| {
+            let mut answers = Answers::default();
+            answers.board.test_buttons = Answer::Known(buttons);
+            read_device(&answers, config).probability(|had| had)
+        };
+        let mut config = demo_config();
+        let usual = TestButtons::ALL.iter().map(|buttons| had(&config, *buttons)).collect::<Vec<_>>();
+        assert!(usual.windows(2).all(|pair| pair[0] < pair[1]), "the newer it looks, the likelier: {usual:?}");
+        config.priors.device_available = Probability::of(0.9);
+        assert!(TestButtons::ALL.iter().all(|buttons| had(&config, *buttons) == Probability::of(0.9)));
+        config.priors.device_by_buttons.one = Probability::of(0.2);
+        assert_eq!(had(&config, TestButtons::One), Probability::of(0.2), "by what is seen, once that was said");
     }
 
     #[test]

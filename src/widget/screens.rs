@@ -78,7 +78,8 @@ impl Screen {
 
     /// Its questions that are asked, given what was said so far.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
-        self.questions.iter().filter_map(|id| question(id)).filter(move |question| (question.asked)(answers))
+        let asked = |question: &&Question| (question.asked)(answers) && !waits(question, answers);
+        self.questions.iter().filter_map(|id| question(id)).filter(asked)
     }
 
     /// Whether one of its questions has no answer yet, not even "not sure".
@@ -92,6 +93,12 @@ impl Screen {
     pub fn shows(&'static self, answers: &Answers) -> bool {
         self.asked(answers).next().is_some()
     }
+}
+
+/// Whether a question comes up on its screen only once the one above it has its answer: whether to follow the sun means nothing to
+/// most, who have no panels.
+fn waits(question: &Question, answers: &Answers) -> bool {
+    question.id == "follow-solar" && answers.loads.solar.is_not_asked()
 }
 
 /// The screen of that name.
@@ -114,6 +121,21 @@ mod tests {
 
     fn core(answers: &Answers) -> Vec<&'static Screen> {
         Course::default().screens(answers)
+    }
+
+    #[test]
+    fn whether_to_follow_the_sun_comes_up_once_panels_were_spoken_of() {
+        let sun = screen("sun").unwrap();
+        let asked = |solar| {
+            let mut answers = Answers::default();
+            answers.loads.solar = solar;
+            sun.asked(&answers).map(|question| question.id).collect::<Vec<_>>()
+        };
+        assert_eq!(asked(Answer::NotAsked), ["solar", "battery"]);
+        assert_eq!(asked(Answer::Known(false)), ["solar", "battery"]);
+        for solar in [Answer::Known(true), Answer::NotSure] {
+            assert_eq!(asked(solar), ["solar", "battery", "follow-solar"]);
+        }
     }
 
     #[test]

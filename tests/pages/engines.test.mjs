@@ -8,6 +8,7 @@ import { ENGINES } from "./lib/engines.mjs";
 import { fits, uncut } from "./lib/fits.mjs";
 import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { host } from "./lib/host.mjs";
+import { keptOf } from "./lib/installer.mjs";
 import { printed } from "./lib/paper.mjs";
 import { isPolish } from "./lib/polish.mjs";
 import { presurvey } from "./lib/program.mjs";
@@ -51,6 +52,48 @@ async function takeUp(page, id) {
   await page.locator(".said > summary").click();
   await page.locator(`.said [data-said="${id}"]`).click();
   await page.locator(`#f-${id}`).waitFor();
+}
+
+/** The danger takes the screen: what to do, and the one number that is right there, as wide as the screen lets it be. */
+async function rings(page, number, said) {
+  assert.match(await page.locator(".emergency").innerText(), said);
+  const seen = await page.locator(".emergency a.ring").evaluateAll((all) =>
+    all.filter((one) => one.checkVisibility()).map((one) => ({ href: one.getAttribute("href"), or: one.classList.contains("or"), wide: one.getBoundingClientRect().width / one.parentElement.getBoundingClientRect().width, high: one.getBoundingClientRect().height })),
+  );
+  const [main, ...others] = seen.filter((one) => !one.or);
+  assert.deepEqual([main.href, others], [number, []]);
+  assert.ok(main.wide > 0.99 && main.high >= 56, JSON.stringify(main));
+  assert.ok(await page.locator(".after .tell").isVisible(), "sending is there, and quiet");
+  const loud = await page.locator("button.main").evaluateAll((all) => all.filter((one) => one.checkVisibility()).length);
+  assert.equal(loud, 0);
+  const shown = await page.locator("#f-hazard").evaluateAll((all) => all.filter((one) => one.checkVisibility()).length);
+  assert.equal(shown, 0, "the list of signs is a press away");
+}
+
+/** From a danger to an enquiry that is sent, nobody sent to look on the way or afterwards; gives back what was recorded of it. */
+async function onToAnEnquiry(page) {
+  const looks = async () => {
+    assert.equal(await page.locator("#p-meter, #p-board, #p-other, .wrong, #f-fuse-carriers, #f-protection").count(), 0);
+    assert.doesNotMatch(await shown(page), /£/);
+  };
+  await looks();
+  await goOn(page);
+  await page.locator("#c-name").waitFor();
+  assert.ok(await page.locator(".emergency").isVisible(), "the advice stays");
+  await looks();
+  if ((await page.locator("#f-postcode").count()) > 0) await answer(page, "postcode", "ZZ2 3CC");
+  const reference = await send(page, PERSON);
+  await looks();
+  await page.locator(".adding button").first().click();
+  await page.locator(".page.adding").waitFor();
+  await page.locator("#p-parking").waitFor();
+  await looks();
+  assert.match(await shown(page), /stay away from the meter|leave the meter/i);
+  assert.deepEqual(await page.problems, []);
+  const kept = await keptOf(service, reference);
+  assert.equal(kept.row.complexity, "look-first");
+  assert.equal(kept.own_assessment.band, null);
+  return kept.enquiry.payload.answers.hazard;
 }
 
 const shown = (page) => page.locator(".form").first().innerText();
@@ -103,7 +146,7 @@ for (const [name, start] of Object.entries(ENGINES)) {
       assert.ok(first.includes("postcode") && first.includes("route-length"), first.join());
       const looks = ["meter-place", "fuse-carriers", "street-cables", "head-conductors", "protection", "test-buttons", "spare-ways"];
       assert.deepEqual(first.filter((id) => looks.includes(id)), [], "unsure of a danger nobody is sent to the meter");
-      assert.equal(await result(page), "more-involved");
+      assert.equal(await result(page), "look-first", "whoever is not sure of a danger");
       const before = await shown(page);
       assert.match(before, /£[\d,]+ to £[\d,]+/);
 
@@ -123,23 +166,35 @@ for (const [name, start] of Object.entries(ENGINES)) {
       assert.deepEqual(await page.problems, []);
     });
 
-    test(`${name}: a sign of danger is answered by advice, with no photo and no price`, async () => {
+    test(`${name}: a danger ticked on the first screen leads to the number that is rung, and on to an enquiry without a look`, async () => {
       await openForm(page, service.form);
       await answer(page, "hazard", ["discolouration"]);
       await page.locator(".emergency[role=alert]").waitFor();
+      // Nobody knows yet where it is.
+      await rings(page, "tel:105", /touch[^]*105/);
       await answer(page, "hazard-place", "service-head");
-      assert.match(await page.locator(".emergency").innerText(), /touch[^]*105/);
-      assert.ok(await page.locator(".emergency a[href='tel:105']").isVisible());
-      assert.equal(await page.locator("input[type=file]").count(), 0);
-      await goOn(page);
-      await page.locator("#c-name").waitFor();
-      assert.ok(await page.locator(".emergency").isVisible(), "the advice stays");
-      assert.equal(await page.locator("input[type=file]").count(), 0);
-      await answer(page, "postcode", "ZZ2 3CC");
-      await send(page, PERSON);
-      assert.doesNotMatch(await shown(page), /£/);
-      assert.deepEqual(await page.problems, []);
+      await rings(page, "tel:105", /sealed fuse box[^]*105/);
+      const hazard = { signs: ["discolouration"], place: "service-head" };
+      assert.deepEqual(await onToAnEnquiry(page), hazard);
     });
+
+    for (const [place, first, number, said] of [
+      ["meter", "#f-meter-place", "tel:105", /Don.t touch the meter[^]*105/],
+      ["board", "#f-protection", "tel:01632960000", /Don.t touch the fuse board[^]*leave the room/],
+    ]) {
+      test(`${name}: what looks wrong at the ${place} leads to the number that is rung, and on to an enquiry without another look`, async () => {
+        await openForm(page, service.form);
+        await walkCore(page, await storyOf("easy-detached"), undefined, first);
+        await page.locator("button.wrong").click();
+        await page.locator("#f-hazard").waitFor();
+        assert.match(await shown(page), /Step back, and touch nothing/);
+        await answer(page, "hazard", ["heat"]);
+        await page.locator(".emergency[role=alert]").waitFor();
+        await rings(page, number, said);
+        const { signs, place: at, when, found_at } = await onToAnEnquiry(page);
+        assert.deepEqual({ signs, at, when, found_at }, { signs: ["heat"], at: place, when: "now", found_at: place });
+      });
+    }
 
     test(`${name}: what may end the matter is told by the third screen, where it was said`, async () => {
       await openForm(page, service.form);
@@ -188,7 +243,7 @@ for (const [name, start] of Object.entries(ENGINES)) {
       assert.equal(assessed.length, 200);
       for (const [at, json] of assessed.entries()) assert.equal(json, native[at], `home ${at}`);
       assert.ok(new Set(assessed).size > 190, "they are two hundred different homes");
-      assert.equal(new Set(assessed.map((json) => JSON.parse(json).complexity)).size, 4, "of every complexity");
+      assert.equal(new Set(assessed.map((json) => JSON.parse(json).complexity)).size, 5, "of every complexity");
     });
   });
 }

@@ -93,7 +93,7 @@ for (const [order, lines] of [["before", () => helper() + iframe()], ["after", (
       const first = await frame.evaluate(() => innerHeight);
       await answer(frame, "hazard", ["discolouration"]);
       await frame.locator(".emergency[role=alert]").waitFor();
-      await frame.waitForFunction((before) => innerHeight > before, first);
+      await frame.waitForFunction((before) => innerHeight !== before, first);
       await fits();
       await answer(frame, "hazard", ["none"]);
       await goOn(frame);

@@ -248,3 +248,55 @@ async function unpacked(link) {
   const { inflateRawSync } = await import("node:zlib");
   return inflateRawSync(Buffer.from(link.split("=d").at(-1), "base64url")).toString();
 }
+
+/** What of a late page sends somebody to meter or board. */
+const looks = (page) => page.locator("#p-meter, #p-board, #p-other, .wrong, .stand, #f-fuse-carriers, #f-protection").count();
+
+test("a late page sends nobody to meter or board without the service's word, or once a danger is known", async () => {
+  const { reference } = await sent();
+  const link = await settleLink(reference, ["carrier-rating", "tenure"]);
+  const additions = "**/api/enquiries/*/additions";
+
+  const allowed = await elsewhere(link);
+  await allowed.locator(".page.adding #f-carrier-rating").waitFor();
+  assert.ok((await looks(allowed)) > 0);
+  await picture(allowed, "links-may-look");
+
+  const untold = await openPage(browser);
+  await untold.route(additions, async (route) => {
+    const { looks, ...rest } = await (await route.fetch()).json();
+    assert.equal(looks, true);
+    await route.fulfill({ json: rest });
+  });
+  await untold.goto(link);
+  await untold.locator(".page.adding #f-tenure").waitFor();
+  assert.equal(await looks(untold), 0);
+  assert.equal(await untold.locator("#f-carrier-rating").count(), 0, "a question of the meter is not asked either");
+
+  // On the page that may look, something looks wrong: the advice, and the looking ends here and on every page opened from now on.
+  await allowed.locator("button.wrong").click();
+  await allowed.locator("#f-hazard").waitFor();
+  await answer(allowed, "hazard", ["buzzing"]);
+  await allowed.locator(".emergency a[href='tel:105']").waitFor();
+  assert.deepEqual(await axe(allowed), []);
+  await picture(allowed, "links-danger");
+  await goOn(allowed);
+  await allowed.locator(".page.adding").waitFor();
+  assert.equal(await looks(allowed), 0);
+  assert.ok(await allowed.locator(".emergency").isVisible());
+  await allowed.locator(".page.adding button.main").click();
+  await allowed.locator(".sent").waitFor();
+
+  const { enquiry, corrected } = await enquiryOf(desk, service, reference);
+  assert.deepEqual(enquiry.payload.answers.hazard, { signs: [] }, "as sent stays as sent");
+  assert.deepEqual(corrected.answers.hazard, { signs: ["buzzing"], place: "meter", when: "now", found_at: "meter" });
+  assert.equal(corrected.assessment.complexity, "look-first");
+
+  const again = await elsewhere(link);
+  await again.locator(".page.adding").waitFor();
+  assert.equal(await looks(again), 0);
+  for (const page of [allowed, untold, again]) {
+    assert.deepEqual(page.problems, []);
+    await page.context().close();
+  }
+});

@@ -67,7 +67,8 @@ test("the first screen works before the program is there", async () => {
   assert.ok(await page.locator(".emergency a[href='tel:999']").isVisible(), "advice at once");
   await answer(page, "hazard-place", "service-head");
   assert.ok(await page.locator(".emergency a[href='tel:105']").isVisible());
-  assert.match(await page.locator("button.main").innerText(), /^Send to Invented Installer$/);
+  assert.ok(await page.locator("button.main").isHidden() && (await page.locator("#f-hazard").isHidden()), "a danger takes the screen");
+  assert.match(await page.locator(".after .tell").innerText(), /^Send to Invented Installer$/);
   assert.deepEqual(await axe(page), []);
 
   await answer(page, "hazard", ["none"]);
@@ -206,9 +207,6 @@ test("a changed answer waits no longer: the button is pressed anew", async () =>
   letItCome();
   await came;
   await goOn(page);
-  assert.ok(await page.locator("#f-hazard-place .trouble").isVisible(), "where is asked first");
-  await answer(page, "hazard-place", "meter");
-  await goOn(page);
   await page.locator(".contact").waitFor();
   assert.deepEqual(page.problems, []);
 });
@@ -284,7 +282,7 @@ test("the first touch is kept, even where the page goes at once", async () => {
   await page.reload();
   await page.locator("[data-does=on]").click();
   letItCome();
-  await page.locator(".program #f-hazard").waitFor();
+  await page.locator(".program .emergency").waitFor();
   assert.ok(await page.locator("#f-hazard input[value=buzzing]").isChecked());
   assert.deepEqual(page.problems, []);
 });
@@ -498,7 +496,7 @@ test("where WebAssembly is refused the first screen works and the plain form sen
   // Nothing of it is lost on the way.
   await page.reload();
   await page.locator("[data-does=on]").click();
-  await page.locator("#f-hazard").waitFor();
+  await page.locator(".emergency").waitFor();
   assert.ok(await page.locator("#f-hazard input[value=smoke]").isChecked());
   assert.ok(await page.locator("#f-hazard-place input[value=service-head]").isChecked());
   await goOn(page);

@@ -71,8 +71,8 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
             (true, true) => words::ADD_PHOTOS_TEXT,
             (true, false) => words::ADD_ANSWERS_TEXT,
         })))
-        .with(el("div").all(parts))
         .perhaps(wrong)
+        .with(el("div").all(parts))
         .perhaps(nothing.then(|| trouble(speech.say(words::ADD_NOTHING))))
         .perhaps(how_far(view))
         .with(el("div").class("actions").with(main).perhaps(back))

@@ -66,10 +66,10 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         .on(ListenerKind::onsubmit, on)
         .perhaps((place == Place::First).then(|| if found { step_back_first(speech) } else { intro(speech) }))
         .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
+        .perhaps(looks_wrong(view, place))
         .with(el("div").all(questions.collect()))
         .perhaps(after_danger(view).filter(|_| place == Place::First))
         .perhaps(photo.map(|place| photos(view, place, taken)))
-        .perhaps(looks_wrong(view, place))
         .perhaps((in_core && tells_so_far(place)).then(|| so_far(speech, shown)))
         .with(actions)
 }

@@ -24,28 +24,34 @@ export async function answer(page, id, given) {
   } else if (!Array.isArray(given) && given !== "not-sure" && (await field.locator("input[type=text]").count()) > 0) {
     await field.locator("input[type=text]").fill(String(given));
   } else {
-    for (const word of [given].flat()) await field.locator(`input[value="${word}"]`).check();
+    for (const word of [given].flat()) {
+      const row = field.locator(`input[value="${word}"]`);
+      // Beside a danger the list of signs is a press away.
+      const back = page.locator("[data-danger=shown] .else");
+      if (id === "hazard" && (await back.count()) > 0 && !(await row.isVisible())) await back.click();
+      await row.check();
+    }
   }
 }
 
-/** The screen's main button. */
-export const goOn = (page) => page.locator("button.main").click();
+/** The screen's main button; beside a danger it is the quiet one that tells the installer. */
+export const goOn = (page) => page.locator("[data-danger] .tell, .page:not([data-danger]) button.main").click();
 
 /**
- * Answers screen after screen from `answers` (by question), until the result is there.
+ * Answers screen after screen from `answers` (by question), until the result is there, or what `until` names.
  *
  * `onScreen(questions, number)` is called on each screen before anything is answered. A question without an answer
  * in the story is a mistake of the story, and fails.
  */
-export async function walkCore(page, answers, onScreen = async () => {}) {
+export async function walkCore(page, answers, onScreen = async () => {}, until = ".result, .contact") {
   const met = [];
   for (let number = 1; number <= 40; number += 1) {
-    if ((await page.locator(".result, .contact").count()) > 0) return met;
+    if ((await page.locator(until).count()) > 0) return met;
     const questions = await asked(page);
     await onScreen(questions, number);
     for (const id of questions) {
       // What is asked may depend on what was said a moment ago.
-      if (!(await page.locator(`#f-${id}`).isVisible())) continue;
+      if (id !== "hazard" && !(await page.locator(`#f-${id}`).isVisible())) continue;
       assert.ok(id in answers, `the story has no answer to ${id}`);
       await answer(page, id, answers[id]);
     }

@@ -24,3 +24,20 @@ export async function enquiryOf(page, service, reference) {
   if (!row) throw new Error(`no enquiry ${reference}`);
   return { row, ...(await get(`/api/installer/enquiries/${row.client_key}`)) };
 }
+
+/** The same, asked without a page. */
+export async function keptOf(service, reference) {
+  const headers = { "x-presurvey": "1", "content-type": "application/json" };
+  const body = JSON.stringify({ password: service.password });
+  const session = await fetch(`${service.origin}/api/session`, { method: "POST", headers, body });
+  const cookie = session.headers.getSetCookie().map((line) => line.split(";")[0]).join("; ");
+  const get = async (path) => {
+    const answer = await fetch(service.origin + path, { headers: { cookie } });
+    if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+    return answer.json();
+  };
+  const { enquiries } = await get("/api/installer/enquiries?limit=200");
+  const row = enquiries.find((one) => one.reference === reference);
+  if (!row) throw new Error(`no enquiry ${reference}`);
+  return { row, ...(await get(`/api/installer/enquiries/${row.client_key}`)) };
+}

@@ -22,9 +22,9 @@ export const pagesPath = () => process.env.PRESURVEY_PAGES || join(ROOT, "dist")
  * What the service prints when it is ready: the homeowner's address, then the installer's, then the password.
  * Returns nothing as long as one is missing.
  */
-export function readStart(text) {
+export function readStart(text, chosen) {
   const [form, triage] = text.match(/https?:\/\/[^\s"'<>]+/g) ?? [];
-  const password = text.match(/password\b[^:\n]*:\s*(\S+)/i)?.[1];
+  const password = chosen ?? text.match(/password\b[^:\n]*:\s*(\S+)/i)?.[1];
   return form && triage && password ? { form, triage, password } : undefined;
 }
 
@@ -32,18 +32,20 @@ export function readStart(text) {
  * Starts the service and waits until it has printed its addresses.
  *
  * Returns `{ form, triage, password, origin, data, output(), stop() }`; call `stop` in `after`. With `data` the
- * folder is the caller's, kept when the service stops (to start it again on the same data).
+ * folder is the caller's, kept when the service stops (to start it again on the same data). With `setup`, a file, it is that
+ * installer's in place of the invented demo.
  */
-export async function serve({ data, args = [], env = {} } = {}) {
+export async function serve({ data, setup, args = [], env = {} } = {}) {
   for (const path of [programPath(), pagesPath()]) {
     if (!existsSync(path)) throw new Error(`${path} is not there: run \`cargo xtask test\`, or build it first`);
   }
   const own = data === undefined;
+  const chosen = setup && "an invented password";
   const folder = own ? await mkdtemp(join(tmpdir(), "presurvey-pages-")) : data;
   const child = spawn(
     programPath(),
-    ["serve", "--demo", "--listen", "127.0.0.1:0", "--data", folder, "--pages", pagesPath(), ...args],
-    { env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe"] },
+    ["serve", ...(setup ? ["--setup", setup] : ["--demo"]), "--listen", "127.0.0.1:0", "--data", folder, "--pages", pagesPath(), ...args],
+    { env: { ...process.env, ...(chosen && { PRESURVEY_PASSWORD: chosen }), ...env }, stdio: ["ignore", "pipe", "pipe"] },
   );
   let output = "";
   const ended = new Promise((done) => child.once("close", (code, signal) => done({ code, signal })));
@@ -62,7 +64,7 @@ export async function serve({ data, args = [], env = {} } = {}) {
       const settle = (how, value) => (clearTimeout(late), how(value));
       const read = (chunk) => {
         output += chunk;
-        const start = readStart(output);
+        const start = readStart(output, chosen);
         if (start && output.endsWith("\n")) settle(ready, start);
       };
       child.stdout.setEncoding("utf8").on("data", read);
