@@ -61,7 +61,7 @@ const attributes: PresurveyFormAttributes = { config: "/config.json", submit: "/
 const form: PresurveyForm = document.createElement("presurvey-form");
 form.setAttribute("config", attributes.config ?? "");
 form.addEventListener("presurvey-result", ({ detail }) => {
-  const words: "straightforward" | "more-involved" | "depends-on-others" | "look-first" = detail.complexity;
+  const words: "straightforward" | "more-involved" | "depends-on-others" | "not-covered" | "look-first" = detail.complexity;
   console.log(words, detail.band === true);
   // @ts-expect-error: no figure is told
   detail.price;
