@@ -1,7 +1,7 @@
 //! Who must, or may have to, act or answer first; each gatekeeper once, the merely possible too.
 
 use super::types::{Gate, Gatekeeper};
-use crate::answers::{HazardPlace, Word};
+use crate::answers::{HazardPlace, HazardSign, Word};
 use crate::design::network::{AskReason, Takes};
 use crate::design::{Decided, DecisionId, Design, Given};
 use crate::flags::Source;
@@ -44,12 +44,13 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
     // A form that is answered on paper is no gate: what has to be waited for begins with a visit.
     let comes =
         Probability::from_sum([Takes::Visit, Takes::Upgrade, Takes::Works].map(|one| takes(one).get()).iter().sum());
+    // As likely as one another, the slower is said.
     let likeliest = if comes >= given.config.thresholds.gate {
         [Takes::Visit, Takes::Upgrade, Takes::Works]
             .into_iter()
-            .fold(Takes::Visit, |best, one| if takes(one) > takes(best) { one } else { best })
+            .fold(Takes::Visit, |best, one| if takes(one) >= takes(best) { one } else { best })
     } else {
-        Takes::ALL.iter().copied().fold(Takes::Paper, |best, one| if takes(one) > takes(best) { one } else { best })
+        Takes::ALL.iter().copied().fold(Takes::Paper, |best, one| if takes(one) >= takes(best) { one } else { best })
     };
     let why = AskReason::ALL
         .iter()
@@ -60,7 +61,10 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
                 .then(|| alloc::format!("{} ({} %)", reason.sentence(), percent(probability)))
         })
         .collect();
-    add(Gatekeeper::NetworkOperator, asked, why, operators_wait(likeliest));
+    // What looks dangerous is made safe when it is rung for.
+    let rung = hazard_of(given.answers).may_be_the_operators();
+    let wait = if rung { estimate::WAIT_NETWORK_OPERATOR_EMERGENCY } else { operators_wait(likeliest) };
+    add(Gatekeeper::NetworkOperator, asked, why, wait);
 
     let supplier = design.probability(DecisionId::Board, Decided::waits_for_supplier);
     add(
@@ -72,7 +76,9 @@ pub(super) fn gates(given: &Given<'_>, design: &Design) -> Vec<Gate> {
         ],
         waits(Gatekeeper::Supplier),
     );
-    if matches!(hazard_of(given.answers), HazardReading::Seen { place: Some(HazardPlace::Meter), .. }) {
+    if let HazardReading::Seen { place: Some(HazardPlace::Meter), signs } = hazard_of(given.answers)
+        && signs.iter().any(|sign| sign != HazardSign::GasSmell)
+    {
         let why = "something was noticed at the meter: the network operator makes it safe, the meter itself is the supplier's"
             .to_string();
         add(Gatekeeper::Supplier, METER_ITSELF, alloc::vec![why], waits(Gatekeeper::Supplier));
@@ -98,6 +104,8 @@ const METER_ITSELF: Probability = Probability::of(0.3);
 
 /// Days within which an answer on paper is usual: the ten working days of its wait. Common practice, no source.
 const ANSWER_DAYS: u16 = 14;
+/// Days within which an application for panels or a battery is usually answered: 45 working days (from memory).
+const APPLICATION_DAYS: u16 = 63;
 /// Days within which a visit is usual: the six weeks of its wait. Common practice, no source.
 const VISIT_DAYS: u16 = 42;
 
@@ -110,6 +118,8 @@ pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
         None
     } else if waits(Takes::Visit) {
         Some(VISIT_DAYS)
+    } else if waits(Takes::Application) {
+        Some(APPLICATION_DAYS)
     } else {
         Some(ANSWER_DAYS)
     }
@@ -118,13 +128,17 @@ pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
 /// Under which name the wording has a gate's usual wait; `None` where it is another than the usual one.
 pub(super) fn wait_key(gate: &Gate) -> Option<Key> {
     let operators = Takes::ALL.iter().map(|takes| operators_wait(*takes));
-    [waits(gate.who)].into_iter().chain(operators).find(|key| gate.wait == worded(*key))
+    [waits(gate.who), estimate::WAIT_NETWORK_OPERATOR_EMERGENCY]
+        .into_iter()
+        .chain(operators)
+        .find(|key| gate.wait == worded(*key))
 }
 
 /// How long an answer of the network operator usually takes. Common practice, no source.
 const fn operators_wait(takes: Takes) -> Key {
     match takes {
         Takes::Paper => estimate::WAIT_NETWORK_OPERATOR,
+        Takes::Application => estimate::WAIT_NETWORK_OPERATOR_APPLICATION,
         Takes::Visit => estimate::WAIT_NETWORK_OPERATOR_VISIT,
         Takes::Upgrade => estimate::WAIT_NETWORK_OPERATOR_UPGRADE,
         Takes::Works => estimate::WAIT_NETWORK_OPERATOR_WORKS,

@@ -16,7 +16,8 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
     let mut all = Vec::new();
     let mut form = operators_form(site, given, design);
     let mut asked = asked(given.answers, gates);
-    if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator) {
+    let worth_asking = |gate: &&Gate| gate.counts || gate.on_paper || gate.probability >= WORTH_ASKING;
+    if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator).filter(worth_asking) {
         let way = if given.answers.operator.answer.is(OperatorAnswer::Refused) { "ask-again" } else { "ask" };
         // One form serves both: it stands where it is the likelier to be wanted.
         let needs = if gate.counts || gate.on_paper { core::mem::take(&mut form) } else { Vec::new() };
@@ -91,6 +92,8 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
     all
 }
 
+/// Under this chance the network operator is told afterwards and nothing more: common practice, no source.
+const WORTH_ASKING: Probability = Probability::of(0.05);
 const ENA: &str = "Energy Networks Association, application form for low-carbon technologies";
 const PRACTICE: &str = "common practice, no source";
 const GPDO: &str = "General Permitted Development Order 2015 (England)";

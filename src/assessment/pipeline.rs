@@ -18,8 +18,8 @@ use crate::design::{
 use crate::flags::{Seen, Weight, raise_all};
 use crate::price::{self, Bell, Narrowing, PriceList, Total};
 use crate::questions;
-use crate::site::{self, FactId, Place, Site, by_ratings};
-use crate::tables::driving::{A_MILE, A_NIGHT};
+use crate::site::{self, FactId, Place, Site, at_night, by_ratings};
+use crate::tables::driving::{A_MILE, A_NIGHT, LEAST_CHARGE};
 use crate::tables::voltage::NOMINAL;
 use crate::units::{Amps, Count, Pence, Probability, Ratio};
 use alloc::string::ToString;
@@ -281,15 +281,18 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         voltage_drop: cable.drop,
         cable_governed_by: Some(cable.governs),
         disconnected_by: Some(cable.disconnects),
-        fixed_limit: network::fixed_limit(&case, given).setting,
+        fixed_limit: network::fixed_limit(site, &case, given).setting,
         lead_needed: reach::lead_needed(given.answers, given.config.thresholds.pace),
-        driving: driving(given, process.current),
+        driving: driving(given, &process),
     }
 }
 
 /// What driving takes and costs, where the homeowner said how far; each price where they said that.
-fn driving(given: &Given<'_>, current: Amps) -> Option<Driving> {
+fn driving(given: &Given<'_>, process: &network::NetworkProcess) -> Option<Driving> {
     let miles = given.answers.parking.miles_a_day.known().copied()?;
+    // Under a load limit the car gets what heaters, battery and another charge point leave it at night.
+    let left = process.limit.map_or(process.current, |limit| limit.above(at_night(given.answers)));
+    let current = process.current.min(left).max(LEAST_CHARGE);
     let night = driving::night(miles, A_MILE, current, NOMINAL, Count::of(1), A_NIGHT);
     let cost = &given.answers.cost;
     let a_year = |price: &Answer<_>| price.known().map(|price| driving::a_year(miles, A_MILE, *price));

@@ -83,11 +83,11 @@ pub enum NotUsed {
 /// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory); common practice.
 const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
 
-/// The smallest main switch, and so the least feed, that carries a demand; `None` above all. Which one a board has is not asked: it
+/// The smallest main switch, and so the least feed, that carries a current; `None` above all. Which one a board has is not asked: it
 /// stays unknown until somebody reads it.
 #[must_use]
-pub fn main_switch(demand: Amps) -> Option<Amps> {
-    MAIN_SWITCHES.into_iter().find(|rating| demand <= *rating)
+pub fn main_switch(current: Amps) -> Option<Amps> {
+    MAIN_SWITCHES.into_iter().find(|rating| current <= *rating)
 }
 
 /// The rating that every main switch has at least: a demand within it asks for no look.

@@ -30,6 +30,8 @@ words! {
     pub enum Takes {
         /// A form, answered on paper: the same day to ten working days.
         Paper => "paper",
+        /// An application for panels or a battery over 16 A a phase, answered on paper: weeks.
+        Application => "application",
         /// Somebody who comes to look: two to six weeks.
         Visit => "visit",
         /// A larger fuse, and with it perhaps tails or meter: weeks.
@@ -70,19 +72,25 @@ words! {
 }
 
 impl AskReason {
-    /// What an answer takes where this is a reason. Common practice, no source.
+    /// What an answer takes where this is a reason, on this main fuse. Common practice, no source.
     #[must_use]
-    pub const fn takes(self) -> Takes {
+    pub fn takes(self, fuse: Amps) -> Takes {
         match self {
-            Self::OverThreshold | Self::SecondPoint | Self::Generation | Self::NotListed => Takes::Paper,
+            Self::OverThreshold | Self::SecondPoint | Self::NotListed => Takes::Paper,
+            Self::Generation => Takes::Application,
             Self::SplitPhase | Self::Equipment | Self::EquipmentUnknown | Self::Unclear | Self::OverLimit => {
                 Takes::Visit
             }
+            // A larger single-phase fuse than this there is none: a second service, or three phases.
+            Self::OverFuse if fuse >= LARGEST_FUSE => Takes::Works,
             Self::OverFuse => Takes::Upgrade,
             Self::Looped | Self::Refused => Takes::Works,
         }
     }
 }
+
+/// The largest main fuse of a single-phase home: common practice, no source.
+const LARGEST_FUSE: Amps = Amps::of(100.0);
 
 /// The network process of one known case.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -101,7 +109,9 @@ pub struct NetworkProcess {
     pub current: Amps,
     /// Maximum demand on the fuse, or on the fullest phase, with the charge point.
     pub demand: Amps,
-    /// What the main fuse leaves over.
+    /// The main fuse.
+    pub fuse: Amps,
+    /// What it leaves over.
     pub headroom: Headroom,
 }
 
@@ -112,16 +122,6 @@ const ON_THE_FULLEST_PHASE: Ratio = Ratio::of(0.5);
 #[must_use]
 pub fn on_the_fullest_phase(existing: Amps, phases: Phases) -> Amps {
     if phases == Phases::Three { existing * ON_THE_FULLEST_PHASE } else { existing }
-}
-
-/// A fuse carries this much more than its rating for hours: the conventional non-fusing current of a gG fuse-link, 1.25 In.
-/// Source: BS EN 60269-1 (from memory).
-const FUSE_HOLDS: Ratio = Ratio::of(1.25);
-
-/// What a home can be drawing at its busiest on this fuse, for hours: loads add up to more only on paper, for the fuse has held.
-#[must_use]
-pub fn as_the_fuse_holds(existing: Amps, fuse: Amps) -> Amps {
-    existing.min(fuse * FUSE_HOLDS)
 }
 
 /// The limit that the operator set on the whole home, where it answered with one.
@@ -162,7 +162,7 @@ pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, gi
     for (existing, by_load) in existing.values() {
         for (supply, by_supply) in supply.values() {
             for (fuse, by_fuse) in fuse.values() {
-                let fullest = as_the_fuse_holds(on_the_fullest_phase(*existing, supply.phases), *fuse);
+                let fullest = on_the_fullest_phase(*existing, supply.phases);
                 let (_, limit) = held(fullest, point.current, *fuse, point.load_sensing, given);
                 let most = limit.map_or(point.current, |limit| limit.max(LEAST_CHARGE).min(point.current));
                 values.push((most, *by_load * *by_supply * *by_fuse));
@@ -172,12 +172,13 @@ pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, gi
     Fact::weighed(&values, KnownBy::Inferred, &["operator-limit"])
 }
 
-/// What a limit set once would leave the charge point under [`threshold`].
+/// What a limit set once would leave the charge point under [`threshold`], beside the highest that the home may draw: it never gives
+/// way.
 #[must_use]
-pub fn fixed_limit(case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
-    let limit = threshold(case, given);
-    let fullest = on_the_fullest_phase(case.existing(), case.supply().phases);
-    charge_current::fixed_limit(limit, &[as_the_fuse_holds(fullest, case.main_fuse())], given.point.current)
+pub fn fixed_limit(site: &Site, case: &KnownCase<'_>, given: &Given<'_>) -> FixedLimit {
+    let highest = site.existing.values().iter().map(|(amps, _)| *amps).fold(Amps::ZERO, Amps::max);
+    let fullest = on_the_fullest_phase(highest, case.supply().phases);
+    charge_current::fixed_limit(threshold(case, given), &[fullest], given.point.current)
 }
 
 /// Works out demand and process with the charge point as offered.
@@ -199,9 +200,13 @@ words! {
 }
 
 /// The other designs worth showing beside the one taken: with or without a limit, where that changes what is owed.
-pub fn alternatives(case: &KnownCase<'_>, given: &Given<'_>) -> impl Iterator<Item = (Otherwise, NetworkProcess)> {
+pub fn alternatives(
+    site: &Site,
+    case: &KnownCase<'_>,
+    given: &Given<'_>,
+) -> impl Iterator<Item = (Otherwise, NetworkProcess)> {
     let (taken, point) = (decide(case, given), given.point);
-    let fixed = fixed_limit(case, given).setting.filter(|current| *current < point.current);
+    let fixed = fixed_limit(site, case, given).setting.filter(|current| *current < point.current);
     let without = with(case, given, point.current, false);
     let dynamic = with(case, given, point.current, true);
     [
@@ -219,7 +224,7 @@ pub fn alternatives(case: &KnownCase<'_>, given: &Given<'_>) -> impl Iterator<It
 pub struct Alternative {
     /// Which.
     pub design: Otherwise,
-    /// What it comes to in the likeliest of the cases in which it is another way.
+    /// What it comes to in the likeliest of the cases that end in its likeliest outcome.
     pub process: NetworkProcess,
     /// What the network operator would be owed with it, over all cases: each outcome that is alive, in the order of [`Outcome`].
     pub outcomes: Vec<(Outcome, Probability)>,
@@ -238,7 +243,7 @@ pub fn alternatives_over_all(site: &Site, given: &Given<'_>) -> Vec<Alternative>
     let mut found: Vec<Found> = Vec::new();
     each_case(
         site,
-        |case| alternatives(case, given).collect::<Vec<_>>(),
+        |case| alternatives(site, case, given).collect::<Vec<_>>(),
         |met, others| {
             for (design, process) in others {
                 match found.iter_mut().find(|known| known.0 == design) {
@@ -260,16 +265,25 @@ pub fn alternatives_over_all(site: &Site, given: &Given<'_>) -> Vec<Alternative>
         .into_iter()
         .map(|Found(design, _, process, _)| {
             let mut weights = [0.0; Outcome::ALL.len()];
+            let mut best = [(0.0, process); Outcome::ALL.len()];
             each_case(
                 site,
-                |case| with(case, given, process.current, design == Otherwise::DynamicLimit).outcome,
-                |met, outcome| weights[usize::from(outcome.place())] += met.weight,
+                |case| with(case, given, process.current, design == Otherwise::DynamicLimit),
+                |met, process| {
+                    let place = usize::from(process.outcome.place());
+                    weights[place] += met.weight;
+                    if met.weight > best[place].0 {
+                        best[place] = (met.weight, process);
+                    }
+                },
             );
+            let likeliest = (0..weights.len())
+                .fold(0, |likeliest, at| if weights[at] > weights[likeliest] { at } else { likeliest });
             let outcomes = Outcome::ALL.iter().copied().zip(weights);
             let alive = outcomes.filter(|(_, weight)| *weight > 0.0);
             Alternative {
                 design,
-                process,
+                process: best[likeliest].1,
                 outcomes: alive.map(|(outcome, weight)| (outcome, Probability::from_sum(weight))).collect(),
             }
         })
@@ -314,22 +328,22 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     }
 
     let fuse = case.main_fuse();
-    let existing = as_the_fuse_holds(on_the_fullest_phase(case.existing(), supply.phases), fuse);
+    let existing = on_the_fullest_phase(case.existing(), supply.phases);
     let set = operators_limit(given.answers);
     let (demand, limit) = held(existing, current, fuse, load_sensing, given);
     let answered =
         matches!(answer, Some(OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs));
-    if demand > fuse {
+    if demand > fuse && !answered {
         reasons = reasons.with(AskReason::OverFuse);
     } else if set.is_some() && demand > threshold_at(fuse, given) {
         reasons = reasons.with(AskReason::OverLimit);
     } else if set.is_none() && demand > given.config.thresholds.ask_above && !answered {
         reasons = reasons.with(AskReason::OverThreshold);
     }
-    let takes = reasons.iter().map(AskReason::takes).max();
+    let takes = reasons.iter().map(|reason| reason.takes(fuse)).max();
     let outcome = match takes {
         None => Outcome::NotifyAfter,
-        Some(Takes::Paper) => Outcome::AskFirst,
+        Some(Takes::Paper | Takes::Application) => Outcome::AskFirst,
         Some(Takes::Visit | Takes::Upgrade | Takes::Works) => Outcome::AskFirstWorksLikely,
     };
     NetworkProcess {
@@ -340,6 +354,7 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
         limit,
         current,
         demand,
+        fuse,
         headroom: demand.headroom_under(fuse),
     }
 }
@@ -547,8 +562,8 @@ mod tests {
         assert!(likeliest(&answers, false).reasons.has(AskReason::OverLimit), "nothing holds it there");
         let (config, site) = (demo_config(), site::read(&answers, &demo_config()));
         let given = Given { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
-        let fixed = fixed_limit(&site.likeliest_case(), &given);
-        assert_eq!(fixed.setting, Some(Amps::of(40.0 - 13.0)), "what the operator's limit leaves");
+        let fixed = fixed_limit(&site, &site.likeliest_case(), &given);
+        assert_eq!(fixed.setting, Some(Amps::of(40.0 - 20.0)), "what the operator's limit leaves beside the highest");
         answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
         assert!(likeliest(&answers, true).reasons.has(AskReason::Refused));
     }
@@ -586,8 +601,12 @@ mod tests {
         answers.loads.cooking = Answer::NotSure;
         let site = site::read(&answers, &config);
         let given = Given { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
-        assert_eq!(alternatives(&site.likeliest_case(), &given).count(), 0);
-        assert!(!alternatives_over_all(&site, &given).is_empty(), "{:?}", site.existing);
+        let dynamic = |others: &[Otherwise]| others.iter().filter(|one| **one == Otherwise::DynamicLimit).count();
+        let likeliest: alloc::vec::Vec<_> =
+            alternatives(&site, &site.likeliest_case(), &given).map(|(design, _)| design).collect();
+        assert_eq!(dynamic(&likeliest), 0);
+        let all: alloc::vec::Vec<_> = alternatives_over_all(&site, &given).iter().map(|other| other.design).collect();
+        assert_eq!(dynamic(&all), 1, "{:?}", site.existing);
     }
 
     #[test]
@@ -599,7 +618,7 @@ mod tests {
             let site = site::read(&answers, &config);
             let point = suited(&answers, &config).unwrap();
             let given = Given { answers: &answers, config: &config, point };
-            alternatives(&site.likeliest_case(), &given)
+            alternatives(&site, &site.likeliest_case(), &given)
                 .map(|(kind, other)| (kind, other.outcome, other.current))
                 .collect()
         };

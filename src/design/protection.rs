@@ -7,7 +7,7 @@ use super::cable::takes_armoured;
 use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
 use super::sizing::Disconnects;
-use super::{BoardDecision, Given, OpenPen, board, cable, earthing, network};
+use super::{BoardDecision, Given, OpenPen, board, cable, earthing};
 use crate::answers::day::written;
 use crate::answers::{Length, RcdType, SteeredBy, TestButtons};
 use crate::assessment::Stated;
@@ -115,7 +115,8 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         say("tails", &tails.to_string(), "network operators' practice (from memory)");
     }
     let switch = match decided {
-        BoardDecision::UseWay { .. } => match board::main_switch(network::decide(case, given).demand) {
+        // What protects it is the main fuse: diversity alone does not.
+        BoardDecision::UseWay { .. } => match board::main_switch(case.main_fuse()) {
             Some(rating) => rating.to_string(),
             None => "over-its-ratings".to_string(),
         },
@@ -270,7 +271,7 @@ mod tests {
     }
 
     #[test]
-    fn the_main_switch_carries_the_demand_where_a_way_of_its_board_is_used() {
+    fn the_main_switch_carries_what_the_main_fuse_does_where_a_way_of_its_board_is_used() {
         let (mut answers, mut config) = (Answers::default(), demo_config());
         config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
         answers.board.protection = Answer::Known(crate::answers::Protection::Breakers);
@@ -280,18 +281,18 @@ mod tests {
         let value = |answers: &Answers| {
             let site = read(answers, &config);
             let given = Given { answers, config: &config, point: suited(answers, &config).unwrap() };
-            let demand = network::decide(&site.likeliest_case(), &given).demand;
             let lines = stated(&site.likeliest_case(), &given);
-            (lines.into_iter().find(|line| line.what == "main-switch").unwrap().value, demand)
+            lines.into_iter().find(|line| line.what == "main-switch").unwrap().value
         };
-        for showers in 0..=4 {
-            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
-            let (said, demand) = value(&answers);
-            let rating = [63.0, 80.0, 100.0].into_iter().find(|rating| *rating >= demand.get());
-            assert_eq!(said, rating.map_or("over-its-ratings".to_string(), |amps| alloc::format!("{amps} A")));
+        for (fuse, rating) in [(60.0, "63 A"), (80.0, "80 A"), (100.0, "100 A")] {
+            answers.meter.carrier_rating = Answer::Known(crate::units::Amps::of(fuse));
+            for showers in 0..=4 {
+                answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+                assert_eq!(value(&answers), rating, "whatever the home draws");
+            }
         }
         answers.board.spare_ways = Answer::Known(crate::answers::SpareWays::None);
-        assert_eq!(value(&answers).0, "not-loaded");
+        assert_eq!(value(&answers), "not-loaded");
     }
 
     #[test]

@@ -119,6 +119,8 @@ fn demand(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, process: &Networ
     let point = given.point.current;
     let phases = case.supply().phases;
     let fullest = network::on_the_fullest_phase(existing, phases);
+    let highest = site.existing.values().iter().map(|(amps, _)| *amps).fold(Amps::ZERO, Amps::max);
+    let highest = network::on_the_fullest_phase(highest, phases);
     let by_ratings_there = network::on_the_fullest_phase(crate::site::by_ratings(given.answers), phases);
     alloc::vec![
         by_use(site, given, existing),
@@ -127,7 +129,7 @@ fn demand(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, process: &Networ
         shown(&HEADROOM, alloc::vec![("fuse", fuse.into()), ("demand", amps(&[process.demand]))]),
         shown(
             &FIXED_LIMIT,
-            alloc::vec![("fuse", limit.into()), ("demand", amps(&[fullest])), ("current", point.into())]
+            alloc::vec![("fuse", limit.into()), ("demand", amps(&[highest])), ("current", point.into())]
         ),
         shown(
             &LOAD_SENSING,
@@ -223,7 +225,7 @@ fn with_charge_point(
         number: Some(process.demand.get()),
         unit: Some(Amps::SYMBOL.to_string()),
         formula: if process.load_limit {
-            "held by load sensing at the lowest limit that the home alone keeps to: the threshold, or else the main fuse"
+            "held by load sensing at its setting, the threshold or the main fuse where that is less; never less than the home alone"
         } else {
             "existing + charge point at full current"
         }

@@ -5,7 +5,7 @@
 //! **Installer:** go through the loads with them; apply with the limit and its setting where there is one.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId};
 use crate::units::Probability;
@@ -34,14 +34,19 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let over_fuse = because(AskReason::OverFuse);
     let existing = seen.site.existing.likeliest();
     let evidence = if_likely(over(seen), &alloc::format!("{existing} likely in use already, after diversity"))?;
-    let likely = |probability: Probability| if probability >= PROBABLY { "probably" } else { "perhaps" };
-    let over_threshold = because(AskReason::OverThreshold);
-    let (what, probability) = if over_fuse >= over_threshold {
-        ("the main fuse", over_fuse)
-    } else {
-        ("what may be told afterwards", over_threshold)
+    let how = |probability: Probability| match probability {
+        probability if probability >= Probability::of(0.95) => "",
+        probability if probability >= PROBABLY => "probably ",
+        _ => "perhaps ",
     };
-    Some(evidence.and(&alloc::format!("with the charge point {} over {what}", likely(probability))))
+    // Over the main fuse is over the other as well.
+    let more = if over_fuse >= WORTH_RAISING {
+        alloc::format!(", {}over the main fuse", how(over_fuse))
+    } else {
+        String::new()
+    };
+    let over = how(over(seen));
+    Some(evidence.and(&alloc::format!("with the charge point {over}over what may be told afterwards{more}")))
 }
 
 /// From here on something is called probable, as on the installer's page. Common practice, no source.
@@ -70,7 +75,7 @@ mod tests {
             answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
         })
         .unwrap();
-        assert_eq!(evidence.seen[1], "with the charge point probably over the main fuse");
+        assert_eq!(evidence.seen[1], "with the charge point over what may be told afterwards, over the main fuse");
     }
 
     #[test]

@@ -1,12 +1,12 @@
 //! The highest half-hour is too high for a half-hour.
 //!
-//! **Seen:** a highest half-hour that is more than the home's devices could draw by their ratings.
+//! **Seen:** a highest half-hour that is more than the home's devices, or its fuse, could carry; or that nothing named explains.
 //! **Why it matters:** it is perhaps a day's total; it counts as far as the devices could draw it.
 //! **Installer:** ask where the figure was read, and what else the home has.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::{Phases, by_ratings, half_hour, is_implausible};
+use crate::site::{Phases, half_hour, is_implausible, plausible};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -20,9 +20,9 @@ pub const FLAG: Flag = Flag {
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let energy = *seen.answers.loads.highest_half_hour.known()?;
     let amps = half_hour(seen.answers).filter(|amps| is_implausible(*amps, seen.answers))?;
-    let most = by_ratings(seen.answers);
+    let most = plausible(seen.answers).rounded();
     let evidence = Evidence::certain(&alloc::format!("{energy} said to be the highest half-hour"))?
-        .and(&alloc::format!("that would be {amps} all through it; what is known of could draw {most}"));
+        .and(&alloc::format!("that would be {} all through it; up to {most} is believed", amps.rounded()));
     let three_phase = seen.site.supply.likeliest().phases == Phases::Three;
     Some(if three_phase { evidence.and("the supply looks three-phase: it may be real") } else { evidence })
 }

@@ -1,6 +1,6 @@
 //! The board's main switch has to carry more than the least one does.
 //!
-//! **Seen:** a way of the board to be used, and a demand with the charge point over 63 A; the switch's rating is not known.
+//! **Seen:** a way of the board to be used, a demand with the charge point and a main fuse over 63 A; the switch's rating is not known.
 //! **Why it matters:** older boards have a main switch of 60 or 63 A, which the added load would overload unseen.
 //! **Installer:** Read the main switch and the feed in the board's photo, or ask for one; else feed the charge point beside it.
 //! **Source:** BS 7671 536.4.3.2 (from memory); ratings BS EN 60947-3 (from memory).
@@ -25,10 +25,10 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let used = seen
         .design
         .probability(DecisionId::Board, |decided| matches!(decided, Decided::Board(BoardDecision::UseWay { .. })));
-    let over = seen.design.probability(
-        DecisionId::Network,
-        |decided| matches!(decided, Decided::Network(process) if process.demand > LEAST_MAIN_SWITCH),
-    );
+    let over = seen.design.probability(DecisionId::Network, |decided| {
+        matches!(decided, Decided::Network(process)
+            if process.demand > LEAST_MAIN_SWITCH && process.fuse > LEAST_MAIN_SWITCH)
+    });
     // What a board has room for and what a home draws are taken as having nothing to do with one another.
     if_likely(used * over, &alloc::format!("a demand over {LEAST_MAIN_SWITCH} through the board's main switch"))
 }

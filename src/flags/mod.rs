@@ -12,6 +12,7 @@ pub use flag::{Evidence, Flag, Seen, Source};
 pub use report::report;
 pub use weight::Weight;
 
+use crate::answers::OperatorAnswer;
 use crate::assessment::Raised;
 use crate::units::Probability;
 use alloc::string::ToString;
@@ -185,6 +186,16 @@ fn if_likely(probability: Probability, seen: &str) -> Option<Evidence> {
     if probability < WORTH_RAISING { None } else { Evidence::with(probability, seen) }
 }
 
+/// What the network operator's answer settles.
+const OPERATORS: [&str; 5] =
+    ["demand-over-limit", "generation-without-letter", "looped-supply", "second-charge-point", "split-phase"];
+
+/// How grave a flag is here: what the network operator has answered is no more to be settled.
+fn weight(flag: &Flag, seen: &Seen<'_>) -> Weight {
+    let answered = seen.answers.operator.answer.known().is_some_and(|answer| *answer != OperatorAnswer::Refused);
+    if answered && OPERATORS.contains(&flag.code) { flag.weight.max(Weight::WorthKnowing) } else { flag.weight }
+}
+
 /// Every flag that is raised, gravest first, then likeliest, then by name.
 #[must_use]
 pub fn raise_all(seen: &Seen<'_>) -> Vec<Raised> {
@@ -194,7 +205,7 @@ pub fn raise_all(seen: &Seen<'_>) -> Vec<Raised> {
             let evidence = (flag.raise)(seen)?;
             Some(Raised {
                 code: flag.code.to_string(),
-                weight: flag.weight,
+                weight: weight(flag, seen),
                 probability: evidence.probability,
                 evidence: evidence.seen,
                 source: flag.source.to_string(),

@@ -1,8 +1,8 @@
 //! Nothing of the service head could be counted.
 //!
 //! **Seen:** no number of fuse carriers, of conductors or of street cables.
-//! **Why it matters:** phases, loop and service equipment are unknown; while they stay so the network operator is asked first.
-//! **Installer:** ask for a photo of the service head, or look on the survey before a date is agreed.
+//! **Why it matters:** phases, loop and service equipment are unknown; a look of the installer settles it, or the network operator.
+//! **Installer:** look on the survey before a date is agreed; ask for a photo only where a danger is ruled out.
 //! **Source:** Northern Powergrid, process page (service equipment unknown or uncertain: contact first).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

@@ -11,7 +11,7 @@ use crate::assessment::KnownBy;
 use crate::design::demand::{Connected, after_diversity, cooking, showers};
 use crate::tables::diversity::COOKING_IN_FULL;
 use crate::tables::voltage::NOMINAL;
-use crate::units::{Amps, Kilowatts, Probability};
+use crate::units::{Amps, Kilowatts, Probability, Ratio};
 use alloc::vec::Vec;
 
 /// When a load is in use.
@@ -303,6 +303,7 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         "hot-tub-power",
         "battery-power",
         "highest-half-hour",
+        "carrier-rating",
     ];
     let said = &answers.loads;
     let unsaid = said.showers.known().is_none()
@@ -312,10 +313,13 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         || said.other_point.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
-    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws, as far as its devices could
-    // draw that. One beyond is perhaps a day's total: it is queried (a flag of its own).
-    let least = half_hour(answers).map_or(Amps::ZERO, |amps| amps.min(by_ratings(answers)));
-    let bounded = values.map(|amps| amps.max(least));
+    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws, as far as that is plausible. One
+    // beyond is perhaps a day's total: it is queried (a flag of its own). What a charge point took that goes is no more drawn.
+    let goes = if said.other_point.is(OtherPoint::Replaced) { CHARGE_POINT } else { Amps::ZERO };
+    let least = half_hour(answers).map_or(Amps::ZERO, |amps| amps.min(plausible(answers)).above(goes).whole());
+    // Loads add up to more only on paper: the fuse has held.
+    let most = fuse_holds(answers).map(Amps::whole);
+    let bounded = values.map(|amps| amps.max(least)).map(|amps| most.map_or(amps, |most| amps.min(most)));
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
 }
 
@@ -326,10 +330,59 @@ pub fn half_hour(answers: &Answers) -> Option<Amps> {
     Some(Kilowatts::new(energy.get() * 2.0).ok()?.current_at(NOMINAL))
 }
 
-/// Whether a half-hour is more than the home's devices could draw by their ratings: common practice, no source.
+/// A fuse carries this much more than its rating for hours: the conventional non-fusing current of a gG fuse-link, 1.25 In.
+/// Source: BS EN 60269-1 (from memory).
+const FUSE_HOLDS: Ratio = Ratio::of(1.25);
+
+/// What the home can be drawing at its busiest, for hours, on the largest fuse that its carrier takes; `None` where that was not read.
+/// Three fuses carry three phases.
+fn fuse_holds(answers: &Answers) -> Option<Amps> {
+    let rating = *answers.meter.carrier_rating.known()?;
+    let phases = if answers.meter.fuse_carriers.known().is_some_and(|count| count.get() == 3) { 3.0 } else { 1.0 };
+    Some(rating * FUSE_HOLDS * Ratio::of(phases))
+}
+
+/// A half-hour of more than this is rather a day's total, where nothing large was named that could explain it: 8 kWh, as a current.
+/// Common practice, no source.
+const LARGE: Amps = Amps::of(16_000.0 / 230.0);
+
+/// Up to where a half-hour is believed: what the home's devices could draw by their ratings, a charge point that goes among them, and
+/// what its fuse holds; where nothing large was named, eight kilowatt-hours. Common practice, no source.
+#[must_use]
+pub fn plausible(answers: &Answers) -> Amps {
+    let said = &answers.loads;
+    let goes = said.other_point.is(OtherPoint::Replaced);
+    let three = answers.meter.fuse_carriers.known().is_some_and(|count| count.get() == 3);
+    let nothing_large = said.heating.is(Heating::None)
+        && said.other_point.is(OtherPoint::None)
+        && said.hot_tub.is(false)
+        && said.battery.is(false)
+        && !three;
+    let by_devices = by_ratings(answers) + if goes { CHARGE_POINT } else { Amps::ZERO };
+    let by_size = if nothing_large { by_devices.min(LARGE) } else { by_devices };
+    fuse_holds(answers).map_or(by_size, |most| by_size.min(most))
+}
+
+/// Whether a half-hour is beyond what is plausible.
 #[must_use]
 pub fn is_implausible(half_hour: Amps, answers: &Answers) -> bool {
-    half_hour > by_ratings(answers)
+    half_hour > plausible(answers)
+}
+
+/// What is likely to be drawn in the hours of the night rate besides the charge point: heaters and a battery that fill up then, and a
+/// charge point that stays.
+#[must_use]
+pub fn at_night(answers: &Answers) -> Amps {
+    let likely = |load: &Load| {
+        // The likely value of a load that is there; of one that perhaps is, nothing.
+        load.by_use
+            .iter()
+            .copied()
+            .fold((Amps::ZERO, Probability::NEVER), |best, one| if one.1 > best.1 { one } else { best })
+            .0
+    };
+    let stays = |load: &Load| load.in_use == InUse::AtNight || load.name == "other-point";
+    loads(answers).iter().filter(|load| stays(load)).map(likely).sum()
 }
 
 /// Whether another charge point stays.
@@ -443,12 +496,33 @@ mod tests {
     }
 
     #[test]
+    fn a_half_hour_is_believed_as_far_as_devices_fuse_and_sense_go() {
+        let said = r#"{"loads": {"showers": 1, "cooking": "mixed", "heating": "none", "hot_tub": false, "other_point": "none",
+            "battery": false, "highest_half_hour": 10}}"#;
+        let mut answers: Answers = serde_json::from_str(said).unwrap();
+        let (believes, used) =
+            (|answers: &Answers| plausible(answers).rounded(), |answers: &Answers| read(answers).values()[0].0);
+        // 8 kWh in half an hour are 16 kW: 69.6 A at 230 V.
+        assert_eq!((believes(&answers), used(&answers)), (Amps::of(70.0), Amps::of(69.0)), "rather a day's total");
+        answers.meter.carrier_rating = Answer::Known(Amps::of(40.0));
+        assert_eq!((believes(&answers), used(&answers)), (Amps::of(50.0), Amps::of(50.0)), "its fuse has held");
+        answers.meter.carrier_rating = Answer::NotAsked;
+        answers.loads.battery = Answer::Known(true);
+        assert!(believes(&answers) > Amps::of(87.0) && !is_implausible(half_hour(&answers).unwrap(), &answers));
+        // One that goes took its part of the half-hour: 87 A less 32 A are under what is in use anyway.
+        answers.loads.battery = Answer::Known(false);
+        let stays = used(&answers);
+        answers.loads.other_point = Answer::Known(OtherPoint::Replaced);
+        assert!(used(&answers) < stays && !is_implausible(half_hour(&answers).unwrap(), &answers));
+    }
+
+    #[test]
     fn the_highest_half_hour_is_a_lower_bound() {
         let mut answers = Answers::default();
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(9.2));
         assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
         answers.loads.highest_half_hour = Answer::Known(crate::units::KilowattHours::of(20.0));
-        let most = by_ratings(&answers);
+        let most = by_ratings(&answers).whole();
         assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= most), "up to what the devices could draw");
     }
 

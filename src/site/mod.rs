@@ -26,7 +26,7 @@ pub use earthing::EarthingArrangement;
 pub use fact::{FACTS, Fact, FactId, FactSet};
 pub use feed::Feed;
 pub use hazard::{HazardReading, read as hazard_of};
-pub use loads::{InUse, Load, Rated, by_ratings, half_hour, is_implausible, loads, rated};
+pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use nation::{Nation, nation};
 pub use reading::{Place, Site, place, read};
 pub use route::{Run, THICK_WALL, digs, is_ground, may_hold_asbestos, runs, said_in_stretches, verdict};

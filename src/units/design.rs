@@ -99,6 +99,12 @@ impl Amps {
         Amps(self.0 / factor.0)
     }
 
+    /// To the nearest whole ampere.
+    #[must_use]
+    pub fn rounded(self) -> Amps {
+        Amps(libm::round(self.0))
+    }
+
     /// Whole amperes of it.
     #[must_use]
     pub fn whole(self) -> Amps {

@@ -105,7 +105,13 @@ impl Speech {
     /// The text of a key made of parts, or `None` where there is none.
     #[must_use]
     pub fn find(&self, parts: &[&str]) -> Option<AttrValue> {
-        self.words().find(&parts.concat()).map(|text| self.filled(text, &[]))
+        self.find_with(parts, &[])
+    }
+
+    /// The same with its places filled.
+    #[must_use]
+    pub fn find_with(&self, parts: &[&str], places: &[(&str, &str)]) -> Option<AttrValue> {
+        self.words().find(&parts.concat()).map(|text| self.filled(text, places))
     }
 
     /// The text of a key made of parts; the key itself where there is none, so that the gap is seen.
@@ -217,6 +223,9 @@ mod tests {
         let mut want: Vec<String> = Vec::new();
         let mut family = |name: &str, words: &[&str]| want.extend(words.iter().map(|word| [name, word].concat()));
         family("complexity-", Complexity::WORDS);
+        let rests = ["straightforward", "more-involved", "depends-on-others"];
+        family("complexity-if-", &rests);
+        family("complexity-if-all-", &rests);
         // What lies outside what the figures are for means nothing further.
         let covered: Vec<&str> = Complexity::WORDS.iter().copied().filter(|word| *word != "not-covered").collect();
         family("means-", &covered);

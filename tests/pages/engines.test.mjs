@@ -187,7 +187,7 @@ for (const [name, start] of Object.entries(ENGINES)) {
         await walkCore(page, await storyOf("easy-detached"), undefined, first);
         await page.locator("button.wrong").click();
         await page.locator("#f-hazard").waitFor();
-        assert.match(await shown(page), /Step back, and touch nothing/);
+        assert.match(await shown(page), /Step well back, and touch nothing/);
         await answer(page, "hazard", ["heat"]);
         await page.locator(".emergency[role=alert]").waitFor();
         await rings(page, number, said);

@@ -303,6 +303,16 @@ test("where no mark can be kept the database is asked first", async () => {
   await answer(page, "tenure", "own");
   await goOn(page);
   await page.locator("#f-parking").waitFor();
+  // Nothing is noted in the same breath here: the database takes a moment.
+  await page.waitForFunction(
+    () =>
+      new Promise((done) => {
+        indexedDB.open("presurvey", 1).onsuccess = ({ target: { result } }) => {
+          const kept = result.transaction("drafts").objectStore("drafts").getAll();
+          kept.onsuccess = () => (result.close(), done(JSON.stringify(kept.result).includes("screen parking")));
+        };
+      }),
+  );
   await page.reload();
   await page.locator("[data-does=on]").click();
   await page.locator("#f-parking").waitFor();

@@ -54,6 +54,9 @@ fn figures(figures: &Figures) -> Html {
     let [low, likely, high] = figures.existing_by_use;
     let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
     let limited = match figures.limit {
+        Some(limit) if figures.maximum_demand > limit => {
+            fill(key::FIGURE_LIMIT_PAUSES, &[("limit", &limit.to_string())])
+        }
         Some(limit) => fill(key::FIGURE_LIMIT_AT, &[("limit", &limit.to_string())]),
         None if figures.load_limit => say(key::FIGURE_LIMITED).to_owned(),
         None => say(key::FIGURE_NOT_LIMITED).to_owned(),

@@ -72,19 +72,19 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
         return part.with(title.text(class));
     }
     // A class that rests on something says so in its title.
-    let (title, conditions) = match shown.settle.as_slice() {
-        [] => (title.text(class), None),
+    let (says, conditions) = match shown.settle.as_slice() {
+        [] => (None, None),
         [one] => {
             let condition = speech.filled(one, &[]);
-            let places = [("class", class.as_str()), ("condition", condition.as_str())];
-            (title.text(speech.fill(words::COMPLEXITY_IF, &places)), None)
+            (speech.find_with(&["complexity-if-", word], &[("condition", condition.as_str())]), None)
         }
         all => {
             let conditions = all.iter().map(|condition| speech.filled(condition, &[])).collect();
-            let title = title.text(speech.fill(words::COMPLEXITY_IF_ALL, &[("class", class.as_str())]));
-            (title, Some(el("div").class("conditions").with(list("ul", conditions))))
+            let conditions = el("div").class("conditions").with(list("ul", conditions));
+            (speech.find(&["complexity-if-all-", word]), Some(conditions))
         }
     };
+    let title = title.text(says.unwrap_or(class));
     let means = if shown.complexity == Complexity::LookFirst && shown.band.is_some() {
         speech.say(words::MEANS_LOOK_FIRST_WIDE)
     } else {

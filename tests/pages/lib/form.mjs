@@ -18,6 +18,8 @@ export async function asked(page) {
 /** Answers one question: a word or a list of words to choose, or `{ value, unit }` or a text to type. */
 export async function answer(page, id, given) {
   const field = page.locator(`#f-${id}`);
+  // The screen may be on its way; beside a danger the list of signs is hidden.
+  if (id !== "hazard") await field.waitFor();
   if (given !== null && typeof given === "object" && !Array.isArray(given)) {
     await field.locator("input[type=text]").fill(String(given.value));
     await field.locator("select").selectOption(given.unit);

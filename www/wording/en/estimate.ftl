@@ -39,18 +39,20 @@ who-other-trade = another trade
 
 ## What was wished for, and whether it is so
 wish-socket-met = You asked for a socket: this price is for a charge point with one.
-wish-socket-not = You asked for a socket: none that is offered here has one, so this price is for one with a lead.
+wish-socket-not = You asked for a socket: no charge point offered here has one, so this price is for a charge point with a lead.
 wish-lead-met = You asked for a lead that stays on: this price is for a charge point with one.
-wish-lead-not = You asked for a lead that stays on: none that is offered here has one, so this price is for one with a socket.
-wish-follow-solar-met = You asked to charge from your own sun first: this charge point can.
-wish-follow-solar-not = You asked to charge from your own sun first: this charge point cannot.
-wish-hold-back-met = You asked for it to slow down while the home is busy: this charge point does.
-wish-hold-back-not = You asked for it to slow down while the home is busy: this charge point cannot.
-wish-steered-met = Your supplier has to start the charge point: this one was found to work with such rates.
+wish-lead-not = You asked for a lead that stays on: no charge point offered here has one, so this price is for a charge point with a socket.
+wish-follow-solar-met = You asked to charge from your own solar panels first: this charge point can.
+wish-follow-solar-not = You asked to charge from your own solar panels first: this charge point cannot.
+wish-hold-back-met = You asked for the charge point to slow down while the home uses a lot of power: this one does.
+wish-hold-back-not = You asked for the charge point to slow down while the home uses a lot of power: this one cannot.
+wish-steered-met = Your supplier has to start the charge point: this one is known to work with such rates.
 wish-steered-not = Your supplier has to start the charge point: this one is not known to work with such rates.
 
 ## How long others usually take. Common practice, no source
 wait-network-operator = a form, commonly answered in one to ten working days
+wait-network-operator-application = commonly some weeks for panels or a battery of that size
+wait-network-operator-emergency = the same day if you ring 105; after that as they say
 wait-network-operator-visit = commonly two to six weeks until somebody comes to look
 wait-network-operator-upgrade = commonly some weeks for a larger main fuse
 wait-network-operator-works = commonly weeks to months for works on the cable

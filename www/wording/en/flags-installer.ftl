@@ -86,7 +86,7 @@ flag-half-hour-implausible-do = Ask where the figure was read, and what else the
 
 flag-hazard-long-ago-name = Something alarming, long ago
 flag-hazard-long-ago-why = What passed may come back; it kept nobody away from meter and board.
-flag-hazard-long-ago-do = Ask what it was and who put it right; look there on the survey.
+flag-hazard-long-ago-do = Ask what it was, where, and who put it right; look there on the survey.
 
 flag-hazard-not-sure-name = Danger not ruled out
 flag-hazard-not-sure-why = Nobody was sent near meter or board, so all that is asked there stays open.
@@ -213,8 +213,8 @@ flag-supply-counts-disagree-why = Phases, loop and network process all rest on t
 flag-supply-counts-disagree-do = Look at the photo, or ask for another; settle the counts before anything is designed or priced.
 
 flag-supply-not-counted-name = Supply not counted
-flag-supply-not-counted-why = Phases, loop and service equipment are unknown; while they stay so the network operator is asked first.
-flag-supply-not-counted-do = Ask for a photo of the service head, or look on the survey before a date is agreed.
+flag-supply-not-counted-why = Phases, loop and service equipment are unknown; a look of yours settles it, or the network operator.
+flag-supply-not-counted-do = Look on the survey before a date is agreed; ask for a photo only where a danger is ruled out.
 
 flag-tails-long-name = Long meter tails
 flag-tails-long-why = Tails over about 3 m want a switch-fuse near the meter; nothing of the installer’s goes into an outside meter box.

@@ -316,6 +316,7 @@ figure-no-cable = No size of the tables passes over { $length }
 figure-limited = with an accepted load limit
 figure-not-limited = without a load limit
 figure-limit-at = held at { $limit }
+figure-limit-pauses = the home alone is over the { $limit } at which the charge point pauses
 figure-lead = Lead needed from spot to inlet
 figure-lead-value = { $nose } with the nose towards the spot, { $tail } with the tail
 figure-night = A day’s miles, charged at night

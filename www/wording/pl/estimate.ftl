@@ -34,7 +34,7 @@ who-supplier = sprzedawca prądu
 who-landlord = właściciel lub właścicielka budynku
 who-neighbour = sąsiad lub sąsiadka
 who-planner = dział planowania władz lokalnych
-who-highway-authority = władze lokalne
+who-highway-authority = urząd lokalny (council)
 who-other-trade = inny fachowiec
 
 ## What was wished for, and whether it is so
@@ -42,16 +42,18 @@ wish-socket-met = Chcieli Państwo gniazdo: ta cena jest za punkt ładowania z g
 wish-socket-not = Chcieli Państwo gniazdo: żaden z dostępnych go nie ma, więc cena jest za punkt z kablem.
 wish-lead-met = Chcieli Państwo kabel na stałe: ta cena jest za punkt ładowania z kablem.
 wish-lead-not = Chcieli Państwo kabel na stałe: żaden z dostępnych go nie ma, więc cena jest za punkt z gniazdem.
-wish-follow-solar-met = Chcieli Państwo ładować najpierw z własnego słońca: ten punkt to potrafi.
-wish-follow-solar-not = Chcieli Państwo ładować najpierw z własnego słońca: ten punkt tego nie potrafi.
-wish-hold-back-met = Chcieli Państwo, żeby zwalniał, gdy dom zużywa dużo prądu: ten punkt to robi.
-wish-hold-back-not = Chcieli Państwo, żeby zwalniał, gdy dom zużywa dużo prądu: ten punkt tego nie potrafi.
+wish-follow-solar-met = Chcieli Państwo ładować najpierw z własnych paneli słonecznych: ten punkt to potrafi.
+wish-follow-solar-not = Chcieli Państwo ładować najpierw z własnych paneli słonecznych: ten punkt tego nie potrafi.
+wish-hold-back-met = Chcieli Państwo, żeby punkt ładowania zwalniał, gdy dom zużywa dużo prądu: ten to robi.
+wish-hold-back-not = Chcieli Państwo, żeby punkt ładowania zwalniał, gdy dom zużywa dużo prądu: ten tego nie potrafi.
 wish-steered-met = Punkt ładowania musi włączać sprzedawca prądu: sprawdzono, że ten działa z takimi taryfami.
 wish-steered-not = Punkt ładowania musi włączać sprzedawca prądu: nie wiadomo, czy ten działa z takimi taryfami.
 
 ## How long others usually take
-wait-network-operator = formularz, odpowiedź zwykle po jednym do dziesięciu dniach roboczych
-wait-network-operator-visit = zwykle dwa do sześciu tygodni, zanim ktoś przyjedzie to obejrzeć
+wait-network-operator = formularz, odpowiedź zwykle w ciągu jednego do dziesięciu dni roboczych
+wait-network-operator-application = zwykle kilka tygodni przy panelach lub magazynie energii tej wielkości
+wait-network-operator-emergency = tego samego dnia po telefonie pod 105; potem według ich ustaleń
+wait-network-operator-visit = zwykle od dwóch do sześciu tygodni, zanim ktoś przyjedzie to obejrzeć
 wait-network-operator-upgrade = zwykle kilka tygodni na większy bezpiecznik główny
 wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy na prace przy kablu
 wait-supplier = zwykle od jednego do czterech tygodni na wizytę
