@@ -9,6 +9,7 @@ use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId};
 use crate::units::Probability;
+use alloc::string::String;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
