@@ -238,9 +238,21 @@ impl Metres {
     pub fn less(self, part: Metres) -> Metres {
         Metres(if self.0 > part.0 { self.0 - part.0 } else { 0.0 })
     }
+
+    /// How many times another length; `None` where that is nothing.
+    #[must_use]
+    pub fn times_of(self, other: Metres) -> Option<Ratio> {
+        (other.0 > 0.0).then(|| Ratio(self.0 / other.0))
+    }
 }
 
 impl Volts {
+    /// What is above `threshold`, zero where nothing is.
+    #[must_use]
+    pub fn above(self, threshold: Volts) -> Volts {
+        Volts(if self.0 > threshold.0 { self.0 - threshold.0 } else { 0.0 })
+    }
+
     /// This drop as a share of the nominal voltage.
     #[must_use]
     pub fn share_of(self, nominal: Volts) -> Ratio {

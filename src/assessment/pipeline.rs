@@ -116,6 +116,7 @@ fn no_point() -> OfferedPoint {
         id: "none".to_string(),
         lead: None,
         current: Amps::of(32.0),
+        device: None,
         follows_solar: false,
         load_sensing: false,
         open_pen_sensing: false,

@@ -43,6 +43,13 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         if point.current.get() < 6.0 || point.current.get() > 63.0 {
             refuse(format!("charge_points[{at}].current"), point.current.to_string(), "6 to 63 amperes");
         }
+        if let Some(device) = point.device.filter(|device| *device < point.current || device.get() > 63.0) {
+            refuse(
+                format!("charge_points[{at}].device"),
+                device.to_string(),
+                "no less than its current, and no more than 63 amperes",
+            );
+        }
         if point.price < Pence(0) {
             refuse(format!("charge_points[{at}].price"), point.price.to_string(), "zero or more");
         }

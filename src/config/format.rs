@@ -10,8 +10,13 @@ use serde_json::Value;
 pub const FORMAT: &str = "application/json;format=2";
 
 /// The fields that came after format 1, by their path; `*` stands for each of a list.
-const SINCE_FORMAT_1: [&[&str]; 3] =
-    [&["charge_points", "*", "listed"], &["priors", "loop_at_age"], &["priors", "device_by_buttons"]];
+const SINCE_FORMAT_1: [&[&str]; 5] = [
+    &["charge_points", "*", "listed"],
+    &["charge_points", "*", "device"],
+    &["priors", "loop_at_age"],
+    &["priors", "device_by_buttons"],
+    &["thresholds", "voltage_drop"],
+];
 
 impl Config {
     /// As format 1 has it.
@@ -92,7 +97,7 @@ mod tests {
         let news: BTreeSet<_> = now.difference(&before).collect();
         assert_eq!(
             news.iter().filter(|path| path.matches('.').count() < 3 || path.contains('*')).count(),
-            3,
+            4,
             "{news:?}"
         );
         // Not set in what is kept, but known to it.
@@ -103,7 +108,8 @@ mod tests {
 
     #[test]
     fn what_is_usual_is_published_as_it_was() {
-        let config = demo_config();
+        let mut config = demo_config();
+        config.charge_points.iter_mut().for_each(|point| point.device = None);
         assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format_1());
     }
 }

@@ -3,6 +3,7 @@
 use super::fields::fields;
 use super::{Grant, Priors, Vat};
 use crate::answers::choices::words;
+use crate::tables::voltage::DROP_ALLOWED;
 use crate::units::{Amps, DecibelsUnder, MegabitsPerSecond, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -99,6 +100,9 @@ pub struct OfferedPoint {
     pub lead: Option<Metres>,
     /// Charge current.
     pub current: Amps,
+    /// The device that its maker states for its circuit; left out, the next standard rating.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub device: Option<Amps>,
     /// It can follow solar power.
     #[serde(default)]
     pub follows_solar: bool,
@@ -340,6 +344,15 @@ pub struct Thresholds {
     /// An answer is asked for where it would narrow the band by so much; less is not worth somebody's while. Common practice, no
     /// source.
     pub worth_asking: Pence,
+    /// The most voltage drop from the origin that the installer plans for, as a share of nominal; never over the 5 % of BS 7671.
+    #[serde(skip_serializing_if = "drop_is_usual")]
+    pub voltage_drop: Ratio,
+}
+
+/// Whether an installer has no limit of voltage drop of its own.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
+fn drop_is_usual(drop: &Ratio) -> bool {
+    *drop == DROP_ALLOWED
 }
 
 impl Default for Thresholds {
@@ -358,6 +371,7 @@ impl Default for Thresholds {
             may_draw_fuse: false,
             notify_days: 28,
             worth_asking: Pence(2_000),
+            voltage_drop: DROP_ALLOWED,
         }
     }
 }
@@ -398,13 +412,13 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
-fields!(OfferedPoint { id, lead default, current, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
+fields!(OfferedPoint { id, lead default, current, device default, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, second default, call_out, least, step, day, vat });
 fields!(ThreePence { low, likely, high });
 fields!(ThreeMinutes { low, likely, high });
 fields!(PriceLine { item, minutes, materials });
-fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days, worth_asking });
+fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days, worth_asking, voltage_drop });
 fields!(all default Branding { accent, on_accent, ground, ink, caution, scheme, font, corner, logo });
 
 impl Config {

@@ -82,6 +82,9 @@ pub struct OwnPoint {
     pub lead: Option<Metres>,
     /// Charge current.
     pub current: Amps,
+    /// The device that its maker states for its circuit, often 40 A for 32 A; left out, the next standard rating.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub device: Option<Amps>,
     /// It can follow solar power.
     #[serde(default)]
     pub follows_solar: bool,
@@ -225,6 +228,7 @@ impl Setup {
                     id: point.id.clone(),
                     lead: point.lead,
                     current: point.current,
+                    device: point.device,
                     follows_solar: point.follows_solar,
                     load_sensing: point.load_sensing,
                     open_pen_sensing: point.open_pen_sensing,

@@ -10,10 +10,11 @@ use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
 use super::sizing::{Ahead, Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
 use crate::answers::Along;
+use crate::config::Config;
 use crate::site::case::KnownCase;
-use crate::site::{Feed, Run, is_ground, runs, said_in_stretches};
+use crate::site::{EarthingArrangement, Feed, Run, is_ground, runs, said_in_stretches};
 use crate::tables::disconnection::{C_MIN, RESIDUAL};
-use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
+use crate::tables::voltage::{DROP_ALLOWED, NOMINAL, SUPPLY_LEAST, WINDOW_OPENS};
 use crate::units::{Amps, Metres, Ohms, SquareMillimetres, Volts};
 
 /// The cable of one known case.
@@ -30,6 +31,8 @@ pub struct CableDesign {
     /// Voltage drop at full charge current of that size, or of the largest where none passes; with an outbuilding's feed ahead of it,
     /// as far as that is known.
     pub drop: Volts,
+    /// What is allowed of that.
+    pub allowed: Volts,
     /// Rating of the device that protects it.
     pub in_: Amps,
     /// The check that asks for the size, or that none passes.
@@ -53,6 +56,28 @@ pub fn rating_for(ib: Amps) -> Amps {
     RATINGS.into_iter().find(|rating| *rating >= ib).unwrap_or(RATINGS[RATINGS.len() - 1])
 }
 
+/// The device that protects the circuit: what the charge point's maker states, often 40 A for 32 A; else the next standard rating.
+#[must_use]
+pub fn device(given: &Given<'_>) -> Amps {
+    given.point.device.unwrap_or(rating_for(given.point.current)).max(given.point.current)
+}
+
+/// Voltage drop allowed from the origin to the charge point: the regulations' share of nominal, or the installer's own where that is
+/// less. Where a broken supply neutral is sensed by a voltage window, a supply at its lawful lowest has to stay inside it at full
+/// current: otherwise the charge point drops out on a lawful supply.
+#[must_use]
+pub fn allowed(case: &KnownCase<'_>, given: &Given<'_>) -> Volts {
+    let broken_neutral = case.possible_earthing().any(|arrangement| arrangement != EarthingArrangement::Tt);
+    allowed_by(given.config, broken_neutral && !given.point.open_pen_three_phase)
+}
+
+/// The same with or without a voltage window.
+#[must_use]
+pub fn allowed_by(config: &Config, window: bool) -> Volts {
+    let own = NOMINAL * config.thresholds.voltage_drop.min(DROP_ALLOWED);
+    if window { own.min(SUPPLY_LEAST.above(WINDOW_OPENS)) } else { own }
+}
+
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
@@ -68,10 +93,11 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     let around = Around::of(given.answers);
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
         choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
-    CableDesign { length, along, wall, size, drop, in_: needs.in_, governs, disconnects: by, from_home }
+    let (allowed, in_) = (needs.allowed, needs.in_);
+    CableDesign { length, along, wall, size, drop, allowed, in_, governs, disconnects: by, from_home }
 }
 
-/// What the cable of a charge point must do: a Type B breaker of the next rating, the 30 mA device that every point has, and the
+/// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the
 /// external impedance of every arrangement that is still possible: the highest for the loop, the lowest for the fault current. Voltage
 /// drop and loop count from the origin: an outbuilding's own feed comes first.
 #[must_use]
@@ -84,12 +110,12 @@ pub fn needs(case: &KnownCase<'_>, given: &Given<'_>) -> Needs {
     }
     Needs {
         ib,
-        in_: rating_for(ib),
+        in_: device(given),
         breaker: BreakerType::B,
         residual: Some(RESIDUAL),
         nominal: NOMINAL,
         c_min: C_MIN,
-        allowed: NOMINAL * DROP_ALLOWED,
+        allowed: allowed(case, given),
         ahead: match case.feed() {
             Feed::Carries(charge) => Feeding::said(&given.answers.outbuilding, given.config).ahead(charge),
             Feed::NotThere | Feed::TooSmall(_) => Ahead::NOTHING,
@@ -179,7 +205,7 @@ mod tests {
 
     #[test]
     fn insulation_and_length_each_ask_for_a_larger_size() {
-        assert_eq!(cable(20.0, Along::LoftOrFloor).size, Some(SquareMillimetres::of(10.0)));
+        assert_eq!(cable(20.0, Along::LoftOrFloor).size, Some(SquareMillimetres::of(16.0)));
         assert_eq!(cable(60.0, Along::OutsideWall).size, Some(SquareMillimetres::of(10.0)));
     }
 

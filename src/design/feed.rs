@@ -3,6 +3,7 @@
 //! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop, from the origin on). A feed is checked before its
 //! board is used, what hangs on it beside, and which protective conductor is taken: common practice, no source.
 
+use super::cable;
 use super::sizing::Ahead;
 use crate::answers::Outbuilding;
 use crate::config::Config;
@@ -10,11 +11,10 @@ use crate::tables::about::at;
 use crate::tables::armoured::{ARMOUR_TWO_CORE, ARMOUR_TWO_CORE_LARGER, BURIED, DROP_90};
 use crate::tables::conductor_resistance::{COPPER_AT_20C, TO_70C, per_metre};
 use crate::tables::twin_and_earth::{IN_CONDUIT, cpc};
-use crate::tables::voltage::{DROP_ALLOWED, NOMINAL};
 use crate::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
 
 /// What is known of a feed; each may be missing.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Feeding {
     /// Rating of the device at its origin.
     pub device: Option<Amps>,
@@ -22,6 +22,8 @@ pub struct Feeding {
     pub size: Option<SquareMillimetres>,
     /// Its length, one way.
     pub length: Option<Metres>,
+    /// Voltage drop allowed from the origin to the charge point.
+    pub allowed: Volts,
 }
 
 /// What is known of it against a charge current.
@@ -60,6 +62,8 @@ impl Feeding {
             device: outbuilding.feed_device.known().copied(),
             size: outbuilding.feed_size.known().copied(),
             length: outbuilding.feed_length.known().map(|length| length.in_metres(config.thresholds.pace)),
+            // A charge point that watches the voltage, as all but those for three phases may, leaves less.
+            allowed: cable::allowed_by(config, config.charge_points.iter().any(|point| !point.open_pen_three_phase)),
         }
     }
 
@@ -68,7 +72,7 @@ impl Feeding {
     pub fn judged(&self, charge: Amps) -> Judged {
         if self.capacity().is_some_and(|carries| carries < load(charge)) {
             Judged::CableTooThin
-        } else if self.drop(load(charge)).is_some_and(|drop| drop > allowed() * SHARE_OF_DROP) {
+        } else if self.drop(load(charge)).is_some_and(|drop| drop > self.allowed * SHARE_OF_DROP) {
             Judged::DropsTooMuch
         } else if self.device.is_some_and(|device| device < charge) {
             Judged::DeviceTooSmall
@@ -131,12 +135,6 @@ impl Feeding {
     }
 }
 
-/// Voltage drop allowed from the origin to the charge point.
-#[must_use]
-pub fn allowed() -> Volts {
-    NOMINAL * DROP_ALLOWED
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -147,6 +145,7 @@ mod tests {
             device: some(device).map(Amps::of),
             size: some(size).map(SquareMillimetres::of),
             length: some(length).map(Metres::of),
+            allowed: Volts::of(11.5),
         }
     }
 

@@ -1,6 +1,6 @@
 //! The working of an outbuilding's feed: what is known of it, what is not, and what it carries.
 
-use super::feed::{Feeding, Judged, SHARE_OF_DROP, allowed, load};
+use super::feed::{Feeding, Judged, SHARE_OF_DROP, load};
 use super::figures::table_row;
 use super::working::{Input, TableRow, Working};
 use super::{CableDesign, Given, network};
@@ -29,12 +29,12 @@ pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Op
         line("asked of its cable", load(charge).to_string()),
         known("its cable carries", feeding.capacity().map(|amps| amps.to_string())),
         known("its voltage drop", feeding.drop(load(charge)).map(|drop| drop.to_string())),
-        line("voltage drop that it may take", (allowed() * SHARE_OF_DROP).to_string()),
+        line("voltage drop that it may take", (feeding.allowed * SHARE_OF_DROP).to_string()),
     ];
     if after.from_home.is_none() {
         let both = feeding.drop(load(charge)).map(|_| after.drop.to_string());
         steps.push(known("voltage drop with the cable after it", both));
-        steps.push(line("voltage drop allowed in all", allowed().to_string()));
+        steps.push(line("voltage drop allowed in all", after.allowed.to_string()));
         steps.push(known("its R1 + R2, warm, in the fault loop", feeding.r1_plus_r2().map(|ohms| ohms.to_string())));
     }
     if feeding.device_over_cable() {
@@ -45,7 +45,7 @@ pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Op
         value: said(judged, charge, most),
         number: Some(most.map_or(0.0, Amps::get)),
         unit: Some(Amps::SYMBOL.to_string()),
-        formula: "the greatest charge current under the one drawn, which is the charge point's own or the limit that the whole home is held at, that device (Ib ≤ In), cable (1.4 Ib ≤ Iz) and voltage drop (4 % of nominal) leave, as far as each is known".to_string(),
+        formula: "the greatest charge current under the one drawn, which is the charge point's own or the limit that the whole home is held at, that device (Ib ≤ In), cable (1.4 Ib ≤ Iz) and voltage drop (four fifths of what is allowed) leave, as far as each is known".to_string(),
         inputs: alloc::vec![
             line("the charge point's own current", given.point.current.to_string()),
             line("charge current, as the design holds it", charge.to_string()),

@@ -211,7 +211,7 @@ mod tests {
         }
     }
 
-    /// Source: BS 7671 Table 52.2: 0.78 for 100 mm, times method C.
+    /// Source: BS 7671 Table 52.2: 0.88 for 50 mm, times method C.
     #[test]
     fn a_wall_is_passed_unless_none_is() {
         let mut answers = Answers::default();
@@ -222,9 +222,9 @@ mod tests {
         };
         let inside = walls(&answers, Along::Inside);
         assert_eq!(inside.len(), 1, "not known: one is passed");
-        assert!((capacity(&inside[0], 6.0).get() - 47.0 * 0.78).abs() < 1e-9);
+        assert!((capacity(&inside[0], 6.0).get() - 47.0 * 0.88).abs() < 1e-9);
         assert_eq!(inside[0].length, Metres::ZERO);
-        assert!((capacity(&walls(&answers, Along::Paving)[0], 6.0).get() - 49.0 * 0.78).abs() < 1e-9);
+        assert!((capacity(&walls(&answers, Along::Paving)[0], 6.0).get() - 49.0 * 0.88).abs() < 1e-9);
         answers.route.walls = Answer::Known(crate::answers::Count::new(0).unwrap());
         assert_eq!(walls(&answers, Along::Inside), []);
         answers.route.walls = Answer::Known(crate::answers::Count::new(1).unwrap());

@@ -310,6 +310,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
         beside.clone(),
         ("external", needs.ze_highest.into()),
         ("external-lowest", needs.ze_lowest.into()),
+        ("share", needs.allowed.share_of(needs.nominal).into()),
     ];
     let ahead = needs.ahead;
     let drop_ahead = (ahead.drop > Volts::ZERO).then(|| ("drop-ahead", Value::from(ahead.drop)));
@@ -325,6 +326,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
                 ("size", size.into()),
                 ("route", route.clone()),
                 ("data-pair", Value::YesNo(with_data)),
+                ("share", needs.allowed.share_of(needs.nominal).into()),
                 beside,
             ]
             .into_iter()

@@ -41,7 +41,7 @@ pub const KEYS: &[Key] = &[
 
 /// How a charge point is given.
 pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-7.5=£520; after the cost, in words, what it can: \
-solar, load-sensing, open-pen, dc, residual, mobile-data";
+solar, load-sensing, open-pen, dc, residual, mobile-data, device-40 (the maker's device, in amperes)";
 
 /// A charge point where none is named: its cost, invented.
 const POINT: Pence = Pence(45_000);
@@ -214,7 +214,10 @@ fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
             "dc" => point.dc_sensing = true,
             "residual" => point.residual_device = true,
             "mobile-data" => point.mobile_data = true,
-            _ => return Err(refused()),
+            _ => match word.strip_prefix("device-").and_then(|amps| amps.parse().ok()) {
+                Some(amps) => point.device = Some(Amps::new(amps).map_err(|_| refused())?),
+                None => return Err(refused()),
+            },
         }
     }
     Ok(point)
@@ -227,6 +230,7 @@ fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
         id: id.replace('.', "-"),
         lead,
         current: Amps::of(32.0),
+        device: None,
         follows_solar: false,
         load_sensing: false,
         open_pen_sensing: false,

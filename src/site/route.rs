@@ -1,7 +1,7 @@
 //! The route from board to charge point: how long, along what.
 
 use super::fact::Fact;
-use crate::answers::{Age, Along, Answers, ParkingPlace, Stretch};
+use crate::answers::{Age, Along, Answers, LengthUnit, ParkingPlace, Stretch};
 use crate::assessment::KnownBy;
 use crate::config::Config;
 use crate::design::radio::{Building, Signal, Wall, arrives, loss};
@@ -26,6 +26,9 @@ pub const THICK_WALL: Metres = Metres::of(0.4);
 /// A rough answer may be this much short or long: common practice, no source.
 const ROUGH: [(f64, Probability); 3] =
     [(1.0, Probability::of(0.4)), (0.85, Probability::of(0.3)), (1.3, Probability::of(0.3))];
+/// Stretches that were paced out may be this much short or long together: common practice, no source.
+const PACED: [(f64, Probability); 3] =
+    [(1.0, Probability::of(0.4)), (0.92, Probability::of(0.3)), (1.12, Probability::of(0.3))];
 /// Lengths where nobody could tell: common practice, no source.
 const UNKNOWN: [(Metres, Probability); 3] = [
     (Metres::of(12.0), Probability::of(0.4)),
@@ -47,8 +50,15 @@ pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
     const FROM: &[&str] = &["route-length", "route-stretches"];
     let pace = config.thresholds.pace;
     if let Some(stretches) = said_in_stretches(answers) {
-        let total: Metres = stretches.iter().map(|stretch| stretch.length.in_metres(pace)).sum();
-        return Fact::sure(total.max(LEAST), KnownBy::Said, FROM);
+        // Nothing rougher is asked of whoever gave these.
+        const EXACT: &[&str] = &["route-stretches"];
+        let (measured, paced) = measured_and_paced(stretches, pace);
+        let all = |factor: f64| (measured + paced * Ratio::of(factor)).max(LEAST);
+        return if paced > Metres::ZERO {
+            Fact::weighed(&PACED.map(|(factor, weight)| (all(factor), weight)), KnownBy::Said, EXACT)
+        } else {
+            Fact::sure(all(1.0), KnownBy::Said, EXACT)
+        };
     }
     match answers.route.length.known() {
         Some(length) => {
@@ -58,6 +68,15 @@ pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
         }
         None => Fact::weighed(&UNKNOWN, KnownBy::Assumed, FROM),
     }
+}
+
+/// What of the stretches was measured, and what was paced out.
+fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
+    let sum = |such: bool| {
+        let those = stretches.iter().filter(|stretch| (stretch.length.unit == LengthUnit::Paces) == such);
+        those.map(|stretch| stretch.length.in_metres(pace)).sum()
+    };
+    (sum(false), sum(true))
 }
 
 /// What the route mostly runs along.
@@ -89,18 +108,18 @@ pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
 
 /// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
 pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
-    const FROM: &[&str] = &["route-mostly"];
-    let digs = match said_in_stretches(answers) {
-        Some(stretches) => stretches.last().is_some_and(|last| is_ground(last.along)),
-        None => answers.route.mostly.known().is_some_and(|along| is_ground(*along)),
+    // Whoever gave the way stretch by stretch is not asked what it mostly runs along.
+    let (digs, from): (bool, &'static [&'static str]) = match said_in_stretches(answers) {
+        Some(stretches) => (stretches.last().is_some_and(|last| is_ground(last.along)), &[]),
+        None => (answers.route.mostly.known().is_some_and(|along| is_ground(*along)), &["route-mostly"]),
     };
     match answers.parking.place.known() {
-        Some(ParkingPlace::AttachedGarage | ParkingPlace::DetachedGarage) => Fact::sure(true, KnownBy::Inferred, FROM),
+        Some(ParkingPlace::AttachedGarage | ParkingPlace::DetachedGarage) => Fact::sure(true, KnownBy::Inferred, from),
         Some(ParkingPlace::Drive | ParkingPlace::SharedCarPark | ParkingPlace::Street) | None if digs => {
-            Fact::chance(true, false, Probability::of(0.6), KnownBy::Assumed, FROM)
+            Fact::chance(true, false, Probability::of(0.6), KnownBy::Assumed, from)
         }
-        Some(_) => Fact::sure(true, KnownBy::Inferred, FROM),
-        None => Fact::chance(true, false, Probability::of(0.9), KnownBy::Assumed, FROM),
+        Some(_) => Fact::sure(true, KnownBy::Inferred, from),
+        None => Fact::chance(true, false, Probability::of(0.9), KnownBy::Assumed, from),
     }
 }
 
@@ -195,7 +214,13 @@ pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     }
 }
 
-/// The route of one known case, stretch by stretch.
+/// The stretches as they were said.
+pub fn as_said(stretches: &[Stretch], pace: Ratio) -> impl Iterator<Item = Run> + '_ {
+    let (measured, paced) = measured_and_paced(stretches, pace);
+    runs(Some(stretches), pace, measured + paced, Along::Inside)
+}
+
+/// The route of one known case, stretch by stretch: what was paced out takes up what the case's length is longer or shorter.
 pub fn runs(
     stretches: Option<&[Stretch]>,
     pace: Ratio,
@@ -203,11 +228,14 @@ pub fn runs(
     along: Along,
 ) -> impl Iterator<Item = Run> + '_ {
     let rough = Run { along, length, high: false };
-    stretches
-        .into_iter()
-        .flatten()
-        .map(move |stretch| Run { along: stretch.along, length: stretch.length.in_metres(pace), high: stretch.high })
-        .chain(stretches.is_none().then_some(rough))
+    let (measured, paced) = measured_and_paced(stretches.unwrap_or_default(), pace);
+    let factor = length.less(measured).times_of(paced).unwrap_or(Ratio::of(1.0));
+    let one = move |stretch: &Stretch| {
+        let said = stretch.length.in_metres(pace);
+        let length = if stretch.length.unit == LengthUnit::Paces { said * factor } else { said };
+        Run { along: stretch.along, length, high: stretch.high }
+    };
+    stretches.into_iter().flatten().map(one).chain(stretches.is_none().then_some(rough))
 }
 
 /// Homes of that age may hold asbestos: before 2000 (Control of Asbestos: use banned in 1999, from memory).
@@ -265,6 +293,27 @@ mod tests {
         answers.route.stretches = Answer::Known(alloc::vec![stretch(Along::Inside, 4.0), stretch(Along::Paving, 5.0)]);
         assert_eq!(read_length(&answers, &demo_config()).likeliest(), Metres::of(9.0));
         assert!(!read_length(&answers, &demo_config()).is_unsure());
+    }
+
+    #[test]
+    fn stretches_that_were_paced_out_stay_uncertain_and_take_up_the_difference() {
+        let mut answers = Answers::default();
+        let stretch = |value, unit| Stretch {
+            along: Along::Inside,
+            length: Length { value: Ratio::of(value), unit },
+            high: false,
+        };
+        let said = alloc::vec![stretch(40.0, LengthUnit::Paces), stretch(5.0, LengthUnit::Metres)];
+        answers.route.stretches = Answer::Known(said.clone());
+        let pace = demo_config().thresholds.pace;
+        let fact = read_length(&answers, &demo_config());
+        assert_eq!((fact.likeliest(), fact.values().len()), (Metres::of(35.0), 3));
+        let lengths = |total| runs(Some(&said), pace, total, Along::Inside).map(|run| run.length).collect::<Vec<_>>();
+        assert_eq!(lengths(Metres::of(35.0)), [Metres::of(30.0), Metres::of(5.0)]);
+        let longer = lengths(Metres::of(38.0));
+        assert!((longer[0].get() - 33.0).abs() < 1e-9 && longer[1] == Metres::of(5.0), "what was measured stays");
+        assert_eq!(as_said(&said, pace).map(|run| run.length).sum::<Metres>(), Metres::of(35.0));
+        assert_eq!(fact.from, ["route-stretches"], "nothing rougher is asked");
     }
 
     #[test]

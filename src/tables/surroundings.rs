@@ -20,8 +20,8 @@ tables! {
         GROUND / GROUND_TABLE: Celsius = 20.0; BS_7671 "Table 4B2", "ground temperature: the tables' reference";
         SeenSecondary, "a public transcription of the table (factor 1.00 at 20 °C)";
 
-        /// Insulation in the cavity of a wall that the cable passes.
-        CAVITY / CAVITY_TABLE: Metres = 0.1; PRACTICE "", "insulation in a wall that the cable passes";
+        /// Insulation that lies around the cable where it passes a wall, in a hole of its own.
+        CAVITY / CAVITY_TABLE: Metres = 0.05; PRACTICE "", "insulation in a wall that the cable passes";
         CommonPractice, "no source";
     }
 }

@@ -1,8 +1,11 @@
 //! Hazard.
 
 use super::{flag, has, home, wanted};
-use presurvey::answers::{Answer, HazardPlace, HazardSign, HazardWhen, Set, Word};
-use presurvey::assessment::{Complexity, Gatekeeper, NoBand, Reason};
+use presurvey::answers::{
+    Along, Answer, Answers, HazardPlace, HazardSign, HazardWhen, Length, ParkingPlace, Protection, Set, SpareWays,
+    TestButtons, Word,
+};
+use presurvey::assessment::{Assessment, Complexity, Gatekeeper, NoBand, Reason};
 use presurvey::config::Item;
 use presurvey::flags::Weight;
 use presurvey::questions::{CATALOGUE, Place, to_ask};
@@ -89,11 +92,24 @@ fn last_years_spark_is_no_danger_and_a_scorch_mark_is() {
 /// to it.
 #[test]
 fn not_sure_keeps_everybody_away_and_is_settled_before_booking() {
-    let unsure = home(|answers| answers.hazard.signs = Answer::NotSure);
+    let looked_at = |answers: &mut Answers| {
+        super::quiet(answers);
+        answers.board.protection = Answer::Known(Protection::Breakers);
+        answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
+        answers.board.spare_ways = Answer::Known(SpareWays::Several);
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        answers.route.length = Answer::Known(Length::metres(8.0));
+        answers.route.mostly = Answer::Known(Along::OutsideWall);
+    };
+    let unsure = home(|answers| {
+        looked_at(answers);
+        answers.hazard.signs = Answer::NotSure;
+    });
     assert_eq!(flag(&unsure, "hazard-not-sure").unwrap().weight, Weight::SettleBeforeBooking);
     assert_eq!((unsure.complexity, &unsure.reasons[0]), (Complexity::LookFirst, &Reason::DangerNotRuledOut));
-    let [wide, narrow] = [&unsure, &home(super::quiet)].map(|seen| seen.band.expect("a band, and why it is wide"));
-    assert!(wide.high - wide.low > narrow.high - narrow.low);
+    assert!(unsure.band.is_some(), "a band, and why it is wide");
+    let width = |seen: &Assessment| seen.estimate.as_ref().map(|estimate| estimate.high - estimate.low).unwrap();
+    assert!(width(&unsure) > width(&home(looked_at)), "less is known");
     assert_eq!(unsure.open[0].question, "hazard", "it is what to settle first");
     let mut answers = presurvey::answers::Answers::default();
     answers.hazard.signs = Answer::NotSure;

@@ -3,7 +3,7 @@
 use crate::answers::{Along, Answers, HomeKind, Inlet, LengthUnit, ParkingPlace};
 use crate::design::laid::laid;
 use crate::questions::any_question;
-use crate::site::{runs, said_in_stretches};
+use crate::site::{as_said, said_in_stretches};
 use crate::triage::said::in_words;
 use crate::triage::words;
 use crate::units::{Metres, Ratio};
@@ -61,8 +61,7 @@ fn home(kind: Option<HomeKind>) -> Html {
 
 /// From the board through the wall to the charge point; broken where it lies in the ground.
 fn route(answers: &Answers, pace: Ratio) -> Html {
-    let exact =
-        said_in_stretches(answers).map(|stretches| laid(runs(Some(stretches), pace, Metres::ZERO, Along::Inside)));
+    let exact = said_in_stretches(answers).map(|stretches| laid(as_said(stretches, pace)));
     let in_ground = match exact {
         Some(laid) => laid.dug > Metres::ZERO,
         None => answers.route.mostly.is(Along::Paving) || answers.route.mostly.is(Along::SoftGround),

@@ -10,7 +10,7 @@ pub fn typed() -> Vec<Typed> {
         one("ambient air in a loft or under a floor", CommonPractice, 35.0),
         one("ambient air outdoors", CommonPractice, 30.0),
         one("ground temperature: the tables' reference", SeenSecondary, 20.0),
-        one("insulation in a wall that the cable passes", CommonPractice, 0.1),
+        one("insulation in a wall that the cable passes", CommonPractice, 0.05),
     ]
 }
 

@@ -1,12 +1,15 @@
-//! Sources: T. Linsley, *Basic Electrical Installation Work* (Newnes), p. 298 and 302; ESQCR 2002 regulation 27 from memory.
+//! Sources: T. Linsley, *Basic Electrical Installation Work* (Newnes), p. 298 and 302; ESQCR 2002 regulation 27 from memory; pages
+//! quoting BS 7671 722.411.4.1 (iv).
 
 use super::{Typed, hold, one};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::{FromMemory, Seen, SeenSecondary};
 
 pub fn typed() -> Vec<Typed> {
     vec![
         one("nominal voltage to earth", FromMemory, 230.0),
         one("voltage drop allowed, other than lighting", Seen, 0.05), // 11.5 V
+        one("lowest lawful voltage of a supply", FromMemory, 216.2),  // 230 − 6 %
+        one("voltage under which a voltage window opens", SeenSecondary, 207.0),
     ]
 }
 
