@@ -18,13 +18,20 @@ fn lines(of: &str) -> Vec<String> {
     fs::read_to_string(path(&format!("earlier/0.1.0/{of}"))).unwrap().lines().map(str::to_owned).collect()
 }
 
-fn files(of: &str) -> Vec<(String, String)> {
-    let folder = fs::read_dir(path(&format!("earlier/0.1.0/{of}"))).unwrap();
+/// The versions whose setups and configs are kept, and the format that their forms read.
+const VERSIONS: [(&str, u8); 2] = [("0.1.0", 1), ("0.2.0", 2)];
+
+fn files(version: &str, of: &str) -> Vec<(String, String)> {
+    let folder = fs::read_dir(path(&format!("earlier/{version}/{of}"))).unwrap();
     let read = |file: PathBuf| (file.display().to_string(), fs::read_to_string(file).unwrap());
     let mut all: Vec<_> = folder.map(|entry| read(entry.unwrap().path())).collect();
     all.sort();
     assert!(!all.is_empty());
     all
+}
+
+fn of_each_version(of: &str) -> Vec<((String, String), u8)> {
+    VERSIONS.iter().flat_map(|(version, format)| files(version, of).into_iter().map(|file| (file, *format))).collect()
 }
 
 #[test]
@@ -41,25 +48,33 @@ fn answers_files_open_and_are_written_as_they_were() {
 
 #[test]
 fn setups_open_and_can_be_published() {
-    for (name, text) in files("setups") {
+    for ((name, text), format) in of_each_version("setups") {
         let setup: Setup = serde_json::from_str(&text).unwrap_or_else(|why| panic!("{name}: {why}"));
         assert_eq!(check_setup(&setup), [], "{name}");
         let of_then = fs::read_to_string(name.replace("setups", "configs")).unwrap();
         let published = setup.publish();
         assert_eq!(check_config(&published), [], "{name}");
         let of_then: serde_json::Value = serde_json::from_str(&of_then).unwrap();
-        assert_eq!(published.in_format_1(), of_then, "{name}: published again it is what it was");
+        let mut again = published.in_format(format);
+        // Work items that came since are in the version's hash; a line that the setup leaves out is today's default.
+        again["version"] = of_then["version"].clone();
+        for at in 0..again["prices"].as_array().unwrap().len() {
+            if published.assumed_lines.iter().any(|item| again["prices"][at]["item"] == item.word()) {
+                again["prices"][at] = of_then["prices"][at].clone();
+            }
+        }
+        assert_eq!(again, of_then, "{name}: published again it is what it was");
     }
 }
 
 #[test]
 fn published_configs_open_and_are_written_as_they_were() {
-    for (name, text) in files("configs") {
+    for ((name, text), format) in of_each_version("configs") {
         let config: Config = serde_json::from_str(&text).unwrap_or_else(|why| panic!("{name}: {why}"));
         assert_eq!(check_config(&config), [], "{name}");
         let before: serde_json::Value = serde_json::from_str(&text).unwrap();
         assert_eq!(serde_json::to_value(&config).unwrap(), before, "{name}");
-        assert_eq!(config.in_format_1(), before, "{name}: what a form of then reads");
+        assert_eq!(config.in_format(format), before, "{name}: what a form of then reads");
         let answers: Answers = serde_json::from_str(&lines("plausible.jsonl")[0]).unwrap();
         assert!(!assess(&answers, &config).flags.is_empty());
     }

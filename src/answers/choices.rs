@@ -457,6 +457,30 @@ words! {
 }
 
 words! {
+    /// What the installer found of a circuit that was left for a charge point.
+    pub enum CircuitFound {
+        /// It may be used as it is: dead tests, loop, size and device proved.
+        Sound => "sound",
+        /// Its cable may be used; its protective device is changed.
+        NewDevice => "new-device",
+        /// It can't be used.
+        NotUsable => "not-usable",
+    }
+}
+
+words! {
+    /// Whether tails and main earthing conductor are large enough, as the installer found them.
+    pub enum MainConductors {
+        /// Both are.
+        Enough => "enough",
+        /// The main earthing conductor is not.
+        MainEarthSmall => "main-earth-small",
+        /// Neither is.
+        BothSmall => "both-small",
+    }
+}
+
+words! {
     /// What the cable would run along.
     pub enum Along {
         /// Inside: along walls, in cupboards or trunking.

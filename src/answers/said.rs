@@ -3,10 +3,10 @@
 use super::door::Door;
 use super::given::{Count, Field, Set};
 use super::{
-    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, FoundAt, Ground, HazardPlace,
-    HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint,
-    Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded, ServiceEquipment, ShortText,
-    SpareWays, SteeredBy, Tenure, TestButtons,
+    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, CircuitFound, Cooking, EarthGoes, FoundAt, Ground,
+    HazardPlace, HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MainConductors, MeterKind, MeterPlace,
+    OperatorAnswer, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded,
+    ServiceEquipment, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
@@ -118,6 +118,8 @@ topic! {
         to_board: Length,
         /// What it is mounted on.
         backing: Backing,
+        /// How the installer found tails and main earthing conductor.
+        conductors: MainConductors,
         /// How the installer found the service equipment; not sure is "looked at, and still not known".
         equipment: ServiceEquipment,
     }
@@ -244,6 +246,20 @@ topic! {
         ground: Ground,
         /// Whether a builder left a cable for it.
         builders_cable: bool,
+    }
+}
+
+topic! {
+    /// What is there of a charge point already: an old one that goes, or a cable that was left for one.
+    pub struct Existing at existing {
+        /// Whether the old charge point works.
+        works: bool,
+        /// Whether the certificate of its circuit, or of the cable, is there to photograph.
+        papers: bool,
+        /// Whether the new one goes where the old one is.
+        same_place: bool,
+        /// How the installer found its circuit.
+        circuit: CircuitFound,
     }
 }
 
@@ -386,6 +402,8 @@ pub struct Answers {
     pub loads: Loads,
     /// The route.
     pub route: Route,
+    /// What is there already.
+    pub existing: Existing,
     /// The data link.
     pub signal: Signal,
     /// Wishes.
@@ -407,6 +425,7 @@ pub static TOPICS: &[(&str, &[Door])] = &[
     ("earthing", earthing::ALL),
     ("loads", loads::ALL),
     ("route", route::ALL),
+    ("existing", existing::ALL),
     ("signal", signal::ALL),
     ("wish", wish::ALL),
     ("cost", cost::ALL),

@@ -627,6 +627,9 @@ pub struct Figures {
     pub headroom: Headroom,
     /// Length of the cable.
     pub cable_length: Metres,
+    /// Whether the likeliest case uses the cable that is there: the figures beside are those of a new one in its place.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub cable_kept: bool,
     /// Its size, or nothing where no size of the tables passes.
     pub cable_size: Option<SquareMillimetres>,
     /// Its voltage drop at full charge current.

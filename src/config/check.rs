@@ -2,7 +2,7 @@
 
 use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
-use super::{VatRate, within};
+use super::{VatRate, format, within};
 use crate::answers::Word;
 use crate::units::{Minutes, Pence, Ratio};
 use alloc::format;
@@ -100,7 +100,9 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         }
     }
     for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
-        if config.prices.iter().filter(|line| line.item == *item).count() != 1 {
+        let lines = config.prices.iter().filter(|line| line.item == *item).count();
+        // What was published before there was such an item has no line for it: it counts as nothing, as it did then.
+        if lines != 1 && !(lines == 0 && format::came_later(*item)) {
             refuse("prices".into(), format!("not just one line for {}", item.word()), "one line for each work item");
         }
     }

@@ -1,32 +1,58 @@
 //! A published config for forms that were copied to a website before some of its fields existed: they read it strictly.
 //!
-//! Format 1 is what version 0.1.0 reads. A form says which it reads by its `Accept` header; one that says nothing reads format 1.
+//! Format 1 is what version 0.1.0 reads, format 2 what 0.2.0 does. A form says which it reads by its `Accept` header; one that says
+//! nothing reads format 1.
 
-use super::Config;
+use super::{Config, Item};
 use alloc::string::ToString;
 use serde_json::Value;
 
-/// The format that is published today, and asked for by the form of today.
-pub const FORMAT: &str = "application/json;format=2";
+/// The formats that forms ask for by name, the newest last; the form of today asks for that.
+pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (3, FORMAT)];
 
-/// The fields that came after format 1, by their path; `*` stands for each of a list.
-const SINCE_FORMAT_1: [&[&str]; 5] = [
-    &["charge_points", "*", "listed"],
-    &["charge_points", "*", "device"],
-    &["priors", "loop_at_age"],
-    &["priors", "device_by_buttons"],
-    &["thresholds", "voltage_drop"],
+/// The format that is published today, and asked for by the form of today.
+pub const FORMAT: &str = "application/json;format=3";
+
+/// Fields that not every format has: the first that does, and the field's path; `*` stands for each of a list.
+const SINCE: [(u8, &[&str]); 5] = [
+    (2, &["charge_points", "*", "listed"]),
+    (2, &["priors", "loop_at_age"]),
+    (2, &["priors", "device_by_buttons"]),
+    (3, &["charge_points", "*", "device"]),
+    (3, &["thresholds", "voltage_drop"]),
 ];
 
+/// Work items that not every format has: the first that does, and the item.
+const ITEMS_SINCE: [(u8, Item); 9] = [
+    (3, Item::LargerTails),
+    (3, Item::LargerMainEarth),
+    (3, Item::ReplaceBoard),
+    (3, Item::OldPointOff),
+    (3, Item::ProveCircuit),
+    (3, Item::FireSeal),
+    (3, Item::Duct),
+    (3, Item::ClampCable),
+    (3, Item::ImpactGuard),
+];
+
+/// Whether a config may have been published before there was such a work item.
+pub(super) fn came_later(item: Item) -> bool {
+    ITEMS_SINCE.iter().any(|(_, new)| *new == item)
+}
+
 impl Config {
-    /// As format 1 has it.
+    /// As an earlier format has it.
     ///
     /// # Panics
     /// Never: a config holds only numbers, text and lists.
     #[must_use]
-    pub fn in_format_1(&self) -> Value {
-        let mut whole = serde_json::to_value(self).expect("a config holds only numbers, text and lists");
-        for path in SINCE_FORMAT_1 {
+    pub fn in_format(&self, format: u8) -> Value {
+        let known = |item: &Item| !ITEMS_SINCE.iter().any(|(since, new)| *since > format && new == item);
+        let mut then = self.clone();
+        then.prices.retain(|line| known(&line.item));
+        then.assumed_lines.retain(known);
+        let mut whole = serde_json::to_value(&then).expect("a config holds only numbers, text and lists");
+        for (_, path) in SINCE.iter().filter(|(since, _)| *since > format) {
             leave_out(&mut whole, path);
         }
         whole
@@ -52,9 +78,10 @@ fn leave_out(value: &mut Value, path: &[&str]) {
 mod tests {
     use super::*;
     use crate::config::{demo_config, demo_setup};
-    use crate::units::Probability;
+    use crate::units::{Probability, Ratio};
     use alloc::collections::BTreeSet;
     use alloc::string::String;
+    use alloc::vec::Vec;
 
     /// Every path of a value's fields, lists as `*`.
     fn paths(value: &Value, at: &str, into: &mut BTreeSet<String>) {
@@ -77,39 +104,57 @@ mod tests {
         found
     }
 
-    /// What version 0.1.0 published itself, everything in it set.
+    /// What each earlier version published itself, everything in it set.
+    const KEPT: [(u8, [&str; 2]); 2] = [
+        (
+            1,
+            [
+                include_str!("../../tests/earlier/0.1.0/configs/everything-set.json"),
+                include_str!("../../tests/earlier/0.1.0/configs/demo.json"),
+            ],
+        ),
+        (
+            2,
+            [
+                include_str!("../../tests/earlier/0.2.0/configs/everything-set.json"),
+                include_str!("../../tests/earlier/0.2.0/configs/demo.json"),
+            ],
+        ),
+    ];
+
     #[test]
-    fn format_1_has_no_field_that_version_0_1_0_did_not_publish() {
-        let mut known = BTreeSet::new();
-        for kept in [
-            include_str!("../../tests/earlier/0.1.0/configs/everything-set.json"),
-            include_str!("../../tests/earlier/0.1.0/configs/demo.json"),
-        ] {
-            known.append(&mut paths_of(&serde_json::from_str(kept).unwrap()));
-        }
+    fn an_earlier_format_has_no_field_that_its_version_did_not_publish() {
         let mut setup = demo_setup();
         setup.charge_points[0].listed = false;
         setup.charge_points[0].residual_device = true;
         setup.priors.loop_at_age.since_2000 = Probability::of(0.5);
         setup.priors.device_by_buttons.none = Probability::of(0.5);
+        setup.thresholds.voltage_drop = Ratio::of(0.03);
         let config = setup.publish();
-        let (now, before) = (paths_of(&serde_json::to_value(&config).unwrap()), paths_of(&config.in_format_1()));
-        let news: BTreeSet<_> = now.difference(&before).collect();
-        assert_eq!(
-            news.iter().filter(|path| path.matches('.').count() < 3 || path.contains('*')).count(),
-            4,
-            "{news:?}"
-        );
-        // Not set in what is kept, but known to it.
-        known.insert(".charge_points.*.residual_device".into());
-        let strange: BTreeSet<_> = before.difference(&known).collect();
-        assert!(strange.is_empty(), "version 0.1.0 does not know {strange:?}");
+        let now = paths_of(&serde_json::to_value(&config).unwrap());
+        for (format, kept) in KEPT {
+            // Not set in what is kept, but known to it.
+            let mut known = BTreeSet::from([".charge_points.*.residual_device".into()]);
+            for kept in kept {
+                known.append(&mut paths_of(&serde_json::from_str(kept).unwrap()));
+            }
+            let then = paths_of(&config.in_format(format));
+            let strange: Vec<_> = then.difference(&known).collect();
+            assert!(strange.is_empty(), "format {format} does not know {strange:?}");
+            assert!(now.is_superset(&then));
+        }
+        for (_, path) in SINCE {
+            let path = path.iter().flat_map(|name| [".", name]).collect::<String>();
+            assert!(now.contains(&path), "{path} is to be set in this test");
+        }
     }
 
     #[test]
     fn what_is_usual_is_published_as_it_was() {
         let mut config = demo_config();
         config.charge_points.iter_mut().for_each(|point| point.device = None);
-        assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format_1());
+        let then: Config = serde_json::from_value(config.in_format(1)).unwrap();
+        config.prices = then.prices;
+        assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format(1));
     }
 }

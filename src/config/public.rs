@@ -200,8 +200,14 @@ words! {
         SplitTails => "split-tails",
         /// A switch-fuse by the meter, where the tails are long.
         SwitchFuse => "switch-fuse",
+        /// Tails made larger.
+        LargerTails => "larger-tails",
+        /// The main earthing conductor made larger.
+        LargerMainEarth => "larger-main-earth",
         /// A small enclosure of its own.
         Enclosure => "enclosure",
+        /// The whole board replaced, its circuits tested and moved over.
+        ReplaceBoard => "replace-board",
         /// Freeing a way.
         FreeWay => "free-way",
         /// A double-pole device in a way of the board.
@@ -224,10 +230,16 @@ words! {
         ProveElectrode => "prove-electrode",
         /// Earth electrode and its test.
         EarthElectrode => "earth-electrode",
+        /// Taking an old charge point off.
+        OldPointOff => "old-point-off",
+        /// Proving a circuit or cable that is there: dead tests, loop, size, device.
+        ProveCircuit => "prove-circuit",
         /// Drilling through a wall.
         DrillWall => "drill-wall",
         /// Extra over for a thick wall.
         ThickWall => "thick-wall",
+        /// Sealing a passage through a wall or floor that holds back fire.
+        FireSeal => "fire-seal",
         /// Flat twin-and-earth inside, a metre.
         CableInside => "cable-inside",
         /// Flat twin-and-earth in a loft or under a floor, a metre.
@@ -242,6 +254,8 @@ words! {
         TrenchSoft => "trench-soft",
         /// Trench in paving with armoured and reinstatement, a metre.
         TrenchPaving => "trench-paving",
+        /// Duct under paving, a metre.
+        Duct => "duct",
         /// Working above about 3 m, a metre of stretch.
         HighAccess => "high-access",
         /// A tower, where a ladder is not enough.
@@ -254,10 +268,14 @@ words! {
         DataCable => "data-cable",
         /// The box by the board that it ends in.
         DataBox => "data-box",
-        /// Load-sensing clamp and its cable.
+        /// Load-sensing clamp.
         LoadSensing => "load-sensing",
+        /// The clamp's cable, a metre.
+        ClampCable => "clamp-cable",
         /// A post to mount it on.
         MountingPost => "mounting-post",
+        /// A guard where a car may strike it.
+        ImpactGuard => "impact-guard",
         /// Fixing and connecting the charge point.
         FixPoint => "fix-point",
         /// A holder for the lead.

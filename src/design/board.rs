@@ -8,7 +8,7 @@ use super::Given;
 use super::cable::takes_armoured;
 use crate::answers::EarthGoes;
 use crate::site::case::KnownCase;
-use crate::site::{BoardState, Feed, said_in_stretches};
+use crate::site::{BoardState, CircuitThere, Feed, said_in_stretches};
 use crate::units::Amps;
 
 /// How the meter tails are made dead.
@@ -56,6 +56,16 @@ pub enum BoardDecision {
         /// Whether the way has to be freed first.
         freed: bool,
     },
+    /// An old charge point's circuit is used.
+    KeepCircuit {
+        /// What protects it from now on, where what did is changed.
+        device: Option<WayDevice>,
+    },
+    /// The whole board is replaced: one more circuit finds no room in it, and an enclosure none beside it.
+    Replace {
+        /// How the tails are isolated for it.
+        isolation: Isolation,
+    },
     /// A small enclosure with its own protection beside the board.
     Enclosure {
         /// How the tails are isolated for it.
@@ -80,6 +90,13 @@ pub enum NotUsed {
     Outbuilding,
 }
 
+impl NotUsed {
+    /// Whether another board in its place would change nothing: it is an outbuilding's.
+    const fn stays_true_of_a_new_board(self) -> bool {
+        matches!(self, Self::Outbuilding)
+    }
+}
+
 /// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory); common practice.
 const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
 
@@ -96,7 +113,16 @@ pub const LEAST_MAIN_SWITCH: Amps = MAIN_SWITCHES[0];
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
-    let because = if matches!(case.feed(), Feed::TooSmall(_)) {
+    let there = case.circuit();
+    if there == CircuitThere::Sound {
+        return BoardDecision::KeepCircuit { device: None };
+    }
+    let because = if there == CircuitThere::NewDevice {
+        match way_device(case, given) {
+            Some(device) => return BoardDecision::KeepCircuit { device: Some(device) },
+            None => NotUsed::NoDevice,
+        }
+    } else if matches!(case.feed(), Feed::TooSmall(_)) {
         NotUsed::Outbuilding
     } else {
         let way = case.board();
@@ -124,7 +150,11 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     } else {
         Isolation::Supplier
     };
-    BoardDecision::Enclosure { isolation, because }
+    if because.stays_true_of_a_new_board() || !given.answers.board.wall_space.is(false) {
+        BoardDecision::Enclosure { isolation, because }
+    } else {
+        BoardDecision::Replace { isolation }
+    }
 }
 
 /// What may protect the circuit from a way of its own: one device where it can be had, else a breaker, where the cable does not
@@ -161,6 +191,9 @@ impl BoardDecision {
     #[must_use]
     pub const fn word(&self) -> &'static str {
         match self {
+            Self::KeepCircuit { device: None } => "keep-the-circuit",
+            Self::KeepCircuit { device: Some(_) } => "keep-the-cable",
+            Self::Replace { .. } => "replace-the-board",
             Self::UseWay { freed: true, .. } => "free-a-way",
             Self::UseWay { device: WayDevice::DoublePole, .. } => "use-a-way",
             Self::UseWay { device: WayDevice::BreakerThenResidual, .. } => "breaker-then-residual",
@@ -213,7 +246,7 @@ mod tests {
     fn one_gap_is_not_claimed_twice() {
         let surge = |ways, there| match decided(&home(ways, there), &listed(true)) {
             BoardDecision::UseWay { surge, .. } => surge,
-            BoardDecision::Enclosure { .. } => panic!("there is a way"),
+            other => panic!("there is a way: {other:?}"),
         };
         assert_eq!(surge(SpareWays::One, false), Surge::Beside);
         assert_eq!(surge(SpareWays::Several, false), Surge::InBoard);

@@ -27,7 +27,7 @@ pub mod sizing;
 pub mod voltage_drop;
 pub mod working;
 
-use crate::answers::{Answers, choices::words};
+use crate::answers::{Answers, MainConductors, choices::words};
 use crate::config::{Config, OfferedPoint};
 use crate::site::case::KnownCase;
 
@@ -56,6 +56,8 @@ words! {
         Network => "network",
         /// The board.
         Board => "board",
+        /// Tails and main earthing conductor.
+        MainConductors => "main-conductors",
         /// Bonding of gas.
         GasBonding => "gas-bonding",
         /// Bonding of water.
@@ -76,14 +78,18 @@ pub enum Decided {
     Network(NetworkProcess),
     /// The board.
     Board(BoardDecision),
+    /// Tails and main earthing conductor, as they are.
+    MainConductors(MainConductors),
     /// Whether gas is to be bonded.
     GasBonding(bool),
     /// Whether water is to be bonded.
     WaterBonding(bool),
     /// The earthing measure.
     Earthing(EarthingMeasure),
-    /// The cable.
+    /// A new cable.
     Cable(CableDesign),
+    /// The cable that is there.
+    CableKept,
     /// The data link.
     DataLink(DataLink),
 }
@@ -94,25 +100,33 @@ pub fn decide(id: DecisionId, case: &KnownCase<'_>, given: &Given<'_>) -> Decide
     match id {
         DecisionId::Network => Decided::Network(network::decide(case, given)),
         DecisionId::Board => Decided::Board(board::decide(case, given)),
+        DecisionId::MainConductors => Decided::MainConductors(case.conductors()),
         DecisionId::GasBonding => Decided::GasBonding(case.gas()),
         DecisionId::WaterBonding => Decided::WaterBonding(case.water()),
         DecisionId::Earthing => Decided::Earthing(earthing::decide(case, given)),
+        DecisionId::Cable if case.circuit().keeps_cable() => Decided::CableKept,
         DecisionId::Cable => Decided::Cable(cable::decide(case, given)),
         DecisionId::DataLink => Decided::DataLink(data_link::decide(case, given)),
     }
 }
 
 impl Decided {
-    /// Whether a new enclosure is put in.
+    /// Whether a new enclosure, or a whole new board, is put in.
     #[must_use]
     pub const fn is_enclosure(&self) -> bool {
-        matches!(self, Self::Board(BoardDecision::Enclosure { .. }))
+        matches!(self, Self::Board(BoardDecision::Enclosure { .. } | BoardDecision::Replace { .. }))
     }
 
     /// Whether the supplier has to make the tails dead first.
     #[must_use]
     pub const fn waits_for_supplier(&self) -> bool {
-        matches!(self, Self::Board(BoardDecision::Enclosure { isolation: Isolation::Supplier, .. }))
+        matches!(
+            self,
+            Self::Board(
+                BoardDecision::Enclosure { isolation: Isolation::Supplier, .. }
+                    | BoardDecision::Replace { isolation: Isolation::Supplier }
+            )
+        )
     }
 
     /// Whether the network operator is asked first.
@@ -127,10 +141,12 @@ impl Decided {
         match self {
             Self::Network(process) => process.outcome.word(),
             Self::Board(board) => board.word(),
+            Self::MainConductors(found) => found.word(),
             Self::GasBonding(true) | Self::WaterBonding(true) => "bond",
             Self::GasBonding(false) | Self::WaterBonding(false) => "nothing-to-do",
             Self::Earthing(measure) => measure.word(),
             Self::Cable(cable) => cable.word(),
+            Self::CableKept => "kept",
             Self::DataLink(link) => link.word(),
         }
     }

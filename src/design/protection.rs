@@ -53,6 +53,8 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
             BoardDecision::UseWay { surge: Surge::There, .. } => "there",
             BoardDecision::UseWay { surge: Surge::InBoard, .. } => "in-the-board",
             BoardDecision::UseWay { surge: Surge::Beside, .. } => "beside-the-board",
+            BoardDecision::KeepCircuit { .. } => "looked-at",
+            BoardDecision::Replace { .. } => "in-the-board",
             BoardDecision::Enclosure { .. } => "in-the-enclosure",
         },
         "BS 7671 443.4.1, seen in a trade journal",
@@ -116,14 +118,16 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     }
     let switch = match decided {
         // What protects it is the main fuse: diversity alone does not.
-        BoardDecision::UseWay { .. } => match board::main_switch(case.main_fuse()) {
-            Some(rating) => rating.to_string(),
-            None => "over-its-ratings".to_string(),
-        },
+        BoardDecision::UseWay { .. } | BoardDecision::KeepCircuit { .. } | BoardDecision::Replace { .. } => {
+            match board::main_switch(case.main_fuse()) {
+                Some(rating) => rating.to_string(),
+                None => "over-its-ratings".to_string(),
+            }
+        }
         BoardDecision::Enclosure { .. } => "not-loaded".to_string(),
     };
     say("main-switch", &switch, "BS 7671 536.4.3.2; ratings BS EN 60947-3 (both from memory)");
-    if let BoardDecision::Enclosure { isolation, .. } = decided {
+    if let BoardDecision::Enclosure { isolation, .. } | BoardDecision::Replace { isolation } = decided {
         say(
             "tails-isolated",
             match isolation {

@@ -83,8 +83,10 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let process = network::decide(&case, given);
     let cable = cable::decide(&case, given);
     let mut all = demand(site, &case, given, &process);
-    all.extend(super::feed_working::of_feed(site, given, &cable));
-    all.extend(of_cable(site, &case, given, &cable));
+    if !case.circuit().keeps_cable() {
+        all.extend(super::feed_working::of_feed(site, given, &cable));
+        all.extend(of_cable(site, &case, given, &cable));
+    }
     all.push(earthing_measure(site, &case, given));
     all.extend(protective(&case));
     all.extend(driving(given, process.current));

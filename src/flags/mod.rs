@@ -65,6 +65,7 @@ mod no_surge_device;
 mod no_wall_space;
 mod northern_ireland;
 mod off_peak_not_steered;
+mod old_point_replaced;
 mod operator_dates_disagree;
 mod operator_refused;
 mod operators_limit;
@@ -144,6 +145,7 @@ pub const FLAGS: &[Flag] = &[
     no_wall_space::FLAG,
     northern_ireland::FLAG,
     off_peak_not_steered::FLAG,
+    old_point_replaced::FLAG,
     operator_dates_disagree::FLAG,
     operator_refused::FLAG,
     operators_limit::FLAG,

@@ -7,7 +7,7 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::Answer;
-use crate::design::{BoardDecision, Decided, DecisionId};
+use crate::design::{Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag =
@@ -18,9 +18,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         Answer::Known(false) => {}
         Answer::Known(true) | Answer::NotSure | Answer::NotAsked => return None,
     }
-    let enclosure = seen
-        .design
-        .probability(DecisionId::Board, |decided| matches!(decided, Decided::Board(BoardDecision::Enclosure { .. })));
+    let enclosure = seen.design.probability(DecisionId::Board, Decided::is_enclosure);
     if_likely(enclosure, "no wall space beside the board")
 }
 

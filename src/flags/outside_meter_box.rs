@@ -7,7 +7,7 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::{Answer, MeterPlace};
-use crate::design::{BoardDecision, Decided, DecisionId};
+use crate::design::{Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -27,9 +27,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
             return None;
         }
     }
-    let enclosure = seen
-        .design
-        .probability(DecisionId::Board, |decided| matches!(decided, Decided::Board(BoardDecision::Enclosure { .. })));
+    let enclosure = seen.design.probability(DecisionId::Board, Decided::is_enclosure);
     if_likely(enclosure, "meter in an outside box, tails to be split")
 }
 

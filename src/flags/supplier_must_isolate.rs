@@ -7,7 +7,7 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::Answer;
-use crate::design::{BoardDecision, Decided, DecisionId, Isolation};
+use crate::design::{Decided, DecisionId};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -19,9 +19,7 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    let waits = seen.design.probability(DecisionId::Board, |decided| {
-        matches!(decided, Decided::Board(BoardDecision::Enclosure { isolation: Isolation::Supplier, .. }))
-    });
+    let waits = seen.design.probability(DecisionId::Board, Decided::waits_for_supplier);
     if_likely(
         waits,
         match seen.answers.meter.switch_after {

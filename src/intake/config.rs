@@ -1,7 +1,7 @@
 //! `GET /api/config`: what the installer published, and nothing else of theirs; in the format that the form reads.
 
 use super::Service;
-use crate::config::{Config, FORMAT};
+use crate::config::{Config, FORMATS};
 use axum::extract::State;
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
@@ -10,35 +10,38 @@ use axum::response::{IntoResponse, Response};
 #[derive(Debug)]
 pub(super) struct Published {
     pub(super) config: Config,
+    /// For forms that were copied before some of its fields existed; the first for those that ask for no format.
+    formats: Vec<Format>,
+}
+
+/// The config in one format.
+#[derive(Debug)]
+struct Format {
+    /// As it is asked for.
+    accept: &'static str,
     json: Vec<u8>,
     tag: HeaderValue,
-    /// For forms that were copied before some of its fields existed.
-    format_1: Vec<u8>,
-    format_1_tag: HeaderValue,
 }
 
 impl Published {
     pub(super) fn new(config: Config) -> Self {
-        let json = serde_json::to_vec(&config).expect("a config holds only numbers, text and lists");
-        let format_1 = config.in_format_1().to_string().into_bytes();
         // The version of a config that was not published by us may hold anything: such a one gets no tag of its own.
-        let tag = |format: &str| {
-            HeaderValue::from_str(&format!("\"{}{format}\"", config.version.escape_default()))
-                .unwrap_or(HeaderValue::from_static("\"config\""))
+        let one = |(format, accept)| Format {
+            accept,
+            json: config.in_format(format).to_string().into_bytes(),
+            tag: HeaderValue::from_str(&format!("\"{}-{format}\"", config.version.escape_default()))
+                .unwrap_or(HeaderValue::from_static("\"config\"")),
         };
-        let (tag, format_1_tag) = (tag(""), tag("-1"));
-        Self { config, json, tag, format_1, format_1_tag }
+        let formats = [(1, "")].into_iter().chain(FORMATS).map(one).collect();
+        Self { config, formats }
     }
 }
 
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Response {
     let published = &service.config;
     let reads = headers.get(header::ACCEPT).and_then(|kinds| kinds.to_str().ok()).unwrap_or_default();
-    let (json, tag) = if reads.split(',').any(|kind| kind.trim() == FORMAT) {
-        (&published.json, &published.tag)
-    } else {
-        (&published.format_1, &published.format_1_tag)
-    };
+    let asked = |format: &&Format| reads.split(',').any(|kind| kind.trim() == format.accept);
+    let Format { json, tag, .. } = published.formats.iter().rev().find(asked).unwrap_or(&published.formats[0]);
     let fresh = [
         (header::ETAG, tag.clone()),
         (header::CACHE_CONTROL, HeaderValue::from_static("public, max-age=60")),

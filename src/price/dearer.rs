@@ -20,6 +20,8 @@ words! {
         Days => "days",
         /// What is bought already, or held in a holder.
         ChargePoint => "charge-point",
+        /// What is there already: an old charge point, a circuit to prove.
+        Already => "already",
         /// Board, enclosure, tails.
         Board => "board",
         /// Surge protection.
@@ -55,6 +57,8 @@ impl Cause {
             | Item::SplitTails
             | Item::SwitchFuse
             | Item::Enclosure
+            | Item::ReplaceBoard
+            | Item::LargerTails
             | Item::FreeWay
             | Item::DoublePoleDevice
             | Item::Breaker
@@ -62,10 +66,12 @@ impl Cause {
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
             Item::BondGas | Item::BondWater => Self::Bonding,
-            Item::OpenPenDevice | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
-            Item::TrenchSoft | Item::TrenchPaving => Self::Digging,
+            Item::LargerMainEarth | Item::OpenPenDevice | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
+            Item::TrenchSoft | Item::TrenchPaving | Item::Duct => Self::Digging,
+            Item::OldPointOff | Item::ProveCircuit => Self::Already,
             Item::DrillWall
             | Item::ThickWall
+            | Item::FireSeal
             | Item::CableInside
             | Item::CableLoft
             | Item::CableOutside
@@ -75,8 +81,8 @@ impl Cause {
             | Item::LargerCable => Self::Route,
             Item::HighAccess | Item::Tower => Self::Height,
             Item::DataCable | Item::DataBox => Self::Signal,
-            Item::LoadSensing => Self::LoadSensing,
-            Item::MountingPost => Self::Post,
+            Item::LoadSensing | Item::ClampCable => Self::LoadSensing,
+            Item::MountingPost | Item::ImpactGuard => Self::Post,
             Item::CallOut | Item::Survey | Item::Commission | Item::Paperwork | Item::MakingGood => return None,
         })
     }
@@ -86,12 +92,20 @@ impl Cause {
     pub const fn facts(self) -> &'static [FactId] {
         match self {
             Self::Days | Self::ChargePoint | Self::Height => &[],
-            Self::Board => &[FactId::Board, FactId::Device, FactId::SwitchAfterMeter, FactId::Feed],
+            Self::Board => &[
+                FactId::Board,
+                FactId::Device,
+                FactId::SwitchAfterMeter,
+                FactId::Feed,
+                FactId::Circuit,
+                FactId::MainConductors,
+            ],
+            Self::Already => &[FactId::Circuit],
             Self::Surge => &[FactId::SurgeDevice],
             Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding],
-            Self::Earthing => &[FactId::Earthing, FactId::Electrode],
+            Self::Earthing => &[FactId::Earthing, FactId::Electrode, FactId::MainConductors],
             Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::Feed],
-            Self::Route => &[FactId::RouteLength, FactId::RouteAlong],
+            Self::Route => &[FactId::RouteLength, FactId::RouteAlong, FactId::Circuit],
             Self::Signal => &[FactId::WeakSignal],
             Self::LoadSensing => &[FactId::MainFuse, FactId::ExistingDemand],
             Self::Post => &[FactId::Wall],

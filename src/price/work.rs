@@ -1,6 +1,6 @@
 //! Which work items follow from a decision, and how many of each: common practice, no source.
 
-use crate::answers::{Along, Answers, HomeKind, ParkingPlace, RcdType};
+use crate::answers::{Along, Answers, HomeKind, MainConductors, OtherPoint, ParkingPlace, RcdType};
 use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
@@ -8,7 +8,7 @@ use crate::design::laid::laid;
 use crate::design::{
     BoardDecision, DataLink, Decided, Design, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
 };
-use crate::site::{THICK_WALL, is_ground};
+use crate::site::{THICK_WALL, is_ground, likely_length};
 use crate::units::{Metres, Minutes, Ratio};
 
 /// A stretch overhead longer than this is worked from a tower, not from a ladder: common practice, no source.
@@ -61,6 +61,9 @@ pub fn always(given: &Given<'_>, days: u8, push: &mut dyn FnMut(Item, Quantity))
         push(Item::Parking, Quantity::Each(days));
     }
     push(Item::Survey, Quantity::ONE);
+    if given.answers.loads.other_point.is(OtherPoint::Replaced) {
+        push(Item::OldPointOff, Quantity::ONE);
+    }
     if !bought {
         push(Item::ChargePoint, Quantity::ONE);
     }
@@ -102,23 +105,14 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::Network(process) => {
             if network::wants_clamp(process, given) {
                 push(Item::LoadSensing, Quantity::ONE);
+                push(Item::ClampCable, Quantity::Length(clamp_cable(given)));
             }
         }
         Decided::Board(BoardDecision::UseWay { device, surge, freed }) => {
             if *freed {
                 push(Item::FreeWay, Quantity::ONE);
             }
-            match device {
-                WayDevice::DoublePole => push(Item::DoublePoleDevice, Quantity::ONE),
-                WayDevice::BreakerThenResidual => {
-                    push(Item::Breaker, Quantity::ONE);
-                    push(Item::ResidualDevice, Quantity::ONE);
-                }
-                WayDevice::BreakerAlone => push(Item::Breaker, Quantity::ONE),
-            }
-            if *device != WayDevice::BreakerAlone && protection::residual_type(given) == RcdType::B {
-                push(Item::TypeB, Quantity::ONE);
-            }
+            of_device(*device, given, push);
             match surge {
                 Surge::There => {}
                 Surge::InBoard => push(Item::SurgeDevice, Quantity::ONE),
@@ -128,25 +122,32 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
                 }
             }
         }
+        Decided::Board(BoardDecision::KeepCircuit { device }) => {
+            if let Some(device) = device {
+                of_device(*device, given, push);
+            }
+        }
         Decided::Board(BoardDecision::Enclosure { isolation, .. }) => {
-            if *isolation != Isolation::Supplier {
-                push(Item::IsolateTails, Quantity::ONE);
-            }
-            // Whoever has drawn the fuse leaves a switch behind; a supplier that comes out brings its own.
-            if *isolation == Isolation::DrawFuse {
-                push(Item::SupplyIsolator, Quantity::ONE);
-            }
+            of_tails(*isolation, given, push);
             for item in [Item::SplitTails, Item::Enclosure, Item::SurgeDevice] {
                 push(item, Quantity::ONE);
             }
             if protection::residual_type(given) == RcdType::B {
                 push(Item::TypeB, Quantity::ONE);
             }
-            // Long tails want a switch-fuse by the meter (network operators' rule, from memory).
-            let thresholds = &given.config.thresholds;
-            let tails = given.answers.meter.to_board.known().map(|length| length.in_metres(thresholds.pace));
-            if tails.is_some_and(|length| length > thresholds.tails) {
-                push(Item::SwitchFuse, Quantity::ONE);
+        }
+        Decided::Board(BoardDecision::Replace { isolation }) => {
+            of_tails(*isolation, given, push);
+            push(Item::ReplaceBoard, Quantity::ONE);
+            of_device(WayDevice::DoublePole, given, push);
+            push(Item::SurgeDevice, Quantity::ONE);
+        }
+        Decided::MainConductors(found) => {
+            if *found != MainConductors::Enough {
+                push(Item::LargerMainEarth, Quantity::ONE);
+            }
+            if *found == MainConductors::BothSmall {
+                push(Item::LargerTails, Quantity::ONE);
             }
         }
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
@@ -164,6 +165,7 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
             }
         }
         Decided::Cable(design) => of_cable(design, given, push),
+        Decided::CableKept => push(Item::ProveCircuit, Quantity::ONE),
         Decided::DataLink(DataLink::Cable(length)) => {
             push(Item::DataCable, Quantity::Length(*length));
             push(Item::DataBox, Quantity::ONE);
@@ -171,6 +173,46 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::DataLink(DataLink::Wireless | DataLink::Mobile | DataLink::CableThere) => {}
     }
 }
+
+/// What protects the circuit from a way of the board.
+fn of_device(device: WayDevice, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    match device {
+        WayDevice::DoublePole => push(Item::DoublePoleDevice, Quantity::ONE),
+        WayDevice::BreakerThenResidual => {
+            push(Item::Breaker, Quantity::ONE);
+            push(Item::ResidualDevice, Quantity::ONE);
+        }
+        WayDevice::BreakerAlone => push(Item::Breaker, Quantity::ONE),
+    }
+    if device != WayDevice::BreakerAlone && protection::residual_type(given) == RcdType::B {
+        push(Item::TypeB, Quantity::ONE);
+    }
+}
+
+/// What is done at the tails before anything hangs on them.
+fn of_tails(isolation: Isolation, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    if isolation != Isolation::Supplier {
+        push(Item::IsolateTails, Quantity::ONE);
+    }
+    // Long tails want a switch-fuse by the meter (network operators' rule, from memory): it is a switch as well.
+    let thresholds = &given.config.thresholds;
+    let tails = given.answers.meter.to_board.known().map(|length| length.in_metres(thresholds.pace));
+    if tails.is_some_and(|length| length > thresholds.tails) {
+        push(Item::SwitchFuse, Quantity::ONE);
+    } else if isolation == Isolation::DrawFuse {
+        // Whoever has drawn the fuse leaves a switch behind; a supplier that comes out brings its own.
+        push(Item::SupplyIsolator, Quantity::ONE);
+    }
+}
+
+/// From the clamp at the tails to the charge point: along the tails and the charge point's own cable. Common practice, no source.
+fn clamp_cable(given: &Given<'_>) -> Metres {
+    let along_tails = given.answers.meter.to_board.known().map(|length| length.in_metres(given.config.thresholds.pace));
+    likely_length(given.answers, given.config) + along_tails.unwrap_or(TAILS)
+}
+
+/// Tails whose length nobody said: common practice, no source.
+const TAILS: Metres = Metres::of(2.0);
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     let laid = laid(design.stretches(given));
@@ -226,6 +268,12 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
             push(Item::ThickWall, Quantity::Each(walls));
         }
     }
+    if walls > 0 && between_dwellings(given.answers) {
+        push(Item::FireSeal, Quantity::Each(walls));
+    }
+    if laid.under_paving > Metres::ZERO {
+        push(Item::Duct, Quantity::Length(laid.under_paving));
+    }
     // Each run of armoured cable has a gland at both ends.
     if laid.armoured_runs > 0 {
         push(Item::Glands, Quantity::Each(laid.armoured_runs));
@@ -236,4 +284,13 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     if !design.wall {
         push(Item::MountingPost, Quantity::ONE);
     }
+    // A post stands where cars turn, and in a shared car park every spot does (BS 7671 722.512.2.202, from memory).
+    if !design.wall || given.answers.parking.place.is(ParkingPlace::SharedCarPark) {
+        push(Item::ImpactGuard, Quantity::ONE);
+    }
+}
+
+/// Whether a wall on the way parts homes from one another or from what they share, so that it holds back fire.
+fn between_dwellings(answers: &Answers) -> bool {
+    answers.home.kind.is(HomeKind::Flat) || answers.parking.place.is(ParkingPlace::SharedCarPark)
 }

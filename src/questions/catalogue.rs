@@ -1,10 +1,10 @@
 //! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
 
 use super::when::{
-    always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_hot_tub, has_shower,
-    has_test_buttons, has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set, may_feed_back,
-    may_have_battery, may_have_gas_pipe, may_have_panels, may_have_water_pipe, no_hazard_seen, off_street,
-    operator_answered, safe, uses_much, wants_lead,
+    always, at_an_outbuilding, bought_one, circuit_there, cooks_electrically, drills, garage_stands_apart, has_hot_tub,
+    has_shower, has_test_buttons, has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set,
+    may_feed_back, may_have_battery, may_have_builders_cable, may_have_gas_pipe, may_have_panels, may_have_water_pipe,
+    no_hazard_seen, off_street, operator_answered, safe, swaps, uses_much, wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -38,6 +38,8 @@ catalogue! {
     }
     core Indoors {
         "postcode" home.postcode always;
+        "other-point" loads.other_point no_hazard_seen;
+        "builders-cable" route.builders_cable may_have_builders_cable;
         "parking" parking.place no_hazard_seen;
         "tenure" home.tenure no_hazard_seen;
         "home" home.kind no_hazard_seen;
@@ -46,7 +48,6 @@ catalogue! {
         "cooking" loads.cooking no_hazard_seen;
         "heating" loads.heating no_hazard_seen;
         "hot-tub" loads.hot_tub no_hazard_seen;
-        "other-point" loads.other_point no_hazard_seen;
         "solar" loads.solar no_hazard_seen;
         "battery" loads.battery no_hazard_seen;
         "follow-solar" wish.follow_solar may_have_panels;
@@ -78,6 +79,9 @@ catalogue! {
         "spare-ways" board.spare_ways safe;
     }
     rest Indoors {
+        "old-works" existing.works swaps;
+        "circuit-papers" existing.papers circuit_there;
+        "same-place" existing.same_place swaps;
         "protected" home.protected no_hazard_seen;
         "shower-power" loads.shower_power has_shower;
         "second-shower-power" loads.second_shower_power has_two_showers;
@@ -109,7 +113,6 @@ catalogue! {
         "route-stretches" route.stretches off_street;
         "walls" route.walls off_street;
         "wall-thickness" route.wall_thickness drills;
-        "builders-cable" route.builders_cable off_street;
         "data-cable" signal.data_cable off_street;
         "mobile-bars" signal.mobile_bars off_street;
     }
@@ -150,6 +153,8 @@ catalogue! {
         "operator-answered-on" operator.answered_on operator_answered;
         "operator-limit" operator.limit limit_set;
         "service-equipment" meter.equipment always;
+        "main-conductors" meter.conductors always;
+        "circuit-found" existing.circuit circuit_there;
         "signal-level" signal.level off_street;
         "router-distance" signal.router off_street;
         "transfer" signal.transfer off_street;

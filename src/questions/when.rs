@@ -124,6 +124,21 @@ pub fn cooks_electrically(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.loads.cooking.is(Cooking::Electric)
 }
 
+/// A builder may have left a cable: no old charge point has one of its own, and there is somewhere to run it.
+pub fn may_have_builders_cable(answers: &Answers) -> bool {
+    off_street(answers) && !matches!(answers.loads.other_point.known(), Some(OtherPoint::Kept | OtherPoint::Replaced))
+}
+
+/// An old charge point goes.
+pub fn swaps(answers: &Answers) -> bool {
+    no_hazard_seen(answers) && answers.loads.other_point.is(OtherPoint::Replaced)
+}
+
+/// There is a circuit or a cable already that may be used.
+pub fn circuit_there(answers: &Answers) -> bool {
+    swaps(answers) || (may_have_builders_cable(answers) && answers.route.builders_cable.is(true))
+}
+
 /// A wall is drilled.
 pub fn drills(answers: &Answers) -> bool {
     off_street(answers) && answers.route.walls.known().is_some_and(|walls| walls.get() > 0)

@@ -6,8 +6,8 @@
 
 use super::fact::{FACTS, FactId, FactSet};
 use super::reading::Site;
-use super::{BoardState, EarthingArrangement, Feed, Supply};
-use crate::answers::Along;
+use super::{BoardState, CircuitThere, EarthingArrangement, Feed, Supply};
+use crate::answers::{Along, MainConductors};
 use crate::assessment::KnownBy;
 use crate::units::{Amps, Metres};
 use core::cell::Cell;
@@ -72,6 +72,10 @@ facts! {
     feed: Feed = Feed;
     /// The home's electrode can be proved.
     electrode_good: bool = Electrode;
+    /// A circuit that is there already.
+    circuit: CircuitThere = Circuit;
+    /// Tails and main earthing conductor.
+    conductors: MainConductors = MainConductors;
 }
 
 impl<'s> KnownCase<'s> {

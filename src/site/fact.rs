@@ -46,6 +46,10 @@ words! {
         Feed => "feed",
         /// Whether the home's electrode, where it has one, can be proved.
         Electrode => "electrode",
+        /// What of a circuit that is there already can be used.
+        Circuit => "circuit",
+        /// Whether tails and main earthing conductor are large enough.
+        MainConductors => "main-conductors",
     }
 }
 

@@ -7,6 +7,7 @@ mod agreement;
 mod board;
 mod bonding;
 pub mod case;
+mod circuit;
 mod contradiction;
 mod earthing;
 mod fact;
@@ -21,6 +22,7 @@ mod supply;
 
 pub use agreement::{Agreement, agreements};
 pub use board::BoardState;
+pub use circuit::CircuitThere;
 pub use contradiction::Contradiction;
 pub use earthing::EarthingArrangement;
 pub use fact::{FACTS, Fact, FactId, FactSet};
@@ -29,5 +31,7 @@ pub use hazard::{HazardReading, read as hazard_of};
 pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use nation::{Nation, nation};
 pub use reading::{Place, Site, place, read};
-pub use route::{Run, THICK_WALL, as_said, digs, is_ground, may_hold_asbestos, runs, said_in_stretches, verdict};
+pub use route::{
+    Run, THICK_WALL, as_said, digs, is_ground, likely_length, may_hold_asbestos, runs, said_in_stretches, verdict,
+};
 pub use supply::{Phases, Supply};

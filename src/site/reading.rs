@@ -5,10 +5,10 @@ use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
 use super::{
-    BoardState, EarthingArrangement, Feed, Nation, Supply, board, bonding, earthing, feed, generation, hazard, loads,
-    nation, route, supply,
+    BoardState, CircuitThere, EarthingArrangement, Feed, Nation, Supply, board, bonding, circuit, earthing, feed,
+    generation, hazard, loads, nation, route, supply,
 };
-use crate::answers::{Along, Answers};
+use crate::answers::{Along, Answers, MainConductors};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};
 use crate::config::{Config, Region};
 use crate::units::{Amps, Metres, Probability};
@@ -73,6 +73,10 @@ pub struct Site {
     pub feed: Fact<Feed>,
     /// The home's electrode can be proved.
     pub electrode_good: Fact<bool>,
+    /// A circuit that is there already.
+    pub circuit: Fact<CircuitThere>,
+    /// Tails and main earthing conductor.
+    pub conductors: Fact<MainConductors>,
     /// What does not go together.
     pub contradictions: Vec<Contradiction>,
 }
@@ -117,6 +121,8 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         main_fuse,
         existing,
         electrode_good: Fact::chance(true, false, ELECTRODE_GOOD, KnownBy::Assumed, &[]),
+        circuit: circuit::read(answers),
+        conductors: circuit::read_conductors(answers),
         contradictions,
     }
 }
@@ -237,6 +243,14 @@ macro_rules! with_fact {
                 let $fact = &$site.electrode_good;
                 $do
             }
+            FactId::Circuit => {
+                let $fact = &$site.circuit;
+                $do
+            }
+            FactId::MainConductors => {
+                let $fact = &$site.conductors;
+                $do
+            }
         }
     };
 }
@@ -347,6 +361,30 @@ impl InWords for EarthingArrangement {
     }
 }
 
+impl InWords for MainConductors {
+    fn in_words(&self) -> String {
+        match self {
+            Self::Enough => "large enough",
+            Self::MainEarthSmall => "the main earthing conductor is too small",
+            Self::BothSmall => "tails and main earthing conductor are too small",
+        }
+        .to_string()
+    }
+}
+
+impl InWords for CircuitThere {
+    fn in_words(&self) -> String {
+        match self {
+            Self::NotThere => "none",
+            Self::Sound => "an old charge point's, used as it is",
+            Self::NewDevice => "an old charge point's, with another protective device",
+            Self::CableAlone => "a cable that was left, from a way of the board",
+            Self::NotUsable => "there, but it can't be used",
+        }
+        .to_string()
+    }
+}
+
 impl InWords for BoardState {
     fn in_words(&self) -> String {
         match self {
@@ -390,7 +428,8 @@ mod tests {
     #[test]
     fn nothing_answered_leaves_every_fact_unsure_and_marked_as_assumed() {
         let site = read(&Answers::default(), &demo_config());
-        for id in <FactId as crate::answers::Word>::ALL {
+        // What nobody spoke of is taken as not there: nothing is saved by it.
+        for id in <FactId as crate::answers::Word>::ALL.iter().filter(|id| **id != FactId::Circuit) {
             let shown = site.shown(*id);
             assert!(shown.values.len() > 1 && shown.known_by == KnownBy::Assumed, "{} made itself certain", shown.fact);
         }

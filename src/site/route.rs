@@ -70,6 +70,12 @@ pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
     }
 }
 
+/// The likeliest length of the route from board to charge point.
+#[must_use]
+pub fn likely_length(answers: &Answers, config: &Config) -> Metres {
+    read_length(answers, config).likeliest()
+}
+
 /// What of the stretches was measured, and what was paced out.
 fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
     let sum = |such: bool| {

@@ -33,11 +33,11 @@ macro_rules! screens {
 
 screens! {
     First "hazard" ["hazard-when" "hazard-place" "hazard"] None;
-    Indoors "start" ["postcode" "tenure"] None;
+    Indoors "start" ["postcode" "other-point" "builders-cable" "tenure"] None;
     Indoors "parking" ["parking"] None;
     Indoors "home" ["home" "age"] None;
     Indoors "kitchen" ["showers" "cooking"] None;
-    Indoors "heating" ["heating" "hot-tub" "other-point"] None;
+    Indoors "heating" ["heating" "hot-tub"] None;
     Indoors "sun" ["solar" "battery" "follow-solar"] None;
     Indoors "wishes" ["outlet" "hold-back"] None;
     Indoors "half-hour" ["highest-half-hour"] None;
@@ -52,6 +52,7 @@ screens! {
     Board "board" ["protection"] Some(PhotoPlace::Board);
     Board "buttons" ["test-buttons"] None;
     Board "ways" ["spare-ways"] None;
+    Indoors "already" ["old-works" "circuit-papers" "same-place"] None;
     Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
     Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
     Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
@@ -59,7 +60,7 @@ screens! {
     Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
     Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
     Drive "stretches" ["route-stretches"] None;
-    Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
+    Drive "more-route" ["walls" "wall-thickness" "buried"] None;
     Drive "more-signal" ["data-cable" "mobile-bars"] None;
     Meter "more-meter" ["meter-kind" "switch-after"] None;
     Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
@@ -96,9 +97,13 @@ impl Screen {
 }
 
 /// Whether a question comes up on its screen only once the one above it has its answer: whether to follow the sun means nothing to
-/// most, who have no panels.
+/// most, who have no panels; nor a builder's cable to those whose old charge point has one.
 fn waits(question: &Question, answers: &Answers) -> bool {
-    question.id == "follow-solar" && answers.loads.solar.is_not_asked()
+    match question.id {
+        "follow-solar" => answers.loads.solar.is_not_asked(),
+        "builders-cable" => answers.loads.other_point.is_not_asked(),
+        _ => false,
+    }
 }
 
 /// The screen of that name.

@@ -37,6 +37,7 @@ const COUNTED_AGAIN: &str = "counts that contradicted one another, or more of th
 const A_WAY_OF_ITS_OWN: &str = "it stands in place of a way that digs or is longer";
 const NOT_FIXED: &str = "fixing one bought already is not priced or timed until its papers are seen";
 const LONG_AGO: &str = "what passed long ago stands in place of a danger that counts";
+const THERE_ALREADY: &str = "a cable or circuit that is there may do, and then nothing is run or dug";
 const SEEN_AGAIN: &str = "what was seen of the board contradicted itself and is seen again";
 
 /// Every flag of the register, in its order.
@@ -48,7 +49,7 @@ pub const CAUSES: &[Cause] = &[
     never("board-seen-disagrees", r#"{"board": {"protection": "fuse-wire", "test_buttons": "each-way"}}"#),
     never("bonding-not-seen", r#"{"earthing": {"gas_pipe": "metal", "gas_clamp": false}}"#),
     lowers("bought-already", r#"{"wish": {"bought": true, "bought_papers": false}}"#, NOT_FIXED),
-    never("builders-cable", r#"{"route": {"builders_cable": true}}"#),
+    lowers("builders-cable", r#"{"route": {"builders_cable": true}}"#, THERE_ALREADY),
     never("buried-services", r#"{"route": {"buried": ["gas"]}}"#),
     never("carrier-rating-is-a-bound", r#"{"meter": {"carrier_rating": 60}}"#),
     never("communal-meter", r#"{"meter": {"place": "communal"}}"#),
@@ -128,6 +129,7 @@ pub const CAUSES: &[Cause] = &[
     never("no-wall-space", r#"{"board": {"spare_ways": "none", "wall_space": false}}"#),
     never("northern-ireland", r#"{"home": {"postcode": "BT1"}}"#),
     never("off-peak-not-steered", r#"{"wish": {"steered_by": "charge-point"}}"#),
+    lowers("old-point-replaced", r#"{"loads": {"other_point": "replaced"}}"#, THERE_ALREADY),
     lowers(
         "operator-dates-disagree",
         r#"{"operator": {"asked_on": "2026-03-10", "answer": "accepted", "answered_on": "2026-03-02"}}"#,

@@ -71,8 +71,9 @@ async fn pages_run_under_a_strict_policy_and_only_the_page_for_frames_may_be_fra
 #[tokio::test]
 async fn the_config_is_not_sent_twice_to_who_has_it() {
     let house = House::new().await;
-    let in_format_1 = serde_json::to_vec(&demo_config().in_format_1()).unwrap();
-    let whole = serde_json::to_vec(&demo_config()).unwrap();
+    let in_format_1 = serde_json::to_vec(&demo_config().in_format(1)).unwrap();
+    let whole = serde_json::to_vec(&demo_config().in_format(3)).unwrap();
+    assert_eq!(demo_config().in_format(3), serde_json::to_value(demo_config()).unwrap());
     // A form says which format it reads; one that was copied before there was a second says nothing.
     for (accept, bytes) in [("*/*", in_format_1), (FORMAT, whole)] {
         let get = || Request::get("/api/config").header(header::ACCEPT, accept);

@@ -91,9 +91,9 @@ fn an_outbuildings_feed_is_checked_before_its_board_is_used() {
     assert_eq!(evidence.iter().filter(|said| said.ends_with("not known")).count(), 3, "{evidence:?}");
 }
 
-/// A builder's cable is used only if size, route and ends can be proved: until then it is flagged, and the route is priced without.
+/// A builder's cable is used only if size, route and ends can be proved: until then it is flagged, and both ways are priced.
 #[test]
-fn a_builders_cable_is_flagged_and_not_counted_on() {
+fn a_builders_cable_is_flagged_and_may_do() {
     let with = |there| {
         home(|answers| {
             answers.route.mostly = Answer::Known(Along::OutsideWall);
@@ -101,8 +101,11 @@ fn a_builders_cable_is_flagged_and_not_counted_on() {
         })
     };
     assert!(has(&with(true), "builders-cable") && !has(&with(false), "builders-cable"));
-    assert_eq!(with(true).band, with(false).band);
-    assert_eq!(wanted(&with(true), Item::CableOutside), Some(1.0));
+    let (unproved, none) = (with(true), with(false));
+    assert!(unproved.band.unwrap().likely < none.band.unwrap().likely);
+    let kept = wanted(&unproved, Item::ProveCircuit).unwrap();
+    assert!(kept > 0.5 && (wanted(&unproved, Item::CableOutside).unwrap() + kept - 1.0).abs() < 1e-6);
+    assert_eq!(wanted(&none, Item::ProveCircuit), None);
 }
 
 /// An outbuilding's own feed counts: voltage drop and fault loop run from the origin, where its size and length are known.

@@ -2,7 +2,7 @@
 
 use super::{flag, has, home, wanted};
 use presurvey::answers::{
-    Along, Answer, Answers, HazardPlace, HazardSign, HazardWhen, Length, ParkingPlace, Protection, Set, SpareWays,
+    Age, Along, Answer, Answers, HazardPlace, HazardSign, HazardWhen, Length, ParkingPlace, Protection, Set, SpareWays,
     TestButtons, Word,
 };
 use presurvey::assessment::{Assessment, Complexity, Gatekeeper, NoBand, Reason};
@@ -94,6 +94,7 @@ fn last_years_spark_is_no_danger_and_a_scorch_mark_is() {
 fn not_sure_keeps_everybody_away_and_is_settled_before_booking() {
     let looked_at = |answers: &mut Answers| {
         super::quiet(answers);
+        answers.home.age = Answer::Known(Age::Since2000);
         answers.board.protection = Answer::Known(Protection::Breakers);
         answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
         answers.board.spare_ways = Answer::Known(SpareWays::Several);

@@ -11,6 +11,7 @@
 mod after;
 mod board;
 mod cable;
+mod charged;
 mod demand;
 mod earthing;
 mod equipment;

@@ -75,15 +75,18 @@ fn figures(figures: &Figures) -> Html {
             }
             { row(say(key::FIGURE_HEADROOM), figures.headroom.to_string()) }
             { row(say(key::FIGURE_CABLE), match figures.cable_size {
+                _ if figures.cable_kept => say(key::FIGURE_CABLE_KEPT).to_owned(),
                 Some(size) => fill(key::FIGURE_CABLE_VALUE, &[
                     ("size", &size.to_string()), ("length", &figures.cable_length.to_string()),
                 ]),
                 None => fill(key::FIGURE_NO_CABLE, &[("length", &figures.cable_length.to_string())]),
             }) }
-            if let Some(check) = figures.cable_governed_by {
+            if let Some(check) = figures.cable_governed_by.filter(|_| !figures.cable_kept) {
                 { row(say(key::FIGURE_GOVERNED), worded("figure-governed", check.word()).into_owned()) }
             }
-            { row(say(key::FIGURE_DROP), figures.voltage_drop.to_string()) }
+            if !figures.cable_kept {
+                { row(say(key::FIGURE_DROP), figures.voltage_drop.to_string()) }
+            }
             if let Some(by) = figures.disconnected_by {
                 { row(say(key::FIGURE_DISCONNECTED), worded("figure-disconnected", by.word()).into_owned()) }
                 // Records from before these figures say nothing of them.

@@ -3,6 +3,7 @@
 ## What makes a job dearer, or cheaper, than the simplest one
 cause-days = More than one day, or parking to be paid
 cause-charge-point = The charge point you have already, or a holder for its lead
+cause-already = What is there already: an old charge point, a cable to test
 cause-board = Work at the fuse board
 cause-surge = Surge protection
 cause-bonding = Safety wires to gas or water pipes (bonding)

@@ -60,6 +60,7 @@ flag-tn-s-may-be-pme = Your earth comes by the cable from the street. It is give
 flag-tt-electrode = Your home has its own earth rod. The installer tests it before the charge point is planned around it.
 flag-type-ac-upstream = The safety switch in your fuse board is of an older type. The installer allows for that.
 flag-weak-signal = The Wi-Fi is weak where the charge point would go. A data cable beside the power cable is the usual answer.
+flag-old-point-replaced = What the old charge point hangs on may do for the new one, once the installer has tested it.
 flag-operator-dates-disagree = The installer checks on which day the network operator answered.
 flag-operator-refused = The network operator has said no to this so far. The installer asks what they would accept.
 flag-operators-limit = The network operator has agreed, with a limit on how much the home may draw at once. The installer sets that.

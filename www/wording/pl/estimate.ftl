@@ -3,6 +3,7 @@
 ## What makes a job dearer, or cheaper, than the simplest one
 cause-days = Więcej niż jeden dzień albo płatny postój
 cause-charge-point = Punkt ładowania, który już Państwo mają, albo uchwyt na kabel
+cause-already = To, co już jest: stary punkt ładowania, kabel do sprawdzenia
 cause-board = Praca przy tablicy bezpiecznikowej
 cause-surge = Ochrona przed przepięciami
 cause-bonding = Połączenie rur gazu lub wody z uziemieniem

@@ -75,6 +75,7 @@ flag-half-hour-hides-load = Panele słoneczne lub magazyn energii zakrywają cz�
 flag-report-to-photograph = Są papiery od instalacji. Ich zdjęcia oszczędzą instalatorowi części pomiarów.
 flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się potem przeciw ogniowi. Instalator to uwzględni.
 flag-off-peak-not-steered = Przy taryfie nocnej punkt ładowania musi włączać sprzedawca prądu. Instalator sprawdzi, który na to pozwala.
+flag-old-point-replaced = To, na czym wisi stary punkt ładowania, może wystarczyć nowemu; instalator najpierw to sprawdzi.
 flag-operator-dates-disagree = Instalator sprawdzi, którego dnia odpowiedział operator sieci.
 
 ## On what it holds: "Straightforward, if …"
