@@ -10,12 +10,16 @@ use serde_json::Value;
 pub const FORMAT: &str = "application/json;format=2";
 
 /// The fields that came after format 1, by their path; `*` stands for each of a list.
-const SINCE_FORMAT_1: [&[&str]; 5] = [
+const SINCE_FORMAT_1: [&[&str]; 9] = [
     &["charge_points", "*", "listed"],
     &["charge_points", "*", "device"],
     &["priors", "loop_at_age"],
     &["priors", "device_by_buttons"],
     &["thresholds", "voltage_drop"],
+    &["installer", "legal_name"],
+    &["installer", "privacy"],
+    &["prices_shown"],
+    &["advertising"],
 ];
 
 impl Config {
@@ -51,7 +55,7 @@ fn leave_out(value: &mut Value, path: &[&str]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::config::{demo_config, demo_setup};
+    use crate::config::{PriceShown, demo_config, demo_setup};
     use crate::units::Probability;
     use alloc::collections::BTreeSet;
     use alloc::string::String;
@@ -92,12 +96,16 @@ mod tests {
         setup.charge_points[0].residual_device = true;
         setup.priors.loop_at_age.since_2000 = Probability::of(0.5);
         setup.priors.device_by_buttons.none = Probability::of(0.5);
+        setup.installer.legal_name = "Invented Installer Limited".into();
+        setup.installer.privacy = Some("https://installer.invalid/privacy".into());
+        setup.prices_shown.more_involved = PriceShown::From;
+        setup.advertising = true;
         let config = setup.publish();
         let (now, before) = (paths_of(&serde_json::to_value(&config).unwrap()), paths_of(&config.in_format_1()));
         let news: BTreeSet<_> = now.difference(&before).collect();
         assert_eq!(
             news.iter().filter(|path| path.matches('.').count() < 3 || path.contains('*')).count(),
-            4,
+            9,
             "{news:?}"
         );
         // Not set in what is kept, but known to it.

@@ -76,6 +76,42 @@ fn banded(assessment: &mut Assessment) {
     });
 }
 
+/// How to be reached, by an installer whose config was changed.
+fn contact_shown(change: impl FnOnce(&mut FormPart)) -> String {
+    let mut config = demo_part();
+    change(&mut config);
+    shown(&Rc::new(Form::default()), |view| contact_page(&View { config: Some(&config), ..*view }))
+}
+
+#[test]
+fn at_sending_stands_who_gets_it_what_for_how_long_and_what_one_may_ask() {
+    let plain = contact_shown(|_| {});
+    for part in ["Invented Installer", "6(1)(b)", "180 days", "deleted", "Information Commissioner"] {
+        assert!(plain.contains(part), "{part} in {plain}");
+    }
+    assert!(
+        !plain.contains("checkbox") && !plain.contains("<a "),
+        "nothing to agree to, and no link where none is set: {plain}"
+    );
+    let said = contact_shown(|config| {
+        config.installer.legal_name = "Invented Installer Limited".into();
+        config.installer.privacy = Some("https://installer.invalid/privacy".into());
+        config.keep_days = 1;
+    });
+    assert!(said.contains("It goes to Invented Installer Limited,") && said.contains("kept for one day"), "{said}");
+    assert!(said.contains("href=\"https://installer.invalid/privacy\"") && said.contains("noopener"), "{said}");
+    let none = shown(&Rc::new(Form::default()), |view| contact_page(&View { config: None, ..*view }));
+    assert!(none.contains("how long it is kept"), "without a config no days are claimed: {none}");
+}
+
+#[test]
+fn offers_are_asked_about_only_where_the_installer_wants_that_and_never_ticked() {
+    let asked = contact_shown(|config| config.advertising = true);
+    let (_, tick) = asked.split_once("c-offers").unwrap();
+    assert!(!tick.split('>').next().unwrap().contains("checked"), "{asked}");
+    assert_eq!(asked.matches("checkbox").count(), 1);
+}
+
 #[test]
 fn every_question_has_its_control_with_not_sure_last() {
     for question in CATALOGUE {

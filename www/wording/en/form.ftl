@@ -665,15 +665,20 @@ reach-email = By e-mail
 contact-when = When is a good time?
 contact-note = Anything else?
 contact-optional = (optional)
-contact-consent = { $installer } may use what I send to answer me. It is kept for { $days ->
+contact-offers = { $installer } may also send me offers later. I can stop that at any time.
+notice-title = What becomes of what you send
+notice-who = It goes to { $who }, to answer you and to work out a price. You ask for that as a step before a contract (UK GDPR, article 6(1)(b)).
+notice-else = Whoever runs the website, mail or storage for { $who } may handle it on the way. If the work goes ahead, the network operator and others who have to agree are told what they need.
+notice-days = It is kept for { $days ->
     [one] one day
    *[other] { $days } days
-} and then deleted.
-contact-consent-short = { $installer } may use what I send to answer me.
+} and then deleted. If the work goes ahead, its papers may be kept longer.
+notice-days-open = { $who } can tell you how long it is kept.
+notice-rights = You may ask to see it, to have it put right, put on hold or deleted, or to have it as a file. You may also complain to the Information Commissioner’s Office.
+notice-link = Privacy notice of { $who }
 contact-name-missing = Please tell us your name.
 contact-way-missing = Please give a telephone number or an e-mail address.
 contact-email-unreadable = We could not read that as an e-mail address.
-contact-consent-missing = Please tick this, so that your answers may be sent.
 contact-photos = { $count ->
     [one] One photo goes with it.
    *[other] { $count } photos go with it.
@@ -703,6 +708,7 @@ summary-reach = Best reached
 summary-when = Good time
 summary-note = Note
 summary-language = Filled in in
+summary-offers = May be sent offers
 summary-photos = Photos
 
 ## After sending, and links

@@ -13,3 +13,4 @@ photos-hint = Of the parking spot, the meter and the fuse board, each from a ste
 photos-hint-no-look = Of the parking spot alone. Please don’t go to the meter or the fuse board for a photo. Where they were taken and by which phone is left out.
 refused = It was not taken. Everything is kept here. Try again, or ring { $telephone }.
 sent-text = { $installer } has your enquiry and gets in touch.
+kept = Days for which it is kept before it is deleted: { $days }

@@ -671,17 +671,22 @@ reach-email = E-mailem
 contact-when = O jakiej porze najlepiej?
 contact-note = Coś jeszcze?
 contact-optional = (nieobowiązkowo)
-contact-consent = { $installer } może użyć tego, co wysyłam, żeby mi odpowiedzieć. Przechowywane jest to przez { $days ->
+contact-offers = { $installer } może mi też później przysyłać oferty. Mogę to w każdej chwili odwołać.
+notice-title = Co się stanie z tym, co Państwo wyślą
+notice-who = Dostaje to { $who }, żeby Państwu odpowiedzieć i obliczyć cenę. Proszą Państwo o to, zanim dojdzie do umowy (UK GDPR, art. 6 ust. 1 lit. b).
+notice-else = Po drodze mogą to przetwarzać ci, którzy prowadzą stronę, pocztę lub przechowują dane dla: { $who }. Jeśli dojdzie do prac, operator sieci i inni, którzy muszą się zgodzić, dostaną to, co jest im potrzebne.
+notice-days = Przechowywane jest to przez { $days ->
     [one] jeden dzień
     [few] { $days } dni
     [many] { $days } dni
    *[other] { $days } dnia
-}, a potem usuwane.
-contact-consent-short = { $installer } może użyć tego, co wysyłam, żeby mi odpowiedzieć.
+}, a potem usuwane. Jeśli dojdzie do prac, dokumenty mogą zostać dłużej.
+notice-days-open = Jak długo jest to przechowywane, powie { $who }.
+notice-rights = Mogą Państwo poprosić o wgląd, poprawienie, wstrzymanie użycia, usunięcie albo wydanie tego w pliku. Można też złożyć skargę do urzędu Information Commissioner’s Office.
+notice-link = Informacja o prywatności: { $who }
 contact-name-missing = Proszę podać imię i nazwisko.
 contact-way-missing = Proszę podać numer telefonu lub adres e-mail.
 contact-email-unreadable = Nie udało się odczytać tego jako adresu e-mail.
-contact-consent-missing = Proszę to zaznaczyć, żeby można było wysłać odpowiedzi.
 contact-photos = Razem z tym { $count ->
     [one] wysyłane jest jedno zdjęcie.
     [few] wysyłane są { $count } zdjęcia.
@@ -713,6 +718,7 @@ summary-reach = Najlepszy kontakt
 summary-when = Dobra pora
 summary-note = Uwaga
 summary-language = Wypełniono w języku
+summary-offers = Zgoda na oferty
 summary-photos = Zdjęcia
 
 ## After sending, and links

@@ -13,3 +13,4 @@ photos-hint = Miejsca postoju, licznika i tablicy bezpiecznikowej, każde z odle
 photos-hint-no-look = Tylko miejsca postoju. Proszę nie podchodzić dla zdjęcia do licznika ani do tablicy bezpiecznikowej. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
 refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
 sent-text = { $installer } ma Państwa zapytanie i odezwie się.
+kept = Przez tyle dni jest to przechowywane, zanim zostanie usunięte: { $days }
