@@ -1,6 +1,7 @@
 //! The pipeline itself: answers and config in, assessment out. Reads no clock, draws no chance, does no I/O.
 
 mod complexity;
+mod enough;
 mod futures;
 mod gates;
 mod grant;

@@ -1,7 +1,7 @@
 //! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
 
 use super::enquiry::Shown;
-use crate::assessment::{Assessment, Band, BeforeVat, Gate, MayApply};
+use crate::assessment::{Assessment, Band, BeforeVat, Gate, MayApply, NoBand};
 use crate::triage::ago::day;
 use crate::triage::api::Agreement;
 use crate::triage::changes::band_in_figures;
@@ -18,7 +18,9 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
-            <Plan answers={shown.answers.clone()} pace={shown.pace} />
+            if assessment.no_band != Some(NoBand::TooLittleSaid) {
+                <Plan answers={shown.answers.clone()} pace={shown.pace} />
+            }
             { band(assessment) }
             if !assessment.grants.is_empty() {
                 <ul class="plain">{ for assessment.grants.iter().map(grant) }</ul>

@@ -229,6 +229,33 @@ fn look_first_shows_no_price_anywhere() {
     assert!(!html.contains('£'), "{html}");
 }
 
+/// The sample with this for its price.
+fn without_a_price(why: NoBand) -> String {
+    enquiry(move |_| {
+        let mut detail = sample::detail();
+        let mut assessment = detail.assessment().unwrap().clone();
+        (assessment.band, assessment.no_band, assessment.estimate) = (None, Some(why), None);
+        assert!(!assessment.work.is_empty());
+        detail.own_assessment = Some(assessment);
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    })
+}
+
+#[test]
+fn one_without_a_price_has_no_bill_and_says_why() {
+    let html = without_a_price(NoBand::RatesNotConfirmed);
+    assert!(text(&html).contains("Without a price there is no bill. Your rates are not confirmed yet"));
+    assert!(!html.contains("<tfoot"), "{html}");
+    assert!(html.contains("van-title") && html.contains("class=\"plan\""), "what is known is still shown");
+}
+
+#[test]
+fn one_of_which_nearly_nothing_was_said_has_no_plan_and_no_list_for_the_van_either() {
+    let html = without_a_price(NoBand::TooLittleSaid);
+    assert!(text(&html).contains("Too little was said for a price, a plan of the cable or a list for the van."));
+    assert!(!html.contains("<tfoot") && !html.contains("van-title") && !html.contains("class=\"plan\""), "{html}");
+}
+
 #[test]
 fn assessments_that_differ_are_both_named() {
     let html = enquiry(|_| {

@@ -270,6 +270,7 @@ fn a_result_without_a_band_names_no_price() {
 #[test]
 fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
     let html = result_shown(|assessment| {
+        banded(assessment);
         let open = |question: &str, pounds: i64, settles| Open {
             question: question.into(),
             narrows_by: Pence(pounds * 100),
@@ -280,6 +281,50 @@ fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
     assert!(!html.contains("data-question=\"spare-ways\"") && !html.contains("about £10<"));
     assert!(html.contains("data-question=\"age\"") && html.contains("one thing less"));
     assert!(html.contains("data-question=\"tenure\"") && html.contains("about £40"));
+}
+
+/// The result by an installer who shows this of the price.
+fn result_by(shows: crate::config::PriceShown) -> String {
+    let mut config = demo_config();
+    config.prices_shown = crate::config::PricesShown::all(shows);
+    let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},"parking":{"place":"drive"},
+        "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+    let answers: Answers = serde_json::from_str(json).unwrap();
+    let of = Shown::of(&assess(&answers, &config), &config);
+    let made = Rc::new(Made { shown: of, json: String::new() });
+    let assessed = Assessed { latest: Some(made), fresh: true, waits: Waits::Work };
+    let mut form = Form::default();
+    *Rc::make_mut(&mut form.answers) = answers;
+    shown(&Rc::new(form), |view| result_page(view, &assessed))
+}
+
+#[test]
+fn a_price_says_under_it_what_it_leaves_out_and_a_from_what_it_means() {
+    use crate::config::PriceShown;
+    let leaves_out = "What the network operator, a landlord or a planner may charge is not in it.";
+    let band = result_by(PriceShown::Band);
+    assert!(band.contains(leaves_out) && band.contains("Most likely near") && band.contains("class=\"tape\""));
+    let from = result_by(PriceShown::From);
+    assert!(from.contains(leaves_out) && from.contains("From £") && from.contains("turns out well"), "{from}");
+    assert!(from.contains("An estimate before a survey") && from.contains("not real prices"), "{from}");
+    assert!(!from.contains("Most likely near") && !from.contains("class=\"tape\"") && !from.contains("Of ten jobs"));
+    let none = result_by(PriceShown::Nothing);
+    assert!(!none.contains('£') && none.contains("shows no price here for a job like this"), "{none}");
+}
+
+#[test]
+fn of_a_home_that_nearly_nothing_was_said_of_no_class_is_claimed_and_no_plan_drawn() {
+    let html = result_shown(|assessment| {
+        (assessment.band, assessment.no_band) = (None, Some(NoBand::TooLittleSaid));
+        assessment.complexity = Complexity::MoreInvolved;
+        assessment.reasons = vec![Reason::Digging];
+    });
+    assert!(html.contains("too little is known") && html.contains("tell from here"), "{html}");
+    assert!(
+        !html.contains("has to be dug")
+            && !html.contains("class=\"plan\"")
+            && !html.contains("more involved job")
+    );
 }
 
 #[test]

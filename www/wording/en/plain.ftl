@@ -3,7 +3,7 @@
 why = This browser can’t show the rest of the form here, so a few words do instead. { $installer } reads them and asks for what is missing.
 title-noscript = Ask { $installer }
 why-noscript = Without JavaScript this page can’t ask you step by step, so a few words do instead. { $installer } reads them and asks for what is missing.
-safety = First, is everything safe?
+safety = First: have you noticed anything dangerous?
 safety-text = If you have noticed any of these, do as it says here before anything else. Please don’t go and look now.
 postcode = Postcode
 note = What you would like, and what you can see

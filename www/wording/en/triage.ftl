@@ -149,7 +149,7 @@ reason-contradiction = What was seen contradicts itself
 reason-danger-not-ruled-out = A danger is not ruled out
 
 gates-count = Must act or answer first
-gates-on-paper = Asked first, on paper: a condition, no wait
+gates-on-paper = Asked first, on paper: a condition
 gates-possible = Possible, but does not count yet
 settle-title = To settle before a date is agreed
 gate-wait = Usual wait: { $wait }
@@ -174,6 +174,8 @@ no-band-look-first = Something must be looked at first.
 no-band-rates-not-confirmed = Your rates are not confirmed yet, so no stranger sees a price.
 no-band-outside-area = The home is outside the area covered.
 no-band-street-only = The car stands on the street.
+no-band-too-little-said = Too little was said for a price, a plan of the cable or a list for the van.
+no-band-not-shown = You show no price for such a job.
 tape-title = What the homeowner would pay
 tape-long = A tape with the stretch from { $low } to { $high } filled and a stroke at { $likely }, the likeliest.
 plan-title = Plan of this home, as far as it was told
@@ -218,7 +220,7 @@ photo-missing = Not arrived yet
 photo-unknown = This enquiry has no such photo.
 
 bill-title = The work
-bill-none = Nothing is worked out yet.
+bill-none = Without a price there is no bill.
 bill-labour = Likely labour { $time } in all.
 bill-note = Each line as it is where it is needed, labour and materials, before VAT.
 bill-assumed = What is marked is an invented default: confirm it in your setup.
