@@ -392,8 +392,9 @@ fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
 
-/// How much of the price this installer shows for a job so involved.
-fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
+/// How much of the price this installer shows a stranger for a job so involved.
+#[must_use]
+pub fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
     let shown = config.prices_shown;
     match assessment.complexity {
         Complexity::Straightforward => shown.straightforward,

@@ -320,11 +320,7 @@ fn of_a_home_that_nearly_nothing_was_said_of_no_class_is_claimed_and_no_plan_dra
         assessment.reasons = vec![Reason::Digging];
     });
     assert!(html.contains("too little is known") && html.contains("tell from here"), "{html}");
-    assert!(
-        !html.contains("has to be dug")
-            && !html.contains("class=\"plan\"")
-            && !html.contains("more involved job")
-    );
+    assert!(!html.contains("has to be dug") && !html.contains("class=\"plan\"") && !html.contains("more involved job"));
 }
 
 #[test]

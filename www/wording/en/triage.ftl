@@ -170,6 +170,8 @@ band-vat-undated = No rate of VAT is set for that day; the latest was taken.
 grant = They may apply for up to { $most }: { $name }. You must be authorised for it. Read on { $read }.
 grant-after = It could bring the likeliest figure down to { $after }.
 band-not-a-quotation = An estimate before a survey, not a quotation.
+band-shown-from = By your setup a visitor sees “from { $well }” in its place.
+band-shown-none = By your setup a visitor sees no price for such a job.
 no-band-look-first = Something must be looked at first.
 no-band-rates-not-confirmed = Your rates are not confirmed yet, so no stranger sees a price.
 no-band-outside-area = The home is outside the area covered.
@@ -651,6 +653,7 @@ decision-data-link-data-cable-there = the data cable that is there
 ## Behind the band
 estimate-title = Behind the band
 estimate-middle = Mean { $mean }, middle { $median }, with VAT.
+estimate-well = If all that is unknown turns out well, { $well }.
 dearer-title = Against the plainest job
 dearer-more = { $money } more
 dearer-less = { $money } less
