@@ -60,6 +60,8 @@ mod tests {
         answers.hazard.signs = Known(Set::NONE);
         answers.home.tenure = Known(Tenure::Rent);
         answers.parking.place = Known(ParkingPlace::Drive);
+        answers.home.kind = Known(HomeKind::Terrace);
+        answers.route.length = crate::answers::NotSure;
         answers
     }
 

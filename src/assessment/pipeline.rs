@@ -2,6 +2,7 @@
 
 use super::ENGINE;
 use super::complexity::complexity;
+use super::enough::is_enough;
 use super::gates::gates;
 use super::grant::may_apply;
 use super::owed::owed;
@@ -88,7 +89,10 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         wishes: charge_point::wishes(answers, point),
         assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
         sums: price::sums(&work, vat.rate),
-        estimate: priced.then(|| estimate(&total, &given, &list, &work, vat.rate)),
+        estimate: priced.then(|| {
+            let well = price::if_all_turns_out_well(always, &groups);
+            estimate(&total, &given, &list, &work, (vat.rate, well))
+        }),
         drivers: if priced { drivers(&site, answers, &narrowings, vat.rate) } else { Vec::new() },
         work,
         labour,
@@ -141,6 +145,8 @@ fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
         Some(NoBand::StreetOnly)
     } else if !config.rates_confirmed || config.charge_points.is_empty() {
         Some(NoBand::RatesNotConfirmed)
+    } else if !is_enough(answers) {
+        Some(NoBand::TooLittleSaid)
     } else {
         None
     }
@@ -210,7 +216,13 @@ fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static s
 }
 
 /// What is behind the band.
-fn estimate(total: &Total<'_>, given: &Given<'_>, list: &PriceList, work: &[BillLine], vat: Ratio) -> Estimate {
+fn estimate(
+    total: &Total<'_>,
+    given: &Given<'_>,
+    list: &PriceList,
+    work: &[BillLine],
+    (vat, well): (Ratio, f64),
+) -> Estimate {
     let rates = &given.config.rates;
     let paid = |before_vat: f64| Pence::rounded(before_vat.max(rates.least.as_f64()) * (1.0 + vat.get()));
     let end = |probability| paid(total.quantile(Probability::of(probability)));
@@ -225,6 +237,7 @@ fn estimate(total: &Total<'_>, given: &Given<'_>, list: &PriceList, work: &[Bill
         low: end(0.1),
         median: end(0.5),
         high: end(0.9),
+        well: paid(well).up_to(rates.step),
         curve: price::curve(total, rates.least, vat),
         dearer: dearer.collect(),
     }

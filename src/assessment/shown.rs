@@ -10,7 +10,7 @@ use super::{
     Wished, unfolded,
 };
 use crate::answers::Word;
-use crate::config::Config;
+use crate::config::{Config, PriceShown};
 use crate::flags::Weight;
 use crate::price::{Ruler, outline};
 use crate::units::Pence;
@@ -40,6 +40,8 @@ pub struct Shown {
     pub futures: Vec<ShownFuture>,
     /// What driving on it takes and costs, in sentences.
     pub driving: Vec<String>,
+    /// In place of the band, where the installer shows this: what it costs if all that is unknown turns out well.
+    pub from: Option<Pence>,
     /// Why there is no band.
     pub no_band: Option<NoBand>,
     /// Grants that they may apply for.
@@ -171,6 +173,10 @@ impl Shown {
         let gates = assessment.gates.iter().filter(|gate| gate.is_told());
         let rounded =
             |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), before_vat: None, ..band };
+        let how_much = how_much(assessment, config);
+        let band = assessment.band.filter(|_| how_much == PriceShown::Band);
+        let estimate = assessment.estimate.as_ref().filter(|_| assessment.band.is_some());
+        let not_shown = (how_much == PriceShown::Nothing && assessment.band.is_some()).then_some(NoBand::NotShown);
         Self {
             of: Versions {
                 as_of: assessment.as_of.to_string(),
@@ -180,15 +186,16 @@ impl Shown {
             complexity: assessment.complexity,
             reasons: reasons(assessment),
             settle: settle(assessment, &words),
-            band: assessment.band.map(rounded),
-            curve: assessment.band.zip(assessment.estimate.as_ref()).map_or_else(String::new, |(band, estimate)| {
+            band: band.map(rounded),
+            from: estimate.filter(|_| how_much == PriceShown::From).map(|estimate| estimate.well),
+            curve: band.zip(estimate).map_or_else(String::new, |(band, estimate)| {
                 let ruler = Ruler::over(about(band.plainest).max(band.high));
                 outline(&estimate.curve, |money| ruler.at(money), CURVE_BASE, CURVE_HEIGHT)
             }),
-            dearer: dearer(assessment, &of_price),
+            dearer: if band.is_some() { dearer(assessment, &of_price) } else { Vec::new() },
             futures: Vec::new(),
             driving: driving(assessment, &of_price),
-            no_band: assessment.no_band,
+            no_band: assessment.no_band.or(not_shown),
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
             gates: gates
@@ -202,7 +209,7 @@ impl Shown {
             wishes: wishes(assessment, &of_price),
             flags: worded(speak),
             less: worded(folded),
-            open: open(assessment, config.thresholds.worth_asking),
+            open: open(assessment, band.is_some(), config.thresholds.worth_asking),
             telling: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
         }
     }
@@ -223,7 +230,10 @@ impl Shown {
         config: &Config,
     ) -> Self {
         let words = price_words(language, config);
-        self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
+        // Beside a price that is not shown no other one is.
+        if self.band.is_some() {
+            self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
+        }
         self
     }
 
@@ -245,6 +255,9 @@ impl Shown {
         if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
             let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
             line(&["band"], &sums.each_ref().map(String::as_str));
+        }
+        if let Some(from) = self.from {
+            line(&["from"], &[&from.0.to_string()]);
         }
         line(&["curve"], &[&self.curve]);
         for cause in &self.dearer {
@@ -305,6 +318,7 @@ impl Shown {
             dearer: Vec::new(),
             futures: Vec::new(),
             driving: Vec::new(),
+            from: None,
             no_band: None,
             grants: Vec::new(),
             invented: false,
@@ -325,6 +339,7 @@ impl Shown {
                 "reason" => shown.reasons.extend(Reason::named(&value)),
                 "settle" => shown.settle.push(value),
                 "band" => shown.band = band(&value),
+                "from" => shown.from = value.parse().ok().map(Pence),
                 "curve" => shown.curve = value,
                 "cause" => shown
                     .dearer
@@ -375,6 +390,19 @@ impl Shown {
 /// A sum to the nearest ten pounds: finer would claim more than is known.
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
+}
+
+/// How much of the price this installer shows a stranger for a job so involved.
+#[must_use]
+pub fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
+    let shown = config.prices_shown;
+    match assessment.complexity {
+        Complexity::Straightforward => shown.straightforward,
+        Complexity::MoreInvolved => shown.more_involved,
+        Complexity::DependsOnOthers => shown.depends_on_others,
+        Complexity::LookFirst => shown.look_first,
+        Complexity::NotCovered => PriceShown::Nothing,
+    }
 }
 
 fn grant(grant: &MayApply) -> ShownGrant {
@@ -438,12 +466,11 @@ fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
 }
 
 /// The questions offered: where there is no price no sum is named, and what would settle a point is left.
-fn open(assessment: &Assessment, worth_asking: Pence) -> Vec<ShownOpen> {
+fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<ShownOpen> {
     // Where the place itself stands in the way, no answer about the home would settle it.
     if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
         return Vec::new();
     }
-    let priced = assessment.band.is_some();
     let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= worth_asking);
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
     let mut rows: Vec<ShownOpen> =
@@ -588,6 +615,13 @@ mod tests {
         });
     }
 
+    /// Little more than what a price needs.
+    fn hardly_known() -> Answers {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"semi-detached","tenure":"own"},"parking":{"place":"drive"},
+            "route":{"length":"not-sure"}}"#;
+        serde_json::from_str(json).unwrap()
+    }
+
     #[test]
     fn what_was_written_is_read_back_as_it_was() {
         let shown = made(|assessment| {
@@ -682,7 +716,7 @@ mod tests {
 
     #[test]
     fn a_bigger_supply_says_what_is_not_counted() {
-        let now = assess(&Answers::default(), &demo_config());
+        let now = assess(&hardly_known(), &demo_config());
         let future = |choice| Future {
             choice,
             band: now.band,
@@ -695,7 +729,7 @@ mod tests {
         };
         let futures = [future(Choice::BiggerSupply), future(Choice::Socket)];
         let shown = Shown::of(&now, &demo_config()).beside(&now, &futures, &demo_config());
-        let wait = "About as dear. Then there is no wait for a neighbour.";
+        let wait = "About as dear. Then a neighbour would usually not have to answer first.";
         assert_eq!(shown.futures[1].changes, wait);
         assert_eq!(shown.futures[0].changes, [wait, " What the network operator may charge is not in it."].concat());
     }

@@ -189,6 +189,10 @@ words! {
         OutsideArea => "outside-area",
         /// The car stands on the street.
         StreetOnly => "street-only",
+        /// Nearly nothing was said: everything would be an assumption.
+        TooLittleSaid => "too-little-said",
+        /// The installer shows no price for such a job: said to a homeowner alone.
+        NotShown => "not-shown",
     }
 }
 
@@ -297,6 +301,9 @@ pub struct Estimate {
     pub median: Pence,
     /// One job in ten costs more.
     pub high: Pence,
+    /// If all that is unknown turns out well, at usual times: "from". Rounded up to the installer's step; nothing in records from before.
+    #[serde(default)]
+    pub well: Pence,
     /// The whole.
     pub curve: Curve,
     /// What makes it dearer than the plainest job, the dearest first; what saves something is negative.

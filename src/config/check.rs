@@ -36,6 +36,14 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     if config.installer.name.trim().is_empty() {
         refuse("installer.name".into(), "nothing".into(), "a name");
     }
+    if config.installer.legal_name.chars().count() > 200 {
+        refuse("installer.legal_name".into(), "more than that".into(), "at most 200 letters");
+    }
+    if let Some(privacy) = &config.installer.privacy
+        && !is_page_address(privacy)
+    {
+        refuse("installer.privacy".into(), format!("{privacy:?}"), "an address that begins with https://");
+    }
     if config.charge_points.is_empty() {
         refuse("charge_points".into(), "an empty list".into(), "at least one charge point");
     }
@@ -107,6 +115,15 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         }
     }
     problems
+}
+
+/// A page of the installer's own, reached by an encrypted connection: nothing that a browser would run.
+fn is_page_address(address: &str) -> bool {
+    let rest = address.strip_prefix("https://").unwrap_or_default();
+    !rest.is_empty()
+        && !rest.starts_with('/')
+        && address.len() <= 500
+        && address.chars().all(|c| c.is_ascii_graphic() && !matches!(c, '"' | '<' | '>' | '\\'))
 }
 
 fn check_vat(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
@@ -230,6 +247,27 @@ mod tests {
         for field in ["installer.id", "charge_points", "prices[0]", "prices"] {
             assert!(problems.iter().any(|problem| problem.field == field), "{field} in {problems:?}");
         }
+    }
+
+    #[test]
+    fn a_privacy_notice_is_a_page_behind_an_encrypted_connection() {
+        for (address, allowed) in [
+            ("https://installer.invalid/privacy", true),
+            ("http://installer.invalid/privacy", false),
+            ("javascript:alert(1)", false),
+            ("https://", false),
+            ("https://installer.invalid/\"onclick", false),
+            ("/privacy", false),
+        ] {
+            let mut config = demo_config();
+            config.installer.privacy = Some(address.into());
+            let problems = check_config(&config);
+            assert_eq!(problems.is_empty(), allowed, "{address}: {problems:?}");
+            assert!(problems.iter().all(|problem| problem.field == "installer.privacy"));
+        }
+        let mut config = demo_config();
+        config.installer.legal_name = "x".repeat(201);
+        assert_eq!(check_config(&config)[0].field, "installer.legal_name");
     }
 
     #[test]

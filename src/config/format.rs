@@ -14,12 +14,16 @@ pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (3, FORM
 pub const FORMAT: &str = "application/json;format=3";
 
 /// Fields that not every format has: the first that does, and the field's path; `*` stands for each of a list.
-const SINCE: [(u8, &[&str]); 5] = [
+const SINCE: [(u8, &[&str]); 9] = [
     (2, &["charge_points", "*", "listed"]),
     (2, &["priors", "loop_at_age"]),
     (2, &["priors", "device_by_buttons"]),
     (3, &["charge_points", "*", "device"]),
     (3, &["thresholds", "voltage_drop"]),
+    (3, &["installer", "legal_name"]),
+    (3, &["installer", "privacy"]),
+    (3, &["prices_shown"]),
+    (3, &["advertising"]),
 ];
 
 /// Work items that not every format has: the first that does, and the item.
@@ -77,7 +81,7 @@ fn leave_out(value: &mut Value, path: &[&str]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::config::{demo_config, demo_setup};
+    use crate::config::{PriceShown, demo_config, demo_setup};
     use crate::units::{Probability, Ratio};
     use alloc::collections::BTreeSet;
     use alloc::string::String;
@@ -130,6 +134,10 @@ mod tests {
         setup.priors.loop_at_age.since_2000 = Probability::of(0.5);
         setup.priors.device_by_buttons.none = Probability::of(0.5);
         setup.thresholds.voltage_drop = Ratio::of(0.03);
+        setup.installer.legal_name = "Invented Installer Limited".into();
+        setup.installer.privacy = Some("https://installer.invalid/privacy".into());
+        setup.prices_shown.more_involved = PriceShown::From;
+        setup.advertising = true;
         let config = setup.publish();
         let now = paths_of(&serde_json::to_value(&config).unwrap());
         for (format, kept) in KEPT {

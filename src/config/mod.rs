@@ -9,6 +9,7 @@ pub(crate) mod fields;
 mod format;
 mod money;
 mod part;
+mod price_shown;
 mod priors;
 mod public;
 mod setup;
@@ -21,6 +22,7 @@ pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
 pub use part::FormPart;
 #[cfg(test)]
 pub use part::demo_part;
+pub use price_shown::{PriceShown, PricesShown};
 pub use priors::{ByAge, ByButtons, ByHome, Earthings, Fuses, Priors, Region};
 pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,

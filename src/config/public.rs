@@ -1,7 +1,7 @@
 //! The public config: all that a visitor's browser is given of an installer.
 
 use super::fields::fields;
-use super::{Grant, Priors, Vat};
+use super::{Grant, PricesShown, Priors, Vat};
 use crate::answers::choices::words;
 use crate::tables::voltage::DROP_ALLOWED;
 use crate::units::{Amps, DecibelsUnder, MegabitsPerSecond, Metres, Minutes, Pence, Probability, Ratio};
@@ -59,6 +59,12 @@ pub struct Config {
     /// Days that a form begun and not sent stays on the homeowner's own device after it was touched last.
     #[serde(default = "draft_kept_days")]
     pub draft_days: u16,
+    /// What a visitor sees of the price, by class.
+    #[serde(default, skip_serializing_if = "PricesShown::is_usual")]
+    pub prices_shown: PricesShown,
+    /// Whether the form asks if the installer may send offers later: never ticked beforehand, and an answer to nothing else.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub advertising: bool,
     /// Wording changed by the installer: key to plain text with named places.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub wording: BTreeMap<String, String>,
@@ -86,6 +92,20 @@ pub struct Installer {
     pub name: String,
     /// Telephone, as printed.
     pub telephone: String,
+    /// The name in law of whoever answers for what is sent (a company's, or a person's who trades); left out, the name.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub legal_name: String,
+    /// Address of the installer's own privacy notice.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub privacy: Option<String>,
+}
+
+impl Installer {
+    /// Who answers for what is sent.
+    #[must_use]
+    pub fn in_law(&self) -> &str {
+        if self.legal_name.trim().is_empty() { &self.name } else { &self.legal_name }
+    }
 }
 
 /// A charge point on offer, by capability; no maker or model.
@@ -428,8 +448,8 @@ pub struct Branding {
     pub logo: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
-fields!(Installer { id, name, telephone });
+fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(Installer { id, name, telephone, legal_name default, privacy default });
 fields!(OfferedPoint { id, lead default, current, device default, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, second default, call_out, least, step, day, vat });

@@ -4,7 +4,7 @@ use super::public::{
     BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
     draft_kept_days, is_listed, listed_unless_said,
 };
-use super::{Brand, Grant, Priors, Vat, VatRate};
+use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate};
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -62,6 +62,12 @@ pub struct Setup {
     /// Days that a form begun and not sent stays on the homeowner's own device.
     #[serde(default = "draft_kept_days")]
     pub draft_days: u16,
+    /// What a visitor sees of the price, by class: `band`, `from` or `none`.
+    #[serde(default, skip_serializing_if = "PricesShown::is_usual")]
+    pub prices_shown: PricesShown,
+    /// Whether the form asks if the installer may send offers later.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub advertising: bool,
     /// Wording changed.
     #[serde(default)]
     pub wording: BTreeMap<String, String>,
@@ -262,6 +268,8 @@ impl Setup {
             devices: self.devices.clone(),
             keep_days: self.keep_days,
             draft_days: self.draft_days,
+            prices_shown: self.prices_shown,
+            advertising: self.advertising,
             wording: self.wording.clone(),
             branding: self.branding.published().0,
         };

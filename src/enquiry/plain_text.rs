@@ -30,6 +30,7 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
         (words::SUMMARY_WHEN, &contact.when),
         (words::SUMMARY_NOTE, &contact.note),
         (words::SUMMARY_LANGUAGE, &contact.language),
+        (words::SUMMARY_OFFERS, if contact.offers { said_in.say(words::YES) } else { "" }),
         (words::SUMMARY_PHOTOS, if photos > 0 { &number } else { "" }),
     ] {
         if !value.is_empty() {
@@ -111,6 +112,7 @@ mod tests {
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
             language: "pl".into(),
+            offers: true,
             ..Contact::default()
         };
         let answers = r#"{"hazard":{"signs":[]},"home":{"postcode":"ZZ1 1AA","tenure":"not-sure","kind":"terrace"},
@@ -123,6 +125,7 @@ mod tests {
             ": By text message\n",
             "two\nlines\n",
             "Filled in in: pl\n",
+            "May be sent offers: Yes\n",
             "inside, 4 metres; along an outside wall, 6.5 feet, out of reach",
             ": 3\n",
             "\nIndoors\n- What is the postcode? ZZ1 1AA\n- Is the home yours? Not sure\n",

@@ -132,8 +132,12 @@ pub struct Contact {
     /// The language in which they filled it in (BCP 47), if that was not English.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub language: String,
-    /// That they agreed to be answered with what they sent.
+    /// That they ticked what earlier forms asked for: to be answered with what they sent. An enquiry is taken with it and without.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub consent: bool,
+    /// That the installer may send them offers later: ticked by themselves, and asked only where the setup wants that.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub offers: bool,
 }
 
 words! {

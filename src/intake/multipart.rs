@@ -20,7 +20,7 @@ use axum::http::StatusCode;
 use sha2::{Digest, Sha256};
 
 /// The fields that a form may hold.
-const FIELDS: [&str; 15] = [
+const FIELDS: [&str; 16] = [
     "name",
     "telephone",
     "email",
@@ -32,6 +32,7 @@ const FIELDS: [&str; 15] = [
     "hazard-when",
     "hazard-place",
     "consent",
+    "offers",
     "summary",
     "enquiry",
     "photo",
@@ -115,8 +116,13 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "when" => &mut contact.when,
         "note" => &mut contact.note,
         "language" => &mut contact.language,
+        // What earlier forms asked for; taken, and not needed.
         "consent" => {
             contact.consent = text == "yes";
+            return Ok(());
+        }
+        "offers" => {
+            contact.offers = text == "yes";
             return Ok(());
         }
         "reach" => {

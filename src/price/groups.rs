@@ -44,7 +44,7 @@ struct Apart(Vec<([u64; 4], usize)>);
 
 impl Apart {
     fn add(&mut self, group: &mut Group, met: Met, cost: Cost) {
-        let Cost { labour, materials } = cost;
+        let Cost { labour, materials, .. } = cost;
         let key = [labour.mean(), materials.mean(), labour.variance(), materials.variance()].map(f64::to_bits);
         let at = match self.0.binary_search_by(|(other, _)| other.cmp(&key)) {
             Ok(place) => self.0[place].1,

@@ -18,7 +18,11 @@ impl PriceList {
     #[must_use]
     pub fn of(given: &Given<'_>) -> Self {
         let config = given.config;
-        let certain = |pence: crate::units::Pence| Cost { materials: Moments::certain(pence.as_f64()), ..Cost::ZERO };
+        let certain = |pence: crate::units::Pence| Cost {
+            materials: Moments::certain(pence.as_f64()),
+            likely: pence.as_f64(),
+            ..Cost::ZERO
+        };
         let unit = |item: &Item| match item {
             Item::ChargePoint => certain(given.point.price),
             Item::CallOut => certain(config.rates.call_out),
@@ -66,6 +70,7 @@ fn of_line(line: &PriceLine, config: &Config) -> Cost {
             minutes.high.get() * a_minute,
         ),
         materials: Moments::pert(low.as_f64(), likely.as_f64(), high.as_f64()),
+        likely: minutes.likely.get() * a_minute + likely.as_f64(),
     }
 }
 

@@ -14,6 +14,7 @@ mod narrowing;
 mod order;
 mod pictures;
 mod van;
+mod well;
 mod work;
 
 pub use bell::Bell;
@@ -28,4 +29,5 @@ pub use narrowing::{Narrowing, narrowings, variances};
 pub use order::after;
 pub use pictures::{Ruler, bar, outline};
 pub use van::{Take, VanLine, van_list};
+pub use well::if_all_turns_out_well;
 pub use work::{Quantity, always, days, of_decision};

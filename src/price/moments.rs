@@ -161,22 +161,32 @@ pub struct Cost {
     pub labour: Moments,
     /// Materials.
     pub materials: Moments,
+    /// Both at the usual time and price, neither quick nor slow: in pence.
+    pub likely: f64,
 }
 
 impl Cost {
     /// Nothing.
-    pub const ZERO: Self = Self { labour: Moments::ZERO, materials: Moments::ZERO };
+    pub const ZERO: Self = Self { labour: Moments::ZERO, materials: Moments::ZERO, likely: 0.0 };
 
     /// Both parts with another's.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
-        Self { labour: self.labour.plus(other.labour), materials: self.materials.plus(other.materials) }
+        Self {
+            labour: self.labour.plus(other.labour),
+            materials: self.materials.plus(other.materials),
+            likely: self.likely + other.likely,
+        }
     }
 
     /// This many of the same: all of them dear, or all of them cheap.
     #[must_use]
     pub fn times(self, ratio: Ratio) -> Self {
-        Self { labour: self.labour.times(ratio), materials: self.materials.times(ratio) }
+        Self {
+            labour: self.labour.times(ratio),
+            materials: self.materials.times(ratio),
+            likely: self.likely * ratio.get(),
+        }
     }
 
     /// The whole, where labour takes this much longer or shorter than usual.

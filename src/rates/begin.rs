@@ -7,10 +7,11 @@ use super::labour::{Worked, whole_labour};
 use super::regression::{Row, fit};
 use super::report::{Became, Report};
 use super::written::{self, Bare, MONEY, SHARES, TIMES};
+use crate::answers::Word;
 use crate::assess;
 use crate::config::{
-    Brand, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, Priors, Setup, SetupRates, Thresholds, Vat,
-    default_lines,
+    Brand, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, PriceShown, PricesShown, Priors, Setup, SetupRates,
+    Thresholds, Vat, default_lines,
 };
 use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
 use jiff::civil::Date;
@@ -38,6 +39,23 @@ pub const KEYS: &[Key] = &[
     Key { name: "day", says: "a person's working day", default: "8 h" },
     Key { name: "vat", says: "registered, or not", default: "registered" },
 ];
+
+/// Keys that are no figures; left out, what `default` says holds, and nothing is supposed.
+pub const MORE_KEYS: &[Key] = &[
+    Key {
+        name: "legal",
+        says: "the name in law of whoever answers for what visitors send, such as a company's",
+        default: "the firm's name",
+    },
+    Key { name: "privacy", says: "the https:// address of your own privacy notice", default: "no link" },
+    Key { name: "shown", says: SHOWN, default: "band" },
+    Key { name: "offers", says: "yes, where the form may ask if you may send offers later", default: "no" },
+];
+
+/// How it is said what a visitor sees of the price.
+const SHOWN: &str = "what visitors see of the price: band, from (what it costs if all that is unknown turns out well) or none; \
+for one class alone with its name before it, such as \"band depends-on-others=from look-first=none\" (straightforward, more-involved, \
+depends-on-others, look-first)";
 
 /// How a charge point is given.
 pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-7.5=£520; after the cost, in words, what it can: \
@@ -74,7 +92,7 @@ pub enum NotEnough {
 }
 
 fn names() -> String {
-    KEYS.iter().map(|key| key.name).collect::<Vec<_>>().join(", ")
+    KEYS.iter().chain(MORE_KEYS).map(|key| key.name).collect::<Vec<_>>().join(", ")
 }
 
 /// A setup made from what was given.
@@ -98,7 +116,7 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         if values.insert(key, value).is_some() {
             return Err(NotEnough::Twice(key.clone()));
         }
-        if KEYS.iter().any(|known| known.name == key) {
+        if KEYS.iter().chain(MORE_KEYS).any(|known| known.name == key) {
             continue;
         }
         points.push(point(key, value)?);
@@ -137,6 +155,20 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         _ => return Err(refused("vat", &text, "registered, or not")),
     };
     let (name, telephone) = (own("name")?.0, own("telephone")?.0);
+    let said = |key: &str| values.get(key).map(|value| value.trim()).filter(|value| !value.is_empty());
+    let prices_shown = said("shown").map_or(Ok(PricesShown::BANDS), shown)?;
+    let advertising = match said("offers") {
+        None | Some("no") => false,
+        Some("yes") => true,
+        Some(other) => return Err(refused("offers", other, "yes, or no")),
+    };
+    let legal_name = said("legal").unwrap_or_default().to_owned();
+    let privacy = said("privacy").map(ToOwned::to_owned);
+    for key in MORE_KEYS {
+        if let Some(value) = said(key.name) {
+            report.say(None, key.name, Became::Taken, value);
+        }
+    }
     if points.is_empty() {
         report.say(
             None,
@@ -152,7 +184,7 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         changed: day,
         invented: false,
         rates_confirmed: false,
-        installer: Installer { id: short(&name), name, telephone },
+        installer: Installer { id: short(&name), name, telephone, legal_name, privacy },
         mail_to: None,
         area: Vec::new(),
         charge_points: points,
@@ -174,6 +206,8 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         devices: Vec::new(),
         keep_days: 180,
         draft_days: 30,
+        prices_shown,
+        advertising,
         wording: Default::default(),
         branding: Brand::default(),
     };
@@ -187,6 +221,25 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         "not confirmed: until you set rates_confirmed, no visitor sees a price",
     );
     Ok(Begun { setup, report })
+}
+
+/// What a visitor sees of the price: a word for every class, then others for some.
+fn shown(text: &str) -> Result<PricesShown, NotEnough> {
+    let mut shown = PricesShown::BANDS;
+    for said in text.split([' ', ',', ';']).filter(|said| !said.is_empty()) {
+        let refused = || NotEnough::Value { key: "shown".into(), given: said.into(), allowed: SHOWN };
+        let (class, word) = said.split_once('=').unwrap_or(("", said));
+        let word = PriceShown::named(word).ok_or_else(refused)?;
+        match class {
+            "" => shown = PricesShown::all(word),
+            "straightforward" => shown.straightforward = word,
+            "more-involved" => shown.more_involved = word,
+            "depends-on-others" => shown.depends_on_others = word,
+            "look-first" => shown.look_first = word,
+            _ => return Err(refused()),
+        }
+    }
+    Ok(shown)
 }
 
 fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
@@ -437,6 +490,31 @@ mod tests {
     }
 
     #[test]
+    fn who_answers_for_it_and_what_is_shown_may_be_said_beside_the_figures() {
+        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        assert_eq!((plain.prices_shown, plain.advertising), (PricesShown::BANDS, false));
+        assert_eq!(plain.installer.in_law(), "Invented & Daughters");
+        let made = begin(
+            &given(&[
+                ("legal", "Invented & Daughters Limited"),
+                ("privacy", "https://installer.invalid/privacy"),
+                ("shown", "from straightforward=band, look-first=none"),
+                ("offers", "yes"),
+            ]),
+            &[],
+            DAY,
+        );
+        let setup = made.unwrap().setup;
+        assert_eq!(check_setup(&setup), []);
+        assert_eq!(setup.installer.in_law(), "Invented & Daughters Limited");
+        assert_eq!(setup.installer.privacy.as_deref(), Some("https://installer.invalid/privacy"));
+        let shown = setup.publish().prices_shown;
+        assert_eq!((shown.straightforward, shown.more_involved), (PriceShown::Band, PriceShown::From));
+        assert_eq!((shown.depends_on_others, shown.look_first), (PriceShown::From, PriceShown::Nothing));
+        assert!(setup.advertising && setup.publish().advertising);
+    }
+
+    #[test]
     fn what_is_wrong_is_named() {
         let refused = |pairs: &[(&str, &str)]| begin(&given(pairs), &[], DAY).unwrap_err().to_string();
         assert!(refused(&[("hours", "£5")]).contains("hours"));
@@ -445,6 +523,11 @@ mod tests {
         assert!(refused(&[("socket", "£400 blue")]).contains("blue"));
         assert!(refused(&[("lead-long", "£400")]).contains("lead-long"));
         assert!(refused(&[("vat", "perhaps")]).contains("perhaps"));
+        assert!(refused(&[("offers", "maybe")]).contains("maybe"));
+        for (said, named) in [("about", "about"), ("dangerous=from", "dangerous"), ("look-first=", "look-first=")] {
+            let words = refused(&[("shown", said)]);
+            assert!(words.contains(named) && words.contains("more-involved"), "{words}");
+        }
         assert_eq!(begin(&[], &[], DAY).unwrap_err(), NotEnough::Missing("name", KEYS[0].says));
     }
 

@@ -13,7 +13,7 @@ mod regression;
 mod report;
 mod written;
 
-pub use begin::{Begun, KEYS, Key, NotEnough, POINTS, begin};
+pub use begin::{Begun, KEYS, Key, MORE_KEYS, NotEnough, POINTS, begin};
 pub use calibrate::{Calibrated, Coverage, Turned, Verdict, calibrate};
 pub use interval::{ASSUMED_HOMES, Interval, binomial, counted};
 pub use jobs::{AssessedThen, BandThen, Done, Found, Job, Jobs, NoJobs, Surprise, WorkThen, read};

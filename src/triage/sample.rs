@@ -123,6 +123,7 @@ pub(crate) fn detail() -> Detail {
             note: "A note <b>as typed</b>".into(),
             language: "pl".into(),
             consent: true,
+            offers: false,
         },
         as_of: assessment.as_of,
         engine: assessment.engine.clone(),

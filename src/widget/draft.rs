@@ -64,6 +64,9 @@ impl Draft {
         if contact.consent {
             line(&["contact consent"], &["yes"]);
         }
+        if contact.offers {
+            line(&["contact offers"], &["yes"]);
+        }
         if let Some(secrets) = &form.secrets {
             line(&["secrets"], &[&secrets.client_key, &secrets.deletion, &secrets.addition]);
         }
@@ -276,7 +279,9 @@ fn take_contact(contact: &mut Contact, of: &str, value: &str) {
         "when" => contact.when = value.to_owned(),
         "note" => contact.note = value.to_owned(),
         "reach" => contact.reach = Reach::named(value),
+        // Earlier forms asked for it; it stays as it was ticked.
         "consent" => contact.consent = !value.is_empty(),
+        "offers" => contact.offers = !value.is_empty(),
         _ => {}
     }
 }
@@ -297,6 +302,7 @@ mod tests {
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
             consent: true,
+            offers: true,
             ..Contact::default()
         };
         let mut form = Rc::new(Form::default());

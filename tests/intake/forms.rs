@@ -21,7 +21,7 @@ fn file(bytes: Vec<u8>) -> Part<'static> {
 }
 
 fn person<'a>() -> Vec<Part<'a>> {
-    vec![text("name", "Invented Homeowner"), text("telephone", "01632 960123"), text("consent", "yes")]
+    vec![text("name", "Invented Homeowner"), text("telephone", "01632 960123")]
 }
 
 fn written(parts: &[Part]) -> Vec<u8> {
@@ -102,7 +102,7 @@ async fn a_browser_is_shown_a_page_and_a_script_json() {
     let page = String::from_utf8(answered.bytes).unwrap();
     assert!(page.contains("Your reference: ") && !page.contains("<script") && !page.contains("style"), "{page}");
 
-    let bad = [text("name", "<b>Invented</b>"), text("consent", "yes"), text("<i>what</i>", "")];
+    let bad = [text("name", "<b>Invented</b>"), text("<i>what</i>", "")];
     let refused = post(&house, browser, written(&bad)).await;
     assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
     let page = String::from_utf8(refused.bytes).unwrap();
@@ -128,6 +128,36 @@ async fn a_record_beside_the_fields_is_the_record() {
 }
 
 #[tokio::test]
+async fn an_enquiry_is_taken_with_what_earlier_forms_asked_to_tick_and_without_it() {
+    let house = House::new().await;
+    let cookie = house.sign_in().await;
+    let contact = async |key: String| {
+        let detail = house.get_as(&cookie, &format!("/api/installer/enquiries/{key}")).await.json();
+        detail["enquiry"]["payload"]["contact"].clone()
+    };
+    for (at, ticked) in [None, Some("consent"), Some("offers")].into_iter().enumerate() {
+        let key = at.to_string().repeat(32);
+        let mut parts = person();
+        parts.push(("client_key", None, key.clone().into_bytes()));
+        parts.extend(ticked.map(|name| text(name, "yes")));
+        assert_eq!(post(&house, "*/*", written(&parts)).await.status, StatusCode::CREATED, "{ticked:?}");
+        let kept = contact(key).await;
+        for name in ["consent", "offers"] {
+            assert_eq!(kept.get(name), (ticked == Some(name)).then_some(&json!(true)), "{ticked:?}: {name}");
+        }
+    }
+    // The record itself, as earlier forms wrote it and as this one does.
+    let mut record = serde_json::to_value(enquiry(1)).unwrap();
+    for (digit, consent) in [("a", Some(true)), ("b", Some(false)), ("c", None)] {
+        record["envelope"]["client_key"] = json!(digit.repeat(32));
+        let contact = record["payload"]["contact"].as_object_mut().unwrap();
+        contact.remove("consent");
+        contact.extend(consent.map(|said| ("consent".to_owned(), json!(said))));
+        assert_eq!(house.post(record.to_string()).await.status, StatusCode::CREATED, "{consent:?}");
+    }
+}
+
+#[tokio::test]
 async fn what_is_not_allowed_is_named_by_its_field_and_nothing_is_stored() {
     let house = House::new().await;
     let with = |part: Part<'static>| {
@@ -136,9 +166,8 @@ async fn what_is_not_allowed_is_named_by_its_field_and_nothing_is_stored() {
         parts
     };
     let told = [
-        (vec![text("name", "Invented Homeowner"), text("consent", "yes")], "telephone"),
-        (vec![text("name", "Invented Homeowner"), text("email", "p@x.invalid")], "consent"),
-        (vec![text("telephone", "01632 960123"), text("consent", "yes")], "name"),
+        (vec![text("name", "Invented Homeowner")], "telephone"),
+        (vec![text("telephone", "01632 960123")], "name"),
         (with(text("postcode", "nowhere at all")), "postcode"),
         (with(text("hazard", "a bad feeling")), "hazard"),
         (with(text("hazard-place", "roof")), "hazard-place"),

@@ -32,7 +32,7 @@ async fn an_enquiry_cut_anywhere_is_refused() {
 async fn what_is_not_allowed_is_named_by_its_field() {
     let house = House::new().await;
     let good = serde_json::to_value(enquiry(1)).unwrap();
-    let twisted: [(&str, Value, &str); 11] = [
+    let twisted: [(&str, Value, &str); 12] = [
         ("/version", json!("one"), "version"),
         ("/envelope/client_key", json!("../../etc/passwd"), "envelope.client_key"),
         ("/envelope/client_key", json!("A".repeat(32)), "envelope.client_key"),
@@ -40,7 +40,8 @@ async fn what_is_not_allowed_is_named_by_its_field() {
         ("/envelope/photo_sizes", json!([1, 2, 3]), "envelope.photo_sizes"),
         ("/payload/contact/name", json!("x".repeat(101)), "payload.contact.name"),
         ("/payload/contact/name", json!("   "), "payload.contact.name"),
-        ("/payload/contact/consent", json!(false), "payload.contact.consent"),
+        ("/payload/contact/consent", json!("yes"), "payload.contact.consent"),
+        ("/payload/contact/offers", json!("yes"), "payload.contact.offers"),
         ("/payload/contact/note", json!(5), "payload.contact.note"),
         ("/payload/photos/0/sha256", json!("../x"), "payload.photos"),
         ("/payload/answers/home/postcode", json!("'; DROP TABLE enquiries; --"), "payload.answers.home.postcode"),

@@ -105,7 +105,6 @@ for (const way of ["copied", "served"]) {
       await refuse(page);
       await page.locator("#c-name").fill(PERSON.name);
       await page.locator("#c-telephone").fill(PERSON.telephone);
-      await page.locator("#c-consent").check();
       await goOn(page);
       await page.waitForFunction(() => globalThis.heardSoFar().some((event) => event.type === "presurvey-failed"));
       await page.unrouteAll();

@@ -120,8 +120,6 @@ for (const [name, start] of Object.entries(ENGINES)) {
         await tabTo(page, (at) => at.id === id, id);
         await page.keyboard.type(text);
       }
-      await tabTo(page, (at) => at.id === "c-consent", "consent");
-      await page.keyboard.press("Space");
       await tabTo(page, (at) => at.main, "Send");
       await page.keyboard.press("Enter");
       await page.locator(".sent .reference").waitFor();

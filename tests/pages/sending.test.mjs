@@ -47,7 +47,6 @@ async function toContact(page, address) {
 async function fillIn(page) {
   await page.locator("#c-name").fill(PERSON.name);
   await page.locator("#c-telephone").fill(PERSON.telephone);
-  await page.locator("#c-consent").check();
 }
 
 /** Says again and again that the line is back, as a browser does that finds one, until it has gone through. */

@@ -20,7 +20,13 @@ mod flags;
 mod hazard;
 mod network;
 mod price;
+mod shown;
 mod supply;
+mod wording;
+
+#[path = "../support/mod.rs"]
+#[allow(dead_code, reason = "what other test files take of it")]
+mod support;
 
 use presurvey::answers::{Answer, Answers, Cooking, Count, Heating, OtherPoint, ParkingPlace, Set};
 use presurvey::assessment::{Gate, Gatekeeper, Raised, ShownFact};

@@ -31,11 +31,10 @@ export function begin(around) {
   const look = hazard.signs?.length === 0 ? "yes" : "no";
   for (const hint of page.querySelectorAll("[data-look]")) hint.hidden = hint.dataset.look !== look;
   for (const name of FIELDS) find(`#c-${name}`).value = said[line(name)] ?? "";
-  find("#c-consent").checked = said["contact consent"] === "yes";
+  tellNotice();
 
   const remember = () => {
     for (const name of FIELDS) said[line(name)] = find(`#c-${name}`).value || undefined;
-    said["contact consent"] = find("#c-consent").checked ? "yes" : undefined;
     keep(Object.entries(said).filter(([, value]) => value !== undefined));
   };
   page.addEventListener("input", remember);
@@ -51,6 +50,27 @@ export function begin(around) {
   host.scrollIntoView();
   tell("presurvey-step", { kind: "contact", step: "" });
 
+  // What becomes of what is sent.
+
+  /** Who answers for it, how long it is kept and where that stands at length: as far as the page and the config say. */
+  async function tellNotice() {
+    const link = find(".privacy a");
+    const leads = (to) => {
+      if (link.parentNode) link.parentNode.hidden = !to?.startsWith("https://");
+      link.href = to ?? "";
+    };
+    leads(host.getAttribute("privacy")?.trim());
+    const headers = { Accept: "application/json;format=2" };
+    const answer = await fetch(host.getAttribute("config") ?? "", { headers }).catch(() => undefined);
+    const config = answer?.ok && (await answer.json().catch(() => undefined));
+    if (!config?.installer?.name) return;
+    const { name, legal_name: inLaw, privacy } = config.installer;
+    for (const one of page.querySelectorAll("[data-text]")) {
+      one.textContent = one.dataset.text.replaceAll("{who}", inLaw || name).replaceAll("{days}", config.keep_days);
+    }
+    if (privacy) leads(privacy);
+  }
+
   // What is missing.
 
   function complain() {
@@ -59,7 +79,6 @@ export function begin(around) {
       name: !has("name"),
       telephone: !has("telephone") && !has("email"),
       email: !find("#c-email").validity.valid,
-      consent: !find("#c-consent").checked,
     };
     for (const [name, wrong] of Object.entries(missing)) {
       const field = find(`#c-${name}`);
@@ -140,7 +159,6 @@ export function begin(around) {
     for (const sign of signs) text.append("hazard[]", sign);
     if (hazard.when) text.append("hazard-when", hazard.when);
     if (hazard.place) text.append("hazard-place", hazard.place);
-    text.append("consent", "yes");
     text.append("client_key", said.secrets.split(" ")[0]);
     text.append("summary", summary(signs));
     photos.forEach(({ copy }, at) => text.append("photo[]", copy, `photo-${at + 1}.jpg`));

@@ -176,9 +176,6 @@ if ($telephone === '' && $email === '') {
 if ($email !== '' && filter_var($email, FILTER_VALIDATE_EMAIL) === false) {
     refuse('email', 'it may be an e-mail address');
 }
-if (($_POST['consent'] ?? '') !== 'yes') {
-    refuse('consent', 'it may be yes: without it nothing is sent');
-}
 if ($key !== '' && preg_match('/^[0-9a-f]{32}$/D', $key) !== 1) {
     refuse('client_key', 'it may be 32 hexadecimal digits');
 }
@@ -214,7 +211,8 @@ for ($at = 0; $at < 8; $at++) {
 $text = $summary;
 if ($text === '') {
     $lines = ['Name' => $name, 'Telephone' => $telephone, 'E-mail' => $email, 'Good time' => $when, 'Postcode' => $postcode,
-        'Noticed' => implode(', ', $hazards), 'Where' => $place, 'Note' => $note, 'Photos' => $photos === [] ? '' : (string) count($photos)];
+        'Noticed' => implode(', ', $hazards), 'Where' => $place, 'Note' => $note,
+        'May be sent offers' => ($_POST['offers'] ?? '') === 'yes' ? 'yes' : '', 'Photos' => $photos === [] ? '' : (string) count($photos)];
     foreach (array_filter($lines, fn ($value) => $value !== '') as $label => $value) {
         $text .= "$label: $value\n";
     }

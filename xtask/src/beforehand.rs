@@ -129,6 +129,7 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
         let filled = |markup: &str| {
             let telephone = said(tag, "telephone").unwrap_or_default();
             let markup = ringing(markup, telephone);
+            let markup = leading(&markup, said(tag, "privacy").unwrap_or_default());
             let markup = markup.replace("{installer}", installer).replace("{telephone}", telephone);
             markup.replace("{submit}", said(tag, "submit").unwrap_or_default())
         };
@@ -150,8 +151,22 @@ fn ringing(markup: &str, telephone: &str) -> String {
     if !telephone.is_empty() {
         return markup.replace(RINGS, &format!("href=\"tel:{}\"", telephone.replace(' ', "")));
     }
+    without_links(markup, RINGS)
+}
+
+/// With the address of the installer's privacy notice in the link to it; without one, without that link.
+fn leading(markup: &str, privacy: &str) -> String {
+    const LEADS: &str = "href=\"{privacy}\"";
+    if privacy.starts_with("https://") {
+        return markup.replace(LEADS, &format!("href=\"{privacy}\""));
+    }
+    without_links(markup, LEADS)
+}
+
+/// Without the links that have this attribute.
+fn without_links(markup: &str, with: &str) -> String {
     let mut markup = markup.to_owned();
-    while let Some(at) = markup.find(RINGS) {
+    while let Some(at) = markup.find(with) {
         let begins = markup[..at].rfind("<a ").unwrap_or(at);
         let ends = markup[at..].find("</a>").map_or(markup.len(), |end| at + end + "</a>".len());
         markup.replace_range(begins..ends, "");
@@ -185,14 +200,16 @@ mod tests {
     fn each_form_of_a_page_is_given_its_screen_and_its_names() {
         let made = json!({"en": {
             "script": {"first": "<p>{installer} {telephone}</p>", "unnamed": "them"},
-            "noscript": "<form action=\"{submit}\">",
+            "noscript": "<form action=\"{submit}\"><a href=\"{privacy}\">notice</a>",
         }});
         let made = made.as_object().unwrap();
-        let page = "<html lang=\"en-GB\"><presurvey-form installer=\"A &amp; B\" telephone=\"1\" submit=\"/s\"></presurvey-form>\
+        let page = "<html lang=\"en-GB\"><presurvey-form privacy=\"https://a.invalid/p\" installer=\"A &amp; B\" telephone=\"1\" submit=\"/s\"></presurvey-form>\
             <presurvey-form></presurvey-form>";
         let page = declared(page, made).unwrap();
         assert!(page.contains("<p>A &amp; B 1</p></template></presurvey-form>"), "{page}");
-        assert!(page.contains("<noscript><form action=\"/s\"></noscript>"), "{page}");
+        let noscript = "<noscript><form action=\"/s\"><a href=\"https://a.invalid/p\">notice</a></noscript>";
+        assert!(page.contains(noscript), "{page}");
+        assert!(page.contains("<noscript><form action=\"\"></noscript>"), "without an address no link stands: {page}");
         assert!(page.contains("<presurvey-form><template shadowrootmode=\"open\">"), "{page}");
         assert!(page.contains("<p>them </p>"), "{page}");
         assert!(declared("<presurvey-form>", made).is_err());

@@ -36,6 +36,9 @@ fn keys() -> String {
             if key.default.is_empty() { "needed".into() } else { format!("left out: {}, invented", key.default) };
         let _ = writeln!(text, "  {:<10} {} ({left_out})", key.name, key.says);
     }
+    for key in rates::MORE_KEYS {
+        let _ = writeln!(text, "  {:<10} {} (left out: {})", key.name, key.says, key.default);
+    }
     let _ = write!(text, "  and charge points at cost: {}", rates::POINTS);
     text
 }

@@ -12,8 +12,13 @@ pub(super) fn view(assessment: &Assessment) -> Html {
     html! {
         <section class="bill" aria-labelledby="bill-title">
             <h2 id="bill-title">{ say(key::BILL_TITLE) }</h2>
-            if assessment.work.is_empty() {
-                <p>{ say(key::BILL_NONE) }</p>
+            if assessment.band.is_none() || assessment.work.is_empty() {
+                <p>
+                    { say(key::BILL_NONE) }
+                    if let Some(why) = assessment.no_band {
+                        { " " }{ worded("no-band", why.word()) }
+                    }
+                </p>
             } else {
                 <p>
                     { fill(key::BILL_LABOUR, &[("time", &time(assessment.labour))]) }

@@ -32,6 +32,9 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
                 if !contact.language.is_empty() {
                     { line(say(key::CONTACT_LANGUAGE), html! { { language(&contact.language) } }) }
                 }
+                if contact.offers {
+                    { line(say(key::CONTACT_OFFERS), html! { { say(key::CONTACT_OFFERS_YES) } }) }
+                }
                 if !contact.note.is_empty() {
                     { line(say(key::CONTACT_NOTE), html! { <span class="as-typed">{ &contact.note }</span> }) }
                 }

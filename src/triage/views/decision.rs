@@ -1,7 +1,8 @@
 //! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
 
 use super::enquiry::Shown;
-use crate::assessment::{Assessment, Band, BeforeVat, Gate, MayApply};
+use crate::assessment::{Assessment, Band, BeforeVat, Gate, MayApply, NoBand, how_much};
+use crate::config::PriceShown;
 use crate::triage::ago::day;
 use crate::triage::api::Agreement;
 use crate::triage::changes::band_in_figures;
@@ -9,7 +10,7 @@ use crate::triage::parts::{BandTape, Plan};
 use crate::triage::sure;
 use crate::triage::tape::{Scale, pounds};
 use crate::triage::words::{fill, flag_name, say, worded};
-use crate::units::Ratio;
+use crate::units::{Pence, Ratio};
 use crate::wording::triage as key;
 use yew::prelude::*;
 
@@ -18,8 +19,11 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
-            <Plan answers={shown.answers.clone()} pace={shown.pace} />
+            if assessment.no_band != Some(NoBand::TooLittleSaid) {
+                <Plan answers={shown.answers.clone()} pace={shown.pace} />
+            }
             { band(assessment) }
+            { seen_by_a_visitor(shown, assessment) }
             if !assessment.grants.is_empty() {
                 <ul class="plain">{ for assessment.grants.iter().map(grant) }</ul>
             }
@@ -74,6 +78,20 @@ fn band(assessment: &Assessment) -> Html {
             { for band.before_vat.iter().map(before_vat) }
         </div>
     }
+}
+
+/// What a visitor sees in place of the band, where the installer chose so.
+fn seen_by_a_visitor(shown: &Shown<'_>, assessment: &Assessment) -> Html {
+    let (Some(config), Some(_), Some(estimate)) = (shown.config, &assessment.band, &assessment.estimate) else {
+        return Html::default();
+    };
+    let sentence = match how_much(assessment, config) {
+        PriceShown::Band => return Html::default(),
+        PriceShown::From if estimate.well <= Pence(0) => return Html::default(), // assessed before there was such a figure
+        PriceShown::From => fill(key::BAND_SHOWN_FROM, &[("well", &pounds(estimate.well))]),
+        PriceShown::Nothing => say(key::BAND_SHOWN_NONE).to_owned(),
+    };
+    html! { <p class="quietly">{ sentence }</p> }
 }
 
 /// Before VAT, as an installer reckons; nothing where none is charged, for it is the same then.

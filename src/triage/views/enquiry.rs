@@ -2,7 +2,7 @@
 
 use super::{answers, bill, contact, decision, estimate, facts, flags, open_questions, owed, photos, van};
 use crate::answers::{Answers, METRES_IN_A_PACE};
-use crate::assessment::Assessment;
+use crate::assessment::{Assessment, NoBand};
 use crate::config::{Config, Thresholds};
 use crate::triage::ago::{ago, day_and_time};
 use crate::triage::api::Detail;
@@ -109,7 +109,9 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             if let Some(assessment) = shown.assessment {
                 { estimate::view(assessment, shown.answers, shown.config) }
                 { bill::view(assessment) }
-                { van::view(&assessment.work) }
+                if assessment.no_band != Some(NoBand::TooLittleSaid) {
+                    { van::view(&assessment.work) }
+                }
                 { owed::view(assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }

@@ -25,11 +25,18 @@ pub(super) fn view(assessment: &Rc<Assessment>, answers: &Rc<Answers>, config: O
     let drivers: Vec<&Driver> =
         assessment.drivers.iter().filter(|driver| Pence(driver.narrows_by.0.abs()) >= LEAST).collect();
     let widest = drivers.iter().map(|driver| driver.narrows_by).max().unwrap_or_default();
-    let middle = [("mean", &*pounds(estimate.mean)), ("median", &*pounds(estimate.median))];
+    let middle =
+        [("mean", &*pounds(estimate.mean)), ("median", &*pounds(estimate.median)), ("well", &*pounds(estimate.well))];
     html! {
         <section class="estimate" aria-labelledby="estimate-title">
             <h2 id="estimate-title">{ say(key::ESTIMATE_TITLE) }</h2>
-            <p>{ fill(key::ESTIMATE_MIDDLE, &middle) }</p>
+            <p>
+                { fill(key::ESTIMATE_MIDDLE, &middle) }
+                // What was assessed before there was such a figure has none.
+                if estimate.well > Pence(0) {
+                    { " " }{ fill(key::ESTIMATE_WELL, &[("well", &pounds(estimate.well))]) }
+                }
+            </p>
             if !estimate.dearer.is_empty() {
                 <h3>{ say(key::DEARER_TITLE) }</h3>
                 <ul class="plain bars">{ for estimate.dearer.iter().map(|cause| dearer(cause, most)) }</ul>

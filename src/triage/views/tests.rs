@@ -2,7 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
-use crate::assessment::{Asked, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
+use crate::assessment::{Asked, Assessment, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
 use crate::flags::Weight;
 use crate::triage::api::Agreement;
 use crate::triage::place::{Place, photo_address};
@@ -227,6 +227,58 @@ fn look_first_shows_no_price_anywhere() {
     });
     assert!(text(&html).contains("Something must be looked at first."));
     assert!(!html.contains('£'), "{html}");
+}
+
+/// The sample with this for its price.
+fn without_a_price(why: NoBand) -> String {
+    enquiry(move |_| {
+        let mut detail = sample::detail();
+        let mut assessment = detail.assessment().unwrap().clone();
+        (assessment.band, assessment.no_band, assessment.estimate) = (None, Some(why), None);
+        assert!(!assessment.work.is_empty());
+        detail.own_assessment = Some(assessment);
+        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+    })
+}
+
+#[test]
+fn one_without_a_price_has_no_bill_and_says_why() {
+    let html = without_a_price(NoBand::RatesNotConfirmed);
+    assert!(text(&html).contains("Without a price there is no bill. Your rates are not confirmed yet"));
+    assert!(!html.contains("<tfoot"), "{html}");
+    assert!(html.contains("van-title") && html.contains("class=\"plan\""), "what is known is still shown");
+}
+
+#[test]
+fn one_of_which_nearly_nothing_was_said_has_no_plan_and_no_list_for_the_van_either() {
+    let html = without_a_price(NoBand::TooLittleSaid);
+    assert!(text(&html).contains("Too little was said for a price, a plan of the cable or a list for the van."));
+    assert!(!html.contains("<tfoot") && !html.contains("van-title") && !html.contains("class=\"plan\""), "{html}");
+}
+
+/// A home of which enough was said for a price.
+fn priced() -> Assessment {
+    let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached"},"parking":{"place":"drive"},"route":{"length":"not-sure"}}"#;
+    crate::assess(&serde_json::from_str(json).unwrap(), &crate::config::demo_config())
+}
+
+#[test]
+fn what_a_visitor_sees_in_place_of_the_band_is_said_beside_it() {
+    use crate::config::{Config, PriceShown, PricesShown, demo_config};
+    let with = |shown: PriceShown| {
+        let html = enquiry(move |_| {
+            let config = Config { prices_shown: PricesShown::all(shown), ..demo_config() };
+            let mut detail = sample::detail();
+            let mut assessment = detail.assessment().unwrap().clone();
+            assessment.estimate = priced().estimate;
+            detail.own_assessment = Some(assessment);
+            vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail)), Action::ConfigCame(Box::new(config))]
+        });
+        text(&html)
+    };
+    assert!(with(PriceShown::From).contains("By your setup a visitor sees “from £"));
+    assert!(with(PriceShown::Nothing).contains("sees no price for such a job"));
+    assert!(!with(PriceShown::Band).contains("By your setup"));
 }
 
 #[test]

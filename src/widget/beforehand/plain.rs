@@ -2,10 +2,10 @@
 
 use super::markup::made;
 use crate::answers::{Answers, HazardSign, Known, Set, Word};
-use crate::markup::Tag;
+use crate::markup::{Node, Tag};
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
 use crate::widget::emergency::{Advice, advice};
-use crate::widget::parts::{View, question_view, told as told_in};
+use crate::widget::parts::{View, notice, question_view, told as told_in};
 use crate::wording::{Key, Words, form as said, plain as words};
 use serde::Serialize;
 use yew::AttrValue;
@@ -60,7 +60,7 @@ impl<'a> PlainForm<'a> {
             .with(el("p").text(self.say(words::WHY)))
             .all(self.fields())
             .with(self.photos())
-            .with(self.consent())
+            .with(self.notice("{who}"))
             .with(actions);
         let form = el("div").class("form plain").with(title(speech.say(said::CONTACT_TITLE))).with(page);
         let sent = el("div").class("form plain").with(title(speech.say(said::SENT_TITLE))).with(
@@ -76,7 +76,9 @@ impl<'a> PlainForm<'a> {
                         .with(list("ol", vec![speech.say(said::NEXT_2), speech.say(said::NEXT_3)])),
                 ),
         );
-        Plain { form: html(made(form)), sent: html(made(sent)) }
+        let mut form = made(form);
+        self.keep_places(&mut form);
+        Plain { form: html(form), sent: html(made(sent)) }
     }
 
     /// The form of a page without script. `{submit}` stands where its address is filled in.
@@ -99,14 +101,14 @@ impl<'a> PlainForm<'a> {
             .with(safety)
             .all(hazards.collect())
             .all(self.fields())
-            .with(self.consent())
+            .with(self.notice("{installer}"))
             .with(el("div").class("actions").with(main));
         let form = el("div").class("form plain").with(title(self.say(words::TITLE_NOSCRIPT))).with(page);
         let mut form = made(form);
         form.each(&mut |tag| {
             // What is missing is said by the browser here.
-            tag.children.retain(|child| !matches!(child, crate::markup::Node::Tag(tag) if tag.is("class", "trouble")));
-            if tag.is("name", "name") || tag.is("name", "consent") {
+            tag.children.retain(|child| !matches!(child, Node::Tag(tag) if tag.is("class", "trouble")));
+            if tag.is("name", "name") {
                 tag.set("required", "");
             }
         });
@@ -203,12 +205,27 @@ impl<'a> PlainForm<'a> {
             .all(troubles.collect())
     }
 
-    fn consent(&self) -> El {
-        let input =
-            el("input").set("type", "checkbox").set("id", "c-consent").set("name", "consent").value("yes".into());
-        let text = self.view.speech.say(said::CONTACT_CONSENT_SHORT);
-        let ticked = el("label").class("choice consent").with(input).with(el("span").text(text));
-        el("div").class("line").with(ticked).with(self.missing("consent", said::CONTACT_CONSENT_MISSING))
+    /// What becomes of what is sent. The address of the installer's own notice stands as `{privacy}`.
+    fn notice(&self, who: &str) -> El {
+        notice(self.view.speech, who, None, Some("{privacy}".into()))
+    }
+
+    /// Keeps beside each sentence of the notice how it reads once the installer's config is known: `{who}` and `{days}` are places.
+    fn keep_places(&self, form: &mut Tag) {
+        let kept = self.words.say(words::KEPT);
+        form.each(&mut |tag| {
+            if tag.is("class", "kept") {
+                tag.set("data-text", kept);
+            }
+            let Some(Node::Text(text)) = tag.children.first_mut().filter(|_| tag.name != "label") else { return };
+            if text.contains("{who}") {
+                let with_places = text.clone();
+                *text = text.replace("{who}", "{installer}");
+                if !tag.is("class", "kept") {
+                    tag.set("data-text", &with_places);
+                }
+            }
+        });
     }
 
     fn missing(&self, field: &str, key: Key) -> El {
@@ -239,6 +256,8 @@ mod tests {
             assert!(html.contains(&format!("value=\"{word}\"")), "{word}");
         }
         assert!(html.contains("action=\"{submit}\"") && html.contains("multipart/form-data"));
+        assert!(html.contains("href=\"{privacy}\"") && html.contains("6(1)(b)"), "the notice stands above Send");
+        assert!(!html.contains("consent"), "nothing is to be agreed to");
         assert!(!html.contains("type=\"file\""), "a photo would leave with what the camera wrote into it");
     }
 }

@@ -78,7 +78,7 @@ impl Letter {
         field("when", &contact.when);
         field("note", &contact.note);
         field("language", &contact.language);
-        field("consent", if contact.consent { "yes" } else { "" });
+        field("offers", if contact.offers { "yes" } else { "" });
         field("postcode", answers.home.postcode.known().map_or("", |postcode| postcode.as_str()));
         if let Some(signs) = answers.hazard.signs.known() {
             signs.iter().for_each(|sign| field("hazard[]", sign.word()));

@@ -2,8 +2,10 @@
 
 use super::View;
 use super::emergency::emergency;
+use super::notice::notice;
 use super::question::question_view;
 use crate::answers::Word;
+use crate::config::FormPart;
 use crate::enquiry::{Contact, Reach};
 use crate::questions::question;
 use crate::widget::el::{El, button, el, paragraph, trouble};
@@ -29,9 +31,6 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
     }
     if contact.telephone.trim().is_empty() && email.is_empty() {
         found.push(("telephone", words::CONTACT_WAY_MISSING));
-    }
-    if !contact.consent {
-        found.push(("consent", words::CONTACT_CONSENT_MISSING));
     }
     found
 }
@@ -66,25 +65,14 @@ pub fn contact_page(view: &View) -> El {
         line(view, &Line { name, text, kind, autocomplete, get, set }, of(name))
     };
     let asked = question("postcode").filter(|_| form.asks_postcode);
-    let consent = match config {
-        Some(config) => speech.fill(words::CONTACT_CONSENT, &[("days", &config.keep_days.to_string())]),
-        None => speech.say(words::CONTACT_CONSENT_SHORT),
+    let notice = match config {
+        Some(FormPart { installer, keep_days, .. }) => {
+            let privacy = installer.privacy.clone().map(Into::into);
+            notice(speech, installer.in_law(), Some(*keep_days), privacy)
+        }
+        None => notice(speech, &speech.installer, None, None),
     };
-    let ticked = changed(view, |contact, event| {
-        contact.consent = event.target_unchecked_into::<HtmlInputElement>().checked();
-    });
-    let consent = el("label")
-        .class("choice consent")
-        .with(invalid(
-            el("input")
-                .set("type", "checkbox")
-                .set("id", "c-consent")
-                .checked(form.contact.consent)
-                .on(ListenerKind::onchange, ticked),
-            of("consent").is_some(),
-            "ce-consent",
-        ))
-        .with(el("span").text(consent));
+    let offers = config.is_some_and(|config| config.advertising).then(|| offers(view));
     let count = form.photos.len();
     let photos = (count > 0).then(|| speech.fill(words::CONTACT_PHOTOS, &[("count", &count.to_string())]));
     let again = matches!(form.sending, Sending::Failed(_));
@@ -121,8 +109,8 @@ pub fn contact_page(view: &View) -> El {
         .with(reach(view))
         .with(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
         .with(note(view))
-        .with(consent)
-        .perhaps(of("consent").map(|text| trouble(text).set("id", "ce-consent")))
+        .with(notice)
+        .perhaps(offers)
         .perhaps(photos.map(|text| paragraph("hint", text)))
         .perhaps(how_far(view))
         .with(el("div").class("actions").with(main))
@@ -142,9 +130,17 @@ fn changed(view: &View, change: impl Fn(&mut Contact, &Event) + 'static) -> Call
     })
 }
 
-/// Ties a field to what is wrong with it.
-fn invalid(field: El, wrong: bool, error_id: &'static str) -> El {
-    if wrong { field.set("aria-invalid", "true").set("aria-describedby", error_id) } else { field }
+/// Whether offers may be sent later: asked only where the installer wants that, and never ticked beforehand.
+fn offers(view: &View) -> El {
+    let ticked = changed(view, |contact, event| {
+        contact.offers = event.target_unchecked_into::<HtmlInputElement>().checked();
+    });
+    let input = el("input")
+        .set("type", "checkbox")
+        .set("id", "c-offers")
+        .checked(view.form.contact.offers)
+        .on(ListenerKind::onchange, ticked);
+    el("label").class("choice offers").with(input).with(el("span").text(optional(view, words::CONTACT_OFFERS)))
 }
 
 fn line(view: &View, line: &Line, wrong: Option<AttrValue>) -> El {
@@ -244,13 +240,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_name_one_way_and_consent_are_enough() {
+    fn a_name_and_one_way_are_enough() {
         let fields = |contact: &Contact| troubles(contact).iter().map(|(field, _)| *field).collect::<Vec<_>>();
         let mut contact = Contact::default();
-        assert_eq!(fields(&contact), ["name", "telephone", "consent"]);
+        assert_eq!(fields(&contact), ["name", "telephone"]);
         contact.name = "Invented Person".into();
         contact.email = "person".into();
-        contact.consent = true;
         assert_eq!(fields(&contact), ["email"]);
         contact.email = "person@example.invalid".into();
         assert_eq!(fields(&contact), [""; 0]);

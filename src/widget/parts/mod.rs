@@ -6,6 +6,7 @@ mod choices;
 mod contact;
 mod emergency;
 mod link;
+mod notice;
 mod photos;
 mod plan;
 mod question;
@@ -17,6 +18,8 @@ pub use contact::contact_page;
 #[cfg(feature = "render")]
 pub use emergency::told;
 pub use link::link_page;
+#[cfg(feature = "render")]
+pub use notice::notice;
 #[cfg(feature = "render")]
 pub use question::question_view;
 pub use result::result_page;

@@ -1,7 +1,7 @@
 //! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
 
 use super::View;
-use crate::assessment::{Complexity, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use crate::assessment::{Complexity, NoBand, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
 use crate::enquiry::in_words;
 use crate::price::bar;
 use crate::questions::{CATALOGUE, Question, question};
@@ -40,7 +40,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .all(first(shown, speech))
             .perhaps(wishes(shown, speech))
             .perhaps(dearer(shown, speech))
-            .with(plan(&form.answers, speech))
+            .perhaps((shown.no_band != Some(NoBand::TooLittleSaid)).then(|| plan(&form.answers, speech)))
             .perhaps(closer(view))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
@@ -71,6 +71,10 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
         // Outside what the figures are for, how involved it is can't be said either.
         return part.with(title.text(class));
     }
+    if shown.no_band == Some(NoBand::TooLittleSaid) && shown.complexity != Complexity::LookFirst {
+        // Nor where nearly nothing was said.
+        return part.with(title.text(speech.say(words::COMPLEXITY_NOT_COVERED)));
+    }
     // A class that rests on something says so in its title.
     let (says, conditions) = match shown.settle.as_slice() {
         [] => (None, None),
@@ -85,7 +89,7 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
         }
     };
     let title = title.text(says.unwrap_or(class));
-    let means = if shown.complexity == Complexity::LookFirst && shown.band.is_some() {
+    let means = if shown.complexity == Complexity::LookFirst && (shown.band.is_some() || shown.from.is_some()) {
         speech.say(words::MEANS_LOOK_FIRST_WIDE)
     } else {
         speech.made(&["means-", word])
@@ -105,26 +109,35 @@ fn wishes(shown: &Shown, speech: &Speech) -> Option<El> {
 
 fn price(shown: &Shown, view: &View) -> El {
     let View { form, speech, .. } = view;
+    let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
+    // What is paid, said in full, whichever figure stands above it.
+    let price = |figure: El, says: El, tape: Option<El>| {
+        let estimate = el("p")
+            .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
+            .perhaps(tape.is_some().then(|| el("span").text(" ".into()).text(speech.say(words::BAND_NINE))));
+        section("band", speech.say(words::BAND_TITLE))
+            .with(figure)
+            .with(says)
+            .perhaps(tape)
+            .with(el("p").text(speech.say(words::BAND_LEAVES_OUT)))
+            .with(estimate)
+            .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
+            .all(grants(shown, speech))
+    };
+    if let Some(from) = shown.from {
+        let range = speech.fill(words::BAND_FROM, &[("low", &speech.money(from))]);
+        let says = el("p").text(speech.say(with)).text(" ".into()).text(speech.say(words::BAND_FROM_MEANS));
+        return price(paragraph("range", range), says, None);
+    }
     let Some(band) = shown.band else {
         let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
         return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
     };
     let [low, likely, high] = [band.low, band.likely, band.high].map(|sum| speech.money(sum));
     let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
-    let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
     let likely =
         el("p").text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)])).text(". ".into()).text(speech.say(with));
-    let estimate = el("p")
-        .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
-        .text(" ".into())
-        .text(speech.say(words::BAND_NINE));
-    section("band", speech.say(words::BAND_TITLE))
-        .with(paragraph("range", range))
-        .with(likely)
-        .with(tape(&band, &shown.curve, speech))
-        .with(estimate)
-        .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
-        .all(grants(shown, speech))
+    price(paragraph("range", range), likely, Some(tape(&band, &shown.curve, speech)))
 }
 
 /// Said beside the price, which stays what is paid.

@@ -76,6 +76,42 @@ fn banded(assessment: &mut Assessment) {
     });
 }
 
+/// How to be reached, by an installer whose config was changed.
+fn contact_shown(change: impl FnOnce(&mut FormPart)) -> String {
+    let mut config = demo_part();
+    change(&mut config);
+    shown(&Rc::new(Form::default()), |view| contact_page(&View { config: Some(&config), ..*view }))
+}
+
+#[test]
+fn at_sending_stands_who_gets_it_what_for_how_long_and_what_one_may_ask() {
+    let plain = contact_shown(|_| {});
+    for part in ["Invented Installer", "6(1)(b)", "180 days", "deleted", "Information Commissioner"] {
+        assert!(plain.contains(part), "{part} in {plain}");
+    }
+    assert!(
+        !plain.contains("checkbox") && !plain.contains("<a "),
+        "nothing to agree to, and no link where none is set: {plain}"
+    );
+    let said = contact_shown(|config| {
+        config.installer.legal_name = "Invented Installer Limited".into();
+        config.installer.privacy = Some("https://installer.invalid/privacy".into());
+        config.keep_days = 1;
+    });
+    assert!(said.contains("It goes to Invented Installer Limited,") && said.contains("kept for one day"), "{said}");
+    assert!(said.contains("href=\"https://installer.invalid/privacy\"") && said.contains("noopener"), "{said}");
+    let none = shown(&Rc::new(Form::default()), |view| contact_page(&View { config: None, ..*view }));
+    assert!(none.contains("how long it is kept"), "without a config no days are claimed: {none}");
+}
+
+#[test]
+fn offers_are_asked_about_only_where_the_installer_wants_that_and_never_ticked() {
+    let asked = contact_shown(|config| config.advertising = true);
+    let (_, tick) = asked.split_once("c-offers").unwrap();
+    assert!(!tick.split('>').next().unwrap().contains("checked"), "{asked}");
+    assert_eq!(asked.matches("checkbox").count(), 1);
+}
+
 #[test]
 fn every_question_has_its_control_with_not_sure_last() {
     for question in CATALOGUE {
@@ -234,6 +270,7 @@ fn a_result_without_a_band_names_no_price() {
 #[test]
 fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
     let html = result_shown(|assessment| {
+        banded(assessment);
         let open = |question: &str, pounds: i64, settles| Open {
             question: question.into(),
             narrows_by: Pence(pounds * 100),
@@ -244,6 +281,46 @@ fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
     assert!(!html.contains("data-question=\"spare-ways\"") && !html.contains("about £10<"));
     assert!(html.contains("data-question=\"age\"") && html.contains("one thing less"));
     assert!(html.contains("data-question=\"tenure\"") && html.contains("about £40"));
+}
+
+/// The result by an installer who shows this of the price.
+fn result_by(shows: crate::config::PriceShown) -> String {
+    let mut config = demo_config();
+    config.prices_shown = crate::config::PricesShown::all(shows);
+    let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},"parking":{"place":"drive"},
+        "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+    let answers: Answers = serde_json::from_str(json).unwrap();
+    let of = Shown::of(&assess(&answers, &config), &config);
+    let made = Rc::new(Made { shown: of, json: String::new() });
+    let assessed = Assessed { latest: Some(made), fresh: true, waits: Waits::Work };
+    let mut form = Form::default();
+    *Rc::make_mut(&mut form.answers) = answers;
+    shown(&Rc::new(form), |view| result_page(view, &assessed))
+}
+
+#[test]
+fn a_price_says_under_it_what_it_leaves_out_and_a_from_what_it_means() {
+    use crate::config::PriceShown;
+    let leaves_out = "What the network operator, a landlord or a planner may charge is not in it.";
+    let band = result_by(PriceShown::Band);
+    assert!(band.contains(leaves_out) && band.contains("Most likely near") && band.contains("class=\"tape\""));
+    let from = result_by(PriceShown::From);
+    assert!(from.contains(leaves_out) && from.contains("From £") && from.contains("turns out well"), "{from}");
+    assert!(from.contains("An estimate before a survey") && from.contains("not real prices"), "{from}");
+    assert!(!from.contains("Most likely near") && !from.contains("class=\"tape\"") && !from.contains("Of ten jobs"));
+    let none = result_by(PriceShown::Nothing);
+    assert!(!none.contains('£') && none.contains("shows no price here for a job like this"), "{none}");
+}
+
+#[test]
+fn of_a_home_that_nearly_nothing_was_said_of_no_class_is_claimed_and_no_plan_drawn() {
+    let html = result_shown(|assessment| {
+        (assessment.band, assessment.no_band) = (None, Some(NoBand::TooLittleSaid));
+        assessment.complexity = Complexity::MoreInvolved;
+        assessment.reasons = vec![Reason::Digging];
+    });
+    assert!(html.contains("too little is known") && html.contains("tell from here"), "{html}");
+    assert!(!html.contains("has to be dug") && !html.contains("class=\"plan\"") && !html.contains("more involved job"));
 }
 
 #[test]

@@ -28,7 +28,7 @@ future-dearer = About { $amount } more.
 future-cheaper = About { $amount } less.
 future-not-counted = What the network operator may charge is not in it.
 future-waits = Then { $who } must answer first.
-future-waits-not = Then there is no wait for { $who }.
+future-waits-not = Then { $who } would usually not have to answer first.
 
 who-network-operator = the network operator
 who-supplier = the electricity supplier
@@ -47,13 +47,13 @@ wish-follow-solar-met = You asked to charge from your own solar panels first: th
 wish-follow-solar-not = You asked to charge from your own solar panels first: this charge point cannot.
 wish-hold-back-met = You asked for the charge point to slow down while the home uses a lot of power: this one does.
 wish-hold-back-not = You asked for the charge point to slow down while the home uses a lot of power: this one cannot.
-wish-steered-met = Your supplier has to start the charge point: this one is known to work with such rates.
+wish-steered-met = Your supplier has to start the charge point: as far as is known, this one can work with such rates. Your supplier decides.
 wish-steered-not = Your supplier has to start the charge point: this one is not known to work with such rates.
 
 ## How long others usually take. Common practice, no source
 wait-network-operator = a form, commonly answered in one to ten working days
 wait-network-operator-application = commonly some weeks for panels or a battery of that size
-wait-network-operator-emergency = the same day if you ring 105; after that as they say
+wait-network-operator-emergency = commonly the same day if you ring 105; after that as they say
 wait-network-operator-visit = commonly two to six weeks until somebody comes to look
 wait-network-operator-upgrade = commonly some weeks for a larger main fuse
 wait-network-operator-works = commonly weeks to months for works on the cable

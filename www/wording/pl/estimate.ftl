@@ -28,7 +28,7 @@ future-dearer = Około { $amount } więcej.
 future-cheaper = Około { $amount } mniej.
 future-not-counted = Nie wliczono tego, co może doliczyć operator sieci.
 future-waits = Wtedy najpierw musi odpowiedzieć { $who }.
-future-waits-not = Wtedy jedna odpowiedź nie jest potrzebna ({ $who }).
+future-waits-not = Wtedy jedna odpowiedź zwykle nie jest potrzebna ({ $who }).
 
 who-network-operator = operator sieci
 who-supplier = sprzedawca prądu
@@ -47,13 +47,13 @@ wish-follow-solar-met = Chcieli Państwo ładować najpierw z własnych paneli s
 wish-follow-solar-not = Chcieli Państwo ładować najpierw z własnych paneli słonecznych: ten punkt tego nie potrafi.
 wish-hold-back-met = Chcieli Państwo, żeby punkt ładowania zwalniał, gdy dom zużywa dużo prądu: ten to robi.
 wish-hold-back-not = Chcieli Państwo, żeby punkt ładowania zwalniał, gdy dom zużywa dużo prądu: ten tego nie potrafi.
-wish-steered-met = Punkt ładowania musi włączać sprzedawca prądu: sprawdzono, że ten działa z takimi taryfami.
+wish-steered-met = Punkt ładowania musi włączać sprzedawca prądu: o ile wiadomo, ten może działać z takimi taryfami. Decyduje sprzedawca.
 wish-steered-not = Punkt ładowania musi włączać sprzedawca prądu: nie wiadomo, czy ten działa z takimi taryfami.
 
 ## How long others usually take
 wait-network-operator = formularz, odpowiedź zwykle w ciągu jednego do dziesięciu dni roboczych
 wait-network-operator-application = zwykle kilka tygodni przy panelach lub magazynie energii tej wielkości
-wait-network-operator-emergency = tego samego dnia po telefonie pod 105; potem według ich ustaleń
+wait-network-operator-emergency = zwykle tego samego dnia po telefonie pod 105; potem według ich ustaleń
 wait-network-operator-visit = zwykle od dwóch do sześciu tygodni, zanim ktoś przyjedzie to obejrzeć
 wait-network-operator-upgrade = zwykle kilka tygodni na większy bezpiecznik główny
 wait-network-operator-works = zwykle od kilku tygodni do kilku miesięcy na prace przy kablu

@@ -238,20 +238,20 @@ why-shared-drive = Wtedy przed kopaniem i mocowaniem pyta się sąsiada.
 
 question-showers = Ile jest pryszniców elektrycznych (electric showers)?
 hint-showers = Prysznic elektryczny podgrzewa wodę w skrzynce na ścianie.
-why-showers = Taki prysznic pobiera tyle mocy co punkt ładowania.
+why-showers = Taki prysznic może pobierać tyle mocy co punkt ładowania.
 question-cooking = Na czym się gotuje?
-why-cooking = Kuchnia elektryczna zużywa część mocy, którą daje przyłącze.
+why-cooking = Kuchnia elektryczna może zużywać część mocy, którą daje przyłącze.
 option-cooking-electric = Tylko na prąd
 option-cooking-mixed = Piekarnik na prąd, płyta na gaz
 option-cooking-gas = Tylko gaz lub inne paliwo
 question-heating = Czy dom ogrzewa prąd?
-why-heating = Ogrzewanie prądem zużywa dużą część mocy, którą daje przyłącze.
+why-heating = Ogrzewanie prądem może zużywać dużą część mocy, którą daje przyłącze.
 option-heating-none = Nie
 option-heating-storage = Piece akumulacyjne, które grzeją się nocą (storage heaters)
 option-heating-direct = Grzejniki na prąd, ogrzewanie podłogowe lub kocioł na prąd
 option-heating-heat-pump = Pompa ciepła
 question-hot-tub = Czy jest wanna z hydromasażem (hot tub) lub sauna?
-why-hot-tub = Obie przez wiele godzin pobierają dużo mocy.
+why-hot-tub = Obie mogą przez wiele godzin pobierać dużo mocy.
 question-other-point = Czy jest już punkt ładowania?
 why-other-point = To, na czym wisi stary, może się przydać; o dwa razem trzeba najpierw zapytać operatora sieci (network operator).
 question-solar = Czy są panele słoneczne, które wytwarzają prąd?
@@ -329,7 +329,7 @@ question-bought-model = Jaki to model?
 hint-bought-model = Tak, jak jest napisane na nim lub na pudełku.
 why-bought-model = { $installer } sprawdzi, czego on wymaga.
 question-bought-papers = Czy są do niego papiery?
-why-bought-papers = Bez nich nikt nie może powiedzieć, że wolno go bezpiecznie zamontować.
+why-bought-papers = Bez nich nikt nie może powiedzieć, czy wolno go zamontować.
 
 ## Route and signal
 
@@ -404,7 +404,7 @@ option-meter-place-outside-box = W skrzynce na ścianie na zewnątrz
 option-meter-place-cupboard = W szafce
 option-meter-place-communal = We wspólnym pomieszczeniu lub korytarzu
 question-fuse-carriers = Ile opraw bezpieczników ma zaplombowana skrzynka?
-hint-fuse-carriers = W niej kończy się gruby kabel z ulicy (service head), zwykle pod licznikiem. Proszę policzyć bloczki z przodu, które mają plombę na drucie lub zawieszkę.
+hint-fuse-carriers = W niej kończy się gruby kabel z ulicy (service head), zwykle pod licznikiem. Proszę policzyć oprawy z przodu, jak na rysunku; plomby się nie liczą.
 why-fuse-carriers = Jedna to zwykłe przyłącze; trzy to mocniejsze.
 option-fuse-carriers-1 = Jedna
 option-fuse-carriers-2 = Dwie
@@ -523,13 +523,13 @@ hint-gas-pipe = Na oko.
 why-gas-pipe = Metalową rurę łączy się z uziemieniem domu.
 question-gas-clamp = Czy na rurze gazowej jest obejma z zielono-żółtym przewodem?
 hint-gas-clamp = Przy gazomierzu. Proszę tylko patrzeć.
-why-gas-clamp = Dzięki niej rura i przewody mają ten sam potencjał, więc nikogo nie porazi.
+why-gas-clamp = Dzięki niej rura i przewody mają mniej więcej ten sam potencjał, więc porażenie jest mniej prawdopodobne.
 question-water-pipe = Z czego jest rura wodna tam, gdzie wchodzi do domu?
 hint-water-pipe = Przy zaworze, który zamyka wodę.
 why-water-pipe = Metalową rurę łączy się z uziemieniem domu.
 question-water-clamp = Czy na rurze wodnej jest obejma z zielono-żółtym przewodem?
 hint-water-clamp = Przy zaworze, który zamyka wodę. Proszę tylko patrzeć.
-why-water-clamp = Dzięki niej rura i przewody mają ten sam potencjał, więc nikogo nie porazi.
+why-water-clamp = Dzięki niej rura i przewody mają mniej więcej ten sam potencjał, więc porażenie jest mniej prawdopodobne.
 word-metal = Z metalu
 word-plastic = Z plastiku
 word-no-pipe = Nie ma takiej rury
@@ -590,9 +590,9 @@ complexity-if-depends-on-others = Najpierw zależy to od innych, a także od teg
 complexity-if-all-straightforward = Prosta praca, jeśli potwierdzi się to wszystko:
 complexity-if-all-more-involved = Praca bardziej złożona, o ile potwierdzi się to wszystko:
 complexity-if-all-depends-on-others = Najpierw zależy to od innych, a poza tym musi się potwierdzić to wszystko:
-means-straightforward = Około dnia pracy lub mniej dla jednej osoby.
+means-straightforward = Zwykle około dnia pracy lub mniej dla jednej osoby.
 means-more-involved = Więcej niż zwykła praca: trwa dłużej albo trzeba kopać, albo przy tablicy dochodzi skrzynka.
-means-depends-on-others = Termin można ustalić, gdy odpowiedzą. Niżej widać, kto.
+means-depends-on-others = Terminu zwykle nie ustala się, zanim odpowiedzą. Niżej widać, kto.
 means-look-first = Zanim ktokolwiek poda cenę, coś musi obejrzeć ktoś przeszkolony.
 means-look-first-wide = Nikogo nie prosiliśmy o obejrzenie licznika ani tablicy bezpiecznikowej, więc wiele tu zgadujemy, dopóki nie obejrzy ich ktoś przeszkolony.
 band-title = Ile by to kosztowało
@@ -600,17 +600,22 @@ band-range = od { $low } do { $high }
 band-likely = Najpewniej około { $likely }
 band-with = Z podatkiem VAT i punktem ładowania.
 band-with-own = Z podatkiem VAT, bez punktu ładowania, który już Państwo mają.
+band-from = Od { $low }
+band-from-means = To cena, jeśli wszystko, czego stąd nie widać, okaże się korzystne; często jest więcej.
+band-leaves-out = Opłat, których może zażądać operator sieci, właściciel budynku lub urząd planowania, w niej nie ma.
 band-estimate = Szacunek przed oględzinami (estimate), nie wiążąca oferta (quotation).
 band-invented = Wymyślone na pokaz: to nie są prawdziwe ceny.
 band-nine = Na dziesięć takich prac około osiem kosztuje kwotę z tego zakresu.
-band-grant = Być może dostaną Państwo na to dopłatę do { $most }: { $name } (stan na: { $read }). Instalator musi mieć do tego uprawnienie.
+band-grant = Być może dostaną Państwo na to dopłatę do { $most }: { $name } (stan na: { $read }). Decyduje o tym ten, kto ją daje, a instalator musi mieć do tego uprawnienie.
 tape-title = Zakres na taśmie
 tape-text = Taśma od 0 £ do { $end }. Prawdopodobny odcinek sięga od { $low } do { $high }, najpewniej około { $likely }. Najprostsza praca to { $plainest }.
 tape-plainest = najprostsza praca { $plainest }
-no-band-look-first = Ceny jeszcze nie ma. Najpierw musi to bezpiecznie obejrzeć ktoś, kto jest do tego przeszkolony.
-no-band-rates-not-confirmed = { $installer } nie ma tu jeszcze cen. Mimo to można to wysłać i dostać odpowiedź.
+no-band-look-first = Ceny jeszcze nie ma. Najpierw musi to obejrzeć ktoś, kto jest do tego przeszkolony.
+no-band-rates-not-confirmed = { $installer } nie ma tu jeszcze cen. Mimo to można to wysłać i zapytać.
 no-band-outside-area = Ceny nie ma, bo to miejsce leży poza obszarem dojazdu. Mimo to można zapytać.
 no-band-street-only = Dopóki auto stoi na ulicy, ceny nie ma: najpierw liczy się to, na co zezwolą władze lokalne. Mimo to można zapytać.
+no-band-too-little-said = Ceny jeszcze nie ma: za mało na to wiadomo. Najwięcej mówi to, gdzie stoi auto i którędy mniej więcej dotarłby tam kabel.
+no-band-not-shown = { $installer } nie podaje tu ceny za taką pracę. Można to wysłać i zapytać.
 no-band-title = Ceny jeszcze nie ma
 reason-longer-than-a-day = Praca prawdopodobnie zajmie więcej niż dzień.
 reason-digging = Na części trasy kabla trzeba kopać.
@@ -645,8 +650,8 @@ driving-title = Czego wymagałaby jazda
 futures-title = A gdyby wybrać inaczej?
 next-title = Co będzie dalej
 next-1 = Mogą Państwo to wysłać; dostanie to { $installer }.
-next-2 = Tam to przeczytają, obejrzą zdjęcia i odezwą się do Państwa.
-next-3 = Przed złożeniem oferty sami obejrzą miejsce.
+next-2 = Tam to przeczytają, obejrzą zdjęcia i odezwą się tak, jak Państwo prosili.
+next-3 = Powiedzą Państwu, czy przed podaniem własnej ceny chcieliby obejrzeć miejsce.
 cautions-title = Proszę pamiętać
 caution-estimate = Wynik opiera się na podanych odpowiedziach; nikt jeszcze nie obejrzał miejsca. Ostatnie słowo należy do instalatora, operatora sieci i miejscowych przepisów.
 caution-hands = Proszę zostawić licznik, zaplombowaną skrzynkę i tablicę bezpiecznikową tak, jak są.
@@ -679,17 +684,22 @@ reach-email = E-mailem
 contact-when = O jakiej porze najlepiej?
 contact-note = Coś jeszcze?
 contact-optional = (nieobowiązkowo)
-contact-consent = { $installer } może użyć tego, co wysyłam, żeby mi odpowiedzieć. Przechowywane jest to przez { $days ->
+contact-offers = { $installer } może mi też później przysyłać oferty. Mogę to w każdej chwili odwołać.
+notice-title = Co się stanie z tym, co Państwo wyślą
+notice-who = Dostaje to { $who }, żeby Państwu odpowiedzieć i obliczyć cenę. Proszą Państwo o to, zanim dojdzie do umowy (UK GDPR, art. 6 ust. 1 lit. b).
+notice-else = Po drodze mogą to przetwarzać ci, którzy prowadzą stronę, pocztę lub przechowują dane dla: { $who }. Jeśli dojdzie do prac, operator sieci i inni, którzy muszą się zgodzić, dostaną to, co jest im potrzebne.
+notice-days = Przechowywane jest to przez { $days ->
     [one] jeden dzień
     [few] { $days } dni
     [many] { $days } dni
    *[other] { $days } dnia
-}, a potem usuwane.
-contact-consent-short = { $installer } może użyć tego, co wysyłam, żeby mi odpowiedzieć.
+}, a potem usuwane. Jeśli dojdzie do prac, dokumenty mogą zostać dłużej.
+notice-days-open = Jak długo jest to przechowywane, powie { $who }.
+notice-rights = Mogą Państwo poprosić o wgląd, poprawienie, wstrzymanie użycia, usunięcie albo wydanie tego w pliku. Można też złożyć skargę do urzędu Information Commissioner’s Office.
+notice-link = Informacja o prywatności: { $who }
 contact-name-missing = Proszę podać imię i nazwisko.
 contact-way-missing = Proszę podać numer telefonu lub adres e-mail.
 contact-email-unreadable = Nie udało się odczytać tego jako adresu e-mail.
-contact-consent-missing = Proszę to zaznaczyć, żeby można było wysłać odpowiedzi.
 contact-photos = Razem z tym { $count ->
     [one] wysyłane jest jedno zdjęcie.
     [few] wysyłane są { $count } zdjęcia.
@@ -721,6 +731,7 @@ summary-reach = Najlepszy kontakt
 summary-when = Dobra pora
 summary-note = Uwaga
 summary-language = Wypełniono w języku
+summary-offers = Zgoda na oferty
 summary-photos = Zdjęcia
 
 ## After sending, and links

@@ -3,7 +3,7 @@
 why = Ta przeglądarka nie może pokazać tu reszty formularza, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
 title-noscript = Zapytanie do: { $installer }
 why-noscript = Bez JavaScriptu ta strona nie może pytać krok po kroku, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
-safety = Najpierw: czy wszystko jest bezpieczne?
+safety = Najpierw: czy zauważyli Państwo coś niebezpiecznego?
 safety-text = Jeśli zauważyli Państwo coś z tej listy, proszę przede wszystkim zrobić to, co tu napisano. Proszę nie iść teraz tego sprawdzać.
 postcode = Kod pocztowy (postcode)
 note = Czego Państwo chcą i co widać
@@ -13,3 +13,4 @@ photos-hint = Miejsca postoju, licznika i tablicy bezpiecznikowej, każde z odle
 photos-hint-no-look = Tylko miejsca postoju. Proszę nie podchodzić dla zdjęcia do licznika ani do tablicy bezpiecznikowej. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
 refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
 sent-text = { $installer } ma Państwa zapytanie i odezwie się.
+kept = Przez tyle dni jest to przechowywane, zanim zostanie usunięte: { $days }
