@@ -46,6 +46,8 @@ pub struct Shown {
     pub grants: Vec<ShownGrant>,
     /// Whether the prices behind it are invented.
     pub invented: bool,
+    /// By how many recorded jobs the band holds what it is meant to; empty where that is a condition.
+    pub jobs: String,
     /// Who answers first, or perhaps.
     pub gates: Vec<ShownGate>,
     /// What was wished for and whether it is so, in sentences.
@@ -191,6 +193,7 @@ impl Shown {
             no_band: assessment.no_band,
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
+            jobs: if config.jobs > 0 { config.jobs.to_string() } else { String::new() },
             gates: gates
                 .map(|gate| ShownGate {
                     who: gate.who,
@@ -268,6 +271,9 @@ impl Shown {
         if self.invented {
             line(&["invented"], &[]);
         }
+        if !self.jobs.is_empty() {
+            line(&["jobs"], &[&self.jobs]);
+        }
         for gate in &self.gates {
             let how = match (gate.counts, gate.on_paper) {
                 (true, _) => "counts",
@@ -308,6 +314,7 @@ impl Shown {
             no_band: None,
             grants: Vec::new(),
             invented: false,
+            jobs: String::new(),
             gates: Vec::new(),
             wishes: Vec::new(),
             flags: Vec::new(),
@@ -346,6 +353,7 @@ impl Shown {
                     name: rest.to_owned(),
                 })),
                 "invented" => shown.invented = true,
+                "jobs" => shown.jobs = value,
                 "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
                     who,
                     counts: first == "counts",

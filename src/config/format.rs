@@ -10,7 +10,8 @@ use serde_json::Value;
 pub const FORMAT: &str = "application/json;format=2";
 
 /// The fields that came after format 1, by their path; `*` stands for each of a list.
-const SINCE_FORMAT_1: [&[&str]; 5] = [
+const SINCE_FORMAT_1: [&[&str]; 6] = [
+    &["jobs"],
     &["charge_points", "*", "listed"],
     &["charge_points", "*", "device"],
     &["priors", "loop_at_age"],
@@ -92,12 +93,13 @@ mod tests {
         setup.charge_points[0].residual_device = true;
         setup.priors.loop_at_age.since_2000 = Probability::of(0.5);
         setup.priors.device_by_buttons.none = Probability::of(0.5);
+        setup.calibration.held = 40;
         let config = setup.publish();
         let (now, before) = (paths_of(&serde_json::to_value(&config).unwrap()), paths_of(&config.in_format_1()));
         let news: BTreeSet<_> = now.difference(&before).collect();
         assert_eq!(
             news.iter().filter(|path| path.matches('.').count() < 3 || path.contains('*')).count(),
-            4,
+            5,
             "{news:?}"
         );
         // Not set in what is kept, but known to it.

@@ -27,6 +27,9 @@ pub struct Config {
     pub invented: bool,
     /// Whether the installer has confirmed the rates; before that no band is shown.
     pub rates_confirmed: bool,
+    /// Recorded jobs of which about eight in ten fell inside the band shown; none where none were recorded, too few, or others did.
+    #[serde(default, skip_serializing_if = "is_none_recorded")]
+    pub jobs: u32,
     /// Who it is.
     pub installer: Installer,
     /// Postcodes covered, by their beginnings; an empty list is "everywhere the data covers".
@@ -65,6 +68,11 @@ pub struct Config {
     /// Colours.
     #[serde(default)]
     pub branding: Branding,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
+pub(super) const fn is_none_recorded(jobs: &u32) -> bool {
+    *jobs == 0
 }
 
 pub(super) fn kept_days() -> u16 {
@@ -410,7 +418,7 @@ pub struct Branding {
     pub logo: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, jobs default, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, wording default, branding default });
 fields!(Installer { id, name, telephone });
 fields!(OfferedPoint { id, lead default, current, device default, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });

@@ -270,10 +270,21 @@ fn turned(jobs: &[Job], setup: &Setup) -> Vec<Turned> {
 }
 
 impl Calibrated {
+    /// By how many jobs "about eight in ten" is so of the bands that were shown: all of them where the share inside is nearest to
+    /// eight tenths, else none.
+    fn held(&self) -> u32 {
+        let is_so = |held: &Coverage| {
+            let share = f64::from(held.inside) / f64::from(held.jobs);
+            held.verdict() == Verdict::Holds && (share * 10.0).round() == (MEANT * 10.0).round()
+        };
+        self.coverage.as_ref().filter(|coverage| is_so(coverage)).map_or(0, |coverage| coverage.jobs)
+    }
+
     /// The setup with what the jobs say: factors of labour and materials, and the assumptions.
     #[must_use]
     pub fn proposed(&self, setup: &Setup) -> Setup {
         let mut next = setup.clone();
+        next.calibration.held = self.held();
         if let Some(labour) = &self.labour {
             next.calibration.labour = labour.whole.factor;
             next.calibration.jobs = labour.jobs;

@@ -114,10 +114,11 @@ fn price(shown: &Shown, view: &View) -> El {
     let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
     let likely =
         el("p").text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)])).text(". ".into()).text(speech.say(with));
-    let estimate = el("p")
-        .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
-        .text(" ".into())
-        .text(speech.say(words::BAND_NINE));
+    let holds = match shown.jobs.as_str() {
+        "" => speech.say(words::BAND_NINE),
+        jobs => speech.fill(words::BAND_RECORDED, &[("jobs", jobs)]),
+    };
+    let estimate = el("p").with(el("strong").text(speech.say(words::BAND_ESTIMATE))).text(" ".into()).text(holds);
     section("band", speech.say(words::BAND_TITLE))
         .with(paragraph("range", range))
         .with(likely)
