@@ -143,9 +143,9 @@ const LEAST: Pence = Pence(2_000);
 /// How many causes of the price are told.
 const MOST_CAUSES: usize = 3;
 
-/// On the form's sheet the outline stands on the tape and keeps clear of the label above it.
+/// On the form's sheet the outline stands on the tape and keeps clear of the label above it: this program's choice.
 const CURVE_BASE: i64 = 56;
-const CURVE_HEIGHT: i64 = 36;
+const CURVE_HEIGHT: i64 = 36; // this program's choice
 
 /// How many questions are offered at most.
 const MOST_OPEN: usize = 3;
@@ -380,7 +380,8 @@ impl Shown {
     }
 }
 
-/// A sum to the nearest ten pounds: finer would claim more than is known.
+/// A sum to the nearest ten pounds: finer would claim more than is known (this program's
+/// choice).
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }

@@ -75,10 +75,12 @@ pub(super) const fn is_none_recorded(jobs: &u32) -> bool {
     *jobs == 0
 }
 
+/// Half a year: common practice, no source.
 pub(super) fn kept_days() -> u16 {
     180
 }
 
+/// A month: common practice, no source.
 pub(super) fn draft_kept_days() -> u16 {
     30
 }
@@ -366,19 +368,19 @@ fn drop_is_usual(drop: &Ratio) -> bool {
 impl Default for Thresholds {
     fn default() -> Self {
         Self {
-            gate: Probability::of(0.5),
-            ask_above: Amps::of(60.0),
-            export_above: Amps::of(16.0),
-            tails: Metres::of(3.0),
+            gate: Probability::of(0.5),   // common practice, no source
+            ask_above: Amps::of(60.0),    // the operators' application form itself, read
+            export_above: Amps::of(16.0), // as quoted in the operators' abstract of EREC G98
+            tails: Metres::of(3.0),       // operators' rule, from memory
             pace: crate::answers::METRES_IN_A_PACE,
-            signal_good: DecibelsUnder::of(67.0),
-            signal_least: DecibelsUnder::of(75.0),
-            transfer: MegabitsPerSecond::of(2.0),
+            signal_good: DecibelsUnder::of(67.0),  // common practice, no source
+            signal_least: DecibelsUnder::of(75.0), // common practice, no source
+            transfer: MegabitsPerSecond::of(2.0),  // common practice, no source
             wifi_bars: 2,
             mobile_bars: 2,
             may_draw_fuse: false,
-            notify_days: 28,
-            worth_asking: Pence(2_000),
+            notify_days: 28,            // the operators' application form itself, read
+            worth_asking: Pence(2_000), // common practice, no source
             voltage_drop: DROP_ALLOWED,
         }
     }

@@ -42,11 +42,11 @@ impl Grade {
             Some(Self::CommonPractice)
         } else if says(&["rom memory"]) {
             Some(Self::FromMemory)
-        } else if says(&["seen in", "seen on", "as reported by", "as quoted", "a copy", "copies of"]) {
+        } else if says(&["seen in", "seen on", "seen as", "as reported by", "as quoted", "a copy", "copies of"]) {
             Some(Self::Quoted)
         } else if says(&["itself, read"]) {
             Some(Self::Itself)
-        } else if says(&["Arithmetic", "arithmetic", "This program's choice", "this program's choice"]) {
+        } else if says(&["Arithmetic", "arithmetic", "definition", "This program's choice", "this program's choice"]) {
             Some(Self::Own)
         } else {
             None
@@ -84,9 +84,9 @@ pub const BS_7671_2018: Publication = bs_7671("2018 (18th edition; with which am
 /// The amendment that brought voltage windows.
 pub const BS_7671_2020: Publication = bs_7671("2018+A1:2020 or later");
 /// Where nobody kept of which edition the copy was.
-pub const BS_7671_UNSAID: Publication = bs_7671("of the copy: not kept");
+pub const BS_7671_UNSAID: Publication = bs_7671("edition of the copy not kept");
 /// Where the copy was of the international standard, whose values are the same.
-pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52; of the copy: not kept");
+pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of the copy not kept");
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 /// What has no edition that matters here.

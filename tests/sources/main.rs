@@ -9,7 +9,9 @@
 mod edges;
 mod homes;
 mod laws;
+mod marks;
 mod network_solver;
+mod places;
 #[path = "../support/mod.rs"]
 mod support;
 mod tables;
