@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     code: "demand-over-limit",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201, seen in a training summary",
+        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201, seen in a training summary (name not kept)",
     ),
     usual: false,
     raise,

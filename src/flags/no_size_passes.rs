@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "no-size-passes",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length), seen in a revision summary",
+        "BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length), seen in a revision summary (name not kept)",
     ),
     usual: false,
     raise,

@@ -19,6 +19,7 @@ mod surroundings;
 mod thermoplastic;
 mod voltage;
 
+use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
 use presurvey::tables::about::{BS_7671, Grade, Table};
 use std::collections::BTreeSet;
@@ -184,6 +185,12 @@ fn a_source_can_be_found_or_says_that_its_name_was_not_kept() {
         for source in [table.source].into_iter().chain(second) {
             assert!(!nameless(source), "{}: {source}", table.gives);
         }
+    }
+    for flag in FLAGS {
+        let source = flag.source.to_string();
+        let vague =
+            ["journal", "article", "summary", "maker", "notice on", "forum"].iter().any(|word| source.contains(word));
+        assert!(!vague || source.contains("not kept"), "{}: {source}", flag.code);
     }
 }
 
