@@ -32,7 +32,7 @@ presurvey itself is under the MIT licence (LICENCE). Linked into its programs ar
 of npm is handed out: what is used of it only makes files smaller or tests them.
 
 Values of BS 7671 and of other standards in these programs are cited facts, each with its clause and where it was seen (`presurvey
-sources`). The standards themselves, their texts and their tables are their publishers'; none of them is copied or handed out here.
+sources`). The standards themselves are their publishers'; none of them is handed out here.
 ";
 
 /// MIT's words, for a crate that brings no text of its own.
