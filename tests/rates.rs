@@ -7,6 +7,7 @@ mod chance;
 use chance::Chance;
 use presurvey::answers::{Answers, Word};
 use presurvey::assess;
+use presurvey::assessment::Shown;
 use presurvey::config::{Config, Item, Setup, demo_setup};
 use presurvey::design::{DecisionId, Design, Given, charge_point, decide};
 use presurvey::price::{Quantity, always, days, of_decision};
@@ -228,6 +229,39 @@ fn bands_that_a_fifth_more_labour_broke_hold_again_after_sixty_jobs() {
     assert!(broken < 0.75, "where it is a fifth more: {told}");
     assert!((mended - 0.8).abs() < 0.05, "after sixty recorded jobs: {told}");
     assert!((factor - 1.2).abs() < 0.05, "the factor on all labour: {told}");
+}
+
+/// What stands under a band is a condition until recorded jobs carry it: twenty or more, about eight in ten of them inside.
+#[test]
+fn recorded_jobs_carry_the_band_or_it_stays_a_condition() {
+    let carried = |inside: u32, jobs: u32| {
+        let job = |at: u32| Job {
+            assessed: Some(AssessedThen {
+                band: Some(BandThen { low: Pence(90_000), likely: Pence(100_000), high: Pence(120_000) }),
+                work: Vec::new(),
+            }),
+            paid: Some(Pence(if at < inside { 110_000 } else { 130_000 })),
+            ..Job::default()
+        };
+        let mut setup = demo_setup();
+        setup.rates_confirmed = true;
+        let recorded: Vec<Job> = (0..jobs).map(job).collect();
+        // The same file read a second time changes nothing.
+        setup = calibrate(&recorded, Some(&setup)).proposed(&setup);
+        setup = calibrate(&recorded, Some(&setup)).proposed(&setup);
+        let config = setup.publish();
+        let published = serde_json::to_value(&config).unwrap();
+        let shown = Shown::of(&assess(&Answers::default(), &config), &config);
+        assert_eq!(Shown::read(&shown.write()).unwrap().jobs, shown.jobs, "it travels");
+        assert_eq!(published.get("jobs").map_or(0, |jobs| jobs.as_u64().unwrap()), u64::from(config.jobs));
+        assert_eq!(published.get("jobs").is_some(), config.jobs > 0, "absent where there are none");
+        (config.jobs, shown.jobs)
+    };
+    assert_eq!(carried(0, 0), (0, String::new()));
+    assert_eq!(carried(8, 10), (0, String::new()), "too few");
+    assert_eq!(carried(32, 40), (40, "40".into()));
+    assert_eq!(carried(28, 40), (0, String::new()), "seven in ten is not eight");
+    assert_eq!(carried(39, 40), (0, String::new()), "nor is nearly all");
 }
 
 #[test]

@@ -19,13 +19,13 @@ super::choices::words! {
     }
 }
 
-/// Metres in a foot: exact by definition (international yard and pound agreement, 1959).
+/// Metres in a foot: arithmetic, exact by definition (international yard and pound agreement, 1959).
 pub const METRES_IN_A_FOOT: Ratio = Ratio::of(0.3048);
 /// Metres in a pace: common practice, no source; an installer may set another.
 pub const METRES_IN_A_PACE: Ratio = Ratio::of(0.75);
 /// Metres in a brick along the wall: 215 mm and a 10 mm joint, the co-ordinating size of BS EN 771-1 bricks (from memory).
 pub const METRES_IN_A_BRICK: Ratio = Ratio::of(0.225);
-/// Metres in a course up the wall: 65 mm and a 10 mm joint (as above).
+/// Metres in a course up the wall: 65 mm and a 10 mm joint (as above, from memory).
 pub const METRES_IN_A_COURSE: Ratio = Ratio::of(0.075);
 
 /// A length as typed, kept in the unit it was measured in.
@@ -46,7 +46,7 @@ impl Length {
         Self { value: Ratio::of(value), unit: LengthUnit::Metres }
     }
 
-    /// The most that a distance about a home may be; a longer one is a slip.
+    /// The most that a distance about a home may be; a longer one is a slip: this program's choice.
     pub const MOST: Metres = Metres::of(1000.0);
 
     /// Whether it is no longer than [`Self::MOST`].

@@ -166,5 +166,6 @@ const fn waits(who: Gatekeeper) -> Key {
 fn percent(probability: Probability) -> i64 {
     // A possibility never reads as nothing, nor as certain.
     let rounded = libm::round(probability.get() * 100.0) as i64;
+    // Arithmetic: only what is certain is a hundred.
     if probability == Probability::CERTAIN { 100 } else { rounded.clamp(1, 99) }
 }

@@ -73,6 +73,7 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         asked,
         ..before(
             OwedTo::NetworkOperator,
+            // Common practice, no source.
             if told > Probability::of(0.5) && !answered { "notify" } else { "confirm" },
             ENA,
         )
@@ -259,7 +260,7 @@ mod tests {
         assert_eq!(control("CF1"), ("wales".into(), Some(30)));
         assert_eq!(control("EH1"), ("scotland".into(), None));
         assert_eq!(control("SY1").0, "unclear");
-        assert!(at("BT1").is_empty() && at("IM1").is_empty(), "other law: nothing is made up");
+        assert!(at("BT0").is_empty() && at("IM0").is_empty(), "other law: nothing is made up");
     }
 
     /// Source: Energy Networks Association form: within 28 days.

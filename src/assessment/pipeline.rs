@@ -119,6 +119,7 @@ fn no_point() -> OfferedPoint {
     OfferedPoint {
         id: "none".to_string(),
         lead: None,
+        // The usual charge current: common practice, no source.
         current: Amps::of(32.0),
         device: None,
         follows_solar: false,
@@ -152,7 +153,8 @@ fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
     }
 }
 
-/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step.
+/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step. That a
+/// band is meant to hold eight jobs in ten is this program's choice.
 fn band(total: &Total<'_>, given: &Given<'_>, list: &PriceList, vat: Charged) -> Band {
     let rates = &given.config.rates;
     let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
@@ -215,7 +217,7 @@ fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static s
     site.from(fact).iter().find(is_open).copied()
 }
 
-/// What is behind the band.
+/// What is behind the band, whose ends are this program's choice.
 fn estimate(
     total: &Total<'_>,
     given: &Given<'_>,

@@ -48,6 +48,8 @@ pub struct Shown {
     pub grants: Vec<ShownGrant>,
     /// Whether the prices behind it are invented.
     pub invented: bool,
+    /// By how many recorded jobs the band holds what it is meant to; empty where that is a condition.
+    pub jobs: String,
     /// Who answers first, or perhaps.
     pub gates: Vec<ShownGate>,
     /// What was wished for and whether it is so, in sentences.
@@ -143,9 +145,9 @@ const LEAST: Pence = Pence(2_000);
 /// How many causes of the price are told.
 const MOST_CAUSES: usize = 3;
 
-/// On the form's sheet the outline stands on the tape and keeps clear of the label above it.
+/// On the form's sheet the outline stands on the tape and keeps clear of the label above it: this program's choice.
 const CURVE_BASE: i64 = 56;
-const CURVE_HEIGHT: i64 = 36;
+const CURVE_HEIGHT: i64 = 36; // this program's choice
 
 /// How many questions are offered at most.
 const MOST_OPEN: usize = 3;
@@ -198,6 +200,7 @@ impl Shown {
             no_band: assessment.no_band.or(not_shown),
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
+            jobs: if config.jobs > 0 { config.jobs.to_string() } else { String::new() },
             gates: gates
                 .map(|gate| ShownGate {
                     who: gate.who,
@@ -281,6 +284,9 @@ impl Shown {
         if self.invented {
             line(&["invented"], &[]);
         }
+        if !self.jobs.is_empty() {
+            line(&["jobs"], &[&self.jobs]);
+        }
         for gate in &self.gates {
             let how = match (gate.counts, gate.on_paper) {
                 (true, _) => "counts",
@@ -322,6 +328,7 @@ impl Shown {
             no_band: None,
             grants: Vec::new(),
             invented: false,
+            jobs: String::new(),
             gates: Vec::new(),
             wishes: Vec::new(),
             flags: Vec::new(),
@@ -361,6 +368,7 @@ impl Shown {
                     name: rest.to_owned(),
                 })),
                 "invented" => shown.invented = true,
+                "jobs" => shown.jobs = value,
                 "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
                     who,
                     counts: first == "counts",
@@ -387,7 +395,8 @@ impl Shown {
     }
 }
 
-/// A sum to the nearest ten pounds: finer would claim more than is known.
+/// A sum to the nearest ten pounds: finer would claim more than is known (this program's
+/// choice).
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }

@@ -124,11 +124,11 @@ impl Gate {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Band {
-    /// One job in ten costs less.
+    /// One job in ten costs less, if times and prices hold.
     pub low: Pence,
     /// Half of the jobs cost less.
     pub likely: Pence,
-    /// One job in ten costs more.
+    /// One job in ten costs more, if times and prices hold.
     pub high: Pence,
     /// VAT in `likely`.
     pub vat: Pence,
@@ -145,11 +145,11 @@ pub struct Band {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BeforeVat {
-    /// One job in ten costs less.
+    /// One job in ten costs less, if times and prices hold.
     pub low: Pence,
     /// Half of the jobs cost less.
     pub likely: Pence,
-    /// One job in ten costs more.
+    /// One job in ten costs more, if times and prices hold.
     pub high: Pence,
     /// The rate that is charged on top.
     pub rate: Ratio,
@@ -295,11 +295,11 @@ pub struct Curve {
 pub struct Estimate {
     /// The mean.
     pub mean: Pence,
-    /// One job in ten costs less.
+    /// One job in ten costs less, if times and prices hold.
     pub low: Pence,
     /// Half of the jobs cost less.
     pub median: Pence,
-    /// One job in ten costs more.
+    /// One job in ten costs more, if times and prices hold.
     pub high: Pence,
     /// If all that is unknown turns out well, at usual times: "from". Rounded up to the installer's step; nothing in records from before.
     #[serde(default)]
@@ -347,9 +347,9 @@ pub struct DriverValue {
     pub value: String,
     /// How probable.
     pub probability: Probability,
-    /// One job in ten would cost less; VAT included.
+    /// One job in ten would cost less, if times and prices hold; VAT included.
     pub low: Pence,
-    /// One job in ten would cost more.
+    /// One job in ten would cost more, if times and prices hold.
     pub high: Pence,
 }
 

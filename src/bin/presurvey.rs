@@ -4,6 +4,8 @@
 mod figure;
 #[path = "presurvey/input.rs"]
 mod input;
+#[path = "presurvey/listed.rs"]
+mod listed;
 #[path = "presurvey/rates.rs"]
 mod rates;
 #[path = "presurvey/sources.rs"]

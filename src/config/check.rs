@@ -29,6 +29,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     let mut refuse = |field: String, given: String, allowed| problems.push(ConfigProblem { field, given, allowed });
 
     let id = &config.installer.id;
+    // This program's choice.
     if id.is_empty() || id.len() > 40 || !id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
     {
         refuse("installer.id".into(), format!("{id:?}"), "1 to 40 small letters, digits and hyphens");
@@ -48,9 +49,11 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         refuse("charge_points".into(), "an empty list".into(), "at least one charge point");
     }
     for (at, point) in config.charge_points.iter().enumerate() {
+        // 6 A: IEC 61851-1; 63 A: a socket of three phases. Both from memory.
         if point.current.get() < 6.0 || point.current.get() > 63.0 {
             refuse(format!("charge_points[{at}].current"), point.current.to_string(), "6 to 63 amperes");
         }
+        // As above, from memory.
         if let Some(device) = point.device.filter(|device| *device < point.current || device.get() > 63.0) {
             refuse(
                 format!("charge_points[{at}].device"),
@@ -68,15 +71,18 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         ("call_out", config.rates.call_out),
         ("least", config.rates.least),
     ] {
+        // This program's choice: more is a slip.
         if money < Pence(0) || money > Pence(10_000_000) {
             refuse(format!("rates.{name}"), money.to_string(), "£0 to £100,000");
         }
     }
+    // This program's choice: from a pound to a thousand.
     if config.rates.step < Pence(100) || config.rates.step > Pence(100_000) {
         refuse("rates.step".into(), config.rates.step.to_string(), "£1 to £1,000");
     }
     check_vat(config, &mut refuse);
     check_grants(config, &mut refuse);
+    // This program's choice: a year.
     if !(1..=365).contains(&config.draft_days) {
         refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
     }
@@ -174,9 +180,9 @@ fn written(day: Option<Date>) -> String {
     day.map_or_else(String::new, |day| day.to_string())
 }
 
-/// More than this for one unit of one item is a slip.
+/// More than this for one unit of one item is a slip: this program's choice.
 const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
-const MOST_MONEY: Pence = Pence(100_000_000);
+const MOST_MONEY: Pence = Pence(100_000_000); // this program's choice
 
 fn ascending(line: &PriceLine) -> bool {
     let (minutes, money) = (&line.minutes, &line.materials);
@@ -194,6 +200,7 @@ fn ascending(line: &PriceLine) -> bool {
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
     setup.branding.check(&mut |field, given, allowed| problems.push(ConfigProblem { field, given, allowed }));
+    // This program's choice: more is a slip.
     if setup.rates.mark_up.get() > 10.0 {
         problems.push(ConfigProblem {
             field: "rates.mark_up".into(),
@@ -205,6 +212,7 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let whole = [("labour".to_string(), calibration.labour), ("materials".to_string(), calibration.materials)];
     let items = calibration.items.iter().map(|(item, factor)| (format!("items.{}", item.word()), *factor));
     for (name, factor) in whole.into_iter().chain(items) {
+        // This program's choice: beyond is a slip.
         if factor.get() < 0.2 || factor.get() > 5.0 {
             problems.push(ConfigProblem {
                 field: format!("calibration.{name}"),

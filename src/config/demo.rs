@@ -1,4 +1,5 @@
-//! The invented demo: a made-up installer with made-up rates, marked so everywhere it shows.
+//! The invented demo: a made-up installer with made-up rates, marked so everywhere it shows. Its charge points are nobody's: their leads
+//! are whole metres, invented.
 
 use super::{Config, Setup};
 
@@ -15,4 +16,15 @@ pub fn demo_setup() -> Setup {
 #[must_use]
 pub fn demo_config() -> Config {
     demo_setup().publish()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn its_leads_are_whole_metres_like_nobodys() {
+        let leads = || demo_setup().charge_points.into_iter().filter_map(|point| point.lead);
+        assert!(leads().count() >= 2 && leads().all(|lead| libm::floor(lead.get()) == lead.get()));
+    }
 }

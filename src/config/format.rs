@@ -14,10 +14,11 @@ pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (3, FORM
 pub const FORMAT: &str = "application/json;format=3";
 
 /// Fields that not every format has: the first that does, and the field's path; `*` stands for each of a list.
-const SINCE: [(u8, &[&str]); 9] = [
+const SINCE: [(u8, &[&str]); 10] = [
     (2, &["charge_points", "*", "listed"]),
     (2, &["priors", "loop_at_age"]),
     (2, &["priors", "device_by_buttons"]),
+    (3, &["jobs"]),
     (3, &["charge_points", "*", "device"]),
     (3, &["thresholds", "voltage_drop"]),
     (3, &["installer", "legal_name"]),
@@ -138,6 +139,7 @@ mod tests {
         setup.installer.privacy = Some("https://installer.invalid/privacy".into());
         setup.prices_shown.more_involved = PriceShown::From;
         setup.advertising = true;
+        setup.calibration.held = 40;
         let config = setup.publish();
         let now = paths_of(&serde_json::to_value(&config).unwrap());
         for (format, kept) in KEPT {

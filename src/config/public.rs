@@ -27,6 +27,9 @@ pub struct Config {
     pub invented: bool,
     /// Whether the installer has confirmed the rates; before that no band is shown.
     pub rates_confirmed: bool,
+    /// Recorded jobs of which about eight in ten fell inside the band shown; none where none were recorded, too few, or others did.
+    #[serde(default, skip_serializing_if = "is_none_recorded")]
+    pub jobs: u32,
     /// Who it is.
     pub installer: Installer,
     /// Postcodes covered, by their beginnings; an empty list is "everywhere the data covers".
@@ -73,10 +76,17 @@ pub struct Config {
     pub branding: Branding,
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
+pub(super) const fn is_none_recorded(jobs: &u32) -> bool {
+    *jobs == 0
+}
+
+/// Half a year: common practice, no source.
 pub(super) fn kept_days() -> u16 {
     180
 }
 
+/// A month: common practice, no source.
 pub(super) fn draft_kept_days() -> u16 {
     30
 }
@@ -396,19 +406,19 @@ fn drop_is_usual(drop: &Ratio) -> bool {
 impl Default for Thresholds {
     fn default() -> Self {
         Self {
-            gate: Probability::of(0.5),
-            ask_above: Amps::of(60.0),
-            export_above: Amps::of(16.0),
-            tails: Metres::of(3.0),
+            gate: Probability::of(0.5),   // common practice, no source
+            ask_above: Amps::of(60.0),    // the operators' application form itself, read
+            export_above: Amps::of(16.0), // as quoted in the operators' abstract of EREC G98
+            tails: Metres::of(3.0),       // operators' rule, from memory
             pace: crate::answers::METRES_IN_A_PACE,
-            signal_good: DecibelsUnder::of(67.0),
-            signal_least: DecibelsUnder::of(75.0),
-            transfer: MegabitsPerSecond::of(2.0),
+            signal_good: DecibelsUnder::of(67.0),  // common practice, no source
+            signal_least: DecibelsUnder::of(75.0), // common practice, no source
+            transfer: MegabitsPerSecond::of(2.0),  // common practice, no source
             wifi_bars: 2,
             mobile_bars: 2,
             may_draw_fuse: false,
-            notify_days: 28,
-            worth_asking: Pence(2_000),
+            notify_days: 28,            // the operators' application form itself, read
+            worth_asking: Pence(2_000), // common practice, no source
             voltage_drop: DROP_ALLOWED,
         }
     }
@@ -448,7 +458,7 @@ pub struct Branding {
     pub logo: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, jobs default, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
 fields!(Installer { id, name, telephone, legal_name default, privacy default });
 fields!(OfferedPoint { id, lead default, current, device default, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });

@@ -176,6 +176,9 @@ pub struct Calibration {
     pub materials: Ratio,
     /// How many recorded jobs it rests on.
     pub jobs: u32,
+    /// How many recorded jobs had a band and a price, where about eight in ten of them fell inside; else none.
+    #[serde(skip_serializing_if = "super::public::is_none_recorded")]
+    pub held: u32,
     /// Assumptions that recorded jobs changed, by their path in the setup, as they stood before any was recorded.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub assumed: BTreeMap<String, Probability>,
@@ -188,6 +191,7 @@ impl Default for Calibration {
             items: BTreeMap::new(),
             materials: Ratio::of(1.0),
             jobs: 0,
+            held: 0,
             assumed: BTreeMap::new(),
         }
     }
@@ -225,6 +229,7 @@ impl Setup {
             published: self.changed,
             invented: self.invented,
             rates_confirmed: self.rates_confirmed,
+            jobs: if self.calibration.held < ENOUGH_JOBS { 0 } else { self.calibration.held },
             installer: self.installer.clone(),
             area: self.area.clone(),
             charge_points: self
@@ -325,6 +330,9 @@ impl Setup {
         if own.rates.is_empty() { Vat { rates: known().vat, ..*own } } else { own.clone() }
     }
 }
+
+/// So many recorded jobs may carry what a band is meant to hold; fewer can hardly speak against it. Common practice, no source.
+const ENOUGH_JOBS: u32 = 20;
 
 /// The source of a line that nobody has confirmed. A line that an installer confirms gets another.
 pub const INVENTED_DEFAULT: &str = "invented default, confirm";

@@ -1,6 +1,6 @@
 //! The board decision: use a way, or a small enclosure of its own fed by splitting the tails; and how the tails are isolated.
 //!
-//! Source: BS 7671 722.531.3.101 (each point protected individually, double-pole, 30 mA), as quoted in a trade journal's
+//! Source: BS 7671 722.531.3.101 (each point protected individually, double-pole, 30 mA), as quoted in Electrical Contracting News's
 //! technical column; enclosure non-combustible, 421.1.201. Whether a way behind a shared RCD counts as individual is disputed:
 //! the stricter reading is taken here. The rest: common practice, no source.
 

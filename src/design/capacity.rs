@@ -168,10 +168,11 @@ pub fn iz(tabulated: Amps, factors: &Factors) -> Amps {
 #[must_use]
 pub fn published_ambient(in_ground: bool, bears: Celsius) -> Option<Published<Celsius, Ratio>> {
     Some(match (in_ground, bears.get() as u32) {
+        // Arithmetic: the tables' own temperatures.
         (false, 70) => rating_factors::AIR_70,
-        (false, 90) => rating_factors::AIR_90,
-        (true, 70) => rating_factors::GROUND_70,
-        (true, 90) => rating_factors::GROUND_90,
+        (false, 90) => rating_factors::AIR_90,   // arithmetic, as above
+        (true, 70) => rating_factors::GROUND_70, // arithmetic, as above
+        (true, 90) => rating_factors::GROUND_90, // arithmetic, as above
         _ => return None,
     })
 }

@@ -100,9 +100,9 @@ mod tests {
         answers.wish.outlet = Answer::Known(Outlet::Lead);
         assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(5.0)));
         answers.wish.lead_length = Answer::Known(Length::metres(7.0));
-        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(7.5)));
+        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(8.0)));
         answers.wish.lead_length = Answer::Known(Length::metres(10.0));
-        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(7.5)), "none reaches: the longest");
+        assert_eq!(suited(&answers, &config).unwrap().lead, Some(Metres::of(8.0)), "none reaches: the longest");
         answers.wish.lead_length = Answer::NotSure;
         answers.wish.follow_solar = Answer::Known(true);
         assert!(suited(&answers, &config).unwrap().follows_solar);

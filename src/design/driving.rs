@@ -7,7 +7,7 @@ use crate::units::{
 };
 
 /// Days of a year.
-const DAYS: Ratio = Ratio::of(365.0);
+const DAYS: Ratio = Ratio::of(365.0); // arithmetic
 
 /// What a night needs and what it gives.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -86,6 +86,7 @@ impl Feeding {
     /// The greatest whole charge current under a charge point's own that nothing known of it is against; `None` under 6 A.
     #[must_use]
     pub fn most(&self, point: Amps) -> Option<Amps> {
+        // From 6 A to 63 A (from memory, as the config is checked).
         let steps = (6..=63_u8).rev().map(|amps| Amps::of(f64::from(amps))).filter(|amps| *amps <= point);
         steps.into_iter().find(|amps| matches!(self.judged(*amps), Judged::Carries | Judged::NotKnown))
     }

@@ -27,9 +27,9 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
     if given.point.dc_sensing && !given.answers.wish.bought.is(true) { RcdType::A } else { RcdType::B }
 }
 
-const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in a trade journal";
+const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in Electrical Contracting News";
 const PME: &str = "BS 7671 722.411.4.1, seen in an amendment notice";
-const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 4th ed., quoted by an equipment maker";
+const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 4th ed., quoted by an equipment maker (name not kept)";
 
 /// Every line.
 #[must_use]
@@ -57,7 +57,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
             BoardDecision::Replace { .. } => "in-the-board",
             BoardDecision::Enclosure { .. } => "in-the-enclosure",
         },
-        "BS 7671 443.4.1, seen in a trade journal",
+        "BS 7671 443.4.1, seen in Professional Electrician",
     );
 
     if matches!(decided, BoardDecision::Enclosure { .. } | BoardDecision::UseWay { surge: Surge::Beside, .. }) {
@@ -139,7 +139,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         );
     }
     say("mounting-height", "connector-half-to-one-and-a-half", "IEC 60364-7-722, note (from memory)");
-    say("supports", "hold-in-a-fire", "BS 7671 521.10.202, seen in a trade article");
+    say("supports", "hold-in-a-fire", "BS 7671 521.10.202, seen in a trade article (name not kept)");
     let entry = if takes_armoured(case.route_along()) { "clipped-from-the-side" } else { "from-behind" };
     say("entry", entry, "common practice, no source");
     if given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0) {

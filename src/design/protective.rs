@@ -33,7 +33,7 @@ pub fn by_line(line: SquareMillimetres) -> SquareMillimetres {
 /// Supply neutral of a home's service of up to 100 A, hardly ever larger: common practice, no source.
 pub const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
 
-/// Table 54.7's "half of the line".
+/// Table 54.7's "half of the line", seen in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250.
 const HALF: Ratio = Ratio::of(0.5);
 
 /// Main bonding without PME: half of the earthing conductor, at least 6 mm², and it need not exceed 25 mm².

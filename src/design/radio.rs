@@ -73,7 +73,7 @@ impl Building {
 /// Loss between router and spot: 20 log₁₀ f + N log₁₀ d + Lf(n) − 28 dB, f in MHz, d in metres; nearer than one metre as at one.
 ///
 /// # Source
-/// ITU-R P.1238 (older editions), as given in the ns-3 Buildings module's design document (CTTC).
+/// ITU-R P.1238 (older editions), seen in the ns-3 Buildings module's design document (CTTC).
 #[must_use]
 pub fn loss(frequency: Megahertz, distance: Metres, building: Building, floors: Count) -> Decibels {
     let of = |rows: &[(Count, Decibels)]| at(rows, building.row()).unwrap_or(Decibels::ZERO).get();

@@ -6,13 +6,13 @@
 use crate::answers::{Answers, Inlet, ParkingPlace};
 use crate::units::{Metres, Ratio};
 
-/// Length of a car of middling size.
+/// Length of a car of middling size: common practice, no source.
 pub const CAR: Metres = Metres::of(4.6);
-/// From the middle of an end to its corner: half the width.
+/// From the middle of an end to its corner: half the width; common practice, no source.
 pub const HALF_WIDTH: Metres = Metres::of(0.95);
-/// From an end back to a wing's inlet.
+/// From an end back to a wing's inlet: common practice, no source.
 pub const TO_WING: Metres = Metres::of(0.9);
-/// Down from the charge point, up to the inlet, and a little slack, so that nothing pulls.
+/// Down from the charge point, up to the inlet, and a little slack, so that nothing pulls: common practice, no source.
 pub const DOWN_AND_UP: Metres = Metres::of(1.5);
 
 /// From the spot to the car where nobody measured it, for a picture alone: common practice, no source.

@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     code: "demand-over-limit",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201",
+        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201, seen in a training summary (name not kept)",
     ),
     usual: false,
     raise,
@@ -36,6 +36,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let existing = seen.site.existing.likeliest();
     let evidence = if_likely(over(seen), &alloc::format!("{existing} likely in use already, after diversity"))?;
     let how = |probability: Probability| match probability {
+        // This program's choice.
         probability if probability >= Probability::of(0.95) => "",
         probability if probability >= PROBABLY => "probably ",
         _ => "perhaps ",

@@ -3,7 +3,7 @@
 //! **Seen:** a spare way that no shared device stands ahead of.
 //! **Why it matters:** the way is only of use with a double-pole 30 mA device of the kind and maker that the board takes.
 //! **Installer:** read the maker from the photo and look the device up; otherwise an enclosure of its own.
-//! **Source:** BS 7671 722.531.3.101 (double-pole, 30 mA), seen in a trade journal.
+//! **Source:** BS 7671 722.531.3.101 (double-pole, 30 mA), seen in Electrical Contracting News.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
 use crate::answers::Answer;
@@ -14,7 +14,7 @@ use crate::design::{BoardDecision, Decided, DecisionId};
 pub const FLAG: Flag = Flag {
     code: "device-to-confirm",
     weight: Weight::WorthKnowing,
-    source: Source::Published("BS 7671 722.531.3.101 (double-pole, 30 mA), seen in a trade journal"),
+    source: Source::Published("BS 7671 722.531.3.101 (double-pole, 30 mA), seen in Electrical Contracting News"),
     usual: false,
     raise,
 };

@@ -3,7 +3,7 @@
 //! **Seen:** solar and battery inverters together above the limit in the settings, and no letter from the network operator.
 //! **Why it matters:** above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
 //! **Installer:** ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
-//! **Source:** Energy Networks Association, EREC G98 and G99 (16 A a phase); inverter rating: NIE Networks.
+//! **Source:** Energy Networks Association, EREC G98 and G99 (16 A a phase), seen in an abstract; inverter rating: NIE Networks.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "generation-without-letter",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, EREC G98 and G99 (16 A a phase); inverter rating: NIE Networks",
+        "Energy Networks Association, EREC G98 and G99 (16 A a phase), seen in an abstract; inverter rating: NIE Networks",
     ),
     usual: false,
     raise,
@@ -23,6 +23,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;
     let inverters = [(&loads.solar_power, "solar inverter"), (&loads.battery_power, "battery inverter")];
     let known = || inverters.iter().filter_map(|(power, what)| Some((*power.known()?, *what)));
+    // Common practice, no source.
     let large = known().next().is_some() && seen.site.generation_to_clear.probability(|to_clear| to_clear).get() >= 0.3;
     if !large {
         return None; // 16 A a phase or less, or accepted already

@@ -14,7 +14,9 @@ use crate::design::{Decided, DecisionId};
 pub const FLAG: Flag = Flag {
     code: "larger-cable",
     weight: Weight::ChangesThePrice,
-    source: Source::Published("BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length)"),
+    source: Source::Published(
+        "BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length), seen in a revision summary (name not kept)",
+    ),
     usual: false,
     raise,
 };

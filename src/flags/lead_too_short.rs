@@ -42,14 +42,14 @@ mod tests {
             answers.wish.outlet = Answer::Known(Outlet::Lead);
             answers.wish.lead_length = Answer::Known(Length::metres(10.0));
         });
-        assert!(evidence.unwrap().seen[0].contains("7.5 m"));
+        assert!(evidence.unwrap().seen[0].contains("8 m"));
     }
 
     #[test]
     fn quiet_where_one_reaches() {
         let evidence = raised(&FLAG, |answers| {
             answers.wish.outlet = Answer::Known(Outlet::Lead);
-            answers.wish.lead_length = Answer::Known(Length::metres(7.5));
+            answers.wish.lead_length = Answer::Known(Length::metres(8.0));
         });
         assert_eq!(evidence, None);
     }

@@ -3,7 +3,7 @@
 //! **Seen:** a demand at full charge current over the main fuse or the threshold, and a charge point that can hold back.
 //! **Why it matters:** with the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
 //! **Installer:** price the load sensing and its cable to the tails; see that it fails safe when its clamp is lost; record the setting.
-//! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment.
+//! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment (name not kept).
 
 use super::demand_over_limit::over;
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "load-limit-designed",
     weight: Weight::ChangesThePrice,
     source: Source::Published(
-        "BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment",
+        "BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment (name not kept)",
     ),
     usual: false,
     raise,

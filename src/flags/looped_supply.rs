@@ -20,6 +20,7 @@ pub const FLAG: Flag = Flag {
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let probability = seen.site.supply.probability(|supply| supply.looped);
+    // Common practice, no source.
     if probability.get() < 0.4 {
         return None; // "no loop seen" and nothing counted are flags of their own
     }

@@ -12,7 +12,9 @@ use crate::design::{Decided, DecisionId};
 pub const FLAG: Flag = Flag {
     code: "no-size-passes",
     weight: Weight::SettleBeforeBooking,
-    source: Source::Published("BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length)"),
+    source: Source::Published(
+        "BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length), seen in a revision summary (name not kept)",
+    ),
     usual: false,
     raise,
 };

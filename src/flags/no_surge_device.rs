@@ -3,7 +3,7 @@
 //! **Seen:** no surge protective device in the board.
 //! **Why it matters:** one is fitted unless the owner declines it and accepts the risk.
 //! **Installer:** offer one with the work; record it if the owner declines.
-//! **Source:** BS 7671 443.4.1, seen in a trade journal on the amendment of 2022.
+//! **Source:** BS 7671 443.4.1, seen in Professional Electrician on the amendment of 2022.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
@@ -12,7 +12,7 @@ use crate::answers::Answer;
 pub const FLAG: Flag = Flag {
     code: "no-surge-device",
     weight: Weight::WorthKnowing,
-    source: Source::Published("BS 7671 443.4.1, seen in a trade journal on the amendment of 2022"),
+    source: Source::Published("BS 7671 443.4.1, seen in Professional Electrician on the amendment of 2022"),
     usual: false,
     raise,
 };

@@ -35,7 +35,7 @@ mod tests {
     #[test]
     fn raised_by_the_postcode() {
         let evidence =
-            raised(&FLAG, |answers| answers.home.postcode = Answer::Known(Postcode::new("BT1").unwrap())).unwrap();
+            raised(&FLAG, |answers| answers.home.postcode = Answer::Known(Postcode::new("BT0").unwrap())).unwrap();
         assert_eq!(evidence.seen, ["the postcode is in Northern Ireland"]);
     }
 

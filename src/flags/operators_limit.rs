@@ -3,7 +3,7 @@
 //! **Seen:** the network operator's answer, recorded with a limit on the whole home.
 //! **Why it matters:** the home must be held at that limit; what can't be held there is asked about again.
 //! **Installer:** Set the limit, measure it under load, and write the setting on the certificate.
-//! **Source:** BS 7671 722.311.201 (load control counts), seen in a training summary.
+//! **Source:** BS 7671 722.311.201 (load control counts), seen in a training summary (name not kept).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::{Answer, OperatorAnswer};
@@ -12,7 +12,7 @@ use crate::answers::{Answer, OperatorAnswer};
 pub const FLAG: Flag = Flag {
     code: "operators-limit",
     weight: Weight::ChangesThePrice,
-    source: Source::Published("BS 7671 722.311.201 (load control counts), seen in a training summary"),
+    source: Source::Published("BS 7671 722.311.201 (load control counts), seen in a training summary (name not kept)"),
     usual: false,
     raise,
 };

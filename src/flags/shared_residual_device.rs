@@ -3,7 +3,7 @@
 //! **Seen:** one or two test buttons for the whole board, and a gap left in it.
 //! **Why it matters:** a way behind a shared device is not individual protection by the stricter reading, which is taken here; the point is disputed.
 //! **Installer:** plan an enclosure of its own; see in the photo whether a way is free ahead of the shared device.
-//! **Source:** BS 7671 722.531.3.101 (each point protected individually), seen in a trade journal.
+//! **Source:** BS 7671 722.531.3.101 (each point protected individually), seen in Electrical Contracting News.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::{Answer, TestButtons};
@@ -14,7 +14,9 @@ use crate::design::{BoardDecision, Decided, DecisionId};
 pub const FLAG: Flag = Flag {
     code: "shared-residual-device",
     weight: Weight::ChangesThePrice,
-    source: Source::Published("BS 7671 722.531.3.101 (each point protected individually), seen in a trade journal"),
+    source: Source::Published(
+        "BS 7671 722.531.3.101 (each point protected individually), seen in Electrical Contracting News",
+    ),
     usual: false,
     raise,
 };

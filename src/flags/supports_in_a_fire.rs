@@ -3,7 +3,7 @@
 //! **Seen:** a route that runs inside the home.
 //! **Why it matters:** all wiring is held so that it does not fall early in a fire.
 //! **Installer:** Metal clips or ties along it; plastic trunking alone does not hold.
-//! **Source:** BS 7671 521.10.202, seen in a trade article.
+//! **Source:** BS 7671 521.10.202, seen in a trade article (name not kept).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::{Along, Answer};
@@ -13,7 +13,7 @@ use crate::site::said_in_stretches;
 pub const FLAG: Flag = Flag {
     code: "supports-in-a-fire",
     weight: Weight::WorthKnowing,
-    source: Source::Published("BS 7671 521.10.202, seen in a trade article"),
+    source: Source::Published("BS 7671 521.10.202, seen in a trade article (name not kept)"),
     usual: true,
     raise,
 };

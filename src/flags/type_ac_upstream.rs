@@ -3,7 +3,7 @@
 //! **Seen:** the Type AC symbol on a residual-current device that is not on one way alone.
 //! **Why it matters:** a direct current from the car's side may blind a Type AC device, and with it all that it protects.
 //! **Installer:** feed the charge point from ahead of it, or change the device; none of Type AC stays upstream.
-//! **Source:** a switchgear maker's questions page (no Type A device behind a Type AC).
+//! **Source:** a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::{Answer, RcdType, TestButtons};
@@ -12,7 +12,9 @@ use crate::answers::{Answer, RcdType, TestButtons};
 pub const FLAG: Flag = Flag {
     code: "type-ac-upstream",
     weight: Weight::ChangesThePrice,
-    source: Source::Published("a switchgear maker's questions page (no Type A device behind a Type AC)"),
+    source: Source::Published(
+        "a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC)",
+    ),
     usual: false,
     raise,
 };

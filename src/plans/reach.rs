@@ -142,7 +142,7 @@ mod tests {
     }
 
     fn leads() -> Vec<Metres> {
-        [7.5, 5.0, 5.0].map(Metres::of).into()
+        [8.0, 5.0, 5.0].map(Metres::of).into()
     }
 
     #[test]
@@ -151,7 +151,7 @@ mod tests {
             Told { inlet: Some(Inlet::FrontLeft), to_car: Some(Metres::of(1.0)), leads: leads(), ..Told::default() };
         let html = reach(told).view(true).html();
         for wanted in [
-            "<li>A 5 m lead reaches only nose in.</li><li>A 7.5 m lead reaches whichever way the car stands.</li>",
+            "<li>A 5 m lead reaches only nose in.</li><li>A 8 m lead reaches whichever way the car stands.</li>",
             "<title>The car and the leads, from above</title>",
             "takes 4.4 m nose in, 7.2 m backed in",
             "Inlet: Front, left side",

@@ -3,6 +3,8 @@
 //!
 //! Between two entries a cubic takes both ends' values and slopes (Hermite's), which at sixteen entries a deviation is off by less
 //! than 10⁻⁷; the table is made by `libm`, so it is the same to the last bit everywhere.
+//!
+//! Every figure here: arithmetic.
 
 use alloc::vec::Vec;
 

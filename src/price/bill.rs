@@ -70,6 +70,7 @@ fn minutes(item: Item, given: &Given<'_>, quantity: Ratio) -> ThreeMinutes {
     let Some(line) = given.config.line(item) else { return ThreeMinutes::default() };
     let of = |minutes: Minutes| {
         let whole = minutes * quantity;
+        // Arithmetic: tenths of a minute.
         Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
     };
     ThreeMinutes { low: of(line.minutes.low), likely: of(line.minutes.likely), high: of(line.minutes.high) }
@@ -81,6 +82,7 @@ fn in_order(lines: &mut [BillLine], day: Minutes) {
     let mut done = Minutes::ZERO;
     for line in lines {
         let begins = if day > Minutes::ZERO { done.get() / day.get() } else { 0.0 };
+        // Arithmetic: a byte.
         line.day = libm::floor(begins).clamp(0.0, 254.0) as u8 + 1;
         done = done + expected(line);
         line.after = after(line.item).iter().copied().filter(|item| there.contains(item)).collect();
@@ -96,6 +98,7 @@ fn expected(line: &BillLine) -> Minutes {
 #[must_use]
 pub fn likely_labour(bill: &[BillLine]) -> Minutes {
     let whole: Minutes = bill.iter().map(expected).sum();
+    // Arithmetic: tenths of a minute.
     Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
 }
 
@@ -145,8 +148,9 @@ pub fn plainest(given: &Given<'_>, list: &PriceList) -> Pence {
 #[must_use]
 pub fn adds_up(bill: &[BillLine], total: &Total<'_>) -> bool {
     let sum: Pence = bill.iter().map(|line| line.expected).sum();
-    // A penny a line, and half a centimetre of each length.
+    // Arithmetic: a penny a line, and half a centimetre of each length.
     let unit = |line: &BillLine| line.price.as_f64() / line.quantity.get().max(0.01);
+    // Arithmetic, as above.
     let slack: f64 = bill.iter().map(|line| 1.0 + 0.005 * unit(line)).sum();
     libm::fabs(sum.as_f64() - total.moments().mean()) <= slack
 }

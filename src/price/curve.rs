@@ -1,4 +1,6 @@
 //! The whole distribution as it is drawn: how many of a thousand such jobs fall into each of a few equal steps of price.
+//!
+//! Every figure here: this program's choice of steps.
 
 use super::distribution::Total;
 use crate::assessment::Curve;

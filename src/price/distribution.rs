@@ -26,7 +26,7 @@ pub struct Part {
 pub const PACES: [(f64, Ratio); 3] = [(0.35, Ratio::of(0.88)), (0.45, Ratio::of(1.0)), (0.2, Ratio::of(1.21))];
 
 /// Cases told apart at most, for each pace. More are put together, the nearest first, by their exact moments.
-const MOST_CASES: usize = 96;
+const MOST_CASES: usize = 96; // this program's choice
 
 /// The total, before VAT.
 #[derive(Clone, Debug)]
@@ -52,6 +52,7 @@ impl<'b> Total<'b> {
     /// The mixture of these parts, whose weights add up to one.
     #[must_use]
     pub fn of_parts(parts: &[Part], bell: &'b Bell) -> Self {
+        // Arithmetic: beyond six deviations is nothing.
         let reach = |part: &Part| 6.0 * libm::sqrt(part.cost.variance());
         Self {
             bell,
@@ -71,11 +72,12 @@ impl<'b> Total<'b> {
     /// The number of pence that the total lies under with this probability, to a tenth of a penny.
     #[must_use]
     pub fn quantile(&self, probability: Probability) -> f64 {
+        // Arithmetic: to a tenth of a penny.
         self.search(probability.get(), 0.1)
     }
 
     /// The same to within so many pence: by Newton's steps kept inside a stretch that holds it; where a step would leave the stretch or
-    /// does not halve it, the stretch is halved, since a total may jump where costs are certain.
+    /// does not halve it, the stretch is halved (arithmetic), since a total may jump where costs are certain.
     pub(super) fn search(&self, aim: f64, within: f64) -> f64 {
         let (mut low, mut high) = (self.low, self.high);
         let mut at = self.moments.mean();
@@ -132,6 +134,7 @@ struct Lobe {
 }
 
 impl Lobe {
+    /// Arithmetic: the Edgeworth series.
     fn of(part: &Part) -> Self {
         let deviation = libm::sqrt(part.cost.variance());
         let certain =
@@ -159,7 +162,7 @@ impl Lobe {
         let z = (pence - self.mean) * self.a_penny;
         let (normal, density) = bell.at(z);
         let square = z * z;
-        // Hermite's polynomials of the second, third and fifth order.
+        // Arithmetic: Hermite's polynomials of the second, third and fifth order.
         let bend = self.second * (square - 1.0)
             + z * (self.third * (square - 3.0) + self.fifth * (square * square - 10.0 * square + 15.0));
         (self.weight * (normal - density * bend).clamp(0.0, 1.0), self.weight * density * self.a_penny)

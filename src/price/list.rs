@@ -48,6 +48,7 @@ impl PriceList {
 fn a_minute(item: Item, rates: &Rates) -> f64 {
     let hour = rates.hour.as_f64();
     let hour = match rates.second {
+        // Arithmetic.
         Some(second) if takes_two(item) => 0.5 * (hour + second.as_f64()),
         _ => hour,
     };

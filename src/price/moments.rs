@@ -3,6 +3,8 @@
 //! A three-point estimate is read as a PERT distribution: a Beta on low to high with shapes 1 + 4 (likely − low) / (high − low)
 //! and 1 + 4 (high − likely) / (high − low). Source: Malcolm, Roseboom, Clark and Fazar, *Operations Research* 7 (1959); the
 //! shapes as in D. Vose, *Risk Analysis* (Wiley), from memory. Its cumulants are checked against SciPy's in `tests/sources`.
+//!
+//! Every figure here: arithmetic.
 
 use super::distribution::Part;
 use crate::units::Ratio;

@@ -27,11 +27,12 @@ pub struct Narrowing {
     pub bands: Vec<[Pence; 2]>,
 }
 
-/// Cases of everything else, and of the fact's own group, that are told apart at most: enough for a ranking in whole pounds.
+/// Cases of everything else, and of the fact's own group, that are told apart at most: enough for a ranking in whole pounds (this
+/// program's choice).
 const REST: usize = 14;
-const OWN: usize = 14;
+const OWN: usize = 14; // this program's choice
 
-/// To within so many pence.
+/// To within so many pence: this program's choice.
 const WITHIN: f64 = 10.0;
 
 /// Every unsure fact that the price rests on, worth most first. No total is less than `least`.
@@ -61,6 +62,7 @@ pub fn narrowings(site: &Site, always: Cost, groups: &[Group], least: Pence, bel
             }
             let total = Total::of_parts(&parts, bell);
             let end = |probability| total.search(probability, WITHIN).max(least.as_f64());
+            // The ends of a band: this program's choice.
             ([end(0.1), end(0.9)], total.moments().variance())
         };
         let ([low, high], variance) = band(&|met| met.weight);

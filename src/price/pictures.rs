@@ -1,6 +1,8 @@
 //! Geometry of the estimate's pictures: how a tape is ruled, the outline of the whole distribution over it, and a bar's length.
 //!
 //! Both pages draw them as SVG in the page itself; what they mean is said beside them in words.
+//!
+//! Every figure here: this program's choice of lines.
 
 use crate::assessment::Curve;
 use crate::units::Pence;

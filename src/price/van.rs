@@ -34,7 +34,7 @@ const WASTE: f64 = 1.1;
 
 /// What is likelier than not is taken; what has a chance of one in ten is taken where there is room. Common practice, no source.
 const TAKEN: Probability = Probability::of(0.5);
-const PERHAPS: Probability = Probability::of(0.1);
+const PERHAPS: Probability = Probability::of(0.1); // common practice, no source
 
 /// The list, in the order of the work.
 #[must_use]

@@ -94,8 +94,9 @@ pub fn days(given: &Given<'_>, design: &Design) -> u8 {
             of_decision(decided, given, &mut add);
         }
     }
+    // This program's choice: a day is an hour at least.
     let day = given.config.rates.day.max(Minutes::of(60.0));
-    // As many as a job can have that is still one job.
+    // As many as a job can have that is still one job: common practice, no source.
     libm::ceil(minutes.get() / day.get()).clamp(1.0, 30.0) as u8
 }
 

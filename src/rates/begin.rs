@@ -58,7 +58,7 @@ for one class alone with its name before it, such as \"band depends-on-others=fr
 depends-on-others, look-first)";
 
 /// How a charge point is given.
-pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-7.5=£520; after the cost, in words, what it can: \
+pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-8=£520; after the cost, in words, what it can: \
 solar, load-sensing, open-pen, dc, residual, mobile-data, device-40 (the maker's device, in amperes)";
 
 /// A charge point where none is named: its cost, invented.
@@ -176,6 +176,7 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
             Became::Supposed,
             format!("one with a 5 m lead at {POINT}: {INVENTED_DEFAULT}"),
         );
+        // Invented: a lead of 5 m.
         points.push(OwnPoint { cost: POINT, ..plain_point("lead-5", Some(Metres::of(5.0))) });
     }
     report.say(None, "price lines", Became::Supposed, format!("all of them: {INVENTED_DEFAULT}"));
@@ -194,7 +195,7 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
             mark_up,
             call_out,
             least,
-            step: Pence(1_000),
+            step: Pence(1_000), // invented
             day: working,
             vat: Vat { registered, rates: Vec::new() },
         },
@@ -204,8 +205,8 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         thresholds: Thresholds::default(),
         priors: Priors::default(),
         devices: Vec::new(),
-        keep_days: 180,
-        draft_days: 30,
+        keep_days: 180, // common practice, no source
+        draft_days: 30, // common practice, no source
         prices_shown,
         advertising,
         wording: Default::default(),
@@ -248,6 +249,7 @@ fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
             let metres = metres.parse().ok().and_then(|metres| Metres::new(metres).ok());
             Some(
                 metres
+                    // This program's choice: a longer one is a slip.
                     .filter(|lead| lead.get() > 0.0 && lead.get() <= 50.0)
                     .ok_or_else(|| NotEnough::Key { given: key.into() })?,
             )
@@ -282,6 +284,7 @@ fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
         listed: true,
         id: id.replace('.', "-"),
         lead,
+        // The usual charge current: common practice, no source.
         current: Amps::of(32.0),
         device: None,
         follows_solar: false,
@@ -300,6 +303,7 @@ fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
 fn short(name: &str) -> String {
     let small = name.to_lowercase();
     let words: Vec<&str> = small.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    // This program's choice.
     let short: String = words.join("-").chars().take(40).collect();
     if short.is_empty() { "installer".into() } else { short.trim_end_matches('-').to_owned() }
 }
@@ -307,8 +311,8 @@ fn short(name: &str) -> String {
 /// How far an hour's rate is from the default, and a mark-up, before any job is known; and how far an invoice is from what hours and
 /// materials come to. Standard deviations; common practice, no source.
 const HOUR: f64 = 2_500.0;
-const MARK_UP: f64 = 0.2;
-const INVOICE: f64 = 0.02;
+const MARK_UP: f64 = 0.2; // common practice, no source
+const INVOICE: f64 = 0.02; // common practice, no source
 
 /// Concludes from remembered jobs what was not given: the factor on labour, then the hour's rate and the mark-up.
 fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bool, report: &mut Report) {
@@ -404,6 +408,7 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
     if !hour_given {
         let made = Pence::rounded((hour + fitted.mean(0) * HOUR).max(0.0));
         rates.hour = made;
+        // Arithmetic: the normal distribution at 90 %.
         let sure = Pence::rounded(1.2816 * fitted.deviation(&[1.0, 0.0]) * HOUR);
         report.say(
             None,
@@ -422,6 +427,7 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
             format!(
                 "{:.1} % (80 % within {:.1} points), by the prices of {} jobs",
                 rates.mark_up.get() * 100.0,
+                // Arithmetic: the normal distribution at 90 %, in percent.
                 128.16 * fitted.deviation(&[0.0, 1.0]) * MARK_UP,
                 rows.len()
             ),
@@ -456,7 +462,7 @@ mod tests {
                 ("day", "7.5 h"),
                 ("vat", "not"),
                 ("socket", "£430 solar load-sensing open-pen dc"),
-                ("lead-7.5", "£520"),
+                ("lead-6.5", "£520"),
             ]),
             &[],
             DAY,
@@ -472,7 +478,7 @@ mod tests {
         assert_eq!((setup.rates.mark_up, setup.rates.day), (Ratio::of(0.15), Minutes::of(450.0)));
         assert_eq!(setup.installer.id, "invented-daughters");
         assert!(setup.charge_points[0].dc_sensing && !setup.charge_points[1].dc_sensing);
-        assert_eq!(setup.charge_points[1].lead, Some(Metres::of(7.5)));
+        assert_eq!(setup.charge_points[1].lead, Some(Metres::of(6.5)));
         // What was not said is marked in what a visitor's program reads, and so in every assessment.
         assert!(!setup.publish().assumed_lines.is_empty());
         let assessment = assess(&Default::default(), &setup.publish());

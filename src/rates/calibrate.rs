@@ -14,9 +14,9 @@ use crate::units::{Minutes, Pence, Probability, Ratio};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// The share of jobs that a band is meant to hold.
+/// The share of jobs that a band is meant to hold: this program's choice.
 pub const MEANT: f64 = 0.8;
-/// The confidence of the interval about the share that it held.
+/// The confidence of the interval about the share that it held: this program's choice.
 const CONFIDENCE: f64 = 0.95;
 
 /// How many of the jobs fell inside the band.
@@ -211,6 +211,7 @@ pub(super) fn done(job: &Job, foreseen: &[WorkThen]) -> Vec<Done> {
     if !job.done.is_empty() {
         return job.done.clone();
     }
+    // Arithmetic: likelier than not.
     let likely = foreseen.iter().filter(|line| line.probability >= Probability::of(0.5));
     likely.map(|line| Done { item: line.item, quantity: line.quantity, minutes: None }).collect()
 }
@@ -225,6 +226,7 @@ fn of_one(line: &WorkThen) -> ThreeMinutes {
 pub(super) fn reckoned_materials(done: &[Done], setup: &Setup) -> f64 {
     let of = |done: &Done| {
         let cost = setup.line(done.item)?.cost;
+        // Arithmetic: the mean of a PERT distribution.
         Some((cost.low.as_f64() + 4.0 * cost.likely.as_f64() + cost.high.as_f64()) / 6.0 * done.quantity.get())
     };
     done.iter().filter_map(of).sum()
@@ -270,10 +272,22 @@ fn turned(jobs: &[Job], setup: &Setup) -> Vec<Turned> {
 }
 
 impl Calibrated {
+    /// By how many jobs "about eight in ten" is so of the bands that were shown: all of them where the share inside is nearest to
+    /// eight tenths, else none.
+    fn held(&self) -> u32 {
+        let is_so = |held: &Coverage| {
+            let share = f64::from(held.inside) / f64::from(held.jobs);
+            // Arithmetic: the nearest tenth.
+            held.verdict() == Verdict::Holds && (share * 10.0).round() == (MEANT * 10.0).round()
+        };
+        self.coverage.as_ref().filter(|coverage| is_so(coverage)).map_or(0, |coverage| coverage.jobs)
+    }
+
     /// The setup with what the jobs say: factors of labour and materials, and the assumptions.
     #[must_use]
     pub fn proposed(&self, setup: &Setup) -> Setup {
         let mut next = setup.clone();
+        next.calibration.held = self.held();
         if let Some(labour) = &self.labour {
             next.calibration.labour = labour.whole.factor;
             next.calibration.jobs = labour.jobs;

@@ -51,6 +51,7 @@ pub fn counted(assumed: Probability, hits: u32, tries: u32) -> (Probability, Int
             quantile(alpha, beta, share)
         }
     };
+    // The ends of a band: this program's choice.
     (Probability::new(alpha / (alpha + beta)).unwrap_or(assumed), Interval { low: end(0.1), high: end(0.9) })
 }
 

@@ -15,7 +15,8 @@ use std::collections::{BTreeMap, BTreeSet};
 const WHOLE: f64 = 0.3;
 /// How far one item is from the rest. Common practice, no source.
 const ITEM: f64 = 0.2;
-/// How much longer or shorter all labour takes in one house than in another; as the estimate has it (`price::distribution`).
+/// How much longer or shorter all labour takes in one house than in another; as the estimate has it (`price::distribution`): common
+/// practice, no source.
 const HOUSE: f64 = 0.12;
 
 /// One job's labour: what was done, and how long all of it took.
@@ -63,7 +64,9 @@ pub struct ItemFactor {
 /// Mean and variance of a time read as PERT. Source: as in `price::moments`.
 fn moments(minutes: &ThreeMinutes) -> (f64, f64) {
     let (low, likely, high) = (minutes.low.get(), minutes.likely.get(), minutes.high.get());
+    // Arithmetic: mean and variance of a PERT distribution.
     let mean = (low + 4.0 * likely + high) / 6.0;
+    // Arithmetic, as above.
     (mean, (mean - low) * (high - mean) / 7.0)
 }
 
@@ -139,6 +142,7 @@ fn reckon(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>, item_dev
         places.iter().for_each(|at| sum[*at] = 1.0);
         let (mean, deviation) = (1.0 + places.iter().map(|at| fitted.mean(*at)).sum::<f64>(), fitted.deviation(&sum));
         // 1.2816: the quantile of a normal distribution at 90 %.
+        // Arithmetic: the normal distribution at 90 %.
         Factor { factor: kept(mean), low: mean - 1.2816 * deviation, high: mean + 1.2816 * deviation }
     };
     let whole = of(&[0]);
@@ -152,6 +156,7 @@ fn reckon(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>, item_dev
 
 /// A factor that a setup may hold, to the thousandth.
 fn kept(factor: f64) -> Ratio {
+    // This program's choice: beyond is a slip.
     Ratio::new((factor.clamp(0.2, 5.0) * 1_000.0).round() / 1_000.0).unwrap_or(Ratio::of(1.0))
 }
 
@@ -169,6 +174,7 @@ pub fn materials(jobs: &[(f64, f64)]) -> Option<Factor> {
     }
     let fitted = fit(&rows, &[WHOLE])?;
     let (mean, deviation) = (1.0 + fitted.mean(0), fitted.deviation(&[1.0]));
+    // Arithmetic: the normal distribution at 90 %.
     Some(Factor { factor: kept(mean), low: mean - 1.2816 * deviation, high: mean + 1.2816 * deviation })
 }
 

@@ -227,6 +227,7 @@ fn per(text: &str) -> Option<Per> {
             number => {
                 let number: f64 =
                     Some(number).filter(|text| text.bytes().all(|b| b.is_ascii_digit() || b == b'.'))?.parse().ok()?;
+                // This program's choice: more is a slip.
                 if count.replace(number).is_some() || !(number > 0.0 && number <= 10_000.0) {
                     return None;
                 }

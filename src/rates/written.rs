@@ -88,6 +88,7 @@ pub fn share(text: &str) -> Option<Ratio> {
 
 /// A plain decimal number that is not negative, of no more digits than anybody writes.
 fn number(text: &str) -> Option<f64> {
+    // This program's choice.
     let plain = !text.is_empty() && text.len() <= 12 && text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     plain.then(|| text.parse().ok())?
 }

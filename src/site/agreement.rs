@@ -18,7 +18,7 @@ pub struct Agreement {
     pub from: &'static [&'static str],
 }
 
-/// Every agreement that may be needed.
+/// Every agreement that may be needed; how probable where not certain: common practice, no source.
 #[must_use]
 pub fn agreements(answers: &Answers) -> Vec<Agreement> {
     let mut all = Vec::new();

@@ -40,6 +40,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
                 says: "fuse wire, but a test button on each way: the two do not go together",
                 questions: &["protection", "test-buttons"],
             });
+            // Arithmetic: which of the two is so, nobody can say.
             let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWays, Probability::of(0.5))];
             return Fact::weighed(&values, KnownBy::Contradicted, FROM);
         }
@@ -62,6 +63,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     let own = match board.test_buttons.known() {
         _ if over_it => Probability::NEVER,
         Some(TestButtons::None | TestButtons::EachWay) => Probability::CERTAIN,
+        // A way that stands apart from the one device: common practice, no source.
         Some(TestButtons::One) => Probability::of(0.1),
         Some(TestButtons::Two) => priors.own_way_two_buttons,
         None => priors.own_way_unknown,

@@ -36,7 +36,7 @@ pub struct Load {
     pub by_use: Vec<(Amps, Probability)>,
 }
 
-/// Low, likely and high carry these weights.
+/// Low, likely and high carry these weights: Swanson's rule, from memory.
 const THREE: [Probability; 3] = [Probability::of(0.3), Probability::of(0.4), Probability::of(0.3)];
 
 /// Lighting and sockets of a home in use: common practice, no source.
@@ -61,7 +61,7 @@ const BATTERY: [Kilowatts; 3] = [Kilowatts::of(2.5), Kilowatts::of(3.6), Kilowat
 const BATTERY_UNKNOWN: f64 = 0.05;
 /// Two electric showers run at the same time in this share of the busiest hours: common practice, no source.
 const SHOWERS_TOGETHER: f64 = 0.3;
-/// A charge point that stays, at full current (BS 7671 722.311.201).
+/// A charge point that stays, at full current (BS 7671 722.311.201); that it is 32 A: common practice, no source.
 const CHARGE_POINT: Amps = Amps::of(32.0);
 /// How many electric showers a home has where nobody could tell: common practice, no source.
 const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
@@ -97,7 +97,7 @@ fn of_showers(answers: &Answers, count: u8) -> Vec<(Amps, Probability)> {
     weighed.into_iter().map(|(amps, weight)| (amps, Probability::from_sum(weight))).collect()
 }
 
-/// Every load, by likely use.
+/// Every load, by likely use. Of what homes have where nobody could tell: common practice, no source.
 #[must_use]
 pub fn loads(answers: &Answers) -> Vec<Load> {
     use InUse::{Always, AtNight, ByDay};
@@ -209,7 +209,7 @@ pub struct Rated {
     point: Option<Amps>,
 }
 
-/// Reads them.
+/// Reads them. What is assumed where nobody counted: common practice, no source.
 #[must_use]
 pub fn rated(answers: &Answers) -> Rated {
     let said = &answers.loads;
@@ -338,6 +338,7 @@ const FUSE_HOLDS: Ratio = Ratio::of(1.25);
 /// Three fuses carry three phases.
 fn fuse_holds(answers: &Answers) -> Option<Amps> {
     let rating = *answers.meter.carrier_rating.known()?;
+    // Arithmetic: a fuse a phase.
     let phases = if answers.meter.fuse_carriers.known().is_some_and(|count| count.get() == 3) { 3.0 } else { 1.0 };
     Some(rating * FUSE_HOLDS * Ratio::of(phases))
 }
@@ -410,7 +411,7 @@ fn mixed(parts: &[(Vec<(Amps, Probability)>, f64)]) -> Vec<(Amps, Probability)> 
     parts.iter().flat_map(|(values, weight)| values.iter().map(weigh(*weight))).collect()
 }
 
-/// The grid's last place takes all that is over it.
+/// The grid's last place takes all that is over it: this program's choice.
 const GRID: usize = 400;
 
 /// The distribution of what is drawn at the busiest time, on a grid of whole amperes (each load rounded to the nearest).
@@ -450,7 +451,7 @@ fn add_up<'a>(loads: impl Iterator<Item = &'a Load>) -> [f64; GRID] {
     total
 }
 
-/// The values that 10 %, 50 % and 90 % lie at or under.
+/// The values that 10 %, 50 % and 90 % lie at or under: Swanson's rule, from memory.
 fn quantiles(total: &[f64; GRID]) -> [Amps; 3] {
     [0.1, 0.5, 0.9].map(|share| {
         let mut sum = 0.0;

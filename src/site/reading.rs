@@ -421,8 +421,8 @@ mod tests {
         assert_eq!(at("ZZ1A 1AA", &["ZZ1A"]), Place::Covered);
         assert_eq!(at("ZZ1 1AA", &["Z"]), Place::OutsideArea);
         assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Place::Covered);
-        assert_eq!(at("BT1 1AA", &[]), Place::NorthernIreland);
-        assert_eq!(at("JE2 1AA", &["JE"]), Place::OutsideArea);
+        assert_eq!(at("BT0 0OO", &[]), Place::NorthernIreland);
+        assert_eq!(at("JE0 0OO", &["JE"]), Place::OutsideArea);
     }
 
     #[test]

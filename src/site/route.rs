@@ -85,7 +85,7 @@ fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
     (sum(false), sum(true))
 }
 
-/// What the route mostly runs along.
+/// What the route mostly runs along; how that shares out where nobody could tell: common practice, no source.
 pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
     const FROM: &[&str] = &["route-mostly"];
     if let Some(first) = said_in_stretches(answers).and_then(<[Stretch]>::first) {
@@ -179,16 +179,18 @@ pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
 }
 
 /// Shadowing scatters a level by so many decibels (one deviation): 10 indoors and 5 through an outside wall, taken together.
-/// Source: ns-3 Buildings module, design document (CTTC).
+/// Source: seen in the ns-3 Buildings module, design document (CTTC).
 const SCATTERS: f64 = 11.180_339_887_498_949;
 
 /// How probable it is that the signal is weak at so many metres from the router, on the same floor and behind one outside wall with
 /// windows, by ITU-R P.1238 with its shadowing. Over water, metal or foil it says nothing: a measurement is better.
 #[must_use]
 pub fn foretold(distance: Metres, config: &Config) -> Probability {
+    // The lower of the two usual bands: from memory.
     let lost = loss(Megahertz::of(2400.0), distance, Building::Residential, Count::of(0));
     let level = arrives(SENT, lost, core::iter::once(Wall::WithWindows));
     let short = (-config.thresholds.signal_least.get() - level.get()) / SCATTERS;
+    // Arithmetic: the normal distribution.
     Probability::from_sum(0.5 * libm::erfc(-short * core::f64::consts::FRAC_1_SQRT_2))
 }
 

@@ -52,6 +52,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     Fact::weighed(&apart, counted.known_by, FROM)
 }
 
+/// What the counts say. How what they leave open shares out: common practice, no source.
 fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let meter = &answers.meter;
     let carriers = meter.fuse_carriers.known().map(|count| count.get());
@@ -146,7 +147,7 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
     }
 }
 
-const HALF: Probability = Probability::of(0.5);
+const HALF: Probability = Probability::of(0.5); // arithmetic: nobody can say which
 
 fn three_phase(looped: Probability, known_by: KnownBy) -> Fact<Supply> {
     Fact::chance(Supply { looped: true, ..THREE }, THREE, looped, known_by, FROM)
@@ -167,9 +168,10 @@ pub(super) fn read_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
     let by_age = *config.priors.fuse.of(answers.home.age.known().copied());
     let Fuses { sixty, eighty } = region(answers, config).and_then(|region| region.fuse).unwrap_or(by_age);
     let usual = [
+        // The ratings that are usual in homes: common practice, no source.
         (Amps::of(60.0), sixty),
-        (Amps::of(80.0), eighty),
-        (Amps::of(100.0), Probability::from_sum(1.0 - sixty.get() - eighty.get())),
+        (Amps::of(80.0), eighty), // common practice, no source
+        (Amps::of(100.0), Probability::from_sum(1.0 - sixty.get() - eighty.get())), // common practice, no source
     ];
     match answers.meter.carrier_rating.known() {
         None => Fact::weighed(&usual, KnownBy::Assumed, FROM_RATING),

@@ -8,20 +8,20 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 words! {
-    /// How sure a table's figures are.
+    /// What was seen of a figure.
     pub enum Grade {
-        /// Read in the named source.
-        Seen => "seen",
-        /// Read in somebody's public transcription, equal to what was remembered; not the publication itself.
-        SeenSecondary => "seen secondary",
-        /// Read in a cut or badly extracted copy; the missing digits follow from the rest.
-        SeenInPart => "seen in part",
+        /// The publication that is named was read.
+        Itself => "the publication itself",
+        /// Somebody's copy, transcription or quotation of it was read: of the edition named, and no better than its writer's care.
+        Quoted => "a copy or quotation of it",
         /// Known, but not seen: not counted as checked.
         FromMemory => "from memory",
-        /// Worked out from other rows by the formula named.
-        Computed => "computed",
         /// A habit of the trade: no source.
         CommonPractice => "common practice, no source",
+        /// Made up, to be confirmed by the installer.
+        Invented => "invented, to be confirmed",
+        /// No fact of the trade: arithmetic, or how this program goes about its work.
+        Own => "arithmetic, or a choice of this program",
     }
 }
 
@@ -29,7 +29,28 @@ impl Grade {
     /// Whether a row of this grade counts as checked against something.
     #[must_use]
     pub const fn is_checked(self) -> bool {
-        matches!(self, Self::Seen | Self::SeenSecondary | Self::SeenInPart | Self::Computed)
+        matches!(self, Self::Itself | Self::Quoted)
+    }
+
+    /// What a source or a remark beside a figure says of it: the least of what it says. `None` where it says nothing.
+    #[must_use]
+    pub fn said(text: &str) -> Option<Self> {
+        let says = |any: &[&str]| any.iter().any(|words| text.contains(words));
+        if says(&["invented", "Invented"]) {
+            Some(Self::Invented)
+        } else if says(&["ommon practice"]) {
+            Some(Self::CommonPractice)
+        } else if says(&["rom memory"]) {
+            Some(Self::FromMemory)
+        } else if says(&["seen in", "seen on", "seen as", "as reported by", "as quoted", "a copy", "copies of"]) {
+            Some(Self::Quoted)
+        } else if says(&["itself, read"]) {
+            Some(Self::Itself)
+        } else if says(&["Arithmetic", "arithmetic", "definition", "This program's choice", "this program's choice"]) {
+            Some(Self::Own)
+        } else {
+            None
+        }
     }
 }
 
@@ -48,14 +69,34 @@ pub struct Publication {
 /// (several training bodies quoting the notice of 15 January 2026); its text has not been seen.
 pub const BS_7671: Publication =
     Publication { title: "BS 7671", edition: "2018+A2:2022+A3:2024", unchecked: Some("2018+A4:2026") };
+/// The same in the edition that a copy of it was of.
+const fn bs_7671(edition: &'static str) -> Publication {
+    Publication { edition, ..BS_7671 }
+}
+/// The 16th edition, as a summary reproduces it.
+pub const BS_7671_1992: Publication = bs_7671("1992 (16th edition)");
+/// The 17th edition.
+pub const BS_7671_2008: Publication = bs_7671("2008 (17th edition)");
+/// The 17th edition with its last amendment.
+pub const BS_7671_2015: Publication = bs_7671("2008+A3:2015 (17th edition), as of the copy's year");
+/// The 18th edition.
+pub const BS_7671_2018: Publication = bs_7671("2018 (18th edition; with which amendment was not kept)");
+/// The amendment that brought voltage windows.
+pub const BS_7671_2020: Publication = bs_7671("2018+A1:2020 or later");
+/// Where nobody kept of which edition the copy was.
+pub const BS_7671_UNSAID: Publication = bs_7671("edition of the copy not kept");
+/// Where the copy was of the international standard, whose values are the same.
+pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of the copy not kept");
+/// A book that prints figures of its own.
+pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 /// What has no edition that matters here.
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
     Publication { title, edition, unchecked: None }
 }
 /// IEC 60228.
-pub const IEC_60228: Publication = publication("IEC 60228", "class 1 and 2, plain copper");
+pub const IEC_60228: Publication = publication("IEC 60228", "as BS 6360:1991; class 1 and 2, plain copper");
 /// The network operators' declarations.
-pub const ENA: Publication = publication("Energy Networks Association", "as cited");
+pub const ENA: Publication = publication("Energy Networks Association", "as quoted in 2018");
 /// The IET's *On-Site Guide*; its allowances are unchanged since the 16th edition's.
 pub const ON_SITE_GUIDE: Publication = publication("IET On-Site Guide", "as seen in Whitfield, 5th ed.");
 /// The Electricity Safety, Quality and Continuity Regulations.
@@ -65,7 +106,7 @@ pub const CABLES: Publication = publication("cables as made", "");
 /// IEC 61851-1.
 pub const IEC_61851: Publication = publication("IEC 61851-1", "as remembered");
 /// COST 231.
-pub const COST_231: Publication = publication("COST 231", "final report");
+pub const COST_231: Publication = publication("COST 231", "as the ns-3 Buildings module quotes it");
 /// ITU-R P.1238.
 pub const ITU_P1238: Publication = publication("ITU-R P.1238", "older editions (20 log f + N log d)");
 /// Habits of network operators.
@@ -88,10 +129,21 @@ pub struct Table {
     pub gives: &'static str,
     /// Where it was read.
     pub source: &'static str,
-    /// How sure.
+    /// What was seen.
     pub grade: Grade,
+    /// An independent second source, where there is one.
+    pub second: Option<Second>,
     /// Its rows as text.
     pub rows: fn() -> Vec<Row>,
+}
+
+/// A second source that did not copy the first: only such a one finds more than errors of typing.
+#[derive(Clone, Copy, Debug)]
+pub struct Second {
+    /// Where.
+    pub source: &'static str,
+    /// The rows that it has, by what they are looked up by; all where there is no list.
+    pub of: Option<fn() -> Vec<String>>,
 }
 
 /// One row as text.
@@ -142,19 +194,31 @@ impl Table {
             alloc::format!("{} {}", self.publication.title, self.clause)
         }
     }
+
+    /// How many of its rows an independent second source has as well.
+    #[must_use]
+    pub fn seen_twice(&self) -> usize {
+        let Some(second) = self.second else { return 0 };
+        let rows = (self.rows)();
+        second.of.map_or(rows.len(), |of| {
+            let of = of();
+            rows.iter().filter(|row| of.contains(&row.at)).count()
+        })
+    }
 }
 
 /// Declares the tables of a file, and their register `TABLES`.
 ///
 /// `NAME: key => value; publication "clause", "what it gives"; grade, "where it was read"; row => figure, …;`, or for one figure
-/// `NAME / NAME_TABLE: unit = figure; publication "clause", "what it gives"; grade, "where it was read";`.
+/// `NAME / NAME_TABLE: unit = figure; publication "clause", "what it gives"; grade, "where it was read";`. An independent second source
+/// stands after where it was read: `, also "where"`, with `of row | row` where it has not all rows.
 macro_rules! tables {
     ($(columns {$(
         $(#[$doc:meta])* $name:ident: $key:ident => $value:ident; $publication:ident $clause:literal, $gives:literal;
-        $grade:ident, $source:literal; $($at:literal => $is:literal),+;
+        $grade:ident, $source:literal $(, also $second:literal $(of $($some:literal)|+)?)?; $($at:literal => $is:literal),+;
     )+})? $(figures {$(
         $(#[$one_doc:meta])* $one:ident / $one_table:ident: $unit:ident = $figure:literal;
-        $one_publication:ident $one_clause:literal, $one_gives:literal; $one_grade:ident, $one_source:literal;
+        $one_publication:ident $one_clause:literal, $one_gives:literal; $one_grade:ident, $one_source:literal $(, also $one_second:literal)?;
     )+})?) => {
         $($(
             $(#[$doc])*
@@ -169,6 +233,9 @@ macro_rules! tables {
                         gives: $gives,
                         source: $source,
                         grade: $crate::tables::about::Grade::$grade,
+                        second: $crate::tables::about::second!(
+                            $($second $(, || alloc::vec![$(alloc::string::ToString::to_string(&$crate::units::$key::of($some))),+])?)?
+                        ),
                         rows: || $crate::tables::about::as_text($name.rows),
                     },
                 };
@@ -185,6 +252,7 @@ macro_rules! tables {
                 gives: $one_gives,
                 source: $one_source,
                 grade: $crate::tables::about::Grade::$one_grade,
+                second: $crate::tables::about::second!($($one_second)?),
                 rows: || $crate::tables::about::as_text(&[("", $one)]),
             };
         )+)?
@@ -193,3 +261,17 @@ macro_rules! tables {
     };
 }
 pub(super) use tables;
+
+/// The second source of a table, if it has one.
+macro_rules! second {
+    () => {
+        None
+    };
+    ($source:literal) => {
+        Some($crate::tables::about::Second { source: $source, of: None })
+    };
+    ($source:literal, $of:expr) => {
+        Some($crate::tables::about::Second { source: $source, of: Some($of) })
+    };
+}
+pub(super) use second;

@@ -6,14 +6,14 @@ tables! {
     figures {
         /// TN-C-S.
         TN_C_S / TN_C_S_TABLE: Ohms = 0.35; ENA "ER P23/1:1991", "declared external impedance, TN-C-S";
-        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+        Quoted, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
 
         /// TN-S.
         TN_S / TN_S_TABLE: Ohms = 0.8; ENA "ER P23/1:1991", "declared external impedance, TN-S";
-        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+        Quoted, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
 
         /// TT, the consumer's own electrode excluded.
         TT / TT_TABLE: Ohms = 21.0; ENA "ER P23/1:1991", "declared external impedance, TT, without the consumer's electrode";
-        Seen, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
+        Quoted, "IET Wiring Matters 72 (2018), Table 1; P23/2:2018 has replaced P23/1";
     }
 }

@@ -9,15 +9,15 @@ tables! {
         FromMemory, "not seen; every source seen works with it";
 
         /// Voltage drop allowed from the origin for other than lighting, as a share of nominal.
-        DROP_ALLOWED / DROP_ALLOWED_TABLE: Ratio = 0.05; BS_7671 "Table 4Ab", "voltage drop allowed, other than lighting";
-        Seen, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
+        DROP_ALLOWED / DROP_ALLOWED_TABLE: Ratio = 0.05; BS_7671_UNSAID "Table 4Ab", "voltage drop allowed, other than lighting";
+        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
 
         /// The lowest lawful voltage of a public supply: 230 V less 6 %.
         SUPPLY_LEAST / SUPPLY_LEAST_TABLE: Volts = 216.2; ESQCR "regulation 27", "lowest lawful voltage of a supply";
         FromMemory, "not seen; 230 V + 10 % − 6 %";
 
         /// Below this a device that watches the voltage disconnects, as for a broken supply neutral.
-        WINDOW_OPENS / WINDOW_OPENS_TABLE: Volts = 207.0; BS_7671 "722.411.4.1 (iv)", "voltage under which a voltage window opens";
-        SeenSecondary, "several pages quoting the regulation";
+        WINDOW_OPENS / WINDOW_OPENS_TABLE: Volts = 207.0; BS_7671_2020 "722.411.4.1 (iv)", "voltage under which a voltage window opens";
+        Quoted, "a charge point maker's manual quoting the limits, whose name was not kept", also "several pages quoting the regulation, whose names were not kept";
     }
 }

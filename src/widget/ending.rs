@@ -75,7 +75,7 @@ mod tests {
         let mut config = demo_part();
         assert_eq!(endings(&at("ZZ1 1AA"), Some(&config)), []);
         assert_eq!(endings(&at("ZX1 1AA"), Some(&config)), [Ending::OutsideArea]);
-        assert_eq!(endings(&at("BT1 1AA"), Some(&config)), [Ending::NorthernIreland]);
+        assert_eq!(endings(&at("BT0 0OO"), Some(&config)), [Ending::NorthernIreland]);
         config.area = vec!["ZZ1".into()];
         assert_eq!(endings(&at("ZZ12 1AA"), Some(&config)), [Ending::OutsideArea]);
         assert_eq!(endings(&at("ZZ1"), Some(&config)), []);

@@ -127,7 +127,7 @@ pub const CAUSES: &[Cause] = &[
     ),
     never("no-surge-device", r#"{"board": {"surge_device": false}}"#),
     never("no-wall-space", r#"{"board": {"spare_ways": "none", "wall_space": false}}"#),
-    never("northern-ireland", r#"{"home": {"postcode": "BT1"}}"#),
+    never("northern-ireland", r#"{"home": {"postcode": "BT0"}}"#),
     never("off-peak-not-steered", r#"{"wish": {"steered_by": "charge-point"}}"#),
     lowers("old-point-replaced", r#"{"loads": {"other_point": "replaced"}}"#, THERE_ALREADY),
     lowers(

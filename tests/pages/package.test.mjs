@@ -119,4 +119,15 @@ test("the folder to upload lists its files with their hashes, and the lines to p
   assert.equal(plain(lines), plain(pasted("copied", "https://presurvey.example")));
 });
 
+test("what is handed out carries its licence and the notices of the libraries in it", async () => {
+  for (const folder of [UPLOAD, PACKAGE]) {
+    assert.match(await readFile(join(folder, "LICENCE"), "utf8"), /MIT Licence/);
+    const notices = await readFile(join(folder, "THIRD-PARTY.txt"), "utf8");
+    for (const name of ["yew", "wasm-bindgen", "serde", "jiff"]) assert.match(notices, new RegExp(`^${name} \\d.* \\(.*MIT.*\\)$`, "m"), name);
+    assert.match(notices, /cited facts/);
+    assert.doesNotMatch(notices, /^(axum|tokio|proptest) \d/m);
+  }
+  assert.match(await readFile(join(PACKAGE, "../THIRD-PARTY.txt"), "utf8"), /^axum \d/m);
+});
+
 const integrityOf = async (path) => `sha384-${createHash("sha384").update(await readFile(path)).digest("base64")}`;

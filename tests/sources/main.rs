@@ -1,12 +1,17 @@
 //! Published figures, typed again under the source they were published in, and worked examples with their published answers.
 //!
+//! What is typed a second time from one and the same copy finds errors of typing only; a row that an independent second source has as
+//! well says so (`also`), and `presurvey sources` counts those apart. Worked examples are answers that somebody else published.
+//!
 //! Nothing here is taken from what the program printed: tables are typed row by row as their sources lay them out, and worked
 //! examples go through the same register of figures that the command line and the installer's page use.
 
 mod edges;
 mod homes;
 mod laws;
+mod marks;
 mod network_solver;
+mod places;
 #[path = "../support/mod.rs"]
 mod support;
 mod tables;

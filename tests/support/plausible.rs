@@ -94,7 +94,7 @@ fn building(home: &mut Home) {
     );
     home.say(
         "home.postcode",
-        vec![(json!("ZZ1 1AA"), 60), (json!("ZZ9"), 33), (json!("ZY1 1AA"), 4), (json!("BT1"), 1), (Value::Null, 2)],
+        vec![(json!("ZZ1 1AA"), 60), (json!("ZZ9"), 33), (json!("ZY1 1AA"), 4), (json!("BT0"), 1), (Value::Null, 2)],
     );
     home.say(
         "home.tenure",

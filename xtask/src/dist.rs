@@ -1,7 +1,9 @@
-//! What is handed out: a folder to copy to any website (`dist/upload`), and a package for npm (`dist/npm`).
+//! What is handed out: a folder to copy to any website (`dist/upload`), and a package for npm (`dist/npm`); with each the notices that the
+//! libraries in it ask for, and beside them those of the native program.
 
 use crate::integrity::{files, hash};
 use crate::machine::Machine;
+use crate::notices::{self, Of};
 use crate::run::say;
 use crate::setup::versions;
 use crate::typescript;
@@ -24,7 +26,10 @@ const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page
 pub fn write(machine: &Machine) -> Result<()> {
     upload(machine)?;
     npm(machine)?;
-    say("written: dist/upload, to copy to a website, and dist/npm, a package");
+    put(&machine.dist().join(notices::FILE), &notices::text(machine, Of::Native)?)?;
+    say(
+        "written: dist/upload, to copy to a website, dist/npm, a package, and dist/THIRD-PARTY.txt, to hand out with the native program",
+    );
     Ok(())
 }
 
@@ -35,6 +40,8 @@ pub fn write(machine: &Machine) -> Result<()> {
 pub fn upload(machine: &Machine) -> Result<()> {
     let folder = machine.dist().join("upload");
     copy_program(machine, &folder)?;
+    copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
+    put(&folder.join(notices::FILE), &notices::text(machine, Of::Form)?)?;
     let mut list = String::new();
     for path in files(&folder, |_| true)? {
         let _ = writeln!(list, "{}  {}", hash(&path)?, below(&folder, &path));
@@ -58,6 +65,7 @@ fn npm(machine: &Machine) -> Result<()> {
         copy(&machine.repo.join("www/npm").join(name), &folder.join(name))?;
     }
     copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
+    put(&folder.join(notices::FILE), &notices::text(machine, Of::Form)?)?;
     let manifest = fs::read_to_string(folder.join("custom-elements.json"))?;
     let manifest = serde_json::from_str(&manifest).context("reading www/npm/custom-elements.json")?;
     put(&folder.join("presurvey.d.ts"), &typescript::of_manifest(&manifest)?)?;

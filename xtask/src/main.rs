@@ -9,6 +9,7 @@ mod integrity;
 mod late;
 mod machine;
 mod measure;
+mod notices;
 mod offline;
 mod pages;
 mod purity;
@@ -32,7 +33,7 @@ cargo xtask WORD
   test    set up, then run every check and every test, those in a real browser included
   tidy    the checks of the code itself: formatting, lints, purity
   pages   build the pages into dist/NAME, pack their files and record what they weigh
-  dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package
+  dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package, each with its libraries' notices
   quick   the same as dist in a quarter of the time: not made small, not packed, not weighed; for working on them
   sizes   print what the built pages weigh
   weigh   print what the programs of the last `pages` are made of, room by room

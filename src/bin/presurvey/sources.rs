@@ -1,5 +1,6 @@
 //! `presurvey sources`: where the figures are from and how far they were checked.
 
+use super::listed;
 use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
@@ -12,8 +13,23 @@ use std::fmt::Write as _;
 /// The report.
 pub fn tell(json: bool) -> Result<String> {
     let report = Report::made();
-    Ok(if json { serde_json::to_string_pretty(&report.as_json())? } else { report.as_text() })
+    let parts = listed::all()?;
+    Ok(if json {
+        let mut whole = report.as_json();
+        for part in &parts {
+            whole[part.name] = serde_json::to_value(&part.listed)?;
+        }
+        serde_json::to_string_pretty(&whole)?
+    } else {
+        let parts: Vec<String> = parts.iter().map(listed::as_text).collect();
+        [report.as_text(), parts.concat()].join("\n").trim_end().to_owned()
+    })
 }
+
+/// What a check of the rows is worth.
+const CHECKED: &str = "  Every row is typed a second time in the tests; where that is from the same copy it finds errors of typing only, and nothing \
+that the copy has wrong.
+";
 
 struct Report {
     tables: Vec<&'static Table>,
@@ -52,15 +68,42 @@ impl Report {
         self.tables.iter().filter(|table| table.grade == grade).map(|table| (table.rows)().len()).sum()
     }
 
+    /// How many rows an independent second source has as well.
+    fn seen_twice(&self) -> usize {
+        self.tables.iter().map(|table| table.seen_twice()).sum()
+    }
+
     /// Tables that nothing but memory or habit speaks for.
     fn alone(&self) -> impl Iterator<Item = &'static Table> {
         self.tables.iter().copied().filter(|table| !table.grade.is_checked())
     }
 
     fn as_text(&self) -> String {
-        let mut text = String::from("Rows of tables, by how sure they are\n");
-        for grade in <Grade as presurvey::answers::Word>::ALL {
+        let mut text = String::from("Rows of tables, by what was seen\n");
+        for grade in <Grade as presurvey::answers::Word>::ALL.iter().filter(|grade| self.rows(**grade) > 0) {
             let _ = writeln!(text, "  {:>4}  {}", self.rows(*grade), grade.word()); // a String takes all
+        }
+        let _ =
+            writeln!(text, "  {:>4}  of these rows stand in an independent second source as well", self.seen_twice());
+        text.push_str(CHECKED);
+        text.push_str("\nTables\n");
+        for table in &self.tables {
+            let of = |row: &presurvey::tables::about::Row| one(&row.at, &row.value);
+            let rows: Vec<String> = (table.rows)().iter().map(of).collect();
+            let edition = table.publication.edition;
+            let edition = if edition.is_empty() { String::new() } else { format!(" ({edition})") };
+            let second = table.second.map_or_else(String::new, |second| {
+                format!("; {} of its rows also: {}", table.seen_twice(), second.source)
+            });
+            let _ = writeln!(
+                text,
+                "  {}{edition} [{}]: {}: {}. {}{second}",
+                table.reference(),
+                table.grade.word(),
+                table.gives,
+                rows.join("; "),
+                table.source,
+            );
         }
         text.push_str("\nNot counted as checked: rows from memory or habit alone\n");
         for table in self.alone() {
@@ -103,6 +146,8 @@ impl Report {
                     "source": table.source,
                     "grade": table.grade,
                     "checked": table.grade.is_checked(),
+                    "second_source": table.second.map(|second| second.source),
+                    "rows_seen_twice": table.seen_twice(),
                     "rows": rows,
                 })
             })

@@ -211,7 +211,7 @@ mod tests {
         let given = Arguments::read(&CABLE_SIZE, CABLE_SIZE.example.split(' ')).unwrap();
         let working = CABLE_SIZE.working(&given).unwrap();
         let row = working.rows.iter().find(|row| row.table == "BS 7671 Table 4D5" && row.value == "47 A").unwrap();
-        assert_eq!((row.row.as_str(), row.grade.as_str()), ("6 mm²", "seen secondary"));
+        assert_eq!((row.row.as_str(), row.grade.as_str()), ("6 mm²", "a copy or quotation of it"));
         assert!(working.value.starts_with("6 mm²"), "{}", working.value);
     }
 }

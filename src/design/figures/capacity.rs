@@ -41,7 +41,7 @@ const NEEDED_CAPACITY: Figure = Figure {
     gives: "what must be tabulated for a device's rating",
     formula: "It ≥ In / (Ca × Cg × Ci × Cs × Cd × Cc)",
     clauses: APPENDIX_4,
-    source: "seen in a revision summary and on the IET's forum, thread 'It and Iz'",
+    source: "seen in a revision summary (its name was not kept) and on the IET's forum, thread 'It and Iz'",
     takes: &[&[RATING], SURROUNDINGS],
     example: "rating=32A ambient=40C",
     work: |given| {
@@ -56,7 +56,7 @@ const SMALLEST_BY_CAPACITY: Figure = Figure {
     gives: "the smallest size of a cable that carries a device's rating as it is laid",
     formula: "the smallest with It ≥ In / factors, so that In ≤ Iz; equal passes",
     clauses: APPENDIX_4,
-    source: "seen in a revision summary and on the IET's forum, thread 'It and Iz'",
+    source: "seen in a revision summary (its name was not kept) and on the IET's forum, thread 'It and Iz'",
     takes: &[&[RATING, CABLE, METHOD], SURROUNDINGS],
     example: "rating=32A cable=multicore method=C ambient=40C",
     work: |given| {
@@ -79,7 +79,7 @@ const CABLE_CAPACITY: Figure = Figure {
     gives: "what a cable carries as it is laid, Iz",
     formula: "Iz = It × Ca × Cg × Ci × Cs × Cd × Cc",
     clauses: APPENDIX_4,
-    source: "seen in a revision summary and on the IET's forum, thread 'It and Iz'",
+    source: "seen in a revision summary (its name was not kept) and on the IET's forum, thread 'It and Iz'",
     takes: &[
         &[
             SIZE,

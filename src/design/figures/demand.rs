@@ -225,7 +225,7 @@ pub const FIXED_LIMIT: Figure = Figure {
     gives: "the largest charge current that fits beside the maximum demand, set once",
     formula: "whole amperes of main fuse − maximum demand of the fullest phase, no more than the charge point gives; nothing under 6 A",
     clauses: &[(BS_7671, "722.311.201")],
-    source: "seen in a training summary of amendment 1; whole amperes: common practice, no source; 6 A: IEC 61851-1, from memory",
+    source: "seen in a training summary of amendment 1 (its name was not kept); whole amperes: common practice, no source; 6 A: IEC 61851-1, from memory",
     takes: &[&[FUSE, PHASES, POINT]],
     example: "fuse=60A demand=38.5A current=32A",
     work: |given| {
@@ -250,7 +250,7 @@ pub const LOAD_SENSING: Figure = Figure {
     gives: "the charge current at the moment where the home's load is sensed, and the maximum demand then",
     formula: "what the home leaves of the limit at the moment on the fullest phase, in whole amperes, no more than the charge point gives; a pause under 6 A. Maximum demand: home + charge point, held at the limit",
     clauses: &[(BS_7671, "722.311.201")],
-    source: "seen in a training summary of amendment 1; 6 A: IEC 61851-1, from memory",
+    source: "seen in a training summary of amendment 1 (its name was not kept); 6 A: IEC 61851-1, from memory",
     takes: &[&[
         FUSE,
         needed("demand", "maximum demand of the home without the charge point, on the fullest phase", Kind::Amps),

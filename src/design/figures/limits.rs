@@ -25,7 +25,7 @@ const LOOP_LIMIT: Figure = Figure {
     gives: "the greatest loop impedance at which a breaker disconnects at once",
     formula: "Zs ≤ U0 × Cmin / (multiple of the type × In)",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3")],
-    source: "Type B 32 A is the 1.37 Ω quoted on a newsgroup in 2019; older books leave Cmin out (c-min=1) or take 240 V",
+    source: "Type B 32 A is the 1.37 Ω quoted on the newsgroup uk.d-i-y, 14 Feb 2019; older books leave Cmin out (c-min=1) or take 240 V",
     takes: &[&[needed("rating", "rating of the breaker", Kind::Amps), BREAKER, NOMINAL, C_MIN]],
     example: "rating=32A breaker=B",
     work: |given| {
@@ -60,7 +60,7 @@ const DISCONNECTION_TIME: Figure = Figure {
     gives: "how soon a fault to earth must be disconnected",
     formula: "final circuits to 32 A, or to 63 A with a socket-outlet: TN 0.4 s, TT 0.2 s; others: TN 5 s, TT 1 s",
     clauses: &[(BS_7671, "411.3.2.2"), (BS_7671, "411.3.2.3"), (BS_7671, "411.3.2.4"), (BS_7671, "Table 41.1")],
-    source: "120 V to 230 V a.c.; copies on electricians' sites and the IET's forum",
+    source: "120 V to 230 V a.c.; copies on electricians' sites (their names were not kept) and the IET's forum (EngX)",
     takes: &[&[
         needed("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS)),
         needed("rating", "rating of the device", Kind::Amps),

@@ -170,6 +170,7 @@ impl Reached {
 /// [`FigureError::NoSuchFigure`], which names all.
 pub fn named(name: &str) -> Result<&'static Figure, FigureError> {
     each().find(|figure| figure.name == name).ok_or_else(|| FigureError::NoSuchFigure {
+        // This program's choice.
         given: name.chars().take(40).collect(),
         allowed: each().map(|figure| figure.name).collect::<Vec<_>>().join(", "),
     })

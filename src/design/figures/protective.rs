@@ -66,12 +66,13 @@ const MATERIAL_FACTOR: Figure = Figure {
     gives: "the factor k of the adiabatic equation",
     formula: "looked up by conductor and by what the cable's insulation bears",
     clauses: &[(BS_7671, "Tables 54.2 to 54.4")],
-    source: "an electrician course's formula sheet; 115 also T. Linsley, Basic Electrical Installation Work (Newnes), p. 251; steel from memory",
+    source: "an electrician course's formula sheet (its name was not kept); 115 also T. Linsley, Basic Electrical Installation Work (Newnes), p. 251; steel from memory",
     takes: &[&[
         usual("conductor", "what the protective conductor is", Kind::Word(Conductor::WORDS), || {
             Value::Word(Conductor::InCable.word())
         }),
         usual("bears", "what the cable's insulation bears: 70 or 90 °C", Kind::Celsius, || {
+            // Arithmetic: the table's own temperature.
             Value::Celsius(Celsius::of(70.0))
         }),
     ]],
@@ -114,7 +115,7 @@ pub const MAIN_BONDING: Figure = Figure {
     gives: "size of the main protective bonding conductors",
     formula: "PME: by the supply's neutral; otherwise half of the earthing conductor, at least 6 mm², need not exceed 25 mm²",
     clauses: &[(BS_7671, "544.1.1"), (BS_7671, "Table 54.8")],
-    source: "seen in D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, and a training body's page",
+    source: "seen in D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, and the-regs training blog",
     takes: &[&[
         PME,
         NEUTRAL,

@@ -18,6 +18,7 @@ const SIGNAL: Figure = Figure {
     clauses: &[(ITU_P1238, "")],
     source: "older editions, and COST 231: seen in the ns-3 Buildings module's design document (CTTC)",
     takes: &[&[
+        // The lower of the two usual bands: from memory.
         usual("frequency", "frequency", Kind::Megahertz, || Value::Megahertz(crate::units::Megahertz::of(2400.0))),
         needed("distance", "distance between router and spot", Kind::Metres),
         usual("building", "kind of building", Kind::Word(Building::WORDS), || {

@@ -44,6 +44,7 @@ const fn factor(key: &'static str, is: &'static str) -> Takes {
     without(key, is, Kind::Ratio, "1, or looked up")
 }
 
+// Arithmetic: the table's own temperature.
 const CELSIUS_70: fn() -> Value = || Value::Celsius(Celsius::of(70.0));
 pub(super) const BEARS: Takes =
     usual("bears", "what the cable's insulation bears: 70 or 90 °C", Kind::Celsius, CELSIUS_70);

@@ -85,6 +85,7 @@ fn reduced_load_of(piece: &Piece, ib: Amps, size: SquareMillimetres) -> Ratio {
         return Ratio::of(1.0);
     }
     tabulated(piece.cable, piece.method, size)
+        // Arithmetic: the table's own temperature.
         .map_or(Ratio::of(1.0), |it| reduced_load(ib, it, &piece.factors, Celsius::of(70.0)))
 }
 
@@ -156,6 +157,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
         }
         let share = drop.share_of(nominal);
         let words =
+            // Arithmetic: hundredths of a percent.
             alloc::format!("{} % of {nominal}, {within} {allowed}", libm::round(share.get() * 10_000.0) / 100.0);
         Ok(Reached { value: Value::Volts(drop), ..steps }.saying(words))
     },
@@ -206,7 +208,7 @@ const MOST_VOLTAGE_DROP: Figure = Figure {
     gives: "the most that a cable may drop an ampere and metre",
     formula: "mV/A/m = allowed × 1000 / (Ib × length)",
     clauses: &[(BS_7671, "Appendix 4, section 6")],
-    source: "arithmetic of the voltage drop; worked on a cable distributor's page, 'Voltage drop calculations'",
+    source: "arithmetic of the voltage drop; worked on a UK cable distributor's page, 'Voltage drop calculations' (its name was not kept)",
     takes: &[&[
         needed("allowed", "voltage drop allowed", Kind::Volts),
         CURRENT,

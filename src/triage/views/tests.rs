@@ -389,7 +389,7 @@ fn the_working_is_made_when_it_is_unfolded() {
     };
     assert!(!text(&rendered(false)).contains("Source:"));
     let open = text(&rendered(true));
-    for part in ["Voltage drop", "How: sum over the stretches", "Source: BS 7671", "(seen secondary)"] {
+    for part in ["Voltage drop", "How: sum over the stretches", "Source: BS 7671", "(a copy or quotation of it)"] {
         assert!(open.contains(part), "{part} in {open}");
     }
 }

@@ -112,9 +112,13 @@ fn price(shown: &Shown, view: &View) -> El {
     let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
     // What is paid, said in full, whichever figure stands above it.
     let price = |figure: El, says: El, tape: Option<El>| {
+        let holds = || match shown.jobs.as_str() {
+            "" => speech.say(words::BAND_NINE),
+            jobs => speech.fill(words::BAND_RECORDED, &[("jobs", jobs)]),
+        };
         let estimate = el("p")
             .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
-            .perhaps(tape.is_some().then(|| el("span").text(" ".into()).text(speech.say(words::BAND_NINE))));
+            .perhaps(tape.is_some().then(|| el("span").text(" ".into()).text(holds())));
         section("band", speech.say(words::BAND_TITLE))
             .with(figure)
             .with(says)

@@ -6,7 +6,7 @@ use crate::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Se
 use crate::assessment::{
     Assessment, Band, Complexity, Gate, Gatekeeper, MayApply, NoBand, Open, Reason, Shown, assess,
 };
-use crate::config::{GrantFor, demo_config, demo_part};
+use crate::config::{Config, GrantFor, demo_config, demo_part};
 use crate::questions::{CATALOGUE, question};
 use crate::units::{Pence, Probability};
 use crate::widget::drawings::Sheet;
@@ -51,10 +51,13 @@ fn page_shown(form: Form) -> String {
 fn result_shown(change: impl FnOnce(&mut Assessment)) -> String {
     let mut assessment = assess(&Answers::default(), &demo_config());
     change(&mut assessment);
-    let assessed = Assessed { latest: Some(made(&assessment)), fresh: true, waits: Waits::Work };
+    shown_result(&Assessed { latest: Some(made(&assessment)), fresh: true, waits: Waits::Work })
+}
+
+fn shown_result(assessed: &Assessed) -> String {
     let mut form = Form::default();
     Rc::make_mut(&mut form.answers).hazard.signs = Answer::Known(Set::NONE);
-    shown(&Rc::new(form), |view| result_page(view, &assessed))
+    shown(&Rc::new(form), |view| result_page(view, assessed))
 }
 
 pub(super) fn made(assessment: &Assessment) -> Rc<Made> {
@@ -251,6 +254,25 @@ fn a_result_with_a_band_says_what_it_is() {
         assert!(html.contains(wanted), "{wanted} in {html}");
     }
     assert!(!html.contains("for the installer alone") && !html.contains(" style="));
+}
+
+/// What a band holds is a condition until recorded jobs carry it, and then a count of them.
+#[test]
+fn how_many_jobs_fall_inside_is_a_condition_until_recorded_jobs_say_so() {
+    let with = |jobs: u32| {
+        let mut assessment = assess(&Answers::default(), &demo_config());
+        banded(&mut assessment);
+        let shown = Shown::of(&assessment, &Config { jobs, ..demo_config() });
+        let latest = Some(Rc::new(Made { shown, json: String::new() }));
+        let assessed = Assessed { latest, fresh: true, waits: Waits::Work };
+        shown_result(&assessed)
+    };
+    let condition = "times and prices hold, about eight in ten";
+    assert!(with(0).contains(condition) && !with(0).contains("finished jobs"));
+    assert!(
+        with(40).contains("Of 40 finished jobs that were recorded, about eight in ten")
+            && !with(40).contains(condition)
+    );
 }
 
 #[test]

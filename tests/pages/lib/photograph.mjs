@@ -10,7 +10,7 @@ export async function telltalePhotograph(page, path) {
   await writeFile(path, await page.screenshot({ type: "jpeg", quality: 80 }));
   await run("exiftool", [
     "-overwrite_original",
-    "-GPSLatitude=51.5", "-GPSLatitudeRef=N", "-GPSLongitude=0.1", "-GPSLongitudeRef=W",
+    "-GPSLatitude=50", "-GPSLatitudeRef=N", "-GPSLongitude=10", "-GPSLongitudeRef=W", // open sea
     "-Make=Invented", "-Model=Invented Camera", "-SerialNumber=INVENTED-SERIAL", "-Artist=Invented Person",
     "-XMP:Creator=Invented Person", "-Comment=invented comment",
     path,

@@ -3,12 +3,16 @@
 
 use super::{Typed, hold, list};
 use crate::{close, number, step, work};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::{FromMemory, Itself, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        list("steel armour, two-core, resistance at 20 °C", Seen, &[(1.5, 10.2), (2.5, 8.8), (4.0, 7.9), (6.0, 7.0)]),
-        list("steel armour, three-core, resistance at 20 °C", Seen, &[(1.5, 9.5), (2.5, 8.2), (4.0, 7.5), (6.0, 6.7)]),
+        list("steel armour, two-core, resistance at 20 °C", Itself, &[(1.5, 10.2), (2.5, 8.8), (4.0, 7.9), (6.0, 7.0)]),
+        list(
+            "steel armour, three-core, resistance at 20 °C",
+            Itself,
+            &[(1.5, 9.5), (2.5, 8.2), (4.0, 7.5), (6.0, 6.7)],
+        ),
         list(
             "steel armour, two-core, resistance at 20 °C, 10 to 25 mm²",
             FromMemory,
@@ -21,7 +25,7 @@ pub fn typed() -> Vec<Typed> {
         ),
         list(
             "steel armour, two-core, cross-section",
-            Seen,
+            Quoted,
             &[
                 (1.5, 15.0),
                 (2.5, 17.0),

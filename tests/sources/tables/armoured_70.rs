@@ -2,7 +2,7 @@
 //! uk.d-i-y, 14 Feb 2019.
 
 use super::{Typed, carries, column, drops, hold};
-use presurvey::tables::about::Grade::SeenSecondary;
+use presurvey::tables::about::Grade::Quoted;
 
 /// Two-core, single-phase: C, D, E, mV/A/m.
 const TWO_CORE: [(f64, [f64; 4]); 5] = [
@@ -24,14 +24,14 @@ const THREE_PHASE: [(f64, [f64; 4]); 5] = [
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        column("armoured 70 °C, two-core, capacity, method C (clipped direct)", SeenSecondary, &TWO_CORE, 0),
-        column("armoured 70 °C, two-core, capacity, method D (in the ground)", SeenSecondary, &TWO_CORE, 1),
-        column("armoured 70 °C, two-core, capacity, method E (free air)", SeenSecondary, &TWO_CORE, 2),
-        column("armoured 70 °C, two-core, voltage drop", SeenSecondary, &TWO_CORE, 3),
-        column("armoured 70 °C, three-phase, capacity, method C", SeenSecondary, &THREE_PHASE, 0),
-        column("armoured 70 °C, three-phase, capacity, method D", SeenSecondary, &THREE_PHASE, 1),
-        column("armoured 70 °C, three-phase, capacity, method E", SeenSecondary, &THREE_PHASE, 2),
-        column("armoured 70 °C, three-phase, voltage drop", SeenSecondary, &THREE_PHASE, 3),
+        column("armoured 70 °C, two-core, capacity, method C (clipped direct)", Quoted, &TWO_CORE, 0),
+        column("armoured 70 °C, two-core, capacity, method D (in the ground)", Quoted, &TWO_CORE, 1),
+        column("armoured 70 °C, two-core, capacity, method E (free air)", Quoted, &TWO_CORE, 2),
+        column("armoured 70 °C, two-core, voltage drop", Quoted, &TWO_CORE, 3),
+        column("armoured 70 °C, three-phase, capacity, method C", Quoted, &THREE_PHASE, 0),
+        column("armoured 70 °C, three-phase, capacity, method D", Quoted, &THREE_PHASE, 1),
+        column("armoured 70 °C, three-phase, capacity, method E", Quoted, &THREE_PHASE, 2),
+        column("armoured 70 °C, three-phase, voltage drop", Quoted, &THREE_PHASE, 3),
     ]
 }
 

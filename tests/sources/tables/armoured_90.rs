@@ -3,7 +3,7 @@
 
 use super::{Typed, carries, column, drops, hold, list};
 use crate::{close, number};
-use presurvey::tables::about::Grade::Seen;
+use presurvey::tables::about::Grade::Quoted;
 
 /// C, D, E two-core; C, D, E three-phase; mV/A/m three-phase.
 const TABLE_4E4: [(f64, [f64; 7]); 8] = [
@@ -19,16 +19,16 @@ const TABLE_4E4: [(f64, [f64; 7]); 8] = [
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        column("armoured 90 °C, two-core, capacity, method C (clipped direct)", Seen, &TABLE_4E4, 0),
-        column("armoured 90 °C, two-core, capacity, method D (in the ground)", Seen, &TABLE_4E4, 1),
-        column("armoured 90 °C, two-core, capacity, method E (free air)", Seen, &TABLE_4E4, 2),
-        column("armoured 90 °C, three-phase, capacity, method C", Seen, &TABLE_4E4, 3),
-        column("armoured 90 °C, three-phase, capacity, method D", Seen, &TABLE_4E4, 4),
-        column("armoured 90 °C, three-phase, capacity, method E", Seen, &TABLE_4E4, 5),
-        column("armoured 90 °C, three-phase, voltage drop", Seen, &TABLE_4E4, 6),
+        column("armoured 90 °C, two-core, capacity, method C (clipped direct)", Quoted, &TABLE_4E4, 0),
+        column("armoured 90 °C, two-core, capacity, method D (in the ground)", Quoted, &TABLE_4E4, 1),
+        column("armoured 90 °C, two-core, capacity, method E (free air)", Quoted, &TABLE_4E4, 2),
+        column("armoured 90 °C, three-phase, capacity, method C", Quoted, &TABLE_4E4, 3),
+        column("armoured 90 °C, three-phase, capacity, method D", Quoted, &TABLE_4E4, 4),
+        column("armoured 90 °C, three-phase, capacity, method E", Quoted, &TABLE_4E4, 5),
+        column("armoured 90 °C, three-phase, voltage drop", Quoted, &TABLE_4E4, 6),
         list(
             "armoured 90 °C, two-core, voltage drop",
-            Seen,
+            Quoted,
             &[(1.5, 31.0), (2.5, 19.0), (4.0, 12.0), (6.0, 7.9), (10.0, 4.7), (16.0, 2.9), (25.0, 1.90)],
         ),
     ]

@@ -2,14 +2,14 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::Seen;
+use presurvey::tables::about::Grade::Quoted;
 
 pub fn typed() -> Vec<Typed> {
     vec![
         // Table 4.1, Ω/km.
         list(
             "copper conductor, resistance at 20 °C",
-            Seen,
+            Quoted,
             &[
                 (1.0, 18.1),
                 (1.5, 12.1),
@@ -23,7 +23,7 @@ pub fn typed() -> Vec<Typed> {
             ],
         ),
         // J. Whitfield, *The Electricians Guide*, 5th ed., note under Table 5.5.
-        one("copper from 20 to 70 °C, protective conductor in the cable", Seen, 1.20),
+        one("copper from 20 to 70 °C, protective conductor in the cable", Quoted, 1.20),
     ]
 }
 

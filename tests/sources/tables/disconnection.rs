@@ -3,27 +3,27 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::{FromMemory, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
         list(
             "largest final circuit under Table 41.1: fixed equipment alone (0), with a socket-outlet (1)",
-            Seen,
+            Quoted,
             &[(0.0, 32.0), (1.0, 63.0)],
         ),
-        one("disconnection time, TN, final circuit", Seen, 0.4),
-        one("disconnection time, TT, final circuit", Seen, 0.2),
-        one("disconnection time, TN, other circuits", Seen, 5.0),
-        one("disconnection time, TT, other circuits", Seen, 1.0),
+        one("disconnection time, TN, final circuit", Quoted, 0.4),
+        one("disconnection time, TT, final circuit", Quoted, 0.2),
+        one("disconnection time, TN, other circuits", Quoted, 5.0),
+        one("disconnection time, TT, other circuits", Quoted, 1.0),
         one("least factor of the supply voltage", FromMemory, 0.95),
         one("Type B: multiple of its rating that disconnects at once", FromMemory, 5.0),
         one("Type C: multiple of its rating that disconnects at once", FromMemory, 10.0),
         one("Type D: multiple of its rating that disconnects at once", FromMemory, 20.0),
-        one("time within which a breaker disconnects at once", Seen, 0.1),
-        one("factor for a loop impedance measured cold", Seen, 0.8),
+        one("time within which a breaker disconnects at once", FromMemory, 0.1),
+        one("factor for a loop impedance measured cold", Quoted, 0.8),
         one("touch voltage limit", FromMemory, 50.0),
-        one("residual current of a charge point's device", Seen, 0.03),
+        one("residual current of a charge point's device", Quoted, 0.03),
         one("electrode resistance that may not be stable", FromMemory, 200.0),
     ]
 }

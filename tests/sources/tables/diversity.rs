@@ -2,19 +2,19 @@
 
 use super::{Typed, hold, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::Seen;
+use presurvey::tables::about::Grade::Quoted;
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        one("lighting: share of the total", Seen, 0.66),
-        one("heating and power: in full up to", Seen, 10.0),
-        one("heating and power: share of the rest", Seen, 0.5),
-        one("cooking: in full up to", Seen, 10.0),
-        one("cooking: share of the rest", Seen, 0.3),
-        one("cooking: for a socket-outlet in the control unit", Seen, 5.0),
+        one("lighting: share of the total", Quoted, 0.66),
+        one("heating and power: in full up to", Quoted, 10.0),
+        one("heating and power: share of the rest", Quoted, 0.5),
+        one("cooking: in full up to", Quoted, 10.0),
+        one("cooking: share of the rest", Quoted, 0.3),
+        one("cooking: for a socket-outlet in the control unit", Quoted, 5.0),
         // One site prints 20 % for the third and later heaters; all others 25 %.
-        one("showers: share of those after the two largest", Seen, 0.25),
-        one("socket circuits: share of those after the largest", Seen, 0.4),
+        one("showers: share of those after the two largest", Quoted, 0.25),
+        one("socket circuits: share of those after the largest", Quoted, 0.4),
     ]
 }
 

@@ -2,7 +2,7 @@
 //! memory. Voltage drop: T. Linsley, *Basic Electrical Installation Work* (Newnes), Table 14.3.
 
 use super::{Typed, carries, column, drops, hold, list};
-use presurvey::tables::about::Grade::{FromMemory, Seen, SeenSecondary};
+use presurvey::tables::about::Grade::{FromMemory, Itself, Quoted};
 
 /// 100, 101, 102, 103, C, A, mV/A/m.
 const TABLE_4D5: [(f64, [f64; 7]); 5] = [
@@ -16,21 +16,17 @@ const TABLE_4D5: [(f64, [f64; 7]); 5] = [
 pub fn typed() -> Vec<Typed> {
     let of = |gives, grade, at| column(gives, grade, &TABLE_4D5, at);
     vec![
-        of("flat twin-and-earth, capacity, method 100 (above a ceiling, insulation to 100 mm)", SeenSecondary, 0),
+        of("flat twin-and-earth, capacity, method 100 (above a ceiling, insulation to 100 mm)", Quoted, 0),
         of("flat twin-and-earth, capacity, method 101 (above a ceiling, insulation over 100 mm)", FromMemory, 1),
         of("flat twin-and-earth, capacity, method 102 (insulated stud wall, touching the lining)", FromMemory, 2),
-        of(
-            "flat twin-and-earth, capacity, method 103 (insulated stud wall, not touching the lining)",
-            SeenSecondary,
-            3,
-        ),
-        of("flat twin-and-earth, capacity, method C (clipped direct)", SeenSecondary, 4),
+        of("flat twin-and-earth, capacity, method 103 (insulated stud wall, not touching the lining)", Quoted, 3),
+        of("flat twin-and-earth, capacity, method C (clipped direct)", Quoted, 4),
         of("flat twin-and-earth, capacity, method A (conduit in an insulated wall)", FromMemory, 5),
-        of("flat twin-and-earth, voltage drop", Seen, 6),
+        of("flat twin-and-earth, voltage drop", Quoted, 6),
         // D. Locke, *Guide to the Wiring Regulations* (Wiley, 2008), Appendix 4 Table 4.3, line/cpc.
         list(
             "flat twin-and-earth, protective conductor by line conductor",
-            Seen,
+            Itself,
             &[(1.5, 1.0), (2.5, 1.5), (4.0, 1.5), (6.0, 2.5), (10.0, 4.0), (16.0, 6.0)],
         ),
     ]

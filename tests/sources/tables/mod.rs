@@ -1,4 +1,7 @@
 //! Every table of the program against its source, row by row; one source a file.
+//!
+//! Most rows are typed here from the same copy that the program's row was typed from: that finds errors of typing, and nothing that the
+//! copy itself has wrong. Rows that an independent second source has too (`also` of a table) are counted apart.
 
 mod armour;
 mod armoured_70;
@@ -16,8 +19,9 @@ mod surroundings;
 mod thermoplastic;
 mod voltage;
 
+use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{Grade, Table};
+use presurvey::tables::about::{BS_7671, Grade, Table};
 use std::collections::BTreeSet;
 
 /// One table typed again: what it gives, its grade, and its rows as key and value.
@@ -116,7 +120,7 @@ fn what_was_not_seen_says_so_and_what_was_seen_says_where() {
                 table.source
             ),
             Grade::CommonPractice => {}
-            Grade::Seen | Grade::SeenSecondary | Grade::SeenInPart | Grade::Computed => {
+            Grade::Itself | Grade::Quoted => {
                 assert!(
                     !table.source.contains("not seen;") && table.source.len() > 8,
                     "{}: {}",
@@ -124,7 +128,83 @@ fn what_was_not_seen_says_so_and_what_was_seen_says_where() {
                     table.source
                 );
             }
+            Grade::Invented | Grade::Own => panic!("{}: no figure of a publication", table.gives),
         }
         assert!(!(table.rows)().is_empty(), "{}", table.gives);
+    }
+}
+
+/// The wiring regulations and the other standards were never read themselves: what was seen of them is somebody's copy or quotation,
+/// of the edition that it was of.
+#[test]
+fn no_row_of_a_standard_counts_as_read_in_the_standard_itself() {
+    let of_standards = ["BS 7671", "IEC", "BS EN", "IET On-Site Guide", "Energy Networks", "COST", "ITU-R"];
+    for table in ALL.iter().flat_map(|file| file.iter()) {
+        let title = table.publication.title;
+        if of_standards.iter().any(|standard| title.starts_with(standard)) {
+            assert_ne!(table.grade, Grade::Itself, "{}", table.gives);
+        }
+        if title == "BS 7671" && table.grade == Grade::Quoted {
+            assert_ne!(table.publication.edition, BS_7671.edition, "{}: no copy of that edition was seen", table.gives);
+            assert_eq!(table.publication.unchecked, BS_7671.unchecked, "{}", table.gives);
+        }
+    }
+}
+
+/// A source is named so that somebody can find it; one whose name was not kept says so.
+#[test]
+fn a_source_can_be_found_or_says_that_its_name_was_not_kept() {
+    // What names nobody: an article before it, "page", "catalogue" and the like after it.
+    let vague = [
+        "catalogue",
+        "page",
+        "transcription",
+        "repository",
+        "forum",
+        "data sheet",
+        "summary",
+        "site",
+        "blog",
+        "copy",
+        "white paper",
+        "pages",
+        "manual",
+        "maker's table",
+    ];
+    let nameless = |source: &str| {
+        // Remarks apart are held apart: each names its own.
+        source.split([';', ':']).filter(|part| vague.iter().any(|word| part.contains(word))).any(|part| {
+            !["not kept", "EngX", "the-regs", "restored", "the copy read", "not seen", "columns"]
+                .iter()
+                .any(|named| part.contains(named))
+        })
+    };
+    assert!(nameless("a wholesaler's printed catalogue 2025/26, p. 489") && nameless("a distributor's technical page"));
+    for table in ALL.iter().flat_map(|file| file.iter()) {
+        let second = table.second.map(|second| second.source);
+        for source in [table.source].into_iter().chain(second) {
+            assert!(!nameless(source), "{}: {source}", table.gives);
+        }
+    }
+    for flag in FLAGS {
+        let source = flag.source.to_string();
+        let vague =
+            ["journal", "article", "summary", "maker", "notice on", "forum"].iter().any(|word| source.contains(word));
+        assert!(!vague || source.contains("not kept"), "{}: {source}", flag.code);
+    }
+}
+
+/// A second source has rows that the table has.
+#[test]
+fn what_is_seen_twice_is_counted_by_its_rows() {
+    let seen_twice = |gives: &str| (table(gives).seen_twice(), (table(gives).rows)().len());
+    assert_eq!(seen_twice("armoured 70 °C, two-core, voltage drop"), (2, 5));
+    assert_eq!(seen_twice("factor for ambient air, 70 °C thermoplastic"), (2, 7));
+    assert_eq!(seen_twice("armoured 90 °C, two-core, voltage drop"), (7, 7));
+    assert_eq!(seen_twice("factor for a length in thermal insulation").0, 0);
+    for table in ALL.iter().flat_map(|file| file.iter()) {
+        let listed = table.second.and_then(|second| second.of).map(|of| of().len());
+        assert!(table.second.is_none() || table.grade.is_checked(), "{}", table.gives);
+        assert!(listed.is_none_or(|listed| listed == table.seen_twice()), "{} has no such row", table.gives);
     }
 }

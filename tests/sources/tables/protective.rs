@@ -4,34 +4,34 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::{FromMemory, Seen, SeenSecondary};
+use presurvey::tables::about::Grade::{FromMemory, Itself, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
         list(
             "main bonding by the supply's neutral, PME",
-            Seen,
+            Quoted,
             &[(35.0, 10.0), (50.0, 16.0), (95.0, 25.0), (150.0, 35.0)],
         ),
-        one("main bonding for a supply neutral over 150 mm², PME", Seen, 50.0),
-        one("main bonding without PME: share of the earthing conductor", Seen, 0.5),
-        one("main bonding without PME: least", Seen, 6.0),
-        one("main bonding without PME: need not exceed", Seen, 25.0),
-        one("protective conductor as large as the line up to, and this size until", Seen, 16.0),
-        one("protective conductor half of the line above", Seen, 35.0),
-        one("earthing conductor that distributors often ask for, PME", Seen, 16.0),
-        one("buried earthing conductor, sheathed and mechanically protected: least", Seen, 2.5),
-        one("buried earthing conductor, sheathed only: least", Seen, 16.0),
-        one("buried earthing conductor, unsheathed: least", Seen, 25.0),
+        one("main bonding for a supply neutral over 150 mm², PME", Quoted, 50.0),
+        one("main bonding without PME: share of the earthing conductor", Quoted, 0.5),
+        one("main bonding without PME: least", Quoted, 6.0),
+        one("main bonding without PME: need not exceed", Quoted, 25.0),
+        one("protective conductor as large as the line up to, and this size until", Quoted, 16.0),
+        one("protective conductor half of the line above", Quoted, 35.0),
+        one("earthing conductor that distributors often ask for, PME", Itself, 16.0),
+        one("buried earthing conductor, sheathed and mechanically protected: least", Quoted, 2.5),
+        one("buried earthing conductor, sheathed only: least", Quoted, 16.0),
+        one("buried earthing conductor, unsheathed: least", Quoted, 25.0),
         list("meter tails by the main fuse", FromMemory, &[(80.0, 16.0), (100.0, 25.0)]),
         list(
             "k, copper, protective conductor as a core of the cable, by the cable's temperature",
-            SeenSecondary,
+            Quoted,
             &[(70.0, 115.0), (90.0, 143.0)],
         ),
         list(
             "k, copper, separate protective conductor, by the cable's temperature",
-            SeenSecondary,
+            Quoted,
             &[(70.0, 143.0), (90.0, 176.0)],
         ),
         list("k, steel armour, by the cable's temperature", FromMemory, &[(70.0, 51.0), (90.0, 46.0)]),

@@ -3,33 +3,33 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number, step, work};
-use presurvey::tables::about::Grade::{CommonPractice, FromMemory, Seen};
+use presurvey::tables::about::Grade::{CommonPractice, FromMemory, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
         list(
             "distance coefficient N: residential (1), office (2), commercial (3)",
-            Seen,
+            Quoted,
             &[(1.0, 28.0), (2.0, 30.0), (3.0, 22.0)],
         ),
         // Lf: residential 4n, office 15 + 4(n − 1), commercial 6 + 3(n − 1).
         list(
             "loss of the first floor: residential (1), office (2), commercial (3)",
-            Seen,
+            Quoted,
             &[(1.0, 4.0), (2.0, 15.0), (3.0, 6.0)],
         ),
         list(
             "loss of every further floor: residential (1), office (2), commercial (3)",
-            Seen,
+            Quoted,
             &[(1.0, 4.0), (2.0, 4.0), (3.0, 3.0)],
         ),
-        one("loss of a wall of wood", Seen, 4.0),
-        one("loss of an outside wall with windows", Seen, 7.0),
-        one("loss of a concrete wall without windows", Seen, 15.0),
-        one("loss of a stone wall", Seen, 12.0),
+        one("loss of a wall of wood", Quoted, 4.0),
+        one("loss of an outside wall with windows", Quoted, 7.0),
+        one("loss of a concrete wall without windows", Quoted, 15.0),
+        one("loss of a stone wall", Quoted, 12.0),
         one("loss of an inside wall", FromMemory, 5.0),
         one("most that a 2.4 GHz router sends", FromMemory, 20.0),
-        one("signal that is good from", Seen, -67.0),
+        one("signal that is good from", CommonPractice, -67.0),
         one("signal that is marginal from, weak below", CommonPractice, -75.0),
     ]
 }

@@ -3,7 +3,7 @@
 
 use super::{Typed, column, hold, list, one};
 use crate::{close, number, work};
-use presurvey::tables::about::Grade::{FromMemory, Seen, SeenInPart, SeenSecondary};
+use presurvey::tables::about::Grade::{FromMemory, Quoted};
 
 /// Table 4B1: °C, 70 °C thermoplastic, 90 °C thermosetting.
 const AIR: [(f64, [f64; 2]); 7] = [
@@ -43,27 +43,27 @@ const BURIED: [(f64, [f64; 3]); 4] =
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        column("factor for ambient air, 70 °C thermoplastic", Seen, &AIR, 0),
+        column("factor for ambient air, 70 °C thermoplastic", Quoted, &AIR, 0),
         column("factor for ambient air, 90 °C thermosetting", FromMemory, &AIR, 1),
-        column("factor for ground temperature, 70 °C thermoplastic", SeenSecondary, &GROUND, 0),
-        column("factor for ground temperature, 90 °C thermosetting", SeenSecondary, &GROUND, 1),
-        column("factor for soil, cable in a duct", Seen, &SOIL, 0),
+        column("factor for ground temperature, 70 °C thermoplastic", Quoted, &GROUND, 0),
+        column("factor for ground temperature, 90 °C thermosetting", Quoted, &GROUND, 1),
+        column("factor for soil, cable in a duct", Quoted, &SOIL, 0),
         column("factor for soil, cable buried direct", FromMemory, &SOIL, 1),
-        column("factor for grouping, bunched, enclosed or embedded", SeenInPart, &GROUPED, 0),
-        column("factor for grouping, single layer, touching", SeenInPart, &GROUPED, 1),
-        column("factor for grouping, single layer, one diameter apart", SeenInPart, &GROUPED, 2),
+        column("factor for grouping, bunched, enclosed or embedded", Quoted, &GROUPED, 0),
+        column("factor for grouping, single layer, touching", Quoted, &GROUPED, 1),
+        column("factor for grouping, single layer, one diameter apart", Quoted, &GROUPED, 2),
         column("factor for grouping, buried direct, touching", FromMemory, &BURIED, 0),
         column("factor for grouping, buried direct, 0.25 m apart", FromMemory, &BURIED, 1),
         column("factor for grouping, ducts touching", FromMemory, &BURIED, 2),
         // Table 52.2, 2008 onward, metres; none at no length. DIFFERENCE: the 16th edition has 0.89, 0.81, 0.68, 0.55.
         list(
             "factor for a length in thermal insulation",
-            SeenSecondary,
+            Quoted,
             &[(0.0, 1.0), (0.05, 0.88), (0.1, 0.78), (0.2, 0.63), (0.4, 0.51)],
         ),
-        one("factor for 0.5 m or more in thermal insulation", SeenSecondary, 0.5),
+        one("factor for 0.5 m or more in thermal insulation", Quoted, 0.5),
         one("factor for a buried cable protected against overload", FromMemory, 0.9),
-        one("factor for a semi-enclosed fuse", Seen, 0.725),
+        one("factor for a semi-enclosed fuse", Quoted, 0.725),
     ]
 }
 

@@ -2,14 +2,14 @@
 
 use super::{Typed, hold, one};
 use crate::{number, work};
-use presurvey::tables::about::Grade::{CommonPractice, Seen, SeenSecondary};
+use presurvey::tables::about::Grade::{CommonPractice, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        one("ambient air indoors: the tables' reference", Seen, 30.0),
+        one("ambient air indoors: the tables' reference", Quoted, 30.0),
         one("ambient air in a loft or under a floor", CommonPractice, 35.0),
         one("ambient air outdoors", CommonPractice, 30.0),
-        one("ground temperature: the tables' reference", SeenSecondary, 20.0),
+        one("ground temperature: the tables' reference", Quoted, 20.0),
         one("insulation in a wall that the cable passes", CommonPractice, 0.05),
     ]
 }

@@ -2,7 +2,7 @@
 //! a copy of BS 7671 Appendix 4 Table 4D1A; voltage drop from a wholesaler's printed catalogue 2025/26, p. 489.
 
 use super::{Typed, carries, column, drops, hold, list};
-use presurvey::tables::about::Grade::{FromMemory, Seen};
+use presurvey::tables::about::Grade::{FromMemory, Quoted};
 
 /// A, B, C, E.
 const TABLE_4D2A: [(f64, [f64; 4]); 5] = [
@@ -25,16 +25,16 @@ const TABLE_4D1A: [(f64, [f64; 3]); 6] = [
 
 pub fn typed() -> Vec<Typed> {
     vec![
-        column("multicore 70 °C, two-core, capacity, method A", Seen, &TABLE_4D2A, 0),
-        column("multicore 70 °C, two-core, capacity, method B", Seen, &TABLE_4D2A, 1),
-        column("multicore 70 °C, two-core, capacity, method C", Seen, &TABLE_4D2A, 2),
+        column("multicore 70 °C, two-core, capacity, method A", Quoted, &TABLE_4D2A, 0),
+        column("multicore 70 °C, two-core, capacity, method B", Quoted, &TABLE_4D2A, 1),
+        column("multicore 70 °C, two-core, capacity, method C", Quoted, &TABLE_4D2A, 2),
         column("multicore 70 °C, two-core, capacity, method E", FromMemory, &TABLE_4D2A, 3),
-        column("single-core 70 °C, two cables, capacity, method A", Seen, &TABLE_4D1A, 0),
-        column("single-core 70 °C, two cables, capacity, method B", Seen, &TABLE_4D1A, 1),
-        column("single-core 70 °C, two cables, capacity, method C", Seen, &TABLE_4D1A, 2),
+        column("single-core 70 °C, two cables, capacity, method A", Quoted, &TABLE_4D1A, 0),
+        column("single-core 70 °C, two cables, capacity, method B", Quoted, &TABLE_4D1A, 1),
+        column("single-core 70 °C, two cables, capacity, method C", Quoted, &TABLE_4D1A, 2),
         list(
             "70 °C, single-phase, voltage drop",
-            Seen,
+            Quoted,
             &[(4.0, 11.0), (6.0, 7.3), (10.0, 4.4), (16.0, 2.8), (25.0, 1.75), (35.0, 1.25)],
         ),
     ]

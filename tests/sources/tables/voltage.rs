@@ -2,14 +2,14 @@
 //! quoting BS 7671 722.411.4.1 (iv).
 
 use super::{Typed, hold, one};
-use presurvey::tables::about::Grade::{FromMemory, Seen, SeenSecondary};
+use presurvey::tables::about::Grade::{FromMemory, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
         one("nominal voltage to earth", FromMemory, 230.0),
-        one("voltage drop allowed, other than lighting", Seen, 0.05), // 11.5 V
-        one("lowest lawful voltage of a supply", FromMemory, 216.2),  // 230 − 6 %
-        one("voltage under which a voltage window opens", SeenSecondary, 207.0),
+        one("voltage drop allowed, other than lighting", Quoted, 0.05), // 11.5 V
+        one("lowest lawful voltage of a supply", FromMemory, 216.2),    // 230 − 6 %
+        one("voltage under which a voltage window opens", Quoted, 207.0),
     ]
 }
 

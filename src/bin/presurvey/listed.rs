@@ -1,0 +1,181 @@
+//! What stands beside the published tables: assumptions, default times and prices, flags, and what weighs in the code; each with its
+//! source and what was seen of it.
+
+use anyhow::{Context, Result};
+use presurvey::answers::Word;
+use presurvey::config::{CostLine, default_lines};
+use presurvey::design::figures;
+use presurvey::flags::{FLAGS, Source};
+use presurvey::rates::{self, KEYS};
+use presurvey::tables::about::Grade;
+use serde::Serialize;
+use serde_json::Value;
+use std::fmt::Write as _;
+
+/// One thing with its source.
+#[derive(Serialize)]
+pub struct Listed {
+    /// What it is, by name.
+    pub name: String,
+    /// Its figures; empty where it has none of its own.
+    pub figures: String,
+    /// Where it is from.
+    pub source: String,
+    /// What was seen of it.
+    pub grade: Grade,
+}
+
+/// Things of one kind.
+#[derive(Serialize)]
+pub struct Part {
+    /// Its name in JSON.
+    pub name: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// What is in it.
+    pub listed: Vec<Listed>,
+}
+
+/// Everything beside the tables.
+pub fn all() -> Result<Vec<Part>> {
+    Ok(vec![
+        Part { name: "calculations", title: "Calculations", listed: calculations() },
+        Part { name: "assumptions", title: "Assumptions of what nobody could tell", listed: assumptions()? },
+        Part { name: "defaults", title: "Default times and cost prices, and rates", listed: defaults() },
+        Part { name: "money", title: "Rates of VAT and grants", listed: money()? },
+        Part { name: "flags", title: "Flags", listed: flags() },
+        Part { name: "weights", title: "Weights, bounds and thresholds in the code", listed: weights()? },
+    ])
+}
+
+/// A part for people: what is no fact of the trade stands last, and short.
+pub fn as_text(part: &Part) -> String {
+    let (own, ours): (Vec<&Listed>, Vec<&Listed>) = part.listed.iter().partition(|one| one.grade == Grade::Own);
+    let mut text = format!("\n{}\n", part.title);
+    for one in ours {
+        let figures = if one.figures.is_empty() { String::new() } else { format!(": {}", one.figures) };
+        let source = if one.source == one.grade.word() { String::new() } else { format!(": {}", one.source) };
+        let _ = writeln!(text, "  {}{figures} [{}]{source}", one.name, one.grade.word()); // a String takes all
+    }
+    if !own.is_empty() {
+        let names: Vec<String> = own.iter().map(|one| format!("{} ({})", one.name, one.figures)).collect();
+        let _ = writeln!(text, "  No fact of the trade, {}: {}", Grade::Own.word(), names.join("; "));
+    }
+    text
+}
+
+fn calculations() -> Vec<Listed> {
+    let listed = figures::each().map(|figure| {
+        let source = figure.whole_source();
+        let grade = graded(&source);
+        Listed { name: figure.name.to_owned(), figures: figure.formula.to_owned(), source, grade }
+    });
+    listed.collect()
+}
+
+/// What a citation says of itself; the wiring regulations were never read themselves.
+fn graded(source: &str) -> Grade {
+    let of_itself = || if source.contains("BS 7671") { Grade::Quoted } else { Grade::Itself };
+    Grade::said(source).unwrap_or_else(of_itself)
+}
+
+/// A setup in which nothing but what is needed was given.
+fn default_setup() -> Result<presurvey::config::Setup> {
+    let given = ["name", "telephone"].map(|key| (key.to_owned(), "none".to_owned()));
+    Ok(rates::begin(&given, &[], jiff::civil::Date::constant(2026, 1, 1))?.setup)
+}
+
+fn assumptions() -> Result<Vec<Listed>> {
+    let mut paths = Vec::new();
+    flatten(&default_setup()?.whole()["priors"], "", &mut paths);
+    let of_practice = |(name, figures)| Listed {
+        name,
+        figures,
+        source: Grade::CommonPractice.word().to_owned(),
+        grade: Grade::CommonPractice,
+    };
+    Ok(paths.into_iter().map(of_practice).collect())
+}
+
+fn flatten(value: &Value, at: &str, into: &mut Vec<(String, String)>) {
+    match value {
+        Value::Object(fields) => {
+            for (name, inner) in fields {
+                let path = if at.is_empty() { name.clone() } else { format!("{at}.{name}") };
+                flatten(inner, &path, into);
+            }
+        }
+        other => into.push((at.to_owned(), other.to_string())),
+    }
+}
+
+fn defaults() -> Vec<Listed> {
+    let line = |CostLine { item, minutes, cost, source }: CostLine| Listed {
+        name: item.word().to_owned(),
+        figures: format!(
+            "{} / {} / {} min, {} / {} / {}",
+            minutes.low.get(),
+            minutes.likely.get(),
+            minutes.high.get(),
+            cost.low,
+            cost.likely,
+            cost.high
+        ),
+        grade: Grade::said(&source).unwrap_or(Grade::Invented),
+        source,
+    };
+    let key = |key: &rates::Key| Listed {
+        name: key.name.to_owned(),
+        figures: key.default.to_owned(),
+        source: key.says.to_owned(),
+        grade: Grade::Invented,
+    };
+    let rates = KEYS.iter().filter(|key| !key.default.is_empty()).map(key);
+    default_lines().into_iter().map(line).chain(rates).collect()
+}
+
+fn money() -> Result<Vec<Listed>> {
+    let config = default_setup()?.publish();
+    let vat = config.rates.vat.rates.into_iter().map(|rate| Listed {
+        name: format!("VAT from {}", rate.from),
+        figures: format!("{} %", (rate.rate.get() * 1_000.0).round() / 10.0),
+        grade: graded(&rate.source),
+        source: rate.source,
+    });
+    let grants = config.grants.into_iter().map(|grant| Listed {
+        name: format!("{} from {}, read {}", grant.name, grant.from, grant.read),
+        figures: format!("up to {}", grant.most),
+        grade: graded(&grant.source),
+        source: grant.source,
+    });
+    Ok(vat.chain(grants).collect())
+}
+
+fn flags() -> Vec<Listed> {
+    let flag = |flag: &presurvey::flags::Flag| Listed {
+        name: flag.code.to_owned(),
+        figures: String::new(),
+        source: flag.source.to_string(),
+        grade: match flag.source {
+            Source::CommonPractice => Grade::CommonPractice,
+            Source::Published(source) => graded(source),
+        },
+    };
+    FLAGS.iter().map(flag).collect()
+}
+
+/// As a test made the list of the code.
+fn weights() -> Result<Vec<Listed>> {
+    let rows: Vec<Value> = serde_json::from_str(include_str!("weights.json")).context("reading weights.json")?;
+    let text = |row: &Value, key: &str| row[key].as_str().unwrap_or_default().to_owned();
+    let listed = rows.iter().map(|row| {
+        let figures = row["figures"].as_array().into_iter().flatten().filter_map(Value::as_str);
+        Ok(Listed {
+            name: format!("{}, {}", text(row, "file").trim_start_matches("src/"), text(row, "item")),
+            figures: figures.collect::<Vec<_>>().join(", "),
+            source: text(row, "says"),
+            grade: Grade::named(&text(row, "grade")).context("weights.json has a grade that is none")?,
+        })
+    });
+    listed.collect()
+}

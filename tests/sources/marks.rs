@@ -1,0 +1,291 @@
+//! Every figure of the trade that stands in the code says where it is from: the tables' test goes through tables, this one through what
+//! weighs, bounds and assumes beside them.
+//!
+//! A figure is a number that could be one of the trade: a decimal other than nought, one or a step of counting, a number of two digits
+//! or more that is no power of ten, and whatever is made into a quantity (`Amps::of(2.0)`). Its mark stands behind it on the line, in the comment
+//! right above its line, or above whatever encloses it, up to the item; a file of one kind says of itself "Every figure here". A mark
+//! is what [`Grade::said`] reads. What is marked is kept in `src/bin/presurvey/weights.json`, which `presurvey sources` prints.
+
+use presurvey::tables::about::Grade;
+use serde_json::{Value, json};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Where figures of the trade may stand.
+const ROOMS: [&str; 7] = ["site", "design", "price", "assessment", "rates", "flags", "questions"];
+/// Files of other rooms that hold some.
+const FILES: [&str; 4] = ["answers/length.rs", "config/check.rs", "config/public.rs", "config/setup.rs"];
+/// What is kept.
+const KEPT: &str = "src/bin/presurvey/weights.json";
+
+/// Figures under one mark.
+#[derive(Debug, PartialEq)]
+struct Marked {
+    /// The item that they stand in.
+    item: String,
+    figures: Vec<String>,
+    grade: Grade,
+    says: String,
+}
+
+/// What a file holds: figures under their marks, and those without, with their lines.
+#[derive(Debug, Default, PartialEq)]
+struct Found {
+    marked: Vec<Marked>,
+    unmarked: Vec<String>,
+}
+
+/// Reads a file's source; its tests, which stand at its foot, aside.
+fn look(source: &str) -> Found {
+    let source = source.split("\n#[cfg(test)]\nmod ").next().unwrap_or_default();
+    let whole: Vec<&str> = source.lines().collect();
+    let blanked = without_text(source);
+    let mut found = Found::default();
+    for (at, code) in blanked.lines().enumerate() {
+        let figures = figures(code);
+        if figures.is_empty() {
+            continue;
+        }
+        match mark(&whole, at) {
+            None => found.unmarked.push(format!("{}: {}", at + 1, whole[at].trim())),
+            Some((grade, says)) => {
+                let item = item(&whole, at);
+                match found.marked.last_mut().filter(|last| last.item == item && last.says == says) {
+                    Some(last) => last.figures.extend(figures),
+                    None => found.marked.push(Marked { item, figures, grade, says }),
+                }
+            }
+        }
+    }
+    found
+}
+
+/// The same text with comments and what stands in quotes blanked out.
+fn without_text(source: &str) -> String {
+    let mut rest = source;
+    let mut out = String::with_capacity(source.len());
+    while let Some(first) = rest.chars().next() {
+        let taken = if rest.starts_with("//") {
+            rest.find('\n').unwrap_or(rest.len())
+        } else if first == '"' {
+            let mut escaped = false;
+            let end = rest[1..].find(|c| {
+                let ends = c == '"' && !escaped;
+                escaped = c == '\\' && !escaped;
+                ends
+            });
+            end.map_or(rest.len(), |end| end + 2)
+        } else if first == '\'' {
+            // A letter in quotes; a lifetime has no second quote so near.
+            let near = rest.char_indices().skip(2).take(2).find(|(_, c)| *c == '\'');
+            near.map_or(1, |(end, _)| end + 1)
+        } else {
+            out.push(first);
+            rest = &rest[first.len_utf8()..];
+            continue;
+        };
+        out.extend(rest[..taken].chars().map(|c| if c == '\n' { '\n' } else { ' ' }));
+        rest = &rest[taken..];
+    }
+    out
+}
+
+/// The figures of a line of code.
+fn figures(code: &str) -> Vec<String> {
+    let letters: Vec<char> = code.chars().collect();
+    let (mut found, mut at) = (Vec::new(), 0);
+    while at < letters.len() {
+        let before = at.checked_sub(1).map(|before| letters[before]);
+        let in_a_name = before.is_some_and(|c| c.is_alphanumeric() || c == '_');
+        let a_place = before == Some('.') && !(at > 1 && letters[at - 2] == '.');
+        if !letters[at].is_ascii_digit() || in_a_name || a_place {
+            at += 1;
+            continue;
+        }
+        let start = at;
+        while at < letters.len() {
+            let (here, next) = (letters[at], letters.get(at + 1));
+            let point = here == '.' && next.is_some_and(char::is_ascii_digit);
+            if !(here.is_alphanumeric() || here == '_' || point || (here == '-' && letters[at - 1] == 'e')) {
+                break;
+            }
+            at += 1;
+        }
+        let number: String = letters[start..at].iter().collect();
+        let ahead: String = letters[..start].iter().collect();
+        if is_figure(&ahead, &number, letters.get(at) == Some(&']')) {
+            found.push(number);
+        }
+    }
+    found
+}
+
+fn is_figure(ahead: &str, number: &str, ends_a_list: bool) -> bool {
+    let plain = number.replace('_', "");
+    let plain = plain.split(['u', 'i', 'f']).next().unwrap_or_default();
+    // A tolerance, a byte or a bit pattern is none.
+    let Ok(value) = plain.parse::<f64>() else { return false };
+    if plain.contains('e') || [0.0, 1.0].contains(&value) || ahead.ends_with("Count::of(") {
+        return false;
+    }
+    if ahead.ends_with("of(") || ahead.ends_with("Pence(") {
+        return true;
+    }
+    if plain.contains('.') {
+        return ![2.0, 60.0, 100.0, 1_000.0].contains(&value);
+    }
+    !ends_a_list && value > 9.0 && ![10.0, 60.0, 100.0, 1_000.0].contains(&value)
+}
+
+fn indent(line: &str) -> usize {
+    line.len() - line.trim_start().len()
+}
+
+fn is_comment(line: &str) -> bool {
+    line.trim_start().starts_with("//")
+}
+
+fn words(comment: &str) -> &str {
+    comment.trim_start().trim_start_matches(['/', '!']).trim()
+}
+
+/// The comment right above a line, what stands between in square brackets aside.
+fn above(whole: &[&str], at: usize) -> String {
+    let before = whole[..at].iter().rev().skip_while(|line| line.trim_start().starts_with("#["));
+    let block = before.take_while(|line| is_comment(line) && !line.starts_with("//!"));
+    let mut block: Vec<&str> = block.map(|line| words(line)).collect();
+    block.reverse();
+    block.join(" ")
+}
+
+/// The line that encloses another.
+fn around(whole: &[&str], at: usize) -> Option<usize> {
+    let own = indent(whole[at]);
+    (0..at).rev().find(|&line| !whole[line].trim().is_empty() && !is_comment(whole[line]) && indent(whole[line]) < own)
+}
+
+/// What marks the figures of a line.
+fn mark(whole: &[&str], at: usize) -> Option<(Grade, String)> {
+    let read = |says: String| Grade::said(&says).map(|grade| (grade, says));
+    if let Some((_, behind)) = whole[at].split_once("// ")
+        && let Some(mark) = read(behind.to_owned())
+    {
+        return Some(mark);
+    }
+    let mut line = Some(at);
+    while let Some(here) = line {
+        if let Some(mark) = read(above(whole, here)) {
+            return Some(mark);
+        }
+        line = around(whole, here);
+    }
+    let head: Vec<&str> = whole.iter().take_while(|line| line.starts_with("//!")).map(|line| words(line)).collect();
+    head.into_iter()
+        .find(|line| ["Every figure here", "Every default here"].iter().any(|every| line.starts_with(every)))
+        .map(str::to_owned)
+        .and_then(read)
+}
+
+/// The name of the constant or function that a line begins.
+fn named(line: &str) -> Option<&str> {
+    let mut parts = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|part| !part.is_empty());
+    let kind = parts.find(|part| ["const", "static", "fn"].contains(part))?;
+    let name = parts.next()?;
+    if kind == "const" && name == "fn" { parts.next() } else { Some(name) }
+}
+
+/// What a figure stands in, by name: the item, and the field if the line is one.
+fn item(whole: &[&str], at: usize) -> String {
+    let (mut line, mut name) = (Some(at), None);
+    while let Some(here) = line {
+        name = named(whole[here]).or(name);
+        line = around(whole, here);
+    }
+    let field = whole[at].trim().split_once(": ").map(|(field, _)| field);
+    let field = field.filter(|field| field.chars().all(|c| c.is_ascii_lowercase() || c == '_' || c.is_ascii_digit()));
+    match (name, field) {
+        (Some(name), Some(field)) => format!("{name}, {field}"),
+        (Some(name), None) => name.to_owned(),
+        (None, field) => field.unwrap_or_default().to_owned(),
+    }
+}
+
+fn sources() -> Vec<PathBuf> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut folders: Vec<PathBuf> = ROOMS.iter().map(|room| root.join(room)).collect();
+    let mut found: Vec<PathBuf> = FILES.iter().map(|file| root.join(file)).collect();
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|kind| kind == "rs")
+                && !path.to_string_lossy().ends_with("_tests.rs")
+            {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+#[test]
+fn every_figure_of_the_trade_in_the_code_carries_a_mark() {
+    let repo = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let (mut rows, mut unmarked): (Vec<Value>, Vec<String>) = (Vec::new(), Vec::new());
+    for path in sources() {
+        let name = path.strip_prefix(repo).unwrap().to_string_lossy().into_owned();
+        let found = look(&fs::read_to_string(&path).unwrap());
+        unmarked.extend(found.unmarked.into_iter().map(|line| format!("{name}:{line}")));
+        rows.extend(found.marked.into_iter().map(|Marked { item, figures, grade, says }| {
+            json!({ "file": name, "item": item, "figures": figures, "grade": grade.word(), "says": says })
+        }));
+    }
+    assert!(
+        unmarked.is_empty(),
+        "say where these are from, beside or above them (\"common practice, no source\", \"from memory\", \"seen in …\"; \"arithmetic\" or \
+         \"this program's choice\" where it is no fact of the trade):\n{}",
+        unmarked.join("\n")
+    );
+    let lines: Vec<String> = rows.iter().map(Value::to_string).collect();
+    let made = format!("[\n{}\n]\n", lines.join(",\n"));
+    let kept = repo.join(KEPT);
+    if fs::read_to_string(&kept).is_ok_and(|kept| kept == made) {
+        return;
+    }
+    fs::write(&kept, made).unwrap();
+    panic!("{KEPT} was not up to date and has been rewritten: look at the difference, and run this again");
+}
+
+#[test]
+fn an_unmarked_figure_is_found() {
+    let unmarked = |source: &str| look(source).unmarked.len();
+    assert_eq!(unmarked("const SHARE: Probability = Probability::of(0.35);\n"), 1);
+    assert_eq!(unmarked("/// Common practice, no source.\nconst SHARE: f64 = 0.35;\nconst NEXT: f64 = 0.4;\n"), 1);
+    assert_eq!(unmarked("fn weigh() {\n    // From memory.\n    let one = 0.3;\n    let two = 0.7;\n}\n"), 1);
+    assert_eq!(unmarked("fn days() -> u8 {\n    28\n}\n"), 1);
+    assert_eq!(unmarked("const MOST: Amps = Amps::of(2.0); // the most\n"), 1);
+    assert_eq!(unmarked("//! From memory: something else.\n\nconst A: f64 = 0.35;\n"), 1);
+}
+
+#[test]
+fn a_marked_figure_is_listed_and_what_is_no_figure_is_not() {
+    assert_eq!(figures("lean(1..=63_u8, x.0, Amps::of(16.0), 0.5)"), ["63_u8", "16.0", "0.5"]);
+    let source = "/// How it shares out: common practice, no source.\npub const fn shares() -> [f64; 12] {\n    [\n        0.35, 1.0, // two\n    ]\n}\n";
+    let found = look(source);
+    assert_eq!(found.unmarked, Vec::<String>::new());
+    let [Marked { item, figures, grade, .. }] = &found.marked[..] else { panic!("{found:?}") };
+    assert_eq!((item.as_str(), figures.join(" ").as_str(), *grade), ("shares", "0.35", Grade::CommonPractice));
+    for none in [
+        "let text = \"0.35 in a text\";",
+        "let near = off < 1e-9;",
+        "let third = list[17] + pair.0.1;",
+        "let count = Count::of(3);",
+        "if carriers == 3 { 100 } else { 1_000 }",
+        "// 0.35 in a comment",
+        "let letter = 'a'; let life: &'static str = name;",
+    ] {
+        assert_eq!(look(none), Found::default(), "{none}");
+    }
+}
