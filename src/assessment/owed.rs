@@ -167,6 +167,7 @@ fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> 
         known("battery-power", said(&loads.battery_power)),
         known("operator-letter", said(&loads.operator_letter)),
         missing("maker-and-model"),
+        missing("operators-reference"),
         missing("photo-of-the-head"),
     ]
     .into_iter()

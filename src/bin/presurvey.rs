@@ -191,7 +191,8 @@ fn run(command: Command) -> Result<()> {
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options = ServeOptions { data, pages, listen, config: setup.publish(), demo, password };
+            let options =
+                ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }

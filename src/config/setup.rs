@@ -113,8 +113,33 @@ pub struct OwnPoint {
     /// It stands in the network operators' list of charge points.
     #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
     pub listed: bool,
+    /// Its maker, for the network operator's form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub maker: Option<String>,
+    /// Its model, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub model: Option<String>,
+    /// Its reference in the network operators' own list of charge points, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub operators_reference: Option<String>,
     /// Cost price before VAT.
     pub cost: Pence,
+}
+
+/// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PointPapers {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Maker.
+    #[serde(default)]
+    pub maker: Option<String>,
+    /// Model.
+    #[serde(default)]
+    pub model: Option<String>,
+    /// Reference in the network operators' own list of charge points.
+    #[serde(default)]
+    pub operators_reference: Option<String>,
 }
 
 /// Rates, with what is added to cost prices.
@@ -267,6 +292,18 @@ impl Setup {
         };
         config.version = fingerprint(&config);
         config
+    }
+
+    /// What the network operator's form asks of each charge point. Nothing of it is published.
+    #[must_use]
+    pub fn papers(&self) -> Vec<PointPapers> {
+        let of = |point: &OwnPoint| PointPapers {
+            id: point.id.clone(),
+            maker: point.maker.clone(),
+            model: point.model.clone(),
+            operators_reference: point.operators_reference.clone(),
+        };
+        self.charge_points.iter().map(of).collect()
     }
 
     /// An item's line: its own, or the default.

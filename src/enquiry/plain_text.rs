@@ -26,6 +26,8 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
         (words::SUMMARY_NAME, &*contact.name),
         (words::CONTACT_TELEPHONE, &contact.telephone),
         (words::CONTACT_EMAIL, &contact.email),
+        (words::CONTACT_ADDRESS, &contact.address),
+        (words::CONTACT_SUPPLY_NUMBER, &contact.supply_number),
         (words::SUMMARY_REACH, reach.as_deref().unwrap_or_default()),
         (words::SUMMARY_WHEN, &contact.when),
         (words::SUMMARY_NOTE, &contact.note),
@@ -110,6 +112,8 @@ mod tests {
             telephone: "01632 960123".into(),
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
+            address: "1 Invented Street, ZZ1 1AA".into(),
+            supply_number: "10 1234 5678 903".into(),
             language: "pl".into(),
             ..Contact::default()
         };
@@ -122,6 +126,7 @@ mod tests {
             "Name: Invented Homeowner\nTelephone: 01632 960123\n",
             ": By text message\n",
             "two\nlines\n",
+            "Full address: 1 Invented Street, ZZ1 1AA\nSupply number (MPAN): 10 1234 5678 903\n",
             "Filled in in: pl\n",
             "inside, 4 metres; along an outside wall, 6.5 feet, out of reach",
             ": 3\n",

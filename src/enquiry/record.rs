@@ -132,8 +132,36 @@ pub struct Contact {
     /// The language in which they filled it in (BCP 47), if that was not English.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub language: String,
+    /// The home's full address, for the network operator's form; optional.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub address: String,
+    /// The supply number (MPAN) as they typed it off a bill, for the same form; optional. What does not hold is queried, never refused.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub supply_number: String,
     /// That they agreed to be answered with what they sent.
     pub consent: bool,
+}
+
+impl Contact {
+    /// Whether it holds what a service of version 0.1.0 has no field for, and refuses.
+    #[must_use]
+    pub fn is_newer(&self) -> bool {
+        !self.address.is_empty() || !self.supply_number.is_empty()
+    }
+
+    /// The same in that service's fields: what is newer stands under its name at the end of the note.
+    #[must_use]
+    pub fn in_older_fields(mut self, address: &str, supply_number: &str) -> Self {
+        let newer =
+            [(address, core::mem::take(&mut self.address)), (supply_number, core::mem::take(&mut self.supply_number))];
+        for (name, value) in newer.iter().filter(|(_, value)| !value.is_empty()) {
+            if !self.note.is_empty() {
+                self.note.push('\n');
+            }
+            self.note.push_str(&[name, ": ", value.as_str()].concat());
+        }
+        self
+    }
 }
 
 words! {
@@ -233,7 +261,32 @@ impl<'de> Deserialize<'de> for Reference {
 
 #[cfg(test)]
 mod tests {
-    use super::Reference;
+    use super::{Contact, Reference};
+    use alloc::string::ToString;
+
+    /// The fields that version 0.1.0 wrote of a contact.
+    #[test]
+    fn an_older_service_is_told_in_its_own_fields_and_nothing_is_lost() {
+        let known = ["name", "telephone", "email", "reach", "when", "note", "language", "consent"];
+        let contact = Contact {
+            name: "Invented Person".into(),
+            note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "1012345678903".into(),
+            ..Contact::default()
+        };
+        assert!(contact.is_newer());
+        let older = contact.in_older_fields("Address", "Supply number");
+        assert!(!older.is_newer());
+        let written = serde_json::to_value(&older).unwrap();
+        assert!(written.as_object().unwrap().keys().all(|key| known.contains(&key.as_str())), "{written}");
+        assert_eq!(older.note, "two\nlines\nAddress: 1 Invented Street\nZZ1 1AA\nSupply number: 1012345678903");
+        assert_eq!(Contact::default().in_older_fields("a", "b"), Contact::default());
+        assert!(
+            !serde_json::to_value(Contact::default()).unwrap().to_string().contains("address"),
+            "absent when empty"
+        );
+    }
 
     #[test]
     fn a_reference_is_read_back_however_it_is_typed() {

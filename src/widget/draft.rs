@@ -53,6 +53,8 @@ impl Draft {
             ("email", &contact.email),
             ("when", &contact.when),
             ("note", &contact.note),
+            ("address", &contact.address),
+            ("supply-number", &contact.supply_number),
         ] {
             if !value.is_empty() {
                 line(&["contact ", name], &[value]);
@@ -275,6 +277,8 @@ fn take_contact(contact: &mut Contact, of: &str, value: &str) {
         "email" => contact.email = value.to_owned(),
         "when" => contact.when = value.to_owned(),
         "note" => contact.note = value.to_owned(),
+        "address" => contact.address = value.to_owned(),
+        "supply-number" => contact.supply_number = value.to_owned(),
         "reach" => contact.reach = Reach::named(value),
         "consent" => contact.consent = !value.is_empty(),
         _ => {}
@@ -296,6 +300,8 @@ mod tests {
             telephone: "01632 960 111".into(),
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "10 1234 5678 903".into(),
             consent: true,
             ..Contact::default()
         };

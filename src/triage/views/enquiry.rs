@@ -110,7 +110,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 { estimate::view(assessment, shown.answers, shown.config) }
                 { bill::view(assessment) }
                 { van::view(&assessment.work) }
-                { owed::view(assessment, desk.clock.wall(desk.clock.now).date()) }
+                { owed::view(&shown, assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }
             if let Some(assessment) = shown.assessment {

@@ -1,6 +1,8 @@
 //! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
 
-use crate::assessment::{Asked, Assessment, Need, Owed};
+use super::enquiry::Shown;
+use super::operators_form;
+use crate::assessment::{Asked, Assessment, Need, Owed, OwedTo};
 use crate::triage::ago::day;
 use crate::triage::sure;
 use crate::triage::words::{fill, find, plain, say, worded};
@@ -10,26 +12,28 @@ use jiff::civil::Date;
 use yew::prelude::*;
 
 /// The section, as it reads today.
-pub(super) fn view(assessment: &Assessment, today: Date) -> Html {
+pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment, today: Date) -> Html {
     html! {
         <section class="owed" aria-labelledby="owed-title">
             <h2 id="owed-title">{ say(key::OWED_TITLE) }</h2>
             if assessment.owed.is_empty() {
                 <p>{ say(key::OWED_NONE) }</p>
             } else {
-                <dl class="ruled">{ for assessment.owed.iter().map(|owed| line(owed, today)) }</dl>
+                <dl class="ruled">{ for assessment.owed.iter().map(|owed| line(shown, owed, today)) }</dl>
             }
         </section>
     }
 }
 
-fn line(owed: &Owed, today: Date) -> Html {
+fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
+    let form = owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty();
+    let needs: &[Need] = if form { &[] } else { &owed.needs };
     let way =
         find(&format!("owed-way-{}-{}", owed.to.word(), owed.way)).map_or_else(|| plain(&owed.way), str::to_owned);
     let days = owed.days.map(|days| days.to_string()).unwrap_or_default();
     let when = fill(key::OWED_WHEN_DAYS_AFTER, &[("days", &days)]);
     let when = if owed.days.is_some() { when } else { worded("owed-when", owed.when.word()).into_owned() };
-    let (known, unknown): (Vec<&Need>, Vec<&Need>) = owed.needs.iter().partition(|need| need.value.is_some());
+    let (known, unknown): (Vec<&Need>, Vec<&Need>) = needs.iter().partition(|need| need.value.is_some());
     let (missing, unsettled): (Vec<&Need>, Vec<&Need>) =
         unknown.into_iter().partition(|need| need.alternatives.is_empty());
     let known: Vec<String> = known
@@ -66,6 +70,9 @@ fn line(owed: &Owed, today: Date) -> Html {
                 }
                 if !missing.is_empty() {
                     <span class="why">{ fill(key::OWED_NEEDS, &[("needs", &missing.join(say(key::JOIN_SEMICOLON)))]) }</span>
+                }
+                if form {
+                    { operators_form::view(shown, &owed.needs) }
                 }
                 <span class="quietly">{ fill(key::OWED_SOURCE, &[("source", &owed.source)]) }</span>
             </dd>

@@ -398,7 +398,10 @@ fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
     // The sample's day is 14 July 2026.
     let waiting = page(Asked { on: on(1), usually_by: on(15), answered: None });
     assert!(waiting.contains("asked on 1 July 2026; an answer usually by 15 July 2026"), "{waiting}");
-    assert!(!waiting.contains("overdue") && waiting.contains("Not settled: main fuse 80 A or 60 A"), "{waiting}");
+    assert!(
+        !waiting.contains("overdue") && waiting.contains("main fuseleft empty: it may be 80 A or 60 A"),
+        "{waiting}"
+    );
     assert!(page(Asked { on: on(1), usually_by: on(13), answered: None }).contains("overdue"));
     let answered = page(Asked { on: on(1), usually_by: on(13), answered: on(10) });
     assert!(answered.contains("asked on 1 July 2026; answered on 10 July 2026"), "{answered}");

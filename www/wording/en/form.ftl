@@ -665,6 +665,14 @@ reach-email = By e-mail
 contact-when = When is a good time?
 contact-note = Anything else?
 contact-optional = (optional)
+contact-operator = For the network operator
+contact-operator-text = { $installer } has to tell the company that owns the cable from the street (the network operator). With these the form can be filled in. Leave out what you don’t have to hand.
+contact-address = Full address
+contact-supply-number = Supply number (MPAN)
+contact-supply-number-hint = Thirteen digits on your electricity bill, often in a box with an S. It is not the number on the meter.
+contact-supply-number-solar = With solar panels there may be a second number, for what you sell. We need the one for what you buy.
+contact-supply-number-short = { $count } of 13 digits so far.
+contact-supply-number-again = Please look again: these digits don’t fit together. You can send them as they are.
 contact-consent = { $installer } may use what I send to answer me. It is kept for { $days ->
     [one] one day
    *[other] { $days } days

@@ -671,6 +671,14 @@ reach-email = E-mailem
 contact-when = O jakiej porze najlepiej?
 contact-note = Coś jeszcze?
 contact-optional = (nieobowiązkowo)
+contact-operator = Dla operatora sieci
+contact-operator-text = { $installer } musi zawiadomić firmę, do której należy kabel z ulicy (operatora sieci). Z tymi danymi można wypełnić jej formularz. Czego nie ma pod ręką, można pominąć.
+contact-address = Pełny adres
+contact-supply-number = Numer przyłącza (MPAN)
+contact-supply-number-hint = Trzynaście cyfr na rachunku za prąd, często w ramce z literą S. To nie jest numer na liczniku.
+contact-supply-number-solar = Przy panelach słonecznych może być drugi numer, dla prądu sprzedawanego. Potrzebny jest ten dla prądu kupowanego.
+contact-supply-number-short = Na razie cyfr: { $count } z 13.
+contact-supply-number-again = Proszę spojrzeć jeszcze raz: te cyfry do siebie nie pasują. Można je wysłać tak, jak są.
 contact-consent = { $installer } może użyć tego, co wysyłam, żeby mi odpowiedzieć. Przechowywane jest to przez { $days ->
     [one] jeden dzień
     [few] { $days } dni
