@@ -27,4 +27,6 @@ pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
     Thresholds,
 };
-pub use setup::{Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, PointPapers, Setup, SetupRates, default_lines};
+pub use setup::{
+    Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
+};

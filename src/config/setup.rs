@@ -4,7 +4,7 @@ use super::public::{
     BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
     draft_kept_days, is_listed, listed_unless_said,
 };
-use super::{Brand, Grant, Priors, Vat, VatRate};
+use super::{Brand, Grant, Priors, Vat, VatRate, within};
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -373,6 +373,16 @@ pub fn default_lines() -> Vec<CostLine> {
 struct Known {
     vat: Vec<VatRate>,
     grants: Vec<Grant>,
+    /// For whoever lets a home, who does not fill in the form: the installer's page names them, and nothing publishes them.
+    landlords: Vec<Grant>,
+}
+
+/// The grants that whoever lets a home may apply for on a day.
+#[must_use]
+pub fn landlords_grants(day: Date) -> Vec<Grant> {
+    let mut grants = known().landlords;
+    grants.retain(|grant| within(day, grant.from, grant.until));
+    grants
 }
 
 fn known() -> Known {
@@ -404,6 +414,22 @@ mod tests {
             assert!(!its[0].source.trim().is_empty(), "{}", item.word());
         }
         assert!(!lines.iter().any(|line| matches!(line.item, Item::ChargePoint | Item::CallOut)));
+    }
+
+    /// Up to £500 a socket from 1 April 2026 to 31 March 2027. Source: electrical reference, section 16.
+    #[test]
+    fn landlords_have_a_grant_of_their_own_in_its_year_and_it_is_not_published() {
+        let day = jiff::civil::date;
+        for (on, most) in [
+            (day(2026, 3, 31), None),
+            (day(2026, 4, 1), Some(50_000)),
+            (day(2027, 3, 31), Some(50_000)),
+            (day(2027, 4, 1), None),
+        ] {
+            assert_eq!(landlords_grants(on).first().map(|grant| grant.most.0), most, "{on}");
+        }
+        let config = demo_setup().publish();
+        assert!(config.grants.iter().all(|grant| !grant.name.contains("landlord")));
     }
 
     #[test]

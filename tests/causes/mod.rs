@@ -97,6 +97,7 @@ pub const CAUSES: &[Cause] = &[
         r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 6, "unit": "metres"}, "high": true}]}}"#,
         A_WAY_OF_ITS_OWN,
     ),
+    never("higher-risk-building", r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#),
     never("landlord", r#"{"home": {"tenure": "rent"}}"#),
     in_place(
         "larger-cable",
@@ -161,6 +162,8 @@ pub const CAUSES: &[Cause] = &[
         "with the earthing known, a breaker alone may do in the board",
     ),
     never("report-to-photograph", r#"{"board": {"report": true}}"#),
+    never("scottish-flat", r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#),
+    never("scottish-planning", r#"{"home": {"postcode": "EH1"}}"#),
     never("second-charge-point", r#"{"loads": {"other_point": "kept"}}"#),
     never("several-boards", r#"{"board": {"boards": 2}}"#),
     never("shared-car-park", r#"{"parking": {"place": "shared-car-park"}}"#),

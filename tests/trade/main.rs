@@ -18,6 +18,7 @@ mod fixing;
 mod flags;
 mod hazard;
 mod network;
+mod papers;
 mod price;
 mod supply;
 

@@ -2,9 +2,12 @@
 
 use super::enquiry::Shown;
 use super::operators_form;
+use crate::answers::Tenure;
 use crate::assessment::{Asked, Assessment, Need, Owed, OwedTo};
+use crate::config::{self, Grant};
 use crate::triage::ago::day;
 use crate::triage::sure;
+use crate::triage::tape::pounds;
 use crate::triage::words::{fill, find, plain, say, worded};
 use crate::units::Probability;
 use crate::wording::triage as key;
@@ -71,6 +74,7 @@ fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
                 if !missing.is_empty() {
                     <span class="why">{ fill(key::OWED_NEEDS, &[("needs", &missing.join(say(key::JOIN_SEMICOLON)))]) }</span>
                 }
+                { for landlords_grants(shown, owed) }
                 if form {
                     { operators_form::view(shown, &owed.needs) }
                 }
@@ -78,6 +82,22 @@ fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
             </dd>
         </>
     }
+}
+
+/// What whoever lets the home may apply for, on the day that the assessment speaks of.
+fn landlords_grants(shown: &Shown<'_>, owed: &Owed) -> Vec<Html> {
+    let lets = owed.to == OwedTo::Landlord && shown.answers.home.tenure.is(Tenure::Rent);
+    let Some(as_of) = shown.assessment.filter(|_| lets).map(|assessment| assessment.as_of) else { return Vec::new() };
+    let line = |grant: Grant| {
+        let places = [
+            ("most", &*pounds(grant.most)),
+            ("name", &*grant.name),
+            ("read", &*day(grant.read)),
+            ("source", &*grant.source),
+        ];
+        html! { <span class="why">{ fill(key::OWED_LANDLORDS_GRANT, &places) }</span> }
+    };
+    config::landlords_grants(as_of).into_iter().map(line).collect()
 }
 
 /// When it was asked, when an answer is usual or came, whether that day has passed, and days that can't be.

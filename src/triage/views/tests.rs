@@ -174,7 +174,7 @@ fn an_enquiry_shows_all_that_it_rests_on() {
         "£1,400 to £3,100, most likely near £1,900, with VAT and the charge point.",
         "Before VAT: £1,160 to £2,590, most likely near £1,583; VAT at 20 %.",
         "No rate of VAT is set for that day",
-        "up to £500: an invented grant. You must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
+        "up to £500: an invented grant. It is approved before the work begins and paid after; you must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
         "Invented prices",
         "one fuse carrier, four conductors",
         "common practice, no source",

@@ -76,6 +76,9 @@ flag-report-to-photograph = Są papiery od instalacji. Ich zdjęcia oszczędzą 
 flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się potem przeciw ogniowi. Instalator to uwzględni.
 flag-off-peak-not-steered = Przy taryfie nocnej punkt ładowania musi włączać sprzedawca prądu. Instalator sprawdzi, który na to pozwala.
 flag-operator-dates-disagree = Instalator sprawdzi, którego dnia odpowiedział operator sieci.
+flag-higher-risk-building = Jeśli budynek jest bardzo wysoki, przed wierceniem między mieszkaniami trzeba zapytać urząd bezpieczeństwa budynków. Instalator o to zapyta.
+flag-scottish-flat = W Szkocji najpierw zgadzają się współwłaściciele budynku albo jego zarządca (factor).
+flag-scottish-planning = W Szkocji punkt ładowania do pewnej wielkości nie wymaga zgody planistycznej. Instalator się tego trzyma.
 
 ## On what it holds: "Straightforward, if …"
 if-backing-board-suspect = płyta za licznikiem okaże się nieszkodliwa
@@ -99,6 +102,7 @@ if-operator-dates-disagree = odpowiedź operatora sieci dotyczy tej pracy
 if-outbuilding-board = kabel do budynku obok okaże się wystarczająco gruby
 if-outbuilding-electrode = uziemienie budynku obok okaże się dobre
 if-overhead-line = druty nad trasą są wystarczająco daleko
+if-scottish-flat = zgodzą się współwłaściciele budynku albo jego zarządca
 if-second-charge-point = operator sieci zgodzi się na dwa punkty ładowania
 if-shared-car-park = zgodzi się ten, kto opiekuje się parkingiem
 if-shared-ground = zgodzi się właściciel lub współwłaściciel gruntu
