@@ -6,6 +6,8 @@ mod figure;
 mod input;
 #[path = "presurvey/rates.rs"]
 mod rates;
+#[path = "presurvey/sign.rs"]
+mod sign;
 #[path = "presurvey/sources.rs"]
 mod sources;
 
@@ -55,6 +57,9 @@ enum Command {
         /// As JSON, for programs.
         #[arg(long)]
         json: bool,
+        /// One page that a qualified person checks and signs, clause by clause.
+        #[arg(long, conflicts_with = "json")]
+        sign: bool,
     },
     /// Every flag with why it matters, what is done, what the homeowner is told, and its source: one page of Markdown.
     Flags,
@@ -165,7 +170,8 @@ fn run(command: Command) -> Result<()> {
             print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
         Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
-        Command::Sources { json } => print(&sources::tell(json)?),
+        Command::Sources { sign: true, .. } => print(&sign::page()),
+        Command::Sources { json, .. } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => {

@@ -4,7 +4,7 @@ use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{BS_7671, Grade, Table};
+use presurvey::tables::about::{BS_7671, Grade, Table, amendment};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -13,6 +13,11 @@ use std::fmt::Write as _;
 pub fn tell(json: bool) -> Result<String> {
     let report = Report::made();
     Ok(if json { serde_json::to_string_pretty(&report.as_json())? } else { report.as_text() })
+}
+
+/// Clauses of an edition that is not the one in force, and what cites each.
+pub fn clauses() -> BTreeMap<String, BTreeSet<String>> {
+    Report::made().unchecked
 }
 
 struct Report {
@@ -83,7 +88,7 @@ impl Report {
         );
         for (clause, cited_by) in &self.unchecked {
             let cites: Vec<&str> = cited_by.iter().map(String::as_str).collect();
-            let _ = writeln!(text, "  {clause}: {}", cites.join("; "));
+            let _ = writeln!(text, "  {clause} [{}]: {}", amendment(clause), cites.join("; "));
         }
         text.trim_end().to_owned()
     }
@@ -107,7 +112,9 @@ impl Report {
                 })
             })
             .collect();
-        json!({ "tables": tables, "clauses_not_checked": self.unchecked })
+        let amendments: BTreeMap<&String, String> =
+            self.unchecked.keys().map(|clause| (clause, amendment(clause))).collect();
+        json!({ "tables": tables, "clauses_not_checked": self.unchecked, "amendments": amendments })
     }
 }
 
