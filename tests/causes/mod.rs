@@ -97,7 +97,11 @@ pub const CAUSES: &[Cause] = &[
         r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 6, "unit": "metres"}, "high": true}]}}"#,
         A_WAY_OF_ITS_OWN,
     ),
-    never("higher-risk-building", r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#),
+    in_place(
+        "higher-risk-building",
+        r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#,
+        "a postcode outside the area is graver than one within it",
+    ),
     never("landlord", r#"{"home": {"tenure": "rent"}}"#),
     in_place(
         "larger-cable",
