@@ -407,7 +407,13 @@ mod tests {
 
     #[test]
     fn what_goes_to_another_device_says_neither_who_nor_what_opens() {
-        let contact = Contact { name: "Invented Person".into(), consent: true, ..Contact::default() };
+        let contact = Contact {
+            name: "Invented Person".into(),
+            address: "1 Invented Street".into(),
+            supply_number: "1012345678903".into(),
+            consent: true,
+            ..Contact::default()
+        };
         let secrets = Secrets { client_key: "key".into(), deletion: "deletion".into(), addition: "addition".into() };
         let mut form = Rc::new(Form { secrets: Some(secrets), contact, queued: true, ..Form::default() });
         for action in [
@@ -419,7 +425,7 @@ mod tests {
         let lines = Draft::of(&form).moving();
         let draft = Draft::read(&lines).unwrap();
         assert!(draft.is_begun() && lines.contains("a hot tub"), "{lines}");
-        for word in ["Invented", "key", "deletion", "addition", "consent", "queued"] {
+        for word in ["Invented", "1012345678903", "key", "deletion", "addition", "consent", "queued"] {
             assert!(!lines.contains(word), "{word} in {lines}");
         }
     }
