@@ -2,7 +2,7 @@
 //!
 //! Needs no assessment, so that it can be written wherever the answers are. Says nothing of how it travels.
 
-use super::Contact;
+use super::{Contact, SupplyNumber};
 use crate::answers::{Answers, Given, Kind, Length, Stretch, Word, in_digits};
 use crate::questions::{CATALOGUE, Place, Question};
 use crate::wording::{Key, Words, filled, form as words};
@@ -36,6 +36,9 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
     ] {
         if !value.is_empty() {
             line(&[&say(key), ": ", value]);
+            if key == words::CONTACT_SUPPLY_NUMBER && SupplyNumber::read(value).is_err() {
+                line(&[&say(words::SUMMARY_LOOK_AGAIN)]);
+            }
         }
     }
     for place in Place::ALL {
@@ -143,6 +146,13 @@ mod tests {
         }
         assert_eq!(text.matches("\nIndoors\n").count(), 1, "{text}");
         assert!(!text.contains('{') && !text.contains("E-mail"), "{text}");
+    }
+
+    #[test]
+    fn digits_that_do_not_hold_are_queried() {
+        let of = |number: &str| text(&Contact { supply_number: number.into(), ..Contact::default() }, "{}", 0);
+        assert!(of("1012345678904").contains("1012345678904\n(Please look again"), "{}", of("1012345678904"));
+        assert!(!of("10 1234 5678 903").contains("look again"));
     }
 
     #[test]

@@ -45,6 +45,14 @@ pub(super) fn view(shown: &Shown<'_>, needs: &[Need]) -> Html {
     }
 }
 
+/// A need of another paper, with what is told beside the answers: the address, say, for building control.
+pub(super) fn completed(shown: &Shown<'_>, need: &Need) -> Need {
+    match holds(shown, need) {
+        Holds::Filled { value, .. } => Need { value: Some(value), ..need.clone() },
+        Holds::MayBe(_) | Holds::Left => need.clone(),
+    }
+}
+
 fn line(what: &str, holds: &Holds) -> Html {
     html! {
         <>
@@ -253,6 +261,24 @@ mod tests {
         let bought = of("maker-and-model", &detail, answers.clone());
         assert_eq!((value(&bought), beside(&bought).is_empty()), ("invented model", false));
         assert_eq!(of("operators-reference", &detail, answers), Holds::Left);
+    }
+
+    #[test]
+    fn another_paper_that_asks_for_the_address_has_it_too() {
+        let mut detail = sample::detail();
+        detail.enquiry.payload.contact.address = "1 Invented Street".into();
+        let (config, answers) = (Rc::new(demo_config()), Rc::new(Answers::default()));
+        let shown = Shown {
+            detail: &detail,
+            answers: &answers,
+            assessment: None,
+            config: Some(&config),
+            pace: Ratio::of(1.0),
+            worth_asking: Pence(0),
+        };
+        let of = |what: &str| Need { what: what.into(), value: None, alternatives: Vec::new(), known_by: None };
+        assert_eq!(completed(&shown, &of("address")).value.as_deref(), Some("1 Invented Street"));
+        assert_eq!(completed(&shown, &of("certificate-number")).value, None);
     }
 
     #[test]

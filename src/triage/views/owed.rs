@@ -30,7 +30,8 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment, today: Date) -> H
 
 fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
     let form = owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty();
-    let needs: &[Need] = if form { &[] } else { &owed.needs };
+    let needs: Vec<Need> =
+        owed.needs.iter().filter(|_| !form).map(|need| operators_form::completed(shown, need)).collect();
     let way =
         find(&format!("owed-way-{}-{}", owed.to.word(), owed.way)).map_or_else(|| plain(&owed.way), str::to_owned);
     let days = owed.days.map(|days| days.to_string()).unwrap_or_default();

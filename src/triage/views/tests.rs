@@ -2,6 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
+use crate::answers::{Answer, Tenure};
 use crate::assessment::{Asked, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
 use crate::flags::Weight;
 use crate::triage::api::Agreement;
@@ -367,6 +368,34 @@ fn a_wrong_password_is_tied_to_its_field() {
     });
     assert!(html.contains("aria-describedby=\"password-error\"") && html.contains("id=\"password-error\""));
     assert!(html.contains("aria-invalid=\"true\""));
+}
+
+#[test]
+fn beside_a_landlords_agreement_stands_the_landlords_own_grant() {
+    let page = |tenure: Tenure| {
+        text(&enquiry(move |_| {
+            let mut detail = sample::detail();
+            detail.enquiry.payload.answers.home.tenure = Answer::Known(tenure);
+            let assessment = detail.own_assessment.as_mut().unwrap();
+            assessment.as_of = jiff::civil::date(2026, 11, 1);
+            assessment.owed = vec![Owed {
+                to: OwedTo::Landlord,
+                when: OwedWhen::BeforeBooking,
+                days: None,
+                probability: crate::units::Probability::CERTAIN,
+                asked: None,
+                way: "agree".into(),
+                needs: Vec::new(),
+                source: "invented".into(),
+            }];
+            let came = Action::DetailCame(Box::new(detail));
+            opened().into_iter().take(2).chain([came]).collect()
+        }))
+    };
+    let rented = page(Tenure::Rent);
+    assert!(rented.contains("Whoever lets the home may apply for up to £500"), "{rented}");
+    assert!(rented.contains("approved before the work begins and paid after"), "{rented}");
+    assert!(!page(Tenure::Lease).contains("Whoever lets the home"));
 }
 
 #[test]

@@ -711,6 +711,7 @@ summary-reach = Best reached
 summary-when = Good time
 summary-note = Note
 summary-language = Filled in in
+summary-look-again = (Please look again: the digits of the supply number do not fit together.)
 summary-photos = Photos
 
 ## After sending, and links

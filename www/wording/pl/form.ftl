@@ -721,6 +721,7 @@ summary-reach = Najlepszy kontakt
 summary-when = Dobra pora
 summary-note = Uwaga
 summary-language = Wypełniono w języku
+summary-look-again = (Proszę spojrzeć jeszcze raz: cyfry numeru przyłącza do siebie nie pasują.)
 summary-photos = Zdjęcia
 
 ## After sending, and links
