@@ -2,7 +2,9 @@
 
 use super::gates::usual_days;
 use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Owed, OwedTo, OwedWhen};
-use crate::answers::{Answer, Answers, Field, Given as Said, Kind, OperatorAnswer, Protected};
+use crate::answers::{
+    Answer, Answers, Field, Given as Said, HomeKind, Kind, OperatorAnswer, OtherPoint, Protected, Tenure,
+};
 use crate::design::{Decided, DecisionId, Design, Given, NetworkProcess, Outcome};
 use crate::site::{FactId, Nation, Site, nation};
 use crate::units::Probability;
@@ -12,7 +14,7 @@ use jiff::Span;
 
 /// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
 pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gate]) -> Vec<Owed> {
-    let Some(building_control) = building_control(nation(given.answers)) else { return Vec::new() };
+    let Some(building_control) = building_control(given.answers) else { return Vec::new() };
     let mut all = Vec::new();
     let mut form = operators_form(site, given, design);
     let mut asked = asked(given.answers, gates);
@@ -28,10 +30,14 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         let (to, way, needs, source): (_, _, &[&str], _) = match gate.who {
             Gatekeeper::NetworkOperator | Gatekeeper::OtherTrade => continue,
             Gatekeeper::Supplier => (OwedTo::Supplier, "dead-tails", &["supply-number", "visit-day"], PRACTICE),
-            Gatekeeper::Landlord => (OwedTo::Landlord, "agree", &["drawing", "who-pays", "letter"], PRACTICE),
+            Gatekeeper::Landlord => {
+                let way = if is_scottish_flat(given.answers) { "co-owners" } else { "agree" };
+                (OwedTo::Landlord, way, &["drawing", "who-pays", "letter"], PRACTICE)
+            }
             Gatekeeper::Neighbour => (OwedTo::Neighbour, "agree", &["drawing", "letter"], PRACTICE),
             Gatekeeper::Planner => {
-                (OwedTo::Planner, planners_way(given.answers), &["drawing", "photo-of-the-spot"], GPDO)
+                let (way, source) = planners_way(given.answers);
+                (OwedTo::Planner, way, &["drawing", "photo-of-the-spot"], source)
             }
             Gatekeeper::HighwayAuthority => {
                 (OwedTo::HighwayAuthority, "channel", &["drawing", "photo-of-the-spot"], DFT)
@@ -80,6 +86,10 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
     });
     let mut handed_over: Vec<Need> =
         ["instructions", "test-button-shown", "off-peak-set-up"].iter().map(|what| missing(what)).collect();
+    // Whoever supplies it sells it; of one that they bought somebody else is the seller.
+    if !given.answers.wish.bought.is(true) {
+        handed_over.push(missing("sold-by-you"));
+    }
     if limited {
         handed_over.insert(1, limit_setting("limit-as-set", design));
     }
@@ -88,7 +98,7 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
         "handover",
         OwedWhen::OnCompletion,
         handed_over,
-        "BS 7671 134.1.1 (from memory); SI 2021/1467 binds the seller",
+        "BS 7671 134.1.1 (from memory); SI 2021/1467 and the Consumer Rights Act 2015 (from memory) bind the seller",
     ));
     all
 }
@@ -98,6 +108,9 @@ const WORTH_ASKING: Probability = Probability::of(0.05);
 const ENA: &str = "Energy Networks Association, application form for low-carbon technologies";
 const PRACTICE: &str = "common practice, no source";
 const GPDO: &str = "General Permitted Development Order 2015 (England)";
+const GPDO_SCOTLAND: &str =
+    "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35";
+const GPDO_WALES: &str = "the Welsh order, not seen: common practice, no source";
 const DFT: &str = "Department for Transport guidance, December 2024";
 /// A registered installer's scheme has so many days. Source: Building Regulations 2010, regulation 20 (from memory).
 const SCHEME_DAYS: u16 = 30;
@@ -111,25 +124,46 @@ fn after(to: OwedTo, way: &str, when: OwedWhen, needs: Vec<Need>, source: &str) 
     Owed { to, when, days: None, probability: Probability::CERTAIN, asked: None, way, needs, source }
 }
 
-fn planners_way(answers: &Answers) -> &'static str {
-    match answers.home.protected {
-        Answer::Known(Protected::Listed) => "listed-consent",
-        Answer::Known(Protected::ConservationArea | Protected::Neither) | Answer::NotSure | Answer::NotAsked => "ask",
+/// What the planning authority is asked, and by whose order; it differs by nation.
+fn planners_way(answers: &Answers) -> (&'static str, &'static str) {
+    let listed = answers.home.protected.is(Protected::Listed);
+    match nation(answers) {
+        Nation::Scotland => (if listed { "listed-consent" } else { "ask-scotland" }, GPDO_SCOTLAND),
+        Nation::Wales => (if listed { "listed-consent" } else { "ask-wales" }, GPDO_WALES),
+        Nation::Unclear => (if listed { "listed-consent" } else { "ask-unclear" }, PRACTICE),
+        Nation::England | Nation::NorthernIreland | Nation::Islands => {
+            (if listed { "listed-consent" } else { "ask" }, GPDO)
+        }
     }
 }
 
-/// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting. Scotland: its own way.
-/// Nothing where the data doesn't reach.
-fn building_control(nation: Nation) -> Option<Owed> {
-    let (way, when, days, source) = match nation {
+/// An owned flat in Scotland, or one nobody knows the terms of: there is no freeholder there.
+fn is_scottish_flat(answers: &Answers) -> bool {
+    let let_to_them = matches!(answers.home.tenure, Answer::Known(Tenure::Rent | Tenure::Lease));
+    answers.home.kind.is(HomeKind::Flat) && nation(answers) == Nation::Scotland && !let_to_them
+}
+
+/// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting, or in England a third party who
+/// is appointed before the work begins. Scotland: its own way. Nothing where the data doesn't reach.
+fn building_control(answers: &Answers) -> Option<Owed> {
+    // On a sound circuit that stays, one for another is as a rule not notifiable in England (from memory).
+    let swap = answers.loads.other_point.is(OtherPoint::Replaced);
+    let flat = answers.home.kind.is(HomeKind::Flat);
+    let (way, when, days, source) = match nation(answers) {
         Nation::NorthernIreland | Nation::Islands => return None,
-        Nation::England => {
-            ("england", OwedWhen::DaysAfter, Some(SCHEME_DAYS), "Approved Document P 2013; regulation 20 (from memory)")
-        }
+        Nation::England => (
+            if swap { "england-swap" } else { "england" },
+            OwedWhen::DaysAfter,
+            Some(SCHEME_DAYS),
+            "Approved Document P 2013; regulation 20 and third-party certification (from memory)",
+        ),
         Nation::Wales => ("wales", OwedWhen::DaysAfter, Some(SCHEME_DAYS), "Approved Document P, Wales (from memory)"),
-        Nation::Scotland => {
-            ("scotland", OwedWhen::BeforeWork, None, "Building (Scotland) Regulations 2004 (from memory)")
-        }
+        Nation::Scotland => (
+            if flat { "scotland-flat" } else { "scotland" },
+            OwedWhen::BeforeWork,
+            None,
+            "Building (Scotland) Regulations 2004 (from memory)",
+        ),
         Nation::Unclear => ("unclear", OwedWhen::BeforeWork, None, "common practice, no source"),
     };
     let needs = ["address", "certificate-number"].iter().map(|what| missing(what)).collect();
@@ -168,6 +202,7 @@ fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> 
         known("battery-power", said(&loads.battery_power)),
         known("operator-letter", said(&loads.operator_letter)),
         missing("maker-and-model"),
+        missing("operators-reference"),
         missing("photo-of-the-head"),
     ]
     .into_iter()
@@ -233,7 +268,7 @@ fn said<T: Field>(answer: &Answer<T>) -> Option<(String, KnownBy)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Cooking, Count, EarthGoes, Heating, OtherPoint, Postcode, Set};
+    use crate::answers::{Cooking, Count, EarthGoes, Heating, Postcode, Set};
     use crate::assess;
     use crate::config::demo_config;
     use crate::units::Amps;
@@ -245,6 +280,72 @@ mod tests {
         let mut answers = Answers::default();
         answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
         assess(&answers, &config).owed
+    }
+
+    fn owed_of(to: OwedTo, say: impl FnOnce(&mut Answers)) -> Owed {
+        let mut config = demo_config();
+        config.area.clear();
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
+        say(&mut answers);
+        assess(&answers, &config).owed.into_iter().find(|owed| owed.to == to).unwrap()
+    }
+
+    fn in_scotland(answers: &mut Answers) {
+        answers.home.postcode = Answer::Known(Postcode::new("EH1").unwrap());
+    }
+
+    /// From memory: as a rule one for another on a sound circuit is not notifiable in England.
+    #[test]
+    fn a_swap_in_england_has_a_way_of_its_own() {
+        let way =
+            |other| owed_of(OwedTo::BuildingControl, |answers| answers.loads.other_point = Answer::Known(other)).way;
+        assert_eq!((way(OtherPoint::Replaced).as_str(), way(OtherPoint::None).as_str()), ("england-swap", "england"));
+    }
+
+    #[test]
+    fn a_scottish_flat_has_its_warrant_asked_for_and_its_co_owners_agree() {
+        let flat = |answers: &mut Answers| {
+            in_scotland(answers);
+            answers.home.kind = Answer::Known(HomeKind::Flat);
+            answers.home.tenure = Answer::Known(Tenure::Own);
+        };
+        assert_eq!(owed_of(OwedTo::BuildingControl, flat).way, "scotland-flat");
+        assert_eq!(owed_of(OwedTo::Landlord, flat).way, "co-owners");
+        let rented = owed_of(OwedTo::Landlord, |answers| {
+            flat(answers);
+            answers.home.tenure = Answer::Known(Tenure::Rent);
+        });
+        assert_eq!(rented.way, "agree");
+    }
+
+    /// Source: SSI 2023/35 for Scotland; General Permitted Development Order 2015 for England.
+    #[test]
+    fn planning_goes_by_the_nations_own_order() {
+        let asked = |postcode: &str, protected| {
+            let owed = owed_of(OwedTo::Planner, |answers| {
+                answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+                answers.home.protected = Answer::Known(protected);
+            });
+            (owed.way, owed.source)
+        };
+        let area = |postcode| asked(postcode, Protected::ConservationArea);
+        assert_eq!(area("ZZ1"), ("ask".into(), GPDO.into()));
+        let (way, source) = area("EH1");
+        assert!(way == "ask-scotland" && source.contains("9E") && !source.contains("England"), "{source}");
+        assert!(!area("CF1").1.contains("England") && !area("SY1").1.contains("England"));
+        assert_eq!(asked("EH1", Protected::Listed).0, "listed-consent");
+    }
+
+    /// From memory: Consumer Rights Act 2015.
+    #[test]
+    fn who_supplies_the_charge_point_is_its_seller() {
+        let sold = |bought| {
+            let owed = owed_of(OwedTo::Handover, |answers| answers.wish.bought = Answer::Known(bought));
+            owed.needs.iter().any(|need| need.what == "sold-by-you")
+        };
+        assert!(sold(false) && !sold(true));
     }
 
     fn control(postcode: &str) -> (String, Option<u16>) {

@@ -452,7 +452,7 @@ fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
 /// Whose answer a flag waits for, where that is a gate as well.
 fn gate_of(code: &str) -> Option<Gatekeeper> {
     Some(match code {
-        "landlord" | "communal-meter" | "shared-car-park" => Gatekeeper::Landlord,
+        "landlord" | "scottish-flat" | "communal-meter" | "shared-car-park" => Gatekeeper::Landlord,
         "listed" => Gatekeeper::Planner,
         "shared-ground" => Gatekeeper::Neighbour,
         "looped-supply" | "split-phase" | "demand-over-limit" | "second-charge-point" | "generation-without-letter" => {

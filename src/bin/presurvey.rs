@@ -8,6 +8,8 @@ mod input;
 mod listed;
 #[path = "presurvey/rates.rs"]
 mod rates;
+#[path = "presurvey/sign.rs"]
+mod sign;
 #[path = "presurvey/sources.rs"]
 mod sources;
 
@@ -57,6 +59,9 @@ enum Command {
         /// As JSON, for programs.
         #[arg(long)]
         json: bool,
+        /// One page that a qualified person checks and signs, clause by clause.
+        #[arg(long, conflicts_with = "json")]
+        sign: bool,
     },
     /// Every flag with why it matters, what is done, what the homeowner is told, and its source: one page of Markdown.
     Flags,
@@ -167,7 +172,8 @@ fn run(command: Command) -> Result<()> {
             print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
         Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
-        Command::Sources { json } => print(&sources::tell(json)?),
+        Command::Sources { sign: true, .. } => print(&sign::page()),
+        Command::Sources { json, .. } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup } => {
@@ -193,7 +199,8 @@ fn run(command: Command) -> Result<()> {
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options = ServeOptions { data, pages, listen, config: setup.publish(), demo, password };
+            let options =
+                ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }

@@ -208,6 +208,20 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
             allowed: "a share from 0 to 10",
         });
     }
+    for (at, point) in setup.charge_points.iter().enumerate() {
+        for (name, text) in
+            [("maker", &point.maker), ("model", &point.model), ("operators_reference", &point.operators_reference)]
+        {
+            // What is there goes into a form as it is: an empty text would read as filled in.
+            if let Some(text) = text.as_ref().filter(|text| text.trim().is_empty() || text.chars().count() > 100) {
+                problems.push(ConfigProblem {
+                    field: format!("charge_points[{at}].{name}"),
+                    given: format!("{:?}", text.chars().take(60).collect::<String>()),
+                    allowed: "1 to 100 signs, or left out",
+                });
+            }
+        }
+    }
     let calibration = &setup.calibration;
     let whole = [("labour".to_string(), calibration.labour), ("materials".to_string(), calibration.materials)];
     let items = calibration.items.iter().map(|(item, factor)| (format!("items.{}", item.word()), *factor));
@@ -242,6 +256,15 @@ mod tests {
         setup.calibration.materials = Ratio::of(0.1);
         let fields: Vec<String> = check_setup(&setup).into_iter().map(|problem| problem.field).collect();
         assert_eq!(fields, ["calibration.materials", "calibration.items.glands"]);
+    }
+
+    #[test]
+    fn what_goes_into_a_form_is_not_empty() {
+        let mut setup = demo_setup();
+        setup.charge_points[1].maker = Some(" ".into());
+        setup.charge_points[1].operators_reference = Some("1".repeat(101));
+        let fields: Vec<String> = check_setup(&setup).into_iter().map(|problem| problem.field).collect();
+        assert_eq!(fields, ["charge_points[1].maker", "charge_points[1].operators_reference"]);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What the installer keeps (the private setup) and what it publishes to the form (the public config).
 //!
-//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration and where mail goes stay in [`Setup`].
+//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration, what a form needs of a charge
+//! point and where mail goes stay in [`Setup`].
 
 mod brand;
 mod check;
@@ -28,4 +29,6 @@ pub use public::{
     BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
     Thresholds,
 };
-pub use setup::{Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, Setup, SetupRates, default_lines};
+pub use setup::{
+    Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
+};

@@ -4,7 +4,7 @@ use super::public::{
     BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
     draft_kept_days, is_listed, listed_unless_said,
 };
-use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate};
+use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -119,8 +119,33 @@ pub struct OwnPoint {
     /// It stands in the network operators' list of charge points.
     #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
     pub listed: bool,
+    /// Its maker, for the network operator's form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub maker: Option<String>,
+    /// Its model, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub model: Option<String>,
+    /// Its reference in the network operators' own list of charge points, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub operators_reference: Option<String>,
     /// Cost price before VAT.
     pub cost: Pence,
+}
+
+/// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PointPapers {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Maker.
+    #[serde(default)]
+    pub maker: Option<String>,
+    /// Model.
+    #[serde(default)]
+    pub model: Option<String>,
+    /// Reference in the network operators' own list of charge points.
+    #[serde(default)]
+    pub operators_reference: Option<String>,
 }
 
 /// Rates, with what is added to cost prices.
@@ -282,6 +307,18 @@ impl Setup {
         config
     }
 
+    /// What the network operator's form asks of each charge point. Nothing of it is published.
+    #[must_use]
+    pub fn papers(&self) -> Vec<PointPapers> {
+        let of = |point: &OwnPoint| PointPapers {
+            id: point.id.clone(),
+            maker: point.maker.clone(),
+            model: point.model.clone(),
+            operators_reference: point.operators_reference.clone(),
+        };
+        self.charge_points.iter().map(of).collect()
+    }
+
     /// An item's line: its own, or the default.
     #[must_use]
     pub fn line(&self, item: Item) -> Option<CostLine> {
@@ -352,6 +389,16 @@ pub fn default_lines() -> Vec<CostLine> {
 struct Known {
     vat: Vec<VatRate>,
     grants: Vec<Grant>,
+    /// For whoever lets a home, who does not fill in the form: the installer's page names them, and nothing publishes them.
+    landlords: Vec<Grant>,
+}
+
+/// The grants that whoever lets a home may apply for on a day.
+#[must_use]
+pub fn landlords_grants(day: Date) -> Vec<Grant> {
+    let mut grants = known().landlords;
+    grants.retain(|grant| within(day, grant.from, grant.until));
+    grants
 }
 
 fn known() -> Known {
@@ -383,6 +430,22 @@ mod tests {
             assert!(!its[0].source.trim().is_empty(), "{}", item.word());
         }
         assert!(!lines.iter().any(|line| matches!(line.item, Item::ChargePoint | Item::CallOut)));
+    }
+
+    /// Up to £500 a socket from 1 April 2026 to 31 March 2027. Source: electrical reference, section 16.
+    #[test]
+    fn landlords_have_a_grant_of_their_own_in_its_year_and_it_is_not_published() {
+        let day = jiff::civil::date;
+        for (on, most) in [
+            (day(2026, 3, 31), None),
+            (day(2026, 4, 1), Some(50_000)),
+            (day(2027, 3, 31), Some(50_000)),
+            (day(2027, 4, 1), None),
+        ] {
+            assert_eq!(landlords_grants(on).first().map(|grant| grant.most.0), most, "{on}");
+        }
+        let config = demo_setup().publish();
+        assert!(config.grants.iter().all(|grant| !grant.name.contains("landlord")));
     }
 
     #[test]

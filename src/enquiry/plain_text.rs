@@ -2,7 +2,7 @@
 //!
 //! Needs no assessment, so that it can be written wherever the answers are. Says nothing of how it travels.
 
-use super::Contact;
+use super::{Contact, SupplyNumber};
 use crate::answers::{Answers, Given, Kind, Length, Stretch, Word, in_digits};
 use crate::questions::{CATALOGUE, Place, Question};
 use crate::wording::{Key, Words, filled, form as words};
@@ -26,6 +26,8 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
         (words::SUMMARY_NAME, &*contact.name),
         (words::CONTACT_TELEPHONE, &contact.telephone),
         (words::CONTACT_EMAIL, &contact.email),
+        (words::CONTACT_ADDRESS, &contact.address),
+        (words::CONTACT_SUPPLY_NUMBER, &contact.supply_number),
         (words::SUMMARY_REACH, reach.as_deref().unwrap_or_default()),
         (words::SUMMARY_WHEN, &contact.when),
         (words::SUMMARY_NOTE, &contact.note),
@@ -35,6 +37,9 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
     ] {
         if !value.is_empty() {
             line(&[&say(key), ": ", value]);
+            if key == words::CONTACT_SUPPLY_NUMBER && SupplyNumber::read(value).is_err() {
+                line(&[&say(words::SUMMARY_LOOK_AGAIN)]);
+            }
         }
     }
     for place in Place::ALL {
@@ -111,6 +116,8 @@ mod tests {
             telephone: "01632 960123".into(),
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
+            address: "1 Invented Street, ZZ1 1AA".into(),
+            supply_number: "10 1234 5678 903".into(),
             language: "pl".into(),
             offers: true,
             ..Contact::default()
@@ -124,6 +131,7 @@ mod tests {
             "Name: Invented Homeowner\nTelephone: 01632 960123\n",
             ": By text message\n",
             "two\nlines\n",
+            "Full address: 1 Invented Street, ZZ1 1AA\nSupply number (MPAN): 10 1234 5678 903\n",
             "Filled in in: pl\n",
             "May be sent offers: Yes\n",
             "inside, 4 metres; along an outside wall, 6.5 feet, out of reach",
@@ -141,6 +149,13 @@ mod tests {
         }
         assert_eq!(text.matches("\nIndoors\n").count(), 1, "{text}");
         assert!(!text.contains('{') && !text.contains("E-mail"), "{text}");
+    }
+
+    #[test]
+    fn digits_that_do_not_hold_are_queried() {
+        let of = |number: &str| text(&Contact { supply_number: number.into(), ..Contact::default() }, "{}", 0);
+        assert!(of("1012345678904").contains("1012345678904\n(Please look again"), "{}", of("1012345678904"));
+        assert!(!of("10 1234 5678 903").contains("look again"));
     }
 
     #[test]

@@ -102,6 +102,8 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
         ("payload.contact.when", &contact.when, 200),
         ("payload.contact.note", &contact.note, 2000),
         ("payload.contact.language", &contact.language, 35),
+        ("payload.contact.address", &contact.address, 400),
+        ("payload.contact.supply_number", &contact.supply_number, 200),
     ] {
         if text.chars().count() > most {
             return refuse(field, text, "shorter than that");

@@ -132,12 +132,35 @@ pub struct Contact {
     /// The language in which they filled it in (BCP 47), if that was not English.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub language: String,
+    /// The home's full address, for the network operator's form; optional.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub address: String,
+    /// The supply number (MPAN) as they typed it off a bill, for the same form; optional. What does not hold is queried, never refused.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub supply_number: String,
     /// That they ticked what earlier forms asked for: to be answered with what they sent. An enquiry is taken with it and without.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub consent: bool,
     /// That the installer may send them offers later: ticked by themselves, and asked only where the setup wants that.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub offers: bool,
+}
+
+impl Contact {
+    /// The same in the fields of a service of version 0.2.0 or before: what is newer stands under its name at the end of the note; that
+    /// they may be answered is what such a service takes no enquiry without, and whoever sends one asks for it.
+    #[must_use]
+    pub fn in_older_fields(mut self, address: &str, supply_number: &str) -> Self {
+        let newer =
+            [(address, core::mem::take(&mut self.address)), (supply_number, core::mem::take(&mut self.supply_number))];
+        for (name, value) in newer.iter().filter(|(_, value)| !value.is_empty()) {
+            if !self.note.is_empty() {
+                self.note.push('\n');
+            }
+            self.note.push_str(&[name, ": ", value.as_str()].concat());
+        }
+        Self { consent: true, offers: false, ..self }
+    }
 }
 
 words! {
@@ -237,7 +260,32 @@ impl<'de> Deserialize<'de> for Reference {
 
 #[cfg(test)]
 mod tests {
-    use super::Reference;
+    use super::{Contact, Reference};
+    use alloc::string::ToString;
+
+    /// The fields that version 0.1.0 wrote of a contact.
+    #[test]
+    fn an_older_service_is_told_in_its_own_fields_and_nothing_is_lost() {
+        let known = ["name", "telephone", "email", "reach", "when", "note", "language", "consent"];
+        let contact = Contact {
+            name: "Invented Person".into(),
+            note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "1012345678903".into(),
+            ..Contact::default()
+        };
+        let older = contact.in_older_fields("Address", "Supply number");
+        assert!(older.consent && older.address.is_empty() && older.supply_number.is_empty() && !older.offers);
+        let written = serde_json::to_value(&older).unwrap();
+        assert!(written.as_object().unwrap().keys().all(|key| known.contains(&key.as_str())), "{written}");
+        assert_eq!(older.note, "two\nlines\nAddress: 1 Invented Street\nZZ1 1AA\nSupply number: 1012345678903");
+        let nothing = Contact::default().in_older_fields("a", "b");
+        assert_eq!(nothing, Contact { consent: true, ..Contact::default() });
+        assert!(
+            !serde_json::to_value(Contact::default()).unwrap().to_string().contains("address"),
+            "absent when empty"
+        );
+    }
 
     #[test]
     fn a_reference_is_read_back_however_it_is_typed() {

@@ -2,8 +2,9 @@
 //!
 //! **Seen:** a charge point bought already.
 //! **Why it matters:** it is judged by its product standard and the maker's instructions; without papers it is not priced for fixing.
-//! **Installer:** ask for photos of its papers and plate; say before a date whether you will fix it.
-//! **Source:** BS 7671 511 and 134.1.1 (from memory).
+//! **Installer:** ask for photos of its papers and plate; say before a date whether you will fix it. Its seller answers for it; one that
+//! you supply instead you sell.
+//! **Source:** BS 7671 511 and 134.1.1; Consumer Rights Act 2015 (all from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
@@ -12,7 +13,7 @@ use crate::answers::Answer;
 pub const FLAG: Flag = Flag {
     code: "bought-already",
     weight: Weight::SettleBeforeBooking,
-    source: Source::Published("BS 7671 511 and 134.1.1 (from memory)"),
+    source: Source::Published("BS 7671 511 and 134.1.1; Consumer Rights Act 2015 (all from memory)"),
     usual: false,
     raise,
 };

@@ -2,13 +2,14 @@
 //!
 //! **Seen:** they rent, hold a lease, or own a flat.
 //! **Why it matters:** the owner agrees in writing first; a grant may rest on it too.
-//! **Installer:** ask for the agreement in writing, with the route named, before a date.
+//! **Installer:** ask for the agreement in writing, with the route named, before a date, and whether a grant is applied for: it is
+//! approved before the work begins and paid after.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::{Answer, HomeKind, Tenure};
 use crate::assessment::Gatekeeper;
-use crate::site::agreements;
+use crate::site::{Nation, agreements, nation};
 
 /// The flag.
 pub const FLAG: Flag =
@@ -17,7 +18,9 @@ pub const FLAG: Flag =
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.tenure {
         Answer::Known(Tenure::Rent | Tenure::Lease) => {}
-        Answer::Known(Tenure::Own) if seen.answers.home.kind.is(HomeKind::Flat) => {}
+        // In Scotland there is no freeholder: that flat has a flag of its own.
+        Answer::Known(Tenure::Own)
+            if seen.answers.home.kind.is(HomeKind::Flat) && nation(seen.answers) != Nation::Scotland => {}
         Answer::Known(Tenure::Own) | Answer::NotSure | Answer::NotAsked => return None,
     }
     let agreement = agreements(seen.answers).into_iter().find(|agreement| agreement.who == Gatekeeper::Landlord)?;

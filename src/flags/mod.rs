@@ -49,6 +49,7 @@ mod hazard_long_ago;
 mod hazard_not_sure;
 mod hazard_seen;
 mod high_work;
+mod higher_risk_building;
 mod landlord;
 mod larger_cable;
 mod lead_reaches_one_way;
@@ -77,6 +78,8 @@ mod overhead_line;
 mod planned_load;
 mod pme_outdoors;
 mod report_to_photograph;
+mod scottish_flat;
+mod scottish_planning;
 mod second_charge_point;
 mod several_boards;
 mod shared_car_park;
@@ -129,6 +132,7 @@ pub const FLAGS: &[Flag] = &[
     hazard_not_sure::FLAG,
     hazard_seen::FLAG,
     high_work::FLAG,
+    higher_risk_building::FLAG,
     landlord::FLAG,
     larger_cable::FLAG,
     lead_reaches_one_way::FLAG,
@@ -157,6 +161,8 @@ pub const FLAGS: &[Flag] = &[
     planned_load::FLAG,
     pme_outdoors::FLAG,
     report_to_photograph::FLAG,
+    scottish_flat::FLAG,
+    scottish_planning::FLAG,
     second_charge_point::FLAG,
     several_boards::FLAG,
     shared_car_park::FLAG,

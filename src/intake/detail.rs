@@ -5,6 +5,7 @@ use super::error::Refusal;
 use super::{additions, said_by, store};
 use crate::answers::Answers;
 use crate::assessment::Assessment;
+use crate::config::PointPapers;
 use crate::enquiry::{Enquiry, Reference};
 use axum::Json;
 use axum::extract::{Path, State};
@@ -21,6 +22,8 @@ pub(super) struct Detail {
     agreement: String,
     corrected: Option<Corrected>,
     photos_arrived: Vec<String>,
+    /// What the network operator's form asks of each charge point.
+    papers: Vec<PointPapers>,
 }
 
 #[derive(Serialize)]
@@ -89,7 +92,16 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
             .bind(&client_key)
             .fetch_all(&service.pool)
             .await?;
-    Ok(Detail { client_key, handled, enquiry, own_assessment, agreement, corrected, photos_arrived })
+    Ok(Detail {
+        client_key,
+        handled,
+        enquiry,
+        own_assessment,
+        agreement,
+        corrected,
+        photos_arrived,
+        papers: service.papers.to_vec(),
+    })
 }
 
 /// An assessment kept by this program or an earlier one. One of another shape is no reason not to open the enquiry: what

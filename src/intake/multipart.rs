@@ -20,13 +20,15 @@ use axum::http::StatusCode;
 use sha2::{Digest, Sha256};
 
 /// The fields that a form may hold.
-const FIELDS: [&str; 16] = [
+const FIELDS: [&str; 18] = [
     "name",
     "telephone",
     "email",
     "reach",
     "when",
     "note",
+    "address",
+    "supply_number",
     "postcode",
     "hazard",
     "hazard-when",
@@ -115,6 +117,8 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "email" => &mut contact.email,
         "when" => &mut contact.when,
         "note" => &mut contact.note,
+        "address" => &mut contact.address,
+        "supply_number" => &mut contact.supply_number,
         "language" => &mut contact.language,
         // What earlier forms asked for; taken, and not needed.
         "consent" => {

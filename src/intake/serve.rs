@@ -5,7 +5,7 @@ use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
 use super::password::{self, PasswordError, draw_password, set_password};
 use super::{OpenError, Service, app};
-use crate::config::Config;
+use crate::config::{Config, PointPapers};
 use std::io::{self, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -21,6 +21,8 @@ pub struct ServeOptions {
     pub listen: SocketAddr,
     /// What is published.
     pub config: Config,
+    /// What the network operator's form asks of each charge point; private.
+    pub papers: Vec<PointPapers>,
     /// Whether it is the invented demo.
     pub demo: bool,
     /// A password to set before starting.
@@ -76,7 +78,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is in the way, and what to do.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, demo, password } = options;
+    let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -86,7 +88,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     }
     // Bound before anything is written, so that a second start by mistake changes nothing.
     let listener = tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, why })?;
-    let service = Service::open(&data, &config, pages.as_deref(), demo).await?;
+    let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
     mark(&service, &data, demo).await?;
 
     let drawn = demo.then(draw_password);

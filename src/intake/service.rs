@@ -3,7 +3,7 @@
 use super::database::{self, DatabaseError};
 use super::pace::{self, Pace};
 use super::{additions, config, corrections, deletion, detail, enquiries, guard, links, list, pages, photos, sessions};
-use crate::config::Config;
+use crate::config::{Config, PointPapers};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
@@ -44,6 +44,8 @@ pub struct Service {
     pub(super) pool: SqlitePool,
     pub(super) photos: Arc<Path>,
     pub(super) config: Arc<config::Published>,
+    /// What the network operator's form asks of each charge point: for the signed-in installer alone.
+    pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) pace: Arc<Pace>,
     /// Whether everything here is invented: then a cookie may travel without encryption.
@@ -63,10 +65,17 @@ impl Service {
             pool: database::open(&data.join("presurvey.sqlite")).await?,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
+            papers: Arc::default(),
             pages: pages.map(Into::into),
             pace: Arc::default(),
             demo,
         })
+    }
+
+    /// With what the network operator's form asks of each charge point.
+    #[must_use]
+    pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
+        Self { papers: papers.into(), ..self }
     }
 
     /// How a commit reaches the disk: the journal's mode and SQLite's `synchronous` level (2 is FULL).

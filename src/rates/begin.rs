@@ -295,6 +295,9 @@ fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
         residual_device: false,
         mobile_data: false,
         off_peak: None,
+        maker: None,
+        model: None,
+        operators_reference: None,
         cost: Pence(0),
     }
 }

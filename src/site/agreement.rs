@@ -1,5 +1,6 @@
 //! Who else must agree or act, apart from the network operator and supplier: read from home, parking and route.
 
+use super::nation::{Nation, nation};
 use crate::answers::{Answer, Answers, Ground, HomeKind, MeterPlace, ParkingPlace, Protected, Tenure};
 use crate::assessment::Gatekeeper;
 use crate::units::Probability;
@@ -18,6 +19,9 @@ pub struct Agreement {
     pub from: &'static [&'static str],
 }
 
+/// There is no freeholder in Scotland. From memory: Tenements (Scotland) Act 2004.
+const CO_OWNERS: &str = "a flat in Scotland: the co-owners of the building, or their factor, agree first";
+
 /// Every agreement that may be needed; how probable where not certain: common practice, no source.
 #[must_use]
 pub fn agreements(answers: &Answers) -> Vec<Agreement> {
@@ -26,12 +30,19 @@ pub fn agreements(answers: &Answers) -> Vec<Agreement> {
         all.push(Agreement { who, probability: Probability::of(probability), why, from });
     };
 
+    let scottish = nation(answers) == Nation::Scotland;
     match answers.home.tenure {
         Answer::Known(Tenure::Rent) => {
             add(Gatekeeper::Landlord, 1.0, "they rent: the landlord agrees in writing first", &["tenure"])
         }
         Answer::Known(Tenure::Lease) => {
             add(Gatekeeper::Landlord, 1.0, "a lease: the freeholder agrees in writing first", &["tenure"])
+        }
+        Answer::Known(Tenure::Own) if answers.home.kind.is(HomeKind::Flat) && scottish => {
+            add(Gatekeeper::Landlord, 0.8, CO_OWNERS, &["tenure"]);
+        }
+        Answer::NotSure | Answer::NotAsked if answers.home.kind.is(HomeKind::Flat) && scottish => {
+            add(Gatekeeper::Landlord, 0.9, CO_OWNERS, &["tenure"]);
         }
         Answer::Known(Tenure::Own) if answers.home.kind.is(HomeKind::Flat) => {
             add(Gatekeeper::Landlord, 0.8, "a flat: whoever owns the building most likely has a say", &["tenure"]);
@@ -102,6 +113,21 @@ mod tests {
         answers.home.kind = Answer::Known(HomeKind::Detached);
         answers.parking.place = Answer::Known(ParkingPlace::Drive);
         assert_eq!(agreements(&answers), []);
+    }
+
+    #[test]
+    fn in_a_scottish_flat_the_co_owners_or_a_factor_agree() {
+        let mut answers = Answers::default();
+        answers.home.kind = Answer::Known(HomeKind::Flat);
+        for tenure in [Answer::Known(Tenure::Own), Answer::NotSure] {
+            answers.home.tenure = tenure;
+            for (postcode, factor) in [("EH1", true), ("ZZ1", false)] {
+                answers.home.postcode = Answer::Known(crate::answers::Postcode::new(postcode).unwrap());
+                let all = agreements(&answers);
+                let own = all.iter().find(|one| one.who == Gatekeeper::Landlord).unwrap();
+                assert_eq!(own.why.contains("factor"), factor, "{postcode}: {}", own.why);
+            }
+        }
     }
 
     #[test]

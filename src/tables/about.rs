@@ -89,6 +89,25 @@ pub const BS_7671_UNSAID: Publication = bs_7671("edition of the copy not kept");
 pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of the copy not kept");
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
+
+/// Clauses of BS 7671 that were seen in another amendment than A2:2022, and in which.
+const SEEN_IN: [(&str, &str); 1] = [("530.3.201", "A3")];
+/// Clauses of BS 7671 that a qualified person has checked against the amendment in force; none yet.
+const CHECKED: [&str; 0] = [];
+
+/// In which amendment a clause of BS 7671 was seen, and whether it was checked against the one in force.
+///
+/// * `clause`: with or without the title before it.
+#[must_use]
+pub fn amendment(clause: &str) -> String {
+    let clause = clause.trim_start_matches(BS_7671.title).trim();
+    if CHECKED.contains(&clause) {
+        return "checked against A4:2026".to_string();
+    }
+    let seen = SEEN_IN.iter().find(|(other, _)| clause.starts_with(other)).map_or("A2", |(_, amendment)| *amendment);
+    alloc::format!("{seen}; not checked against A4")
+}
+
 /// What has no edition that matters here.
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
     Publication { title, edition, unchecked: None }

@@ -4,6 +4,7 @@ use super::rows::{Row, RowFlag};
 use crate::answers::Answers;
 use crate::answers::choices::words;
 use crate::assessment::{Asked, Assessment, Band, Complexity, Gatekeeper, Reason};
+use crate::config::PointPapers;
 use crate::enquiry::{Enquiry, Reference};
 use crate::flags::Weight;
 use jiff::Timestamp;
@@ -126,6 +127,9 @@ pub struct Detail {
     /// Names of the photos that have arrived.
     #[serde(default)]
     pub photos_arrived: Vec<String>,
+    /// What the network operator's form asks of each charge point.
+    #[serde(default)]
+    pub papers: Vec<PointPapers>,
 }
 
 /// Answers as the installer corrected them.

@@ -122,6 +122,8 @@ pub(crate) fn detail() -> Detail {
             when: "evenings".into(),
             note: "A note <b>as typed</b>".into(),
             language: "pl".into(),
+            address: String::new(),
+            supply_number: String::new(),
             consent: true,
             offers: false,
         },
@@ -153,5 +155,6 @@ pub(crate) fn detail() -> Detail {
         agreement: Agreement::Equal,
         corrected: None,
         photos_arrived: vec!["a".repeat(64)],
+        papers: crate::config::demo_setup().papers(),
     }
 }

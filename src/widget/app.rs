@@ -133,6 +133,7 @@ pub fn App(props: &AppProps) -> Html {
         config: fetched.config.clone(),
         speech: speech.clone(),
         url: props.submit.to_string(),
+        older: false,
         plain: props.plain,
         blobs: blobs.clone(),
     };

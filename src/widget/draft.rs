@@ -53,6 +53,8 @@ impl Draft {
             ("email", &contact.email),
             ("when", &contact.when),
             ("note", &contact.note),
+            ("address", &contact.address),
+            ("supply-number", &contact.supply_number),
         ] {
             if !value.is_empty() {
                 line(&["contact ", name], &[value]);
@@ -278,6 +280,8 @@ fn take_contact(contact: &mut Contact, of: &str, value: &str) {
         "email" => contact.email = value.to_owned(),
         "when" => contact.when = value.to_owned(),
         "note" => contact.note = value.to_owned(),
+        "address" => contact.address = value.to_owned(),
+        "supply-number" => contact.supply_number = value.to_owned(),
         "reach" => contact.reach = Reach::named(value),
         // Earlier forms asked for it; it stays as it was ticked.
         "consent" => contact.consent = !value.is_empty(),
@@ -301,6 +305,8 @@ mod tests {
             telephone: "01632 960 111".into(),
             reach: Some(Reach::Message),
             note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "10 1234 5678 903".into(),
             consent: true,
             offers: true,
             ..Contact::default()
@@ -407,7 +413,13 @@ mod tests {
 
     #[test]
     fn what_goes_to_another_device_says_neither_who_nor_what_opens() {
-        let contact = Contact { name: "Invented Person".into(), consent: true, ..Contact::default() };
+        let contact = Contact {
+            name: "Invented Person".into(),
+            address: "1 Invented Street".into(),
+            supply_number: "1012345678903".into(),
+            consent: true,
+            ..Contact::default()
+        };
         let secrets = Secrets { client_key: "key".into(), deletion: "deletion".into(), addition: "addition".into() };
         let mut form = Rc::new(Form { secrets: Some(secrets), contact, queued: true, ..Form::default() });
         for action in [
@@ -419,7 +431,7 @@ mod tests {
         let lines = Draft::of(&form).moving();
         let draft = Draft::read(&lines).unwrap();
         assert!(draft.is_begun() && lines.contains("a hot tub"), "{lines}");
-        for word in ["Invented", "key", "deletion", "addition", "consent", "queued"] {
+        for word in ["Invented", "1012345678903", "key", "deletion", "addition", "consent", "queued"] {
             assert!(!lines.contains(word), "{word} in {lines}");
         }
     }

@@ -98,6 +98,11 @@ pub const CAUSES: &[Cause] = &[
         r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 6, "unit": "metres"}, "high": true}]}}"#,
         A_WAY_OF_ITS_OWN,
     ),
+    in_place(
+        "higher-risk-building",
+        r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#,
+        "a postcode outside the area is graver than one within it",
+    ),
     never("landlord", r#"{"home": {"tenure": "rent"}}"#),
     in_place(
         "larger-cable",
@@ -163,6 +168,8 @@ pub const CAUSES: &[Cause] = &[
         "with the earthing known, a breaker alone may do in the board",
     ),
     never("report-to-photograph", r#"{"board": {"report": true}}"#),
+    never("scottish-flat", r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#),
+    never("scottish-planning", r#"{"home": {"postcode": "EH1"}}"#),
     never("second-charge-point", r#"{"loads": {"other_point": "kept"}}"#),
     never("several-boards", r#"{"board": {"boards": 2}}"#),
     never("shared-car-park", r#"{"parking": {"place": "shared-car-park"}}"#),

@@ -189,6 +189,26 @@ fn a_figure_that_can_not_be_worked_says_what_is_allowed() {
     assert!(refused(&["figure", "fault-current", "impedance=0ohm"], "").contains("has no answer"));
 }
 
+/// Each clause that was not checked stands once, with a box, in its order; figures from memory are to be looked at first.
+#[test]
+fn a_qualified_person_signs_one_page_clause_by_clause() {
+    let page = String::from_utf8(presurvey(&["sources", "--sign"], "").stdout).unwrap();
+    let json = json_of(&["sources", "--json"], "");
+    let clauses = json["clauses_not_checked"].as_object().unwrap();
+    for clause in clauses.keys() {
+        assert_eq!(page.matches(&format!("[ ] {clause} (A")).count(), 1, "{clause}");
+    }
+    assert_eq!(page.matches("[ ] ").count(), clauses.len());
+    assert!(page.contains("A2; not checked against A4") && page.contains("Signed: ___") && page.contains("A4:2026"));
+    assert!(page.contains("[from memory: first]"), "{page}");
+    let at = |clause: &str| page.find(&format!("[ ] BS 7671 {clause} (A")).unwrap();
+    assert!(
+        at("411.4.4") < at("722.531.3.101")
+            && at("722.531.3.101") < at("Table 41.1")
+            && at("Table 54.7") < at("Table 54.8")
+    );
+}
+
 #[test]
 fn the_sources_are_told_with_what_was_not_checked() {
     let text = String::from_utf8(presurvey(&["sources"], "").stdout).unwrap();
@@ -198,7 +218,9 @@ fn the_sources_are_told_with_what_was_not_checked() {
             && !alone.contains("method 103 (insulated stud wall, not touching the lining): 2.5")
     );
     assert!(text.contains("not checked against 2018+A4:2026"));
+    assert!(text.contains("BS 7671 411.4.4 [A2; not checked against A4]"), "{text}");
     let json = json_of(&["sources", "--json"], "");
+    assert_eq!(json["amendments"]["BS 7671 411.4.4"], "A2; not checked against A4");
     let tables = json["tables"].as_array().unwrap();
     assert!(
         tables.iter().any(|table| table["checked"] == false) && tables.iter().any(|table| table["checked"] == true)

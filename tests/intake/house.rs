@@ -5,7 +5,7 @@ use axum::http::{HeaderMap, Request, StatusCode, header};
 use axum::{Router, response::Response};
 use presurvey::answers::{Answer, Answers, Postcode};
 use presurvey::assess;
-use presurvey::config::{Config, demo_config};
+use presurvey::config::{Config, PointPapers, demo_config};
 use presurvey::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
 use presurvey::intake::{Service, app, set_password};
 use serde_json::Value;
@@ -55,6 +55,12 @@ impl House {
         let folder = tempfile::tempdir().unwrap();
         let service = Service::open(folder.path(), config, pages.as_deref(), false).await.unwrap();
         Self { router: app(service.clone()), service, folder }
+    }
+
+    /// The same with what the network operator's form asks of each charge point.
+    pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
+        let service = self.service.with_papers(papers);
+        Self { router: app(service.clone()), service, folder: self.folder }
     }
 
     pub async fn send(&self, request: Request<Body>) -> Answered {

@@ -9,6 +9,7 @@ mod hostile;
 mod house;
 mod installer;
 mod pages;
+mod papers;
 mod photos;
 mod privacy;
 mod rates;

@@ -18,6 +18,9 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
     setup.calibration.materials = Ratio::of(1.098_765_4);
     setup.calibration.assumed.insert("private-marker of an assumption".into(), presurvey::units::Probability::of(0.5));
     setup.costs[0].source = "private-marker of a source".into();
+    setup.charge_points[0].maker = Some("private-marker of a maker".into());
+    setup.charge_points[0].model = Some("private-marker of a model".into());
+    setup.charge_points[0].operators_reference = Some("private-marker of a reference".into());
     assert_eq!(check_setup(&setup), []);
     let markers = vec![
         "private-marker",
@@ -32,6 +35,9 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
         "calibration",
         "\"cost\"",
         "\"costs\"",
+        "\"maker\"",
+        "\"model\"",
+        "operators_reference",
     ];
     (setup, markers)
 }
@@ -48,7 +54,7 @@ async fn no_private_value_is_in_any_public_answer_or_page() {
         std::fs::create_dir(built.path().join(page)).unwrap();
         std::fs::write(built.path().join(page).join("index.html"), "<!doctype html><title>page</title>").unwrap();
     }
-    let house = House::with(&setup.publish(), Some(built.path().into())).await;
+    let house = House::with(&setup.publish(), Some(built.path().into())).await.with_papers(setup.papers());
     // The service's own folder, and whatever lies beside the pages, is not served either.
     std::fs::write(built.path().join("setup.json"), &written).unwrap();
 

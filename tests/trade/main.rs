@@ -19,6 +19,7 @@ mod fixing;
 mod flags;
 mod hazard;
 mod network;
+mod papers;
 mod price;
 mod shown;
 mod supply;

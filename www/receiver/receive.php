@@ -156,6 +156,8 @@ $telephone = field('telephone', 160);
 $email = field('email', 254);
 $when = field('when', 800);
 $note = field('note', 8000, lines: true);
+$address = field('address', 1600, lines: true);
+$supply = field('supply_number', 800);
 $postcode = field('postcode', 40);
 $summary = field('summary', 60_000, lines: true);
 $place = field('hazard-place', 40);
@@ -211,6 +213,7 @@ for ($at = 0; $at < 8; $at++) {
 $text = $summary;
 if ($text === '') {
     $lines = ['Name' => $name, 'Telephone' => $telephone, 'E-mail' => $email, 'Good time' => $when, 'Postcode' => $postcode,
+        'Address' => $address, 'Supply number' => $supply,
         'Noticed' => implode(', ', $hazards), 'Where' => $place, 'Note' => $note,
         'May be sent offers' => ($_POST['offers'] ?? '') === 'yes' ? 'yes' : '', 'Photos' => $photos === [] ? '' : (string) count($photos)];
     foreach (array_filter($lines, fn ($value) => $value !== '') as $label => $value) {

@@ -5,7 +5,7 @@ use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{BS_7671, Grade, Table};
+use presurvey::tables::about::{BS_7671, Grade, Table, amendment};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -30,6 +30,10 @@ pub fn tell(json: bool) -> Result<String> {
 const CHECKED: &str = "  Every row is typed a second time in the tests; where that is from the same copy it finds errors of typing only, and nothing \
 that the copy has wrong.
 ";
+/// Clauses of an edition that is not the one in force, and what cites each.
+pub fn clauses() -> BTreeMap<String, BTreeSet<String>> {
+    Report::made().unchecked
+}
 
 struct Report {
     tables: Vec<&'static Table>,
@@ -126,7 +130,7 @@ impl Report {
         );
         for (clause, cited_by) in &self.unchecked {
             let cites: Vec<&str> = cited_by.iter().map(String::as_str).collect();
-            let _ = writeln!(text, "  {clause}: {}", cites.join("; "));
+            let _ = writeln!(text, "  {clause} [{}]: {}", amendment(clause), cites.join("; "));
         }
         text.trim_end().to_owned()
     }
@@ -152,7 +156,9 @@ impl Report {
                 })
             })
             .collect();
-        json!({ "tables": tables, "clauses_not_checked": self.unchecked })
+        let amendments: BTreeMap<&String, String> =
+            self.unchecked.keys().map(|clause| (clause, amendment(clause))).collect();
+        json!({ "tables": tables, "clauses_not_checked": self.unchecked, "amendments": amendments })
     }
 }
 

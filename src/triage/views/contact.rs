@@ -23,6 +23,12 @@ pub(super) fn view(shown: &Shown<'_>) -> Html {
                         <a class="reach" href={format!("mailto:{}", address(&contact.email))}>{ &contact.email }</a>
                     }) }
                 }
+                if !contact.address.is_empty() {
+                    { line(say(key::CONTACT_ADDRESS), html! { <span class="as-typed">{ &contact.address }</span> }) }
+                }
+                if !contact.supply_number.is_empty() {
+                    { line(say(key::CONTACT_SUPPLY_NUMBER), html! { { &contact.supply_number } }) }
+                }
                 if let Some(reach) = contact.reach {
                     { line(say(key::CONTACT_BEST), html! { { worded("reach", reach.word()) } }) }
                 }

@@ -112,7 +112,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 if assessment.no_band != Some(NoBand::TooLittleSaid) {
                     { van::view(&assessment.work) }
                 }
-                { owed::view(assessment, desk.clock.wall(desk.clock.now).date()) }
+                { owed::view(&shown, assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }
             if let Some(assessment) = shown.assessment {

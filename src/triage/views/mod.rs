@@ -12,6 +12,7 @@ mod facts;
 mod flags;
 mod list;
 mod open_questions;
+mod operators_form;
 mod owed;
 mod photo;
 mod photos;

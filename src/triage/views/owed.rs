@@ -1,8 +1,13 @@
 //! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
 
-use crate::assessment::{Asked, Assessment, Need, Owed};
+use super::enquiry::Shown;
+use super::operators_form;
+use crate::answers::Tenure;
+use crate::assessment::{Asked, Assessment, Need, Owed, OwedTo};
+use crate::config::{self, Grant};
 use crate::triage::ago::day;
 use crate::triage::sure;
+use crate::triage::tape::pounds;
 use crate::triage::words::{fill, find, plain, say, worded};
 use crate::units::Probability;
 use crate::wording::triage as key;
@@ -10,26 +15,29 @@ use jiff::civil::Date;
 use yew::prelude::*;
 
 /// The section, as it reads today.
-pub(super) fn view(assessment: &Assessment, today: Date) -> Html {
+pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment, today: Date) -> Html {
     html! {
         <section class="owed" aria-labelledby="owed-title">
             <h2 id="owed-title">{ say(key::OWED_TITLE) }</h2>
             if assessment.owed.is_empty() {
                 <p>{ say(key::OWED_NONE) }</p>
             } else {
-                <dl class="ruled">{ for assessment.owed.iter().map(|owed| line(owed, today)) }</dl>
+                <dl class="ruled">{ for assessment.owed.iter().map(|owed| line(shown, owed, today)) }</dl>
             }
         </section>
     }
 }
 
-fn line(owed: &Owed, today: Date) -> Html {
+fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
+    let form = owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty();
+    let needs: Vec<Need> =
+        owed.needs.iter().filter(|_| !form).map(|need| operators_form::completed(shown, need)).collect();
     let way =
         find(&format!("owed-way-{}-{}", owed.to.word(), owed.way)).map_or_else(|| plain(&owed.way), str::to_owned);
     let days = owed.days.map(|days| days.to_string()).unwrap_or_default();
     let when = fill(key::OWED_WHEN_DAYS_AFTER, &[("days", &days)]);
     let when = if owed.days.is_some() { when } else { worded("owed-when", owed.when.word()).into_owned() };
-    let (known, unknown): (Vec<&Need>, Vec<&Need>) = owed.needs.iter().partition(|need| need.value.is_some());
+    let (known, unknown): (Vec<&Need>, Vec<&Need>) = needs.iter().partition(|need| need.value.is_some());
     let (missing, unsettled): (Vec<&Need>, Vec<&Need>) =
         unknown.into_iter().partition(|need| need.alternatives.is_empty());
     let known: Vec<String> = known
@@ -67,10 +75,30 @@ fn line(owed: &Owed, today: Date) -> Html {
                 if !missing.is_empty() {
                     <span class="why">{ fill(key::OWED_NEEDS, &[("needs", &missing.join(say(key::JOIN_SEMICOLON)))]) }</span>
                 }
+                { for landlords_grants(shown, owed) }
+                if form {
+                    { operators_form::view(shown, &owed.needs) }
+                }
                 <span class="quietly">{ fill(key::OWED_SOURCE, &[("source", &owed.source)]) }</span>
             </dd>
         </>
     }
+}
+
+/// What whoever lets the home may apply for, on the day that the assessment speaks of.
+fn landlords_grants(shown: &Shown<'_>, owed: &Owed) -> Vec<Html> {
+    let lets = owed.to == OwedTo::Landlord && shown.answers.home.tenure.is(Tenure::Rent);
+    let Some(as_of) = shown.assessment.filter(|_| lets).map(|assessment| assessment.as_of) else { return Vec::new() };
+    let line = |grant: Grant| {
+        let places = [
+            ("most", &*pounds(grant.most)),
+            ("name", &*grant.name),
+            ("read", &*day(grant.read)),
+            ("source", &*grant.source),
+        ];
+        html! { <span class="why">{ fill(key::OWED_LANDLORDS_GRANT, &places) }</span> }
+    };
+    config::landlords_grants(as_of).into_iter().map(line).collect()
 }
 
 /// When it was asked, when an answer is usual or came, whether that day has passed, and days that can't be.

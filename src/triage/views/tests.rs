@@ -2,6 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
+use crate::answers::{Answer, Tenure};
 use crate::assessment::{Asked, Assessment, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
 use crate::flags::Weight;
 use crate::triage::api::Agreement;
@@ -174,7 +175,7 @@ fn an_enquiry_shows_all_that_it_rests_on() {
         "£1,400 to £3,100, most likely near £1,900, with VAT and the charge point.",
         "Before VAT: £1,160 to £2,590, most likely near £1,583; VAT at 20 %.",
         "No rate of VAT is set for that day",
-        "up to £500: an invented grant. You must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
+        "up to £500: an invented grant. It is approved before the work begins and paid after; you must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
         "Invented prices",
         "one fuse carrier, four conductors",
         "common practice, no source",
@@ -422,6 +423,34 @@ fn a_wrong_password_is_tied_to_its_field() {
 }
 
 #[test]
+fn beside_a_landlords_agreement_stands_the_landlords_own_grant() {
+    let page = |tenure: Tenure| {
+        text(&enquiry(move |_| {
+            let mut detail = sample::detail();
+            detail.enquiry.payload.answers.home.tenure = Answer::Known(tenure);
+            let assessment = detail.own_assessment.as_mut().unwrap();
+            assessment.as_of = jiff::civil::date(2026, 11, 1);
+            assessment.owed = vec![Owed {
+                to: OwedTo::Landlord,
+                when: OwedWhen::BeforeBooking,
+                days: None,
+                probability: crate::units::Probability::CERTAIN,
+                asked: None,
+                way: "agree".into(),
+                needs: Vec::new(),
+                source: "invented".into(),
+            }];
+            let came = Action::DetailCame(Box::new(detail));
+            opened().into_iter().take(2).chain([came]).collect()
+        }))
+    };
+    let rented = page(Tenure::Rent);
+    assert!(rented.contains("Whoever lets the home may apply for up to £500"), "{rented}");
+    assert!(rented.contains("approved before the work begins and paid after"), "{rented}");
+    assert!(!page(Tenure::Lease).contains("Whoever lets the home"));
+}
+
+#[test]
 fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
     let on = |day| Some(jiff::civil::date(2026, 7, day));
     let page = |asked: Asked| {
@@ -450,7 +479,10 @@ fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
     // The sample's day is 14 July 2026.
     let waiting = page(Asked { on: on(1), usually_by: on(15), answered: None });
     assert!(waiting.contains("asked on 1 July 2026; an answer usually by 15 July 2026"), "{waiting}");
-    assert!(!waiting.contains("overdue") && waiting.contains("Not settled: main fuse 80 A or 60 A"), "{waiting}");
+    assert!(
+        !waiting.contains("overdue") && waiting.contains("main fuseleft empty: it may be 80 A or 60 A"),
+        "{waiting}"
+    );
     assert!(page(Asked { on: on(1), usually_by: on(13), answered: None }).contains("overdue"));
     let answered = page(Asked { on: on(1), usually_by: on(13), answered: on(10) });
     assert!(answered.contains("asked on 1 July 2026; answered on 10 July 2026"), "{answered}");

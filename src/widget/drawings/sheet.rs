@@ -32,6 +32,9 @@ const CHOICES: &[&str] = &[
 /// The questions that show a drawing of what they ask to find.
 const FOUND: &[&str] = &["switch-after", "carrier-rating", "surge-device", "wall-space", "gas-clamp", "water-clamp"];
 
+/// The one drawing that belongs to no question: it stands beside a field of the contact.
+const SUPPLY_NUMBER: &str = "supply-number";
+
 /// The sheet, once it is there; cheap to hand on.
 #[derive(Clone, Default, PartialEq)]
 pub struct Sheet(Option<Rc<str>>);
@@ -54,19 +57,31 @@ impl Sheet {
     pub fn beside(&self, question: &Question, word: &str, three_phase: bool) -> Option<El> {
         CHOICES.contains(&question.id).then(|| {
             let name = [question.id, "-", word].concat();
-            let of_three = three_phase.then(|| self.find(question, &[&name, "-three-phase"].concat())).flatten();
-            of_three.or_else(|| self.find(question, &name)).unwrap_or_else(|| place(question))
+            let class = class(question);
+            let of_three = three_phase.then(|| self.find(class, &[&name, "-three-phase"].concat())).flatten();
+            of_three.or_else(|| self.find(class, &name)).unwrap_or_else(|| place(class))
         })
     }
 
     /// The drawing of what a question asks to find, or its place.
     #[must_use]
     pub fn under(&self, question: &Question) -> Option<El> {
-        FOUND.contains(&question.id).then(|| self.find(question, question.id).unwrap_or_else(|| place(question)))
+        FOUND.contains(&question.id).then(|| self.named(class(question), question.id))
+    }
+
+    /// Where the supply number stands on a bill.
+    #[must_use]
+    pub fn of_supply_number(&self) -> El {
+        self.named("drawing large", SUPPLY_NUMBER)
+    }
+
+    /// A drawing by its name, or its place.
+    fn named(&self, class: &'static str, name: &str) -> El {
+        self.find(class, name).unwrap_or_else(|| place(class))
     }
 
     /// A drawing by its name.
-    fn find(&self, question: &Question, name: &str) -> Option<El> {
+    fn find(&self, class: &'static str, name: &str) -> Option<El> {
         let (_, block) = self.0.as_deref()?.split_once(&["\n", name, "\n"].concat())?;
         let mut lines = block.lines().map(ToOwned::to_owned);
         let (title, text) = (lines.next()?, lines.next()?);
@@ -74,15 +89,15 @@ impl Sheet {
             let (class, way) = line.split_once('\t')?;
             Some(el("path").attr("class", class.to_owned().into()).attr("d", way.to_owned().into()))
         });
-        Some(drawing(class(question), SHEET, title.into(), text.into()).all(drawn.collect()))
+        Some(drawing(class, SHEET, title.into(), text.into()).all(drawn.collect()))
     }
 }
 
 const SHEET: &str = "0 0 120 84";
 
 /// Where a drawing will be, or where one is missing among others.
-fn place(question: &Question) -> El {
-    el("svg").class(class(question)).set("viewBox", SHEET).set("aria-hidden", "true").with(path("", "".into()))
+fn place(class: &'static str) -> El {
+    el("svg").class(class).set("viewBox", SHEET).set("aria-hidden", "true").with(path("", "".into()))
 }
 
 /// What is counted at meter and board is drawn larger.
@@ -118,8 +133,8 @@ mod tests {
     fn every_drawing_is_found_on_the_sheet() {
         let made = Sheet::of(sheet(Words::new(EN)));
         for sketch in all() {
-            assert!(made.find(question("home").unwrap(), &sketch.name).is_some(), "{}", sketch.name);
+            assert!(made.find(class(question("home").unwrap()), &sketch.name).is_some(), "{}", sketch.name);
         }
-        assert!(made.find(question("home").unwrap(), "no-such").is_none());
+        assert!(made.find("drawing", SUPPLY_NUMBER).is_some() && made.find("drawing", "no-such").is_none());
     }
 }

@@ -10,6 +10,7 @@ use crate::config::FormPart;
 use crate::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo, plain_text};
 use crate::widget::speech::Speech;
 use crate::widget::state::{Form, KeptPhoto};
+use crate::wording::form as words;
 use js_sys::{Array, Object, Reflect};
 use serde::Serialize;
 use std::rc::Rc;
@@ -30,6 +31,8 @@ pub struct Letter {
     pub url: String,
     /// Whether it goes there as a plain form.
     pub plain: bool,
+    /// Whether it goes in the fields that a service of version 0.1.0 has.
+    pub older: bool,
     /// The photos' bytes.
     pub blobs: Blobs,
 }
@@ -59,7 +62,12 @@ impl Letter {
     fn contact(&self) -> Contact {
         let language = self.speech.language();
         let language = if language.starts_with("en") { "" } else { language };
-        Contact { language: language.to_owned(), ..self.form.contact.clone() }
+        let contact = Contact { language: language.to_owned(), ..self.form.contact.clone() };
+        if !self.older {
+            return contact;
+        }
+        let english = self.speech.english();
+        contact.in_older_fields(english.say(words::CONTACT_ADDRESS), english.say(words::CONTACT_SUPPLY_NUMBER))
     }
 
     /// The letter for other ways, as the late module wants it.

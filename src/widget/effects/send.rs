@@ -53,7 +53,14 @@ struct Refusal {
 pub async fn send(letter: Letter, runs: Runs, done: Callback<Action>) {
     let number = runs.end();
     let run = Run { letter, runs, number, done };
-    match run.deliver().await {
+    let delivered = match run.deliver(&run.letter).await {
+        // A service may be older than the form: what it has no field for goes in words that it takes.
+        Err(Some(SendTrouble::Refused(_))) if !run.letter.older => {
+            run.deliver(&Letter { older: true, ..run.letter.clone() }).await
+        }
+        delivered => delivered,
+    };
+    match delivered {
         Ok(reference) => run.came(Sending::Done(reference)),
         Err(Some(trouble)) => run.came(Sending::Failed(trouble)),
         Err(None) => {}
@@ -79,13 +86,13 @@ impl Run {
     }
 
     /// The reference, or why not; `None` where it was called off.
-    async fn deliver(&self) -> Result<String, Option<SendTrouble>> {
-        let Letter { form, url, blobs, plain, .. } = &self.letter;
+    async fn deliver(&self, letter: &Letter) -> Result<String, Option<SendTrouble>> {
+        let Letter { form, url, blobs, plain, .. } = letter;
         if url.is_empty() {
             return Err(Some(SendTrouble::Nowhere));
         }
         if *plain {
-            let letter = self.letter.in_plain().await;
+            let letter = letter.in_plain().await;
             let answer = self.persistently(Errand::Post { url, letter: &letter }).await?;
             // An ordinary host answers what it likes: that it took it is enough.
             return Ok(serde_json::from_str(&answer.text)
@@ -100,7 +107,7 @@ impl Run {
                 (link.key, self.persistently(errand).await?)
             }
             None => {
-                let body = JsValue::from_str(&self.letter.record().await.ok_or(Some(SendTrouble::NotSecure))?);
+                let body = JsValue::from_str(&letter.record().await.ok_or(Some(SendTrouble::NotSecure))?);
                 let key = form.secrets.as_ref().map(|secrets| secrets.client_key.clone()).unwrap_or_default();
                 (
                     key,

@@ -6,9 +6,9 @@ use super::notice::notice;
 use super::question::question_view;
 use crate::answers::Word;
 use crate::config::FormPart;
-use crate::enquiry::{Contact, Reach};
+use crate::enquiry::{Contact, Reach, SupplyNumber, SupplyNumberQuery};
 use crate::questions::question;
-use crate::widget::el::{El, button, el, paragraph, trouble};
+use crate::widget::el::{El, button, el, paragraph, section, trouble};
 use crate::widget::state::{Action, SendTrouble, Sending};
 use crate::widget::step::Step;
 use crate::wording::{Key, form as words};
@@ -108,7 +108,8 @@ pub fn contact_page(view: &View) -> El {
         ))
         .with(reach(view))
         .with(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
-        .with(note(view))
+        .with(long(view, ("note", words::CONTACT_NOTE, "off", "2000"), |c| &c.note, |c, text| c.note = text))
+        .perhaps((!form.answers.hazard.is_noticed()).then(|| for_the_operator(view)))
         .with(notice)
         .perhaps(offers)
         .perhaps(photos.map(|text| paragraph("hint", text)))
@@ -187,18 +188,61 @@ fn reach(view: &View) -> El {
         .with(el("div").class("choices").all(rows.collect()))
 }
 
-fn note(view: &View) -> El {
-    let typed = changed(view, |contact, event| {
-        contact.note = event.target_unchecked_into::<HtmlTextAreaElement>().value();
+/// Several lines of text: the name, label, what the browser may fill in, and the most signs.
+fn long(
+    view: &View,
+    (name, label, autocomplete, most): (&'static str, Key, &'static str, &'static str),
+    get: fn(&Contact) -> &String,
+    set: fn(&mut Contact, String),
+) -> El {
+    let id = AttrValue::from(["c-", name].concat());
+    let typed = changed(view, move |contact, event| {
+        set(contact, event.target_unchecked_into::<HtmlTextAreaElement>().value());
     });
     let area = el("textarea")
-        .set("id", "c-note")
+        .attr("id", id.clone())
         .set("rows", "4")
-        .set("maxlength", "2000")
-        .value(view.form.contact.note.clone().into())
+        .set("maxlength", most)
+        .set("autocomplete", autocomplete)
+        .value(get(&view.form.contact).clone().into())
         .on(ListenerKind::oninput, typed);
-    let label = el("label").class("line-label").set("for", "c-note").text(optional(view, words::CONTACT_NOTE));
+    let label = el("label").class("line-label").attr("for", id).text(optional(view, label));
     el("div").class("line").with(label).with(area)
+}
+
+/// What the network operator's form asks for and no answer tells. Digits that do not hold are queried and go as they are.
+fn for_the_operator(view: &View) -> El {
+    let View { form, speech, sheet, .. } = view;
+    let number = &form.contact.supply_number;
+    let query = match SupplyNumber::read(number) {
+        Err(SupplyNumberQuery::Short(0)) | Ok(_) => None,
+        Err(SupplyNumberQuery::Short(count)) => {
+            Some(speech.fill(words::CONTACT_SUPPLY_NUMBER_SHORT, &[("count", &count.to_string())]))
+        }
+        Err(_) => Some(speech.say(words::CONTACT_SUPPLY_NUMBER_AGAIN)),
+    };
+    let line = Line {
+        name: "supply-number",
+        text: optional(view, words::CONTACT_SUPPLY_NUMBER),
+        kind: "text",
+        autocomplete: "off",
+        get: |c| &c.supply_number,
+        set: |c, text| c.supply_number = text,
+    };
+    let panels = form.answers.loads.solar.is(true);
+    section("for-the-operator", speech.say(words::CONTACT_OPERATOR))
+        .with(paragraph("hint", speech.say(words::CONTACT_OPERATOR_TEXT)))
+        .with(long(
+            view,
+            ("address", words::CONTACT_ADDRESS, "street-address", "400"),
+            |c| &c.address,
+            |c, text| c.address = text,
+        ))
+        .with(self::line(view, &line, None))
+        .perhaps(query.map(|text| paragraph("notice", text).set("role", "status")))
+        .with(paragraph("hint", speech.say(words::CONTACT_SUPPLY_NUMBER_HINT)))
+        .perhaps(panels.then(|| paragraph("hint", speech.say(words::CONTACT_SUPPLY_NUMBER_SOLAR))))
+        .with(sheet.of_supply_number())
 }
 
 /// How far sending is, or why it did not get through, and the other ways where it did not.
@@ -249,5 +293,37 @@ mod tests {
         assert_eq!(fields(&contact), ["email"]);
         contact.email = "person@example.invalid".into();
         assert_eq!(fields(&contact), [""; 0]);
+    }
+
+    #[cfg(feature = "render")]
+    #[test]
+    fn wrong_digits_are_queried_while_they_may_be_sent_and_nothing_is_asked_for_beside_a_danger() {
+        use crate::answers::{Answer, HazardSign, Set};
+        use crate::widget::parts::tests::shown;
+        use crate::widget::state::Form;
+        use std::rc::Rc;
+        let page = |number: &str, solar: bool, signs: &[HazardSign]| {
+            let mut form = Form::default();
+            form.contact.supply_number = number.into();
+            let answers = Rc::make_mut(&mut form.answers);
+            answers.loads.solar = Answer::Known(solar);
+            answers.hazard.signs = Answer::Known(Set::of(signs));
+            shown(&Rc::new(form), contact_page)
+        };
+        let right = page("10 1234 5678 903", false, &[]);
+        assert!(right.contains("c-supply-number") && right.contains("street-address") && right.contains("<title>"));
+        assert!(!right.contains("look again") && !right.contains("so far") && !right.contains("sell"), "{right}");
+        assert!(page("1012345678904", false, &[]).contains("look again"));
+        assert!(page("1012", false, &[]).contains("4 of 13 digits so far"));
+        assert!(page("", true, &[]).contains("the one for what you buy"));
+        assert!(!page("", true, &[HazardSign::Smoke]).contains("c-supply-number"));
+        let wrong = Contact {
+            name: "Invented Person".into(),
+            email: "person@example.invalid".into(),
+            supply_number: "1".into(),
+            consent: true,
+            ..Contact::default()
+        };
+        assert!(troubles(&wrong).is_empty());
     }
 }

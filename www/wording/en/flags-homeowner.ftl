@@ -77,6 +77,9 @@ flag-half-hour-hides-load = Your solar power or battery hides part of what you u
 flag-report-to-photograph = You have papers for the wiring. Photos of them save the installer some measuring.
 flag-fire-stopping = Holes through walls between homes are sealed again against fire. The installer allows for it.
 flag-off-peak-not-steered = Your supplier has to start the charge point at the night rate. The installer checks which one allows that.
+flag-higher-risk-building = If the building is very tall, a safety regulator comes before any drilling between flats. The installer asks.
+flag-scottish-flat = In Scotland those who share the building agree first, or the factor who manages it.
+flag-scottish-planning = In Scotland a charge point needs no planning application up to a certain size. The installer keeps to that.
 
 ## On what it holds: “Straightforward, if …”
 if-backing-board-suspect = the board behind the meter turns out to be harmless
@@ -100,6 +103,7 @@ if-operator-dates-disagree = the network operator’s answer is about this job
 if-outbuilding-board = the cable to the outbuilding is thick enough
 if-outbuilding-electrode = the earthing of the outbuilding turns out to be good
 if-overhead-line = the wires overhead are far enough away
+if-scottish-flat = those who share the building, or its factor, agree
 if-second-charge-point = the network operator agrees to two charge points
 if-shared-car-park = whoever looks after the car park agrees
 if-shared-ground = whoever shares or owns the ground agrees

@@ -26,7 +26,7 @@ flag-bonding-not-seen-do = Look for the clamp on the survey; quote the bonding a
 
 flag-bought-already-name = Charge point bought already
 flag-bought-already-why = It is judged by its product standard and the maker’s instructions; without papers it is not priced for fixing.
-flag-bought-already-do = Ask for photos of its papers and plate; say before a date whether you will fix it.
+flag-bought-already-do = Ask for photos of its papers and plate; say before a date whether you will fix it. Its seller answers for it; one that you supply instead you sell.
 
 flag-builders-cable-name = Builder’s cable
 flag-builders-cable-why = It is of use only if its size, route and both ends can be proved.
@@ -102,7 +102,7 @@ flag-high-work-do = Look for a lower way; bring the right access and price it.
 
 flag-landlord-name = Landlord or freeholder
 flag-landlord-why = The owner agrees in writing first; a grant may rest on it too.
-flag-landlord-do = Ask for the agreement in writing, with the route named, before a date.
+flag-landlord-do = Ask for the agreement in writing, with the route named, before a date, and whether a grant is applied for: it is approved before the work begins and paid after.
 
 flag-larger-cable-name = Cable above the plain size
 flag-larger-cable-why = A long run drops too much voltage in the plain size, and insulation keeps the heat in.
@@ -290,3 +290,15 @@ flag-fire-stopping-do = Ask whoever manages the building which walls those are a
 flag-off-peak-not-steered-name = The off-peak scheme may not steer this charge point
 flag-off-peak-not-steered-why = A scheme that can’t steer it sells no cheap hours, and whether it can changes with the supplier’s list.
 flag-off-peak-not-steered-do = Look up today whether the scheme steers it; offer another one of the list, or a plain timer.
+
+flag-higher-risk-building-name = Tall building, perhaps
+flag-higher-risk-building-why = From seven storeys or 18 m on, the building safety regulator comes before any wall between flats is drilled.
+flag-higher-risk-building-do = Ask whoever manages the building for its height; where it is that high, plan no drilling before the regulator’s approval.
+
+flag-scottish-flat-name = Flat in Scotland
+flag-scottish-flat-why = There is no freeholder there: the owners of the building share its walls, stairs and ground, and a factor may act for them.
+flag-scottish-flat-do = Ask who the factor is, or for the co-owners’ agreement in writing; ask the council whether a building warrant is wanted.
+
+flag-scottish-planning-name = Scotland’s planning limits
+flag-scottish-planning-why = No application is needed up to 0.5 m³, not facing onto a road within 2 m of it, and on a post up to 1.6 m high.
+flag-scottish-planning-do = Keep place and size within that, or have them ask the council; it is taken away and made good when no longer needed.

@@ -122,3 +122,8 @@ title-gas-clamp = A band around a pipe, with a label and a green-and-yellow wire
 text-gas-clamp = The band is tinted. The wire goes off to the right and down.
 title-water-clamp = A band around a pipe, with a label and a green-and-yellow wire
 text-water-clamp = The band is tinted. The wire goes off to the right and down. Below the band is a tap.
+
+## The bill
+
+title-supply-number = An electricity bill with a box low on the sheet
+text-supply-number = The box is tinted where the thirteen digits stand, in groups. Beside them is a large S.

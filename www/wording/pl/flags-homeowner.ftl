@@ -77,6 +77,9 @@ flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się pot
 flag-off-peak-not-steered = Przy taryfie nocnej punkt ładowania musi włączać sprzedawca prądu. Instalator sprawdzi, który na to pozwala.
 flag-old-point-replaced = To, na czym wisi stary punkt ładowania, może wystarczyć nowemu; instalator najpierw to sprawdzi.
 flag-operator-dates-disagree = Instalator sprawdzi, którego dnia odpowiedział operator sieci.
+flag-higher-risk-building = Jeśli budynek jest bardzo wysoki, przed wierceniem między mieszkaniami trzeba zapytać urząd bezpieczeństwa budynków. Instalator o to zapyta.
+flag-scottish-flat = W Szkocji najpierw zgadzają się współwłaściciele budynku albo jego zarządca (factor).
+flag-scottish-planning = W Szkocji punkt ładowania do pewnej wielkości nie wymaga zgody planistycznej. Instalator się tego trzyma.
 
 ## On what it holds: "Straightforward, if …"
 if-backing-board-suspect = płyta za licznikiem okaże się nieszkodliwa
@@ -100,6 +103,7 @@ if-operator-dates-disagree = odpowiedź operatora sieci dotyczy tej pracy
 if-outbuilding-board = kabel do budynku obok okaże się wystarczająco gruby
 if-outbuilding-electrode = uziemienie budynku obok okaże się dobre
 if-overhead-line = druty nad trasą są wystarczająco daleko
+if-scottish-flat = zgodzą się współwłaściciele budynku albo jego zarządca
 if-second-charge-point = operator sieci zgodzi się na dwa punkty ładowania
 if-shared-car-park = zgodzi się ten, kto opiekuje się parkingiem
 if-shared-ground = zgodzi się właściciel lub współwłaściciel gruntu

@@ -122,3 +122,8 @@ title-gas-clamp = Obejma na rurze, z etykietą i zielono-żółtym przewodem
 text-gas-clamp = Obejma jest zabarwiona. Przewód odchodzi w prawo i w dół.
 title-water-clamp = Obejma na rurze, z etykietą i zielono-żółtym przewodem
 text-water-clamp = Obejma jest zabarwiona. Przewód odchodzi w prawo i w dół. Pod obejmą jest zawór.
+
+## The bill
+
+title-supply-number = Rachunek za prąd z ramką u dołu kartki
+text-supply-number = Ramka jest zabarwiona tam, gdzie stoi trzynaście cyfr w grupach. Obok nich jest duże S.
