@@ -308,6 +308,7 @@ fn nothing_jumps() {
         Item::Supports,
         Item::TrenchSoft,
         Item::TrenchPaving,
+        Item::HardGround,
         Item::LargerCable,
         Item::DataCable,
         Item::Travel,

@@ -21,7 +21,7 @@ use crate::questions;
 use crate::site::{self, FactId, Place, Site, at_night, by_ratings};
 use crate::tables::driving::{A_MILE, A_NIGHT, LEAST_CHARGE};
 use crate::tables::voltage::NOMINAL;
-use crate::units::{Amps, Count, Pence, Probability, Ratio};
+use crate::units::{Amps, Count, Minutes, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -62,6 +62,9 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
+    // Nor by a length that nobody means: how involved it would be is said, on condition that the length is right.
+    let beyond_use = !questions::beyond_use(answers).is_empty();
+    let (work, labour) = if beyond_use { (Vec::new(), Minutes::ZERO) } else { (work, labour) };
     let (band, no_band) = match no_band(&site, answers, config) {
         Some(why) => (None, Some(why)),
         None => (Some(band(&total, &given, &list, vat)), None),
@@ -139,6 +142,8 @@ fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
         Some(NoBand::OutsideArea)
     } else if answers.parking.place.is(ParkingPlace::Street) {
         Some(NoBand::StreetOnly)
+    } else if !questions::beyond_use(answers).is_empty() {
+        Some(NoBand::LengthBeyondUse)
     } else if !config.rates_confirmed || config.charge_points.is_empty() {
         Some(NoBand::RatesNotConfirmed)
     } else {

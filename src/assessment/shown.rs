@@ -477,9 +477,11 @@ fn money(sum: Pence) -> String {
 /// What moves the price most, either way.
 fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
     let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
-    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.abs()));
-    let told =
-        causes.into_iter().map(|cause| (cause, about(Pence(cause.by.0.abs())))).filter(|(_, size)| *size >= LEAST);
+    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.saturating_abs()));
+    let told = causes
+        .into_iter()
+        .map(|cause| (cause, about(Pence(cause.by.0.saturating_abs()))))
+        .filter(|(_, size)| *size >= LEAST);
     told.take(MOST_CAUSES)
         .map(|(cause, size)| ShownCause {
             by: if cause.by < Pence(0) { -size } else { size },
@@ -525,7 +527,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
     let mut changes: Vec<String> = Vec::new();
     if let (Some(now), Some(then)) = (now.band, future.band) {
         let off = then.likely - now.likely;
-        let size = about(Pence(off.0.abs()));
+        let size = about(Pence(off.0.saturating_abs()));
         changes.push(if size < LEAST {
             say("future-as-dear").to_owned()
         } else {

@@ -183,6 +183,8 @@ words! {
     pub enum NoBand {
         /// Something must be looked at first.
         LookFirst => "look-first",
+        /// A length is longer than anybody means: the answer is looked at again first.
+        LengthBeyondUse => "length-beyond-use",
         /// The installer has not confirmed the rates.
         RatesNotConfirmed => "rates-not-confirmed",
         /// The home is outside what the data or the installer covers.

@@ -2,7 +2,8 @@
 //!
 //! Format 1 is what version 0.1.0 reads. A form says which it reads by its `Accept` header; one that says nothing reads format 1.
 
-use super::Config;
+use super::{Config, Item};
+use crate::answers::Word;
 use alloc::string::ToString;
 use serde_json::Value;
 
@@ -18,6 +19,11 @@ const SINCE_FORMAT_1: [&[&str]; 5] = [
     &["thresholds", "voltage_drop"],
 ];
 
+/// Work items that came after format 1: a form of before does not know them, and a config of before has no line for them.
+pub(super) const fn is_since_format_1(item: Item) -> bool {
+    matches!(item, Item::OpenPenThreePhase | Item::HardGround)
+}
+
 impl Config {
     /// As format 1 has it.
     ///
@@ -28,6 +34,12 @@ impl Config {
         let mut whole = serde_json::to_value(self).expect("a config holds only numbers, text and lists");
         for path in SINCE_FORMAT_1 {
             leave_out(&mut whole, path);
+        }
+        let new = |word: &Value| Item::ALL.iter().any(|item| is_since_format_1(*item) && word == item.word());
+        for (list, name) in [("prices", Some("item")), ("assumed_lines", None)] {
+            if let Some(list) = whole.get_mut(list).and_then(Value::as_array_mut) {
+                list.retain(|one| !new(name.map_or(one, |name| &one[name])));
+            }
         }
         whole
     }
@@ -110,6 +122,21 @@ mod tests {
     fn what_is_usual_is_published_as_it_was() {
         let mut config = demo_config();
         config.charge_points.iter_mut().for_each(|point| point.device = None);
+        config.prices.retain(|line| !is_since_format_1(line.item));
         assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format_1());
+    }
+
+    #[test]
+    fn a_form_of_before_is_told_of_no_item_that_it_does_not_know() {
+        let mut config = demo_config();
+        config.assumed_lines = Item::ALL.to_vec();
+        let before = config.in_format_1();
+        let told = before.to_string();
+        for item in Item::ALL {
+            let named = told.contains(&["\"", item.word(), "\""].concat());
+            assert_eq!(named, !is_since_format_1(*item), "{}", item.word());
+        }
+        let read: Config = serde_json::from_value(before).unwrap();
+        assert_eq!(crate::config::check_config(&read), [], "and a config of before goes on opening");
     }
 }

@@ -26,6 +26,8 @@ pub struct CableDesign {
     pub along: Along,
     /// Whether there is a wall to fix to.
     pub wall: bool,
+    /// Whether what of it is dug is hard to dig.
+    pub hard_ground: bool,
     /// Size, or `None` where no size of the tables passes.
     pub size: Option<SquareMillimetres>,
     /// Voltage drop at full charge current of that size, or of the largest where none passes; with an outbuilding's feed ahead of it,
@@ -89,12 +91,15 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     };
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
+    // Where nothing is dug nothing rests on the ground.
+    let digs = whole_route(given, rough, along, from_home).any(|run| is_ground(run.along));
+    let hard_ground = digs && case.hard_ground();
     let needs = needs(case, given);
     let around = Around::of(given.answers);
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
         choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
     let (allowed, in_) = (needs.allowed, needs.in_);
-    CableDesign { length, along, wall, size, drop, allowed, in_, governs, disconnects: by, from_home }
+    CableDesign { length, along, wall, hard_ground, size, drop, allowed, in_, governs, disconnects: by, from_home }
 }
 
 /// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the

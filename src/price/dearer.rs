@@ -62,8 +62,8 @@ impl Cause {
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
             Item::BondGas | Item::BondWater => Self::Bonding,
-            Item::OpenPenDevice | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
-            Item::TrenchSoft | Item::TrenchPaving => Self::Digging,
+            Item::OpenPenDevice | Item::OpenPenThreePhase | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
+            Item::TrenchSoft | Item::TrenchPaving | Item::HardGround => Self::Digging,
             Item::DrillWall
             | Item::ThickWall
             | Item::CableInside
@@ -90,7 +90,7 @@ impl Cause {
             Self::Surge => &[FactId::SurgeDevice],
             Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding],
             Self::Earthing => &[FactId::Earthing, FactId::Electrode],
-            Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::Feed],
+            Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::HardGround, FactId::Feed],
             Self::Route => &[FactId::RouteLength, FactId::RouteAlong],
             Self::Signal => &[FactId::WeakSignal],
             Self::LoadSensing => &[FactId::MainFuse, FactId::ExistingDemand],

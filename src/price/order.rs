@@ -14,6 +14,8 @@ pub const fn after(item: Item) -> &'static [Item] {
         Item::ResidualDevice => &[Item::Breaker],
         Item::CableInside | Item::CableLoft | Item::CableOutside | Item::CableFence => &[Item::DrillWall],
         Item::Glands => &[Item::CableOutside, Item::CableFence, Item::TrenchSoft, Item::TrenchPaving],
+        Item::OpenPenThreePhase => &[Item::OpenPenDevice],
+        Item::HardGround => &[Item::TrenchSoft, Item::TrenchPaving],
         Item::DataBox => &[Item::DataCable],
         Item::FixPoint => &[Item::ChargePoint, Item::MountingPost],
         Item::LeadHolder => &[Item::FixPoint],

@@ -155,6 +155,10 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::Earthing(measure) => {
             match measure.open_pen() {
                 Some(OpenPen::Device) => push(Item::OpenPenDevice, Quantity::ONE),
+                Some(OpenPen::ThreePhaseDevice) => {
+                    push(Item::OpenPenDevice, Quantity::ONE);
+                    push(Item::OpenPenThreePhase, Quantity::ONE);
+                }
                 Some(OpenPen::InChargePoint) | None => {}
             }
             match measure.electrode() {
@@ -175,7 +179,7 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     let laid = laid(design.stretches(given));
     // One item is pushed once, so that a bill has one line for it.
-    let mut lengths: [(Item, Metres); 8] = [
+    let mut lengths: [(Item, Metres); 9] = [
         Item::CableInside,
         Item::CableLoft,
         Item::CableOutside,
@@ -183,6 +187,7 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         Item::Supports,
         Item::TrenchSoft,
         Item::TrenchPaving,
+        Item::HardGround,
         Item::HighAccess,
     ]
     .map(|item| (item, Metres::ZERO));
@@ -205,6 +210,8 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         );
         if !is_ground(run.along) {
             add(Item::Supports, run.length);
+        } else if design.hard_ground {
+            add(Item::HardGround, run.length);
         }
         if run.high {
             add(Item::HighAccess, run.length);
