@@ -536,6 +536,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
         });
     }
     changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
+    changes.extend(future.may_wait_for.iter().map(|gate| say("future-may-wait").replace("{who}", who(gate.who))));
     changes
         .extend(future.waits_no_more_for.iter().map(|no_more| say("future-waits-not").replace("{who}", who(*no_more))));
     if future.choice == Choice::BiggerSupply {
@@ -691,6 +692,7 @@ mod tests {
             complexity: now.complexity,
             labour: now.labour,
             waits_for: Vec::new(),
+            may_wait_for: Vec::new(),
             waits_no_more_for: alloc::vec![Gatekeeper::Neighbour],
             flags_more: Vec::new(),
             flags_less: Vec::new(),

@@ -1,7 +1,7 @@
 //! What a config or setup must hold beyond its shape; a checker returns all it found, not the first.
 
-use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::format::is_since_format_1;
+use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
 use super::{VatRate, within};
 use crate::answers::Word;

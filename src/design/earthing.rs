@@ -100,8 +100,12 @@ impl EarthingMeasure {
             Self::Electrode(ElectrodeWork::New) => "new-electrode",
             Self::Both(OpenPen::InChargePoint, ElectrodeWork::Prove) => "open-pen-sensed-and-prove-the-electrode",
             Self::Both(OpenPen::InChargePoint, ElectrodeWork::New) => "open-pen-sensed-and-new-electrode",
-            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::Prove) => "open-pen-device-and-prove-the-electrode",
-            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::New) => "open-pen-device-and-new-electrode",
+            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::Prove) => {
+                "open-pen-device-and-prove-the-electrode"
+            }
+            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::New) => {
+                "open-pen-device-and-new-electrode"
+            }
         }
     }
 }

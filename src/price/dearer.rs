@@ -62,7 +62,9 @@ impl Cause {
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
             Item::BondGas | Item::BondWater => Self::Bonding,
-            Item::OpenPenDevice | Item::OpenPenThreePhase | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
+            Item::OpenPenDevice | Item::OpenPenThreePhase | Item::ProveElectrode | Item::EarthElectrode => {
+                Self::Earthing
+            }
             Item::TrenchSoft | Item::TrenchPaving | Item::HardGround => Self::Digging,
             Item::DrillWall
             | Item::ThickWall

@@ -54,12 +54,7 @@ fn a_minute(item: Item, rates: &Rates) -> f64 {
 const fn takes_two(item: Item) -> bool {
     matches!(
         item,
-        Item::TrenchSoft
-            | Item::TrenchPaving
-            | Item::HardGround
-            | Item::MountingPost
-            | Item::HighAccess
-            | Item::Tower
+        Item::TrenchSoft | Item::TrenchPaving | Item::HardGround | Item::MountingPost | Item::HighAccess | Item::Tower
     )
 }
 

@@ -26,7 +26,7 @@ impl Ruler {
     pub fn over(most: Pence) -> Self {
         for thousands in [1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] {
             let end = thousands * 100_000;
-            if most.0 + most.0 / 10 <= end {
+            if most.0.saturating_add(most.0 / 10) <= end {
                 let tick = if thousands <= 3 {
                     10_000
                 } else if thousands <= 10 {

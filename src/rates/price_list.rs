@@ -170,12 +170,12 @@ fn column(heading: &str) -> Option<Column> {
 #[must_use]
 pub fn unit_of(item: Item) -> BillUnit {
     use Item::{
-        CableFence, CableInside, CableLoft, CableOutside, DataCable, HardGround, HighAccess, LargerCable, Supports, TrenchPaving,
-        TrenchSoft,
+        CableFence, CableInside, CableLoft, CableOutside, DataCable, HardGround, HighAccess, LargerCable, Supports,
+        TrenchPaving, TrenchSoft,
     };
     match item {
-        CableInside | CableLoft | CableOutside | CableFence | Supports | TrenchSoft | TrenchPaving | HardGround | HighAccess
-        | LargerCable | DataCable => BillUnit::Metre,
+        CableInside | CableLoft | CableOutside | CableFence | Supports | TrenchSoft | TrenchPaving | HardGround
+        | HighAccess | LargerCable | DataCable => BillUnit::Metre,
         _ => BillUnit::Each,
     }
 }

@@ -177,21 +177,24 @@ const MARGINAL: Probability = Probability::of(0.5);
 
 /// Whether the signal is weak at the spot.
 pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
+    // Where it was measured bars tell nothing more.
+    const MEASURED: &[&str] = &["data-cable"];
     const FROM: &[&str] = &["wifi-bars", "data-cable"];
+    let from = if answers.signal.level.known().is_some() { MEASURED } else { FROM };
     if answers.signal.data_cable.is(true) {
-        return Fact::sure(false, KnownBy::Said, FROM); // the cable that is there is used
+        return Fact::sure(false, KnownBy::Said, from); // the cable that is there is used
     }
     match verdict(answers, config) {
-        Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, FROM),
-        Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, FROM),
-        Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, FROM),
+        Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, from),
+        Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, from),
+        Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, from),
         // Nobody measured: foretold by the router's distance where that is known, else assumed.
         None => match answers.signal.router.known() {
             Some(router) => {
                 let weak = foretold(router.in_metres(config.thresholds.pace), config);
-                Fact::chance(true, false, weak, KnownBy::Inferred, FROM)
+                Fact::chance(true, false, weak, KnownBy::Inferred, from)
             }
-            None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, FROM),
+            None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, from),
         },
     }
 }

@@ -16,8 +16,10 @@ mod earthing;
 mod equipment;
 mod fixing;
 mod flags;
+mod ground;
 mod hazard;
 mod network;
+mod parts;
 mod price;
 mod supply;
 

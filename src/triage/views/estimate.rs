@@ -146,6 +146,10 @@ fn future_row(future: &Future) -> Html {
         .waits_for
         .iter()
         .map(|gate| fill(key::FUTURE_WAITS_FOR, &[("who", &worded("gatekeeper", gate.who.word()))]))
+        .chain(future.may_wait_for.iter().map(|gate| {
+            let sure = sure::word_and_figure(gate.probability);
+            fill(key::FUTURE_MAY_WAIT, &[("who", &worded("gatekeeper", gate.who.word())), ("sure", &sure)])
+        }))
         .chain(
             future
                 .waits_no_more_for

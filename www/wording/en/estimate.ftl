@@ -27,6 +27,7 @@ future-dearer = About { $amount } more.
 future-cheaper = About { $amount } less.
 future-not-counted = What the network operator may charge is not in it.
 future-waits = Then { $who } must answer first.
+future-may-wait = Then { $who } may have to answer first.
 future-waits-not = Then there is no wait for { $who }.
 
 who-network-operator = the network operator
