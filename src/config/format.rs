@@ -5,6 +5,7 @@
 use super::{Config, Item};
 use crate::answers::Word;
 use alloc::string::ToString;
+use alloc::vec::Vec;
 use serde_json::Value;
 
 /// The format that is published today, and asked for by the form of today.
@@ -39,6 +40,10 @@ impl Config {
         for (list, name) in [("prices", Some("item")), ("assumed_lines", None)] {
             if let Some(list) = whole.get_mut(list).and_then(Value::as_array_mut) {
                 list.retain(|one| !new(name.map_or(one, |name| &one[name])));
+            }
+            // As it is published where nothing is assumed.
+            if whole.get(list) == Some(&Value::Array(Vec::new())) && name.is_none() {
+                leave_out(&mut whole, &[list]);
             }
         }
         whole

@@ -18,6 +18,7 @@ mod fixing;
 mod flags;
 mod ground;
 mod hazard;
+mod lengths;
 mod network;
 mod parts;
 mod price;
