@@ -48,8 +48,18 @@ fn setups_open_and_can_be_published() {
         let published = setup.publish();
         assert_eq!(check_config(&published), [], "{name}");
         let of_then: serde_json::Value = serde_json::from_str(&of_then).unwrap();
-        assert_eq!(published.in_format_1(), of_then, "{name}: published again it is what it was");
+        assert_eq!(own(published.in_format_1()), own(of_then), "{name}: published again it is what it was");
     }
+}
+
+/// A published config without the lines that the program brings itself, where nobody confirmed them: those follow what the trade takes.
+fn own(mut config: serde_json::Value) -> serde_json::Value {
+    let assumed = config.get("assumed_lines").and_then(serde_json::Value::as_array).cloned().unwrap_or_default();
+    if !assumed.is_empty() {
+        config["prices"].as_array_mut().unwrap().retain(|line| !assumed.contains(&line["item"]));
+        config.as_object_mut().unwrap().remove("version");
+    }
+    config
 }
 
 #[test]

@@ -198,9 +198,22 @@ fn the_bill_the_reasons_the_decisions_and_the_gates_say_the_same() {
             return same("nothing is planned", no_band.is_some(), true);
         }
         let dug = chance_of(&home.assessment, Item::TrenchSoft) + chance_of(&home.assessment, Item::TrenchPaving);
-        // With an outbuilding's new feed a stretch is dug that is none of the way said.
         if reasons.contains(&Reason::Digging) && dug < gate - 1e-6 {
             return Err(format!("digging is a reason and {dug} of the bill"));
+        }
+        let certain = |item| chance_of(&home.assessment, item) >= gate;
+        if (certain(Item::TrenchSoft) || certain(Item::TrenchPaving)) && !reasons.contains(&Reason::Digging) {
+            return Err(format!("{dug} of the bill is dug, and digging is no reason"));
+        }
+        let flagged = |code: &str| home.assessment.flags.iter().find(|flag| flag.code == code);
+        if (dug > 0.5) != flagged("digging").is_some_and(|flag| flag.probability.get() > 0.5) && dug <= 1.0 {
+            return Err(format!("{dug} of the bill is dug: {:?}", flagged("digging")));
+        }
+        for flag in ["larger-cable", "no-size-passes"].into_iter().filter_map(flagged) {
+            let length = home.assessment.figures.cable_length.to_string();
+            if !flag.evidence.iter().any(|seen| seen.contains(&length)) {
+                return Err(format!("{length} and {:?}", flag.evidence));
+            }
         }
         let enclosure = chance_of(&home.assessment, Item::SplitTails);
         same("enclosure", reasons.contains(&Reason::NewEnclosure), enclosure >= gate - 1e-9)?;

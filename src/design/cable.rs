@@ -9,7 +9,7 @@ use super::feed::Feeding;
 use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
 use super::sizing::{Ahead, Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
-use crate::answers::Along;
+use crate::answers::{Along, Answers};
 use crate::config::Config;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Feed, Run, is_ground, runs, said_in_stretches};
@@ -142,6 +142,16 @@ fn whole_route<'a>(
 }
 
 impl CableDesign {
+    /// Whether any of it is dug in.
+    #[must_use]
+    pub fn digs(&self, answers: &Answers) -> bool {
+        self.from_home.is_some_and(|run| is_ground(run.along))
+            || match said_in_stretches(answers) {
+                Some(stretches) => stretches.iter().any(|stretch| is_ground(stretch.along)),
+                None => is_ground(self.along),
+            }
+    }
+
     /// Every stretch of it.
     pub fn stretches<'a>(&self, given: &Given<'a>) -> impl Iterator<Item = Run> + use<'a> {
         let rough = match self.from_home {
@@ -185,7 +195,7 @@ impl CableDesign {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Answers, Length};
+    use crate::answers::{Answer, Length};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site;

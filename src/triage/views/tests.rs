@@ -174,7 +174,7 @@ fn an_enquiry_shows_all_that_it_rests_on() {
         "£1,400 to £3,100, most likely near £1,900, with VAT and the charge point.",
         "Before VAT: £1,160 to £2,590, most likely near £1,583, the middle: half of such jobs cost less; VAT at 20 %.",
         "No rate of VAT is set for that day",
-        "up to £500: an invented grant. You must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
+        "up to £500: an invented grant. You must be authorised for it. Read on 26 November 2026. It could bring the figure in the middle down to £1,400.",
         "Invented prices",
         "one fuse carrier, four conductors",
         "common practice, no source",
@@ -210,7 +210,7 @@ fn the_mean_beside_the_middle_and_another_case_beside_the_likeliest_are_named() 
     use crate::design::network::Otherwise;
     use crate::units::{Amps, Pence, Probability};
     let of = |change: fn(&mut crate::assessment::Assessment)| {
-        let html = enquiry(|_| {
+        let html = enquiry(move |_| {
             let mut detail = sample::detail();
             let mut assessment = detail.assessment().unwrap().clone();
             change(&mut assessment);
