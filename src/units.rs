@@ -461,12 +461,14 @@ impl fmt::Display for Pence {
             f.write_str("-")?;
         }
         f.write_str("£")?;
-        if pounds >= 1_000_000 {
-            write!(f, "{},{:03},{:03}", pounds / 1_000_000, pounds / 1000 % 1000, pounds % 1000)?;
-        } else if pounds >= 1000 {
-            write!(f, "{},{:03}", pounds / 1000, pounds % 1000)?;
-        } else {
-            write!(f, "{pounds}")?;
+        let mut thousand = 1;
+        while pounds / thousand >= 1000 {
+            thousand *= 1000;
+        }
+        write!(f, "{}", pounds / thousand)?;
+        while thousand > 1 {
+            thousand /= 1000;
+            write!(f, ",{:03}", pounds / thousand % 1000)?;
         }
         if pence == 0 { Ok(()) } else { write!(f, ".{pence:02}") }
     }
@@ -519,6 +521,10 @@ mod tests {
     fn figures_read_as_people_write_them() {
         assert_eq!(Pence(125_000).to_string(), "£1,250");
         assert_eq!(Pence(1_250).to_string(), "£12.50");
+        assert_eq!(Pence(100_000_000_000).to_string(), "£1,000,000,000");
+        assert_eq!(Pence(-123_456_789_012_345).to_string(), "-£1,234,567,890,123.45");
+        assert_eq!(Pence(i64::MAX).to_string(), "£92,233,720,368,547,758.07");
+        assert_eq!(Pence(i64::MIN).to_string(), "-£92,233,720,368,547,758.08");
         assert_eq!(Amps::of(32.0).to_string(), "32 A");
         assert_eq!(Ohms::of(0.35).to_string(), "0.35 Ω");
         assert_eq!(Volts::of(4.672).to_string(), "4.672 V");

@@ -55,16 +55,19 @@ fn setups_open_and_can_be_published() {
         let published = setup.publish();
         assert_eq!(check_config(&published), [], "{name}");
         let of_then: serde_json::Value = serde_json::from_str(&of_then).unwrap();
-        let mut again = published.in_format(format);
-        // Work items that came since are in the version's hash; a line that the setup leaves out is today's default.
-        again["version"] = of_then["version"].clone();
-        for at in 0..again["prices"].as_array().unwrap().len() {
-            if published.assumed_lines.iter().any(|item| again["prices"][at]["item"] == item.word()) {
-                again["prices"][at] = of_then["prices"][at].clone();
-            }
-        }
-        assert_eq!(again, of_then, "{name}: published again it is what it was");
+        let again = published.in_format(format);
+        assert_eq!(own(again), own(of_then), "{name}: published again it is what it was");
     }
+}
+
+/// A published config without the lines that the program brings itself, where nobody confirmed them: those follow what the trade takes.
+fn own(mut config: serde_json::Value) -> serde_json::Value {
+    let assumed = config.get("assumed_lines").and_then(serde_json::Value::as_array).cloned().unwrap_or_default();
+    if !assumed.is_empty() {
+        config["prices"].as_array_mut().unwrap().retain(|line| !assumed.contains(&line["item"]));
+        config.as_object_mut().unwrap().remove("version");
+    }
+    config
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::types::{Complexity, Gate, Reason};
 use crate::design::{Decided, DecisionId, Design, Given};
-use crate::site::{Place, Site, is_ground};
+use crate::site::{Place, Site};
 use crate::units::{Minutes, Probability};
 use alloc::vec::Vec;
 
@@ -42,11 +42,8 @@ pub(super) fn complexity(
     (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())
 }
 
-/// How probable it is that something is dug.
+/// How probable it is that something is dug, a new cable to an outbuilding too.
 fn digging(given: &Given<'_>, design: &Design) -> Probability {
-    if let Some(stretches) = given.answers.route.stretches.known().filter(|stretches| !stretches.is_empty()) {
-        let dug = stretches.iter().any(|stretch| is_ground(stretch.along));
-        return if dug { Probability::CERTAIN } else { Probability::NEVER };
-    }
-    design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if is_ground(cable.along)))
+    design
+        .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs(given.answers)))
 }

@@ -44,6 +44,9 @@ pub struct Future {
     pub labour: Minutes,
     /// Who would have to be asked first, on paper or longer, and has not to now.
     pub waits_for: Vec<Gate>,
+    /// Who would perhaps have to be asked first, and now hardly has to.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub may_wait_for: Vec<Gate>,
     /// Who has to be asked first now and would not have to.
     pub waits_no_more_for: Vec<Gatekeeper>,
     /// Flags that would be raised besides, by code.
@@ -129,8 +132,21 @@ fn turn(answers: &mut Answers, such: impl Fn(Along) -> bool, to: Along) -> Optio
     Some(())
 }
 
+/// A chance that grows by less than this is the same to somebody. Common practice, no source.
+const MORE: f64 = 0.1;
+
 fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
     let asked = |gate: &Gate| gate.counts || gate.on_paper;
+    // On paper now and waited for then is another wait.
+    let graver = |gate: &&Gate| {
+        let before = now.gates.iter().find(|before| before.who == gate.who && asked(before));
+        asked(gate) && before.is_none_or(|before| gate.counts && !before.counts)
+    };
+    let likelier = |gate: &&Gate| {
+        let before = now.gates.iter().find(|before| before.who == gate.who);
+        let before = before.map_or(0.0, |before| before.probability.get());
+        !asked(gate) && gate.is_told() && gate.probability.get() >= before + MORE
+    };
     let counts =
         |assessment: &Assessment, who: Gatekeeper| assessment.gates.iter().any(|gate| asked(gate) && gate.who == who);
     let raised = |assessment: &Assessment, code: &str| assessment.flags.iter().any(|flag| flag.code == code);
@@ -142,7 +158,8 @@ fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
         band: then.band,
         complexity: then.complexity,
         labour: then.labour,
-        waits_for: then.gates.iter().filter(|gate| asked(gate) && !counts(now, gate.who)).cloned().collect(),
+        waits_for: then.gates.iter().filter(graver).cloned().collect(),
+        may_wait_for: then.gates.iter().filter(likelier).cloned().collect(),
         waits_no_more_for: now
             .gates
             .iter()

@@ -19,10 +19,10 @@ use crate::design::{
 use crate::flags::{Seen, Weight, raise_all};
 use crate::price::{self, Bell, Narrowing, PriceList, Total};
 use crate::questions;
-use crate::site::{self, FactId, Place, Site, at_night, by_ratings};
-use crate::tables::driving::{A_MILE, A_NIGHT, LEAST_CHARGE};
+use crate::site::{self, FactId, Place, Site, by_ratings};
+use crate::tables::driving::{A_MILE, A_NIGHT};
 use crate::tables::voltage::NOMINAL;
-use crate::units::{Amps, Count, Pence, Probability, Ratio};
+use crate::units::{Amps, Count, Minutes, Pence, Probability, Ratio};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -63,6 +63,9 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
+    // Nor by a length that nobody means: how involved it would be is said, on condition that the length is right.
+    let beyond_use = !questions::beyond_use(answers).is_empty();
+    let (work, labour) = if beyond_use { (Vec::new(), Minutes::ZERO) } else { (work, labour) };
     let (band, no_band) = match no_band(&site, answers, config) {
         Some(why) => (None, Some(why)),
         None => (Some(band(&total, &given, &list, vat)), None),
@@ -89,14 +92,14 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         wishes: charge_point::wishes(answers, point),
         assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
         sums: price::sums(&work, vat.rate),
-        estimate: priced.then(|| {
+        estimate: band.as_ref().map(|band| {
             let well = price::if_all_turns_out_well(always, &groups);
-            estimate(&total, &given, &list, &work, (vat.rate, well))
+            estimate(&total, &given, &list, &work, band, (vat.rate, well))
         }),
         drivers: if priced { drivers(&site, answers, &narrowings, vat.rate) } else { Vec::new() },
         work,
         labour,
-        open: open(&site, &design, answers, &narrowings, vat.rate),
+        open: open(&site, &given, &design, answers, &narrowings, vat.rate),
         facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
         decisions: design.decisions.iter().map(shown).collect(),
         figures: figures(&site, &given),
@@ -144,6 +147,8 @@ fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
         Some(NoBand::OutsideArea)
     } else if answers.parking.place.is(ParkingPlace::Street) {
         Some(NoBand::StreetOnly)
+    } else if !questions::beyond_use(answers).is_empty() {
+        Some(NoBand::LengthBeyondUse)
     } else if !config.rates_confirmed || config.charge_points.is_empty() {
         Some(NoBand::RatesNotConfirmed)
     } else if !is_enough(answers) {
@@ -183,30 +188,70 @@ fn band(total: &Total<'_>, given: &Given<'_>, list: &PriceList, vat: Charged) ->
     }
 }
 
-/// The questions that settle something, gravest first, then those that would narrow the band, best first; each once.
-fn open(site: &Site, design: &Design, answers: &Answers, narrowings: &[Narrowing], vat: Ratio) -> Vec<Open> {
-    // What waits for somebody in some cases and not in others: whatever that rests on settles it.
-    type Waits = fn(&Decided) -> bool;
-    let mut unsettled: Vec<(DecisionId, Waits)> =
-        alloc::vec![(DecisionId::Network, Decided::asks_first), (DecisionId::Board, Decided::waits_for_supplier)];
-    unsettled
-        .retain(|(id, gate)| ![Probability::NEVER, Probability::CERTAIN].contains(&design.probability(*id, *gate)));
+/// The questions that settle something, gravest first, then those that would narrow the band, best first; each once. What was said
+/// stretch by stretch is not asked about roughly.
+fn open(
+    site: &Site,
+    given: &Given<'_>,
+    design: &Design,
+    answers: &Answers,
+    narrowings: &[Narrowing],
+    vat: Ratio,
+) -> Vec<Open> {
     let settling = settling(site, answers).into_iter();
     let mut open: Vec<Open> =
         settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
     for Narrowing { fact, by, .. } in narrowings {
         let Some(question) = unanswered(site, answers, *fact) else { continue };
-        let settles = unsettled.iter().any(|(id, _)| design.outcomes(*id).rests_on.has(*fact));
-        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat.get()));
+        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat.get())).max(Pence(0));
+        let settles = settles_a_wait(site, given, design, *fact);
         match open.iter_mut().find(|other| other.question == question) {
-            Some(other) => other.narrows_by = Pence(other.narrows_by.0.max(narrows_by.0)),
+            Some(other) => {
+                other.narrows_by = other.narrows_by.max(narrows_by);
+                other.settles |= settles;
+            }
             None if narrows_by > Pence(0) || settles => {
                 open.push(Open { question: question.to_string(), narrows_by, settles });
             }
             None => {}
         }
     }
+    if site::said_in_stretches(answers).is_some() {
+        open.retain(|open| !SAID_BY_STRETCHES.contains(&&*open.question));
+    }
     open
+}
+
+/// What is answered by whoever said the way stretch by stretch.
+const SAID_BY_STRETCHES: [&str; 4] = ["route-length", "route-mostly", "walls", "ground"];
+
+/// A chance of somebody answering first that knowing a fact moves by less settles nothing. Common practice, no source.
+const SETTLES: f64 = 0.1;
+
+/// A value of a fact that is rarer than this is no reason to ask. Common practice, no source.
+const TOO_RARE: Probability = Probability::of(0.05);
+
+/// Whether knowing a fact would settle a wait: at one of its values somebody answers first, at another nobody does, or what is
+/// likelier changes with it.
+fn settles_a_wait(site: &Site, given: &Given<'_>, design: &Design, fact: FactId) -> bool {
+    type Waits = fn(&Decided) -> bool;
+    let waits: [(DecisionId, Waits); 3] = [
+        (DecisionId::Network, Decided::asks_first),
+        (DecisionId::Network, Decided::waits_for_the_operator),
+        (DecisionId::Board, Decided::waits_for_supplier),
+    ];
+    let gate = given.config.thresholds.gate;
+    waits.into_iter().any(|(id, such)| {
+        let outcomes = design.outcomes(id);
+        if !outcomes.rests_on.has(fact) {
+            return false;
+        }
+        let likely = || (0..site.count(fact)).filter(|value| site.weight(fact, *value) >= TOO_RARE);
+        let each = || likely().map(|value| outcomes.probability_given(site, fact, value, such));
+        let (least, most) = (each().min_by(f64::total_cmp), each().max_by(f64::total_cmp));
+        let (least, most) = (least.unwrap_or_default(), most.unwrap_or_default());
+        most - least >= SETTLES || (least < gate.get() && most >= gate.get())
+    })
 }
 
 /// The open question that would settle a fact.
@@ -217,12 +262,14 @@ fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static s
     site.from(fact).iter().find(is_open).copied()
 }
 
-/// What is behind the band, whose ends are this program's choice.
+/// What is behind the band, whose ends are this program's choice: its middle is the band's own, its mean what the bill adds up to, or
+/// the least that is charged.
 fn estimate(
     total: &Total<'_>,
     given: &Given<'_>,
     list: &PriceList,
     work: &[BillLine],
+    band: &Band,
     (vat, well): (Ratio, f64),
 ) -> Estimate {
     let rates = &given.config.rates;
@@ -235,9 +282,9 @@ fn estimate(
         facts: cause.facts().iter().map(|fact| fact.word().to_string()).collect(),
     });
     Estimate {
-        mean: paid(total.moments().mean()),
+        mean: price::sums(work, vat).with_vat.max(paid(0.0)),
         low: end(0.1),
-        median: end(0.5),
+        median: band.likely,
         high: end(0.9),
         well: paid(well).up_to(rates.step),
         curve: price::curve(total, rates.least, vat),
@@ -282,11 +329,10 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
     let case = site.likeliest_case();
     let process = network::decide(&case, given);
     let cable = cable::decide(&case, given);
-    let mut by_use: Vec<Amps> = site.existing.values().iter().map(|(amps, _)| *amps).collect();
-    by_use.sort_by(|a, b| a.get().total_cmp(&b.get()));
-    let at = |share: usize| by_use[(by_use.len() - 1) * share / 2];
+    let likely = case.existing();
+    let by_use = || site.existing.values().iter().map(|(amps, _)| *amps);
     Figures {
-        existing_by_use: [at(0), at(1), at(2)],
+        existing_by_use: [by_use().fold(likely, Amps::min), likely, by_use().fold(likely, Amps::max)],
         existing_by_ratings: by_ratings(given.answers),
         maximum_demand: process.demand,
         load_limit: process.load_limit,
@@ -307,9 +353,7 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
 /// What driving takes and costs, where the homeowner said how far; each price where they said that.
 fn driving(given: &Given<'_>, process: &network::NetworkProcess) -> Option<Driving> {
     let miles = given.answers.parking.miles_a_day.known().copied()?;
-    // Under a load limit the car gets what heaters, battery and another charge point leave it at night.
-    let left = process.limit.map_or(process.current, |limit| limit.above(at_night(given.answers)));
-    let current = process.current.min(left).max(LEAST_CHARGE);
+    let current = network::at_night_under(process, given.answers);
     let night = driving::night(miles, A_MILE, current, NOMINAL, Count::of(1), A_NIGHT);
     let cost = &given.answers.cost;
     let a_year = |price: &Answer<_>| price.known().map(|price| driving::a_year(miles, A_MILE, *price));
@@ -326,7 +370,7 @@ fn driving(given: &Given<'_>, process: &network::NetworkProcess) -> Option<Drivi
     })
 }
 
-fn alternative(network::Alternative { design, process, outcomes }: network::Alternative) -> Alternative {
+fn alternative(network::Alternative { design, process, elsewhere, outcomes }: network::Alternative) -> Alternative {
     let outcomes = outcomes.into_iter().map(|(outcome, probability)| OutcomeShare { outcome, probability });
     Alternative {
         design,
@@ -334,6 +378,7 @@ fn alternative(network::Alternative { design, process, outcomes }: network::Alte
         current: process.current,
         maximum_demand: process.demand,
         headroom: process.headroom,
+        elsewhere,
         outcomes: outcomes.collect(),
     }
 }

@@ -1,4 +1,4 @@
-//! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a supply nobody counted, and an
+//! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a length nobody means, a supply nobody counted, and an
 //! agreement that may be needed. They come before whatever only narrows the price.
 
 use crate::answers::Answers;
@@ -16,6 +16,7 @@ pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
     for contradiction in &site.contradictions {
         all.extend(contradiction.questions);
     }
+    all.extend(questions::beyond_use(answers));
     let meter = &answers.meter;
     if meter.fuse_carriers.known().is_none()
         && meter.head_conductors.known().is_none()

@@ -513,9 +513,11 @@ fn money(sum: Pence) -> String {
 /// What moves the price most, either way.
 fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
     let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
-    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.abs()));
-    let told =
-        causes.into_iter().map(|cause| (cause, about(Pence(cause.by.0.abs())))).filter(|(_, size)| *size >= LEAST);
+    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.saturating_abs()));
+    let told = causes
+        .into_iter()
+        .map(|cause| (cause, about(Pence(cause.by.0.saturating_abs()))))
+        .filter(|(_, size)| *size >= LEAST);
     told.take(MOST_CAUSES)
         .map(|(cause, size)| ShownCause {
             by: if cause.by < Pence(0) { -size } else { size },
@@ -561,7 +563,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
     let mut changes: Vec<String> = Vec::new();
     if let (Some(now), Some(then)) = (now.band, future.band) {
         let off = then.likely - now.likely;
-        let size = about(Pence(off.0.abs()));
+        let size = about(Pence(off.0.saturating_abs()));
         changes.push(if size < LEAST {
             say("future-as-dear").to_owned()
         } else {
@@ -570,6 +572,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
         });
     }
     changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
+    changes.extend(future.may_wait_for.iter().map(|gate| say("future-may-wait").replace("{who}", who(gate.who))));
     changes
         .extend(future.waits_no_more_for.iter().map(|no_more| say("future-waits-not").replace("{who}", who(*no_more))));
     if future.choice == Choice::BiggerSupply {
@@ -732,6 +735,7 @@ mod tests {
             complexity: now.complexity,
             labour: now.labour,
             waits_for: Vec::new(),
+            may_wait_for: Vec::new(),
             waits_no_more_for: alloc::vec![Gatekeeper::Neighbour],
             flags_more: Vec::new(),
             flags_less: Vec::new(),

@@ -183,6 +183,8 @@ words! {
     pub enum NoBand {
         /// Something must be looked at first.
         LookFirst => "look-first",
+        /// A length is longer than anybody means: the answer is looked at again first.
+        LengthBeyondUse => "length-beyond-use",
         /// The installer has not confirmed the rates.
         RatesNotConfirmed => "rates-not-confirmed",
         /// The home is outside what the data or the installer covers.
@@ -237,7 +239,7 @@ pub struct BillLine {
     pub item: Item,
     /// How probable it is to be needed.
     pub probability: Probability,
-    /// How many of the unit, where needed: the likely quantity.
+    /// How many of the unit, where needed: the mean over the cases in which it is.
     pub quantity: Ratio,
     /// The unit: `each` or `m`.
     pub unit: BillUnit,
@@ -429,7 +431,8 @@ pub struct ShownDecision {
     pub rests_on: Vec<String>,
 }
 
-/// Another design beside the one that was taken; its figures are those of the likeliest case in which it is another way.
+/// Another design beside the one that was taken; its figures are those of the likeliest case, or, where it is no other way there, of the
+/// likeliest of the cases in which it is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Alternative {
@@ -443,6 +446,9 @@ pub struct Alternative {
     pub maximum_demand: Amps,
     /// What the main fuse leaves over.
     pub headroom: Headroom,
+    /// How probable the cases are in which it is another way, where the likeliest case is none of them and the figures are of those.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub elsewhere: Option<Probability>,
     /// What it would come to over all cases, not the likeliest alone: each outcome that is alive. Empty in records from before.
     #[serde(default)]
     pub outcomes: Vec<OutcomeShare>,

@@ -195,19 +195,83 @@ fn ascending(line: &PriceLine) -> bool {
         && money.likely <= money.high
 }
 
+/// Past these a price or a time is a slip of the pen: pounds for pence, hours for minutes, a length for a metre. Common practice, no
+/// source. They bind what is published from now on; a config that was published before goes on opening.
+const HOUR: [Pence; 2] = [Pence(100), Pence(50_000)];
+const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)];
+const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)];
+const LEAST: [Pence; 2] = [Pence(0), Pence(1_000_000)];
+const A_POINT: [Pence; 2] = [Pence(0), Pence(1_000_000)];
+const A_DAY: [Minutes; 2] = [Minutes::of(60.0), Minutes::of(960.0)];
+const MOST_MARK_UP: Ratio = Ratio::of(3.0);
+/// For one unit of one item, a piece or a metre.
+const A_PIECE: (Minutes, Pence) = (Minutes::of(1_440.0), Pence(500_000));
+const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000));
+
+/// What is sold by the metre.
+const fn by_the_metre(item: Item) -> bool {
+    matches!(
+        item,
+        Item::CableInside
+            | Item::CableLoft
+            | Item::CableOutside
+            | Item::CableFence
+            | Item::Supports
+            | Item::TrenchSoft
+            | Item::TrenchPaving
+            | Item::HardGround
+            | Item::HighAccess
+            | Item::LargerCable
+            | Item::DataCable
+    )
+}
+
+/// What nobody charges and nobody works: absurd rates, prices, times and mark-up.
+fn check_slips(setup: &Setup, refuse: &mut dyn FnMut(String, String, &'static str)) {
+    let rates = &setup.rates;
+    let mut within = |field: String, money: Pence, [least, most]: [Pence; 2], allowed| {
+        if !(least..=most).contains(&money) {
+            refuse(field, money.to_string(), allowed);
+        }
+    };
+    within("rates.hour".into(), rates.hour, HOUR, "£1 to £500 an hour");
+    within("rates.second".into(), rates.second.unwrap_or_default(), SECOND, "£0 to £500 an hour");
+    within("rates.call_out".into(), rates.call_out, CALL_OUT, "£0 to £1,000");
+    within("rates.least".into(), rates.least, LEAST, "£0 to £10,000");
+    for (at, point) in setup.charge_points.iter().enumerate() {
+        within(format!("charge_points[{at}].cost"), point.cost, A_POINT, "£0 to £10,000");
+    }
+    if !(A_DAY[0]..=A_DAY[1]).contains(&rates.day) {
+        refuse("rates.day".into(), rates.day.to_string(), "60 to 960 minutes");
+    }
+    if rates.mark_up > MOST_MARK_UP {
+        refuse("rates.mark_up".into(), rates.mark_up.to_string(), "a share from 0 to 3");
+    }
+    for (at, line) in setup.costs.iter().enumerate() {
+        let metre = by_the_metre(line.item);
+        let (minutes, money) = if metre { A_METRE } else { A_PIECE };
+        let of = |what: &str| format!("{what} for {}", line.item.word());
+        if line.minutes.high > minutes {
+            let allowed = if metre { "no more than 480 minutes a metre" } else { "no more than 1,440 minutes" };
+            refuse(format!("costs[{at}].minutes.high"), of(&line.minutes.high.to_string()), allowed);
+        }
+        if line.cost.high > money {
+            let allowed = if metre { "no more than £500 a metre" } else { "no more than £5,000" };
+            refuse(format!("costs[{at}].cost.high"), of(&line.cost.high.to_string()), allowed);
+        }
+    }
+}
+
 /// Checks a setup by what it would publish.
 #[must_use]
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
+    let mut slips = Vec::new();
+    check_slips(setup, &mut |field, given, allowed| slips.push(ConfigProblem { field, given, allowed }));
+    // What can't be opened at all is told first, and each field once.
+    slips.retain(|slip| problems.iter().all(|problem| problem.field != slip.field));
+    problems.extend(slips);
     setup.branding.check(&mut |field, given, allowed| problems.push(ConfigProblem { field, given, allowed }));
-    // This program's choice: more is a slip.
-    if setup.rates.mark_up.get() > 10.0 {
-        problems.push(ConfigProblem {
-            field: "rates.mark_up".into(),
-            given: setup.rates.mark_up.to_string(),
-            allowed: "a share from 0 to 10",
-        });
-    }
     for (at, point) in setup.charge_points.iter().enumerate() {
         for (name, text) in
             [("maker", &point.maker), ("model", &point.model), ("operators_reference", &point.operators_reference)]
@@ -247,6 +311,55 @@ mod tests {
     #[test]
     fn the_demo_is_allowed() {
         assert_eq!(check_setup(&demo_setup()), []);
+    }
+
+    #[test]
+    fn an_absurd_price_and_a_day_of_no_minutes_are_not_published() {
+        let refused = |change: fn(&mut Setup)| {
+            let mut setup = demo_setup();
+            change(&mut setup);
+            check_setup(&setup).into_iter().map(|problem| problem.to_string()).collect::<Vec<_>>()
+        };
+        let none = |name: &str| format!("`rates.day`: {name} is not allowed; it may be 60 to 960 minutes");
+        assert_eq!(refused(|setup| setup.rates.day = Minutes::ZERO), [none("0 min")]);
+        assert_eq!(refused(|setup| setup.rates.day = Minutes::of(48_000.0)), [none("48000 min")]);
+        assert_eq!(
+            refused(|setup| setup.rates.hour = Pence(5_200_000)),
+            ["`rates.hour`: £52,000 is not allowed; it may be £1 to £500 an hour"]
+        );
+        assert_eq!(
+            refused(|setup| setup.rates.hour = Pence(0)),
+            ["`rates.hour`: £0 is not allowed; it may be £1 to £500 an hour"]
+        );
+        assert_eq!(refused(|setup| setup.rates.second = Some(Pence(5_200_000))).len(), 1);
+        assert_eq!(refused(|setup| setup.rates.call_out = Pence(4_000_000)).len(), 1);
+        assert_eq!(refused(|setup| setup.rates.least = Pence(9_999_999)).len(), 1);
+        assert_eq!(
+            refused(|setup| setup.charge_points[1].cost = Pence(100_000_000_000)),
+            ["`charge_points[1].cost`: £1,000,000,000 is not allowed; it may be £0 to £10,000"]
+        );
+        assert_eq!(
+            refused(|setup| setup.rates.mark_up = Ratio::of(20.0)),
+            ["`rates.mark_up`: 20 is not allowed; it may be a share from 0 to 3"]
+        );
+        let trench = |setup: &mut Setup| {
+            setup.costs.iter_mut().find(|line| line.item == Item::TrenchSoft).unwrap().cost.high = Pence(80_000);
+        };
+        let [told] = <[String; 1]>::try_from(refused(trench)).unwrap();
+        assert!(told.ends_with("£800 for trench-soft is not allowed; it may be no more than £500 a metre"), "{told}");
+        let enclosure = |setup: &mut Setup| {
+            setup.costs.iter_mut().find(|line| line.item == Item::Enclosure).unwrap().minutes.high =
+                Minutes::of(4_200.0);
+        };
+        let [told] = <[String; 1]>::try_from(refused(enclosure)).unwrap();
+        assert!(told.contains("].minutes.high`: 4200 min for enclosure"), "{told}");
+    }
+
+    #[test]
+    fn what_was_published_before_goes_on_opening() {
+        let mut config = demo_config();
+        (config.rates.day, config.rates.hour) = (Minutes::ZERO, Pence(0));
+        assert_eq!(check_config(&config), []);
     }
 
     #[test]

@@ -28,13 +28,15 @@ const SINCE: [(u8, &[&str]); 10] = [
 ];
 
 /// Work items that not every format has: the first that does, and the item.
-const ITEMS_SINCE: [(u8, Item); 9] = [
+const ITEMS_SINCE: [(u8, Item); 11] = [
     (3, Item::LargerTails),
     (3, Item::LargerMainEarth),
     (3, Item::ReplaceBoard),
+    (3, Item::OpenPenThreePhase),
     (3, Item::OldPointOff),
     (3, Item::ProveCircuit),
     (3, Item::FireSeal),
+    (3, Item::HardGround),
     (3, Item::Duct),
     (3, Item::ClampCable),
     (3, Item::ImpactGuard),
@@ -166,5 +168,19 @@ mod tests {
         let then: Config = serde_json::from_value(config.in_format(1)).unwrap();
         config.prices = then.prices;
         assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format(1));
+    }
+
+    #[test]
+    fn a_form_of_before_is_told_of_no_item_that_it_does_not_know() {
+        let mut config = demo_config();
+        config.assumed_lines = Item::ALL.to_vec();
+        let before = config.in_format(1);
+        let told = before.to_string();
+        for item in Item::ALL {
+            let named = told.contains(&["\"", item.word(), "\""].concat());
+            assert_eq!(named, !came_later(*item), "{}", item.word());
+        }
+        let read: Config = serde_json::from_value(before).unwrap();
+        assert_eq!(crate::config::check_config(&read), [], "and a config of before goes on opening");
     }
 }

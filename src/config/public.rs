@@ -256,6 +256,8 @@ words! {
         BondWater => "bond-water",
         /// A device that senses a broken supply neutral, where the charge point has none.
         OpenPenDevice => "open-pen-device",
+        /// Extra over for one that works on three phases.
+        OpenPenThreePhase => "open-pen-three-phase",
         /// Proving the earth electrode that is there.
         ProveElectrode => "prove-electrode",
         /// Earth electrode and its test.
@@ -284,6 +286,8 @@ words! {
         TrenchSoft => "trench-soft",
         /// Trench in paving with armoured and reinstatement, a metre.
         TrenchPaving => "trench-paving",
+        /// Extra over where the ground is hard to dig: roots, rubble, concrete under the surface, by hand beside other services; a metre.
+        HardGround => "hard-ground",
         /// Duct under paving, a metre.
         Duct => "duct",
         /// Working above about 3 m, a metre of stretch.

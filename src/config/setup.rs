@@ -1,5 +1,6 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
+use super::format::came_later;
 use super::public::{
     BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
     draft_kept_days, is_listed, listed_unless_said,
@@ -407,7 +408,12 @@ fn known() -> Known {
 
 /// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.
 fn fingerprint(config: &Config) -> String {
-    let json = serde_json::to_vec(config).expect("a config holds only numbers, text and lists");
+    // What a setup of before leaves out because it did not exist then is told by the engine's version: the setup is what it was.
+    let brought = |item: &Item| came_later(*item) && config.assumed_lines.contains(item);
+    let mut own = config.clone();
+    own.prices.retain(|line| !brought(&line.item));
+    own.assumed_lines.retain(|item| !brought(item));
+    let json = serde_json::to_vec(&own).expect("a config holds only numbers, text and lists");
     let hash = json
         .iter()
         .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3));

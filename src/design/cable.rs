@@ -9,7 +9,7 @@ use super::feed::Feeding;
 use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
 use super::sizing::{Ahead, Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
-use crate::answers::Along;
+use crate::answers::{Along, Answers};
 use crate::config::Config;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Feed, Run, is_ground, runs, said_in_stretches};
@@ -26,6 +26,8 @@ pub struct CableDesign {
     pub along: Along,
     /// Whether there is a wall to fix to.
     pub wall: bool,
+    /// Whether what of it is dug is hard to dig.
+    pub hard_ground: bool,
     /// Size, or `None` where no size of the tables passes.
     pub size: Option<SquareMillimetres>,
     /// Voltage drop at full charge current of that size, or of the largest where none passes; with an outbuilding's feed ahead of it,
@@ -89,12 +91,15 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     };
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
+    // Where nothing is dug nothing rests on the ground.
+    let digs = whole_route(given, rough, along, from_home).any(|run| is_ground(run.along));
+    let hard_ground = digs && case.hard_ground();
     let needs = needs(case, given);
     let around = Around::of(given.answers);
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
         choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
     let (allowed, in_) = (needs.allowed, needs.in_);
-    CableDesign { length, along, wall, size, drop, allowed, in_, governs, disconnects: by, from_home }
+    CableDesign { length, along, wall, hard_ground, size, drop, allowed, in_, governs, disconnects: by, from_home }
 }
 
 /// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the
@@ -137,6 +142,16 @@ fn whole_route<'a>(
 }
 
 impl CableDesign {
+    /// Whether any of it is dug in.
+    #[must_use]
+    pub fn digs(&self, answers: &Answers) -> bool {
+        self.from_home.is_some_and(|run| is_ground(run.along))
+            || match said_in_stretches(answers) {
+                Some(stretches) => stretches.iter().any(|stretch| is_ground(stretch.along)),
+                None => is_ground(self.along),
+            }
+    }
+
     /// Every stretch of it.
     pub fn stretches<'a>(&self, given: &Given<'a>) -> impl Iterator<Item = Run> + use<'a> {
         let rough = match self.from_home {
@@ -180,7 +195,7 @@ impl CableDesign {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Answers, Length};
+    use crate::answers::{Answer, Length};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site;

@@ -27,6 +27,8 @@ pub enum OpenPen {
     InChargePoint,
     /// A device of its own.
     Device,
+    /// The same for a three-phase installation.
+    ThreePhaseDevice,
 }
 
 /// What is done at the home's electrode.
@@ -60,7 +62,13 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> EarthingMeasure {
 fn against_open_pen(case: &KnownCase<'_>, given: &Given<'_>) -> OpenPen {
     let point = given.point;
     let counts = point.open_pen_sensing && (point.open_pen_three_phase || case.supply().phases == Phases::One);
-    if counts { OpenPen::InChargePoint } else { OpenPen::Device }
+    if counts {
+        OpenPen::InChargePoint
+    } else if case.supply().phases == Phases::Three {
+        OpenPen::ThreePhaseDevice
+    } else {
+        OpenPen::Device
+    }
 }
 
 impl EarthingMeasure {
@@ -87,13 +95,17 @@ impl EarthingMeasure {
     pub const fn word(self) -> &'static str {
         match self {
             Self::OpenPen(OpenPen::InChargePoint) => "open-pen-sensed-in-the-charge-point",
-            Self::OpenPen(OpenPen::Device) => "open-pen-device",
+            Self::OpenPen(OpenPen::Device | OpenPen::ThreePhaseDevice) => "open-pen-device",
             Self::Electrode(ElectrodeWork::Prove) => "prove-the-electrode",
             Self::Electrode(ElectrodeWork::New) => "new-electrode",
             Self::Both(OpenPen::InChargePoint, ElectrodeWork::Prove) => "open-pen-sensed-and-prove-the-electrode",
             Self::Both(OpenPen::InChargePoint, ElectrodeWork::New) => "open-pen-sensed-and-new-electrode",
-            Self::Both(OpenPen::Device, ElectrodeWork::Prove) => "open-pen-device-and-prove-the-electrode",
-            Self::Both(OpenPen::Device, ElectrodeWork::New) => "open-pen-device-and-new-electrode",
+            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::Prove) => {
+                "open-pen-device-and-prove-the-electrode"
+            }
+            Self::Both(OpenPen::Device | OpenPen::ThreePhaseDevice, ElectrodeWork::New) => {
+                "open-pen-device-and-new-electrode"
+            }
         }
     }
 }
@@ -135,7 +147,7 @@ mod tests {
 
     #[test]
     fn a_voltage_window_does_not_count_on_three_phases() {
-        assert_eq!(measure(EarthGoes::ServiceHead, 3, 4, false), EarthingMeasure::OpenPen(OpenPen::Device));
+        assert_eq!(measure(EarthGoes::ServiceHead, 3, 4, false), EarthingMeasure::OpenPen(OpenPen::ThreePhaseDevice));
         assert_eq!(measure(EarthGoes::ServiceHead, 3, 4, true), EarthingMeasure::OpenPen(OpenPen::InChargePoint));
     }
 

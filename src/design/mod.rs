@@ -135,6 +135,12 @@ impl Decided {
         matches!(self, Self::Network(process) if process.outcome != Outcome::NotifyAfter)
     }
 
+    /// Whether somebody of the network operator has to come, or dig, first.
+    #[must_use]
+    pub fn waits_for_the_operator(&self) -> bool {
+        matches!(self, Self::Network(process) if process.outcome == Outcome::AskFirstWorksLikely)
+    }
+
     /// What was decided, in a word.
     #[must_use]
     pub fn word(&self) -> &'static str {

@@ -8,7 +8,7 @@ use super::charge_current::{self, FixedLimit};
 use crate::answers::{Answer, Answers, OperatorAnswer, ServiceEquipment, Set, Word, choices::words};
 use crate::assessment::KnownBy;
 use crate::site::case::{KnownCase, each_case};
-use crate::site::{Fact, Phases, Site, Supply, hazard_of};
+use crate::site::{Fact, Phases, Site, Supply, at_night, hazard_of};
 use crate::tables::driving::LEAST_CHARGE;
 use crate::units::{Amps, Headroom, Probability, Ratio};
 use alloc::vec::Vec;
@@ -172,6 +172,13 @@ pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, gi
     Fact::weighed(&values, KnownBy::Inferred, &["operator-limit"])
 }
 
+/// What the car gets at night: under a load limit what heaters, battery and another charge point leave of it.
+#[must_use]
+pub fn at_night_under(process: &NetworkProcess, answers: &Answers) -> Amps {
+    let left = process.limit.map_or(process.current, |limit| limit.above(at_night(answers)));
+    process.current.min(left).max(LEAST_CHARGE)
+}
+
 /// What a limit set once would leave the charge point under [`threshold`], beside the highest that the home may draw: it never gives
 /// way.
 #[must_use]
@@ -224,8 +231,10 @@ pub fn alternatives(
 pub struct Alternative {
     /// Which.
     pub design: Otherwise,
-    /// What it comes to in the likeliest of the cases that end in its likeliest outcome.
+    /// What it comes to in the likeliest case, or, where it is no other way there, in the likeliest of those in which it is.
     pub process: NetworkProcess,
+    /// How probable the cases are in which it is another way, where the likeliest is none of them.
+    pub elsewhere: Option<Probability>,
     /// What the network operator would be owed with it, over all cases: each outcome that is alive, in the order of [`Outcome`].
     pub outcomes: Vec<(Outcome, Probability)>,
 }
@@ -261,29 +270,24 @@ pub fn alternatives_over_all(site: &Site, given: &Given<'_>) -> Vec<Alternative>
     let counted = matches!(site.supply.known_by, KnownBy::Seen | KnownBy::Inferred);
     found.retain(|known| known.3 >= WORTH_NAMING && (counted || known.0 != Otherwise::FixedLimit));
     found.sort_by_key(|known| known.0.place());
+    let likeliest: Vec<(Otherwise, NetworkProcess)> = alternatives(site, &site.likeliest_case(), given).collect();
     found
         .into_iter()
-        .map(|Found(design, _, process, _)| {
+        .map(|Found(design, _, there, share)| {
+            // One figure: what is said of the likeliest case elsewhere is said of it here.
+            let here = likeliest.iter().find(|(other, _)| *other == design).map(|(_, process)| *process);
+            let process = here.unwrap_or(there);
             let mut weights = [0.0; Outcome::ALL.len()];
-            let mut best = [(0.0, process); Outcome::ALL.len()];
             each_case(
                 site,
-                |case| with(case, given, process.current, design == Otherwise::DynamicLimit),
-                |met, process| {
-                    let place = usize::from(process.outcome.place());
-                    weights[place] += met.weight;
-                    if met.weight > best[place].0 {
-                        best[place] = (met.weight, process);
-                    }
-                },
+                |case| with(case, given, process.current, design == Otherwise::DynamicLimit).outcome,
+                |met, outcome| weights[usize::from(outcome.place())] += met.weight,
             );
-            let likeliest = (0..weights.len())
-                .fold(0, |likeliest, at| if weights[at] > weights[likeliest] { at } else { likeliest });
-            let outcomes = Outcome::ALL.iter().copied().zip(weights);
-            let alive = outcomes.filter(|(_, weight)| *weight > 0.0);
+            let alive = Outcome::ALL.iter().copied().zip(weights).filter(|(_, weight)| *weight > 0.0);
             Alternative {
                 design,
-                process: best[likeliest].1,
+                process,
+                elsewhere: here.is_none().then(|| Probability::from_sum(share)),
                 outcomes: alive.map(|(outcome, weight)| (outcome, Probability::from_sum(weight))).collect(),
             }
         })

@@ -3,7 +3,7 @@
 use super::{Decided, DecisionId, Given, NetworkProcess, decide};
 use crate::answers::Word;
 use crate::site::case::{Met, each_case};
-use crate::site::{FactSet, Site};
+use crate::site::{FactId, FactSet, Site};
 use crate::units::{Amps, Probability};
 use alloc::vec::Vec;
 
@@ -80,11 +80,25 @@ impl Outcomes {
         Probability::from_sum(self.cases.iter().filter(|(_, decided)| such(decided)).map(|(met, _)| met.weight).sum())
     }
 
-    /// The likeliest word it comes to, and how probable that is.
+    /// The same once a fact is known to have that value.
+    #[must_use]
+    pub fn probability_given(&self, site: &Site, fact: FactId, value: usize, such: impl Fn(&Decided) -> bool) -> f64 {
+        let known = site.weight(fact, value).get();
+        let weight = |met: &Met| match (met.read.has(fact), usize::from(met.chosen[fact as usize]) == value) {
+            (false, _) => met.weight,
+            (true, true) => met.weight / known,
+            (true, false) => 0.0,
+        };
+        self.cases.iter().filter(|(_, decided)| such(decided)).map(|(met, _)| weight(met)).sum()
+    }
+
+    /// The likeliest word it comes to, and how probable that is. Where the network operator is likelier asked first than not, in
+    /// whichever way, that it is told afterwards is not what is chosen, however the asking is parted.
     #[must_use]
     pub fn likeliest(&self) -> (&'static str, Probability) {
+        let asks = self.probability(Decided::asks_first) >= Probability::of(0.5);
         let mut words: Vec<(&'static str, f64)> = Vec::new();
-        for (met, decided) in &self.cases {
+        for (met, decided) in self.cases.iter().filter(|(_, decided)| !asks || decided.asks_first()) {
             match words.iter_mut().find(|(word, _)| *word == decided.word()) {
                 Some((_, weight)) => *weight += met.weight,
                 None => words.push((decided.word(), met.weight)),

@@ -69,6 +69,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     let measure = earthing::decide(case, given);
     match measure.open_pen() {
         Some(OpenPen::InChargePoint) if three => say("open-pen", "in-the-point-three-phase", WINDOW),
+        Some(OpenPen::ThreePhaseDevice) => say("open-pen", "seventy-volts-three-phase", WINDOW),
         Some(OpenPen::Device) if three => say("open-pen", "seventy-volts-three-phase", WINDOW),
         Some(OpenPen::InChargePoint) => say("open-pen", "in-the-point-single-phase", PME),
         Some(OpenPen::Device) => say("open-pen", "device-seventy-volts", PME),

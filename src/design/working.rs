@@ -89,7 +89,7 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     }
     all.push(earthing_measure(site, &case, given));
     all.extend(protective(&case));
-    all.extend(driving(given, process.current));
+    all.extend(driving(given, network::at_night_under(&process, given.answers)));
     all
 }
 

@@ -7,15 +7,22 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::{Along, Answer};
+use crate::design::{Decided, DecisionId};
 use crate::site::digs;
+use crate::units::Probability;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    let dug = digs(seen.answers, &seen.site.route_along);
+    let dug = seen
+        .design
+        .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs(seen.answers)));
+    // The way itself may be dug nowhere, and a new cable to the outbuilding be.
+    let way = digs(seen.answers, &seen.site.route_along);
     let said = match (&seen.answers.route.stretches, &seen.answers.route.mostly) {
+        _ if way < dug && way < Probability::of(0.5) => "a new cable from the home to the outbuilding",
         (Answer::Known(stretches), _) if !stretches.is_empty() => "stretches of the route under the ground",
         (_, Answer::Known(Along::Paving)) => "mostly under paving, concrete or tarmac",
         (_, Answer::Known(_)) => "mostly under soft ground",

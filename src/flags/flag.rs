@@ -3,9 +3,9 @@
 use super::Weight;
 use crate::answers::Answers;
 use crate::config::Config;
-use crate::design::Design;
+use crate::design::{Decided, DecisionId, Design};
 use crate::site::Site;
-use crate::units::Probability;
+use crate::units::{Metres, Probability};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
@@ -86,6 +86,15 @@ impl Evidence {
 }
 
 /// Raises one flag for a home, for the tests at the foot of each flag's file.
+/// Length of the cable in the likeliest case, as it stands among the figures: with what comes from the home to an outbuilding.
+pub(super) fn likely_length(seen: &Seen<'_>) -> Metres {
+    // The first case is the one with every fact at its likeliest.
+    match seen.design.outcomes(DecisionId::Cable).cases.first() {
+        Some((_, Decided::Cable(cable))) => cable.length,
+        _ => seen.site.route_length.likeliest(),
+    }
+}
+
 #[cfg(test)]
 pub(super) fn raised(flag: &Flag, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
     raised_with(flag, &crate::config::demo_config(), say)

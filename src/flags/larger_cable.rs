@@ -5,6 +5,7 @@
 //! **Installer:** measure the route and see the insulation; check that the charge point's terminals take the size.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
+use super::flag::likely_length;
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::answers::Answer;
 use crate::design::cable::PLAIN;
@@ -26,7 +27,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         DecisionId::Cable,
         |decided| matches!(decided, Decided::Cable(cable) if cable.size.is_some_and(|size| size > PLAIN)),
     );
-    let length = seen.site.route_length.likeliest();
+    let length = likely_length(seen);
     if_likely(
         larger,
         &match (&seen.answers.route.length, &seen.answers.route.stretches) {

@@ -54,6 +54,7 @@ mod landlord;
 mod larger_cable;
 mod lead_reaches_one_way;
 mod lead_too_short;
+mod length_beyond_use;
 mod listed;
 mod load_limit_designed;
 mod looped_supply;
@@ -137,6 +138,7 @@ pub const FLAGS: &[Flag] = &[
     larger_cable::FLAG,
     lead_reaches_one_way::FLAG,
     lead_too_short::FLAG,
+    length_beyond_use::FLAG,
     listed::FLAG,
     load_limit_designed::FLAG,
     looped_supply::FLAG,

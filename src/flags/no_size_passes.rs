@@ -5,6 +5,7 @@
 //! **Installer:** check the distance with them first; then look for another spot, or plan a lower charge current.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
+use super::flag::likely_length;
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 
@@ -23,7 +24,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let none = seen
         .design
         .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.size.is_none()));
-    let length = seen.site.route_length.likeliest();
+    let length = likely_length(seen);
     if_likely(none, &alloc::format!("about {length} from board to charge point"))
 }
 

@@ -66,8 +66,12 @@ impl Cause {
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
             Item::BondGas | Item::BondWater => Self::Bonding,
-            Item::LargerMainEarth | Item::OpenPenDevice | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
-            Item::TrenchSoft | Item::TrenchPaving | Item::Duct => Self::Digging,
+            Item::LargerMainEarth
+            | Item::OpenPenDevice
+            | Item::OpenPenThreePhase
+            | Item::ProveElectrode
+            | Item::EarthElectrode => Self::Earthing,
+            Item::TrenchSoft | Item::TrenchPaving | Item::HardGround | Item::Duct => Self::Digging,
             Item::OldPointOff | Item::ProveCircuit => Self::Already,
             Item::DrillWall
             | Item::ThickWall
@@ -104,7 +108,7 @@ impl Cause {
             Self::Surge => &[FactId::SurgeDevice],
             Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding],
             Self::Earthing => &[FactId::Earthing, FactId::Electrode, FactId::MainConductors],
-            Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::Feed],
+            Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::HardGround, FactId::Feed],
             Self::Route => &[FactId::RouteLength, FactId::RouteAlong, FactId::Circuit],
             Self::Signal => &[FactId::WeakSignal],
             Self::LoadSensing => &[FactId::MainFuse, FactId::ExistingDemand],

@@ -57,7 +57,10 @@ fn a_minute(item: Item, rates: &Rates) -> f64 {
 
 /// Work that two people do: digging, a post, and whatever is done overhead, where one stands at the foot. Common practice, no source.
 const fn takes_two(item: Item) -> bool {
-    matches!(item, Item::TrenchSoft | Item::TrenchPaving | Item::MountingPost | Item::HighAccess | Item::Tower)
+    matches!(
+        item,
+        Item::TrenchSoft | Item::TrenchPaving | Item::HardGround | Item::MountingPost | Item::HighAccess | Item::Tower
+    )
 }
 
 fn of_line(line: &PriceLine, config: &Config) -> Cost {

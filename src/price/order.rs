@@ -17,6 +17,8 @@ pub const fn after(item: Item) -> &'static [Item] {
         Item::ProveCircuit => &[Item::OldPointOff],
         Item::FireSeal => &[Item::DrillWall],
         Item::Duct => &[Item::TrenchPaving],
+        Item::OpenPenThreePhase => &[Item::OpenPenDevice],
+        Item::HardGround => &[Item::TrenchSoft, Item::TrenchPaving],
         Item::DataBox => &[Item::DataCable],
         Item::ClampCable => &[Item::LoadSensing],
         Item::FixPoint => &[Item::ChargePoint, Item::OldPointOff, Item::MountingPost],

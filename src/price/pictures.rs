@@ -28,7 +28,7 @@ impl Ruler {
     pub fn over(most: Pence) -> Self {
         for thousands in [1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] {
             let end = thousands * 100_000;
-            if most.0 + most.0 / 10 <= end {
+            if most.0.saturating_add(most.0 / 10) <= end {
                 let tick = if thousands <= 3 {
                     10_000
                 } else if thousands <= 10 {
@@ -46,7 +46,7 @@ impl Ruler {
     /// Where a sum lies on the sheet.
     #[must_use]
     pub fn at(&self, money: Pence) -> i64 {
-        Self::LEFT + money.0.clamp(0, self.end.0) * Self::WIDE / self.end.0.max(1)
+        Self::LEFT + part(money.0.clamp(0, self.end.0), self.end.0, Self::WIDE)
     }
 }
 
@@ -76,7 +76,13 @@ pub fn outline(curve: &Curve, at: impl Fn(Pence) -> i64, base: i64, height: i64)
 /// How long a bar is, of a hundred for the longest; at least one, so that it is seen.
 #[must_use]
 pub fn bar(sum: Pence, longest: Pence) -> i64 {
-    (sum.0.max(0) * 100 / longest.0.max(1)).clamp(1, 100)
+    part(sum.0.max(0), longest.0, 100).clamp(1, 100)
+}
+
+/// So much of the whole on a length, whatever the sums: a product of two may be more than they hold.
+fn part(sum: i64, whole: i64, length: i64) -> i64 {
+    let part = i128::from(sum) * i128::from(length) / i128::from(whole.max(1));
+    i64::try_from(part).unwrap_or(i64::MAX)
 }
 
 #[cfg(test)]
@@ -102,6 +108,9 @@ mod tests {
 
     #[test]
     fn the_longest_bar_is_whole_and_the_least_is_seen() {
+        assert_eq!(bar(Pence(i64::MAX), Pence(i64::MAX)), 100, "no sum is too great for a picture");
+        let ruler = Ruler::over(Pence(i64::MAX));
+        assert!(ruler.at(Pence(i64::MAX)) > ruler.at(Pence(i64::MAX / 2)));
         assert_eq!([bar(Pence(400), Pence(400)), bar(Pence(100), Pence(400)), bar(Pence(0), Pence(400))], [100, 25, 1]);
     }
 }

@@ -41,7 +41,10 @@ const PERHAPS: Probability = Probability::of(0.1); // common practice, no source
 pub fn van_list(bill: &[BillLine]) -> Vec<VanLine> {
     let carried = |line: &&BillLine| {
         line.materials > Pence(0)
-            && !matches!(line.item, Item::CallOut | Item::Travel | Item::Parking | Item::Paperwork | Item::LargerCable)
+            && !matches!(
+                line.item,
+                Item::CallOut | Item::Travel | Item::Parking | Item::Paperwork | Item::LargerCable | Item::HardGround
+            )
     };
     let line = |line: &BillLine| {
         let take = if line.probability >= TAKEN {

@@ -157,6 +157,10 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         Decided::Earthing(measure) => {
             match measure.open_pen() {
                 Some(OpenPen::Device) => push(Item::OpenPenDevice, Quantity::ONE),
+                Some(OpenPen::ThreePhaseDevice) => {
+                    push(Item::OpenPenDevice, Quantity::ONE);
+                    push(Item::OpenPenThreePhase, Quantity::ONE);
+                }
                 Some(OpenPen::InChargePoint) | None => {}
             }
             match measure.electrode() {
@@ -218,7 +222,7 @@ const TAILS: Metres = Metres::of(2.0);
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     let laid = laid(design.stretches(given));
     // One item is pushed once, so that a bill has one line for it.
-    let mut lengths: [(Item, Metres); 8] = [
+    let mut lengths: [(Item, Metres); 9] = [
         Item::CableInside,
         Item::CableLoft,
         Item::CableOutside,
@@ -226,6 +230,7 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         Item::Supports,
         Item::TrenchSoft,
         Item::TrenchPaving,
+        Item::HardGround,
         Item::HighAccess,
     ]
     .map(|item| (item, Metres::ZERO));
@@ -248,6 +253,8 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
         );
         if !is_ground(run.along) {
             add(Item::Supports, run.length);
+        } else if design.hard_ground {
+            add(Item::HardGround, run.length);
         }
         if run.high {
             add(Item::HighAccess, run.length);

@@ -2,10 +2,12 @@
 //!
 //! Holds no wording (that is in the wording files under `question-ID`) and no reading of an answer (that is `site`'s).
 
+mod beyond;
 mod catalogue;
 mod counting;
 mod when;
 
+pub use beyond::{beyond_use, is_beyond_use};
 pub use catalogue::{CATALOGUE, INSTALLERS};
 pub use counting::counting;
 pub use when::safe as may_look;

@@ -170,12 +170,12 @@ fn column(heading: &str) -> Option<Column> {
 #[must_use]
 pub fn unit_of(item: Item) -> BillUnit {
     use Item::{
-        CableFence, CableInside, CableLoft, CableOutside, ClampCable, DataCable, Duct, HighAccess, LargerCable,
-        Supports, TrenchPaving, TrenchSoft,
+        CableFence, CableInside, CableLoft, CableOutside, ClampCable, DataCable, Duct, HardGround, HighAccess,
+        LargerCable, Supports, TrenchPaving, TrenchSoft,
     };
     match item {
         CableInside | CableLoft | CableOutside | CableFence | Supports | TrenchSoft | TrenchPaving | HighAccess
-        | LargerCable | DataCable | ClampCable | Duct => BillUnit::Metre,
+        | LargerCable | DataCable | ClampCable | Duct | HardGround => BillUnit::Metre,
         _ => BillUnit::Each,
     }
 }

@@ -58,6 +58,8 @@ facts! {
     route_length: Metres = RouteLength;
     /// What it runs along.
     route_along: Along = RouteAlong;
+    /// What is dug is hard to dig.
+    hard_ground: bool = HardGround;
     /// A wall to fix to.
     wall: bool = Wall;
     /// A weak signal.

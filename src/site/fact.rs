@@ -32,6 +32,8 @@ words! {
         RouteLength => "route-length",
         /// What it runs along.
         RouteAlong => "route-along",
+        /// Whether what is dug is hard to dig.
+        HardGround => "hard-ground",
         /// Whether there is a wall to fix to at the spot.
         Wall => "wall",
         /// Whether the signal is weak at the spot.

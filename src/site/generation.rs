@@ -11,6 +11,8 @@ use crate::tables::voltage::NOMINAL;
 use crate::units::{Kilowatts, Probability, Ratio};
 
 const FROM: &[&str] = &["solar", "battery", "solar-power", "battery-power", "operator-letter"];
+/// Where there are some, their rating and the letter tell more than whether there are others.
+const FROM_THERE: &[&str] = &["operator-letter", "solar-power", "battery-power", "solar", "battery"];
 /// A letter that nobody could find is missing in this share of homes: common practice, no source.
 const LETTER_MISSING: Probability = Probability::of(0.4);
 /// Generation over the threshold where nobody could tell whether there is any: common practice, no source.
@@ -30,7 +32,8 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
     };
     let solar = power(&loads.solar, &loads.solar_power);
     let battery = power(&loads.battery, &loads.battery_power);
-    let unknown = if loads.solar.is(true) || loads.battery.is(true) { LARGE_THERE } else { LARGE_UNKNOWN };
+    let there = loads.solar.is(true) || loads.battery.is(true);
+    let unknown = if there { LARGE_THERE } else { LARGE_UNKNOWN };
     let large = match (&solar, &battery) {
         (Answer::Known(solar), Answer::Known(battery)) if over(*solar + *battery) => Probability::CERTAIN,
         (Answer::Known(one), _) | (_, Answer::Known(one)) if over(*one) => Probability::CERTAIN,
@@ -44,7 +47,7 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
     };
     let said = solar.known().is_some() || battery.known().is_some();
     let known_by = if said { KnownBy::Inferred } else { KnownBy::Assumed };
-    Fact::chance(true, false, large * missing, known_by, FROM)
+    Fact::chance(true, false, large * missing, known_by, if there { FROM_THERE } else { FROM })
 }
 
 #[cfg(test)]

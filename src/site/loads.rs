@@ -294,17 +294,25 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
         "cooking",
         "heating",
         "hot-tub",
-        "battery",
         "other-point",
         "shower-power",
         "second-shower-power",
         "cooking-power",
         "heating-power",
         "hot-tub-power",
-        "battery-power",
         "highest-half-hour",
+        "battery",
+        "battery-power",
         "carrier-rating",
     ];
+    // What charges by night seldom counts beside what runs by day, and a rating on the carrier is a bound: where they were said the
+    // fact rests on them, and nobody is asked for them because of it.
+    let battery = answers.loads.battery.is(true) || answers.loads.battery_power.known().is_some();
+    let from = match (battery, answers.meter.carrier_rating.known()) {
+        (_, Some(_)) if battery => FROM,
+        (true, _) => &FROM[..FROM.len() - 1],
+        (false, _) => &FROM[..FROM.len() - 3],
+    };
     let said = &answers.loads;
     let unsaid = said.showers.known().is_none()
         || said.cooking.known().is_none()
@@ -320,7 +328,7 @@ pub(super) fn read(answers: &Answers) -> Fact<Amps> {
     // Loads add up to more only on paper: the fuse has held.
     let most = fuse_holds(answers).map(Amps::whole);
     let bounded = values.map(|amps| amps.max(least)).map(|amps| most.map_or(amps, |most| amps.min(most)));
-    Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, FROM)
+    Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, from)
 }
 
 /// What the meter's highest half-hour was on average, as a current at nominal voltage.

@@ -59,6 +59,8 @@ pub struct Site {
     pub route_length: Fact<Metres>,
     /// What it runs along.
     pub route_along: Fact<Along>,
+    /// What is dug is hard to dig.
+    pub hard_ground: Fact<bool>,
     /// A wall to fix to.
     pub wall: Fact<bool>,
     /// A weak signal.
@@ -111,6 +113,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         ),
         route_length: route::read_length(answers, config),
         route_along: route::read_along(answers),
+        hard_ground: route::read_hard_ground(answers),
         wall: route::read_wall(answers),
         weak_signal: route::read_signal(answers, config),
         mobile_signal: route::read_mobile(answers, config),
@@ -213,6 +216,10 @@ macro_rules! with_fact {
             }
             FactId::RouteAlong => {
                 let $fact = &$site.route_along;
+                $do
+            }
+            FactId::HardGround => {
+                let $fact = &$site.hard_ground;
                 $do
             }
             FactId::Wall => {

@@ -112,6 +112,30 @@ pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
     }
 }
 
+/// Ground turns out hard to dig where nobody looked at the way: nothing is known of the depth, of what lies under the surface, of the
+/// kind of ground and of what else is buried there. Common practice, no source, like the two that follow.
+const HARD_UNSEEN: Probability = Probability::of(0.35);
+/// The same where the way was said stretch by stretch, so that its surface was looked at.
+const HARD_SURFACE_SEEN: Probability = Probability::of(0.25);
+/// The same where, besides, nothing is known to lie in it.
+const HARD_NOTHING_BURIED: Probability = Probability::of(0.08);
+/// Where something lies in it, what is near is dug by hand.
+const HARD_BESIDE_SERVICES: Probability = Probability::of(0.6);
+
+/// Whether what is dug is hard to dig: roots, rubble, concrete under the surface, or by hand beside other services.
+pub(super) fn read_hard_ground(answers: &Answers) -> Fact<bool> {
+    const FROM: &[&str] = &["buried", "route-stretches"];
+    let in_stretches = said_in_stretches(answers).is_some();
+    let nothing_buried = answers.route.buried.known().map(|buried| buried.iter().next().is_none());
+    let hard = match (nothing_buried, in_stretches) {
+        (Some(false), _) => HARD_BESIDE_SERVICES,
+        (Some(true), true) => HARD_NOTHING_BURIED,
+        (Some(true), false) | (None, true) => HARD_SURFACE_SEEN,
+        (None, false) => HARD_UNSEEN,
+    };
+    Fact::chance(true, false, hard, KnownBy::Assumed, FROM)
+}
+
 /// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
 pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
     // Whoever gave the way stretch by stretch is not asked what it mostly runs along.
@@ -159,21 +183,24 @@ const MARGINAL: Probability = Probability::of(0.5);
 
 /// Whether the signal is weak at the spot.
 pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
+    // Where it was measured bars tell nothing more.
+    const MEASURED: &[&str] = &["data-cable"];
     const FROM: &[&str] = &["wifi-bars", "data-cable"];
+    let from = if answers.signal.level.known().is_some() { MEASURED } else { FROM };
     if answers.signal.data_cable.is(true) {
-        return Fact::sure(false, KnownBy::Said, FROM); // the cable that is there is used
+        return Fact::sure(false, KnownBy::Said, from); // the cable that is there is used
     }
     match verdict(answers, config) {
-        Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, FROM),
-        Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, FROM),
-        Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, FROM),
+        Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, from),
+        Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, from),
+        Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, from),
         // Nobody measured: foretold by the router's distance where that is known, else assumed.
         None => match answers.signal.router.known() {
             Some(router) => {
                 let weak = foretold(router.in_metres(config.thresholds.pace), config);
-                Fact::chance(true, false, weak, KnownBy::Inferred, FROM)
+                Fact::chance(true, false, weak, KnownBy::Inferred, from)
             }
-            None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, FROM),
+            None => Fact::chance(true, false, config.priors.weak_signal, KnownBy::Assumed, from),
         },
     }
 }

@@ -6,7 +6,8 @@ use crate::units::Pence;
 /// An amount to whole pounds: an estimate is never said to the penny.
 #[must_use]
 pub fn pounds(amount: Pence) -> String {
-    Pence(libm::round(amount.as_f64() / 100.0) as i64 * 100).to_string()
+    let whole = if amount < Pence(0) { -50 } else { 50 };
+    Pence((amount.0.saturating_add(whole) / 100).saturating_mul(100)).to_string()
 }
 
 /// What a tape is ruled from and to, and how far apart its ticks stand.
@@ -83,6 +84,10 @@ mod tests {
         assert_eq!(pounds(Pence(254_590)), "£2,546");
         assert_eq!(pounds(Pence(877)), "£9");
         assert_eq!(pounds(Pence(30)), "£0");
+        assert_eq!(pounds(Pence(-250)), "-£3");
+        assert_eq!(pounds(Pence(100_000_000_049)), "£1,000,000,000");
+        assert_eq!(pounds(Pence(i64::MAX)), "£92,233,720,368,547,758");
+        assert_eq!(pounds(Pence(i64::MIN)), "-£92,233,720,368,547,758");
     }
 
     #[test]

@@ -114,6 +114,7 @@ pub const CAUSES: &[Cause] = &[
         r#"{"wish": {"outlet": "lead"}, "parking": {"inlet": "front", "spot_to_car": {"value": 2, "unit": "metres"}}}"#,
     ),
     never("lead-too-short", r#"{"wish": {"outlet": "lead", "lead_length": {"value": 10, "unit": "metres"}}}"#),
+    never("length-beyond-use", r#"{"route": {"length": {"value": 1000, "unit": "metres"}}}"#),
     never("listed", r#"{"home": {"protected": "listed"}}"#),
     never("load-limit-designed", r#"{"loads": {"cooking": "electric", "showers": 1}}"#),
     in_place("looped-supply", r#"{"meter": {"fuse_carriers": 1, "head_conductors": 4}}"#, COUNTED_AGAIN),

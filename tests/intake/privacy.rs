@@ -11,9 +11,9 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
     let mut setup = demo_setup();
     setup.mail_to = Some("private-marker@installer.invalid".into());
     setup.rates.mark_up = Ratio::of(0.314_159_26);
-    setup.costs[1].cost.likely = Pence(7_777_771);
-    setup.costs[1].cost.high = Pence(7_777_773);
-    setup.charge_points[0].cost = Pence(6_666_667);
+    setup.costs[1].cost.likely = Pence(477_771);
+    setup.costs[1].cost.high = Pence(477_773);
+    setup.charge_points[0].cost = Pence(966_667);
     setup.calibration.jobs = 918_273;
     setup.calibration.materials = Ratio::of(1.098_765_4);
     setup.calibration.assumed.insert("private-marker of an assumption".into(), presurvey::units::Probability::of(0.5));
@@ -25,9 +25,9 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
     let markers = vec![
         "private-marker",
         "0.31415926",
-        "7777771",
-        "7777773",
-        "6666667",
+        "477771",
+        "477773",
+        "966667",
         "918273",
         "1.0987654",
         "mark_up",

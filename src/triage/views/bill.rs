@@ -2,6 +2,7 @@
 
 use crate::assessment::{Assessment, BillLine, BillUnit};
 use crate::triage::sure;
+use crate::triage::tape::pounds;
 use crate::triage::words::{fill, say, worded};
 use crate::units::{Minutes, Pence};
 use crate::wording::triage as key;
@@ -51,9 +52,26 @@ pub(super) fn view(assessment: &Assessment) -> Html {
                         { sum(key::BILL_WITH_VAT, assessment.sums.with_vat) }
                     </tfoot>
                 </table>
+                { beside_the_band(assessment) }
             }
         </section>
     }
+}
+
+/// What the bill adds up to is not what the band has in its middle: where the two differ it is said why.
+fn beside_the_band(assessment: &Assessment) -> Html {
+    let Some(before_vat) = assessment.band.as_ref().and_then(|band| band.before_vat) else { return Html::default() };
+    let (sum, median) = (assessment.sums.before_vat, before_vat.likely);
+    if pounds(sum) == pounds(median) {
+        return Html::default();
+    }
+    let least = assessment.estimate.as_ref().is_some_and(|estimate| estimate.mean > assessment.sums.with_vat);
+    let says = if least {
+        fill(key::BILL_LEAST, &[("least", &pounds(median))])
+    } else {
+        fill(key::BILL_BESIDE_BAND, &[("median", &pounds(median))])
+    };
+    html! { <p class="quietly">{ says }</p> }
 }
 
 fn sum(title: crate::wording::Key, sum: Pence) -> Html {

@@ -21,9 +21,9 @@ const LEAST: Pence = Pence(1_000);
 /// The section; nothing where there is no band.
 pub(super) fn view(assessment: &Rc<Assessment>, answers: &Rc<Answers>, config: Option<&Rc<Config>>) -> Html {
     let Some((_, estimate)) = assessment.band.zip(assessment.estimate.as_ref()) else { return Html::default() };
-    let most = estimate.dearer.iter().map(|cause| Pence(cause.by.0.abs())).max().unwrap_or_default();
+    let most = estimate.dearer.iter().map(|cause| Pence(cause.by.0.saturating_abs())).max().unwrap_or_default();
     let drivers: Vec<&Driver> =
-        assessment.drivers.iter().filter(|driver| Pence(driver.narrows_by.0.abs()) >= LEAST).collect();
+        assessment.drivers.iter().filter(|driver| Pence(driver.narrows_by.0.saturating_abs()) >= LEAST).collect();
     let widest = drivers.iter().map(|driver| driver.narrows_by).max().unwrap_or_default();
     let middle =
         [("mean", &*pounds(estimate.mean)), ("median", &*pounds(estimate.median)), ("well", &*pounds(estimate.well))];
@@ -65,7 +65,7 @@ fn strip(sum: Pence, longest: Pence) -> Html {
 }
 
 fn dearer(cause: &Dearer, most: Pence) -> Html {
-    let size = Pence(cause.by.0.abs());
+    let size = Pence(cause.by.0.saturating_abs());
     let by = fill(if cause.by < Pence(0) { key::DEARER_LESS } else { key::DEARER_MORE }, &[("money", &pounds(size))]);
     let facts: Vec<String> = cause.facts.iter().map(|fact| worded("fact", fact).into_owned()).collect();
     html! {
@@ -80,7 +80,7 @@ fn dearer(cause: &Dearer, most: Pence) -> Html {
 }
 
 fn driver(driver: &Driver, widest: Pence) -> Html {
-    let size = pounds(Pence(driver.narrows_by.0.abs()));
+    let size = pounds(Pence(driver.narrows_by.0.saturating_abs()));
     let by =
         fill(if driver.narrows_by < Pence(0) { key::DRIVER_WIDENS } else { key::DRIVER_NARROWS }, &[("money", &size)]);
     let share = |ratio: Ratio| libm::round(ratio.get() * 100.0).to_string();
@@ -153,6 +153,10 @@ fn future_row(future: &Future) -> Html {
         .waits_for
         .iter()
         .map(|gate| fill(key::FUTURE_WAITS_FOR, &[("who", &worded("gatekeeper", gate.who.word()))]))
+        .chain(future.may_wait_for.iter().map(|gate| {
+            let sure = sure::word_and_figure(gate.probability);
+            fill(key::FUTURE_MAY_WAIT, &[("who", &worded("gatekeeper", gate.who.word())), ("sure", &sure)])
+        }))
         .chain(
             future
                 .waits_no_more_for

@@ -17,7 +17,7 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
             <details>
                 <summary>{ say(key::FIGURES_TITLE) }</summary>
                 <p class="quietly">{ say(key::FIGURES_NOTE) }</p>
-                { figures(&assessment.figures) }
+                { figures(assessment) }
             </details>
             if !assessment.alternatives.is_empty() {
                 <details>
@@ -50,7 +50,10 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     }
 }
 
-fn figures(figures: &Figures) -> Html {
+fn figures(assessment: &Assessment) -> Html {
+    let figures: &Figures = &assessment.figures;
+    // Held in other cases than the likeliest: the bill says at what, and how often.
+    let elsewhere = assessment.work.iter().flat_map(|line| &line.set_at).map(ToString::to_string).collect::<Vec<_>>();
     let [low, likely, high] = figures.existing_by_use;
     let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
     let limited = match figures.limit {
@@ -59,6 +62,9 @@ fn figures(figures: &Figures) -> Html {
         }
         Some(limit) => fill(key::FIGURE_LIMIT_AT, &[("limit", &limit.to_string())]),
         None if figures.load_limit => say(key::FIGURE_LIMITED).to_owned(),
+        None if !elsewhere.is_empty() => {
+            fill(key::FIGURE_LIMITED_ELSEWHERE, &[("limits", &elsewhere.join(say(key::JOIN_OR)))])
+        }
         None => say(key::FIGURE_NOT_LIMITED).to_owned(),
     };
     html! {
@@ -118,14 +124,26 @@ fn alternative(other: &Alternative) -> Html {
         [&outcome, say(key::JOIN_COLON), &sure::word_and_figure(share.probability).to_string()].concat()
     });
     let over_all: Vec<_> = over_all.collect();
+    let value = fill(
+        key::ALTERNATIVE_VALUE,
+        &[
+            ("outcome", &outcome),
+            ("demand", &other.maximum_demand.to_string()),
+            ("current", &other.current.to_string()),
+            ("headroom", &other.headroom.to_string()),
+        ],
+    );
     html! {
         <>
             <dt>{ worded("design", other.design.word()) }</dt>
             <dd>
-                { fill(key::ALTERNATIVE_VALUE, &[
-                    ("outcome", &outcome), ("demand", &other.maximum_demand.to_string()),
-                    ("current", &other.current.to_string()), ("headroom", &other.headroom.to_string()),
-                ]) }
+                { match other.elsewhere {
+                    Some(share) => {
+                        let sure = sure::word_and_figure(share);
+                        fill(key::ALTERNATIVE_ELSEWHERE, &[("sure", &sure), ("value", &value)])
+                    }
+                    None => value,
+                } }
                 if !over_all.is_empty() {
                     <span class="quietly">
                         { fill(key::ALTERNATIVE_OVER_ALL, &[("outcomes", &over_all.join(say(key::JOIN_COMMA)))]) }

@@ -173,9 +173,9 @@ fn an_enquiry_shows_all_that_it_rests_on() {
         "Landlord or freeholder: probably not, 10 in 100",
         "Usual wait: weeks",
         "£1,400 to £3,100, most likely near £1,900, with VAT and the charge point.",
-        "Before VAT: £1,160 to £2,590, most likely near £1,583; VAT at 20 %.",
+        "Before VAT: £1,160 to £2,590, most likely near £1,583, the middle: half of such jobs cost less; VAT at 20 %.",
         "No rate of VAT is set for that day",
-        "up to £500: an invented grant. It is approved before the work begins and paid after; you must be authorised for it. Read on 26 November 2026. It could bring the likeliest figure down to £1,400.",
+        "up to £500: an invented grant. It is approved before the work begins and paid after; you must be authorised for it. Read on 26 November 2026. It could bring the figure in the middle down to £1,400.",
         "Invented prices",
         "one fuse carrier, four conductors",
         "common practice, no source",
@@ -201,6 +201,66 @@ fn an_enquiry_shows_all_that_it_rests_on() {
     assert!(!html.contains("style="), "no inline style passes the content policy");
     assert!(!html.contains("<b>as typed"), "what a person typed is text");
     assert!(html.find("Settle before booking").unwrap() < html.find("Worth knowing").unwrap());
+}
+
+/// Two figures that differ for a reason are each named for what they are.
+#[test]
+fn the_mean_beside_the_middle_and_another_case_beside_the_likeliest_are_named() {
+    use crate::assessment::{Alternative, Estimate};
+    use crate::design::Outcome;
+    use crate::design::network::Otherwise;
+    use crate::units::{Amps, Pence, Probability};
+    let of = |change: fn(&mut crate::assessment::Assessment)| {
+        let html = enquiry(move |_| {
+            let mut detail = sample::detail();
+            let mut assessment = detail.assessment().unwrap().clone();
+            change(&mut assessment);
+            detail.own_assessment = Some(assessment);
+            vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        });
+        text(&html)
+    };
+    let differs = of(|assessment| assessment.sums.before_vat = Pence(165_000));
+    for part in [
+        "Expected (the mean), each line by how likely it is",
+        "The mean and the middle of the band differ: the middle is £1,583 before VAT",
+    ] {
+        assert!(differs.contains(part), "{part} in {differs}");
+    }
+    let median = |assessment: &crate::assessment::Assessment| assessment.band.unwrap().before_vat.unwrap().likely;
+    let same = of(|assessment| assessment.sums.before_vat = assessment.band.unwrap().before_vat.unwrap().likely);
+    assert!(!same.contains("The mean and the middle of the band differ"), "{same}");
+    assert!(median(sample::detail().assessment().unwrap()) > Pence(0));
+    let least = of(|assessment| {
+        assessment.sums.with_vat = Pence(10_000);
+        assessment.sums.before_vat = Pence(8_333);
+        assessment.estimate = Some(Estimate {
+            mean: Pence(30_000),
+            low: Pence(30_000),
+            median: Pence(30_000),
+            high: Pence(30_000),
+            curve: crate::assessment::Curve::default(),
+            dearer: Vec::new(),
+        });
+    });
+    assert!(least.contains("No job is charged at less than"), "{least}");
+    let elsewhere = of(|assessment| {
+        assessment.figures.load_limit = false;
+        assessment.figures.limit = None;
+        assessment.work[0].set_at = vec![Amps::of(60.0)];
+        assessment.alternatives = vec![Alternative {
+            design: Otherwise::WithoutLimit,
+            outcome: Outcome::AskFirst,
+            current: Amps::of(32.0),
+            maximum_demand: Amps::of(63.0),
+            headroom: Amps::of(63.0).headroom_under(Amps::of(100.0)),
+            elsewhere: Some(Probability::of(0.3)),
+            outcomes: Vec::new(),
+        }];
+    });
+    for part in ["not in the likeliest. In the likeliest of those:", "in others held at 60 A, as the bill has it"] {
+        assert!(elsewhere.contains(part), "{part} in {elsewhere}");
+    }
 }
 
 #[test]

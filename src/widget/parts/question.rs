@@ -4,7 +4,7 @@ use super::View;
 use super::choices::choices;
 use super::plan::plan;
 use crate::answers::{Given, Kind, LengthUnit, Word};
-use crate::questions::Question;
+use crate::questions::{Question, is_beyond_use};
 use crate::widget::el::{El, el, folded, paragraph, trouble};
 use crate::widget::ending::endings;
 use crate::widget::state::{Action, Form};
@@ -38,11 +38,13 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         shown = shown.with(field(question, view, complaint.is_some().then_some(error_id.as_str())));
     }
     shown = shown.perhaps(plan(question, view));
+    let beyond = is_beyond_use(question, &form.answers);
     let endings = told.into_iter().filter(|ending| ending.question() == id);
     let unsure = (id == "hazard" && form.answers.hazard.signs.is_not_sure())
         .then(|| paragraph("ending", speech.say(words::HAZARD_NOT_SURE)).set("role", "status"));
     shown
         .with(choices(view, question))
+        .perhaps(beyond.then(|| paragraph("ending", speech.say(words::BEYOND_USE)).set("role", "status")))
         .perhaps(complaint.map(|key| trouble(speech.say(key)).attr("id", error_id.clone().into())))
         .perhaps(unsure)
         .all(

@@ -161,6 +161,26 @@ fn a_postcode_that_cannot_be_read_says_so_at_its_field() {
     assert!(html.contains("aria-describedby=\"e-postcode\"") && html.contains("id=\"e-postcode\""));
 }
 
+/// Asked beside the field and never refused: the way on stays open.
+#[test]
+fn a_length_that_nobody_means_is_queried_beside_its_field_and_kept() {
+    let asks = |id: &'static str, json: &str| {
+        let mut form = Form::default();
+        *Rc::make_mut(&mut form.answers) = serde_json::from_str(json).unwrap();
+        assert!(!form.stands_open(question(id).unwrap()), "{id} is answered");
+        question_shown(id, form).contains("Is that right?")
+    };
+    let length = |metres: u32| format!(r#"{{"route":{{"length":{{"value":{metres},"unit":"metres"}}}}}}"#);
+    assert!(asks("route-length", &length(1000)) && !asks("route-length", &length(60)));
+    let wall =
+        |metres: f64| format!(r#"{{"route":{{"walls":1,"wall_thickness":{{"value":{metres},"unit":"metres"}}}}}}"#);
+    assert!(asks("wall-thickness", &wall(30.0)) && !asks("wall-thickness", &wall(0.6)));
+    let way = |metres: u32| {
+        format!(r#"{{"route":{{"stretches":[{{"along":"inside","length":{{"value":{metres},"unit":"metres"}}}}]}}}}"#)
+    };
+    assert!(asks("route-stretches", &way(1000)) && !asks("route-stretches", &way(30)));
+}
+
 #[test]
 fn a_hazard_brings_its_advice_at_once_and_no_price() {
     let mut form = Form::default();

@@ -28,6 +28,7 @@ future-dearer = About { $amount } more.
 future-cheaper = About { $amount } less.
 future-not-counted = What the network operator may charge is not in it.
 future-waits = Then { $who } must answer first.
+future-may-wait = Then { $who } may have to answer first.
 future-waits-not = Then { $who } would usually not have to answer first.
 
 who-network-operator = the network operator

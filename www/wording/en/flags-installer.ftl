@@ -112,6 +112,10 @@ flag-lead-too-short-name = No lead long enough
 flag-lead-too-short-why = The lead must reach the inlet however the car stands, without crossing a footway.
 flag-lead-too-short-do = Measure from the spot to the inlet both ways round; offer another spot or a socket.
 
+flag-length-beyond-use-name = Length beyond use
+flag-length-beyond-use-why = It is probably a slip of a digit or of the unit; priced by it, the job would be another one.
+flag-length-beyond-use-do = Ask for that length again; nothing is priced until it is put right.
+
 flag-listed-name = Listed building
 flag-listed-why = Consent comes before anything is fixed to it or dug in its grounds.
 flag-listed-do = Ask them to speak with the planning authority; propose a route and place that show least.

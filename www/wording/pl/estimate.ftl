@@ -28,6 +28,7 @@ future-dearer = Około { $amount } więcej.
 future-cheaper = Około { $amount } mniej.
 future-not-counted = Nie wliczono tego, co może doliczyć operator sieci.
 future-waits = Wtedy najpierw musi odpowiedzieć { $who }.
+future-may-wait = Wtedy może się okazać, że najpierw musi odpowiedzieć { $who }.
 future-waits-not = Wtedy jedna odpowiedź zwykle nie jest potrzebna ({ $who }).
 
 who-network-operator = operator sieci
