@@ -503,6 +503,18 @@ words! {
 }
 
 words! {
+    /// Where the router is, roughly.
+    pub enum RouterPlace {
+        /// By the board.
+        ByBoard => "by-board",
+        /// By the wall towards the car.
+        TowardsCar => "towards-car",
+        /// Elsewhere in the home.
+        Elsewhere => "elsewhere",
+    }
+}
+
+words! {
     /// Socket or fixed lead.
     pub enum Outlet {
         /// A socket: the car's own lead is plugged in.

@@ -5,8 +5,8 @@ use super::given::{Count, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, Cooking, EarthGoes, FoundAt, Ground, HazardPlace,
     HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MeterKind, MeterPlace, OperatorAnswer, OtherPoint,
-    Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded, ServiceEquipment, ShortText,
-    SpareWays, SteeredBy, Tenure, TestButtons,
+    Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded, RouterPlace, ServiceEquipment,
+    ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
 };
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
@@ -258,6 +258,8 @@ topic! {
         level: DecibelsUnder,
         /// From the router to the spot, straight through; the installer records it.
         router: Length,
+        /// Where the router is, roughly.
+        router_place: RouterPlace,
         /// Bars of mobile signal.
         mobile_bars: Count<0, 4>,
         /// Whether a data cable runs there already.

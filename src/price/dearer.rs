@@ -92,7 +92,7 @@ impl Cause {
             Self::Earthing => &[FactId::Earthing, FactId::Electrode],
             Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::Feed],
             Self::Route => &[FactId::RouteLength, FactId::RouteAlong],
-            Self::Signal => &[FactId::WeakSignal],
+            Self::Signal => &[FactId::WeakSignal, FactId::Router],
             Self::LoadSensing => &[FactId::MainFuse, FactId::ExistingDemand],
             Self::Post => &[FactId::Wall],
         }

@@ -173,7 +173,7 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
 }
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    let laid = laid(design.stretches(given));
+    let laid = laid(design.stretches(given), design.armoured);
     // One item is pushed once, so that a bill has one line for it.
     let mut lengths: [(Item, Metres); 8] = [
         Item::CableInside,
@@ -194,9 +194,9 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     for run in design.stretches(given) {
         add(
             match run.along {
-                Along::Inside => Item::CableInside,
-                Along::LoftOrFloor => Item::CableLoft,
-                Along::OutsideWall => Item::CableOutside,
+                Along::Inside if !design.armoured => Item::CableInside,
+                Along::LoftOrFloor if !design.armoured => Item::CableLoft,
+                Along::Inside | Along::LoftOrFloor | Along::OutsideWall => Item::CableOutside,
                 Along::Fence => Item::CableFence,
                 Along::SoftGround => Item::TrenchSoft,
                 Along::Paving => Item::TrenchPaving,

@@ -4,7 +4,7 @@ use super::when::{
     always, at_an_outbuilding, bought_one, cooks_electrically, drills, garage_stands_apart, has_hot_tub, has_shower,
     has_test_buttons, has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set, may_feed_back,
     may_have_battery, may_have_gas_pipe, may_have_panels, may_have_water_pipe, no_hazard_seen, off_street,
-    operator_answered, safe, uses_much, wants_lead,
+    operator_answered, safe, uses_much, wants_data_link, wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -112,6 +112,7 @@ catalogue! {
         "builders-cable" route.builders_cable off_street;
         "data-cable" signal.data_cable off_street;
         "mobile-bars" signal.mobile_bars off_street;
+        "router-place" signal.router_place wants_data_link;
     }
     rest Meter {
         "meter-kind" meter.kind safe;

@@ -129,6 +129,11 @@ pub fn drills(answers: &Answers) -> bool {
     off_street(answers) && answers.route.walls.known().is_some_and(|walls| walls.get() > 0)
 }
 
+/// No data cable is there already.
+pub fn wants_data_link(answers: &Answers) -> bool {
+    off_street(answers) && !answers.signal.data_cable.is(true)
+}
+
 /// The network operator has answered.
 pub fn operator_answered(answers: &Answers) -> bool {
     answers.operator.answer.known().is_some()

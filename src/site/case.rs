@@ -6,7 +6,7 @@
 
 use super::fact::{FACTS, FactId, FactSet};
 use super::reading::Site;
-use super::{BoardState, EarthingArrangement, Feed, Supply};
+use super::{BoardState, EarthingArrangement, Feed, RouterWay, Supply};
 use crate::answers::Along;
 use crate::assessment::KnownBy;
 use crate::units::{Amps, Metres};
@@ -64,6 +64,8 @@ facts! {
     weak_signal: bool = WeakSignal;
     /// Mobile data is received.
     mobile_signal: bool = MobileSignal;
+    /// The data cable's way to the router.
+    router: RouterWay = Router;
     /// Another charge point stays.
     other_point: bool = OtherPoint;
     /// Generation or storage has to be cleared with the network operator.

@@ -38,6 +38,8 @@ words! {
         WeakSignal => "weak-signal",
         /// Whether mobile data is received at the spot.
         MobileSignal => "mobile-signal",
+        /// Which way a data cable goes to the router.
+        Router => "router",
         /// Whether another charge point stays.
         OtherPoint => "other-point",
         /// Whether generation or storage has to be cleared with the network operator.

@@ -60,7 +60,7 @@ screens! {
     Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
     Drive "stretches" ["route-stretches"] None;
     Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
-    Drive "more-signal" ["data-cable" "mobile-bars"] None;
+    Drive "more-signal" ["data-cable" "mobile-bars" "router-place"] None;
     Meter "more-meter" ["meter-kind" "switch-after"] None;
     Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
     Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;

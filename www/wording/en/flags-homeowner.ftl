@@ -74,7 +74,7 @@ flag-signal-marginal = The Wi-Fi at the parking spot is neither good nor bad. Th
 flag-thick-wall = The wall is thick. Drilling takes longer.
 flag-half-hour-hides-load = Your solar power or battery hides part of what you use. The installer allows for it.
 flag-report-to-photograph = You have papers for the wiring. Photos of them save the installer some measuring.
-flag-fire-stopping = Holes through walls between homes are sealed again against fire. The installer allows for it.
+flag-fire-stopping = Holes through walls between homes are sealed again against fire. Whoever manages the building has a plan for fires (its fire strategy); please ask what it says of charging cars.
 flag-off-peak-not-steered = Your supplier has to start the charge point at the night rate. The installer checks which one allows that.
 
 ## On what it holds: “Straightforward, if …”

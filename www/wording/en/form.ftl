@@ -379,6 +379,12 @@ why-data-cable = Then weak Wi-Fi doesn’t matter.
 question-mobile-bars = How many bars of mobile signal are there?
 hint-mobile-bars = Stand where the car will be.
 why-mobile-bars = Some charge points use the mobile network.
+question-router-place = Where is your Wi-Fi box?
+hint-router-place = Roughly. From memory will do.
+why-router-place = Where Wi-Fi is too weak, a network cable goes all the way to it.
+option-router-place-by-board = By the fuse board
+option-router-place-towards-car = By the wall towards the car
+option-router-place-elsewhere = Elsewhere in the home
 
 ## Meter
 

@@ -73,7 +73,7 @@ flag-signal-marginal = Wi-Fi w tym miejscu nie jest ani dobre, ani złe. Instala
 flag-thick-wall = Ściana jest gruba. Wiercenie potrwa dłużej.
 flag-half-hour-hides-load = Panele słoneczne lub magazyn energii zakrywają część tego, co Państwo zużywają. Instalator to uwzględni.
 flag-report-to-photograph = Są papiery od instalacji. Ich zdjęcia oszczędzą instalatorowi części pomiarów.
-flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się potem przeciw ogniowi. Instalator to uwzględni.
+flag-fire-stopping = Otwory w ścianach między mieszkaniami uszczelnia się potem przeciw ogniowi. Zarządca budynku ma plan na wypadek pożaru; proszę zapytać, co mówi o ładowaniu aut.
 flag-off-peak-not-steered = Przy taryfie nocnej punkt ładowania musi włączać sprzedawca prądu. Instalator sprawdzi, który na to pozwala.
 flag-operator-dates-disagree = Instalator sprawdzi, którego dnia odpowiedział operator sieci.
 

@@ -385,6 +385,12 @@ why-data-cable = Wtedy słabe Wi-Fi nie przeszkadza.
 question-mobile-bars = Ile jest kresek zasięgu telefonu?
 hint-mobile-bars = Proszę stanąć tam, gdzie będzie auto.
 why-mobile-bars = Niektóre punkty ładowania korzystają z sieci komórkowej.
+question-router-place = Gdzie stoi domowy router?
+hint-router-place = Mniej więcej. Może być z pamięci.
+why-router-place = Gdzie Wi-Fi jest za słabe, kabel sieciowy idzie aż do niego.
+option-router-place-by-board = Przy rozdzielnicy
+option-router-place-towards-car = Przy ścianie od strony auta
+option-router-place-elsewhere = Gdzie indziej w domu
 
 ## Meter
 
