@@ -276,6 +276,8 @@ topic! {
         follow_solar: bool,
         /// Holding back while the home is busy.
         hold_back: bool,
+        /// Whether the car is to give power back to the home or the network.
+        gives_back: bool,
         /// Length of a fixed lead.
         lead_length: Length,
         /// A holder for the lead.

@@ -96,7 +96,19 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
         choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
     let (allowed, in_) = (needs.allowed, needs.in_);
-    CableDesign { length, along, armoured: around.armoured, wall, size, drop, allowed, in_, governs, disconnects: by, from_home }
+    CableDesign {
+        length,
+        along,
+        armoured: around.armoured,
+        wall,
+        size,
+        drop,
+        allowed,
+        in_,
+        governs,
+        disconnects: by,
+        from_home,
+    }
 }
 
 /// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the

@@ -29,6 +29,7 @@ mod bonding_not_seen;
 mod bought_already;
 mod builders_cable;
 mod buried_services;
+mod cable_on_a_fence;
 mod carrier_rating_is_a_bound;
 mod communal_meter;
 mod conservation_area;
@@ -75,6 +76,7 @@ mod outside_meter_box;
 mod overhead_line;
 mod planned_load;
 mod pme_outdoors;
+mod power_both_ways;
 mod report_to_photograph;
 mod second_charge_point;
 mod several_boards;
@@ -108,6 +110,7 @@ pub const FLAGS: &[Flag] = &[
     bought_already::FLAG,
     builders_cable::FLAG,
     buried_services::FLAG,
+    cable_on_a_fence::FLAG,
     carrier_rating_is_a_bound::FLAG,
     communal_meter::FLAG,
     conservation_area::FLAG,
@@ -154,6 +157,7 @@ pub const FLAGS: &[Flag] = &[
     overhead_line::FLAG,
     planned_load::FLAG,
     pme_outdoors::FLAG,
+    power_both_ways::FLAG,
     report_to_photograph::FLAG,
     second_charge_point::FLAG,
     several_boards::FLAG,

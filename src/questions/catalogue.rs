@@ -91,6 +91,7 @@ catalogue! {
         "lead-length" wish.lead_length wants_lead;
         "holder" wish.holder wants_lead;
         "steered-by" wish.steered_by no_hazard_seen;
+        "gives-back" wish.gives_back no_hazard_seen;
         "bought" wish.bought no_hazard_seen;
         "bought-maker" wish.bought_maker bought_one;
         "bought-model" wish.bought_model bought_one;

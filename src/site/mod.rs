@@ -30,6 +30,8 @@ pub use hazard::{HazardReading, read as hazard_of};
 pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use nation::{Nation, nation};
 pub use reading::{Place, Site, place, read};
-pub use route::{Run, THICK_WALL, as_said, digs, is_ground, may_hold_asbestos, runs, said_in_stretches, verdict};
+pub use route::{
+    Run, THICK_WALL, as_said, digs, is_ground, may_hold_asbestos, on_a_fence, runs, said_in_stretches, verdict,
+};
 pub use router::RouterWay;
 pub use supply::{Phases, Supply};

@@ -5,8 +5,8 @@ use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
 use super::{
-    BoardState, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, earthing, feed, generation, hazard, loads,
-    nation, route, router, supply,
+    BoardState, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, earthing, feed, generation,
+    hazard, loads, nation, route, router, supply,
 };
 use crate::answers::{Along, Answers};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};

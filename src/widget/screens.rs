@@ -55,7 +55,7 @@ screens! {
     Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
     Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
     Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
-    Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
+    Indoors "more-wishes" ["lead-length" "holder" "steered-by" "gives-back"] None;
     Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
     Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
     Drive "stretches" ["route-stretches"] None;

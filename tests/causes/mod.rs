@@ -50,6 +50,11 @@ pub const CAUSES: &[Cause] = &[
     lowers("bought-already", r#"{"wish": {"bought": true, "bought_papers": false}}"#, NOT_FIXED),
     never("builders-cable", r#"{"route": {"builders_cable": true}}"#),
     never("buried-services", r#"{"route": {"buried": ["gas"]}}"#),
+    in_place(
+        "cable-on-a-fence",
+        r#"{"route": {"stretches": [{"along": "fence", "length": {"value": 8, "unit": "metres"}}]}}"#,
+        A_WAY_OF_ITS_OWN,
+    ),
     never("carrier-rating-is-a-bound", r#"{"meter": {"carrier_rating": 60}}"#),
     never("communal-meter", r#"{"meter": {"place": "communal"}}"#),
     in_place(
@@ -160,6 +165,7 @@ pub const CAUSES: &[Cause] = &[
         r#"{"earthing": {"conductor_goes": "service-head"}}"#,
         "with the earthing known, a breaker alone may do in the board",
     ),
+    never("power-both-ways", r#"{"wish": {"gives_back": true}}"#),
     never("report-to-photograph", r#"{"board": {"report": true}}"#),
     never("second-charge-point", r#"{"loads": {"other_point": "kept"}}"#),
     never("several-boards", r#"{"board": {"boards": 2}}"#),

@@ -177,3 +177,28 @@ fn without_a_switch_or_leave_to_draw_the_fuse_the_supplier_is_waited_for() {
         assert_eq!(has(&seen, "supplier-must-isolate"), waits, "{isolated}");
     }
 }
+
+/// Devices for both ways belong to power that flows both ways: a car that powers the home. Following the sun feeds nothing back through
+/// them, nor does another charge point; panels or a battery behind an outbuilding's feed are looked for there.
+#[test]
+fn devices_for_both_ways_belong_to_power_that_flows_both_ways() {
+    use presurvey::answers::OtherPoint;
+    let way = |say: fn(&mut presurvey::answers::Answers)| stated(&home(say), "able-to-export").to_owned();
+    assert_eq!(way(|_| {}), "one-way");
+    assert_eq!(way(|answers| answers.wish.follow_solar = Answer::Known(true)), "one-way");
+    assert_eq!(way(|answers| answers.loads.other_point = Answer::Known(OtherPoint::Kept)), "one-way");
+    assert_eq!(way(|answers| answers.loads.solar = Answer::Known(true)), "one-way");
+    assert_eq!(way(|answers| answers.wish.gives_back = Answer::Known(true)), "bidirectional");
+    assert_eq!(way(|answers| answers.wish.gives_back = Answer::NotSure), "one-way");
+    let behind = way(|answers| {
+        super::at_the_garages_board(answers);
+        answers.loads.solar = Answer::Known(true);
+    });
+    assert_eq!(behind, "look-behind-the-feed");
+    let seen = home(|answers| answers.wish.gives_back = Answer::Known(true));
+    assert!(super::has(&seen, "power-both-ways"));
+    assert!(
+        super::counts(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
+            || super::is_asked(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
+    );
+}

@@ -290,3 +290,22 @@ fn the_buildings_fire_strategy_is_named() {
         assert!(lines.any(|line| line.contains("fire strategy")), "{file}");
     }
 }
+
+/// A cable along a fence is flagged: often not the homeowner's, or not to last; and no such job is straightforward.
+#[test]
+fn a_cable_along_a_fence_is_flagged_and_never_straightforward() {
+    use presurvey::assessment::{Complexity, Reason};
+    let easy = |along| {
+        let mut answers: Answers = serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).unwrap();
+        stretches(&[(along, 6.0)])(&mut answers);
+        presurvey::assess(&answers, &demo_config())
+    };
+    let wall = easy(Along::OutsideWall);
+    assert_eq!(wall.complexity, Complexity::Straightforward);
+    let fence = easy(Along::Fence);
+    assert_eq!(fence.complexity, Complexity::MoreInvolved);
+    assert!(fence.reasons.contains(&Reason::Fence) && has(&fence, "cable-on-a-fence"));
+    assert!(!wall.reasons.contains(&Reason::Fence) && !has(&wall, "cable-on-a-fence"));
+    let mostly = along(Along::Fence);
+    assert!(has(&mostly, "cable-on-a-fence") && mostly.reasons.contains(&Reason::Fence));
+}

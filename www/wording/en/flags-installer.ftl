@@ -36,6 +36,10 @@ flag-buried-services-name = Buried services
 flag-buried-services-why = A spade into a gas pipe or supply cable is dangerous; an electrode wants its distance from buried metal too.
 flag-buried-services-do = Ask for the service drawings, scan before digging, dig by hand near what is known.
 
+flag-cable-on-a-fence-name = Cable on a fence
+flag-cable-on-a-fence-why = A fence is often the neighbour’s, and seldom lasts as long as a cable: it moves, rots and is renewed.
+flag-cable-on-a-fence-do = Ask whose fence it is and how sound; look for a wall or the ground, else put posts of its own.
+
 flag-carrier-rating-is-a-bound-name = Carrier rating is an upper bound
 flag-carrier-rating-is-a-bound-why = A carrier marked for a large fuse often holds a smaller one.
 flag-carrier-rating-is-a-bound-do = Take the rating as an upper bound; have the fuse itself confirmed before relying on the headroom.
@@ -238,7 +242,7 @@ flag-type-ac-upstream-do = Feed the charge point from ahead of it, or change the
 
 flag-weak-signal-name = Weak signal at the spot
 flag-weak-signal-why = Load sensing, off-peak charging and updates want a link that holds.
-flag-weak-signal-do = Run a data cable beside the power cable, ending in a box by the board; count it. Mobile data in its place only where charge point and spot have it.
+flag-weak-signal-do = Run a data cable beside the power cable, by way of a box by the board, all the way to the router; count it. Mobile data in its place only where charge point and spot have it.
 flag-operator-dates-disagree-name = The network operator’s answer is older than the question
 flag-operator-dates-disagree-why = One of the two days is wrong, or the answer is to something else that was asked earlier.
 flag-operator-dates-disagree-do = Read both days off the letters, correct the one that is wrong, and see that the answer is to this job.
@@ -278,6 +282,10 @@ flag-thick-wall-do = Bring a long bit and something to sleeve the hole; look for
 flag-half-hour-hides-load-name = Half-hour hides load
 flag-half-hour-hides-load-why = What the home makes itself never passed the meter: the true peak may be higher.
 flag-half-hour-hides-load-do = Take it as a lower bound; ask for a half-hour of a dark winter evening.
+flag-power-both-ways-name = Car is to power the home
+flag-power-both-ways-why = It generates beside the supply: the network operator accepts it first, charge point and car must both be made for it, and its devices let power through both ways.
+flag-power-both-ways-do = Ask which car and charge point they have in mind; apply to the network operator for it; take bidirectional devices.
+
 flag-report-to-photograph-name = Report to photograph
 flag-report-to-photograph-why = It holds the external impedance, the earthing arrangement and what was found, measured by somebody.
 flag-report-to-photograph-do = Ask for photos of its first pages before the survey; check its date.
