@@ -100,7 +100,8 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         }
     }
     for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
-        if config.prices.iter().filter(|line| line.item == *item).count() != 1 {
+        let lines = config.prices.iter().filter(|line| line.item == *item).count();
+        if lines != 1 && (lines > 1 || item.like().is_none()) {
             refuse("prices".into(), format!("not just one line for {}", item.word()), "one line for each work item");
         }
     }

@@ -2,7 +2,8 @@
 //!
 //! Format 1 is what version 0.1.0 reads. A form says which it reads by its `Accept` header; one that says nothing reads format 1.
 
-use super::Config;
+use super::{Config, Item};
+use crate::answers::Word;
 use alloc::string::ToString;
 use serde_json::Value;
 
@@ -28,6 +29,14 @@ impl Config {
         let mut whole = serde_json::to_value(self).expect("a config holds only numbers, text and lists");
         for path in SINCE_FORMAT_1 {
             leave_out(&mut whole, path);
+        }
+        // Nor does it know a later item's line.
+        let is_new = |item: &Value| Item::ALL.iter().any(|new| new.like().is_some() && item == new.word());
+        if let Some(Value::Array(prices)) = whole.get_mut("prices") {
+            prices.retain(|line| !line.get("item").is_some_and(is_new));
+        }
+        if let Some(Value::Array(assumed)) = whole.get_mut("assumed_lines") {
+            assumed.retain(|item| !is_new(item));
         }
         whole
     }
@@ -111,5 +120,22 @@ mod tests {
         let mut config = demo_config();
         config.charge_points.iter_mut().for_each(|point| point.device = None);
         assert_eq!(serde_json::to_value(&config).unwrap(), config.in_format_1());
+    }
+
+    /// Main bonding to oil or steel came later: where it says no more than bonding to water, nothing of it is published, and a config
+    /// without it is priced by that line.
+    #[test]
+    fn a_later_item_is_left_out_where_it_says_the_same_and_in_format_1() {
+        let config = demo_config();
+        let own = |config: &Config| config.prices.iter().any(|line| line.item == Item::BondOther);
+        assert!(!own(&config) && crate::config::check_config(&config).is_empty());
+        assert_eq!(config.line(Item::BondOther), config.line(Item::BondWater));
+        let mut setup = demo_setup();
+        let line = setup.costs.iter_mut().find(|line| line.item == Item::BondOther).unwrap();
+        line.minutes.likely = crate::units::Minutes::of(90.0);
+        let dearer = setup.publish();
+        assert!(own(&dearer) && dearer.line(Item::BondOther) != dearer.line(Item::BondWater));
+        let before: Config = serde_json::from_value(dearer.in_format_1()).unwrap();
+        assert!(!own(&before), "version 0.1.0 knows no such item");
     }
 }

@@ -5,6 +5,7 @@ use super::public::{
     draft_kept_days, is_listed, listed_unless_said,
 };
 use super::{Brand, Grant, Priors, Vat, VatRate};
+use crate::answers::Word;
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -115,6 +116,22 @@ pub struct OwnPoint {
     pub listed: bool,
     /// Cost price before VAT.
     pub cost: Pence,
+}
+
+/// Takes out the lines of later items that say the same as the line of what they are like: forms that were published before read the rest.
+fn leave_out_what_says_the_same(config: &mut Config) {
+    for item in Item::ALL {
+        let Some(like) = item.like() else { continue };
+        let of = |item: Item| config.prices.iter().find(|line| line.item == item);
+        let assumed = |item: Item| config.assumed_lines.contains(&item);
+        let same = of(*item).zip(of(like)).is_some_and(|(one, other)| {
+            (one.minutes, one.materials) == (other.minutes, other.materials) && assumed(*item) == assumed(like)
+        });
+        if same {
+            config.prices.retain(|line| line.item != *item);
+            config.assumed_lines.retain(|assumed| assumed != item);
+        }
+    }
 }
 
 /// Rates, with what is added to cost prices.
@@ -265,6 +282,7 @@ impl Setup {
             wording: self.wording.clone(),
             branding: self.branding.published().0,
         };
+        leave_out_what_says_the_same(&mut config);
         config.version = fingerprint(&config);
         config
     }

@@ -3,7 +3,6 @@
 //! A list of lines, each with a source; sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
-use super::cable::takes_armoured;
 use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
 use super::sizing::Disconnects;
@@ -135,13 +134,18 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     }
     say("mounting-height", "connector-half-to-one-and-a-half", "IEC 60364-7-722, note (from memory)");
     say("supports", "hold-in-a-fire", "BS 7671 521.10.202, seen in a trade article");
-    let entry = if takes_armoured(case.route_along()) { "clipped-from-the-side" } else { "from-behind" };
+    let drills = given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0);
+    let entry =
+        if drills { given.answers.route.entry.known().map_or("not-known", |entry| entry.word()) } else { "none" };
     say("entry", entry, "common practice, no source");
-    if given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0) {
+    if drills {
         say("drilling", "pipes-and-cables-first", "common practice, no source");
     }
     if let (true, Some(day)) = (given.answers.wish.steered_by.is(SteeredBy::ChargePoint), given.point.off_peak) {
         say("off-peak", &written(day), "common practice, no source");
+    }
+    if given.answers.outbuilding.farm.is(true) {
+        say("farm-building", "section-705", "BS 7671 705.411.1, 705.415.2.1 and 705.422.7 (from memory)");
     }
     if let Some(near) = gas_meter(given) {
         say("gas-meter", &near, "BS 6891 (0.15 m, from memory)");

@@ -98,6 +98,7 @@ mod tn_s_may_be_pme;
 mod tt_electrode;
 mod type_ac_upstream;
 mod weak_signal;
+mod which_board;
 
 /// Every flag, in the order of their files' names.
 pub const FLAGS: &[Flag] = &[
@@ -179,6 +180,7 @@ pub const FLAGS: &[Flag] = &[
     tt_electrode::FLAG,
     type_ac_upstream::FLAG,
     weak_signal::FLAG,
+    which_board::FLAG,
 ];
 // end list
 

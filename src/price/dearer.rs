@@ -61,7 +61,7 @@ impl Cause {
             | Item::ResidualDevice
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
-            Item::BondGas | Item::BondWater => Self::Bonding,
+            Item::BondGas | Item::BondWater | Item::BondOther => Self::Bonding,
             Item::OpenPenDevice | Item::ProveElectrode | Item::EarthElectrode => Self::Earthing,
             Item::TrenchSoft | Item::TrenchPaving => Self::Digging,
             Item::DrillWall
@@ -88,7 +88,7 @@ impl Cause {
             Self::Days | Self::ChargePoint | Self::Height => &[],
             Self::Board => &[FactId::Board, FactId::Device, FactId::SwitchAfterMeter, FactId::Feed],
             Self::Surge => &[FactId::SurgeDevice],
-            Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding],
+            Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding, FactId::OtherBonding],
             Self::Earthing => &[FactId::Earthing, FactId::Electrode],
             Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::Feed],
             Self::Route => &[FactId::RouteLength, FactId::RouteAlong],

@@ -23,6 +23,7 @@ pub const fn after(item: Item) -> &'static [Item] {
             Item::SurgeDevice,
             Item::BondGas,
             Item::BondWater,
+            Item::BondOther,
             Item::OpenPenDevice,
             Item::ProveElectrode,
             Item::EarthElectrode,

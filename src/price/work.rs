@@ -151,7 +151,12 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         }
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
         Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
-        Decided::GasBonding(false) | Decided::WaterBonding(false) => {}
+        Decided::OtherBonding(true) => {
+            // Each has its own conductor; where nobody said what there is, there is one.
+            let metal = given.answers.earthing.other_metal.known().map_or(1, |metal| metal.iter().count().max(1));
+            push(Item::BondOther, Quantity::Each(u8::try_from(metal).unwrap_or(u8::MAX)));
+        }
+        Decided::GasBonding(false) | Decided::WaterBonding(false) | Decided::OtherBonding(false) => {}
         Decided::Earthing(measure) => {
             match measure.open_pen() {
                 Some(OpenPen::Device) => push(Item::OpenPenDevice, Quantity::ONE),

@@ -46,6 +46,8 @@ facts! {
     gas: bool = GasBonding;
     /// Water wants bonding.
     water: bool = WaterBonding;
+    /// Oil, LPG or structural steel wants bonding.
+    other_metal: bool = OtherBonding;
     /// The board.
     board: BoardState = Board;
     /// The right device can be had.

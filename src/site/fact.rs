@@ -20,6 +20,8 @@ words! {
         GasBonding => "gas-bonding",
         /// Whether water wants main bonding.
         WaterBonding => "water-bonding",
+        /// Whether oil, LPG or structural steel wants main bonding.
+        OtherBonding => "other-bonding",
         /// What the board has room for.
         Board => "board",
         /// Whether the right device can be had for the board.

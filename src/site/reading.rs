@@ -47,6 +47,8 @@ pub struct Site {
     pub gas: Fact<bool>,
     /// Water wants bonding.
     pub water: Fact<bool>,
+    /// Oil, LPG or structural steel wants bonding.
+    pub other_metal: Fact<bool>,
     /// The board.
     pub board: Fact<BoardState>,
     /// The right device can be had for it.
@@ -99,6 +101,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         earthing: earthing::read(answers, config),
         gas: bonding::read_gas(answers, config),
         water: bonding::read_water(answers, config),
+        other_metal: bonding::read_other(answers, config),
         board: board::read(answers, config, &mut contradictions),
         device: board::read_device(answers, config),
         switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
@@ -186,6 +189,10 @@ macro_rules! with_fact {
             }
             FactId::WaterBonding => {
                 let $fact = &$site.water;
+                $do
+            }
+            FactId::OtherBonding => {
+                let $fact = &$site.other_metal;
                 $do
             }
             FactId::Board => {

@@ -59,14 +59,14 @@ screens! {
     Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
     Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
     Drive "stretches" ["route-stretches"] None;
-    Drive "more-route" ["walls" "wall-thickness" "buried" "builders-cable"] None;
+    Drive "more-route" ["walls" "wall-thickness" "entry" "buried" "builders-cable" "farm"] None;
     Drive "more-signal" ["data-cable" "mobile-bars" "router-place"] None;
     Meter "more-meter" ["meter-kind" "switch-after"] None;
     Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
-    Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
+    Board "more-board" ["boards" "which-board" "board-case" "rcd-type" "surge-device"] None;
     Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    Board "feed" ["feed-length" "feed-device" "feed-size" "farm"] None;
-    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
+    Board "feed" ["feed-length" "feed-device" "feed-size"] None;
+    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp" "other-metal" "other-clamp"] Some(PhotoPlace::Pipes);
 }
 
 impl Screen {

@@ -211,4 +211,5 @@ pub const CAUSES: &[Cause] = &[
     never("tt-electrode", r#"{"earthing": {"conductor_goes": "rod"}}"#),
     in_place("type-ac-upstream", r#"{"board": {"rcd_type": "ac", "test_buttons": "one"}}"#, SEEN_AGAIN),
     never("weak-signal", r#"{"signal": {"wifi_bars": 1}}"#),
+    never("which-board", r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#),
 ];

@@ -4,7 +4,7 @@ use super::{chosen, counts, has, home, home_under, line, stated, wanted};
 use presurvey::Assessment;
 use presurvey::answers::{
     Age, Along, Answer, Answers, Backing, EarthGoes, Length, MeterPlace, ParkingPlace, Protection, RcdType, ShortText,
-    SpareWays, TestButtons,
+    SpareWays, TestButtons, WhichBoard,
 };
 use presurvey::assessment::Gatekeeper;
 use presurvey::config::{BoardDevice, Config, Item, demo_config};
@@ -201,4 +201,28 @@ fn devices_for_both_ways_belong_to_power_that_flows_both_ways() {
         super::counts(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
             || super::is_asked(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
     );
+}
+
+/// Which of two boards is meant is asked: only what was seen of that board counts; where it is not known, it is looked at first.
+#[test]
+fn which_of_two_boards_is_meant_is_asked_and_designed() {
+    let of = |which| {
+        home(|answers| {
+            breakers(answers, TestButtons::EachWay, SpareWays::Several);
+            answers.board.surge_device = Answer::Known(true);
+            answers.board.boards = super::count(2);
+            answers.board.which = which;
+        })
+    };
+    let described = of(Answer::Known(WhichBoard::Described));
+    assert_eq!(chosen(&described, "board"), "use-a-way");
+    assert!(!has(&described, "which-board") && super::values(&described, "board").len() == 1);
+    let another = of(Answer::Known(WhichBoard::Another));
+    assert!(has(&another, "which-board"), "look");
+    assert!(super::values(&another, "board").len() > 1, "nothing is known of it");
+    for unsure in [Answer::NotSure, Answer::NotAsked] {
+        let seen = of(unsure);
+        assert!(has(&seen, "which-board") && seen.settle.iter().any(|code| code == "which-board"));
+        assert!(seen.open.iter().any(|open| open.question == "which-board" && open.settles));
+    }
 }

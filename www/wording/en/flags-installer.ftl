@@ -265,7 +265,7 @@ flag-lead-reaches-one-way-name = Lead reaches one way only
 flag-lead-reaches-one-way-why = The lead must reach the inlet whichever way the car stands, without pulling.
 flag-lead-reaches-one-way-do = Offer another spot, a longer lead or a socket; say plainly which way the car must stand otherwise.
 flag-farm-building-name = Farm building
-flag-farm-building-why = Where animals are kept, wiring and bonding have rules of their own.
+flag-farm-building-why = Where animals are kept, wiring and bonding have rules of their own; the farmhouse’s own rooms are not meant.
 flag-farm-building-do = Look before a date: section 705 for bonding, 300 mA protection against fire and what animals reach.
 flag-outbuilding-electrode-name = Outbuilding on TT
 flag-outbuilding-electrode-why = On TT the cable to an outbuilding needs a residual-current device at its origin, and the outbuilding perhaps an electrode of its own.
@@ -295,3 +295,7 @@ flag-fire-stopping-do = Ask whoever manages the building for its fire strategy: 
 flag-off-peak-not-steered-name = The off-peak scheme may not steer this charge point
 flag-off-peak-not-steered-why = A scheme that can’t steer it sells no cheap hours, and whether it can changes with the supplier’s list.
 flag-off-peak-not-steered-do = Look up today whether the scheme steers it; offer another one of the list, or a plain timer.
+
+flag-which-board-name = Which board is not known
+flag-which-board-why = Room, devices and feed of the board that the charge point hangs on decide the work; those of another say nothing of it.
+flag-which-board-do = Look at each board, or ask for photos of them; choose one, and record what it has.
