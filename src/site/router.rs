@@ -51,12 +51,10 @@ const ELSEWHERE: Ways = [
     (RouterWay::of(1.0, 5.0), LESS_OR_MORE),
     (RouterWay::of(1.0, 18.0), LESS_OR_MORE),
 ];
-/// Where nobody could tell: any of the three.
-const UNKNOWN: Ways = [
-    (RouterWay::of(1.0, 2.0), LIKELY),
-    (RouterWay::of(0.6, 2.0), Probability::of(0.25)),
-    (RouterWay::of(1.0, 10.0), Probability::of(0.35)),
-];
+/// Where nobody could tell: by the board or on the way to it, or elsewhere. Two stand for all, since each is a case more of every home
+/// of which little is known.
+const UNKNOWN: [(RouterWay, Probability); 2] =
+    [(RouterWay::of(0.85, 2.0), Probability::of(0.6)), (RouterWay::of(1.0, 10.0), Probability::of(0.4))];
 /// A cable's way is longer than straight through by such factors: common practice, no source.
 const ROUND_CORNERS: [(f64, Probability); 3] = [(1.3, LIKELY), (1.1, LESS_OR_MORE), (1.7, LESS_OR_MORE)];
 
@@ -76,7 +74,7 @@ pub(super) fn read(answers: &Answers, config: &Config) -> Fact<RouterWay> {
             });
             (ways, KnownBy::Inferred)
         }
-        (Answer::NotSure | Answer::NotAsked, None) => (UNKNOWN, KnownBy::Assumed),
+        (Answer::NotSure | Answer::NotAsked, None) => return Fact::weighed(&UNKNOWN, KnownBy::Assumed, FROM),
     };
     let least = straight.unwrap_or(Metres::ZERO);
     Fact::weighed(&ways.map(|(way, weight)| (RouterWay { least, ..way }, weight)), known_by, FROM)
@@ -115,10 +113,10 @@ mod tests {
     }
 
     #[test]
-    fn not_sure_keeps_all_three_places_alive() {
+    fn not_sure_keeps_near_and_far_alive() {
         let mut answers = Answers::default();
         answers.signal.router_place = Answer::NotSure;
         let fact = read(&answers, &demo_config());
-        assert_eq!((fact.values().len(), fact.known_by), (3, KnownBy::Assumed));
+        assert_eq!((fact.values().len(), fact.known_by), (2, KnownBy::Assumed));
     }
 }

@@ -656,7 +656,7 @@ decision-cable-larger-twin-and-earth = twin-and-earth, larger
 decision-data-link = Data link
 decision-data-link-wireless = by Wi-Fi
 decision-data-link-mobile-data = by the charge point’s mobile data
-decision-data-link-data-cable = a data cable beside the power cable
+decision-data-link-data-cable = a data cable beside the power cable, on to the router
 decision-data-link-data-cable-there = the data cable that is there
 
 ## Behind the band
