@@ -37,6 +37,9 @@ impl Config {
         }
         if let Some(Value::Array(assumed)) = whole.get_mut("assumed_lines") {
             assumed.retain(|item| !is_new(item));
+            if assumed.is_empty() {
+                leave_out(&mut whole, &["assumed_lines"]);
+            }
         }
         whole
     }

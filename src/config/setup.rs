@@ -300,11 +300,14 @@ impl Setup {
         Self { calibration: Calibration { jobs, assumed, ..Calibration::default() }, ..self.clone() }
     }
 
-    /// Its own lines, then the default ones of items that it leaves out.
+    /// Its own lines, then those of items that it leaves out: its own of what they are like, or the default ones.
     #[must_use]
     pub fn lines(&self) -> Vec<CostLine> {
-        let own = |item| self.costs.iter().any(|line| line.item == item);
-        let left_out = default_lines().into_iter().filter(|line| !own(line.item));
+        let own = |item| self.costs.iter().find(|line| line.item == item);
+        let left_out = default_lines().into_iter().filter(|line| own(line.item).is_none()).map(|line| {
+            let like = line.item.like().and_then(own);
+            like.map_or(line.clone(), |like| CostLine { item: line.item, ..like.clone() })
+        });
         self.costs.iter().cloned().chain(left_out).collect()
     }
 
