@@ -19,7 +19,9 @@ pub(super) fn read_water(answers: &Answers, config: &Config) -> Fact<bool> {
 }
 
 /// Oil, LPG or structural steel comes in from the ground where nobody said: common practice, no source.
-const OTHER_METAL: Probability = Probability::of(0.08);
+const OTHER_METAL: Probability = Probability::of(0.05);
+/// The same where no gas pipe comes in: common practice, no source.
+const OTHER_WITHOUT_GAS: Probability = Probability::of(0.3);
 
 /// Whether anything else of metal wants bonding.
 pub(super) fn read_other(answers: &Answers, config: &Config) -> Fact<bool> {
@@ -27,6 +29,7 @@ pub(super) fn read_other(answers: &Answers, config: &Config) -> Fact<bool> {
     let there = match &answers.earthing.other_metal {
         Answer::Known(metal) if metal.is_empty() => return Fact::sure(false, KnownBy::Seen, FROM),
         Answer::Known(_) => Probability::CERTAIN,
+        Answer::NotSure | Answer::NotAsked if answers.earthing.gas_pipe.is(Pipe::NoPipe) => OTHER_WITHOUT_GAS,
         Answer::NotSure | Answer::NotAsked => OTHER_METAL,
     };
     unless_clamped(answers, config, there, &answers.earthing.other_clamp, FROM)
@@ -110,6 +113,8 @@ mod tests {
         let wants = |answers: &Answers| read_other(answers, &config).probability(|wants| wants);
         let unknown = wants(&answers);
         assert!(Probability::NEVER < unknown && unknown < Probability::of(0.1));
+        answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
+        assert!(wants(&answers) > unknown, "what heats is then oftener oil or bottled gas");
         answers.earthing.other_metal = Answer::Known(Set::of(&[OtherMetal::Oil]));
         answers.earthing.other_clamp = Answer::Known(false);
         assert!(wants(&answers) > Probability::of(0.3) && wants(&answers) < Probability::CERTAIN);
