@@ -369,6 +369,16 @@ words! {
 }
 
 words! {
+    /// Which of several boards is meant.
+    pub enum WhichBoard {
+        /// The one that was described.
+        Described => "described",
+        /// Another one.
+        Another => "another",
+    }
+}
+
+words! {
     /// What the board's case is made of.
     pub enum BoardCase {
         /// Metal.
@@ -415,6 +425,30 @@ words! {
         Plastic => "plastic",
         /// There is no such pipe.
         NoPipe => "no-pipe",
+    }
+}
+
+words! {
+    /// What of metal comes in from the ground besides gas and water, each to be bonded.
+    pub enum OtherMetal {
+        /// An oil pipe from a tank.
+        Oil => "oil",
+        /// A pipe of bottled gas (LPG) from a tank or bottles.
+        Lpg => "lpg",
+        /// Structural steel.
+        Steel => "steel",
+    }
+}
+
+words! {
+    /// Where the cable leaves the home through its wall, and so how it comes to the charge point.
+    pub enum Entry {
+        /// Behind the board, then along the wall outside.
+        BehindBoard => "behind-board",
+        /// Inside up to the spot, then through the wall behind the charge point.
+        BehindPoint => "behind-point",
+        /// Somewhere between, then along the wall outside.
+        Between => "between",
     }
 }
 
@@ -523,6 +557,18 @@ words! {
         Others => "others",
         /// A public footway.
         Footway => "footway",
+    }
+}
+
+words! {
+    /// Where the router is, roughly.
+    pub enum RouterPlace {
+        /// By the board.
+        ByBoard => "by-board",
+        /// By the wall towards the car.
+        TowardsCar => "towards-car",
+        /// Elsewhere in the home.
+        Elsewhere => "elsewhere",
     }
 }
 

@@ -3,10 +3,10 @@
 use super::door::Door;
 use super::given::{Count, Field, Set};
 use super::{
-    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, CircuitFound, Cooking, EarthGoes, FoundAt, Ground,
+    Age, Along, Answer, Backing, BoardCase, Buried, CarComes, CircuitFound, Cooking, EarthGoes, Entry, FoundAt, Ground,
     HazardPlace, HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MainConductors, MeterKind, MeterPlace,
-    OperatorAnswer, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType, Recorded,
-    ServiceEquipment, ShortText, SpareWays, SteeredBy, Tenure, TestButtons,
+    OperatorAnswer, OtherMetal, OtherPoint, Outlet, ParkingPlace, Pipe, Postcode, Protected, Protection, RcdType,
+    Recorded, RouterPlace, ServiceEquipment, ShortText, SpareWays, SteeredBy, Tenure, TestButtons, WhichBoard,
 };
 use crate::units::{
     Amps, DecibelsUnder, KilowattHours, Kilowatts, MegabitsPerSecond, Miles, PencePerKilowattHour, SquareMillimetres,
@@ -136,6 +136,8 @@ topic! {
         spare_ways: SpareWays,
         /// How many boards there are.
         boards: Count<1, 6>,
+        /// Which of several is meant.
+        which: WhichBoard,
         /// What its case is made of.
         case: BoardCase,
         /// The type symbol on its residual-current device.
@@ -162,7 +164,7 @@ topic! {
         feed_length: Length,
         /// Rating of the device at its origin.
         feed_device: Amps,
-        /// Whether it is, or was, a farm building.
+        /// Whether the cable begins in, crosses or ends at what is, or was, a farm building.
         farm: bool,
     }
 }
@@ -180,6 +182,10 @@ topic! {
         gas_pipe: Pipe,
         /// The water pipe.
         water_pipe: Pipe,
+        /// What else of metal comes in from the ground; an empty list is "nothing of it".
+        other_metal: Set<OtherMetal>,
+        /// Whether a clamp with a green-and-yellow conductor is seen on each of that.
+        other_clamp: bool,
         /// Distance from the gas meter to the spot.
         gas_meter_distance: Length,
     }
@@ -238,6 +244,8 @@ topic! {
         walls: Count<0, 9>,
         /// Thickness of the thickest.
         wall_thickness: Length,
+        /// Where the cable leaves the home through its wall.
+        entry: Entry,
         /// What lies in the ground on the way.
         buried: Set<Buried>,
         /// Whether an overhead line is near the route.
@@ -274,6 +282,8 @@ topic! {
         level: DecibelsUnder,
         /// From the router to the spot, straight through; the installer records it.
         router: Length,
+        /// Where the router is, roughly.
+        router_place: RouterPlace,
         /// Bars of mobile signal.
         mobile_bars: Count<0, 4>,
         /// Whether a data cable runs there already.
@@ -290,6 +300,8 @@ topic! {
         follow_solar: bool,
         /// Holding back while the home is busy.
         hold_back: bool,
+        /// Whether the car is to give power back to the home or the network.
+        gives_back: bool,
         /// Length of a fixed lead.
         lead_length: Length,
         /// A holder for the lead.

@@ -2,7 +2,7 @@
 
 use super::types::{Complexity, Gate, Reason};
 use crate::design::{Decided, DecisionId, Design, Given};
-use crate::site::{Place, Site};
+use crate::site::{Place, Site, on_a_fence};
 use crate::units::{Minutes, Probability};
 use alloc::vec::Vec;
 
@@ -23,6 +23,7 @@ pub(super) fn complexity(
         (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
         (safe && digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
+        (safe && on_a_fence(given.answers, &site.route_along) >= threshold, Complexity::MoreInvolved, Reason::Fence),
         (
             safe && design.probability(DecisionId::Board, Decided::is_enclosure) >= threshold,
             Complexity::MoreInvolved,

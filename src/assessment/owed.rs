@@ -185,6 +185,7 @@ fn asked(answers: &Answers, gates: &[Gate]) -> Option<Asked> {
 fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> {
     let answers = given.answers;
     let loads = &answers.loads;
+    let exports = if answers.wish.gives_back.is(true) { "yes" } else { "no" };
     alloc::vec![
         missing("address"),
         known("postcode", said(&answers.home.postcode)),
@@ -197,7 +198,7 @@ fn operators_form(site: &Site, given: &Given<'_>, design: &Design) -> Vec<Need> 
         designed("charge-current", design, |process| process.current.to_string()),
         fact("points", site, FactId::OtherPoint),
         limit_setting("load-limit", design),
-        known("exports", Some(("no".to_string(), KnownBy::Inferred))),
+        known("exports", Some((exports.to_string(), KnownBy::Inferred))),
         known("solar-power", said(&loads.solar_power)),
         known("battery-power", said(&loads.battery_power)),
         known("operator-letter", said(&loads.operator_letter)),

@@ -90,7 +90,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
         wishes: charge_point::wishes(answers, point),
-        assumed: work.iter().map(|line| line.item).filter(|item| config.assumed_lines.contains(item)).collect(),
+        assumed: work.iter().map(|line| line.item).filter(|item| config.is_assumed(*item)).collect(),
         sums: price::sums(&work, vat.rate),
         estimate: band.as_ref().map(|band| {
             let well = price::if_all_turns_out_well(always, &groups);

@@ -24,6 +24,7 @@ pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
     {
         all.extend(open_of(answers, &["fuse-carriers", "head-conductors", "street-cables"]));
     }
+    all.extend(open_of(answers, &["which-board"]));
     for agreement in agreements(answers) {
         let open = agreement.probability < Probability::CERTAIN;
         all.extend(open_of(answers, agreement.from).filter(|_| open));

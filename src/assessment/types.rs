@@ -54,6 +54,8 @@ words! {
         LongerThanADay => "longer-than-a-day",
         /// There is digging.
         Digging => "digging",
+        /// The cable runs on a fence.
+        Fence => "fence",
         /// A new enclosure.
         NewEnclosure => "new-enclosure",
         /// A gate counts.

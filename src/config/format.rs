@@ -28,7 +28,8 @@ const SINCE: [(u8, &[&str]); 10] = [
 ];
 
 /// Work items that not every format has: the first that does, and the item.
-const ITEMS_SINCE: [(u8, Item); 11] = [
+const ITEMS_SINCE: [(u8, Item); 12] = [
+    (3, Item::BondOther),
     (3, Item::LargerTails),
     (3, Item::LargerMainEarth),
     (3, Item::ReplaceBoard),
@@ -182,5 +183,22 @@ mod tests {
         }
         let read: Config = serde_json::from_value(before).unwrap();
         assert_eq!(crate::config::check_config(&read), [], "and a config of before goes on opening");
+    }
+
+    /// Main bonding to oil or steel came later: where it says no more than bonding to water, nothing of it is published, and a config
+    /// without it is priced by that line.
+    #[test]
+    fn a_later_item_is_left_out_where_it_says_the_same_and_in_earlier_formats() {
+        let config = demo_config();
+        let own = |config: &Config| config.prices.iter().any(|line| line.item == Item::BondOther);
+        assert!(!own(&config) && crate::config::check_config(&config).is_empty());
+        assert_eq!(config.line(Item::BondOther), config.line(Item::BondWater));
+        let mut setup = demo_setup();
+        let line = setup.costs.iter_mut().find(|line| line.item == Item::BondOther).unwrap();
+        line.minutes.likely = crate::units::Minutes::of(90.0);
+        let dearer = setup.publish();
+        assert!(own(&dearer) && dearer.line(Item::BondOther) != dearer.line(Item::BondWater));
+        let before: Config = serde_json::from_value(dearer.in_format(1)).unwrap();
+        assert!(!own(&before), "version 0.1.0 knows no such item");
     }
 }

@@ -254,6 +254,8 @@ words! {
         BondGas => "bond-gas",
         /// Main bonding to water.
         BondWater => "bond-water",
+        /// Main bonding to oil, LPG or structural steel.
+        BondOther => "bond-other",
         /// A device that senses a broken supply neutral, where the charge point has none.
         OpenPenDevice => "open-pen-device",
         /// Extra over for one that works on three phases.
@@ -473,11 +475,30 @@ fields!(PriceLine { item, minutes, materials });
 fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, signal_good, signal_least, transfer, wifi_bars, mobile_bars, may_draw_fuse, notify_days, worth_asking, voltage_drop });
 fields!(all default Branding { accent, on_accent, ground, ink, caution, scheme, font, corner, logo });
 
+impl Item {
+    /// Whose line it is worked and priced by where a config has none of its own: it came after the first configs were published, and
+    /// none is published where it would say the same.
+    #[must_use]
+    pub const fn like(self) -> Option<Self> {
+        match self {
+            Self::BondOther => Some(Self::BondWater),
+            _ => None,
+        }
+    }
+}
+
 impl Config {
-    /// The price line of an item, if it has one.
+    /// The price line of an item, if it has one: its own, or that of what it is like.
     #[must_use]
     pub fn line(&self, item: Item) -> Option<&PriceLine> {
-        self.prices.iter().find(|line| line.item == item)
+        let of = |item| self.prices.iter().find(|line| line.item == item);
+        of(item).or_else(|| of(item.like()?))
+    }
+
+    /// Whether that line is one nobody confirmed.
+    #[must_use]
+    pub fn is_assumed(&self, item: Item) -> bool {
+        self.line(item).is_some_and(|line| self.assumed_lines.contains(&line.item))
     }
 }
 

@@ -6,6 +6,7 @@ use super::public::{
     draft_kept_days, is_listed, listed_unless_said,
 };
 use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
+use crate::answers::Word;
 use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -147,6 +148,22 @@ pub struct PointPapers {
     /// Reference in the network operators' own list of charge points.
     #[serde(default)]
     pub operators_reference: Option<String>,
+}
+
+/// Takes out the lines of later items that say the same as the line of what they are like: forms that were published before read the rest.
+fn leave_out_what_says_the_same(config: &mut Config) {
+    for item in Item::ALL {
+        let Some(like) = item.like() else { continue };
+        let of = |item: Item| config.prices.iter().find(|line| line.item == item);
+        let assumed = |item: Item| config.assumed_lines.contains(&item);
+        let same = of(*item).zip(of(like)).is_some_and(|(one, other)| {
+            (one.minutes, one.materials) == (other.minutes, other.materials) && assumed(*item) == assumed(like)
+        });
+        if same {
+            config.prices.retain(|line| line.item != *item);
+            config.assumed_lines.retain(|assumed| assumed != item);
+        }
+    }
 }
 
 /// Rates, with what is added to cost prices.
@@ -304,6 +321,7 @@ impl Setup {
             wording: self.wording.clone(),
             branding: self.branding.published().0,
         };
+        leave_out_what_says_the_same(&mut config);
         config.version = fingerprint(&config);
         config
     }
@@ -333,11 +351,14 @@ impl Setup {
         Self { calibration: Calibration { jobs, assumed, ..Calibration::default() }, ..self.clone() }
     }
 
-    /// Its own lines, then the default ones of items that it leaves out.
+    /// Its own lines, then those of items that it leaves out: its own of what they are like, or the default ones.
     #[must_use]
     pub fn lines(&self) -> Vec<CostLine> {
-        let own = |item| self.costs.iter().any(|line| line.item == item);
-        let left_out = default_lines().into_iter().filter(|line| !own(line.item));
+        let own = |item| self.costs.iter().find(|line| line.item == item);
+        let left_out = default_lines().into_iter().filter(|line| own(line.item).is_none()).map(|line| {
+            let like = line.item.like().and_then(own);
+            like.map_or(line.clone(), |like| CostLine { item: line.item, ..like.clone() })
+        });
         self.costs.iter().cloned().chain(left_out).collect()
     }
 

@@ -5,7 +5,7 @@
 //! the stricter reading is taken here. The rest: common practice, no source.
 
 use super::Given;
-use super::cable::takes_armoured;
+use super::cable::{all_armoured, takes_armoured};
 use crate::answers::EarthGoes;
 use crate::site::case::KnownCase;
 use crate::site::{BoardState, CircuitThere, Feed, said_in_stretches};
@@ -180,7 +180,9 @@ fn cable_needs_none(case: &KnownCase<'_>, given: &Given<'_>) -> bool {
     if !matches!(goes, Some(EarthGoes::ServiceHead | EarthGoes::CableSheath)) {
         return false;
     }
+    let all = all_armoured(given.answers);
     match said_in_stretches(given.answers) {
+        _ if all => true,
         Some(stretches) => stretches.iter().all(|stretch| takes_armoured(stretch.along)),
         None => takes_armoured(case.route_along()),
     }

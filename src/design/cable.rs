@@ -9,7 +9,7 @@ use super::feed::Feeding;
 use super::laid::{Around, pieces};
 use super::loop_impedance::{BreakerType, declared};
 use super::sizing::{Ahead, Check, Checked, Chosen, Disconnects, Needs, SIZES, choose};
-use crate::answers::{Along, Answers};
+use crate::answers::{Along, Answers, ParkingPlace};
 use crate::config::Config;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Feed, Run, is_ground, runs, said_in_stretches};
@@ -24,6 +24,8 @@ pub struct CableDesign {
     pub length: Metres,
     /// What the route mostly runs along, where it was not said stretch by stretch.
     pub along: Along,
+    /// Whether armoured cable is taken all the way.
+    pub armoured: bool,
     /// Whether there is a wall to fix to.
     pub wall: bool,
     /// Whether what of it is dug is hard to dig.
@@ -99,7 +101,20 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
     let Chosen { size, governs, checked: Checked { drop, by, .. }, .. } =
         choose(|| pieces(|| whole_route(given, rough, along, from_home), false, around), &needs);
     let (allowed, in_) = (needs.allowed, needs.in_);
-    CableDesign { length, along, wall, hard_ground, size, drop, allowed, in_, governs, disconnects: by, from_home }
+    CableDesign {
+        length,
+        along,
+        armoured: around.armoured,
+        wall,
+        hard_ground,
+        size,
+        drop,
+        allowed,
+        in_,
+        governs,
+        disconnects: by,
+        from_home,
+    }
 }
 
 /// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the
@@ -168,10 +183,17 @@ pub const fn takes_armoured(along: Along) -> bool {
     is_ground(along) || matches!(along, Along::OutsideWall | Along::Fence)
 }
 
+/// Whether armoured cable is taken all the way, whatever it runs along: a car park of flats and the way to it are nobody's own rooms,
+/// and not wired in flat cable. Common practice, no source: steel-wired or in conduit, here as armoured.
+#[must_use]
+pub fn all_armoured(answers: &Answers) -> bool {
+    answers.parking.place.is(ParkingPlace::SharedCarPark)
+}
+
 /// The kind of cable along a stretch.
 #[must_use]
-pub const fn kind(along: Along, with_data: bool) -> CableType {
-    match (takes_armoured(along), with_data) {
+pub const fn kind(armoured: bool, with_data: bool) -> CableType {
+    match (armoured, with_data) {
         (false, _) => CableType::TwinAndEarth, // indoors a data cable runs beside it
         (true, false) => CableType::Armoured,
         (true, true) => CableType::ArmouredWithData,
@@ -182,7 +204,7 @@ impl CableDesign {
     /// In a word.
     #[must_use]
     pub fn word(&self) -> &'static str {
-        match (self.size, takes_armoured(self.along)) {
+        match (self.size, self.armoured || takes_armoured(self.along)) {
             (None, _) => "no-size-passes",
             (Some(size), true) if size > PLAIN => "larger-armoured",
             (Some(_), true) => "armoured",

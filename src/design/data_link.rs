@@ -1,10 +1,12 @@
 //! The data link of the charge point: the home's Wi-Fi where it reaches, else mobile data where the charge point has it and it is
-//! received, else a data cable beside the power cable.
+//! received, else a data cable beside the power cable, and on to the router.
 //!
 //! Common practice, no source.
 
 use super::Given;
+use super::feed::Feeding;
 use crate::site::case::KnownCase;
+use crate::site::{FAR, Feed};
 use crate::units::Metres;
 
 /// What carries the data.
@@ -14,7 +16,7 @@ pub enum DataLink {
     Wireless,
     /// Mobile data, by the charge point's own means.
     Mobile,
-    /// A cable beside the power cable, of this length, ending in a box by the board.
+    /// A cable beside the power cable and on to the router, of this length, with a box by the board.
     Cable(Metres),
     /// A cable that is there already.
     CableThere,
@@ -30,8 +32,19 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> DataLink {
     } else if given.point.mobile_data && !given.answers.wish.bought.is(true) && case.mobile_signal() {
         DataLink::Mobile
     } else {
-        DataLink::Cable(case.route_length())
+        DataLink::Cable(to_the_router(case, given))
     }
+}
+
+/// Length of a data cable from the spot to the router, which is in the home: where the charge point hangs on an outbuilding's board, or
+/// its power comes past it, the way from there to the home is part of it.
+fn to_the_router(case: &KnownCase<'_>, given: &Given<'_>) -> Metres {
+    let from_home = match case.feed() {
+        Feed::NotThere => Metres::ZERO,
+        Feed::TooSmall(length) => length,
+        Feed::Carries(_) => Feeding::said(&given.answers.outbuilding, given.config).length.unwrap_or(FAR),
+    };
+    case.router().length(case.route_length() + from_home)
 }
 
 impl DataLink {

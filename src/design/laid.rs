@@ -4,7 +4,7 @@
 //! What is not seen is taken at the cautious neighbour; each figure is a row of [`crate::tables::surroundings`] or
 //! [`crate::tables::rating_factors`].
 
-use super::cable::{kind, takes_armoured};
+use super::cable::{all_armoured, kind, takes_armoured};
 use super::capacity::{CableType, Factors, Method, insulation};
 use super::sizing::Piece;
 use crate::answers::{Along, Answers, OtherPoint};
@@ -21,11 +21,13 @@ pub struct Around {
     pub together: Count,
     /// Insulation that surrounds the cable where it passes a wall; `None` where it passes none.
     pub in_wall: Option<Metres>,
+    /// Whether armoured cable is taken all the way.
+    pub armoured: bool,
 }
 
 impl Around {
     /// Alone, and through no wall.
-    pub const NOTHING: Self = Self { together: Count::of(1), in_wall: None };
+    pub const NOTHING: Self = Self { together: Count::of(1), in_wall: None, armoured: false };
 
     /// Reads it: the cable of another charge point that stays is taken to run the same way, since it is the one circuit told of
     /// that is loaded for hours; a wall is taken to be passed, and its cavity filled, unless none is. Common practice, no source.
@@ -33,7 +35,17 @@ impl Around {
     pub fn of(answers: &Answers) -> Self {
         let other = answers.loads.other_point.is(OtherPoint::Kept);
         let through = answers.route.walls.known().is_none_or(|walls| walls.get() > 0);
-        Self { together: Count::of(if other { 2 } else { 1 }), in_wall: through.then_some(CAVITY) }
+        Self {
+            together: Count::of(if other { 2 } else { 1 }),
+            in_wall: through.then_some(CAVITY),
+            armoured: all_armoured(answers),
+        }
+    }
+
+    /// Whether a stretch takes armoured cable here.
+    #[must_use]
+    pub const fn takes_armoured(&self, along: Along) -> bool {
+        self.armoured || takes_armoured(along)
     }
 }
 
@@ -61,6 +73,7 @@ pub const fn published_factors(along: Along) -> (Published<Celsius, Ratio>, Publ
 /// for protection against overload.
 #[must_use]
 pub fn piece(run: &Run, with_data: bool, around: Around) -> Piece {
+    let armoured = around.takes_armoured(run.along);
     let (by_ambient, by_company) = published_factors(run.along);
     // Past the last row nothing is tabulated: no capacity is left.
     let mut factors = Factors {
@@ -71,12 +84,12 @@ pub fn piece(run: &Run, with_data: bool, around: Around) -> Piece {
     let method = if is_ground(run.along) {
         factors.device = BURIED_OVERLOAD;
         Method::D
-    } else if matches!(run.along, Along::LoftOrFloor) {
+    } else if matches!(run.along, Along::LoftOrFloor) && !armoured {
         Method::M101
     } else {
         Method::C
     };
-    Piece { cable: kind(run.along, with_data), method, length: run.length, factors }
+    Piece { cable: kind(armoured, with_data), method, length: run.length, factors }
 }
 
 /// What a route takes, summed over its stretches.
@@ -98,9 +111,9 @@ pub struct Laid {
     pub high: Metres,
 }
 
-/// Sums what a route takes: for the estimate as for whoever describes it.
+/// Sums what a route takes: for the estimate as for whoever describes it. `all_armoured` where armoured cable is taken all the way.
 #[must_use]
-pub fn laid(runs: impl Iterator<Item = Run>) -> Laid {
+pub fn laid(runs: impl Iterator<Item = Run>, all_armoured: bool) -> Laid {
     let (mut sum, mut in_armoured) = (Laid::default(), false);
     for Run { along, length, high } in runs {
         let add = |to: &mut Metres, such: bool| {
@@ -108,7 +121,7 @@ pub fn laid(runs: impl Iterator<Item = Run>) -> Laid {
                 *to = *to + length;
             }
         };
-        let armoured = takes_armoured(along);
+        let armoured = all_armoured || takes_armoured(along);
         add(&mut sum.total, true);
         add(&mut sum.flat, !armoured);
         add(&mut sum.armoured, armoured);
@@ -135,8 +148,8 @@ pub fn pieces<R: Iterator<Item = Run>>(
     around: Around,
 ) -> impl Iterator<Item = Piece> {
     let wall = around.in_wall.map(|length| {
-        let outdoors = runs().any(|run| takes_armoured(run.along));
-        in_a_wall(kind(if outdoors { Along::OutsideWall } else { Along::Inside }, with_data), length)
+        let armoured = runs().any(|run| around.takes_armoured(run.along));
+        in_a_wall(kind(armoured, with_data), length)
     });
     runs().map(move |run| piece(&run, with_data, around)).chain(wall)
 }
@@ -160,7 +173,7 @@ mod tests {
         ];
         let metres = Metres::of;
         assert_eq!(
-            laid(of.into_iter()),
+            laid(of.into_iter(), false),
             Laid {
                 total: metres(15.0),
                 flat: metres(4.0),
@@ -171,7 +184,9 @@ mod tests {
                 high: metres(4.0),
             }
         );
-        assert_eq!(laid(core::iter::empty()), Laid::default());
+        assert_eq!(laid(core::iter::empty(), true), Laid::default());
+        let all = laid(of.into_iter(), true);
+        assert_eq!((all.flat, all.armoured, all.armoured_runs), (metres(0.0), metres(15.0), 1));
     }
 
     fn capacity(piece: &Piece, size: f64) -> Amps {
@@ -206,7 +221,7 @@ mod tests {
             assert_eq!(Around::of(&answers).together, Count::of(1));
         }
         for at in Along::ALL {
-            let more = Around { together: Count::of(10), in_wall: None };
+            let more = Around { together: Count::of(10), ..Around::NOTHING };
             assert_eq!(capacity(&along(*at, more), 16.0), Amps::ZERO, "no row, no capacity made up");
         }
     }

@@ -62,6 +62,8 @@ words! {
         GasBonding => "gas-bonding",
         /// Bonding of water.
         WaterBonding => "water-bonding",
+        /// Bonding of oil, LPG or structural steel.
+        OtherBonding => "other-bonding",
         /// The earthing measure.
         Earthing => "earthing",
         /// The cable.
@@ -84,6 +86,8 @@ pub enum Decided {
     GasBonding(bool),
     /// Whether water is to be bonded.
     WaterBonding(bool),
+    /// Whether oil, LPG or structural steel is to be bonded.
+    OtherBonding(bool),
     /// The earthing measure.
     Earthing(EarthingMeasure),
     /// A new cable.
@@ -103,6 +107,7 @@ pub fn decide(id: DecisionId, case: &KnownCase<'_>, given: &Given<'_>) -> Decide
         DecisionId::MainConductors => Decided::MainConductors(case.conductors()),
         DecisionId::GasBonding => Decided::GasBonding(case.gas()),
         DecisionId::WaterBonding => Decided::WaterBonding(case.water()),
+        DecisionId::OtherBonding => Decided::OtherBonding(case.other_metal()),
         DecisionId::Earthing => Decided::Earthing(earthing::decide(case, given)),
         DecisionId::Cable if case.circuit().keeps_cable() => Decided::CableKept,
         DecisionId::Cable => Decided::Cable(cable::decide(case, given)),
@@ -148,8 +153,8 @@ impl Decided {
             Self::Network(process) => process.outcome.word(),
             Self::Board(board) => board.word(),
             Self::MainConductors(found) => found.word(),
-            Self::GasBonding(true) | Self::WaterBonding(true) => "bond",
-            Self::GasBonding(false) | Self::WaterBonding(false) => "nothing-to-do",
+            Self::GasBonding(true) | Self::WaterBonding(true) | Self::OtherBonding(true) => "bond",
+            Self::GasBonding(false) | Self::WaterBonding(false) | Self::OtherBonding(false) => "nothing-to-do",
             Self::Earthing(measure) => measure.word(),
             Self::Cable(cable) => cable.word(),
             Self::CableKept => "kept",

@@ -302,7 +302,8 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     if case.supply_contradicted() {
         reasons = reasons.with(AskReason::Unclear);
     }
-    if case.generation_to_clear() {
+    // A car that powers the home generates, and is new.
+    if given.answers.wish.gives_back.is(true) || case.generation_to_clear() {
         reasons = reasons.with(AskReason::Generation);
     }
     let supply = case.supply();

@@ -3,18 +3,18 @@
 //! A list of lines, each with a source; sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
-use super::cable::takes_armoured;
 use super::loop_impedance::electrode_limit;
 use super::protective::{self, SUPPLY_NEUTRAL};
 use super::sizing::Disconnects;
 use super::{BoardDecision, Given, OpenPen, board, cable, earthing};
 use crate::answers::day::written;
-use crate::answers::{Length, RcdType, SteeredBy, TestButtons};
+use crate::answers::{Answer, Answers, Length, RcdType, SteeredBy, TestButtons};
 use crate::assessment::Stated;
 use crate::site::case::KnownCase;
 use crate::site::{EarthingArrangement, Phases};
 use crate::tables::bonding::main_bonding;
 use crate::tables::disconnection::{RESIDUAL, TOUCH_LIMIT};
+use crate::units::Kilowatts;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
@@ -44,9 +44,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     say("poles", "double-pole-30-ma-alone", INDIVIDUAL);
     say("circuit", "one-point-a-circuit", "BS 7671 722.314.101 (from memory)");
     say("upstream", upstream(given), "a switchgear maker's questions page");
-    if case.other_point() || given.answers.wish.follow_solar.is(true) {
-        say("able-to-export", "bidirectional", "BS 7671 530.3.201 (A3:2024, from memory)");
-    }
+    say("able-to-export", both_ways(given.answers), "BS 7671 530.3.201 (A3:2024, from memory)");
     say(
         "surge",
         match decided {
@@ -141,18 +139,39 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     }
     say("mounting-height", "connector-half-to-one-and-a-half", "IEC 60364-7-722, note (from memory)");
     say("supports", "hold-in-a-fire", "BS 7671 521.10.202, seen in a trade article (name not kept)");
-    let entry = if takes_armoured(case.route_along()) { "clipped-from-the-side" } else { "from-behind" };
+    let drills = given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0);
+    let entry =
+        if drills { given.answers.route.entry.known().map_or("not-known", |entry| entry.word()) } else { "none" };
     say("entry", entry, "common practice, no source");
-    if given.answers.route.walls.known().is_none_or(|walls| walls.get() > 0) {
+    if drills {
         say("drilling", "pipes-and-cables-first", "common practice, no source");
     }
     if let (true, Some(day)) = (given.answers.wish.steered_by.is(SteeredBy::ChargePoint), given.point.off_peak) {
         say("off-peak", &written(day), "common practice, no source");
     }
+    if given.answers.outbuilding.farm.is(true) {
+        say("farm-building", "section-705", "BS 7671 705.411.1, 705.415.2.1 and 705.422.7 (from memory)");
+    }
     if let Some(near) = gas_meter(given) {
         say("gas-meter", &near, "BS 6891 (0.15 m, from memory)");
     }
     all
+}
+
+/// Whether power flows both ways through the charge point's devices. Following the sun, or another charge point, feeds nothing back
+/// through them; a car that powers the home does, and what generates behind an outbuilding's feed does through that feed's device.
+fn both_ways(answers: &Answers) -> &'static str {
+    let powered = |power: &Answer<Kilowatts>| power.known().is_some_and(|power| *power > Kilowatts::ZERO);
+    let loads = &answers.loads;
+    let generates =
+        loads.solar.is(true) || loads.battery.is(true) || powered(&loads.solar_power) || powered(&loads.battery_power);
+    if answers.wish.gives_back.is(true) {
+        "bidirectional"
+    } else if answers.outbuilding.board_there.is(true) && generates {
+        "look-behind-the-feed"
+    } else {
+        "one-way"
+    }
 }
 
 /// Whether supplementary bonding is wanted: where nothing disconnects a fault in time. At a charge point it is otherwise not: it
@@ -185,7 +204,7 @@ fn gas_meter(given: &Given<'_>) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Answers, Count, EarthGoes, Length};
+    use crate::answers::{Count, EarthGoes};
     use crate::config::demo_config;
     use crate::design::charge_point::suited;
     use crate::site::read;

@@ -304,6 +304,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
     let with_data = matches!(data_link::decide(case, given), DataLink::Cable(_));
     let around = Around::of(given.answers);
     let beside = ("beside", Value::YesNo(around.together > Count::of(1)));
+    let armoured = around.armoured.then_some(("armoured", Value::YesNo(true)));
     let mut of_size = alloc::vec![
         ("current", needs.ib.into()),
         ("rating", needs.in_.into()),
@@ -319,6 +320,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
     let loop_ahead = (ahead.r1_plus_r2 > Ohms::ZERO).then(|| ("loop-ahead", Value::from(ahead.r1_plus_r2)));
     of_size.extend(drop_ahead.clone().into_iter().chain(loop_ahead.clone()));
     of_size.extend(around.in_wall.map(|length| ("in-wall", length.into())));
+    of_size.extend(armoured.clone());
     let mut all = alloc::vec![shown(&CABLE_SIZE, of_size)];
     if let Some(size) = cable.size {
         all.push(shown(
@@ -333,6 +335,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
             ]
             .into_iter()
             .chain(drop_ahead)
+            .chain(armoured.clone())
             .collect(),
         ));
         let residual = needs.residual.unwrap_or(crate::tables::disconnection::RESIDUAL);
@@ -347,6 +350,7 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Given<'_>, cable: &CableD
             ]
             .into_iter()
             .chain(loop_ahead)
+            .chain(armoured)
             .collect(),
         );
         // The highest of those that are still possible is what went in.

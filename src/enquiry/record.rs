@@ -174,6 +174,8 @@ words! {
         Board => "board",
         /// Anything else.
         Other => "other",
+        /// Where pipes come in.
+        Pipes => "pipes",
     }
 }
 

@@ -20,6 +20,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let wanted = [
         (seen.site.gas.probability(|wanted| wanted), "no clamp seen where the gas pipe comes in"),
         (seen.site.water.probability(|wanted| wanted), "no clamp seen where the water pipe comes in"),
+        (seen.site.other_metal.probability(|wanted| wanted), "no clamp seen on oil or LPG pipe, or structural steel"),
     ];
     let mut likely = wanted.into_iter().filter(|(probability, _)| *probability >= WORTH_RAISING);
     let (probability, said) = likely.next()?;
@@ -33,7 +34,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 #[cfg(test)]
 mod tests {
     use super::FLAG;
-    use crate::answers::{Answer, Pipe};
+    use crate::answers::{Answer, OtherMetal, Pipe, Set};
     use crate::flags::flag::raised;
     use crate::units::Probability;
 
@@ -51,6 +52,17 @@ mod tests {
             ["no clamp seen where the gas pipe comes in", "no clamp seen where the water pipe comes in"]
         );
         assert!(evidence.probability < Probability::CERTAIN);
+    }
+
+    #[test]
+    fn raised_by_an_oil_pipe_without_a_clamp() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
+            answers.earthing.water_pipe = Answer::Known(Pipe::Plastic);
+            answers.earthing.other_metal = Answer::Known(Set::of(&[OtherMetal::Oil]));
+            answers.earthing.other_clamp = Answer::Known(false);
+        });
+        assert_eq!(evidence.unwrap().seen, ["no clamp seen on oil or LPG pipe, or structural steel"]);
     }
 
     #[test]

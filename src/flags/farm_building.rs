@@ -1,7 +1,7 @@
 //! Farm building.
 //!
-//! **Seen:** a board in what is, or was, a farm building.
-//! **Why it matters:** where animals are kept, wiring and bonding have rules of their own.
+//! **Seen:** a cable that begins in, crosses or ends at what is, or was, a farm building.
+//! **Why it matters:** where animals are kept, wiring and bonding have rules of their own; the farmhouse's own rooms are not meant.
 //! **Installer:** Look before a date: section 705 for bonding, 300 mA protection against fire and what animals reach.
 //! **Source:** BS 7671 section 705 (from memory).
 
@@ -19,7 +19,9 @@ pub const FLAG: Flag = Flag {
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.outbuilding.farm {
-        Answer::Known(true) => Evidence::certain("it is, or was, a farm building"),
+        Answer::Known(true) => {
+            Evidence::certain("the cable begins in, crosses or ends at a farm building, or what was one")
+        }
         Answer::Known(false) | Answer::NotSure | Answer::NotAsked => None,
     }
 }

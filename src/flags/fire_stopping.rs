@@ -1,8 +1,8 @@
 //! What is drilled between homes is stopped against fire again.
 //!
 //! **Seen:** a flat, or a bay in a shared car park.
-//! **Why it matters:** a wall or floor between homes, stairs and car park holds a fire back; a hole in it has to be sealed as it was.
-//! **Installer:** ask whoever manages the building which walls those are and whose seals they accept; price the sealing.
+//! **Why it matters:** a wall or floor between homes, stairs and car park holds a fire back; a hole in it has to be sealed as it was, and the building's fire strategy says where charging may stand at all.
+//! **Installer:** ask whoever manages the building for its fire strategy: which walls those are, what it says of charge points, and whose seals they accept; price the sealing.
 //! **Source:** BS 7671 527.2 (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};

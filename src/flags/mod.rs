@@ -29,6 +29,7 @@ mod bonding_not_seen;
 mod bought_already;
 mod builders_cable;
 mod buried_services;
+mod cable_on_a_fence;
 mod carrier_rating_is_a_bound;
 mod communal_meter;
 mod conservation_area;
@@ -78,6 +79,7 @@ mod outside_meter_box;
 mod overhead_line;
 mod planned_load;
 mod pme_outdoors;
+mod power_both_ways;
 mod report_to_photograph;
 mod scottish_flat;
 mod scottish_planning;
@@ -101,6 +103,7 @@ mod tn_s_may_be_pme;
 mod tt_electrode;
 mod type_ac_upstream;
 mod weak_signal;
+mod which_board;
 
 /// Every flag, in the order of their files' names.
 pub const FLAGS: &[Flag] = &[
@@ -113,6 +116,7 @@ pub const FLAGS: &[Flag] = &[
     bought_already::FLAG,
     builders_cable::FLAG,
     buried_services::FLAG,
+    cable_on_a_fence::FLAG,
     carrier_rating_is_a_bound::FLAG,
     communal_meter::FLAG,
     conservation_area::FLAG,
@@ -162,6 +166,7 @@ pub const FLAGS: &[Flag] = &[
     overhead_line::FLAG,
     planned_load::FLAG,
     pme_outdoors::FLAG,
+    power_both_ways::FLAG,
     report_to_photograph::FLAG,
     scottish_flat::FLAG,
     scottish_planning::FLAG,
@@ -185,6 +190,7 @@ pub const FLAGS: &[Flag] = &[
     tt_electrode::FLAG,
     type_ac_upstream::FLAG,
     weak_signal::FLAG,
+    which_board::FLAG,
 ];
 // end list
 

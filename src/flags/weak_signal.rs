@@ -2,7 +2,7 @@
 //!
 //! **Seen:** fewer bars at the spot than the settings ask for.
 //! **Why it matters:** load sensing, off-peak charging and updates want a link that holds.
-//! **Installer:** run a data cable beside the power cable, ending in a box by the board; count it. Mobile data in its place only where charge point and spot have it.
+//! **Installer:** run a data cable beside the power cable, by way of a box by the board, all the way to the router; count it. Mobile data in its place only where charge point and spot have it.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};

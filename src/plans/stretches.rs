@@ -19,7 +19,7 @@ pub fn view(route: &Route, complains: Option<&str>) -> Tag {
     let runs = bits
         .iter()
         .filter_map(|Bit { along, length, high }| along.map(|along| Run { along, length: *length, high: *high }));
-    let sum = laid(runs);
+    let sum = laid(runs, false);
     let metres = |length| speech.metres(tenths(length));
     let total = metres(sum.total);
     let said: Vec<String> = rows.0.iter().enumerate().map(|(at, row)| name(at, row, speech)).collect();

@@ -65,7 +65,7 @@ impl Cause {
             | Item::ResidualDevice
             | Item::TypeB => Self::Board,
             Item::SurgeDevice => Self::Surge,
-            Item::BondGas | Item::BondWater => Self::Bonding,
+            Item::BondGas | Item::BondWater | Item::BondOther => Self::Bonding,
             Item::LargerMainEarth
             | Item::OpenPenDevice
             | Item::OpenPenThreePhase
@@ -106,11 +106,11 @@ impl Cause {
             ],
             Self::Already => &[FactId::Circuit],
             Self::Surge => &[FactId::SurgeDevice],
-            Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding],
+            Self::Bonding => &[FactId::GasBonding, FactId::WaterBonding, FactId::OtherBonding],
             Self::Earthing => &[FactId::Earthing, FactId::Electrode, FactId::MainConductors],
             Self::Digging => &[FactId::RouteAlong, FactId::RouteLength, FactId::HardGround, FactId::Feed],
             Self::Route => &[FactId::RouteLength, FactId::RouteAlong, FactId::Circuit],
-            Self::Signal => &[FactId::WeakSignal],
+            Self::Signal => &[FactId::WeakSignal, FactId::Router],
             Self::LoadSensing => &[FactId::MainFuse, FactId::ExistingDemand],
             Self::Post => &[FactId::Wall],
         }

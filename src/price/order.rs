@@ -31,6 +31,7 @@ pub const fn after(item: Item) -> &'static [Item] {
             Item::LargerMainEarth,
             Item::BondGas,
             Item::BondWater,
+            Item::BondOther,
             Item::OpenPenDevice,
             Item::ProveElectrode,
             Item::EarthElectrode,

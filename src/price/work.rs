@@ -153,7 +153,12 @@ pub fn of_decision(decided: &Decided, given: &Given<'_>, push: &mut dyn FnMut(It
         }
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
         Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
-        Decided::GasBonding(false) | Decided::WaterBonding(false) => {}
+        Decided::OtherBonding(true) => {
+            // Each has its own conductor; where nobody said what there is, there is one.
+            let metal = given.answers.earthing.other_metal.known().map_or(1, |metal| metal.iter().count().max(1));
+            push(Item::BondOther, Quantity::Each(u8::try_from(metal).unwrap_or(u8::MAX)));
+        }
+        Decided::GasBonding(false) | Decided::WaterBonding(false) | Decided::OtherBonding(false) => {}
         Decided::Earthing(measure) => {
             match measure.open_pen() {
                 Some(OpenPen::Device) => push(Item::OpenPenDevice, Quantity::ONE),
@@ -220,7 +225,7 @@ fn clamp_cable(given: &Given<'_>) -> Metres {
 const TAILS: Metres = Metres::of(2.0);
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
-    let laid = laid(design.stretches(given));
+    let laid = laid(design.stretches(given), design.armoured);
     // One item is pushed once, so that a bill has one line for it.
     let mut lengths: [(Item, Metres); 9] = [
         Item::CableInside,
@@ -242,9 +247,9 @@ fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut
     for run in design.stretches(given) {
         add(
             match run.along {
-                Along::Inside => Item::CableInside,
-                Along::LoftOrFloor => Item::CableLoft,
-                Along::OutsideWall => Item::CableOutside,
+                Along::Inside if !design.armoured => Item::CableInside,
+                Along::LoftOrFloor if !design.armoured => Item::CableLoft,
+                Along::Inside | Along::LoftOrFloor | Along::OutsideWall => Item::CableOutside,
                 Along::Fence => Item::CableFence,
                 Along::SoftGround => Item::TrenchSoft,
                 Along::Paving => Item::TrenchPaving,

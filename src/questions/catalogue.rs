@@ -1,10 +1,12 @@
 //! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
 
 use super::when::{
-    always, at_an_outbuilding, bought_one, circuit_there, cooks_electrically, drills, garage_stands_apart, has_hot_tub,
-    has_shower, has_test_buttons, has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set,
-    may_feed_back, may_have_battery, may_have_builders_cable, may_have_gas_pipe, may_have_panels, may_have_water_pipe,
-    no_hazard_seen, off_street, operator_answered, safe, swaps, uses_much, wants_lead,
+    always, at_an_outbuilding, bought_one, circuit_there, cooks_electrically, described_board_meant, drills,
+    garage_stands_apart, has_hot_tub, has_other_metal, has_several_boards, has_shower, has_test_buttons,
+    has_two_showers, hazard_passes, hazard_seen, heats_electrically, limit_set, may_drill, may_feed_back,
+    may_have_battery, may_have_builders_cable, may_have_gas_pipe, may_have_panels, may_have_water_pipe,
+    may_pass_a_farm, no_hazard_seen, off_street, operator_answered, safe, swaps, uses_much, wants_data_link,
+    wants_lead,
 };
 use super::{Place, Question};
 use crate::answers::said;
@@ -74,9 +76,9 @@ catalogue! {
         "carrier-rating" meter.carrier_rating safe;
     }
     core Board {
-        "protection" board.protection safe;
-        "test-buttons" board.test_buttons safe;
-        "spare-ways" board.spare_ways safe;
+        "protection" board.protection described_board_meant;
+        "test-buttons" board.test_buttons described_board_meant;
+        "spare-ways" board.spare_ways described_board_meant;
     }
     rest Indoors {
         "old-works" existing.works swaps;
@@ -95,6 +97,7 @@ catalogue! {
         "lead-length" wish.lead_length wants_lead;
         "holder" wish.holder wants_lead;
         "steered-by" wish.steered_by no_hazard_seen;
+        "gives-back" wish.gives_back no_hazard_seen;
         "bought" wish.bought no_hazard_seen;
         "bought-maker" wish.bought_maker bought_one;
         "bought-model" wish.bought_model bought_one;
@@ -113,8 +116,11 @@ catalogue! {
         "route-stretches" route.stretches off_street;
         "walls" route.walls off_street;
         "wall-thickness" route.wall_thickness drills;
+        "entry" route.entry may_drill;
+        "farm" outbuilding.farm may_pass_a_farm;
         "data-cable" signal.data_cable off_street;
         "mobile-bars" signal.mobile_bars off_street;
+        "router-place" signal.router_place wants_data_link;
     }
     rest Meter {
         "meter-kind" meter.kind safe;
@@ -125,22 +131,24 @@ catalogue! {
     }
     rest Board {
         "boards" board.boards safe;
-        "board-case" board.case safe;
+        "which-board" board.which has_several_boards;
+        "board-case" board.case described_board_meant;
         "rcd-type" board.rcd_type has_test_buttons;
-        "surge-device" board.surge_device safe;
-        "wall-space" board.wall_space safe;
-        "board-maker" board.maker safe;
+        "surge-device" board.surge_device described_board_meant;
+        "wall-space" board.wall_space described_board_meant;
+        "board-maker" board.maker described_board_meant;
         "report" board.report safe;
         "feed-length" outbuilding.feed_length at_an_outbuilding;
         "feed-device" outbuilding.feed_device at_an_outbuilding;
         "feed-size" outbuilding.feed_size at_an_outbuilding;
-        "farm" outbuilding.farm at_an_outbuilding;
     }
     rest Pipes {
         "gas-pipe" earthing.gas_pipe safe;
         "gas-clamp" earthing.gas_clamp may_have_gas_pipe;
         "water-pipe" earthing.water_pipe safe;
         "water-clamp" earthing.water_clamp may_have_water_pipe;
+        "other-metal" earthing.other_metal safe;
+        "other-clamp" earthing.other_clamp has_other_metal;
     }
 }
 

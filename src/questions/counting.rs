@@ -30,13 +30,14 @@ pub fn counting(answers: &Answers) -> Cow<'_, Answers> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Count, HazardSign, HazardWhen, ParkingPlace, Set};
+    use crate::answers::{Answer, Count, HazardSign, HazardWhen, ParkingPlace, Set, SpareWays, WhichBoard};
 
     fn counted() -> Answers {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
         answers.parking.place = Answer::Known(ParkingPlace::DetachedGarage);
         answers.outbuilding.board_there = Answer::Known(true);
+        answers.outbuilding.feed_size = Answer::Known(crate::units::SquareMillimetres::of(6.0));
         answers.outbuilding.farm = Answer::Known(true);
         answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
         answers
@@ -64,8 +65,28 @@ mod tests {
         let mut answers = counted();
         answers.parking.place = Answer::Known(ParkingPlace::Drive);
         let left = counting(&answers);
-        assert!(left.outbuilding.board_there.is_not_asked() && left.outbuilding.farm.is_not_asked());
+        assert!(left.outbuilding.board_there.is_not_asked() && left.outbuilding.feed_size.is_not_asked());
+        assert_eq!(left.outbuilding.farm, answers.outbuilding.farm, "a cable from the home may pass one as well");
         assert_eq!(left.meter.fuse_carriers, answers.meter.fuse_carriers);
+    }
+
+    /// One of two boards was described, and then another is the one that is meant.
+    #[test]
+    fn what_was_seen_of_a_board_that_is_not_meant_does_not_count() {
+        let mut answers = counted();
+        answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        answers.board.boards = Answer::Known(Count::new(2).unwrap());
+        answers.board.spare_ways = Answer::Known(SpareWays::Several);
+        for which in [Answer::Known(WhichBoard::Described), Answer::NotSure, Answer::NotAsked] {
+            answers.board.which = which;
+            assert_eq!(counting(&answers).board.spare_ways, answers.board.spare_ways);
+        }
+        answers.board.which = Answer::Known(WhichBoard::Another);
+        let left = counting(&answers);
+        assert!(left.board.spare_ways.is_not_asked());
+        assert_eq!((&left.board.boards, &left.board.which), (&answers.board.boards, &answers.board.which));
+        answers.board.boards = Answer::Known(Count::new(1).unwrap());
+        assert_eq!(counting(&answers).board.spare_ways, answers.board.spare_ways, "there is only one after all");
     }
 
     #[test]

@@ -1,6 +1,8 @@
 //! When a question is asked: what was said so far decides.
 
-use crate::answers::{Answers, Cooking, Heating, OperatorAnswer, OtherPoint, ParkingPlace, Pipe, TestButtons};
+use crate::answers::{
+    Answers, Cooking, Heating, HomeKind, OperatorAnswer, OtherPoint, ParkingPlace, Pipe, TestButtons, WhichBoard,
+};
 use crate::units::Kilowatts;
 
 /// Always.
@@ -81,6 +83,25 @@ pub fn at_an_outbuilding(answers: &Answers) -> bool {
     safe(answers) && answers.outbuilding.board_there.is(true)
 }
 
+/// The home has several boards, and an outbuilding's is not the one that is meant anyhow.
+pub fn has_several_boards(answers: &Answers) -> bool {
+    let several = answers.board.boards.known().is_some_and(|boards| boards.get() > 1);
+    let apart = garage_stands_apart(answers) && answers.outbuilding.board_there.is(true);
+    safe(answers) && several && !apart
+}
+
+/// The board that is described is the one that the charge point may hang on: of another nothing said of this one counts.
+pub fn described_board_meant(answers: &Answers) -> bool {
+    safe(answers) && !(has_several_boards(answers) && answers.board.which.is(WhichBoard::Another))
+}
+
+/// The cable may begin in, cross or end at a farm building: neither a flat nor a bay in a car park has any.
+pub fn may_pass_a_farm(answers: &Answers) -> bool {
+    let (flat, car_park) =
+        (answers.home.kind.is(HomeKind::Flat), answers.parking.place.is(ParkingPlace::SharedCarPark));
+    off_street(answers) && !flat && !car_park
+}
+
 /// There may be a board other than the home's own.
 pub fn garage_stands_apart(answers: &Answers) -> bool {
     safe(answers) && answers.parking.place.is(ParkingPlace::DetachedGarage)
@@ -88,7 +109,8 @@ pub fn garage_stands_apart(answers: &Answers) -> bool {
 
 /// The board has residual-current devices.
 pub fn has_test_buttons(answers: &Answers) -> bool {
-    safe(answers) && answers.board.test_buttons.known().is_some_and(|buttons| *buttons != TestButtons::None)
+    described_board_meant(answers)
+        && answers.board.test_buttons.known().is_some_and(|buttons| *buttons != TestButtons::None)
 }
 
 /// Something in the home may feed back into the network: panels or a battery that were not said to be none.
@@ -107,6 +129,11 @@ pub fn may_have_gas_pipe(answers: &Answers) -> bool {
 /// There may be a water pipe.
 pub fn may_have_water_pipe(answers: &Answers) -> bool {
     safe(answers) && !answers.earthing.water_pipe.is(Pipe::NoPipe)
+}
+
+/// Something else of metal comes in from the ground.
+pub fn has_other_metal(answers: &Answers) -> bool {
+    safe(answers) && answers.earthing.other_metal.known().is_some_and(|metal| !metal.is_empty())
 }
 
 /// They bought a charge point already.
@@ -142,6 +169,16 @@ pub fn circuit_there(answers: &Answers) -> bool {
 /// A wall is drilled.
 pub fn drills(answers: &Answers) -> bool {
     off_street(answers) && answers.route.walls.known().is_some_and(|walls| walls.get() > 0)
+}
+
+/// A wall may be drilled.
+pub fn may_drill(answers: &Answers) -> bool {
+    off_street(answers) && answers.route.walls.known().is_none_or(|walls| walls.get() > 0)
+}
+
+/// No data cable is there already.
+pub fn wants_data_link(answers: &Answers) -> bool {
+    off_street(answers) && !answers.signal.data_cable.is(true)
 }
 
 /// The network operator has answered.

@@ -1,4 +1,4 @@
-//! Main protective bonding of the gas and water pipes. A clamp not seen is not bonding absent.
+//! Main protective bonding of the gas and water pipes, and of what else of metal comes in. A clamp not seen is not bonding absent.
 
 use super::fact::Fact;
 use crate::answers::{Answer, Answers, Pipe};
@@ -16,6 +16,23 @@ pub(super) fn read_gas(answers: &Answers, config: &Config) -> Fact<bool> {
 pub(super) fn read_water(answers: &Answers, config: &Config) -> Fact<bool> {
     let pipes = &answers.earthing;
     read(answers, config, &pipes.water_pipe, Probability::NEVER, &pipes.water_clamp, &["water-pipe", "water-clamp"])
+}
+
+/// Oil, LPG or structural steel comes in from the ground where nobody said: common practice, no source.
+const OTHER_METAL: Probability = Probability::of(0.05);
+/// The same where no gas pipe comes in: common practice, no source.
+const OTHER_WITHOUT_GAS: Probability = Probability::of(0.3);
+
+/// Whether anything else of metal wants bonding.
+pub(super) fn read_other(answers: &Answers, config: &Config) -> Fact<bool> {
+    const FROM: &[&str] = &["other-metal", "other-clamp"];
+    let there = match &answers.earthing.other_metal {
+        Answer::Known(metal) if metal.is_empty() => return Fact::sure(false, KnownBy::Seen, FROM),
+        Answer::Known(_) => Probability::CERTAIN,
+        Answer::NotSure | Answer::NotAsked if answers.earthing.gas_pipe.is(Pipe::NoPipe) => OTHER_WITHOUT_GAS,
+        Answer::NotSure | Answer::NotAsked => OTHER_METAL,
+    };
+    unless_clamped(answers, config, there, &answers.earthing.other_clamp, FROM)
 }
 
 /// A gas service is often plastic while the pipework after the meter is metal: common practice, no source.
@@ -36,6 +53,18 @@ fn read(
         Answer::Known(Pipe::Plastic | Pipe::NoPipe) => return Fact::sure(false, KnownBy::Seen, from),
         Answer::NotSure | Answer::NotAsked => *config.priors.metal_pipe.of(age),
     };
+    unless_clamped(answers, config, metal, clamp, from)
+}
+
+/// Whether what is there, by its chance, is not bonded: by a clamp that was seen or not.
+fn unless_clamped(
+    answers: &Answers,
+    config: &Config,
+    metal: Probability,
+    clamp: &Answer<bool>,
+    from: &'static [&'static str],
+) -> Fact<bool> {
+    let age = answers.home.age.known().copied();
     let (absent, known_by) = match clamp {
         Answer::Known(true) => return Fact::sure(false, KnownBy::Seen, from),
         Answer::Known(false) => (config.priors.unbonded_no_clamp_seen, KnownBy::Inferred),
@@ -47,6 +76,7 @@ fn read(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::answers::{OtherMetal, Set};
     use crate::config::demo_config;
 
     #[test]
@@ -75,6 +105,23 @@ mod tests {
         assert!(read_gas(&answers, &demo_config()).is_unsure());
         answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
         assert!(!read_gas(&answers, &demo_config()).is_unsure());
+    }
+
+    #[test]
+    fn oil_lpg_and_steel_are_each_bonded_like_a_pipe() {
+        let (config, mut answers) = (demo_config(), Answers::default());
+        let wants = |answers: &Answers| read_other(answers, &config).probability(|wants| wants);
+        let unknown = wants(&answers);
+        assert!(Probability::NEVER < unknown && unknown < Probability::of(0.1));
+        answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
+        assert!(wants(&answers) > unknown, "what heats is then oftener oil or bottled gas");
+        answers.earthing.other_metal = Answer::Known(Set::of(&[OtherMetal::Oil]));
+        answers.earthing.other_clamp = Answer::Known(false);
+        assert!(wants(&answers) > Probability::of(0.3) && wants(&answers) < Probability::CERTAIN);
+        answers.earthing.other_clamp = Answer::Known(true);
+        assert_eq!(wants(&answers), Probability::NEVER);
+        answers.earthing.other_metal = Answer::Known(Set::NONE);
+        assert!(!read_other(&answers, &config).is_unsure());
     }
 
     #[test]

@@ -6,7 +6,7 @@
 
 use super::fact::{FACTS, FactId, FactSet};
 use super::reading::Site;
-use super::{BoardState, CircuitThere, EarthingArrangement, Feed, Supply};
+use super::{BoardState, CircuitThere, EarthingArrangement, Feed, RouterWay, Supply};
 use crate::answers::{Along, MainConductors};
 use crate::assessment::KnownBy;
 use crate::units::{Amps, Metres};
@@ -46,6 +46,8 @@ facts! {
     gas: bool = GasBonding;
     /// Water wants bonding.
     water: bool = WaterBonding;
+    /// Oil, LPG or structural steel wants bonding.
+    other_metal: bool = OtherBonding;
     /// The board.
     board: BoardState = Board;
     /// The right device can be had.
@@ -66,6 +68,8 @@ facts! {
     weak_signal: bool = WeakSignal;
     /// Mobile data is received.
     mobile_signal: bool = MobileSignal;
+    /// The data cable's way to the router.
+    router: RouterWay = Router;
     /// Another charge point stays.
     other_point: bool = OtherPoint;
     /// Generation or storage has to be cleared with the network operator.

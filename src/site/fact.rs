@@ -20,6 +20,8 @@ words! {
         GasBonding => "gas-bonding",
         /// Whether water wants main bonding.
         WaterBonding => "water-bonding",
+        /// Whether oil, LPG or structural steel wants main bonding.
+        OtherBonding => "other-bonding",
         /// What the board has room for.
         Board => "board",
         /// Whether the right device can be had for the board.
@@ -40,6 +42,8 @@ words! {
         WeakSignal => "weak-signal",
         /// Whether mobile data is received at the spot.
         MobileSignal => "mobile-signal",
+        /// Which way a data cable goes to the router.
+        Router => "router",
         /// Whether another charge point stays.
         OtherPoint => "other-point",
         /// Whether generation or storage has to be cleared with the network operator.

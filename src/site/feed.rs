@@ -34,7 +34,7 @@ const CARRIES_BY_ONE: Probability = Probability::of(0.4);
 /// The same where both are, and only the length is not known: common practice, no source.
 const CARRIES_BY_BOTH: Probability = Probability::of(0.85);
 /// How far an outbuilding's board is from the home where nobody measured: common practice, no source.
-const FAR: Metres = Metres::of(15.0);
+pub const FAR: Metres = Metres::of(15.0);
 /// The charge current where the installer's list is empty: common practice, no source.
 const CHARGE: Amps = Amps::of(32.0);
 

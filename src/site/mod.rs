@@ -18,6 +18,7 @@ mod loads;
 mod nation;
 mod reading;
 mod route;
+mod router;
 mod supply;
 
 pub use agreement::{Agreement, agreements};
@@ -26,12 +27,14 @@ pub use circuit::CircuitThere;
 pub use contradiction::Contradiction;
 pub use earthing::EarthingArrangement;
 pub use fact::{FACTS, Fact, FactId, FactSet};
-pub use feed::Feed;
+pub use feed::{FAR, Feed};
 pub use hazard::{HazardReading, read as hazard_of};
 pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use nation::{Nation, nation};
 pub use reading::{Place, Site, place, read};
 pub use route::{
-    Run, THICK_WALL, as_said, digs, is_ground, likely_length, may_hold_asbestos, runs, said_in_stretches, verdict,
+    Run, THICK_WALL, as_said, digs, is_ground, likely_length, may_hold_asbestos, on_a_fence, runs, said_in_stretches,
+    verdict,
 };
+pub use router::RouterWay;
 pub use supply::{Phases, Supply};

@@ -5,13 +5,13 @@ use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
 use super::hazard::HazardReading;
 use super::{
-    BoardState, CircuitThere, EarthingArrangement, Feed, Nation, Supply, board, bonding, circuit, earthing, feed,
-    generation, hazard, loads, nation, route, supply,
+    BoardState, CircuitThere, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, circuit, earthing,
+    feed, generation, hazard, loads, nation, route, router, supply,
 };
 use crate::answers::{Along, Answers, MainConductors};
 use crate::assessment::{KnownBy, ShownFact, ShownValue};
 use crate::config::{Config, Region};
-use crate::units::{Amps, Metres, Probability};
+use crate::units::{Amps, Metres, Probability, Ratio};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
@@ -47,6 +47,8 @@ pub struct Site {
     pub gas: Fact<bool>,
     /// Water wants bonding.
     pub water: Fact<bool>,
+    /// Oil, LPG or structural steel wants bonding.
+    pub other_metal: Fact<bool>,
     /// The board.
     pub board: Fact<BoardState>,
     /// The right device can be had for it.
@@ -67,6 +69,8 @@ pub struct Site {
     pub weak_signal: Fact<bool>,
     /// Mobile data is received.
     pub mobile_signal: Fact<bool>,
+    /// The data cable's way to the router.
+    pub router: Fact<RouterWay>,
     /// Another charge point stays.
     pub other_point: Fact<bool>,
     /// Generation or storage has to be cleared.
@@ -103,6 +107,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         earthing: earthing::read(answers, config),
         gas: bonding::read_gas(answers, config),
         water: bonding::read_water(answers, config),
+        other_metal: bonding::read_other(answers, config),
         board: board::read(answers, config, &mut contradictions),
         device: board::read_device(answers, config),
         switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
@@ -117,6 +122,7 @@ pub fn read(answers: &Answers, config: &Config) -> Site {
         wall: route::read_wall(answers),
         weak_signal: route::read_signal(answers, config),
         mobile_signal: route::read_mobile(answers, config),
+        router: router::read(answers, config),
         other_point: loads::read_other_point(answers),
         generation_to_clear: generation::read(answers, config),
         feed: feed::read(answers, config, &existing, &supply, &main_fuse),
@@ -194,6 +200,10 @@ macro_rules! with_fact {
                 let $fact = &$site.water;
                 $do
             }
+            FactId::OtherBonding => {
+                let $fact = &$site.other_metal;
+                $do
+            }
             FactId::Board => {
                 let $fact = &$site.board;
                 $do
@@ -232,6 +242,10 @@ macro_rules! with_fact {
             }
             FactId::MobileSignal => {
                 let $fact = &$site.mobile_signal;
+                $do
+            }
+            FactId::Router => {
+                let $fact = &$site.router;
                 $do
             }
             FactId::OtherPoint => {
@@ -341,6 +355,18 @@ impl InWords for Feed {
                 alloc::format!("an outbuilding's board with a feed that carries {charge} of charging")
             }
             Self::TooSmall(length) => alloc::format!("an outbuilding's board; a new cable of {length} from the home"),
+        }
+    }
+}
+
+impl InWords for RouterWay {
+    fn in_words(&self) -> String {
+        if self.of_the_way <= Ratio::ZERO {
+            alloc::format!("{} from the spot", self.beyond)
+        } else if self.of_the_way < Ratio::of(1.0) {
+            alloc::format!("{:.0} % of the way to the board, and {}", self.of_the_way.get() * 100.0, self.beyond)
+        } else {
+            alloc::format!("{} beyond the board", self.beyond)
         }
     }
 }

@@ -249,6 +249,16 @@ pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     }
 }
 
+/// How probable it is that any of the route runs on a fence: likewise.
+#[must_use]
+pub fn on_a_fence(answers: &Answers, mostly: &Fact<Along>) -> Probability {
+    match said_in_stretches(answers) {
+        Some(stretches) if stretches.iter().any(|stretch| stretch.along == Along::Fence) => Probability::CERTAIN,
+        Some(_) => Probability::NEVER,
+        None => mostly.probability(|along| along == Along::Fence),
+    }
+}
+
 /// The stretches as they were said.
 pub fn as_said(stretches: &[Stretch], pace: Ratio) -> impl Iterator<Item = Run> + '_ {
     let (measured, paced) = measured_and_paced(stretches, pace);

@@ -56,18 +56,18 @@ screens! {
     Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
     Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
     Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
-    Indoors "more-wishes" ["lead-length" "holder" "steered-by"] None;
+    Indoors "more-wishes" ["lead-length" "holder" "steered-by" "gives-back"] None;
     Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
     Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
     Drive "stretches" ["route-stretches"] None;
-    Drive "more-route" ["walls" "wall-thickness" "buried"] None;
-    Drive "more-signal" ["data-cable" "mobile-bars"] None;
+    Drive "more-route" ["walls" "wall-thickness" "entry" "buried" "farm"] None;
+    Drive "more-signal" ["data-cable" "mobile-bars" "router-place"] None;
     Meter "more-meter" ["meter-kind" "switch-after"] None;
     Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
-    Board "more-board" ["boards" "board-case" "rcd-type" "surge-device"] None;
+    Board "more-board" ["boards" "which-board" "board-case" "rcd-type" "surge-device"] None;
     Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    Board "feed" ["feed-length" "feed-device" "feed-size" "farm"] None;
-    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp"] None;
+    Board "feed" ["feed-length" "feed-device" "feed-size"] None;
+    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp" "other-metal" "other-clamp"] Some(PhotoPlace::Pipes);
 }
 
 impl Screen {

@@ -51,6 +51,11 @@ pub const CAUSES: &[Cause] = &[
     lowers("bought-already", r#"{"wish": {"bought": true, "bought_papers": false}}"#, NOT_FIXED),
     lowers("builders-cable", r#"{"route": {"builders_cable": true}}"#, THERE_ALREADY),
     never("buried-services", r#"{"route": {"buried": ["gas"]}}"#),
+    in_place(
+        "cable-on-a-fence",
+        r#"{"route": {"stretches": [{"along": "fence", "length": {"value": 8, "unit": "metres"}}]}}"#,
+        A_WAY_OF_ITS_OWN,
+    ),
     never("carrier-rating-is-a-bound", r#"{"meter": {"carrier_rating": 60}}"#),
     never("communal-meter", r#"{"meter": {"place": "communal"}}"#),
     in_place(
@@ -168,6 +173,7 @@ pub const CAUSES: &[Cause] = &[
         r#"{"earthing": {"conductor_goes": "service-head"}}"#,
         "with the earthing known, a breaker alone may do in the board",
     ),
+    never("power-both-ways", r#"{"wish": {"gives_back": true}}"#),
     never("report-to-photograph", r#"{"board": {"report": true}}"#),
     never("scottish-flat", r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#),
     never("scottish-planning", r#"{"home": {"postcode": "EH1"}}"#),
@@ -215,4 +221,5 @@ pub const CAUSES: &[Cause] = &[
     never("tt-electrode", r#"{"earthing": {"conductor_goes": "rod"}}"#),
     in_place("type-ac-upstream", r#"{"board": {"rcd_type": "ac", "test_buttons": "one"}}"#, SEEN_AGAIN),
     never("weak-signal", r#"{"signal": {"wifi_bars": 1}}"#),
+    never("which-board", r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#),
 ];

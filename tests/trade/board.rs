@@ -4,7 +4,7 @@ use super::{chosen, counts, has, home, home_under, line, stated, wanted};
 use presurvey::Assessment;
 use presurvey::answers::{
     Age, Along, Answer, Answers, Backing, EarthGoes, Length, MeterPlace, ParkingPlace, Protection, RcdType, ShortText,
-    SpareWays, TestButtons,
+    SpareWays, TestButtons, WhichBoard,
 };
 use presurvey::assessment::Gatekeeper;
 use presurvey::config::{BoardDevice, Config, Item, demo_config};
@@ -175,5 +175,54 @@ fn without_a_switch_or_leave_to_draw_the_fuse_the_supplier_is_waited_for() {
         assert_eq!(stated(&seen, "tails-isolated"), isolated);
         assert_eq!(counts(&seen, Gatekeeper::Supplier), waits, "{isolated}");
         assert_eq!(has(&seen, "supplier-must-isolate"), waits, "{isolated}");
+    }
+}
+
+/// Devices for both ways belong to power that flows both ways: a car that powers the home. Following the sun feeds nothing back through
+/// them, nor does another charge point; panels or a battery behind an outbuilding's feed are looked for there.
+#[test]
+fn devices_for_both_ways_belong_to_power_that_flows_both_ways() {
+    use presurvey::answers::OtherPoint;
+    let way = |say: fn(&mut presurvey::answers::Answers)| stated(&home(say), "able-to-export").to_owned();
+    assert_eq!(way(|_| {}), "one-way");
+    assert_eq!(way(|answers| answers.wish.follow_solar = Answer::Known(true)), "one-way");
+    assert_eq!(way(|answers| answers.loads.other_point = Answer::Known(OtherPoint::Kept)), "one-way");
+    assert_eq!(way(|answers| answers.loads.solar = Answer::Known(true)), "one-way");
+    assert_eq!(way(|answers| answers.wish.gives_back = Answer::Known(true)), "bidirectional");
+    assert_eq!(way(|answers| answers.wish.gives_back = Answer::NotSure), "one-way");
+    let behind = way(|answers| {
+        super::at_the_garages_board(answers);
+        answers.loads.solar = Answer::Known(true);
+    });
+    assert_eq!(behind, "look-behind-the-feed");
+    let seen = home(|answers| answers.wish.gives_back = Answer::Known(true));
+    assert!(super::has(&seen, "power-both-ways"));
+    assert!(
+        super::counts(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
+            || super::is_asked(&seen, presurvey::assessment::Gatekeeper::NetworkOperator)
+    );
+}
+
+/// Which of two boards is meant is asked: only what was seen of that board counts; where it is not known, it is looked at first.
+#[test]
+fn which_of_two_boards_is_meant_is_asked_and_designed() {
+    let of = |which| {
+        home(|answers| {
+            breakers(answers, TestButtons::EachWay, SpareWays::Several);
+            answers.board.surge_device = Answer::Known(true);
+            answers.board.boards = super::count(2);
+            answers.board.which = which;
+        })
+    };
+    let described = of(Answer::Known(WhichBoard::Described));
+    assert_eq!(chosen(&described, "board"), "use-a-way");
+    assert!(!has(&described, "which-board") && super::values(&described, "board").len() == 1);
+    let another = of(Answer::Known(WhichBoard::Another));
+    assert!(has(&another, "which-board"), "look");
+    assert!(super::values(&another, "board").len() > 1, "nothing is known of it");
+    for unsure in [Answer::NotSure, Answer::NotAsked] {
+        let seen = of(unsure);
+        assert!(has(&seen, "which-board") && seen.settle.iter().any(|code| code == "which-board"));
+        assert!(seen.open.iter().any(|open| open.question == "which-board" && open.settles));
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{chosen, count, flag, has, home, said, wanted};
 use presurvey::Assessment;
-use presurvey::answers::{Along, Answer, Answers, EarthGoes, Length, LengthUnit, ParkingPlace, Stretch};
+use presurvey::answers::{Along, Answer, Answers, EarthGoes, Length, LengthUnit, ParkingPlace, RouterPlace, Stretch};
 use presurvey::assessment::working;
 use presurvey::config::{Item, demo_config};
 use presurvey::design::sizing::{Check, Disconnects};
@@ -218,4 +218,97 @@ fn the_voltage_drop_is_held_by_the_window_and_by_the_installers_own_limit() {
         config.thresholds.voltage_drop = presurvey::units::Ratio::of(0.2);
     };
     assert_eq!(longest(&over, EarthGoes::ServiceHead), Some(45), "never more than the regulations allow");
+}
+
+/// A data cable goes all the way to the router: where the point hangs on an outbuilding's board, the way from there to the home is
+/// part of it; where the router is in the home is asked, and tells how far beyond.
+#[test]
+fn a_data_cable_goes_all_the_way_to_the_router() {
+    let metres = |place: Answer<RouterPlace>, feed: Option<f64>| {
+        let seen = home(|answers| {
+            stretches(&[(Along::OutsideWall, 8.0)])(answers);
+            answers.signal.wifi_bars = count(0);
+            answers.signal.mobile_bars = count(0);
+            answers.signal.router_place = place;
+            match feed {
+                None => {
+                    answers.parking.place = Answer::Known(ParkingPlace::Drive);
+                    answers.outbuilding.board_there = Answer::Known(false);
+                }
+                Some(metres) => {
+                    super::at_the_garages_board(answers);
+                    answers.outbuilding.feed_device = Answer::Known(Amps::of(63.0));
+                    answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(16.0));
+                    answers.outbuilding.feed_length = Answer::Known(Length::metres(metres));
+                }
+            }
+        });
+        seen.work.iter().find(|line| line.item == Item::DataCable).unwrap().quantity.get()
+    };
+    let by_board = Answer::Known(RouterPlace::ByBoard);
+    let near = metres(by_board, None);
+    assert!((9.0..=12.0).contains(&near), "8 m to the board and a little more: {near}");
+    let fed = metres(by_board, Some(50.0));
+    assert!((fed - near - 50.0).abs() < 0.02, "the feed's fifty metres are on the way: {fed}");
+    assert!(metres(Answer::Known(RouterPlace::Elsewhere), None) > near + 5.0);
+    assert!(metres(Answer::Known(RouterPlace::TowardsCar), None) < near);
+    for unsure in [Answer::NotSure, Answer::NotAsked] {
+        assert!((near..near + 10.0).contains(&metres(unsure, None)));
+    }
+}
+
+/// A car park of flats is not wired in flat cable: armoured all the way, also inside, in the bill as in the working.
+#[test]
+fn a_car_park_of_flats_is_not_wired_in_flat_cable() {
+    let at = |place, of: &[(Along, f64)]| {
+        said(|answers| {
+            answers.parking.place = Answer::Known(place);
+            stretches(of)(answers);
+        })
+    };
+    let ways = [(Along::Inside, 12.0), (Along::LoftOrFloor, 6.0)];
+    let car_park = at(ParkingPlace::SharedCarPark, &ways);
+    let seen = presurvey::assess(&car_park, &demo_config());
+    assert!(chosen(&seen, "cable").ends_with("armoured"), "{}", chosen(&seen, "cable"));
+    assert_eq!((wanted(&seen, Item::CableInside), wanted(&seen, Item::CableLoft)), (None, None));
+    let clipped = seen.work.iter().find(|line| line.item == Item::CableOutside).unwrap();
+    assert_eq!((clipped.quantity.get(), wanted(&seen, Item::Glands)), (18.0, Some(1.0)));
+    assert!(seen.figures.cable_size.is_some());
+    let all = working(&car_park, &demo_config());
+    for figure in ["cable size", "voltage drop", "earth fault loop impedance"] {
+        let figure = all.iter().find(|shown| shown.figure == figure).unwrap();
+        assert!(figure.inputs.iter().any(|input| input.name == "armoured" && input.value == "yes"), "{figure:?}");
+    }
+    let drive = presurvey::assess(&at(ParkingPlace::Drive, &ways), &demo_config());
+    assert!(chosen(&drive, "cable").ends_with("twin-and-earth"));
+    assert_eq!(wanted(&drive, Item::CableOutside), None);
+}
+
+/// What a car park's or a flat's holes and charging may be is said by the building's fire strategy, which is asked for.
+#[test]
+fn the_buildings_fire_strategy_is_named() {
+    for file in ["www/wording/en/flags-installer.ftl", "www/wording/en/flags-homeowner.ftl"] {
+        let words = std::fs::read_to_string(format!("{}/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let mut lines = words.lines().filter(|line| line.starts_with("flag-fire-stopping"));
+        assert!(lines.any(|line| line.contains("fire strategy")), "{file}");
+    }
+}
+
+/// A cable along a fence is flagged: often not the homeowner's, or not to last; and no such job is straightforward.
+#[test]
+fn a_cable_along_a_fence_is_flagged_and_never_straightforward() {
+    use presurvey::assessment::{Complexity, Reason};
+    let easy = |along| {
+        let mut answers: Answers = serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).unwrap();
+        stretches(&[(along, 6.0)])(&mut answers);
+        presurvey::assess(&answers, &demo_config())
+    };
+    let wall = easy(Along::OutsideWall);
+    assert_eq!(wall.complexity, Complexity::Straightforward);
+    let fence = easy(Along::Fence);
+    assert_eq!(fence.complexity, Complexity::MoreInvolved);
+    assert!(fence.reasons.contains(&Reason::Fence) && has(&fence, "cable-on-a-fence"));
+    assert!(!wall.reasons.contains(&Reason::Fence) && !has(&wall, "cable-on-a-fence"));
+    let mostly = along(Along::Fence);
+    assert!(has(&mostly, "cable-on-a-fence") && mostly.reasons.contains(&Reason::Fence));
 }

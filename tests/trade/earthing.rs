@@ -64,6 +64,30 @@ fn an_outbuilding_on_tt_is_flagged_and_a_farm_building_is_section_705() {
     assert!(super::flag(&seen, "farm-building").unwrap().source.contains("705"));
 }
 
+/// Farm buildings: section 705 wherever the cable begins, crosses or ends, not at an outbuilding's own board alone; never in a flat.
+#[test]
+fn section_705_follows_wherever_the_cable_meets_a_farm_building() {
+    use presurvey::answers::{HomeKind, ParkingPlace};
+    for place in [ParkingPlace::Drive, ParkingPlace::AttachedGarage, ParkingPlace::DetachedGarage] {
+        let seen = home(|answers| {
+            answers.parking.place = Answer::Known(place);
+            answers.outbuilding.board_there = Answer::Known(false);
+            answers.outbuilding.farm = Answer::Known(true);
+        });
+        assert!(super::flag(&seen, "farm-building").unwrap().source.contains("705"), "{place:?}");
+        assert_eq!(stated(&seen, "farm-building"), "section-705");
+    }
+    for not in [Answer::Known(false), Answer::NotSure, Answer::NotAsked] {
+        let seen = home(|answers| answers.outbuilding.farm = not);
+        assert!(!has(&seen, "farm-building") && line(&seen, "farm-building").is_none());
+    }
+    let flat = home(|answers| {
+        answers.home.kind = Answer::Known(HomeKind::Flat);
+        answers.outbuilding.farm = Answer::Known(true);
+    });
+    assert!(!has(&flat, "farm-building"));
+}
+
 /// Unknown: the measure is decided as for PME, the loop taken at the highest external impedance of those still alive; flagged.
 #[test]
 fn unknown_earthing_is_decided_as_for_pme_with_the_highest_loop() {
@@ -141,4 +165,25 @@ fn clamps_not_seen_is_not_bonding_absent() {
     let probability = wanted(&seen, Item::BondGas).unwrap();
     assert!(probability > 0.0 && probability < 1.0, "an event: {probability}");
     assert!(has(&seen, "bonding-not-seen"));
+}
+
+/// What else of metal comes in from the ground is bonded too: oil, LPG, structural steel, each with a conductor of its own.
+#[test]
+fn oil_lpg_and_structural_steel_are_bonded_too() {
+    use presurvey::answers::{OtherMetal, Set};
+    let with = |metal: &[OtherMetal], clamp| {
+        home(|answers| {
+            answers.earthing.other_metal = Answer::Known(Set::of(metal));
+            answers.earthing.other_clamp = Answer::Known(clamp);
+        })
+    };
+    let bare = with(&[OtherMetal::Oil, OtherMetal::Steel], false);
+    let line = bare.work.iter().find(|line| line.item == Item::BondOther).unwrap();
+    assert!(line.probability.get() > 0.3 && line.probability.get() < 1.0, "an event");
+    assert_eq!(line.quantity.get(), 2.0);
+    assert!(has(&bare, "bonding-not-seen"));
+    assert_eq!(wanted(&with(&[OtherMetal::Lpg], true), Item::BondOther), None);
+    assert_eq!(wanted(&with(&[], false), Item::BondOther), None);
+    let unsaid = wanted(&home(|_| {}), Item::BondOther).unwrap();
+    assert!(unsaid > 0.0 && unsaid < 0.1, "seldom, where nobody said: {unsaid}");
 }

@@ -1,7 +1,7 @@
 //! Fixing. Source of the supports: BS 7671 521.10.202.
 
 use super::{count, has, home, line, stated, wanted};
-use presurvey::answers::{Age, Along, Answer, Buried, Ground, HomeKind, ParkingPlace, Set};
+use presurvey::answers::{Age, Along, Answer, Buried, Entry, Ground, HomeKind, ParkingPlace, Set};
 use presurvey::config::Item;
 
 /// All wiring is held so that it does not fall early in a fire.
@@ -15,12 +15,24 @@ fn all_wiring_is_held_in_a_fire() {
     }
 }
 
-/// Entry from behind through the wall, or clipped to it from the side.
+/// Where the cable goes through the wall, behind the board, behind the point or between, is asked and not guessed.
 #[test]
-fn the_cable_enters_from_behind_or_from_the_side() {
-    let entry = |along| stated(&home(|answers| answers.route.mostly = Answer::Known(along)), "entry").to_owned();
-    assert_eq!(entry(Along::Inside), "from-behind");
-    assert_eq!(entry(Along::OutsideWall), "clipped-from-the-side");
+fn the_cables_entry_is_asked_and_not_guessed() {
+    for along in [Along::Inside, Along::OutsideWall, Along::SoftGround] {
+        let entry = |entry| {
+            let seen = home(|answers| {
+                answers.route.mostly = Answer::Known(along);
+                answers.route.entry = entry;
+            });
+            stated(&seen, "entry").to_owned()
+        };
+        assert_eq!(entry(Answer::NotAsked), "not-known", "{along:?}");
+        assert_eq!(entry(Answer::NotSure), "not-known", "{along:?}");
+        for known in [Entry::BehindBoard, Entry::BehindPoint, Entry::Between] {
+            assert_eq!(entry(Answer::Known(known)), known.word(), "{along:?}");
+        }
+    }
+    assert_eq!(stated(&home(|answers| answers.route.walls = count(0)), "entry"), "none");
 }
 
 /// Data and load-sensing cables run beside the power cable and are counted.

@@ -1,7 +1,7 @@
 //! The figure of the whole cable: the smallest size that passes every check along a route of mixed stretches.
 
 use super::fault_loop::{ARRANGEMENT, BREAKER, C_MIN, EXTERNAL, LOOP_AHEAD, external};
-use super::voltage_drop::{BESIDE, CURRENT, DATA, DROP_AHEAD, SHARE, around, pieces};
+use super::voltage_drop::{ARMOURED, BESIDE, CURRENT, DATA, DROP_AHEAD, SHARE, around, pieces};
 use super::{Arguments, Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
 use crate::answers::Along;
 use crate::design::cable::rating_for;
@@ -38,6 +38,7 @@ pub const CABLE_SIZE: Figure = Figure {
         needed("route", "stretches from board to charge point", Kind::Route),
         DATA,
         BESIDE,
+        ARMOURED,
         without("in-wall", "insulation that surrounds it where it passes a wall", Kind::Metres, "it passes none"),
         EXTERNAL,
         ARRANGEMENT,

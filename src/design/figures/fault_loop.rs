@@ -2,7 +2,7 @@
 
 use super::cable::in_words;
 use super::limits::type_table;
-use super::voltage_drop::pieces;
+use super::voltage_drop::{ARMOURED, pieces};
 use super::{
     Arguments, Figure, FigureError, Kind, NOMINAL, OneOf, Reached, Takes, Value, from_table, needed, rows, usual,
     without,
@@ -205,6 +205,7 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
         PROTECTIVE,
         PER_METRE,
         without("route", "stretches from board to charge point, in place of `length`", Kind::Route, "one stretch"),
+        ARMOURED,
         WARM,
         without("limit", "greatest impedance allowed", Kind::Ohms, "by `rating` and `breaker`"),
         without("rating", "rating of the breaker", Kind::Amps, "not compared"),
@@ -221,7 +222,8 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
         match given.perhaps::<Vec<(Along, Metres)>>("route") {
             Some(route) => {
                 let line: SquareMillimetres = given.get("line")?;
-                for (piece, (along, _)) in pieces(&route, false, Around::NOTHING).iter().zip(&route) {
+                let around = Around { armoured: given.get("armoured")?, ..Around::NOTHING };
+                for (piece, (along, _)) in pieces(&route, false, around).iter().zip(&route) {
                     let protective = protective_of(piece.cable, line)
                         .ok_or_else(|| rows::none("line", &twin_and_earth::CPC.table, line.to_string()))?;
                     let per = r1_plus_r2_per_metre(line, protective)

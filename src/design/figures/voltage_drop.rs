@@ -53,6 +53,9 @@ pub(super) const DROP_AHEAD: Takes = without(
 /// What runs beside the cable.
 pub(super) const BESIDE: Takes =
     usual("beside", "whether another charge point's cable runs the same way", Kind::YesNo, || Value::YesNo(false));
+/// Where flat cable is not taken.
+pub(super) const ARMOURED: Takes =
+    usual("armoured", "whether armoured cable is taken all the way", Kind::YesNo, || Value::YesNo(false));
 pub(super) const DATA: Takes =
     usual("data-pair", "whether a data pair runs beside it", Kind::YesNo, || Value::YesNo(false));
 
@@ -70,7 +73,11 @@ fn tabulated_drop(given: &Arguments, reached: Reached) -> Result<(MillivoltsPerA
 /// What surrounds a route, as it is given.
 pub(super) fn around(given: &Arguments) -> Result<Around, FigureError> {
     let together = if given.get("beside")? { 2 } else { 1 };
-    Ok(Around { together: Count::of(together), in_wall: given.perhaps("in-wall") })
+    Ok(Around {
+        together: Count::of(together),
+        in_wall: given.perhaps("in-wall"),
+        armoured: given.perhaps("armoured").unwrap_or(false),
+    })
 }
 
 /// Stretches as they are laid, and after them the wall that they pass.
@@ -106,6 +113,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
         DROP_AHEAD,
         DATA,
         BESIDE,
+        ARMOURED,
         without("capacity", "tabulated capacity It, to show the drop of the cooler conductor", Kind::Amps, "not shown"),
         BEARS,
         usual("voltage", "voltage that the drop is compared with: to earth, or between lines", Kind::Volts, || {

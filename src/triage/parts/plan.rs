@@ -1,6 +1,7 @@
 //! The plan: a small line drawing of this home from what was said. What was not said is not drawn.
 
 use crate::answers::{Along, Answers, HomeKind, Inlet, LengthUnit, ParkingPlace};
+use crate::design::cable::all_armoured;
 use crate::design::laid::laid;
 use crate::questions::any_question;
 use crate::site::{as_said, said_in_stretches};
@@ -61,7 +62,7 @@ fn home(kind: Option<HomeKind>) -> Html {
 
 /// From the board through the wall to the charge point; broken where it lies in the ground.
 fn route(answers: &Answers, pace: Ratio) -> Html {
-    let exact = said_in_stretches(answers).map(|stretches| laid(as_said(stretches, pace)));
+    let exact = said_in_stretches(answers).map(|stretches| laid(as_said(stretches, pace), all_armoured(answers)));
     let in_ground = match exact {
         Some(laid) => laid.dug > Metres::ZERO,
         None => answers.route.mostly.is(Along::Paving) || answers.route.mostly.is(Along::SoftGround),

@@ -18,7 +18,8 @@ use yew::Callback;
 use yew::virtual_dom::ListenerKind;
 
 /// Where photos may be added, where no question says which.
-const PLACES: [PhotoPlace; 4] = [PhotoPlace::Parking, PhotoPlace::Meter, PhotoPlace::Board, PhotoPlace::Other];
+const PLACES: [PhotoPlace; 5] =
+    [PhotoPlace::Parking, PhotoPlace::Meter, PhotoPlace::Board, PhotoPlace::Pipes, PhotoPlace::Other];
 
 /// The page of a link.
 #[must_use]
@@ -98,6 +99,6 @@ fn stands_at(place: PhotoPlace) -> Place {
         PhotoPlace::Parking => Place::Drive,
         PhotoPlace::Meter => Place::Meter,
         PhotoPlace::Board => Place::Board,
-        PhotoPlace::Other => Place::Pipes,
+        PhotoPlace::Pipes | PhotoPlace::Other => Place::Pipes,
     }
 }
