@@ -115,6 +115,7 @@ fn old_boards_are_reported_for_an_opinion_not_condemned() {
     let old = home(|answers| {
         answers.board.protection = Answer::Known(Protection::FuseWire);
         answers.parking.place = Answer::Known(ParkingPlace::Drive);
+        answers.route.length = Answer::NotSure;
         answers.meter.backing = Answer::Known(Backing::DarkOrFibrous);
         answers.home.age = Answer::Known(Age::To1966);
     });

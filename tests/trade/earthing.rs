@@ -2,7 +2,7 @@
 
 use super::{chosen, count, fact, has, home, home_under, line, said, stated, values, wanted};
 use presurvey::Assessment;
-use presurvey::answers::{Answer, Answers, EarthGoes, Pipe, Postcode};
+use presurvey::answers::{Answer, Answers, EarthGoes, Length, ParkingPlace, Pipe, Postcode};
 use presurvey::assessment::{KnownBy, working};
 use presurvey::config::{Earthings, Item, Region, demo_config};
 use presurvey::units::Probability;
@@ -117,6 +117,8 @@ fn unknown_earthing_is_decided_as_for_pme_even_where_tt_is_likeliest() {
         let at = |goes: Answer<EarthGoes>| {
             move |answers: &mut Answers| {
                 answers.home.postcode = Answer::Known(Postcode::new("ZZ9").unwrap());
+                answers.parking.place = Answer::Known(ParkingPlace::Drive);
+                answers.route.length = Answer::Known(Length::metres(8.0));
                 answers.earthing.conductor_goes = goes;
             }
         };

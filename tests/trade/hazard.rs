@@ -69,6 +69,7 @@ fn last_years_spark_is_no_danger_and_a_scorch_mark_is() {
     let long_ago = |signs: &[HazardSign]| {
         home(|answers| {
             super::quiet(answers);
+            answers.parking.place = Answer::Known(ParkingPlace::Drive);
             answers.hazard.signs = Answer::Known(Set::of(signs));
             answers.hazard.when = Answer::Known(HazardWhen::LongAgo);
         })

@@ -40,8 +40,11 @@ fn has(text: &str, words: &str) -> bool {
     })
 }
 
-/// Words that promise, with what makes them none where it stands in the same sentence.
-const PROMISES: [(&str, &[(&str, &[&str])]); 2] = [
+/// Words that promise, with what makes them none where it stands in the same text.
+type Promise = (&'static str, &'static [&'static str]);
+
+/// By language.
+const PROMISES: [(&str, &[Promise]); 2] = [
     (
         "en",
         &[
