@@ -201,6 +201,13 @@ fn the_bill_the_reasons_the_decisions_and_the_gates_say_the_same() {
         if reasons.contains(&Reason::Digging) && dug < gate - 1e-6 {
             return Err(format!("digging is a reason and {dug} of the bill"));
         }
+        // The days that are travelled for, those that the bill is parted into, and whether it takes longer than one.
+        let travel = work.iter().find(|line| line.item == Item::Travel).unwrap().quantity.get() - 1.0;
+        let last = work.iter().map(|line| line.day).max().map_or(0.0, f64::from);
+        if last > travel || last < travel - 1.0 {
+            return Err(format!("{travel} days are travelled for, and the last line begins on day {last}"));
+        }
+        same("longer than a day", reasons.contains(&Reason::LongerThanADay), travel > 1.0)?;
         let certain = |item| chance_of(&home.assessment, item) >= gate;
         if (certain(Item::TrenchSoft) || certain(Item::TrenchPaving)) && !reasons.contains(&Reason::Digging) {
             return Err(format!("{dug} of the bill is dug, and digging is no reason"));

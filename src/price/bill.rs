@@ -62,7 +62,7 @@ pub fn bill(given: &Given<'_>, design: &Design, list: &PriceList, days: u8) -> V
             })
         })
         .collect();
-    in_order(&mut lines, given.config.rates.day);
+    in_order(&mut lines, given.config.rates.day, days);
     lines
 }
 
@@ -77,13 +77,13 @@ fn minutes(item: Item, given: &Given<'_>, quantity: Ratio) -> ThreeMinutes {
 }
 
 /// Gives each line the day of one person that it falls in, and what of the bill has to be done before it.
-fn in_order(lines: &mut [BillLine], day: Minutes) {
+fn in_order(lines: &mut [BillLine], day: Minutes, days: u8) {
     let there: Vec<Item> = lines.iter().map(|line| line.item).collect();
     let mut done = Minutes::ZERO;
     for line in lines {
         let begins = if day > Minutes::ZERO { done.get() / day.get() } else { 0.0 };
         // Arithmetic: a byte.
-        line.day = libm::floor(begins).clamp(0.0, 254.0) as u8 + 1;
+        line.day = (libm::floor(begins).clamp(0.0, 254.0) as u8 + 1).min(days);
         done = done + expected(line);
         line.after = after(line.item).iter().copied().filter(|item| there.contains(item)).collect();
     }
@@ -101,6 +101,25 @@ pub fn likely_labour(bill: &[BillLine]) -> Minutes {
     // Arithmetic: tenths of a minute.
     Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
 }
+
+/// Days of work by the likely labour of the whole bill: as many as it is parted into, with the way there and back of each.
+#[must_use]
+pub fn days(given: &Given<'_>, design: &Design) -> u8 {
+    let list = PriceList::of(given);
+    let labour = likely_labour(&bill(given, design, &list, 1)).get();
+    let day = given.config.rates.day.max(Minutes::of(60.0)).get();
+    let mut another = 0.0;
+    for (days, sign) in [(1, -1.0), (2, 1.0)] {
+        always(given, days, &mut |item, quantity| {
+            let minutes = given.config.line(item).map_or(Minutes::ZERO, |line| line.minutes.likely);
+            another += sign * (minutes * quantity.ratio()).get();
+        });
+    }
+    // As many as a job can have that is still one job.
+    (1..MOST_DAYS).find(|days| labour + another * f64::from(*days - 1) <= day * f64::from(*days)).unwrap_or(MOST_DAYS)
+}
+
+const MOST_DAYS: u8 = 30;
 
 /// What the bill comes to: each line by how probable it is, their sum, and VAT on the sum to the nearest penny.
 #[must_use]

@@ -18,7 +18,7 @@ mod well;
 mod work;
 
 pub use bell::Bell;
-pub use bill::{adds_up, always_cost, bill, likely_labour, plainest, plainest_work, sums};
+pub use bill::{adds_up, always_cost, bill, days, likely_labour, plainest, plainest_work, sums};
 pub use curve::curve;
 pub use dearer::{Cause, dearer};
 pub use distribution::{PACES, Part, Total};
@@ -30,4 +30,4 @@ pub use order::after;
 pub use pictures::{Ruler, bar, outline};
 pub use van::{Take, VanLine, van_list};
 pub use well::if_all_turns_out_well;
-pub use work::{Quantity, always, days, of_decision};
+pub use work::{Quantity, always, of_decision};

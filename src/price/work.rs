@@ -6,10 +6,10 @@ use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
 use crate::design::laid::laid;
 use crate::design::{
-    BoardDecision, DataLink, Decided, Design, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
+    BoardDecision, DataLink, Decided, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
 };
 use crate::site::{THICK_WALL, is_ground, likely_length};
-use crate::units::{Metres, Minutes, Ratio};
+use crate::units::{Metres, Ratio};
 
 /// A stretch overhead longer than this is worked from a tower, not from a ladder: common practice, no source.
 const LADDER: Metres = Metres::of(4.0);
@@ -76,28 +76,6 @@ pub fn always(given: &Given<'_>, days: u8, push: &mut dyn FnMut(Item, Quantity))
     if wish.holder.is(true) && (bought || given.point.lead.is_some()) {
         push(Item::LeadHolder, Quantity::ONE);
     }
-}
-
-/// Days of work in the likeliest case, by likely times.
-#[must_use]
-pub fn days(given: &Given<'_>, design: &Design) -> u8 {
-    let mut minutes = Minutes::ZERO;
-    let mut add = |item: Item, quantity: Quantity| {
-        if let Some(line) = given.config.line(item) {
-            minutes = minutes + line.minutes.likely * quantity.ratio();
-        }
-    };
-    always(given, 1, &mut add);
-    for outcomes in &design.decisions {
-        // The first case is the one with every fact at its likeliest.
-        if let Some((_, decided)) = outcomes.cases.first() {
-            of_decision(decided, given, &mut add);
-        }
-    }
-    // This program's choice: a day is an hour at least.
-    let day = given.config.rates.day.max(Minutes::of(60.0));
-    // As many as a job can have that is still one job: common practice, no source.
-    libm::ceil(minutes.get() / day.get()).clamp(1.0, 30.0) as u8
 }
 
 /// What follows from one decision.
