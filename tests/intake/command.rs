@@ -145,7 +145,15 @@ fn a_figure_is_worked_out_and_shown_with_its_table_rows() {
     let output = presurvey(&["figure", "voltage-drop", "length=20m", "size=6mm2", "current=32A"], "");
     let text = String::from_utf8(output.stdout).unwrap();
     assert!(output.status.success() && output.stderr.is_empty());
-    for part in ["4.672 V", "2.03 %", "How: ", "BS 7671 Table 4D5", "[a copy or quotation of it]", "Source: BS 7671", "not a design"] {
+    for part in [
+        "4.672 V",
+        "2.03 %",
+        "How: ",
+        "BS 7671 Table 4D5",
+        "[a copy or quotation of it]",
+        "Source: BS 7671",
+        "not a design",
+    ] {
         assert!(text.contains(part), "{part} in {text}");
     }
     let json = json_of(&["figure", "voltage-drop", "length=20m", "size=6mm2", "current=32A", "--json"], "");
