@@ -229,6 +229,7 @@ macro_rules! figures {
         }
     )*};
 }
+// The bounds of what a home can have: common practice, no source.
 figures! {
     Amps 5.0 400.0;
     Kilowatts 0.0 100.0;
@@ -253,7 +254,7 @@ impl Field for Length {
     }
 }
 
-/// A route of more stretches than this is a slip.
+/// A route of more stretches than this is a slip: common practice, no source.
 pub const MOST_STRETCHES: usize = 50;
 
 impl Field for Vec<Stretch> {
@@ -290,6 +291,7 @@ impl Field for Date {
         Given::Line(day::written(*self))
     }
     fn take(given: &Given) -> Option<Self> {
+        // This program's choice: a day of this century.
         if let Given::Line(line) = given { day::read(line).filter(|day| day.year() / 100 == 20) } else { None }
     }
 }

@@ -4,7 +4,7 @@ use super::words::{fill, say};
 use crate::units::Probability;
 use crate::wording::{Key, triage as key};
 
-/// The words with the probability each begins at, surest first.
+/// The words with the probability each begins at, surest first: common practice, no source.
 pub const RANGES: [(Probability, Key); 5] = [
     (Probability::of(0.95), key::SURE_CERTAIN),
     (Probability::of(0.70), key::SURE_PROBABLY),
@@ -23,7 +23,7 @@ pub fn word(probability: Probability) -> &'static str {
     say(*key)
 }
 
-/// Of a hundred such homes; never rounded to none or all where it is neither.
+/// Of a hundred such homes (arithmetic); never rounded to none or all where it is neither.
 #[must_use]
 pub fn in_a_hundred(probability: Probability) -> u8 {
     let p = probability.get();

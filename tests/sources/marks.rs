@@ -14,7 +14,15 @@ use std::path::{Path, PathBuf};
 /// Where figures of the trade may stand.
 const ROOMS: [&str; 7] = ["site", "design", "price", "assessment", "rates", "flags", "questions"];
 /// Files of other rooms that hold some.
-const FILES: [&str; 4] = ["answers/length.rs", "config/check.rs", "config/public.rs", "config/setup.rs"];
+const FILES: [&str; 7] = [
+    "answers/given.rs",
+    "answers/length.rs",
+    "config/check.rs",
+    "config/public.rs",
+    "config/setup.rs",
+    "triage/sure.rs",
+    "triage/views/estimate.rs",
+];
 /// What is kept.
 const KEPT: &str = "src/bin/presurvey/weights.json";
 

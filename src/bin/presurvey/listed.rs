@@ -171,7 +171,10 @@ fn weights() -> Result<Vec<Listed>> {
     let listed = rows.iter().map(|row| {
         let figures = row["figures"].as_array().into_iter().flatten().filter_map(Value::as_str);
         Ok(Listed {
-            name: format!("{}, {}", text(row, "file").trim_start_matches("src/"), text(row, "item")),
+            name: [text(row, "file").trim_start_matches("src/"), &*text(row, "item")]
+                .join(", ")
+                .trim_end_matches(", ")
+                .into(),
             figures: figures.collect::<Vec<_>>().join(", "),
             source: text(row, "says"),
             grade: Grade::named(&text(row, "grade")).context("weights.json has a grade that is none")?,
