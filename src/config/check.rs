@@ -268,8 +268,8 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
     let mut slips = Vec::new();
     check_slips(setup, &mut |field, given, allowed| slips.push(ConfigProblem { field, given, allowed }));
-    // What can't be opened at all is told first, and each field once.
-    slips.retain(|slip| problems.iter().all(|problem| problem.field != slip.field));
+    // Each field is told once, with what may be published.
+    problems.retain(|problem| slips.iter().all(|slip| slip.field != problem.field));
     problems.extend(slips);
     setup.branding.check(&mut |field, given, allowed| problems.push(ConfigProblem { field, given, allowed }));
     for (at, point) in setup.charge_points.iter().enumerate() {
@@ -330,6 +330,10 @@ mod tests {
         assert_eq!(
             refused(|setup| setup.rates.hour = Pence(0)),
             ["`rates.hour`: £0 is not allowed; it may be £1 to £500 an hour"]
+        );
+        assert_eq!(
+            refused(|setup| setup.rates.hour = Pence(100_000_000_000)),
+            ["`rates.hour`: £1,000,000,000 is not allowed; it may be £1 to £500 an hour"]
         );
         assert_eq!(refused(|setup| setup.rates.second = Some(Pence(5_200_000))).len(), 1);
         assert_eq!(refused(|setup| setup.rates.call_out = Pence(4_000_000)).len(), 1);
