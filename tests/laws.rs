@@ -474,7 +474,7 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     let met: usize =
         presurvey::price::groups(&site, &given, &design, &list).iter().map(|group| group.cases.len()).sum();
     assert!(all > 1_000_000, "everything together would be {all} cases");
-    assert!(met < 4100, "{met} cases were worked");
+    assert!(met < 5500, "{met} cases were worked");
 }
 
 #[test]

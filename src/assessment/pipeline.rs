@@ -281,6 +281,7 @@ fn estimate(
         by: with_vat(by),
         facts: cause.facts().iter().map(|fact| fact.word().to_string()).collect(),
     });
+    // The ends are this program's choice.
     Estimate {
         mean: price::sums(work, vat).with_vat.max(paid(0.0)),
         low: end(0.1),

@@ -37,6 +37,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     if config.installer.name.trim().is_empty() {
         refuse("installer.name".into(), "nothing".into(), "a name");
     }
+    // This program's choice.
     if config.installer.legal_name.chars().count() > 200 {
         refuse("installer.legal_name".into(), "more than that".into(), "at most 200 letters");
     }
@@ -128,7 +129,7 @@ fn is_page_address(address: &str) -> bool {
     let rest = address.strip_prefix("https://").unwrap_or_default();
     !rest.is_empty()
         && !rest.starts_with('/')
-        && address.len() <= 500
+        && address.len() <= 500 // this program's choice
         && address.chars().all(|c| c.is_ascii_graphic() && !matches!(c, '"' | '<' | '>' | '\\'))
 }
 
@@ -198,15 +199,15 @@ fn ascending(line: &PriceLine) -> bool {
 /// Past these a price or a time is a slip of the pen: pounds for pence, hours for minutes, a length for a metre. Common practice, no
 /// source. They bind what is published from now on; a config that was published before goes on opening.
 const HOUR: [Pence; 2] = [Pence(100), Pence(50_000)];
-const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)];
-const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)];
-const LEAST: [Pence; 2] = [Pence(0), Pence(1_000_000)];
-const A_POINT: [Pence; 2] = [Pence(0), Pence(1_000_000)];
-const A_DAY: [Minutes; 2] = [Minutes::of(60.0), Minutes::of(960.0)];
-const MOST_MARK_UP: Ratio = Ratio::of(3.0);
-/// For one unit of one item, a piece or a metre.
+const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)]; // common practice, no source
+const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)]; // common practice, no source
+const LEAST: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
+const A_POINT: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
+const A_DAY: [Minutes; 2] = [Minutes::of(60.0), Minutes::of(960.0)]; // common practice, no source
+const MOST_MARK_UP: Ratio = Ratio::of(3.0); // common practice, no source
+/// For one unit of one item, a piece or a metre. Common practice, no source.
 const A_PIECE: (Minutes, Pence) = (Minutes::of(1_440.0), Pence(500_000));
-const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000));
+const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000)); // common practice, no source
 
 /// What is sold by the metre.
 const fn by_the_metre(item: Item) -> bool {

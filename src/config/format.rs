@@ -85,6 +85,7 @@ fn leave_out(value: &mut Value, path: &[&str]) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::answers::Word;
     use crate::config::{PriceShown, demo_config, demo_setup};
     use crate::units::{Probability, Ratio};
     use alloc::collections::BTreeSet;

@@ -96,6 +96,7 @@ impl Outcomes {
     /// whichever way, that it is told afterwards is not what is chosen, however the asking is parted.
     #[must_use]
     pub fn likeliest(&self) -> (&'static str, Probability) {
+        // Arithmetic: the likelier of two.
         let asks = self.probability(Decided::asks_first) >= Probability::of(0.5);
         let mut words: Vec<(&'static str, f64)> = Vec::new();
         for (met, decided) in self.cases.iter().filter(|(_, decided)| !asks || decided.asks_first()) {

@@ -22,6 +22,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     // The way itself may be dug nowhere, and a new cable to the outbuilding be.
     let way = digs(seen.answers, &seen.site.route_along);
     let said = match (&seen.answers.route.stretches, &seen.answers.route.mostly) {
+        // Arithmetic: the likelier of two.
         _ if way < dug && way < Probability::of(0.5) => "a new cable from the home to the outbuilding",
         (Answer::Known(stretches), _) if !stretches.is_empty() => "stretches of the route under the ground",
         (_, Answer::Known(Along::Paving)) => "mostly under paving, concrete or tarmac",

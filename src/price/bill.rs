@@ -107,6 +107,7 @@ pub fn likely_labour(bill: &[BillLine]) -> Minutes {
 pub fn days(given: &Given<'_>, design: &Design) -> u8 {
     let list = PriceList::of(given);
     let labour = likely_labour(&bill(given, design, &list, 1)).get();
+    // This program's choice: a day is an hour at least.
     let day = given.config.rates.day.max(Minutes::of(60.0)).get();
     let mut another = 0.0;
     for (days, sign) in [(1, -1.0), (2, 1.0)] {
@@ -115,10 +116,10 @@ pub fn days(given: &Given<'_>, design: &Design) -> u8 {
             another += sign * (minutes * quantity.ratio()).get();
         });
     }
-    // As many as a job can have that is still one job.
     (1..MOST_DAYS).find(|days| labour + another * f64::from(*days - 1) <= day * f64::from(*days)).unwrap_or(MOST_DAYS)
 }
 
+/// As many as a job can have that is still one job: common practice, no source.
 const MOST_DAYS: u8 = 30;
 
 /// What the bill comes to: each line by how probable it is, their sum, and VAT on the sum to the nearest penny.

@@ -113,13 +113,13 @@ pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
 }
 
 /// Ground turns out hard to dig where nobody looked at the way: nothing is known of the depth, of what lies under the surface, of the
-/// kind of ground and of what else is buried there. Common practice, no source, like the two that follow.
+/// kind of ground and of what else is buried there. Common practice, no source.
 const HARD_UNSEEN: Probability = Probability::of(0.35);
-/// The same where the way was said stretch by stretch, so that its surface was looked at.
+/// The same where the way was said stretch by stretch, so that its surface was looked at. Common practice, no source.
 const HARD_SURFACE_SEEN: Probability = Probability::of(0.25);
-/// The same where, besides, nothing is known to lie in it.
+/// The same where, besides, nothing is known to lie in it. Common practice, no source.
 const HARD_NOTHING_BURIED: Probability = Probability::of(0.08);
-/// Where something lies in it, what is near is dug by hand.
+/// Where something lies in it, what is near is dug by hand. Common practice, no source.
 const HARD_BESIDE_SERVICES: Probability = Probability::of(0.6);
 
 /// Whether what is dug is hard to dig: roots, rubble, concrete under the surface, or by hand beside other services.

@@ -34,18 +34,22 @@ impl RouterWay {
 /// Ways with their weights, as each place of a router gives them: common practice, no source.
 type Ways = [(RouterWay, Probability); 3];
 
+/// How probable each way of a place is: common practice, no source.
 const LIKELY: Probability = Probability::of(0.4);
-const LESS_OR_MORE: Probability = Probability::of(0.3);
+const LESS_OR_MORE: Probability = Probability::of(0.3); // common practice, no source
+/// By the board: common practice, no source.
 const BY_BOARD: Ways = [
     (RouterWay::of(1.0, 2.0), LIKELY),
     (RouterWay::of(1.0, 1.0), LESS_OR_MORE),
     (RouterWay::of(1.0, 4.0), LESS_OR_MORE),
 ];
+/// On the way to the car: common practice, no source.
 const TOWARDS_CAR: Ways = [
     (RouterWay::of(0.6, 2.0), LIKELY),
     (RouterWay::of(0.4, 1.0), LESS_OR_MORE),
     (RouterWay::of(0.9, 4.0), LESS_OR_MORE),
 ];
+/// Elsewhere in the house: common practice, no source.
 const ELSEWHERE: Ways = [
     (RouterWay::of(1.0, 10.0), LIKELY),
     (RouterWay::of(1.0, 5.0), LESS_OR_MORE),
@@ -54,6 +58,7 @@ const ELSEWHERE: Ways = [
 /// Where nobody could tell: by the board or on the way to it, or elsewhere. Two stand for all, since each is a case more of every home
 /// of which little is known.
 const UNKNOWN: [(RouterWay, Probability); 2] =
+    // Common practice, no source.
     [(RouterWay::of(0.85, 2.0), Probability::of(0.6)), (RouterWay::of(1.0, 10.0), Probability::of(0.4))];
 /// A cable's way is longer than straight through by such factors: common practice, no source.
 const ROUND_CORNERS: [(f64, Probability); 3] = [(1.3, LIKELY), (1.1, LESS_OR_MORE), (1.7, LESS_OR_MORE)];

@@ -97,6 +97,8 @@ fn a_builders_cable_is_flagged_and_may_do() {
     let with = |there| {
         home(|answers| {
             answers.route.mostly = Answer::Known(Along::OutsideWall);
+            answers.parking.place = Answer::Known(ParkingPlace::Drive);
+            answers.route.length = Answer::Known(Length::metres(12.0));
             answers.route.builders_cable = Answer::Known(there);
         })
     };

@@ -237,6 +237,7 @@ fn the_mean_beside_the_middle_and_another_case_beside_the_likeliest_are_named() 
         assessment.estimate = Some(Estimate {
             mean: Pence(30_000),
             low: Pence(30_000),
+            well: Pence(0),
             median: Pence(30_000),
             high: Pence(30_000),
             curve: crate::assessment::Curve::default(),
