@@ -1,4 +1,4 @@
-// A form of version 0.1.0, copied to a website then, with the service of today: configured by it, sending to it.
+// Forms of earlier versions, copied to a website then, with the service of today: configured by it, sending to it.
 import assert from "node:assert/strict";
 import { cp, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -15,19 +15,25 @@ import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 131" };
-const kept = (path) => fileURLToPath(new URL(`../earlier/0.1.0/${path}`, import.meta.url));
+const keptOfVersion = (version, path) => fileURLToPath(new URL(`../earlier/${version}/${path}`, import.meta.url));
+const kept = (path) => keptOfVersion("0.1.0", path);
 
-let browser, folder;
+let browser, folder, folders;
 before(async () => {
   browser = await launch();
-  folder = await mkdtemp(join(tmpdir(), "presurvey-earlier-"));
-  for (const file of await readdir(kept("form"))) {
-    await writeFile(join(folder, file.replace(/\.br$/, "")), brotliDecompressSync(await readFile(join(kept("form"), file))));
+  folders = {};
+  for (const version of ["0.1.0", "0.2.0"]) {
+    folders[version] = await mkdtemp(join(tmpdir(), "presurvey-earlier-"));
+    const form = keptOfVersion(version, "form");
+    for (const file of await readdir(form)) {
+      await writeFile(join(folders[version], file.replace(/\.br$/, "")), brotliDecompressSync(await readFile(join(form, file))));
+    }
   }
+  folder = folders["0.1.0"];
 });
 after(async () => {
   await browser?.close();
-  await rm(folder, { recursive: true, force: true });
+  for (const one of Object.values(folders)) await rm(one, { recursive: true, force: true });
 });
 
 /** A setup with what no form of then knows: a charge point that is not listed, assumptions by age and by buttons. */
@@ -88,3 +94,31 @@ for (const newer of [false, true]) {
     }
   });
 }
+
+/** The demo's setup as it is today: charge points with their maker's device, what a form of then has no field for. */
+test("a form of 0.2.0 is configured by today's setup and sends", async () => {
+  const service = await serve({});
+  const published = await (await fetch(`${service.origin}/api/config`, { headers: { accept: "application/json;format=2" } })).json();
+  assert.ok(!published.charge_points.some((point) => "device" in point), "format 2 has no such field");
+  const site = await host({
+    pages: { "/": sitePage(pasted("copied", service.origin)) },
+    folders: { "/presurvey/": folders["0.2.0"] },
+  });
+  try {
+    const page = await openPage(browser);
+    await page.goto(site.origin);
+    await page.locator("#f-hazard input[value=heat]").waitFor();
+    await walkCore(page, await storyOf("easy-detached"));
+    assert.equal(await result(page), "straightforward");
+    assert.match(await page.locator(".result .range").innerText(), /£/, "configured");
+    await goOn(page);
+    await page.locator("#c-name").waitFor();
+    const { enquiry, own_assessment } = await keptOf(service, await send(page, PERSON));
+    assert.equal(enquiry.payload.engine, "0.2.0");
+    assert.notEqual(own_assessment.engine, "0.2.0", "and assessed by today's");
+    await page.context().close();
+  } finally {
+    await site.stop();
+    await service.stop();
+  }
+});

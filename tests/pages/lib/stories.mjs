@@ -31,6 +31,7 @@ const FIELDS = {
   battery: "loads.battery",
   "highest-half-hour": "loads.highest_half_hour",
   "other-point": "loads.other_point",
+  "builders-cable": "route.builders_cable",
   outlet: "wish.outlet",
   "follow-solar": "wish.follow_solar",
   "hold-back": "wish.hold_back",
