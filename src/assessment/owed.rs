@@ -2,11 +2,9 @@
 
 use super::gates::usual_days;
 use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Owed, OwedTo, OwedWhen};
-use crate::answers::{
-    Answer, Answers, Field, Given as Said, HomeKind, Kind, OperatorAnswer, OtherPoint, Protected, Tenure,
-};
+use crate::answers::{Answer, Answers, Field, Given as Said, HomeKind, Kind, OperatorAnswer, Protected, Tenure};
 use crate::design::{Decided, DecisionId, Design, Given, NetworkProcess, Outcome};
-use crate::site::{FactId, Nation, Site, nation};
+use crate::site::{CircuitThere, FactId, Nation, Site, nation};
 use crate::units::Probability;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -14,7 +12,7 @@ use jiff::Span;
 
 /// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
 pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gate]) -> Vec<Owed> {
-    let Some(building_control) = building_control(given.answers) else { return Vec::new() };
+    let Some(building_control) = building_control(site, given.answers) else { return Vec::new() };
     let mut all = Vec::new();
     let mut form = operators_form(site, given, design);
     let mut asked = asked(given.answers, gates);
@@ -60,7 +58,8 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
     }
     all.push(after(
         OwedTo::Certificate,
-        "installation",
+        // On a sound circuit a minor works certificate does (from memory).
+        if site.circuit.likeliest() == CircuitThere::Sound { "minor-works" } else { "installation" },
         OwedWhen::OnCompletion,
         certified,
         "BS 7671 Part 6 (from memory)",
@@ -145,9 +144,9 @@ fn is_scottish_flat(answers: &Answers) -> bool {
 
 /// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting, or in England a third party who
 /// is appointed before the work begins. Scotland: its own way. Nothing where the data doesn't reach.
-fn building_control(answers: &Answers) -> Option<Owed> {
+fn building_control(site: &Site, answers: &Answers) -> Option<Owed> {
     // On a sound circuit that stays, one for another is as a rule not notifiable in England (from memory).
-    let swap = answers.loads.other_point.is(OtherPoint::Replaced);
+    let swap = site.circuit.probability(CircuitThere::has_a_way) > Probability::NEVER;
     let flat = answers.home.kind.is(HomeKind::Flat);
     let (way, when, days, source) = match nation(answers) {
         Nation::NorthernIreland | Nation::Islands => return None,
@@ -269,7 +268,7 @@ fn said<T: Field>(answer: &Answer<T>) -> Option<(String, KnownBy)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Cooking, Count, EarthGoes, Heating, Postcode, Set};
+    use crate::answers::{Cooking, Count, EarthGoes, Heating, OtherPoint, Postcode, Set};
     use crate::assess;
     use crate::config::demo_config;
     use crate::units::Amps;

@@ -339,7 +339,7 @@ fn figures(site: &Site, given: &Given<'_>) -> Figures {
         load_limit: process.load_limit,
         limit: process.limit,
         headroom: process.headroom,
-        cable_kept: case.circuit().keeps_cable(),
+        cable_kept: cable::is_kept(&case),
         cable_length: cable.length,
         cable_size: cable.size,
         voltage_drop: cable.drop,

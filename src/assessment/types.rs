@@ -200,6 +200,14 @@ words! {
     }
 }
 
+impl NoBand {
+    /// Whether what was said is no ground for a class, a plan of the cable or a list for the van either.
+    #[must_use]
+    pub const fn leaves_no_class(self) -> bool {
+        matches!(self, Self::TooLittleSaid | Self::LengthBeyondUse)
+    }
+}
+
 /// A flag that was raised.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

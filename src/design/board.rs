@@ -20,6 +20,8 @@ pub enum Isolation {
     DrawFuse,
     /// By the supplier or network operator: a wait.
     Supplier,
+    /// Not the tails at all: the feed of an outbuilding's board, at the home's own board.
+    AtTheFeed,
 }
 
 /// What protects the charge point's circuit from a way of the board.
@@ -114,15 +116,17 @@ pub const LEAST_MAIN_SWITCH: Amps = MAIN_SWITCHES[0];
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     let there = case.circuit();
-    if there == CircuitThere::Sound {
+    // A circuit is no better than the feed that it hangs on.
+    let feed_carries = !matches!(case.feed(), Feed::TooSmall(_));
+    if there == CircuitThere::Sound && feed_carries {
         return BoardDecision::KeepCircuit { device: None };
     }
-    let because = if there == CircuitThere::NewDevice {
+    let because = if there == CircuitThere::NewDevice && feed_carries {
         match way_device(case, given) {
             Some(device) => return BoardDecision::KeepCircuit { device: Some(device) },
             None => NotUsed::NoDevice,
         }
-    } else if matches!(case.feed(), Feed::TooSmall(_)) {
+    } else if !feed_carries {
         NotUsed::Outbuilding
     } else {
         let way = case.board();
@@ -143,7 +147,9 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
             BoardState::FuseWire => NotUsed::FuseWire,
         }
     };
-    let isolation = if case.switch_after_meter() {
+    let isolation = if matches!(case.feed(), Feed::Carries(_)) {
+        Isolation::AtTheFeed
+    } else if case.switch_after_meter() {
         Isolation::Switch
     } else if given.config.thresholds.may_draw_fuse {
         Isolation::DrawFuse

@@ -82,6 +82,12 @@ pub fn allowed_by(config: &Config, window: bool) -> Volts {
     if window { own.min(SUPPLY_LEAST.above(WINDOW_OPENS)) } else { own }
 }
 
+/// Whether the cable that is there is used: one whose outbuilding's feed carries a charge point, if it has one.
+#[must_use]
+pub fn is_kept(case: &KnownCase<'_>) -> bool {
+    case.circuit().keeps_cable() && !matches!(case.feed(), Feed::TooSmall(_))
+}
+
 /// Decides.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
@@ -137,7 +143,7 @@ pub fn needs(case: &KnownCase<'_>, given: &Given<'_>) -> Needs {
         c_min: C_MIN,
         allowed: allowed(case, given),
         ahead: match case.feed() {
-            Feed::Carries(charge) => Feeding::said(&given.answers.outbuilding, given.config).ahead(charge),
+            Feed::Carries(charge) => Feeding::said(given.answers, given.config).ahead(charge),
             Feed::NotThere | Feed::TooSmall(_) => Ahead::NOTHING,
         },
         ze_highest,
@@ -204,7 +210,7 @@ impl CableDesign {
     /// In a word.
     #[must_use]
     pub fn word(&self) -> &'static str {
-        match (self.size, self.armoured || takes_armoured(self.along)) {
+        match (self.size, self.armoured || self.from_home.is_some() || takes_armoured(self.along)) {
             (None, _) => "no-size-passes",
             (Some(size), true) if size > PLAIN => "larger-armoured",
             (Some(_), true) => "armoured",

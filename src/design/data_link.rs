@@ -42,7 +42,7 @@ fn to_the_router(case: &KnownCase<'_>, given: &Given<'_>) -> Metres {
     let from_home = match case.feed() {
         Feed::NotThere => Metres::ZERO,
         Feed::TooSmall(length) => length,
-        Feed::Carries(_) => Feeding::said(&given.answers.outbuilding, given.config).length.unwrap_or(FAR),
+        Feed::Carries(_) => Feeding::said(given.answers, given.config).length.unwrap_or(FAR),
     };
     case.router().length(case.route_length() + from_home)
 }

@@ -5,7 +5,7 @@
 
 use super::cable;
 use super::sizing::Ahead;
-use crate::answers::Outbuilding;
+use crate::answers::{Answers, EarthGoes};
 use crate::config::Config;
 use crate::tables::about::at;
 use crate::tables::armoured::{ARMOUR_TWO_CORE, ARMOUR_TWO_CORE_LARGER, BURIED, DROP_90};
@@ -57,13 +57,17 @@ pub const SHARE_OF_DROP: Ratio = Ratio::of(0.8);
 impl Feeding {
     /// What was said of it.
     #[must_use]
-    pub fn said(outbuilding: &Outbuilding, config: &Config) -> Self {
+    pub fn said(answers: &Answers, config: &Config) -> Self {
+        let outbuilding = &answers.outbuilding;
+        // At the home's own electrode nothing watches for a broken neutral.
+        let window = !answers.earthing.conductor_goes.is(EarthGoes::Rod)
+            && config.charge_points.iter().any(|point| !point.open_pen_three_phase);
         Self {
             device: outbuilding.feed_device.known().copied(),
             size: outbuilding.feed_size.known().copied(),
             length: outbuilding.feed_length.known().map(|length| length.in_metres(config.thresholds.pace)),
             // A charge point that watches the voltage, as all but those for three phases may, leaves less.
-            allowed: cable::allowed_by(config, config.charge_points.iter().any(|point| !point.open_pen_three_phase)),
+            allowed: cable::allowed_by(config, window),
         }
     }
 

@@ -19,7 +19,7 @@ pub(super) fn of_feed(site: &Site, given: &Given<'_>, after: &CableDesign) -> Op
     if !given.answers.outbuilding.board_there.is(true) {
         return None;
     }
-    let feeding = Feeding::said(&given.answers.outbuilding, given.config);
+    let feeding = Feeding::said(given.answers, given.config);
     let charge = network::drawn(&site.existing, &site.supply, &site.main_fuse, given).likeliest();
     let (judged, most) = (feeding.judged(charge), feeding.most(charge));
     let line = |name: &str, value: String| Input { name: name.to_string(), value };

@@ -109,7 +109,7 @@ pub fn decide(id: DecisionId, case: &KnownCase<'_>, given: &Given<'_>) -> Decide
         DecisionId::WaterBonding => Decided::WaterBonding(case.water()),
         DecisionId::OtherBonding => Decided::OtherBonding(case.other_metal()),
         DecisionId::Earthing => Decided::Earthing(earthing::decide(case, given)),
-        DecisionId::Cable if case.circuit().keeps_cable() => Decided::CableKept,
+        DecisionId::Cable if cable::is_kept(case) => Decided::CableKept,
         DecisionId::Cable => Decided::Cable(cable::decide(case, given)),
         DecisionId::DataLink => Decided::DataLink(data_link::decide(case, given)),
     }

@@ -62,6 +62,8 @@ words! {
         Unclear => "service-head-not-clear",
         /// Generation or storage that the operator has perhaps not accepted.
         Generation => "generation-to-clear",
+        /// The car is to power the home: it generates, and is new.
+        CarExports => "car-exports",
         /// The operator has refused.
         Refused => "refused",
         /// The home can't be held at the limit that the operator set.
@@ -77,7 +79,7 @@ impl AskReason {
     pub fn takes(self, fuse: Amps) -> Takes {
         match self {
             Self::OverThreshold | Self::SecondPoint | Self::NotListed => Takes::Paper,
-            Self::Generation => Takes::Application,
+            Self::Generation | Self::CarExports => Takes::Application,
             Self::SplitPhase | Self::Equipment | Self::EquipmentUnknown | Self::Unclear | Self::OverLimit => {
                 Takes::Visit
             }
@@ -302,8 +304,10 @@ fn with(case: &KnownCase<'_>, given: &Given<'_>, current: Amps, load_sensing: bo
     if case.supply_contradicted() {
         reasons = reasons.with(AskReason::Unclear);
     }
-    // A car that powers the home generates, and is new.
-    if given.answers.wish.gives_back.is(true) || case.generation_to_clear() {
+    if given.answers.wish.gives_back.is(true) {
+        reasons = reasons.with(AskReason::CarExports);
+    }
+    if case.generation_to_clear() {
         reasons = reasons.with(AskReason::Generation);
     }
     let supply = case.supply();
@@ -400,6 +404,7 @@ impl AskReason {
             Self::EquipmentUnknown => "service equipment was looked at and is still not known",
             Self::Unclear => "what was counted at the service head does not go together",
             Self::Generation => "generation or storage over 16 A a phase without the operator's letter",
+            Self::CarExports => "the car is to power the home, which the operator accepts first",
             Self::Refused => "the network operator has refused: another design, or works, are asked for",
             Self::OverLimit => "the home can't be held at the limit that the network operator set",
             Self::NotListed => "the charge point is not known to be in the operators' list",

@@ -109,7 +109,11 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         }
         (None, None) => say("main-bonding", "by-the-earthing-conductor", "BS 7671 544.1.1, seen in a training blog"),
     }
-    let (bonding, why) = supplementary(cable::decide(case, given).disconnects);
+    let (bonding, why) = if given.answers.outbuilding.farm.is(true) {
+        ("wanted-farm", "BS 7671 705.415.2.1 (from memory)")
+    } else {
+        supplementary(cable::decide(case, given).disconnects)
+    };
     say("supplementary-bonding", bonding, why);
     if let (Some(tails), Some(earthing)) = (tails, earthing) {
         say("earthing-conductor", &earthing.to_string(), "BS 7671 Table 54.7; network operators' practice");
@@ -133,6 +137,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
                 Isolation::Switch => "by-a-switch",
                 Isolation::DrawFuse => "by-drawing-the-fuse",
                 Isolation::Supplier => "by-the-supplier",
+                Isolation::AtTheFeed => "at-the-feed",
             },
             "common practice, no source",
         );

@@ -83,7 +83,7 @@ pub fn of_likeliest(site: &Site, given: &Given<'_>) -> Vec<Working> {
     let process = network::decide(&case, given);
     let cable = cable::decide(&case, given);
     let mut all = demand(site, &case, given, &process);
-    if !case.circuit().keeps_cable() {
+    if !cable::is_kept(&case) {
         all.extend(super::feed_working::of_feed(site, given, &cable));
         all.extend(of_cable(site, &case, given, &cable));
     }

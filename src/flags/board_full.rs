@@ -7,13 +7,18 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::SpareWays;
+use crate::site::CircuitThere;
+use crate::units::Probability;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "board-full", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    // A circuit that is kept has its way already.
+    let kept = seen.site.circuit.probability(CircuitThere::has_a_way);
     match seen.answers.board.spare_ways.known()? {
+        SpareWays::None if kept == Probability::CERTAIN => None,
         SpareWays::None => Evidence::certain("no gaps left in the board"),
         SpareWays::One | SpareWays::Several => None,
     }

@@ -20,7 +20,8 @@ pub const FLAG: Flag = Flag {
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;
     let lead = charge_point::suited(seen.answers, seen.config)?.lead?;
-    if lead >= nose.max(tail) {
+    // Where it reaches neither way it is too short, which is another flag.
+    if lead >= nose.max(tail) || lead < nose.min(tail) {
         return None;
     }
     Evidence::certain(&alloc::format!(

@@ -1,8 +1,8 @@
 //! There is no room for an enclosure beside the board.
 //!
 //! **Seen:** no wall space beside the board, and an enclosure of its own likely.
-//! **Why it matters:** the enclosure has to go elsewhere, with longer tails or a change of the board instead.
-//! **Installer:** find a place on the photo or the survey; weigh a new board against it.
+//! **Why it matters:** the board itself is replaced, unless a place is found for the enclosure.
+//! **Installer:** look for a place on the photo or the survey; where there is one, no new board is wanted.
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
@@ -10,8 +10,13 @@ use crate::answers::Answer;
 use crate::design::{Decided, DecisionId};
 
 /// The flag.
-pub const FLAG: Flag =
-    Flag { code: "no-wall-space", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+pub const FLAG: Flag = Flag {
+    code: "no-wall-space",
+    weight: Weight::ChangesThePrice,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.wall_space {

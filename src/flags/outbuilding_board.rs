@@ -33,7 +33,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         }
         Answer::Known(false) | Answer::NotAsked => return None,
     };
-    let feeding = Feeding::said(outbuilding, seen.config);
+    let feeding = Feeding::said(seen.answers, seen.config);
     let or_not = |said: Option<String>, what: &str| said.unwrap_or_else(|| alloc::format!("its {what} is not known"));
     let known = [
         or_not(feeding.size.map(|size| alloc::format!("its feed is of {size}")), "feed's cross-section"),

@@ -179,6 +179,9 @@ fn of_device(device: WayDevice, given: &Given<'_>, push: &mut dyn FnMut(Item, Qu
 
 /// What is done at the tails before anything hangs on them.
 fn of_tails(isolation: Isolation, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
+    if isolation == Isolation::AtTheFeed {
+        return;
+    }
     if isolation != Isolation::Supplier {
         push(Item::IsolateTails, Quantity::ONE);
     }
@@ -193,14 +196,20 @@ fn of_tails(isolation: Isolation, given: &Given<'_>, push: &mut dyn FnMut(Item, 
     }
 }
 
-/// From the clamp at the tails to the charge point: along the tails and the charge point's own cable. Common practice, no source.
+/// From the clamp on the tails, beside the home's own board, to the charge point: along an outbuilding's feed, where there is one, and the
+/// charge point's own cable. Common practice, no source.
 fn clamp_cable(given: &Given<'_>) -> Metres {
-    let along_tails = given.answers.meter.to_board.known().map(|length| length.in_metres(given.config.thresholds.pace));
-    likely_length(given.answers, given.config) + along_tails.unwrap_or(TAILS)
+    let outbuilding = &given.answers.outbuilding;
+    let feed = if outbuilding.board_there.is(true) {
+        outbuilding.feed_length.known().map(|length| length.in_metres(given.config.thresholds.pace))
+    } else {
+        None
+    };
+    likely_length(given.answers, given.config) + feed.unwrap_or(Metres::ZERO) + TO_THE_TAILS
 }
 
-/// Tails whose length nobody said: common practice, no source.
-const TAILS: Metres = Metres::of(2.0);
+/// From a board to its tails: common practice, no source.
+const TO_THE_TAILS: Metres = Metres::of(1.0);
 
 fn of_cable(design: &cable::CableDesign, given: &Given<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     let laid = laid(design.stretches(given), design.armoured);

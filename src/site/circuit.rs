@@ -22,6 +22,12 @@ pub enum CircuitThere {
 }
 
 impl CircuitThere {
+    /// Whether it has its way of the board already.
+    #[must_use]
+    pub const fn has_a_way(self) -> bool {
+        matches!(self, Self::Sound | Self::NewDevice)
+    }
+
     /// Whether its cable is used.
     #[must_use]
     pub const fn keeps_cable(self) -> bool {

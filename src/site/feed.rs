@@ -58,7 +58,7 @@ pub(super) fn read(
         Answer::NotAsked => MEANT_UNKNOWN,
     };
     let known_by = if said.board_there.known().is_some() { KnownBy::Inferred } else { KnownBy::Assumed };
-    let feeding = Feeding::said(said, config);
+    let feeding = Feeding::said(answers, config);
     let drawn = match charge_point::suited(answers, config) {
         Some(point) => network::drawn(existing, supply, fuse, &Given { answers, config, point }),
         None => Fact::sure(CHARGE, KnownBy::Assumed, FROM),

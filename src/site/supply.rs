@@ -52,6 +52,9 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
     Fact::weighed(&apart, counted.known_by, FROM)
 }
 
+/// Four conductors before two boards are a loop this often: common practice, no source.
+const TWO_BOARDS: Probability = Probability::of(0.4);
+
 /// What the counts say. How what they leave open shares out: common practice, no source.
 fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let meter = &answers.meter;
@@ -67,6 +70,11 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
     let two_cables = cables.is_some_and(|count| count >= 2);
     match (carriers, conductors) {
         (Some(1), Some(2)) if !two_cables => looped(unseen, KnownBy::Seen),
+        // Tails that part behind the head for a second board are four conductors as well.
+        (Some(1), Some(4)) if !two_cables && answers.board.boards.known().is_some_and(|boards| boards.get() > 1) => {
+            let less = if priors.loop_indicated < TWO_BOARDS { priors.loop_indicated } else { TWO_BOARDS };
+            looped(less, KnownBy::Inferred)
+        }
         (Some(1), Some(4)) => looped(priors.loop_indicated, KnownBy::Inferred),
         (Some(1), Some(2) | None) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         (Some(1), None) => match cables {

@@ -38,6 +38,8 @@ const A_WAY_OF_ITS_OWN: &str = "it stands in place of a way that digs or is long
 const NOT_FIXED: &str = "fixing one bought already is not priced or timed until its papers are seen";
 const LONG_AGO: &str = "what passed long ago stands in place of a danger that counts";
 const THERE_ALREADY: &str = "a cable or circuit that is there may do, and then nothing is run or dug";
+const AT_ITS_FEED: &str =
+    "at an outbuilding's feed nothing is isolated at the meter, so that no supplier is waited for";
 const SEEN_AGAIN: &str = "what was seen of the board contradicted itself and is seen again";
 
 /// Every flag of the register, in its order.
@@ -152,13 +154,15 @@ pub const CAUSES: &[Cause] = &[
         r#"{"operator": {"answer": "limited", "limit": 60}}"#,
         "the network operator has answered",
     ),
-    never(
+    lowers(
         "outbuilding-board",
         r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "feed_device": 20}}"#,
+        AT_ITS_FEED,
     ),
-    never(
+    lowers(
         "outbuilding-electrode",
         r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true}, "earthing": {"conductor_goes": "rod"}}"#,
+        AT_ITS_FEED,
     ),
     never("outside-area", r#"{"home": {"postcode": "YY1"}}"#),
     in_place(

@@ -7,7 +7,7 @@ import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
 import { goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
-import { pagesPath, serve } from "./lib/serve.mjs";
+import { publishedBy, pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 const KINDS = { ".js": "text/javascript", ".wasm": "application/wasm", ".html": "text/html" };
@@ -16,7 +16,7 @@ let service, browser, copy, elsewhere, homes, config;
 before(async () => {
   [service, browser, copy, elsewhere] = await Promise.all([serve(), launch(), files(), files()]);
   homes = (await readFile(new URL("../homes/two-hundred.jsonl", import.meta.url), "utf8")).trim().split("\n");
-  config = await (await fetch(`${service.origin}/api/config`)).text();
+  config = await (await publishedBy(service)).text();
 });
 after(async () => {
   await browser?.close();

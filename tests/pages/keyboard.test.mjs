@@ -88,7 +88,11 @@ for (const [name, start] of Object.entries(ENGINES)) {
         if (screen > 0) assert.equal((await focused(page)).tag, "H2", `${ids}: a new screen begins at its title`);
         // A photo, a length and its unit, drawings.
         if (["inlet", "route-length", "protection"].includes(ids[0])) await thereAndBack(page);
-        for (const id of ids) {
+        // What is asked may depend on what was said a moment ago.
+        const told = new Set();
+        const open = async () => (await asked(page)).find((id) => !told.has(id));
+        for (let id = ids[0]; id !== undefined; id = await open()) {
+          told.add(id);
           const said = story[id];
           if (typeof said === "object" && !Array.isArray(said)) {
             await tabTo(page, (at) => at.id === `i-${id}`, id);

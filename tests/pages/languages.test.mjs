@@ -10,7 +10,7 @@ import { fits } from "./lib/fits.mjs";
 import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { isPolish } from "./lib/polish.mjs";
-import { pagesPath, serve } from "./lib/serve.mjs";
+import { publishedBy, pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 const built = (name) => readFile(join(pagesPath(), "form", name), "utf8");
@@ -136,7 +136,7 @@ test("a language that does not come, or was changed, leaves English", async () =
 });
 
 test("an installer's own sentence holds in its language", async () => {
-  const config = await (await fetch(`${service.origin}/api/config`)).json();
+  const config = await (await publishedBy(service)).json();
   config.wording = { "question-home": "Which house?", "pl.question-home": "Który dom?", "question-age": "How old?" };
   const routes = { "**/api/config": { json: config } };
   const reach = async (attributes) => {

@@ -154,6 +154,7 @@ async function halfDone() {
   await answer(page, "hazard", ["none"]);
   await goOn(page);
   await answer(page, "postcode", "ZZ1 1AA");
+  await answer(page, "other-point", "kept");
   await answer(page, "tenure", "own");
   await goOn(page);
   await page.locator("#f-parking").waitFor();

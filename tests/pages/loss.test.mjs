@@ -236,6 +236,7 @@ test("two pages with one draft: each takes over what the other was told, and nob
   await two.locator("#i-postcode").fill("ZZ1 1A");
   await two.locator("#i-postcode").press("ArrowLeft");
   const story = await storyOf("easy-detached");
+  await answer(one, "other-point", "kept");
   await answer(one, "tenure", story.tenure);
   await two.locator(`#f-tenure input[value="${story.tenure}"]:checked`).waitFor();
   await two.locator("#i-postcode").pressSequentially("2");

@@ -5,10 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
-import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
+import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { tagsOf, telltalePhotograph } from "./lib/photograph.mjs";
-import { serve } from "./lib/serve.mjs";
+import { publishedBy, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 let service, browser, folder;
@@ -23,7 +23,7 @@ after(async () => {
 
 test("nothing of the private setup is in any byte that the form is sent", async () => {
   const setup = JSON.parse(await readFile(new URL("../../src/config/demo-setup.json", import.meta.url), "utf8"));
-  const published = await (await fetch(`${service.origin}/api/config`)).json();
+  const published = await (await publishedBy(service)).json();
   const page = await openPage(browser);
   const bodies = [];
   page.on("response", (response) => bodies.push(response.body().then((bytes) => [response.url(), bytes])));
@@ -94,24 +94,10 @@ test("what is no picture is refused with words and nothing is lost", async () =>
   await answer(page, "hazard", ["none"]);
   await goOn(page);
   const story = await storyOf("easy-detached");
-  await walkUntilPhoto(page, story);
+  await walkCore(page, story, undefined, ".photos");
   await page.locator(".photos input[type=file]").last().setInputFiles({ name: "no.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
   await page.locator(".photos .trouble[role=alert]").waitFor();
   await page.reload();
   await page.locator("[data-does=on]").click();
   await page.locator(".photos").first().waitFor();
 });
-
-async function walkUntilPhoto(page, story) {
-  for (let screen = 0; screen < 20; screen += 1) {
-    if ((await page.locator(".photos").count()) > 0) return;
-    const ids = await asked(page);
-    for (const id of ids) await answer(page, id, story[id]);
-    await goOn(page);
-    await page.waitForFunction(
-      (first) => !document.querySelector("presurvey-form").shadowRoot.querySelector(`#f-${first}`),
-      ids[0],
-    );
-  }
-  throw new Error("no screen takes a photo");
-}

@@ -221,7 +221,7 @@ test("where nothing takes it, it can be shared, saved whole, copied, and written
   const address = await hostPage(() => 'email="enquiries@installer.invalid"');
   await openForm(page, address);
   await answer(page, "hazard", ["none"]);
-  await walkToPhoto(page, await storyOf("easy-detached"));
+  await walkCore(page, await storyOf("easy-detached"), undefined, ".photos");
   await page.locator(".photos input[type=file]").last().setInputFiles(drawing("drive"));
   await page.locator(".photos figure img").waitFor();
   await walkCore(page, await storyOf("easy-detached"));
@@ -255,15 +255,6 @@ test("where nothing takes it, it can be shared, saved whole, copied, and written
   assert.ok((await href("e-mail")).startsWith("mailto:enquiries@installer.invalid?body="));
   assert.equal(page.url(), address);
 });
-
-async function walkToPhoto(page, story) {
-  for (let screen = 0; screen < 20 && (await page.locator(".photos").count()) === 0; screen += 1) {
-    const ids = await page.locator("fieldset.question[id^='f-']").evaluateAll((all) => all.map((one) => one.id.slice(2)));
-    for (const id of ids) await answer(page, id, story[id]);
-    await goOn(page);
-    await page.waitForFunction((first) => !document.querySelector("presurvey-form").shadowRoot.querySelector(`#f-${first}`), ids[0]);
-  }
-}
 
 test("an ordinary web host's mail form takes it as one post with its photos", async () => {
   let host;

@@ -240,6 +240,7 @@ test("a half-done form is offered at once, before anything else", async () => {
   await answer(page, "hazard", ["none"]);
   await goOn(page);
   await answer(page, "postcode", "ZZ1");
+  await answer(page, "other-point", "kept");
   await answer(page, "tenure", "rent");
   await goOn(page);
   await page.locator("#f-parking").waitFor();
@@ -300,6 +301,7 @@ test("where no mark can be kept the database is asked first", async () => {
   await answer(page, "hazard", ["none"]);
   await goOn(page);
   await answer(page, "postcode", "ZZ1");
+  await answer(page, "other-point", "kept");
   await answer(page, "tenure", "own");
   await goOn(page);
   await page.locator("#f-parking").waitFor();
@@ -384,6 +386,7 @@ test("moved it keeps what was answered; taken out and put back it goes on", asyn
   await answer(page, "postcode", "ZZ1");
   await page.evaluate(() => document.body.append(document.querySelector("presurvey-form")));
   assert.equal(await page.locator("#i-postcode").inputValue(), "ZZ1");
+  await answer(page, "other-point", "kept");
   await answer(page, "tenure", "own");
   await goOn(page);
   await page.locator("#f-parking").waitFor();

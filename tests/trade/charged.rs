@@ -8,12 +8,12 @@
 use super::{count, quiet, said};
 use presurvey::answers::{
     Age, Along, Answer, Answers, BoardCase, CircuitFound, EarthGoes, HomeKind, Length, MainConductors, OtherPoint,
-    ParkingPlace, Pipe, Protection, SpareWays, Stretch, Tenure, TestButtons, Word,
+    ParkingPlace, Pipe, Postcode, Protection, SpareWays, Stretch, Tenure, TestButtons, Word,
 };
 use presurvey::assess;
 use presurvey::assessment::{Assessment, BillLine};
 use presurvey::config::{Config, Item, Setup, demo_setup};
-use presurvey::units::{Pence, Ratio};
+use presurvey::units::{Amps, Pence, Ratio, SquareMillimetres};
 
 /// Every line at its default, at the rates that the rows name.
 fn ordinary() -> Config {
@@ -249,18 +249,130 @@ fn work_that_a_home_asks_for_is_in_its_bill() {
     }
 }
 
-/// The clamp's cable runs along the tails and the charge point's own cable: it is longer where they are.
+/// The clamp sits on the tails beside the home's own board: its cable runs along an outbuilding's feed and the charge point's own
+/// cable, and the tails' own length is nothing to it.
 #[test]
 fn the_clamps_cable_goes_by_its_length() {
-    let metres = |metres| {
+    let metres = |metres, tails, feed: Option<f64>| {
         let answers = said(|answers| {
             plain(answers);
             answers.wish.hold_back = Answer::Known(true);
-            answers.meter.to_board = Answer::Known(Length::metres(1.0));
+            answers.meter.to_board = Answer::Known(Length::metres(tails));
             along(answers, &[(Along::OutsideWall, metres)]);
+            if let Some(feed) = feed {
+                super::at_the_garages_board(answers);
+                answers.outbuilding.feed_length = Answer::Known(Length::metres(feed));
+            }
         });
         let work = assess(&answers, &ordinary()).work;
         work.iter().find(|line| line.item == Item::ClampCable).unwrap().quantity.get()
     };
-    assert!((metres(7.0) - 8.0).abs() < 1e-9 && (metres(20.0) - 21.0).abs() < 1e-9);
+    for (run, tails, feed, is) in
+        [(7.0, 1.0, None, 8.0), (20.0, 1.0, None, 21.0), (7.0, 15.0, None, 8.0), (7.0, 1.0, Some(45.0), 53.0)]
+    {
+        assert!((metres(run, tails, feed) - is).abs() < 1e-9, "{run} {tails} {feed:?}");
+    }
+}
+
+/// A garage whose feed carries the charge point, and whose board has no way left.
+fn full_garage(answers: &mut Answers) {
+    plain(answers);
+    super::at_the_garages_board(answers);
+    answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
+    answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(16.0));
+    answers.outbuilding.feed_device = Answer::Known(Amps::of(63.0));
+    answers.board.spare_ways = Answer::Known(SpareWays::None);
+    answers.board.test_buttons = Answer::Known(TestButtons::One);
+    answers.meter.switch_after = Answer::Known(false);
+    answers.meter.to_board = Answer::Known(Length::metres(8.0));
+}
+
+/// An enclosure beside an outbuilding's board hangs on its feed: nothing is done at the home's meter.
+#[test]
+fn at_an_outbuildings_feed_the_homes_tails_stay_as_they_are() {
+    let seen = assess(&said(full_garage), &ordinary());
+    let has = |item| seen.work.iter().any(|line| line.item == item);
+    assert!(has(Item::Enclosure));
+    assert!(!has(Item::IsolateTails) && !has(Item::SwitchFuse) && !has(Item::SupplyIsolator));
+}
+
+/// Where an electrode is relied on, no voltage window counts, and the feed may drop what the regulations allow.
+/// Source: worked from BS 7671 Table 4E4B: 1.4 × 32 A × 4.7 mV/A/m × 40 m of 10 mm² is 8.4224 V: over 80 % of 9.2 V, under 80 % of
+/// 11.5 V.
+#[test]
+fn a_feed_on_tt_is_held_to_no_window() {
+    let carries = |goes| {
+        let answers = said(|answers| {
+            full_garage(answers);
+            answers.earthing.conductor_goes = Answer::Known(goes);
+            answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(10.0));
+            answers.outbuilding.feed_length = Answer::Known(Length::metres(40.0));
+        });
+        let seen = assess(&answers, &ordinary());
+        super::values(&seen, "feed").iter().all(|value| value.contains("carries"))
+    };
+    assert!(carries(EarthGoes::Rod) && !carries(EarthGoes::ServiceHead));
+}
+
+/// A circuit is no better than the feed that it hangs on.
+#[test]
+fn a_sound_circuit_on_a_feed_that_is_too_thin_is_not_kept() {
+    let answers = said(|answers| {
+        full_garage(answers);
+        answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(2.5));
+        answers.loads.other_point = Answer::Known(OtherPoint::Replaced);
+        answers.existing.circuit = Answer::Known(CircuitFound::Sound);
+    });
+    let seen = assess(&answers, &ordinary());
+    assert_eq!(super::chosen(&seen, "board"), "enclosure-outbuilding");
+    assert!(!seen.work.iter().any(|line| line.item == Item::ProveCircuit));
+    assert!(super::chosen(&seen, "cable").contains("armoured"), "under the ground");
+}
+
+/// A minor works certificate does where a sound circuit stays, and building control has a way of its own only where it may stay.
+#[test]
+fn papers_of_a_swap_go_by_its_circuit() {
+    let ways = |found| {
+        let answers = said(|answers| {
+            swap(answers);
+            answers.home.postcode = Answer::Known(Postcode::new("LS0 0OO").unwrap());
+            answers.existing.circuit = Answer::Known(found);
+        });
+        let mut config = ordinary();
+        config.area.clear();
+        let owed = assess(&answers, &config).owed;
+        let way = |to: &str| owed.iter().find(|owed| owed.to.word() == to).unwrap().way.clone();
+        [way("certificate"), way("building-control")]
+    };
+    assert_eq!(ways(CircuitFound::Sound), ["minor-works", "england-swap"]);
+    assert_eq!(ways(CircuitFound::NotUsable), ["installation", "england"]);
+}
+
+/// Two boards may part the tails behind the service head: four conductors are then a loop less often.
+#[test]
+fn four_conductors_before_two_boards_are_likelier_no_loop() {
+    let looped = |boards| {
+        let answers = said(|answers| {
+            plain(answers);
+            answers.meter.head_conductors = count(4);
+            answers.board.boards = count(boards);
+        });
+        super::counts(&assess(&answers, &ordinary()), presurvey::assessment::Gatekeeper::NetworkOperator)
+    };
+    assert!(looped(1) && !looped(2));
+}
+
+/// A lead that reaches neither way is too short, not one that reaches one way.
+#[test]
+fn a_lead_that_reaches_neither_way_is_not_said_to_reach_one() {
+    let one_way = |metres| {
+        let answers = said(|answers| {
+            plain(answers);
+            answers.wish.outlet = Answer::Known(presurvey::answers::Outlet::Lead);
+            answers.parking.inlet = Answer::Known(presurvey::answers::Inlet::Front);
+            answers.parking.spot_to_car = Answer::Known(Length::metres(metres));
+        });
+        super::has(&assess(&answers, &ordinary()), "lead-reaches-one-way")
+    };
+    assert!(one_way(2.0) && !one_way(11.0));
 }

@@ -19,7 +19,7 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
-            if assessment.no_band != Some(NoBand::TooLittleSaid) {
+            if !assessment.no_band.is_some_and(NoBand::leaves_no_class) {
                 <Plan answers={shown.answers.clone()} pace={shown.pace} />
             }
             { band(assessment) }

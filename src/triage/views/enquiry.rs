@@ -109,7 +109,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             if let Some(assessment) = shown.assessment {
                 { estimate::view(assessment, shown.answers, shown.config) }
                 { bill::view(assessment) }
-                if assessment.no_band != Some(NoBand::TooLittleSaid) {
+                if !assessment.no_band.is_some_and(NoBand::leaves_no_class) {
                     { van::view(&assessment.work) }
                 }
                 { owed::view(&shown, assessment, desk.clock.wall(desk.clock.now).date()) }

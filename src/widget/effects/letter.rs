@@ -58,6 +58,12 @@ impl Letter {
         ))
     }
 
+    /// Whether a refusal may be of a service from before some fields: one that was given an address, or asks for the tick of then.
+    pub fn may_be_newer_than_the_service(&self, why: &str) -> bool {
+        let Contact { address, supply_number, offers, .. } = &self.form.contact;
+        !self.older && (!address.is_empty() || !supply_number.is_empty() || *offers || why.contains("consent"))
+    }
+
     /// Who asks, and in which language the form spoke to them, if not in English.
     fn contact(&self) -> Contact {
         let language = self.speech.language();

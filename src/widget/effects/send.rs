@@ -54,8 +54,8 @@ pub async fn send(letter: Letter, runs: Runs, done: Callback<Action>) {
     let number = runs.end();
     let run = Run { letter, runs, number, done };
     let delivered = match run.deliver(&run.letter).await {
-        // A service may be older than the form: what it has no field for goes in words that it takes.
-        Err(Some(SendTrouble::Refused(_))) if !run.letter.older => {
+        // A service may be older than the form: what it has no field for goes in words that it takes, what it asks for beside is given.
+        Err(Some(SendTrouble::Refused(why))) if run.letter.may_be_newer_than_the_service(&why) => {
             run.deliver(&Letter { older: true, ..run.letter.clone() }).await
         }
         delivered => delivered,

@@ -40,7 +40,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .all(first(shown, speech))
             .perhaps(wishes(shown, speech))
             .perhaps(dearer(shown, speech))
-            .perhaps((shown.no_band != Some(NoBand::TooLittleSaid)).then(|| plan(&form.answers, speech)))
+            .perhaps((!shown.no_band.is_some_and(NoBand::leaves_no_class)).then(|| plan(&form.answers, speech)))
             .perhaps(closer(view))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
@@ -71,7 +71,7 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
         // Outside what the figures are for, how involved it is can't be said either.
         return part.with(title.text(class));
     }
-    if shown.no_band == Some(NoBand::TooLittleSaid) && shown.complexity != Complexity::LookFirst {
+    if shown.no_band.is_some_and(NoBand::leaves_no_class) && shown.complexity != Complexity::LookFirst {
         // Nor where nearly nothing was said.
         return part.with(title.text(speech.say(words::COMPLEXITY_NOT_COVERED)));
     }

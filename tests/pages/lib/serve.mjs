@@ -78,3 +78,6 @@ export async function serve({ data, setup, args = [], env = {} } = {}) {
     throw new Error(`${error.message}; it printed:\n${output}`);
   }
 }
+
+/** The published config as the form of today asks for it. */
+export const publishedBy = (service) => fetch(`${service.origin}/api/config`, { headers: { accept: "application/json;format=3" } });

@@ -153,8 +153,8 @@ flag-no-surge-device-why = One is fitted unless the owner declines it and accept
 flag-no-surge-device-do = Offer one with the work; record it if the owner declines.
 
 flag-no-wall-space-name = No wall space beside the board
-flag-no-wall-space-why = The enclosure has to go elsewhere, with longer tails or a change of the board instead.
-flag-no-wall-space-do = Find a place on the photo or the survey; weigh a new board against it.
+flag-no-wall-space-why = The board itself is replaced, unless a place is found for the enclosure.
+flag-no-wall-space-do = Look for a place on the photo or the survey; where there is one, no new board is wanted.
 
 flag-northern-ireland-name = Northern Ireland
 flag-northern-ireland-why = Other law and another network apply there; the rules used here are those of Great Britain.
