@@ -90,22 +90,90 @@ pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of t
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 
-/// Clauses of BS 7671 that were seen in another amendment than A2:2022, and in which.
-const SEEN_IN: [(&str, &str); 1] = [("530.3.201", "A3")];
+/// The amendment that the regulations are remembered of, where nothing else is said.
+const REMEMBERED: &str = "A2:2022";
+/// Clauses of BS 7671 that the design, a flag or a stated line goes by and no table here is of: what was seen of each, and of which
+/// edition. A clause stands here, or a table is of it: a test holds that.
+const CITED: &[(&str, Grade, &str)] = &[
+    ("134.1.1", Grade::FromMemory, REMEMBERED),
+    ("411.3.2.6", Grade::FromMemory, REMEMBERED),
+    ("411.5", Grade::FromMemory, REMEMBERED),
+    ("415.2", Grade::FromMemory, REMEMBERED),
+    ("421.1.201", Grade::Quoted, "where and of which edition was not kept"),
+    ("433.1.1", Grade::FromMemory, REMEMBERED),
+    ("443.4.1", Grade::Quoted, "2018+A2:2022 (18th edition)"),
+    ("511", Grade::FromMemory, REMEMBERED),
+    ("512.1.5", Grade::FromMemory, REMEMBERED),
+    ("521.10.202", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("522.6.202", Grade::FromMemory, REMEMBERED),
+    ("527.2", Grade::FromMemory, REMEMBERED),
+    ("530.3.201", Grade::FromMemory, "A3:2024"),
+    ("536.4.3.2", Grade::FromMemory, REMEMBERED),
+    ("542.3", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("543.1.3", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("543.1.4", Grade::FromMemory, REMEMBERED),
+    ("705.411.1", Grade::FromMemory, REMEMBERED),
+    ("705.415.2.1", Grade::FromMemory, REMEMBERED),
+    ("705.422.7", Grade::FromMemory, REMEMBERED),
+    ("722.311.201", Grade::Quoted, "2018+A1:2020, that load control may be counted; the rest is remembered"),
+    ("722.314.101", Grade::FromMemory, REMEMBERED),
+    ("722.411.4.1", Grade::Quoted, "2018+A1:2020 (BSI's amendment notice)"),
+    ("722.411.4.1 (i)", Grade::FromMemory, REMEMBERED),
+    ("722.411.4.1 (ii)", Grade::FromMemory, REMEMBERED),
+    ("722.512.2.202", Grade::FromMemory, REMEMBERED),
+    ("Appendix 4", Grade::Quoted, BS_7671_1992.edition),
+    ("Appendix 4, section 6", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("Appendix 4, section 6.1", Grade::FromMemory, REMEMBERED),
+    ("Part 6", Grade::FromMemory, REMEMBERED),
+    ("section 705", Grade::FromMemory, REMEMBERED),
+    ("Table 41.3", Grade::Quoted, "Type B 32 A alone, on a newsgroup in 2019"),
+    ("Table 41.3", Grade::FromMemory, REMEMBERED),
+    ("Table 41.5", Grade::FromMemory, REMEMBERED),
+];
 /// Clauses of BS 7671 that a qualified person has checked against the amendment in force; none yet.
 const CHECKED: [&str; 0] = [];
 
-/// In which amendment a clause of BS 7671 was seen, and whether it was checked against the one in force.
+/// What was seen of a clause of BS 7671, and of which edition, each once: surest first. Empty where nobody wrote that down.
+///
+/// * `clause`: with or without the title before it.
+#[must_use]
+pub fn seen_of(clause: &str) -> Vec<(Grade, &'static str)> {
+    let clause = clause.trim_start_matches(BS_7671.title).trim();
+    let cited = CITED.iter().filter(|(other, ..)| *other == clause).map(|(_, grade, edition)| (*grade, *edition));
+    let of_tables = super::ALL.iter().flat_map(|file| file.iter());
+    let of_tables = of_tables.filter(|table| table.publication.title == BS_7671.title && table.clause == clause);
+    let of_tables = of_tables.map(|table| (table.grade, table.seen_in()));
+    let mut seen: Vec<(Grade, &'static str)> = Vec::new();
+    for one in cited.chain(of_tables) {
+        if !seen.contains(&one) {
+            seen.push(one);
+        }
+    }
+    seen.sort_by_key(|(grade, _)| !grade.is_checked());
+    seen
+}
+
+/// Of which edition a clause of BS 7671 was seen or is remembered, and whether it was checked against the one in force.
 ///
 /// * `clause`: with or without the title before it.
 #[must_use]
 pub fn amendment(clause: &str) -> String {
-    let clause = clause.trim_start_matches(BS_7671.title).trim();
-    if CHECKED.contains(&clause) {
+    if CHECKED.contains(&clause.trim_start_matches(BS_7671.title).trim()) {
         return "checked against A4:2026".to_string();
     }
-    let seen = SEEN_IN.iter().find(|(other, _)| clause.starts_with(other)).map_or("A2", |(_, amendment)| *amendment);
-    alloc::format!("{seen}; not checked against A4")
+    let mut text = String::new();
+    let seen = seen_of(clause);
+    for (grade, edition) in &seen {
+        text += match (grade.is_checked(), seen.len() > 1) {
+            (true, false) => "seen: ",
+            (true, true) => "seen in part: ",
+            (false, false) => "remembered as of ",
+            (false, true) => "in part remembered as of ",
+        };
+        text += edition;
+        text += "; ";
+    }
+    text + "not checked against A4"
 }
 
 /// What has no edition that matters here.
@@ -214,6 +282,16 @@ impl Table {
         }
     }
 
+    /// The edition that it was seen in, or as of which it is remembered.
+    #[must_use]
+    pub const fn seen_in(&self) -> &'static str {
+        if matches!(self.grade, Grade::FromMemory) && self.publication.unchecked.is_some() {
+            REMEMBERED
+        } else {
+            self.publication.edition
+        }
+    }
+
     /// How many of its rows an independent second source has as well.
     #[must_use]
     pub fn seen_twice(&self) -> usize {
@@ -294,3 +372,20 @@ macro_rules! second {
     };
 }
 pub(super) use second;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_edition_is_said_of_a_clause_and_of_every_grade_of_it() {
+        assert_eq!(amendment("BS 7671 Table 4C1"), "seen: 1992 (16th edition); not checked against A4");
+        assert_eq!(amendment("530.3.201"), "remembered as of A3:2024; not checked against A4");
+        assert!(amendment("Table 4D5").contains("in part remembered as of A2:2022"));
+        assert_eq!(seen_of("nothing that is there"), []);
+        for (clause, ..) in CITED {
+            let all = seen_of(clause);
+            assert!(all.iter().rev().skip_while(|(grade, _)| !grade.is_checked()).all(|(grade, _)| grade.is_checked()));
+        }
+    }
+}

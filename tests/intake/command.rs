@@ -189,24 +189,76 @@ fn a_figure_that_can_not_be_worked_says_what_is_allowed() {
     assert!(refused(&["figure", "fault-current", "impedance=0ohm"], "").contains("has no answer"));
 }
 
-/// Each clause that was not checked stands once, with a box, in its order; figures from memory are to be looked at first.
+/// A clause's part of the sheet.
+fn clause_of<'a>(sheet: &'a str, clause: &str) -> &'a str {
+    let (_, from) = sheet.split_once(&format!("\nBS 7671 {clause} (")).unwrap_or_else(|| panic!("no {clause}"));
+    from.split("\n\n").next().unwrap()
+}
+
+/// Each clause that was not checked stands once, in its order, and every value of it has a box.
 #[test]
-fn a_qualified_person_signs_one_page_clause_by_clause() {
+fn a_qualified_person_signs_clause_by_clause_with_a_box_by_every_value() {
     let page = String::from_utf8(presurvey(&["sources", "--sign"], "").stdout).unwrap();
     let json = json_of(&["sources", "--json"], "");
     let clauses = json["clauses_not_checked"].as_object().unwrap();
     for clause in clauses.keys() {
-        assert_eq!(page.matches(&format!("[ ] {clause} (A")).count(), 1, "{clause}");
+        assert!(["seen", "remembered"].iter().any(|met| page.contains(&format!("\n{clause} ({met}"))), "{clause}");
     }
-    assert_eq!(page.matches("[ ] ").count(), clauses.len());
-    assert!(page.contains("A2; not checked against A4") && page.contains("Signed: ___") && page.contains("A4:2026"));
-    assert!(page.contains("[from memory: first]"), "{page}");
-    let at = |clause: &str| page.find(&format!("[ ] BS 7671 {clause} (A")).unwrap();
+    assert!(page.contains("Signed: ___") && page.contains("A4:2026"));
+    let at = |clause: &str| page.find(&format!("\nBS 7671 {clause} (")).unwrap();
     assert!(
         at("411.4.4") < at("722.531.3.101")
             && at("722.531.3.101") < at("Table 41.1")
             && at("Table 54.7") < at("Table 54.8")
     );
+    let of_bs_7671 = |table: &&serde_json::Value| table["table"].as_str().unwrap().starts_with("BS 7671 ");
+    for table in json["tables"].as_array().unwrap().iter().filter(of_bs_7671) {
+        let clause = clause_of(&page, table["table"].as_str().unwrap().trim_start_matches("BS 7671 "));
+        let (_, rows) = clause.split_once(table["gives"].as_str().unwrap()).unwrap();
+        for row in table["rows"].as_array().unwrap() {
+            assert!(rows.contains(row["value"].as_str().unwrap()), "{row} of {table}");
+        }
+    }
+    assert!(clause_of(&page, "Table 4D5").contains("[ ] 6 mm² → 47 A"), "{page}");
+    assert!(clause_of(&page, "443.4.1").contains("flag no-surge-device") && page.contains("unless the owner declines"));
+}
+
+/// An edition that the copy was of is said, and what was never seen is not said to have been.
+#[test]
+fn the_sheet_says_of_which_edition_a_clause_was_seen_or_is_remembered() {
+    let page = String::from_utf8(presurvey(&["sources", "--sign"], "").stdout).unwrap();
+    for (clause, met) in [
+        ("Table 4C1", "seen: 1992 (16th edition); not"),
+        ("411.3.2.3", "seen: 2008 (17th edition); not"),
+        ("Table 54.8", "seen: 2008 (17th edition); not"),
+        ("443.4.1", "seen: 2018+A2:2022"),
+        ("530.3.201", "remembered as of A3:2024; not"),
+        ("411.4.4", "remembered as of A2:2022; not"),
+        ("Table 54.7", "seen: edition of the copy not kept; not"),
+        ("Table 4D5", "seen in part: edition of the copy not kept; in part remembered as of A2:2022; not"),
+    ] {
+        assert!(clause_of(&page, clause).starts_with(met), "{clause}: {}", clause_of(&page, clause));
+    }
+    for clause in [
+        "511",
+        "134.1.1",
+        "512.1.5",
+        "527.2",
+        "530.3.201",
+        "536.4.3.2",
+        "543.1.4",
+        "Appendix 4, section 6.1",
+        "Table 41.3",
+        "Table 41.5",
+        "section 705",
+    ] {
+        let entries = clause_of(&page, clause).lines().skip(1).filter(|line| !line.starts_with("    "));
+        for entry in entries {
+            assert!(entry.contains("[from memory: first]"), "{clause}: {entry}");
+        }
+    }
+    let sensed = clause_of(&page, "722.531.3.101").lines().find(|line| line.contains("direct-current-not-sensed"));
+    assert!(sensed.unwrap().contains("[from memory: first]"));
 }
 
 #[test]
@@ -218,9 +270,9 @@ fn the_sources_are_told_with_what_was_not_checked() {
             && !alone.contains("method 103 (insulated stud wall, not touching the lining): 2.5")
     );
     assert!(text.contains("not checked against 2018+A4:2026"));
-    assert!(text.contains("BS 7671 411.4.4 [A2; not checked against A4]"), "{text}");
+    assert!(text.contains("BS 7671 411.4.4 [remembered as of A2:2022; not checked against A4]"), "{text}");
     let json = json_of(&["sources", "--json"], "");
-    assert_eq!(json["amendments"]["BS 7671 411.4.4"], "A2; not checked against A4");
+    assert_eq!(json["amendments"]["BS 7671 411.4.4"], "remembered as of A2:2022; not checked against A4");
     let tables = json["tables"].as_array().unwrap();
     assert!(
         tables.iter().any(|table| table["checked"] == false) && tables.iter().any(|table| table["checked"] == true)

@@ -5,9 +5,10 @@ use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{BS_7671, Grade, Table, amendment};
+use presurvey::tables::about::{BS_7671, Grade, Table, amendment, seen_of};
+use presurvey::wording::{Words, flags_installer};
 use serde_json::{Value, json};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// The report.
@@ -30,38 +31,131 @@ pub fn tell(json: bool) -> Result<String> {
 const CHECKED: &str = "  Every row is typed a second time in the tests; where that is from the same copy it finds errors of typing only, and nothing \
 that the copy has wrong.
 ";
-/// Clauses of an edition that is not the one in force, and what cites each.
-pub fn clauses() -> BTreeMap<String, BTreeSet<String>> {
+/// Clauses of an edition that is not the one in force, and what rests on each.
+pub fn clauses() -> BTreeMap<String, Vec<Rests>> {
     Report::made().unchecked
+}
+
+/// What rests on a clause.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Rests {
+    /// What it is: what a table gives, `figure` or `flag` and its name.
+    pub name: String,
+    /// What it says, in words; empty for a table, whose rows say it.
+    pub says: String,
+    /// Its rows as text, for a table.
+    pub rows: Vec<String>,
+    /// What was seen of the clause, as far as this rests on it.
+    pub grade: Grade,
+    /// Of which edition it was seen, or as of which it is remembered.
+    pub edition: &'static str,
+}
+
+impl Rests {
+    /// What is no table: with the clause's own grade, or from memory where what it says of itself is that.
+    fn on(clause: &str, name: String, says: String, said: Option<Grade>) -> Self {
+        // What is least sure of a clause decides, where nobody can tell which part of it this rests on.
+        let (grade, edition) = seen_of(clause).last().copied().unwrap_or((Grade::FromMemory, "an amendment not kept"));
+        let grade = if said == Some(Grade::FromMemory) { Grade::FromMemory } else { grade };
+        Self { name, says, rows: Vec::new(), grade, edition }
+    }
 }
 
 struct Report {
     tables: Vec<&'static Table>,
-    /// Clauses of an edition that is not the one in force, and what cites each.
-    unchecked: BTreeMap<String, BTreeSet<String>>,
+    /// Clauses of an edition that is not the one in force, and what rests on each.
+    unchecked: BTreeMap<String, Vec<Rests>>,
+}
+
+/// The clauses of BS 7671 that a source names in words, each with the title: `BS 7671 544.1.1 and Table 54.8 (…)` names two.
+pub fn clauses_in(source: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for rest in source.split(BS_7671.title).skip(1) {
+        let mut rest = rest.trim_start();
+        while let Some(length) = clause_at(rest) {
+            let clause = &rest[..length];
+            // A part that stands alone is another of the clause before it.
+            let whole = match found.last() {
+                Some(before) if clause.starts_with('(') => {
+                    format!("{} {clause}", before.split(" (").next().unwrap_or_default())
+                }
+                _ => format!("{} {clause}", BS_7671.title),
+            };
+            if !found.contains(&whole) {
+                found.push(whole);
+            }
+            rest = rest[length..].trim_start();
+            // A remark stands between it and the next.
+            if rest.starts_with('(') && clause_at(rest).is_none() {
+                rest = rest.split_once(')').map_or("", |(_, after)| after).trim_start();
+            }
+            let next = [", ", "and "].iter().find_map(|between| rest.strip_prefix(between));
+            let Some(next) = next else { break };
+            rest = next.strip_prefix("and ").unwrap_or(next);
+        }
+    }
+    found
+}
+
+/// How long the clause is that a text begins with; `None` where it begins with none.
+fn clause_at(text: &str) -> Option<usize> {
+    let part = |text: &str| {
+        let inner = text.strip_prefix('(')?.split_once(')')?.0;
+        (!inner.is_empty() && inner.chars().all(|c| "ivx".contains(c))).then_some(inner.len() + 2)
+    };
+    if let Some(length) = part(text) {
+        return Some(length);
+    }
+    let word = ["Appendix ", "Tables ", "Table ", "section ", "Part "].into_iter().find(|word| text.starts_with(word));
+    let begins = word.map_or(0, str::len);
+    let number = text[begins..].find(|c: char| !(c.is_ascii_alphanumeric() || c == '.')).unwrap_or(text.len() - begins);
+    let number = text[begins..begins + number].trim_end_matches('.');
+    if !number.starts_with(|c: char| c.is_ascii_digit()) || (word.is_none() && number.len() < 3) {
+        return None;
+    }
+    let mut length = begins + number.len();
+    for further in [", section ", ", note "] {
+        if let Some(after) = text[length..].strip_prefix(further) {
+            let number = after.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(after.len());
+            length += further.len() + after[..number].trim_end_matches('.').len();
+        }
+    }
+    let of_it = text[length..].strip_prefix(' ').and_then(part);
+    Some(length + of_it.map_or(0, |more| more + 1))
 }
 
 impl Report {
     fn made() -> Self {
         let tables: Vec<&'static Table> = ALL.iter().flat_map(|file| file.iter().copied()).collect();
-        let mut unchecked: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        let mut unchecked: BTreeMap<String, Vec<Rests>> = BTreeMap::new();
         for table in tables.iter().filter(|table| table.publication.unchecked.is_some()) {
-            unchecked.entry(table.reference()).or_default().insert(table.gives.to_owned());
+            unchecked.entry(table.reference()).or_default().push(Rests {
+                name: table.gives.to_owned(),
+                says: String::new(),
+                rows: (table.rows)().iter().map(|row| one(&row.at, &row.value)).collect(),
+                grade: table.grade,
+                edition: table.seen_in(),
+            });
         }
+        let mut rests = |clause: String, name: &str, says: &str, said: Option<Grade>| {
+            let one = Rests::on(&clause, name.to_owned(), says.to_owned(), said);
+            unchecked.entry(clause).or_default().push(one);
+        };
         for figure in figures::each() {
-            for (publication, clause) in
-                figure.clauses.iter().filter(|(publication, _)| publication.unchecked.is_some())
-            {
-                let cites = unchecked.entry(format!("{} {clause}", publication.title)).or_default();
-                cites.insert(format!("figure {}", figure.name));
+            let of_bs_7671 = figure.clauses.iter().filter(|(publication, _)| publication.unchecked.is_some());
+            for (publication, clause) in of_bs_7671 {
+                let clause = format!("{} {clause}", publication.title);
+                rests(clause, &format!("figure {}", figure.name), figure.formula, None);
             }
         }
         // A flag names its clause in words.
+        let words = Words::new(flags_installer::EN);
         for flag in FLAGS {
             let source = flag.source.to_string();
-            if let Some(at) = source.find(BS_7671.title) {
-                let clause = source[at..].split(['(', ',', ';', ':']).next().unwrap_or_default().trim();
-                unchecked.entry(clause.to_owned()).or_default().insert(format!("flag {}", flag.code));
+            let said = |part: &str| words.find(&format!("flag-{}-{part}", flag.code)).unwrap_or_default();
+            for clause in clauses_in(&source) {
+                let says = format!("{} {}", said("why"), said("do"));
+                rests(clause, &format!("flag {}", flag.code), &says, Grade::said(&source));
             }
         }
         Self { tables, unchecked }
@@ -129,7 +223,7 @@ impl Report {
             BS_7671.unchecked.unwrap_or_default()
         );
         for (clause, cited_by) in &self.unchecked {
-            let cites: Vec<&str> = cited_by.iter().map(String::as_str).collect();
+            let cites: Vec<&str> = cited_by.iter().map(|rests| &*rests.name).collect();
             let _ = writeln!(text, "  {clause} [{}]: {}", amendment(clause), cites.join("; "));
         }
         text.trim_end().to_owned()
@@ -158,7 +252,10 @@ impl Report {
             .collect();
         let amendments: BTreeMap<&String, String> =
             self.unchecked.keys().map(|clause| (clause, amendment(clause))).collect();
-        json!({ "tables": tables, "clauses_not_checked": self.unchecked, "amendments": amendments })
+        let names = |rests: &Vec<Rests>| rests.iter().map(|one| one.name.clone()).collect::<Vec<_>>();
+        let cited: BTreeMap<&String, Vec<String>> =
+            self.unchecked.iter().map(|(clause, rests)| (clause, names(rests))).collect();
+        json!({ "tables": tables, "clauses_not_checked": cited, "amendments": amendments })
     }
 }
 

@@ -65,7 +65,7 @@ const MATERIAL_FACTOR: Figure = Figure {
     name: "material-factor",
     gives: "the factor k of the adiabatic equation",
     formula: "looked up by conductor and by what the cable's insulation bears",
-    clauses: &[(BS_7671, "Tables 54.2 to 54.4")],
+    clauses: &[(BS_7671, "Table 54.2"), (BS_7671, "Table 54.3"), (BS_7671, "Table 54.4")],
     source: "an electrician course's formula sheet (its name was not kept); 115 also T. Linsley, Basic Electrical Installation Work (Newnes), p. 251; steel from memory",
     takes: &[&[
         usual("conductor", "what the protective conductor is", Kind::Word(Conductor::WORDS), || {
@@ -164,7 +164,7 @@ pub const EARTHING_CONDUCTOR: Figure = Figure {
     name: "earthing-conductor",
     gives: "size of the main earthing conductor",
     formula: "by the tails as Table 54.7 has it; PME: no less than main bonding and the 16 mm² that distributors often ask for; in the ground, no less than Table 54.1",
-    clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3.1"), (BS_7671, "Table 54.7")],
+    clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3"), (BS_7671, "Table 54.7")],
     source: "16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
     takes: &[&[
         needed("tails", "meter tails", Kind::SquareMillimetres),
