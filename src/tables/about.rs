@@ -176,6 +176,64 @@ pub fn amendment(clause: &str) -> String {
     text + "not checked against A4"
 }
 
+/// The clauses of BS 7671 that a source names in words, each once and with the title: `BS 7671 544.1.1 and Table 54.8 (…)` names two.
+#[must_use]
+pub fn clauses_in(source: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for rest in source.split(BS_7671.title).skip(1) {
+        let mut rest = rest.trim_start();
+        while let Some(length) = clause_at(rest) {
+            let clause = &rest[..length];
+            // A part that stands alone is another of the clause before it.
+            let whole = match found.last() {
+                Some(before) if clause.starts_with('(') => {
+                    alloc::format!("{} {clause}", before.split(" (").next().unwrap_or_default())
+                }
+                _ => alloc::format!("{} {clause}", BS_7671.title),
+            };
+            if !found.contains(&whole) {
+                found.push(whole);
+            }
+            rest = rest[length..].trim_start();
+            // A remark stands between it and the next.
+            if rest.starts_with('(') && clause_at(rest).is_none() {
+                rest = rest.split_once(')').map_or("", |(_, after)| after).trim_start();
+            }
+            let next = [", ", "and "].iter().find_map(|between| rest.strip_prefix(between));
+            let Some(next) = next else { break };
+            rest = next.strip_prefix("and ").unwrap_or(next);
+        }
+    }
+    found
+}
+
+/// How long the clause is that a text begins with; `None` where it begins with none.
+fn clause_at(text: &str) -> Option<usize> {
+    let part = |text: &str| {
+        let inner = text.strip_prefix('(')?.split_once(')')?.0;
+        (!inner.is_empty() && inner.chars().all(|c| "ivx".contains(c))).then_some(inner.len() + 2)
+    };
+    if let Some(length) = part(text) {
+        return Some(length);
+    }
+    let word = ["Appendix ", "Tables ", "Table ", "section ", "Part "].into_iter().find(|word| text.starts_with(word));
+    let begins = word.map_or(0, str::len);
+    let number = text[begins..].find(|c: char| !(c.is_ascii_alphanumeric() || c == '.')).unwrap_or(text.len() - begins);
+    let number = text[begins..begins + number].trim_end_matches('.');
+    if !number.starts_with(|c: char| c.is_ascii_digit()) || (word.is_none() && number.len() < 3) {
+        return None;
+    }
+    let mut length = begins + number.len();
+    for further in [", section ", ", note "] {
+        if let Some(after) = text[length..].strip_prefix(further) {
+            let number = after.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(after.len());
+            length += further.len() + after[..number].trim_end_matches('.').len();
+        }
+    }
+    let of_it = text[length..].strip_prefix(' ').and_then(part);
+    Some(length + of_it.map_or(0, |more| more + 1))
+}
+
 /// What has no edition that matters here.
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
     Publication { title, edition, unchecked: None }
@@ -376,6 +434,24 @@ pub(super) use second;
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn clauses_are_found_in_words() {
+        for (source, clauses) in [
+            ("BS 7671 544.1.1 and Table 54.8, seen in a book", &["544.1.1", "Table 54.8"][..]),
+            ("BS 7671 705.411.1, 705.415.2.1 and 705.422.7 (from memory)", &["705.411.1", "705.415.2.1", "705.422.7"]),
+            ("BS 7671 722.411.4.1 (i) and (ii) (from memory)", &["722.411.4.1 (i)", "722.411.4.1 (ii)"]),
+            ("BS 7671 433.1.1 (from memory) and Table 4Ab (from the origin on); more", &["433.1.1", "Table 4Ab"]),
+            ("BS 7671 Table 41.5, note 2 (from memory)", &["Table 41.5, note 2"]),
+            ("BS 7671 411.5.3, Table 41.5: 50 V over 30 mA", &["411.5.3", "Table 41.5"]),
+            ("BS 7671 511 and 134.1.1; an Act of 2015", &["511", "134.1.1"]),
+            ("BS 7671 Appendix 4, section 6.1; BS 7671 Part 6", &["Appendix 4, section 6.1", "Part 6"]),
+            ("IEC 62955, and BS 7671 as a whole, 18 pages", &[]),
+        ] {
+            let whole: Vec<String> = clauses.iter().map(|clause| alloc::format!("BS 7671 {clause}")).collect();
+            assert_eq!(clauses_in(source), whole, "{source}");
+        }
+    }
 
     #[test]
     fn an_edition_is_said_of_a_clause_and_of_every_grade_of_it() {

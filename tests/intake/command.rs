@@ -312,6 +312,15 @@ fn the_sources_list_everything_with_its_grade() {
             );
         }
     }
+    let grade = |part: &str, name: &str| {
+        let listed = json[part].as_array().unwrap();
+        listed.iter().find(|one| one["name"] == name).unwrap_or_else(|| panic!("no {name}"))["grade"].clone()
+    };
+    for name in ["loop-limit", "loop-impedance", "electrode-limit", "earthing-conductor"] {
+        assert_eq!(grade("calculations", name), grade("money", "VAT from 2011-01-04"), "{name} is from memory");
+    }
+    assert_eq!(grade("flags", "type-ac-upstream"), grade("calculations", "measured-limit"), "a copy");
+    assert_ne!(grade("flags", "type-ac-upstream"), grade("flags", "looped-supply"));
     let twice = |gives: &str| {
         let tables = json["tables"].as_array().unwrap();
         tables.iter().find(|table| table["gives"] == gives).unwrap()["rows_seen_twice"].as_u64().unwrap()

@@ -7,6 +7,7 @@
 //! examples go through the same register of figures that the command line and the installer's page use.
 
 mod edges;
+mod grades;
 mod homes;
 mod laws;
 mod marks;

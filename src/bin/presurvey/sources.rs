@@ -5,7 +5,7 @@ use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{BS_7671, Grade, Table, amendment, seen_of};
+use presurvey::tables::about::{BS_7671, Grade, Table, amendment, clauses_in, seen_of};
 use presurvey::wording::{Words, flags_installer};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -65,63 +65,6 @@ struct Report {
     tables: Vec<&'static Table>,
     /// Clauses of an edition that is not the one in force, and what rests on each.
     unchecked: BTreeMap<String, Vec<Rests>>,
-}
-
-/// The clauses of BS 7671 that a source names in words, each with the title: `BS 7671 544.1.1 and Table 54.8 (…)` names two.
-pub fn clauses_in(source: &str) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
-    for rest in source.split(BS_7671.title).skip(1) {
-        let mut rest = rest.trim_start();
-        while let Some(length) = clause_at(rest) {
-            let clause = &rest[..length];
-            // A part that stands alone is another of the clause before it.
-            let whole = match found.last() {
-                Some(before) if clause.starts_with('(') => {
-                    format!("{} {clause}", before.split(" (").next().unwrap_or_default())
-                }
-                _ => format!("{} {clause}", BS_7671.title),
-            };
-            if !found.contains(&whole) {
-                found.push(whole);
-            }
-            rest = rest[length..].trim_start();
-            // A remark stands between it and the next.
-            if rest.starts_with('(') && clause_at(rest).is_none() {
-                rest = rest.split_once(')').map_or("", |(_, after)| after).trim_start();
-            }
-            let next = [", ", "and "].iter().find_map(|between| rest.strip_prefix(between));
-            let Some(next) = next else { break };
-            rest = next.strip_prefix("and ").unwrap_or(next);
-        }
-    }
-    found
-}
-
-/// How long the clause is that a text begins with; `None` where it begins with none.
-fn clause_at(text: &str) -> Option<usize> {
-    let part = |text: &str| {
-        let inner = text.strip_prefix('(')?.split_once(')')?.0;
-        (!inner.is_empty() && inner.chars().all(|c| "ivx".contains(c))).then_some(inner.len() + 2)
-    };
-    if let Some(length) = part(text) {
-        return Some(length);
-    }
-    let word = ["Appendix ", "Tables ", "Table ", "section ", "Part "].into_iter().find(|word| text.starts_with(word));
-    let begins = word.map_or(0, str::len);
-    let number = text[begins..].find(|c: char| !(c.is_ascii_alphanumeric() || c == '.')).unwrap_or(text.len() - begins);
-    let number = text[begins..begins + number].trim_end_matches('.');
-    if !number.starts_with(|c: char| c.is_ascii_digit()) || (word.is_none() && number.len() < 3) {
-        return None;
-    }
-    let mut length = begins + number.len();
-    for further in [", section ", ", note "] {
-        if let Some(after) = text[length..].strip_prefix(further) {
-            let number = after.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(after.len());
-            length += further.len() + after[..number].trim_end_matches('.').len();
-        }
-    }
-    let of_it = text[length..].strip_prefix(' ').and_then(part);
-    Some(length + of_it.map_or(0, |more| more + 1))
 }
 
 impl Report {

@@ -195,7 +195,7 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
     gives: "earth fault loop impedance at the far end, against what disconnects",
     formula: "Zs = Ze + (r1 + r2) × length × multiplier, over every stretch and what lies ahead of them; limit U0 × Cmin / Ia",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3"), (BS_7671, "722.531.3.101")],
-    source: "Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
+    source: "Cmin and the multiples from memory; Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
     takes: &[&[
         EXTERNAL,
         ARRANGEMENT,
@@ -271,7 +271,7 @@ const LONGEST_RUN_BY_LOOP_IMPEDANCE: Figure = Figure {
     gives: "the longest run whose loop impedance is within a limit",
     formula: "length = (limit − Ze) / ((r1 + r2) × multiplier)",
     clauses: &[(BS_7671, "411.4.4")],
-    source: "arithmetic of the loop impedance; worked on electriciansforums.net, 'The maximum length of cable permissible'",
+    source: "arithmetic of the loop impedance, its limit from memory; worked on electriciansforums.net, 'The maximum length of cable permissible'",
     takes: &[&[
         needed("limit", "greatest impedance allowed", Kind::Ohms),
         EXTERNAL,

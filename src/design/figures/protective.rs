@@ -18,7 +18,7 @@ pub const ADIABATIC: Figure = Figure {
     gives: "the least protective conductor that a fault leaves unharmed",
     formula: "S = √(I² × t) / k",
     clauses: &[(BS_7671, "543.1.3")],
-    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251",
+    source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251, with its working",
     takes: &[&[
         needed("current", "fault current", Kind::Amps),
         needed("time", "time until it is disconnected", Kind::Seconds),
@@ -94,7 +94,7 @@ const PROTECTIVE_CONDUCTOR: Figure = Figure {
     gives: "the protective conductor by its line conductor",
     formula: "as large as the line to 16 mm², 16 mm² to 35 mm², half of the line above; or the adiabatic equation",
     clauses: &[(BS_7671, "Table 54.7")],
-    source: "T. Linsley, Basic Electrical Installation Work (Newnes), p. 250",
+    source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250",
     takes: &[&[needed("line", "line conductor", Kind::SquareMillimetres)]],
     example: "line=25mm2",
     work: |given| {
@@ -165,7 +165,7 @@ pub const EARTHING_CONDUCTOR: Figure = Figure {
     gives: "size of the main earthing conductor",
     formula: "by the tails as Table 54.7 has it; PME: no less than main bonding and the 16 mm² that distributors often ask for; in the ground, no less than Table 54.1",
     clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3"), (BS_7671, "Table 54.7")],
-    source: "16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
+    source: "543.1.4 from memory; 542.3 seen on a forum and Table 54.7 in books; 16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
     takes: &[&[
         needed("tails", "meter tails", Kind::SquareMillimetres),
         PME,
