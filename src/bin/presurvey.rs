@@ -59,7 +59,7 @@ enum Command {
         /// As JSON, for programs.
         #[arg(long)]
         json: bool,
-        /// One page that a qualified person checks and signs, clause by clause.
+        /// What a qualified person checks and signs, clause by clause and value by value.
         #[arg(long, conflicts_with = "json")]
         sign: bool,
     },

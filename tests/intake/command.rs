@@ -287,6 +287,7 @@ fn the_sources_list_everything_with_its_grade() {
     for wanted in [
         "Table 4D4A (edition of the copy not kept) [a copy or quotation of it]: armoured 70 °C, two-core",
         "finds errors of typing only",
+        "the publication itself, a textbook's own tables: D. Locke, Guide to the Wiring Regulations (Wiley); no row of BS 7671 was read in the standard",
         "independent second source",
         "loop_unseen.terrace: 0.15 [common practice, no source]",
         "travel: 10 / 20 / 40 min, £3 / £6 / £12 [invented, to be confirmed]",

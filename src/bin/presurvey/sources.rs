@@ -8,7 +8,7 @@ use presurvey::tables::ALL;
 use presurvey::tables::about::{BS_7671, Grade, Table, amendment, clauses_in, seen_of};
 use presurvey::wording::{Words, flags_installer};
 use serde_json::{Value, json};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 /// The report.
@@ -109,6 +109,19 @@ impl Report {
         self.tables.iter().filter(|table| table.grade == grade).map(|table| (table.rows)().len()).sum()
     }
 
+    /// Which publications were read themselves, and whether the wiring regulations are among them.
+    fn read_themselves(&self) -> String {
+        let read = self.tables.iter().filter(|table| table.grade == Grade::Itself);
+        let titles: BTreeSet<&str> = read.map(|table| table.publication.title).collect();
+        let none = if titles.contains(BS_7671.title) {
+            String::new()
+        } else {
+            format!("; no row of {} was read in the standard", BS_7671.title)
+        };
+        let titles: Vec<&str> = titles.into_iter().collect();
+        format!(", a textbook's own tables: {}{none}", titles.join("; "))
+    }
+
     /// How many rows an independent second source has as well.
     fn seen_twice(&self) -> usize {
         self.tables.iter().map(|table| table.seen_twice()).sum()
@@ -122,7 +135,8 @@ impl Report {
     fn as_text(&self) -> String {
         let mut text = String::from("Rows of tables, by what was seen\n");
         for grade in <Grade as presurvey::answers::Word>::ALL.iter().filter(|grade| self.rows(**grade) > 0) {
-            let _ = writeln!(text, "  {:>4}  {}", self.rows(*grade), grade.word()); // a String takes all
+            let of = if *grade == Grade::Itself { self.read_themselves() } else { String::new() };
+            let _ = writeln!(text, "  {:>4}  {}{of}", self.rows(*grade), grade.word()); // a String takes all
         }
         let _ =
             writeln!(text, "  {:>4}  of these rows stand in an independent second source as well", self.seen_twice());
