@@ -29,7 +29,7 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
 
 const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in Electrical Contracting News";
 const PME: &str = "BS 7671 722.411.4.1, seen in an amendment notice";
-const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 5th edition, 2023 (seen of the 4th, quoted by an equipment maker, name not kept)";
+const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 4th edition, as quoted by an equipment maker, name not kept (not checked in the 5th, 2023)";
 
 /// Every line.
 #[must_use]

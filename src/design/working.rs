@@ -243,7 +243,7 @@ fn with_charge_point(
             input("by device ratings, nothing held back", by_ratings + given.point.current),
         ],
         rows: Vec::new(),
-        source: "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)".to_string(),
+        source: "BS 7671 722.311.201; threshold: Energy Networks Association, application form for low-carbon technologies, version not kept (60 A)".to_string(),
     }
 }
 

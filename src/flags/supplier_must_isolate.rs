@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "supplier-must-isolate",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "IET Wiring Matters 106 (some operators let registered electricians withdraw fuses), the article itself, read",
+        "IET Wiring Matters 106 (some operators let registered electricians withdraw fuses), itself, read",
     ),
     usual: false,
     raise,

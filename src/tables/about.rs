@@ -75,6 +75,13 @@ const fn bs_7671(edition: &'static str) -> Publication {
 }
 /// The 16th edition, as a summary reproduces it.
 pub const BS_7671_1992: Publication = bs_7671("1992 (16th edition)");
+/// The same of the factors for ambient air, whose table that summary calls by another number.
+pub const BS_7671_1992_AIR: Publication = bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.3");
+/// The same of the factors for grouping.
+pub const BS_7671_1992_GROUPED: Publication =
+    bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.4");
+/// The same of what that summary gives without a number.
+pub const BS_7671_1992_UNNUMBERED: Publication = bs_7671("1992 (16th edition), today's number: the copy has none");
 /// The 17th edition.
 pub const BS_7671_2008: Publication = bs_7671("2008 (17th edition)");
 /// The 17th edition with its last amendment.
@@ -233,6 +240,8 @@ fn clause_at(text: &str) -> Option<usize> {
     let of_it = text[length..].strip_prefix(' ').and_then(part);
     Some(length + of_it.map_or(0, |more| more + 1))
 }
+/// A book that says how copper warms.
+pub const WHITFIELD: Publication = publication("J. Whitfield, The Electricians Guide (EPA Press)", "5th");
 
 /// What has no edition that matters here.
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
@@ -455,7 +464,10 @@ mod tests {
 
     #[test]
     fn an_edition_is_said_of_a_clause_and_of_every_grade_of_it() {
-        assert_eq!(amendment("BS 7671 Table 4C1"), "seen: 1992 (16th edition); not checked against A4");
+        assert_eq!(
+            amendment("BS 7671 Table 4C1"),
+            "seen: 1992 (16th edition), today's number: the copy calls it Table 4.4; not checked against A4"
+        );
         assert_eq!(amendment("530.3.201"), "remembered as of A3:2024; not checked against A4");
         assert!(amendment("Table 4D5").contains("in part remembered as of A2:2022"));
         assert_eq!(seen_of("nothing that is there"), []);

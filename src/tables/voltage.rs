@@ -10,7 +10,7 @@ tables! {
 
         /// Voltage drop allowed from the origin for other than lighting, as a share of nominal.
         DROP_ALLOWED / DROP_ALLOWED_TABLE: Ratio = 0.05; BS_7671_UNSAID "Table 4Ab", "voltage drop allowed, other than lighting";
-        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 298 and 302";
+        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 298 and 302";
 
         /// The lowest lawful voltage of a public supply: 230 V less 6 %.
         SUPPLY_LEAST / SUPPLY_LEAST_TABLE: Volts = 216.2; ESQCR "regulation 27", "lowest lawful voltage of a supply";

@@ -228,7 +228,9 @@ fn a_qualified_person_signs_clause_by_clause_with_a_box_by_every_value() {
 fn the_sheet_says_of_which_edition_a_clause_was_seen_or_is_remembered() {
     let page = String::from_utf8(presurvey(&["sources", "--sign"], "").stdout).unwrap();
     for (clause, met) in [
-        ("Table 4C1", "seen: 1992 (16th edition); not"),
+        ("Table 4C1", "seen: 1992 (16th edition), today's number: the copy calls it Table 4.4; not"),
+        ("Table 4B1", "seen in part: 1992 (16th edition), today's number: the copy calls it Table 4.3; in part"),
+        ("Appendix 4, 5.1.1", "seen in part: 1992 (16th edition), today's number: the copy has none; in part"),
         ("411.3.2.3", "seen: 2008 (17th edition); not"),
         ("Table 54.8", "seen: 2008 (17th edition); not"),
         ("443.4.1", "seen: 2018+A2:2022"),
@@ -287,7 +289,7 @@ fn the_sources_list_everything_with_its_grade() {
     for wanted in [
         "Table 4D4A (edition of the copy not kept) [a copy or quotation of it]: armoured 70 °C, two-core",
         "finds errors of typing only",
-        "the publication itself, a textbook's own tables: D. Locke, Guide to the Wiring Regulations (Wiley); no row of BS 7671 was read in the standard",
+        "the publication itself, textbooks' own: D. Locke, Guide to the Wiring Regulations (Wiley); J. Whitfield, The Electricians Guide (EPA Press); no row of BS 7671 was read in the standard",
         "independent second source",
         "loop_unseen.terrace: 0.15 [common practice, no source]",
         "travel: 10 / 20 / 40 min, £3 / £6 / £12 [invented, to be confirmed]",

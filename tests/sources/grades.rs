@@ -30,3 +30,36 @@ fn what_rests_on_a_clause_that_was_not_seen_says_so() {
     }
     assert!(unsaid.is_empty(), "say \"from memory\": {unsaid:#?}");
 }
+
+/// A citation says which edition of its publication was read, or that nobody kept it.
+#[test]
+fn every_citation_tells_its_edition() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let (mut folders, mut bare) = (vec![root], Vec::new());
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            if path.extension().is_none_or(|kind| kind != "rs") {
+                continue;
+            }
+            let text = std::fs::read_to_string(&path).unwrap_or_default();
+            for (number, line) in text.lines().enumerate() {
+                for (title, edition) in [
+                    ("Basic Electrical Installation Work", "edition not kept"),
+                    ("\"Energy Networks Association, application form", "version"),
+                    ("\"Department for Transport guidance", "title not kept"),
+                    ("IET Code of Practice", "4th edition, as quoted"),
+                ] {
+                    if line.contains(title) && !line.contains(edition) {
+                        bare.push(format!("{}:{}: {edition}", path.display(), number + 1));
+                    }
+                }
+            }
+        }
+    }
+    assert!(bare.is_empty(), "{bare:#?}");
+}

@@ -119,7 +119,7 @@ impl Report {
             format!("; no row of {} was read in the standard", BS_7671.title)
         };
         let titles: Vec<&str> = titles.into_iter().collect();
-        format!(", a textbook's own tables: {}{none}", titles.join("; "))
+        format!(", textbooks' own: {}{none}", titles.join("; "))
     }
 
     /// How many rows an independent second source has as well.

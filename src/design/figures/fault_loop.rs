@@ -312,7 +312,7 @@ const FAULT_CURRENT: Figure = Figure {
     gives: "the current of a fault to earth",
     formula: "I = U0 × factor / Zs",
     clauses: &[],
-    source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251",
+    source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250–251",
     takes: &[&[
         needed("impedance", "loop impedance", Kind::Ohms),
         NOMINAL,
