@@ -172,7 +172,7 @@ fn run(command: Command) -> Result<()> {
             print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
         Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
-        Command::Sources { sign: true, .. } => print(&sign::page()),
+        Command::Sources { sign: true, .. } => print(&sign::page()?),
         Command::Sources { json, .. } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),

@@ -133,6 +133,7 @@ const CITED: &[(&str, Grade, &str)] = &[
     ("Appendix 4, section 6.1", Grade::FromMemory, REMEMBERED),
     ("Part 6", Grade::FromMemory, REMEMBERED),
     ("section 705", Grade::FromMemory, REMEMBERED),
+    ("Table 4A2", Grade::FromMemory, REMEMBERED),
     ("Table 41.3", Grade::Quoted, "Type B 32 A alone, on a newsgroup in 2019"),
     ("Table 41.3", Grade::FromMemory, REMEMBERED),
     ("Table 41.5", Grade::FromMemory, REMEMBERED),

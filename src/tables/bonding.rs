@@ -70,6 +70,10 @@ tables! {
         /// The same, bare.
         BURIED_BARE / BURIED_BARE_TABLE: SquareMillimetres = 25.0; BS_7671_UNSAID "Table 54.1", "buried earthing conductor, unsheathed: least";
         Quoted, "a public electricians' forum quoting 542.3, whose name was not kept";
+
+        /// A charge point's own electrode keeps clear of bonded metal up to this high above the ground.
+        ELECTRODE_APART / ELECTRODE_APART_TABLE: Metres = 2.0; PRACTICE "", "an electrode of its own: bonded metal out of reach up to, above the ground";
+        CommonPractice, "no source";
     }
 }
 

@@ -259,6 +259,17 @@ fn the_sheet_says_of_which_edition_a_clause_was_seen_or_is_remembered() {
             assert!(entry.contains("[from memory: first]"), "{clause}: {entry}");
         }
     }
+    // What is stated to the installer and what a rule goes by stand there as well.
+    for clause in ["722.314.101", "421.1.201", "411.3.2.6", "415.2", "433.1.1", "705.411.1", "705.415.2.1", "705.422.7"]
+    {
+        assert!(
+            clause_of(&page, clause).contains(if clause == "433.1.1" { "rule design/feed" } else { "[ ] " }),
+            "{clause}"
+        );
+    }
+    for clause in ["722.411.4.1 (i)", "722.411.4.1 (ii)", "722.411.4.1 (iii)", "722.512.2.202", "522.6.202", "Part 6"] {
+        assert!(!clause_of(&page, clause).is_empty());
+    }
     let sensed = clause_of(&page, "722.531.3.101").lines().find(|line| line.contains("direct-current-not-sensed"));
     assert!(sensed.unwrap().contains("[from memory: first]"));
 }
@@ -298,14 +309,25 @@ fn the_sources_list_everything_with_its_grade() {
         "looped-supply [the publication itself]: Energy Networks Association",
         "site/loads.rs, SHOWERS_TOGETHER: 0.3 [common practice, no source]",
         "config/public.rs, default, ask_above: 60.0 [the publication itself]",
+        "line circuit: Circuit: one charge point, one circuit, one overcurrent device [from memory]: BS 7671 722.314.101",
+        "line mounting-height: Mounting height: connector or socket 0.5 to 1.5 m above the ground [from memory]: IEC 60364-7-722",
+        "outside 207 to 253 V, off within 5 s [from memory]: BS 7671 722.411.4.1 (iii) and (iv): 70 V as quoted by an equipment maker",
+        "voltage to earth over which a device against a broken combined conductor opens: 70 V",
+        "bonded metal out of reach up to, above the ground: 2 m",
         "site/board.rs, read: 0.1 [common practice, no source]",
     ] {
         assert!(text.contains(wanted), "{wanted} in {text}");
     }
     let json = json_of(&["sources", "--json"], "");
-    for (part, least) in
-        [("calculations", 25), ("assumptions", 50), ("defaults", 40), ("money", 3), ("flags", 50), ("weights", 100)]
-    {
+    for (part, least) in [
+        ("calculations", 25),
+        ("assumptions", 50),
+        ("defaults", 40),
+        ("money", 3),
+        ("flags", 50),
+        ("cited", 40),
+        ("weights", 100),
+    ] {
         let listed = json[part].as_array().unwrap();
         assert!(listed.len() >= least, "{part}: {}", listed.len());
         for one in listed {

@@ -149,11 +149,11 @@ fn indent(line: &str) -> usize {
     line.len() - line.trim_start().len()
 }
 
-fn is_comment(line: &str) -> bool {
+pub fn is_comment(line: &str) -> bool {
     line.trim_start().starts_with("//")
 }
 
-fn words(comment: &str) -> &str {
+pub fn words(comment: &str) -> &str {
     comment.trim_start().trim_start_matches(['/', '!']).trim()
 }
 
@@ -203,7 +203,7 @@ fn named(line: &str) -> Option<&str> {
 }
 
 /// What a figure stands in, by name: the item, and the field if the line is one.
-fn item(whole: &[&str], at: usize) -> String {
+pub fn item(whole: &[&str], at: usize) -> String {
     let (mut line, mut name) = (Some(at), None);
     while let Some(here) = line {
         name = named(whole[here]).or(name);

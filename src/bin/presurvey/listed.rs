@@ -7,8 +7,9 @@ use presurvey::config::{CostLine, default_lines};
 use presurvey::design::figures;
 use presurvey::flags::{FLAGS, Source};
 use presurvey::rates::{self, KEYS};
-use presurvey::tables::about::Grade;
-use serde::Serialize;
+use presurvey::tables::about::{Grade, clauses_in, seen_of};
+use presurvey::wording::{Words, triage};
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::fmt::Write as _;
 
@@ -44,6 +45,7 @@ pub fn all() -> Result<Vec<Part>> {
         Part { name: "defaults", title: "Default times and cost prices, and rates", listed: defaults() },
         Part { name: "money", title: "Rates of VAT and grants", listed: money()? },
         Part { name: "flags", title: "Flags", listed: flags() },
+        Part { name: "cited", title: "Lines stated to the installer, and rules that go by a clause", listed: lines()? },
         Part { name: "weights", title: "Weights, bounds and thresholds in the code", listed: weights()? },
     ])
 }
@@ -161,6 +163,76 @@ fn flags() -> Vec<Listed> {
         },
     };
     FLAGS.iter().map(flag).collect()
+}
+
+/// A source that the code names: of a line that is stated to the installer, or of a rule.
+#[derive(Deserialize)]
+pub struct Cited {
+    file: String,
+    item: String,
+    /// The line's name; empty for a rule.
+    line: String,
+    /// What the line may say, by the names of the wording.
+    values: Vec<String>,
+    /// The source; of a rule, the remark that names it.
+    pub says: String,
+}
+
+impl Cited {
+    /// What it is, by name.
+    pub fn name(&self) -> String {
+        if self.line.is_empty() {
+            let whole = format!("rule {}, {}", self.file.trim_start_matches("src/"), self.item);
+            whole.trim_end_matches(", ").to_owned()
+        } else {
+            format!("line {}", self.line)
+        }
+    }
+
+    /// What a line says, in the installer's words; empty for a rule, whose remark says it.
+    pub fn statement(&self) -> String {
+        let words = Words::new(triage::EN);
+        let Some(title) = words.find(&format!("protection-{}", self.line)) else {
+            // What is owed to somebody.
+            let ends = format!("-{}", self.line);
+            let owed = triage::EN.iter().find(|(key, _)| key.starts_with("owed-way-") && key.ends_with(&ends));
+            return owed.filter(|_| !self.line.is_empty()).map_or_else(String::new, |(_, text)| text.to_owned());
+        };
+        let said = |value: &String| words.find(&format!("protection-{}-{value}", self.line));
+        let mut values: Vec<&str> = self.values.iter().filter_map(said).collect();
+        values.dedup();
+        let values = values.join(" / ");
+        if values.is_empty() { title.to_owned() } else { format!("{title}: {values}") }
+    }
+
+    /// What was seen: as the source says, or else as is known of the clauses that it names.
+    fn grade(&self) -> Grade {
+        let of_clauses = || clauses_in(&self.says).iter().filter_map(|clause| seen_of(clause).last().copied()).last();
+        let of_clauses = || of_clauses().map_or(Grade::FromMemory, |(grade, _)| grade);
+        Grade::said(&self.says).unwrap_or_else(of_clauses)
+    }
+}
+
+/// As a test made the list of the code.
+pub fn cited() -> Result<Vec<Cited>> {
+    serde_json::from_str(include_str!("cited.json")).context("reading cited.json")
+}
+
+fn lines() -> Result<Vec<Listed>> {
+    let mut listed: Vec<Listed> = Vec::new();
+    // A habit without a line of its own stands among the weights.
+    let bare = |cited: &Cited| cited.line.is_empty() && cited.says == Grade::CommonPractice.word();
+    for cited in cited()?.into_iter().filter(|cited| !bare(cited)) {
+        let (name, figures, grade) = (cited.name(), cited.statement(), cited.grade());
+        let one = Listed { name, figures, source: cited.says, grade };
+        if !listed
+            .iter()
+            .any(|other| (&other.name, &other.figures, &other.source) == (&one.name, &one.figures, &one.source))
+        {
+            listed.push(one);
+        }
+    }
+    Ok(listed)
 }
 
 /// As a test made the list of the code.

@@ -1,18 +1,19 @@
 //! `presurvey sources --sign`: pages for a qualified person, clause by clause, with a box to tick by every value and a line to sign.
 
 use super::sources::{Rests, clauses};
+use anyhow::Result;
 use presurvey::tables::about::{BS_7671, amendment};
 use std::fmt::Write as _;
 
 /// The pages, as text.
-pub fn page() -> String {
+pub fn page() -> Result<String> {
     let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);
     let mut text = format!(
         "To be checked against {} {in_force} by a qualified person\n\nProgram: presurvey {}. Each clause: of which edition a copy of it was seen, or as of which it is remembered; then what rests on it.\nNothing was read in the standard itself. What is marked \"from memory: first\" was not seen at all: look at it first.\nTick what is still so; strike out what is not and write beside it what it says now.\n",
         BS_7671.title,
         env!("CARGO_PKG_VERSION")
     );
-    let mut all: Vec<_> = clauses().into_iter().collect();
+    let mut all: Vec<_> = clauses()?.into_iter().collect();
     all.sort_by_key(|(clause, _)| order(clause));
     for (clause, mut rests) in all {
         let _ = writeln!(text, "\n{clause} ({})", amendment(&clause)); // a String takes all
@@ -27,7 +28,7 @@ pub fn page() -> String {
          Name and qualification: ______________________________\n\
          Date: ______________   Signed: ______________________________",
     );
-    text
+    Ok(text)
 }
 
 /// What rests on a clause, with a box by every value.

@@ -13,7 +13,7 @@ use std::fmt::Write as _;
 
 /// The report.
 pub fn tell(json: bool) -> Result<String> {
-    let report = Report::made();
+    let report = Report::made()?;
     let parts = listed::all()?;
     Ok(if json {
         let mut whole = report.as_json();
@@ -32,8 +32,8 @@ const CHECKED: &str = "  Every row is typed a second time in the tests; where th
 that the copy has wrong.
 ";
 /// Clauses of an edition that is not the one in force, and what rests on each.
-pub fn clauses() -> BTreeMap<String, Vec<Rests>> {
-    Report::made().unchecked
+pub fn clauses() -> Result<BTreeMap<String, Vec<Rests>>> {
+    Ok(Report::made()?.unchecked)
 }
 
 /// What rests on a clause.
@@ -68,7 +68,7 @@ struct Report {
 }
 
 impl Report {
-    fn made() -> Self {
+    fn made() -> Result<Self> {
         let tables: Vec<&'static Table> = ALL.iter().flat_map(|file| file.iter().copied()).collect();
         let mut unchecked: BTreeMap<String, Vec<Rests>> = BTreeMap::new();
         for table in tables.iter().filter(|table| table.publication.unchecked.is_some()) {
@@ -101,7 +101,22 @@ impl Report {
                 rests(clause, &format!("flag {}", flag.code), &says, Grade::said(&source));
             }
         }
-        Self { tables, unchecked }
+        for cited in listed::cited()? {
+            for clause in clauses_in(&cited.says) {
+                let statement = cited.statement();
+                let says = if statement.is_empty() { cited.says.clone() } else { statement };
+                rests(clause, &cited.name(), &says, Grade::said(&cited.says));
+            }
+        }
+        for rests in unchecked.values_mut() {
+            let all = std::mem::take(rests);
+            for one in all {
+                if !rests.contains(&one) {
+                    rests.push(one);
+                }
+            }
+        }
+        Ok(Self { tables, unchecked })
     }
 
     /// How many rows, by grade.
