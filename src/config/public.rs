@@ -419,9 +419,9 @@ impl Default for Thresholds {
             export_above: Amps::of(16.0),
             tails: Metres::of(3.0), // operators' rule, from memory
             pace: crate::answers::METRES_IN_A_PACE,
-            signal_good: DecibelsUnder::of(67.0),  // common practice, no source
+            signal_good: DecibelsUnder::of(67.0), // -67 dBm, seen on survey practice pages (names not kept)
             signal_least: DecibelsUnder::of(75.0), // common practice, no source
-            transfer: MegabitsPerSecond::of(2.0),  // common practice, no source
+            transfer: MegabitsPerSecond::of(2.0), // common practice, no source
             wifi_bars: 2,
             mobile_bars: 2,
             may_draw_fuse: false,

@@ -262,6 +262,8 @@ pub const CABLES: Publication = publication("cables as made", "");
 pub const IEC_61851: Publication = publication("IEC 61851-1", "as remembered");
 /// COST 231.
 pub const COST_231: Publication = publication("COST 231", "as the ns-3 Buildings module quotes it");
+/// A module that simulates radio in buildings.
+pub const NS_3: Publication = publication("ns-3 Buildings module", "as remembered");
 /// ITU-R P.1238.
 pub const ITU_P1238: Publication = publication("ITU-R P.1238", "older editions (20 log f + N log d)");
 /// Habits of network operators.

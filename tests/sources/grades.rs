@@ -2,6 +2,7 @@
 
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
+use presurvey::tables::ALL;
 use presurvey::tables::about::{Grade, clauses_in, seen_of};
 
 /// Every source that a figure or a flag names.
@@ -29,6 +30,26 @@ fn what_rests_on_a_clause_that_was_not_seen_says_so() {
         }
     }
     assert!(unsaid.is_empty(), "say \"from memory\": {unsaid:#?}");
+}
+
+/// What is a habit names no source; what is from memory was not quoted by anybody, nor read.
+#[test]
+fn a_grade_agrees_with_what_stands_beside_it() {
+    for table in ALL.iter().flat_map(|file| file.iter()) {
+        let (source, edition) = (table.source, table.publication.edition);
+        match table.grade {
+            Grade::CommonPractice => assert!(source.starts_with("no source"), "{}: {source}", table.gives),
+            Grade::FromMemory => {
+                assert!(
+                    !["quotes", "quoted", "seen"].iter().any(|said| edition.contains(said)),
+                    "{}: {edition}",
+                    table.gives
+                );
+                assert!(source.starts_with("not seen") || source.contains(", not seen"), "{}: {source}", table.gives);
+            }
+            _ => assert!(!source.contains("not seen"), "{}: {source}", table.gives),
+        }
+    }
 }
 
 /// A citation says which edition of its publication was read, or that nobody kept it.
