@@ -14,12 +14,13 @@ use std::path::{Path, PathBuf};
 /// Where figures of the trade may stand.
 const ROOMS: [&str; 7] = ["site", "design", "price", "assessment", "rates", "flags", "questions"];
 /// Files of other rooms that hold some.
-const FILES: [&str; 7] = [
+const FILES: [&str; 8] = [
     "answers/given.rs",
     "answers/length.rs",
     "config/check.rs",
     "config/public.rs",
     "config/setup.rs",
+    "enquiry/supply_number.rs",
     "triage/sure.rs",
     "triage/views/estimate.rs",
 ];
@@ -64,6 +65,17 @@ fn look(source: &str) -> Found {
                 }
             }
         }
+    }
+    // A list of names whose mark says where it is from: places, areas.
+    for (at, line) in whole.iter().enumerate() {
+        if !(line.contains("const ") && line.contains(": [&str; ")) {
+            continue;
+        }
+        let Some((grade, says)) = mark(&whole, at).filter(|(grade, _)| *grade != Grade::Own) else { continue };
+        let list: String = whole[at..].iter().take_while(|line| !line.starts_with('}')).copied().collect();
+        let list = list.split_once(" = ").map_or("", |(_, list)| list).split(';').next().unwrap_or_default();
+        let figures = list.split('"').skip(1).step_by(2).map(str::to_owned).collect();
+        found.marked.push(Marked { item: item(&whole, at), figures, grade, says });
     }
     found
 }
@@ -285,6 +297,9 @@ fn a_marked_figure_is_listed_and_what_is_no_figure_is_not() {
     assert_eq!(found.unmarked, Vec::<String>::new());
     let [Marked { item, figures, grade, .. }] = &found.marked[..] else { panic!("{found:?}") };
     assert_eq!((item.as_str(), figures.join(" ").as_str(), *grade), ("shares", "0.35", Grade::CommonPractice));
+    let names =
+        look("/// Areas of nowhere; from memory.\nconst NOWHERE: [&str; 2] = [\n    \"XA\",\n    \"XB\",\n];\n");
+    assert_eq!(names.marked[0].figures, ["XA", "XB"]);
     for none in [
         "let text = \"0.35 in a text\";",
         "let near = off < 1e-9;",

@@ -8,7 +8,8 @@ use presurvey::design::figures;
 use presurvey::flags::{FLAGS, Source};
 use presurvey::rates::{self, KEYS};
 use presurvey::tables::about::{Grade, clauses_in, seen_of};
-use presurvey::wording::{Words, triage};
+use presurvey::units::Pence;
+use presurvey::wording::{Words, estimate, triage};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::fmt::Write as _;
@@ -44,6 +45,7 @@ pub fn all() -> Result<Vec<Part>> {
         Part { name: "assumptions", title: "Assumptions of what nobody could tell", listed: assumptions()? },
         Part { name: "defaults", title: "Default times and cost prices, and rates", listed: defaults() },
         Part { name: "money", title: "Rates of VAT and grants", listed: money()? },
+        Part { name: "waits", title: "How long others usually take", listed: waits() },
         Part { name: "flags", title: "Flags", listed: flags() },
         Part { name: "cited", title: "Lines stated to the installer, and rules that go by a clause", listed: lines()? },
         Part { name: "weights", title: "Weights, bounds and thresholds in the code", listed: weights()? },
@@ -149,7 +151,30 @@ fn money() -> Result<Vec<Listed>> {
         grade: graded(&grant.source),
         source: grant.source,
     });
-    Ok(vat.chain(grants).collect())
+    // Whoever lets a home does not fill in the form: the config that is published has no grant of theirs.
+    let known: Value = serde_json::from_str(include_str!("../../config/money.json")).context("reading money.json")?;
+    let text = |grant: &Value, key: &str| grant[key].as_str().unwrap_or_default().to_owned();
+    let landlords = known["landlords"].as_array().into_iter().flatten().map(|grant| Listed {
+        name: format!("{} from {}, read {}", text(grant, "name"), text(grant, "from"), text(grant, "read")),
+        figures: format!("up to {}", Pence(grant["most"].as_i64().unwrap_or_default())),
+        grade: graded(&text(grant, "source")),
+        source: text(grant, "source"),
+    });
+    Ok(vat.chain(grants).chain(landlords).collect())
+}
+
+/// How long others take, as the homeowner is told; what has no time of its own aside.
+fn waits() -> Vec<Listed> {
+    let waits = estimate::EN.iter().filter(|(key, text)| {
+        key.starts_with("wait-") && ["day", "week", "month"].iter().any(|unit| text.contains(unit))
+    });
+    let listed = waits.map(|(key, text)| Listed {
+        name: key.to_owned(),
+        figures: text.to_owned(),
+        source: Grade::CommonPractice.word().to_owned(),
+        grade: Grade::CommonPractice,
+    });
+    listed.collect()
 }
 
 fn flags() -> Vec<Listed> {
