@@ -30,7 +30,7 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
 const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in Electrical Contracting News";
 const PME: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept)";
 const SENSED: &str = "BS 7671 722.411.4.1 (iii) and (iv): 70 V as quoted by an equipment maker, 207 and 253 V as quoted in a charge point maker's manual (names not kept); (iv)'s 5 s from memory";
-const WINDOW: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept); no voltage window on three phases: IET Code of Practice, 4th edition, as quoted by an equipment maker, name not kept (not checked in the 5th, 2023)";
+const WINDOW: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept); no voltage window on three phases: IET Code of Practice, 4th edition, as quoted by an equipment maker, name not kept (not checked in the 5th edition, 2023)";
 
 /// Every line.
 #[must_use]

@@ -232,8 +232,11 @@ impl Cited {
 
     /// What was seen: as the source says, or else as is known of the clauses that it names.
     fn grade(&self) -> Grade {
-        let of_clauses = || clauses_in(&self.says).iter().filter_map(|clause| seen_of(clause).last().copied()).last();
-        let of_clauses = || of_clauses().map_or(Grade::FromMemory, |(grade, _)| grade);
+        let of_clauses = || {
+            let seen: Vec<_> = clauses_in(&self.says).iter().flat_map(|clause| seen_of(clause)).collect();
+            let all = !seen.is_empty() && seen.iter().all(|(grade, _)| grade.is_checked());
+            if all { Grade::Quoted } else { Grade::FromMemory }
+        };
         Grade::said(&self.says).unwrap_or_else(of_clauses)
     }
 }
