@@ -104,7 +104,7 @@ const METER_ITSELF: Probability = Probability::of(0.3);
 
 /// Days within which an answer on paper is usual: the ten working days of its wait. Common practice, no source.
 const ANSWER_DAYS: u16 = 14;
-/// Days within which an application for panels or a battery is usually answered: 45 working days (from memory).
+/// Days within which an application for panels or a battery is usually answered: 45 working days, EREC G99 (from memory).
 const APPLICATION_DAYS: u16 = 63;
 /// Days within which a visit is usual: the six weeks of its wait. Common practice, no source.
 const VISIT_DAYS: u16 = 42;

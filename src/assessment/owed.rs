@@ -104,13 +104,12 @@ pub(super) fn owed(site: &Site, given: &Given<'_>, design: &Design, gates: &[Gat
 
 /// Under this chance the network operator is told afterwards and nothing more: common practice, no source.
 const WORTH_ASKING: Probability = Probability::of(0.05);
-const ENA: &str = "Energy Networks Association, application form for low-carbon technologies";
+const ENA: &str = "Energy Networks Association, application form for low-carbon technologies, version not kept: the form itself, read";
 const PRACTICE: &str = "common practice, no source";
-const GPDO: &str = "General Permitted Development Order 2015 (England)";
-const GPDO_SCOTLAND: &str =
-    "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35";
+const GPDO: &str = "General Permitted Development Order 2015 (England): the Order itself, read";
+const GPDO_SCOTLAND: &str = "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35: legislation and circular 2/2024, annex E, itself, read";
 const GPDO_WALES: &str = "the Welsh order, not seen: common practice, no source";
-const DFT: &str = "Department for Transport guidance, December 2024";
+const DFT: &str = "Department for Transport guidance, December 2024, title not kept: itself, read";
 /// A registered installer's scheme has so many days. Source: Building Regulations 2010, regulation 20 (from memory).
 const SCHEME_DAYS: u16 = 30;
 

@@ -59,7 +59,7 @@ enum Command {
         /// As JSON, for programs.
         #[arg(long)]
         json: bool,
-        /// One page that a qualified person checks and signs, clause by clause.
+        /// What a qualified person checks and signs, clause by clause and value by value.
         #[arg(long, conflicts_with = "json")]
         sign: bool,
     },
@@ -172,7 +172,7 @@ fn run(command: Command) -> Result<()> {
             print(&serde_json::to_string(&WithWorking { assessment, working })?)
         }
         Command::Figure { name, arguments, json } => print(&figure::tell(name.as_deref(), &arguments, json)?),
-        Command::Sources { sign: true, .. } => print(&sign::page()),
+        Command::Sources { sign: true, .. } => print(&sign::page()?),
         Command::Sources { json, .. } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),

@@ -412,18 +412,21 @@ fn drop_is_usual(drop: &Ratio) -> bool {
 impl Default for Thresholds {
     fn default() -> Self {
         Self {
-            gate: Probability::of(0.5),   // common practice, no source
-            ask_above: Amps::of(60.0),    // the operators' application form itself, read
-            export_above: Amps::of(16.0), // as quoted in the operators' abstract of EREC G98
-            tails: Metres::of(3.0),       // operators' rule, from memory
+            gate: Probability::of(0.5), // common practice, no source
+            // Energy Networks Association, application form for low-carbon technologies, version not kept: the form itself, read.
+            ask_above: Amps::of(60.0),
+            // EREC G98 issue 1 amendment 7, October 2022, as quoted in the Energy Networks Association's abstract.
+            export_above: Amps::of(16.0),
+            tails: Metres::of(3.0), // operators' rule, from memory
             pace: crate::answers::METRES_IN_A_PACE,
-            signal_good: DecibelsUnder::of(67.0),  // common practice, no source
+            signal_good: DecibelsUnder::of(67.0), // -67 dBm, seen on survey practice pages (names not kept)
             signal_least: DecibelsUnder::of(75.0), // common practice, no source
-            transfer: MegabitsPerSecond::of(2.0),  // common practice, no source
+            transfer: MegabitsPerSecond::of(2.0), // common practice, no source
             wifi_bars: 2,
             mobile_bars: 2,
             may_draw_fuse: false,
-            notify_days: 28,            // the operators' application form itself, read
+            // Energy Networks Association, application form for low-carbon technologies, versions not kept: the form itself, read.
+            notify_days: 28,
             worth_asking: Pence(2_000), // common practice, no source
             voltage_drop: DROP_ALLOWED,
         }

@@ -99,7 +99,7 @@ impl NotUsed {
     }
 }
 
-/// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory); common practice.
+/// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory).
 const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
 
 /// The smallest main switch, and so the least feed, that carries a current; `None` above all. Which one a board has is not asked: it

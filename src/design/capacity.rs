@@ -32,7 +32,7 @@ words! {
 }
 
 words! {
-    /// Reference methods of installation (BS 7671 Table 4A2).
+    /// Reference methods of installation (BS 7671 Table 4A2, from memory).
     pub enum Method {
         /// In conduit in an insulated wall.
         A => "A",

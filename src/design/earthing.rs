@@ -58,7 +58,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> EarthingMeasure {
 }
 
 /// As for PME. The charge point's own sensing does where it counts: a voltage window does only where the installation is
-/// single-phase (IET Code of Practice, 5th edition, 2023; seen of the 4th, quoted by an equipment maker).
+/// single-phase (IET Code of Practice, 4th edition, as quoted by an equipment maker; not checked in the 5th edition, 2023).
 fn against_open_pen(case: &KnownCase<'_>, given: &Given<'_>) -> OpenPen {
     let point = given.point;
     let counts = point.open_pen_sensing && (point.open_pen_three_phase || case.supply().phases == Phases::One);

@@ -59,7 +59,7 @@ pub fn limit(nominal: Volts, c_min: Ratio, multiple: Ratio, rating: Amps) -> Ohm
 /// Greatest resistance of an electrode with a residual-current device: 50 V over its residual current.
 ///
 /// # Source
-/// BS 7671 Table 41.5 (30 mA: 1,667 Ω).
+/// BS 7671 Table 41.5 (from memory; 30 mA: 1,667 Ω).
 #[must_use]
 pub fn electrode_limit(touch: Volts, residual: Amps) -> Ohms {
     touch.over(residual)

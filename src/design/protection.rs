@@ -28,8 +28,9 @@ pub fn residual_type(given: &Given<'_>) -> RcdType {
 }
 
 const INDIVIDUAL: &str = "BS 7671 722.531.3.101, seen in Electrical Contracting News";
-const PME: &str = "BS 7671 722.411.4.1, seen in an amendment notice";
-const WINDOW: &str = "BS 7671 722.411.4.1 (iii), seen in an amendment notice; no voltage window on three phases: IET Code of Practice, 5th edition, 2023 (seen of the 4th, quoted by an equipment maker, name not kept)";
+const PME: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept)";
+const SENSED: &str = "BS 7671 722.411.4.1 (iii) and (iv): 70 V as quoted by an equipment maker, 207 and 253 V as quoted in a charge point maker's manual (names not kept); (iv)'s 5 s from memory";
+const WINDOW: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept); no voltage window on three phases: IET Code of Practice, 4th edition, as quoted by an equipment maker, name not kept (not checked in the 5th edition, 2023)";
 
 /// Every line.
 #[must_use]
@@ -43,7 +44,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     say("residual-type", if residual_type(given) == RcdType::A { "a-with-6-ma" } else { "b" }, INDIVIDUAL);
     say("poles", "double-pole-30-ma-alone", INDIVIDUAL);
     say("circuit", "one-point-a-circuit", "BS 7671 722.314.101 (from memory)");
-    say("upstream", upstream(given), "a switchgear maker's questions page");
+    say("upstream", upstream(given), "seen on a switchgear maker's questions page, whose name was not kept");
     say("able-to-export", both_ways(given.answers), "BS 7671 530.3.201 (A3:2024, from memory)");
     say(
         "surge",
@@ -59,7 +60,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     );
 
     if matches!(decided, BoardDecision::Enclosure { .. } | BoardDecision::UseWay { surge: Surge::Beside, .. }) {
-        say("enclosure", "non-combustible", "BS 7671 421.1.201 (from memory)");
+        say("enclosure", "non-combustible", "BS 7671 421.1.201, seen as quoted (where was not kept)");
     }
 
     let arrangement = case.earthing();
@@ -69,7 +70,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
         Some(OpenPen::InChargePoint) if three => say("open-pen", "in-the-point-three-phase", WINDOW),
         Some(OpenPen::ThreePhaseDevice) => say("open-pen", "seventy-volts-three-phase", WINDOW),
         Some(OpenPen::Device) if three => say("open-pen", "seventy-volts-three-phase", WINDOW),
-        Some(OpenPen::InChargePoint) => say("open-pen", "in-the-point-single-phase", PME),
+        Some(OpenPen::InChargePoint) => say("open-pen", "in-the-point-single-phase", SENSED),
         Some(OpenPen::Device) => say("open-pen", "device-seventy-volts", PME),
         None => {}
     }
@@ -96,7 +97,11 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     let earthing = tails.map(|tails| protective::earthing_conductor(tails, neutral));
     match (neutral, earthing) {
         (Some(neutral), _) => {
-            say("main-bonding", &main_bonding(neutral).to_string(), "BS 7671 Table 54.8; Locke, p. 167");
+            say(
+                "main-bonding",
+                &main_bonding(neutral).to_string(),
+                "BS 7671 Table 54.8, seen in D. Locke, Guide to the Wiring Regulations, p. 167",
+            );
         }
         (None, Some(earthing)) => {
             let least = protective::bonding_without_pme(earthing);
@@ -116,7 +121,11 @@ pub fn stated(case: &KnownCase<'_>, given: &Given<'_>) -> Vec<Stated> {
     };
     say("supplementary-bonding", bonding, why);
     if let (Some(tails), Some(earthing)) = (tails, earthing) {
-        say("earthing-conductor", &earthing.to_string(), "BS 7671 Table 54.7; network operators' practice");
+        say(
+            "earthing-conductor",
+            &earthing.to_string(),
+            "BS 7671 Table 54.7, seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250; network operators' practice (from memory)",
+        );
         say("tails", &tails.to_string(), "network operators' practice (from memory)");
     }
     let switch = match decided {

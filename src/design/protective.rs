@@ -12,7 +12,7 @@ use crate::units::{Amps, MaterialFactor, Ratio, Seconds, SquareMillimetres};
 /// The adiabatic equation: √(I²t)/k, the least cross-section that a fault of this current and time leaves unharmed.
 ///
 /// # Source
-/// BS 7671 regulation 543.1.3; worked in T. Linsley, *Basic Electrical Installation Work* (Newnes), p. 250–251.
+/// BS 7671 regulation 543.1.3; worked in T. Linsley, *Basic Electrical Installation Work* (Newnes, edition not kept), p. 250–251.
 #[must_use]
 pub fn adiabatic(fault: Amps, time: Seconds, k: MaterialFactor) -> SquareMillimetres {
     fault.heats(time, k)
@@ -33,7 +33,7 @@ pub fn by_line(line: SquareMillimetres) -> SquareMillimetres {
 /// Supply neutral of a home's service of up to 100 A, hardly ever larger: common practice, no source.
 pub const SUPPLY_NEUTRAL: SquareMillimetres = SquareMillimetres::of(35.0);
 
-/// Table 54.7's "half of the line", seen in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250.
+/// Table 54.7's "half of the line", seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250.
 const HALF: Ratio = Ratio::of(0.5);
 
 /// Main bonding without PME: half of the earthing conductor, at least 6 mm², and it need not exceed 25 mm².

@@ -89,7 +89,7 @@ pub struct Needs {
     pub nominal: Volts,
     /// Least factor of it.
     pub c_min: Ratio,
-    /// Voltage drop allowed from the origin to the far end (BS 7671 Appendix 4, section 6.4).
+    /// Voltage drop allowed from the origin to the far end (BS 7671 Table 4Ab).
     pub allowed: Volts,
     /// What of it, and of the fault loop, is taken ahead of the cable.
     pub ahead: Ahead,

@@ -7,7 +7,7 @@ use crate::units::{Amps, Celsius, Metres, MillivoltsPerAmpMetre, Ratio, Volts};
 ///
 /// * `drop`: of the cable, mV/A/m at full conductor temperature; `ib`: design current; `length`: one way.
 /// # Source
-/// BS 7671 Appendix 4, section 6; worked in T. Linsley, *Basic Electrical Installation Work* (Newnes), p. 302.
+/// BS 7671 Appendix 4, section 6; worked in T. Linsley, *Basic Electrical Installation Work* (Newnes, edition not kept), p. 302.
 #[must_use]
 pub fn voltage_drop(drop: MillivoltsPerAmpMetre, ib: Amps, length: Metres) -> Volts {
     drop * ib * length

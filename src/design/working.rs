@@ -243,7 +243,7 @@ fn with_charge_point(
             input("by device ratings, nothing held back", by_ratings + given.point.current),
         ],
         rows: Vec::new(),
-        source: "BS 7671 722.311.201; threshold: Energy Networks Association application form (60 A)".to_string(),
+        source: "BS 7671 722.311.201, seen in a training summary of amendment 1 (name not kept); threshold: Energy Networks Association, application form for low-carbon technologies, version not kept (60 A)".to_string(),
     }
 }
 
@@ -293,8 +293,9 @@ fn earthing_measure(site: &Site, case: &KnownCase<'_>, given: &Given<'_>) -> Wor
         inputs,
         steps: Vec::new(),
         rows: Vec::new(),
-        source: "BS 7671 722.411.4.1, seen in an amendment notice; TN-S and unknown as PME: common practice, no source"
-            .to_string(),
+        source:
+            "BS 7671 722.411.4.1, seen in BSI's amendment notice; TN-S and unknown as PME: common practice, no source"
+                .to_string(),
     }
 }
 

@@ -3,7 +3,7 @@
 //! **Seen:** electric showers, cooking, heating and the like that add up with the charge point, held back where it can be.
 //! **Why it matters:** the network operator is asked first; over the main fuse it is an upgrade, and perhaps tails or meter with it.
 //! **Installer:** go through the loads with them; apply with the limit and its setting where there is one.
-//! **Source:** Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201.
+//! **Source:** Energy Networks Association, application form for low-carbon technologies, version not kept (60 A); BS 7671 722.311.201.
 
 use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::network::AskReason;
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     code: "demand-over-limit",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, application form for low-carbon technologies (60 A); BS 7671 722.311.201, seen in a training summary (name not kept)",
+        "Energy Networks Association, application form for low-carbon technologies, version not kept (60 A); BS 7671 722.311.201, seen in a training summary (name not kept)",
     ),
     usual: false,
     raise,

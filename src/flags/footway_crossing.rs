@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "footway-crossing",
     weight: Weight::Stop,
     source: Source::Published(
-        "Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion)",
+        "Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion), title not kept, itself, read",
     ),
     usual: false,
     raise,

@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "fuse-rating-not-read",
     weight: Weight::WorthKnowing,
     source: Source::Published(
-        "Energy Networks Association, application form for low-carbon technologies (adequacy of the supply is assessed first)",
+        "Energy Networks Association, application form for low-carbon technologies, version not kept (adequacy of the supply is assessed first), the form itself, read",
     ),
     usual: true,
     raise,

@@ -3,7 +3,7 @@
 //! **Seen:** solar and battery inverters together above the limit in the settings, and no letter from the network operator.
 //! **Why it matters:** above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
 //! **Installer:** ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
-//! **Source:** Energy Networks Association, EREC G98 and G99 (16 A a phase), seen in an abstract; inverter rating: NIE Networks.
+//! **Source:** EREC G98 issue 1 amendment 7, October 2022 (16 A a phase), seen in its abstract, and G99; inverter rating: NIE Networks, for G83.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::answers::Answer;
@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "generation-without-letter",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, EREC G98 and G99 (16 A a phase), seen in an abstract; inverter rating: NIE Networks",
+        "Energy Networks Association, EREC G98 issue 1 amendment 7, October 2022 (16 A a phase), seen in its abstract; G99 above it, seen on an SP Energy Networks page; inverter rating: NIE Networks, for G83",
     ),
     usual: false,
     raise,

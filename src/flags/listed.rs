@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "listed",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "General Permitted Development Order 2015 (the curtilage of a listed building is excluded)",
+        "General Permitted Development Order 2015 (the curtilage of a listed building is excluded), the Order itself, read",
     ),
     usual: false,
     raise,

@@ -12,7 +12,7 @@ pub const FLAG: Flag = Flag {
     code: "looped-supply",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Energy Networks Association, frequently asked questions (looped services are asked about first)",
+        "Energy Networks Association, frequently asked questions (looped services are asked about first), the page itself, read",
     ),
     usual: false,
     raise,

@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "scottish-planning",
     weight: Weight::WorthKnowing,
     source: Source::Published(
-        "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35",
+        "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35: legislation and circular 2/2024, annex E, itself, read",
     ),
     usual: true,
     raise,

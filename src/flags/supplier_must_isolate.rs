@@ -13,7 +13,9 @@ use crate::design::{Decided, DecisionId};
 pub const FLAG: Flag = Flag {
     code: "supplier-must-isolate",
     weight: Weight::SettleBeforeBooking,
-    source: Source::Published("IET Wiring Matters 106 (some operators let registered electricians withdraw fuses)"),
+    source: Source::Published(
+        "IET Wiring Matters 106 (some operators let registered electricians withdraw fuses), itself, read",
+    ),
     usual: false,
     raise,
 };

@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "supply-not-counted",
     weight: Weight::SettleBeforeBooking,
     source: Source::Published(
-        "Northern Powergrid, process page (service equipment unknown or uncertain: contact first)",
+        "Northern Powergrid, process page (service equipment unknown or uncertain: contact first), the page itself, read",
     ),
     usual: false,
     raise,

@@ -3,7 +3,7 @@
 //! **Seen:** three fuse carriers, or four conductors that may be three phases.
 //! **Why it matters:** a voltage window does not count as open-PEN protection on a three-phase installation; the load lies unevenly on the phases.
 //! **Installer:** take an open-PEN measure that suits three phases; put the charge point on the emptiest phase, or fit a three-phase one.
-//! **Source:** IET Code of Practice for Electric Vehicle Charging Equipment Installation, 5th edition, 2023 (seen of the 4th, as quoted by an equipment maker, name not kept).
+//! **Source:** IET Code of Practice for Electric Vehicle Charging Equipment Installation, 4th edition, as quoted by an equipment maker, name not kept; not checked in the 5th edition, 2023.
 
 use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::assessment::KnownBy;
@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     code: "three-phase",
     weight: Weight::WorthKnowing,
     source: Source::Published(
-        "IET Code of Practice for Electric Vehicle Charging Equipment Installation, 5th edition, 2023 (seen of the 4th, as quoted by an equipment maker, name not kept)",
+        "IET Code of Practice for Electric Vehicle Charging Equipment Installation, 4th edition, as quoted by an equipment maker, name not kept; not checked in the 5th edition, 2023",
     ),
     usual: false,
     raise,

@@ -13,7 +13,7 @@ pub const FLAG: Flag = Flag {
     code: "type-ac-upstream",
     weight: Weight::ChangesThePrice,
     source: Source::Published(
-        "a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC)",
+        "seen on a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC)",
     ),
     usual: false,
     raise,

@@ -115,6 +115,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
             Some(Cooking::Electric) => spread(electric),
             Some(Cooking::Mixed) => spread(OVEN),
             Some(Cooking::Gas) => just(Amps::ZERO),
+            // Cooking where nobody could tell: electric, an electric oven alone, gas alone. Common practice, no source.
             None => mixed(&[(spread(electric), 0.6), (spread(OVEN), 0.25), (just(Amps::ZERO), 0.15)]),
         },
     );
@@ -139,6 +140,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
             Some(Heating::None | Heating::Storage) => just(Amps::ZERO),
             Some(Heating::Direct) => heating(DIRECT),
             Some(Heating::HeatPump) => heating(HEAT_PUMP),
+            // Heating by electricity where nobody could tell: none, direct, a heat pump. Common practice, no source.
             None => mixed(&[(just(Amps::ZERO), 0.91), (heating(DIRECT), 0.04), (heating(HEAT_PUMP), 0.05)]),
         },
     );
@@ -148,6 +150,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
         match said.heating.known() {
             Some(Heating::Storage) => heating(STORAGE),
             Some(Heating::None | Heating::Direct | Heating::HeatPump) => just(Amps::ZERO),
+            // Storage heaters where nobody could tell: none, some. Common practice, no source.
             None => mixed(&[(just(Amps::ZERO), 0.94), (heating(STORAGE), 0.06)]),
         },
     );
@@ -161,6 +164,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
         match said.hot_tub.known() {
             Some(true) => hot_tub(),
             Some(false) => just(Amps::ZERO),
+            // A hot tub where nobody could tell: none, one. Common practice, no source.
             None => mixed(&[(just(Amps::ZERO), 0.95), (hot_tub(), 0.05)]),
         },
     );
@@ -183,6 +187,7 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
         match said.other_point.known() {
             Some(OtherPoint::Kept) => just(CHARGE_POINT),
             Some(OtherPoint::None | OtherPoint::Replaced) => just(Amps::ZERO),
+            // Another charge point where nobody could tell: none, one. Common practice, no source.
             None => mixed(&[(just(Amps::ZERO), 0.97), (just(CHARGE_POINT), 0.03)]),
         },
     );

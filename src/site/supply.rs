@@ -93,12 +93,14 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
             Fact::weighed(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted, FROM)
         }
         (Some(2), Some(3)) if !two_cables => Fact::weighed(
+            // Two fuse carriers and three conductors: split-phase, or single-phase. Common practice, no source.
             &[(SPLIT, Probability::of(0.7)), (single(false), Probability::of(0.3))],
             KnownBy::Inferred,
             FROM,
         ),
         // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop as well as split-phase.
         (Some(2), _) if conductors == Some(4) || two_cables => Fact::weighed(
+            // Two fuse carriers with four conductors or two cables: split-phase, a loop, or neither. Common practice, no source.
             &[
                 (SPLIT, Probability::of(0.35)),
                 (single(true), Probability::of(0.35)),
@@ -110,10 +112,12 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
         (Some(2), _) => Fact::weighed(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed, FROM),
         // One carrier and three conductors: the earth counted in, or one of four missed.
         (Some(1), Some(3)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
+        // One fuse carrier and three conductors are a loop so often: common practice, no source.
         (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
         (None, Some(4)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         // Carriers not counted and three conductors: split-phase, or a miscount.
         (None, Some(3)) => Fact::weighed(
+            // Three conductors and no count of carriers: split-phase, a loop, or neither. Common practice, no source.
             &[
                 (SPLIT, Probability::of(0.3)),
                 (single(true), if two_cables { HALF } else { Probability::of(0.2) }),
@@ -123,7 +127,7 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
             FROM,
         ),
         (None, Some(4)) => Fact::weighed(
-            // Four conductors with the carriers not counted: a loop or three phases; which, nobody can say from here.
+            // Four conductors with the carriers not counted: a loop, three phases or neither. Common practice, no source.
             &[
                 (single(true), Probability::of(0.45)),
                 (THREE, Probability::of(0.4)),
@@ -142,6 +146,7 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
             questions: &["fuse-carriers", "head-conductors"],
             });
             Fact::weighed(
+                // Counts that fit no usual head: single-phase, a loop, three phases. Common practice, no source.
                 &[
                     (single(false), Probability::of(0.5)),
                     (single(true), Probability::of(0.3)),

@@ -75,6 +75,13 @@ const fn bs_7671(edition: &'static str) -> Publication {
 }
 /// The 16th edition, as a summary reproduces it.
 pub const BS_7671_1992: Publication = bs_7671("1992 (16th edition)");
+/// The same of the factors for ambient air, whose table that summary calls by another number.
+pub const BS_7671_1992_AIR: Publication = bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.3");
+/// The same of the factors for grouping.
+pub const BS_7671_1992_GROUPED: Publication =
+    bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.4");
+/// The same of what that summary gives without a number.
+pub const BS_7671_1992_UNNUMBERED: Publication = bs_7671("1992 (16th edition), today's number: the copy has none");
 /// The 17th edition.
 pub const BS_7671_2008: Publication = bs_7671("2008 (17th edition)");
 /// The 17th edition with its last amendment.
@@ -90,23 +97,152 @@ pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of t
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 
-/// Clauses of BS 7671 that were seen in another amendment than A2:2022, and in which.
-const SEEN_IN: [(&str, &str); 1] = [("530.3.201", "A3")];
+/// The amendment that the regulations are remembered of, where nothing else is said.
+const REMEMBERED: &str = "A2:2022";
+/// Clauses of BS 7671 that the design, a flag or a stated line goes by and no table here is of: what was seen of each, and of which
+/// edition. A clause stands here, or a table is of it: a test holds that.
+const CITED: &[(&str, Grade, &str)] = &[
+    ("134.1.1", Grade::FromMemory, REMEMBERED),
+    ("411.3.2.6", Grade::FromMemory, REMEMBERED),
+    ("411.5", Grade::FromMemory, REMEMBERED),
+    ("415.2", Grade::FromMemory, REMEMBERED),
+    ("421.1.201", Grade::Quoted, "where and of which edition was not kept"),
+    ("433.1.1", Grade::FromMemory, REMEMBERED),
+    ("443.4.1", Grade::Quoted, "2018+A2:2022 (18th edition)"),
+    ("511", Grade::FromMemory, REMEMBERED),
+    ("512.1.5", Grade::FromMemory, REMEMBERED),
+    ("521.10.202", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("522.6.202", Grade::FromMemory, REMEMBERED),
+    ("527.2", Grade::FromMemory, REMEMBERED),
+    ("530.3.201", Grade::FromMemory, "A3:2024"),
+    ("536.4.3.2", Grade::FromMemory, REMEMBERED),
+    ("542.3", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("543.1.3", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("543.1.4", Grade::FromMemory, REMEMBERED),
+    ("705.411.1", Grade::FromMemory, REMEMBERED),
+    ("705.415.2.1", Grade::FromMemory, REMEMBERED),
+    ("705.422.7", Grade::FromMemory, REMEMBERED),
+    ("722.311.201", Grade::Quoted, "2018+A1:2020, that load control may be counted; the rest is remembered"),
+    ("722.314.101", Grade::FromMemory, REMEMBERED),
+    ("722.411.4.1", Grade::Quoted, "2018+A1:2020 (BSI's amendment notice)"),
+    ("722.411.4.1 (i)", Grade::FromMemory, REMEMBERED),
+    ("722.411.4.1 (ii)", Grade::FromMemory, REMEMBERED),
+    ("722.512.2.202", Grade::FromMemory, REMEMBERED),
+    ("Appendix 4", Grade::Quoted, BS_7671_1992.edition),
+    ("Appendix 4, section 6", Grade::Quoted, BS_7671_UNSAID.edition),
+    ("Appendix 4, section 6.1", Grade::FromMemory, REMEMBERED),
+    ("Part 6", Grade::FromMemory, REMEMBERED),
+    ("section 705", Grade::FromMemory, REMEMBERED),
+    ("Table 4A2", Grade::FromMemory, REMEMBERED),
+    ("Table 41.3", Grade::Quoted, "Type B 32 A alone, on a newsgroup in 2019"),
+    ("Table 41.3", Grade::FromMemory, REMEMBERED),
+    ("Table 41.5", Grade::FromMemory, REMEMBERED),
+];
 /// Clauses of BS 7671 that a qualified person has checked against the amendment in force; none yet.
 const CHECKED: [&str; 0] = [];
 
-/// In which amendment a clause of BS 7671 was seen, and whether it was checked against the one in force.
+/// What was seen of a clause of BS 7671, and of which edition, each once: surest first. Empty where nobody wrote that down.
+///
+/// * `clause`: with or without the title before it.
+#[must_use]
+pub fn seen_of(clause: &str) -> Vec<(Grade, &'static str)> {
+    let clause = clause.trim_start_matches(BS_7671.title).trim();
+    let cited = CITED.iter().filter(|(other, ..)| *other == clause).map(|(_, grade, edition)| (*grade, *edition));
+    let of_tables = super::ALL.iter().flat_map(|file| file.iter());
+    let of_tables = of_tables.filter(|table| table.publication.title == BS_7671.title && table.clause == clause);
+    let of_tables = of_tables.map(|table| (table.grade, table.seen_in()));
+    let mut seen: Vec<(Grade, &'static str)> = Vec::new();
+    for one in cited.chain(of_tables) {
+        if !seen.contains(&one) {
+            seen.push(one);
+        }
+    }
+    seen.sort_by_key(|(grade, _)| !grade.is_checked());
+    seen
+}
+
+/// Of which edition a clause of BS 7671 was seen or is remembered, and whether it was checked against the one in force.
 ///
 /// * `clause`: with or without the title before it.
 #[must_use]
 pub fn amendment(clause: &str) -> String {
-    let clause = clause.trim_start_matches(BS_7671.title).trim();
-    if CHECKED.contains(&clause) {
+    if CHECKED.contains(&clause.trim_start_matches(BS_7671.title).trim()) {
         return "checked against A4:2026".to_string();
     }
-    let seen = SEEN_IN.iter().find(|(other, _)| clause.starts_with(other)).map_or("A2", |(_, amendment)| *amendment);
-    alloc::format!("{seen}; not checked against A4")
+    let mut text = String::new();
+    let seen = seen_of(clause);
+    for (grade, edition) in &seen {
+        text += match (grade.is_checked(), seen.len() > 1) {
+            (true, false) => "seen: ",
+            (true, true) => "seen in part: ",
+            (false, false) => "remembered as of ",
+            (false, true) => "in part remembered as of ",
+        };
+        text += edition;
+        text += "; ";
+    }
+    text + "not checked against A4"
 }
+
+/// The clauses of BS 7671 that a source names in words, each once and with the title: `BS 7671 544.1.1 and Table 54.8 (…)` names two.
+#[must_use]
+pub fn clauses_in(source: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for rest in source.split(BS_7671.title).skip(1) {
+        let mut rest = rest.trim_start();
+        while let Some(length) = clause_at(rest) {
+            let clause = &rest[..length];
+            // A part that stands alone is another of the clause before it.
+            let whole = match found.last() {
+                Some(before) if clause.starts_with('(') => {
+                    alloc::format!("{} {clause}", before.split(" (").next().unwrap_or_default())
+                }
+                _ => alloc::format!("{} {clause}", BS_7671.title),
+            };
+            if !found.contains(&whole) {
+                found.push(whole);
+            }
+            rest = rest[length..].trim_start();
+            // A remark stands between it and the next.
+            if rest.starts_with('(') && clause_at(rest).is_none() {
+                rest = rest.split_once(')').map_or("", |(_, after)| after).trim_start();
+            }
+            let next = [", ", "and "].iter().find_map(|between| rest.strip_prefix(between));
+            let Some(next) = next else { break };
+            rest = next.strip_prefix("and ").unwrap_or(next);
+        }
+    }
+    found
+}
+
+/// How long the clause is that a text begins with; `None` where it begins with none.
+fn clause_at(text: &str) -> Option<usize> {
+    let part = |text: &str| {
+        let inner = text.strip_prefix('(')?.split_once(')')?.0;
+        (!inner.is_empty() && inner.chars().all(|c| "ivx".contains(c))).then_some(inner.len() + 2)
+    };
+    if let Some(length) = part(text) {
+        return Some(length);
+    }
+    let word = ["Appendix ", "Tables ", "Table ", "section ", "Part "].into_iter().find(|word| text.starts_with(word));
+    let begins = word.map_or(0, str::len);
+    let number = text[begins..].find(|c: char| !(c.is_ascii_alphanumeric() || c == '.')).unwrap_or(text.len() - begins);
+    let number = text[begins..begins + number].trim_end_matches('.');
+    if !number.starts_with(|c: char| c.is_ascii_digit()) || (word.is_none() && number.len() < 3) {
+        return None;
+    }
+    let mut length = begins + number.len();
+    for further in [", section ", ", note "] {
+        if let Some(after) = text[length..].strip_prefix(further) {
+            let number = after.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(after.len());
+            length += further.len() + after[..number].trim_end_matches('.').len();
+        }
+    }
+    let of_it = text[length..].strip_prefix(' ').and_then(part);
+    Some(length + of_it.map_or(0, |more| more + 1))
+}
+/// A book that says how copper warms.
+pub const WHITFIELD: Publication = publication("J. Whitfield, The Electricians Guide (EPA Press)", "5th");
 
 /// What has no edition that matters here.
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
@@ -126,6 +262,8 @@ pub const CABLES: Publication = publication("cables as made", "");
 pub const IEC_61851: Publication = publication("IEC 61851-1", "as remembered");
 /// COST 231.
 pub const COST_231: Publication = publication("COST 231", "as the ns-3 Buildings module quotes it");
+/// A module that simulates radio in buildings.
+pub const NS_3: Publication = publication("ns-3 Buildings module", "as remembered");
 /// ITU-R P.1238.
 pub const ITU_P1238: Publication = publication("ITU-R P.1238", "older editions (20 log f + N log d)");
 /// Habits of network operators.
@@ -214,6 +352,16 @@ impl Table {
         }
     }
 
+    /// The edition that it was seen in, or as of which it is remembered.
+    #[must_use]
+    pub const fn seen_in(&self) -> &'static str {
+        if matches!(self.grade, Grade::FromMemory) && self.publication.unchecked.is_some() {
+            REMEMBERED
+        } else {
+            self.publication.edition
+        }
+    }
+
     /// How many of its rows an independent second source has as well.
     #[must_use]
     pub fn seen_twice(&self) -> usize {
@@ -294,3 +442,41 @@ macro_rules! second {
     };
 }
 pub(super) use second;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn clauses_are_found_in_words() {
+        for (source, clauses) in [
+            ("BS 7671 544.1.1 and Table 54.8, seen in a book", &["544.1.1", "Table 54.8"][..]),
+            ("BS 7671 705.411.1, 705.415.2.1 and 705.422.7 (from memory)", &["705.411.1", "705.415.2.1", "705.422.7"]),
+            ("BS 7671 722.411.4.1 (i) and (ii) (from memory)", &["722.411.4.1 (i)", "722.411.4.1 (ii)"]),
+            ("BS 7671 433.1.1 (from memory) and Table 4Ab (from the origin on); more", &["433.1.1", "Table 4Ab"]),
+            ("BS 7671 Table 41.5, note 2 (from memory)", &["Table 41.5, note 2"]),
+            ("BS 7671 411.5.3, Table 41.5: 50 V over 30 mA", &["411.5.3", "Table 41.5"]),
+            ("BS 7671 511 and 134.1.1; an Act of 2015", &["511", "134.1.1"]),
+            ("BS 7671 Appendix 4, section 6.1; BS 7671 Part 6", &["Appendix 4, section 6.1", "Part 6"]),
+            ("IEC 62955, and BS 7671 as a whole, 18 pages", &[]),
+        ] {
+            let whole: Vec<String> = clauses.iter().map(|clause| alloc::format!("BS 7671 {clause}")).collect();
+            assert_eq!(clauses_in(source), whole, "{source}");
+        }
+    }
+
+    #[test]
+    fn an_edition_is_said_of_a_clause_and_of_every_grade_of_it() {
+        assert_eq!(
+            amendment("BS 7671 Table 4C1"),
+            "seen: 1992 (16th edition), today's number: the copy calls it Table 4.4; not checked against A4"
+        );
+        assert_eq!(amendment("530.3.201"), "remembered as of A3:2024; not checked against A4");
+        assert!(amendment("Table 4D5").contains("in part remembered as of A2:2022"));
+        assert_eq!(seen_of("nothing that is there"), []);
+        for (clause, ..) in CITED {
+            let all = seen_of(clause);
+            assert!(all.iter().rev().skip_while(|(grade, _)| !grade.is_checked()).all(|(grade, _)| grade.is_checked()));
+        }
+    }
+}

@@ -17,7 +17,7 @@ tables! {
 
         /// k of copper by the conductor's final temperature, as a core of the cable.
         K_IN_CABLE: Celsius => MaterialFactor; BS_7671_UNSAID "Table 54.3", "k, copper, protective conductor as a core of the cable, by the cable's temperature";
-        Quoted, "an electrician course's formula sheet in a public repository, whose name was not kept", also "T. Linsley, Basic Electrical Installation Work (Newnes), p. 251" of 70.0;
+        Quoted, "an electrician course's formula sheet in a public repository, whose name was not kept", also "T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 251" of 70.0;
         70.0 => 115.0, 90.0 => 143.0;
 
         /// k of copper, not bunched with the cable.
@@ -49,11 +49,11 @@ tables! {
 
         /// A protective conductor by its line conductor: as large up to this …
         CPC_AS_LINE / CPC_AS_LINE_TABLE: SquareMillimetres = 16.0; BS_7671_UNSAID "Table 54.7", "protective conductor as large as the line up to, and this size until";
-        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 250", also "the-regs training blog";
+        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250", also "the-regs training blog";
 
         /// … that size until here, and half of the line above it.
         CPC_HALF_ABOVE / CPC_HALF_ABOVE_TABLE: SquareMillimetres = 35.0; BS_7671_UNSAID "Table 54.7", "protective conductor half of the line above";
-        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes), p. 250", also "the-regs training blog";
+        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250", also "the-regs training blog";
 
         /// Earthing conductor that distributors often ask for where PME applies.
         EARTHING_ASKED / EARTHING_ASKED_TABLE: SquareMillimetres = 16.0; LOCKE "p. 167, note", "earthing conductor that distributors often ask for, PME";
@@ -70,6 +70,10 @@ tables! {
         /// The same, bare.
         BURIED_BARE / BURIED_BARE_TABLE: SquareMillimetres = 25.0; BS_7671_UNSAID "Table 54.1", "buried earthing conductor, unsheathed: least";
         Quoted, "a public electricians' forum quoting 542.3, whose name was not kept";
+
+        /// A charge point's own electrode keeps clear of bonded metal up to this high above the ground.
+        ELECTRODE_APART / ELECTRODE_APART_TABLE: Metres = 2.0; PRACTICE "", "an electrode of its own: bonded metal out of reach up to, above the ground";
+        CommonPractice, "no source";
     }
 }
 

@@ -12,8 +12,8 @@ tables! {
     }
     figures {
         /// From 20 °C to a 70 °C conductor with the protective conductor in the same cable.
-        TO_70C / TO_70C_TABLE: Ratio = 1.20; ON_SITE_GUIDE "Table I3", "copper from 20 to 70 °C, protective conductor in the cable";
-        Quoted, "J. Whitfield, The Electricians Guide, 5th ed. (EPA Press), note under Table 5.5 (0.004 a kelvin)", also "IEC 60228's list of Kt, in a copy whose name was not kept: 1 / 0.833 at 70 °C";
+        TO_70C / TO_70C_TABLE: Ratio = 1.20; WHITFIELD "note under Table 5.5", "copper from 20 to 70 °C, protective conductor in the cable";
+        Itself, "0.004 a kelvin; the On-Site Guide's Table I3 has the same, from memory", also "IEC 60228's list of Kt, in a copy whose name was not kept: 1 / 0.833 at 70 °C";
     }
 }
 

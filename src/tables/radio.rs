@@ -37,8 +37,8 @@ tables! {
         Quoted, "ns-3 Buildings module, design document (CTTC), from COST 231";
 
         /// One inside wall.
-        WALL_INSIDE / WALL_INSIDE_TABLE: Decibels = 5.0; COST_231 "", "loss of an inside wall";
-        FromMemory, "not seen (the ns-3 module's default)";
+        WALL_INSIDE / WALL_INSIDE_TABLE: Decibels = 5.0; NS_3 "", "loss of an inside wall";
+        FromMemory, "not seen: the module's default";
 
         /// The most a 2.4 GHz router may send.
         SENT / SENT_TABLE: Level = 20.0; RADIO_PRACTICE "", "most that a 2.4 GHz router sends";
@@ -46,10 +46,10 @@ tables! {
 
         /// Good from here …
         GOOD / GOOD_TABLE: Level = -67.0; RADIO_PRACTICE "", "signal that is good from";
-        CommonPractice, "survey practice pages, whose names were not kept (-67 dBm for voice or roaming)";
+        Quoted, "survey practice pages, whose names were not kept (-67 dBm for voice or roaming)";
 
         /// … marginal from here, weak below.
         MARGINAL / MARGINAL_TABLE: Level = -75.0; RADIO_PRACTICE "", "signal that is marginal from, weak below";
-        CommonPractice, "between the -70 and -80 dBm of a building-sensor maker's white paper, whose name was not kept";
+        CommonPractice, "no source; it lies between the -70 and -80 dBm of a building-sensor maker's white paper, whose name was not kept";
     }
 }

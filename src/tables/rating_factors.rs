@@ -7,8 +7,8 @@ use super::about::tables;
 tables! {
     columns {
         /// Ambient air, 70 °C thermoplastic; reference 30 °C.
-        AIR_70: Celsius => Ratio; BS_7671_1992 "Table 4B1", "factor for ambient air, 70 °C thermoplastic";
-        Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.3)", also "35 °C T. Linsley, Basic Electrical Installation Work (Newnes), p. 301; 40 °C the IET's forum (EngX), thread 'It and Iz'" of 35.0 | 40.0;
+        AIR_70: Celsius => Ratio; BS_7671_1992_AIR "Table 4B1", "factor for ambient air, 70 °C thermoplastic";
+        Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.3)", also "35 °C T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 301; 40 °C the IET's forum (EngX), thread 'It and Iz'" of 35.0 | 40.0;
         25.0 => 1.03, 30.0 => 1.00, 35.0 => 0.94, 40.0 => 0.87, 45.0 => 0.79, 50.0 => 0.71, 55.0 => 0.61;
 
         /// Ambient air, 90 °C thermosetting; reference 30 °C.
@@ -37,17 +37,17 @@ tables! {
         1.0 => 1.50, 1.5 => 1.28, 2.0 => 1.12, 2.5 => 1.00, 3.0 => 0.90;
 
         /// Circuits bunched, enclosed or embedded.
-        GROUPED_BUNCHED: Count => Ratio; BS_7671_1992 "Table 4C1", "factor for grouping, bunched, enclosed or embedded";
+        GROUPED_BUNCHED: Count => Ratio; BS_7671_1992_GROUPED "Table 4C1", "factor for grouping, bunched, enclosed or embedded";
         Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.4); its column of numbers was lost there and restored by what is remembered";
         1 => 1.00, 2 => 0.80, 3 => 0.70, 4 => 0.65, 5 => 0.60, 6 => 0.57, 7 => 0.54, 8 => 0.52, 9 => 0.50;
 
         /// Circuits in a single layer on a wall or floor, touching.
-        GROUPED_TOUCHING: Count => Ratio; BS_7671_1992 "Table 4C1", "factor for grouping, single layer, touching";
+        GROUPED_TOUCHING: Count => Ratio; BS_7671_1992_GROUPED "Table 4C1", "factor for grouping, single layer, touching";
         Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.4); its column of numbers was lost there and restored by what is remembered";
         1 => 1.00, 2 => 0.85, 3 => 0.79, 4 => 0.75, 5 => 0.73, 6 => 0.72, 7 => 0.72, 8 => 0.71, 9 => 0.70;
 
         /// Circuits in a single layer, one diameter apart.
-        GROUPED_SPACED: Count => Ratio; BS_7671_1992 "Table 4C1", "factor for grouping, single layer, one diameter apart";
+        GROUPED_SPACED: Count => Ratio; BS_7671_1992_GROUPED "Table 4C1", "factor for grouping, single layer, one diameter apart";
         Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.4); its column of numbers was lost there and restored by what is remembered";
         1 => 1.00, 2 => 0.94, 3 => 0.90, 4 => 0.90, 5 => 0.90, 6 => 0.90, 7 => 0.90, 8 => 0.90, 9 => 0.90;
 
@@ -73,15 +73,15 @@ tables! {
     }
     figures {
         /// Totally surrounded for 0.5 m or more, times method C.
-        INSULATION_LONG / INSULATION_LONG_TABLE: Ratio = 0.5; BS_7671_UNSAID "523.9", "factor for 0.5 m or more in thermal insulation";
-        Quoted, "an electrician course's formula sheet in a public repository, whose name was not kept, citing Table 52.2";
+        INSULATION_LONG / INSULATION_LONG_TABLE: Ratio = 0.5; BS_7671_UNSAID "Table 52.2", "factor for 0.5 m or more in thermal insulation";
+        Quoted, "an electrician course's formula sheet in a public repository, whose name was not kept, citing the table; its regulation, 523.9, is from memory";
 
         /// A buried cable that must be protected against overload.
         BURIED_OVERLOAD / BURIED_OVERLOAD_TABLE: Ratio = 0.9; BS_7671 "Appendix 4, 5.1.1", "factor for a buried cable protected against overload";
         FromMemory, "not seen";
 
         /// Protected by a semi-enclosed fuse to BS 3036.
-        FUSE_WIRE / FUSE_WIRE_TABLE: Ratio = 0.725; BS_7671_1992 "Appendix 4, 5.1.1", "factor for a semi-enclosed fuse";
+        FUSE_WIRE / FUSE_WIRE_TABLE: Ratio = 0.725; BS_7671_1992_UNNUMBERED "Appendix 4, 5.1.1", "factor for a semi-enclosed fuse";
         Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables";
     }
 }

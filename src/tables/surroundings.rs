@@ -5,7 +5,7 @@ use super::about::tables;
 tables! {
     figures {
         /// Air indoors.
-        INDOORS / INDOORS_TABLE: Celsius = 30.0; BS_7671_1992 "Table 4B1", "ambient air indoors: the tables' reference";
+        INDOORS / INDOORS_TABLE: Celsius = 30.0; BS_7671_1992_AIR "Table 4B1", "ambient air indoors: the tables' reference";
         Quoted, "a revision summary on a document-sharing site, whose name was not kept, that reproduces the 16th edition's tables (Table 4.3: factor 1.00 at 30 °C)";
 
         /// Air in a loft, or under a floor: warmer than a room under a sunny roof.

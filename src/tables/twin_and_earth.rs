@@ -45,7 +45,7 @@ tables! {
 
         /// Voltage drop at 70 °C.
         DROP: SquareMillimetres => MillivoltsPerAmpMetre; BS_7671_UNSAID "Table 4D5", "flat twin-and-earth, voltage drop";
-        Quoted, "T. Linsley, Basic Electrical Installation Work (Newnes), Table 14.3", also "a UK wholesaler's printed catalogue 2025/26, whose name was not kept, p. 489; an electrician course's formula sheet, whose name was not kept";
+        Quoted, "an electrician course's formula sheet in a public repository, whose name was not kept, citing the table", also "by single-core cable of the same copper (Table 4D1B): T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), Table 14.3; a UK wholesaler's printed catalogue 2025/26, whose name was not kept, p. 489";
         2.5 => 18.0, 4.0 => 11.0, 6.0 => 7.3, 10.0 => 4.4, 16.0 => 2.8;
 
         /// The protective conductor in the cable.

@@ -6,7 +6,9 @@
 //! Nothing here is taken from what the program printed: tables are typed row by row as their sources lay them out, and worked
 //! examples go through the same register of figures that the command line and the installer's page use.
 
+mod cited;
 mod edges;
+mod grades;
 mod homes;
 mod laws;
 mod marks;

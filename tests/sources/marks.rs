@@ -7,6 +7,7 @@
 //! is what [`Grade::said`] reads. What is marked is kept in `src/bin/presurvey/weights.json`, which `presurvey sources` prints.
 
 use presurvey::tables::about::Grade;
+use presurvey::units;
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -14,12 +15,13 @@ use std::path::{Path, PathBuf};
 /// Where figures of the trade may stand.
 const ROOMS: [&str; 7] = ["site", "design", "price", "assessment", "rates", "flags", "questions"];
 /// Files of other rooms that hold some.
-const FILES: [&str; 7] = [
+const FILES: [&str; 8] = [
     "answers/given.rs",
     "answers/length.rs",
     "config/check.rs",
     "config/public.rs",
     "config/setup.rs",
+    "enquiry/supply_number.rs",
     "triage/sure.rs",
     "triage/views/estimate.rs",
 ];
@@ -57,7 +59,14 @@ fn look(source: &str) -> Found {
         match mark(&whole, at) {
             None => found.unmarked.push(format!("{}: {}", at + 1, whole[at].trim())),
             Some((grade, says)) => {
-                let item = item(&whole, at);
+                let mut item = item(&whole, at);
+                // What is said of it beside it, in words.
+                if let Some(text) = whole[at].split('"').skip(1).step_by(2).find(|text| text.contains(' ')) {
+                    item = format!("{item}: {text}");
+                } else if item.is_empty() {
+                    item = format!("bounds of {}", whole[at].trim().split(' ').next().unwrap_or_default());
+                }
+                let says = of_its_field(&whole, &item, says);
                 match found.marked.last_mut().filter(|last| last.item == item && last.says == says) {
                     Some(last) => last.figures.extend(figures),
                     None => found.marked.push(Marked { item, figures, grade, says }),
@@ -65,7 +74,32 @@ fn look(source: &str) -> Found {
             }
         }
     }
+    // A list of names whose mark says where it is from: places, areas.
+    for (at, line) in whole.iter().enumerate() {
+        if !(line.contains("const ") && line.contains(": [&str; ")) {
+            continue;
+        }
+        let Some((grade, says)) = mark(&whole, at).filter(|(grade, _)| *grade != Grade::Own) else { continue };
+        let list: String = whole[at..].iter().take_while(|line| !line.starts_with('}')).copied().collect();
+        let list = list.split_once(" = ").map_or("", |(_, list)| list).split(';').next().unwrap_or_default();
+        let figures = list.split('"').skip(1).step_by(2).map(str::to_owned).collect();
+        found.marked.push(Marked { item: item(&whole, at), figures, grade, says });
+    }
     found
+}
+
+/// The remark beside a field's figure, with what the field is where the remark says its grade alone.
+fn of_its_field(whole: &[&str], item: &str, says: String) -> String {
+    let bare = says.trim_end_matches('.').to_lowercase() == Grade::CommonPractice.word();
+    let field = item.rsplit(", ").next().map(|field| format!("pub {field}: "));
+    let at = field.and_then(|field| whole.iter().position(|line| line.trim().starts_with(&*field)));
+    match at {
+        Some(at) if bare => {
+            let is = above(whole, at);
+            if Grade::said(&is).is_some() { is } else { format!("{is} {says}") }
+        }
+        _ => says,
+    }
 }
 
 /// The same text with comments and what stands in quotes blanked out.
@@ -122,10 +156,78 @@ fn figures(code: &str) -> Vec<String> {
         let number: String = letters[start..at].iter().collect();
         let ahead: String = letters[..start].iter().collect();
         if is_figure(&ahead, &number, letters.get(at) == Some(&']')) {
-            found.push(number);
+            found.push(told(&ahead, &number));
         }
     }
     found
+}
+
+/// The units that figures are made into, by their types.
+const UNITS: [(&str, &str); 17] = [
+    ("Amps", units::Amps::SYMBOL),
+    ("Volts", units::Volts::SYMBOL),
+    ("Ohms", units::Ohms::SYMBOL),
+    ("Metres", units::Metres::SYMBOL),
+    ("SquareMillimetres", units::SquareMillimetres::SYMBOL),
+    ("Kilowatts", units::Kilowatts::SYMBOL),
+    ("KilowattHours", units::KilowattHours::SYMBOL),
+    ("Miles", units::Miles::SYMBOL),
+    ("Minutes", units::Minutes::SYMBOL),
+    ("PencePerKilowattHour", units::PencePerKilowattHour::SYMBOL),
+    ("MegabitsPerSecond", units::MegabitsPerSecond::SYMBOL),
+    ("Celsius", units::Celsius::SYMBOL),
+    ("Seconds", units::Seconds::SYMBOL),
+    ("Hours", units::Hours::SYMBOL),
+    ("Decibels", units::Decibels::SYMBOL),
+    ("Level", "dBm"),
+    ("DecibelsUnder", "dBm"),
+];
+
+/// A figure with its unit, where it is made into a quantity, and with what it is the share of, where it stands behind that.
+fn told(ahead: &str, number: &str) -> String {
+    let plain = number.replace('_', "");
+    let plain = plain.split(['u', 'i', 'f']).next().unwrap_or_default();
+    let (Ok(value), made) = (plain.parse::<f64>(), ahead.strip_suffix("of(").and_then(|made| made.strip_suffix("::")))
+    else {
+        return number.to_owned();
+    };
+    if let (true, Ok(pence)) = (ahead.ends_with("Pence("), plain.parse()) {
+        return units::Pence(pence).to_string();
+    }
+    // Bounds of a type stand behind its name.
+    let bounds = ahead
+        .trim_start()
+        .split_once(' ')
+        .filter(|(_, rest)| rest.chars().all(|c| c == ' ' || c == '.' || c == '_' || c.is_ascii_digit()));
+    let name = made.map(|made| made.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default());
+    let unit = name.or(bounds.map(|(name, _)| name)).and_then(|name| UNITS.iter().find(|(unit, _)| *unit == name));
+    if let Some((name, unit)) = unit {
+        let sign = if *name == "DecibelsUnder" { "−" } else { "" };
+        return format!("{sign}{value} {unit}");
+    }
+    let before = made.map_or(ahead, |made| made.strip_suffix("Probability").unwrap_or(ahead));
+    match share_of(before) {
+        Some(what) => format!("{what}: {number}"),
+        None => number.to_owned(),
+    }
+}
+
+/// What stands first in the pair whose second is a figure: what the figure is the share of.
+fn share_of(ahead: &str) -> Option<String> {
+    let first = ahead.strip_suffix(", ")?;
+    let mut depth = 0;
+    let opens = first.rfind(|c| {
+        depth += i32::from(c == ')') - i32::from(c == '(');
+        depth < 0
+    })?;
+    let in_a_call = first[..opens].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+    let what = first[opens + 1..].trim();
+    let plain = what.rsplit_once("::").map_or(what, |(_, last)| last).trim_end_matches(')');
+    let plain = plain.replace("spread(", "").replace("heating(", "");
+    (!in_a_call
+        && plain.contains(|c: char| c.is_alphabetic())
+        && !plain.contains(|c: char| c == ',' || c.is_ascii_digit()))
+    .then(|| if plain.contains('(') { format!("{plain})") } else { plain })
 }
 
 fn is_figure(ahead: &str, number: &str, ends_a_list: bool) -> bool {
@@ -149,11 +251,11 @@ fn indent(line: &str) -> usize {
     line.len() - line.trim_start().len()
 }
 
-fn is_comment(line: &str) -> bool {
+pub fn is_comment(line: &str) -> bool {
     line.trim_start().starts_with("//")
 }
 
-fn words(comment: &str) -> &str {
+pub fn words(comment: &str) -> &str {
     comment.trim_start().trim_start_matches(['/', '!']).trim()
 }
 
@@ -203,7 +305,7 @@ fn named(line: &str) -> Option<&str> {
 }
 
 /// What a figure stands in, by name: the item, and the field if the line is one.
-fn item(whole: &[&str], at: usize) -> String {
+pub fn item(whole: &[&str], at: usize) -> String {
     let (mut line, mut name) = (Some(at), None);
     while let Some(here) = line {
         name = named(whole[here]).or(name);
@@ -279,12 +381,20 @@ fn an_unmarked_figure_is_found() {
 
 #[test]
 fn a_marked_figure_is_listed_and_what_is_no_figure_is_not() {
-    assert_eq!(figures("lean(1..=63_u8, x.0, Amps::of(16.0), 0.5)"), ["63_u8", "16.0", "0.5"]);
+    assert_eq!(figures("lean(1..=63_u8, x.0, Amps::of(16.0), 0.5)"), ["63_u8", "16 A", "0.5"]);
+    assert_eq!(
+        figures("lean(DecibelsUnder::of(67.0), Pence(2_000), &[(SPLIT, Probability::of(0.7)), (of(OVEN), 0.3)])"),
+        ["−67 dBm", "£20", "SPLIT: 0.7", "of(OVEN): 0.3",]
+    );
+    assert_eq!(figures("    Amps 5.0 400.0;"), ["5 A", "400 A"]);
     let source = "/// How it shares out: common practice, no source.\npub const fn shares() -> [f64; 12] {\n    [\n        0.35, 1.0, // two\n    ]\n}\n";
     let found = look(source);
     assert_eq!(found.unmarked, Vec::<String>::new());
     let [Marked { item, figures, grade, .. }] = &found.marked[..] else { panic!("{found:?}") };
     assert_eq!((item.as_str(), figures.join(" ").as_str(), *grade), ("shares", "0.35", Grade::CommonPractice));
+    let names =
+        look("/// Areas of nowhere; from memory.\nconst NOWHERE: [&str; 2] = [\n    \"XA\",\n    \"XB\",\n];\n");
+    assert_eq!(names.marked[0].figures, ["XA", "XB"]);
     for none in [
         "let text = \"0.35 in a text\";",
         "let near = off < 1e-9;",

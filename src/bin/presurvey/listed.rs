@@ -7,8 +7,10 @@ use presurvey::config::{CostLine, default_lines};
 use presurvey::design::figures;
 use presurvey::flags::{FLAGS, Source};
 use presurvey::rates::{self, KEYS};
-use presurvey::tables::about::Grade;
-use serde::Serialize;
+use presurvey::tables::about::{Grade, clauses_in, seen_of};
+use presurvey::units::Pence;
+use presurvey::wording::{Words, estimate, triage};
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::fmt::Write as _;
 
@@ -43,7 +45,9 @@ pub fn all() -> Result<Vec<Part>> {
         Part { name: "assumptions", title: "Assumptions of what nobody could tell", listed: assumptions()? },
         Part { name: "defaults", title: "Default times and cost prices, and rates", listed: defaults() },
         Part { name: "money", title: "Rates of VAT and grants", listed: money()? },
+        Part { name: "waits", title: "How long others usually take", listed: waits() },
         Part { name: "flags", title: "Flags", listed: flags() },
+        Part { name: "cited", title: "Lines stated to the installer, and rules that go by a clause", listed: lines()? },
         Part { name: "weights", title: "Weights, bounds and thresholds in the code", listed: weights()? },
     ])
 }
@@ -73,10 +77,9 @@ fn calculations() -> Vec<Listed> {
     listed.collect()
 }
 
-/// What a citation says of itself; the wiring regulations were never read themselves.
+/// What a source says of itself; of one that says nothing nothing is known. (Tests hold every source to say it.)
 fn graded(source: &str) -> Grade {
-    let of_itself = || if source.contains("BS 7671") { Grade::Quoted } else { Grade::Itself };
-    Grade::said(source).unwrap_or_else(of_itself)
+    Grade::said(source).unwrap_or(Grade::FromMemory)
 }
 
 /// A setup in which nothing but what is needed was given.
@@ -148,7 +151,30 @@ fn money() -> Result<Vec<Listed>> {
         grade: graded(&grant.source),
         source: grant.source,
     });
-    Ok(vat.chain(grants).collect())
+    // Whoever lets a home does not fill in the form: the config that is published has no grant of theirs.
+    let known: Value = serde_json::from_str(include_str!("../../config/money.json")).context("reading money.json")?;
+    let text = |grant: &Value, key: &str| grant[key].as_str().unwrap_or_default().to_owned();
+    let landlords = known["landlords"].as_array().into_iter().flatten().map(|grant| Listed {
+        name: format!("{} from {}, read {}", text(grant, "name"), text(grant, "from"), text(grant, "read")),
+        figures: format!("up to {}", Pence(grant["most"].as_i64().unwrap_or_default())),
+        grade: graded(&text(grant, "source")),
+        source: text(grant, "source"),
+    });
+    Ok(vat.chain(grants).chain(landlords).collect())
+}
+
+/// How long others take, as the homeowner is told; what has no time of its own aside.
+fn waits() -> Vec<Listed> {
+    let waits = estimate::EN.iter().filter(|(key, text)| {
+        key.starts_with("wait-") && ["day", "week", "month"].iter().any(|unit| text.contains(unit))
+    });
+    let listed = waits.map(|(key, text)| Listed {
+        name: key.to_owned(),
+        figures: text.to_owned(),
+        source: Grade::CommonPractice.word().to_owned(),
+        grade: Grade::CommonPractice,
+    });
+    listed.collect()
 }
 
 fn flags() -> Vec<Listed> {
@@ -162,6 +188,79 @@ fn flags() -> Vec<Listed> {
         },
     };
     FLAGS.iter().map(flag).collect()
+}
+
+/// A source that the code names: of a line that is stated to the installer, or of a rule.
+#[derive(Deserialize)]
+pub struct Cited {
+    file: String,
+    item: String,
+    /// The line's name; empty for a rule.
+    line: String,
+    /// What the line may say, by the names of the wording.
+    values: Vec<String>,
+    /// The source; of a rule, the remark that names it.
+    pub says: String,
+}
+
+impl Cited {
+    /// What it is, by name.
+    pub fn name(&self) -> String {
+        if self.line.is_empty() {
+            let whole = format!("rule {}, {}", self.file.trim_start_matches("src/"), self.item);
+            whole.trim_end_matches(", ").to_owned()
+        } else {
+            format!("line {}", self.line)
+        }
+    }
+
+    /// What a line says, in the installer's words; empty for a rule, whose remark says it.
+    pub fn statement(&self) -> String {
+        let words = Words::new(triage::EN);
+        let Some(title) = words.find(&format!("protection-{}", self.line)) else {
+            // What is owed to somebody.
+            let ends = format!("-{}", self.line);
+            let owed = triage::EN.iter().find(|(key, _)| key.starts_with("owed-way-") && key.ends_with(&ends));
+            return owed.filter(|_| !self.line.is_empty()).map_or_else(String::new, |(_, text)| text.to_owned());
+        };
+        let said = |value: &String| words.find(&format!("protection-{}-{value}", self.line));
+        let mut values: Vec<&str> = self.values.iter().filter_map(said).collect();
+        values.dedup();
+        let values = values.join(" / ");
+        if values.is_empty() { title.to_owned() } else { format!("{title}: {values}") }
+    }
+
+    /// What was seen: as the source says, or else as is known of the clauses that it names.
+    fn grade(&self) -> Grade {
+        let of_clauses = || {
+            let seen: Vec<_> = clauses_in(&self.says).iter().flat_map(|clause| seen_of(clause)).collect();
+            let all = !seen.is_empty() && seen.iter().all(|(grade, _)| grade.is_checked());
+            if all { Grade::Quoted } else { Grade::FromMemory }
+        };
+        Grade::said(&self.says).unwrap_or_else(of_clauses)
+    }
+}
+
+/// As a test made the list of the code.
+pub fn cited() -> Result<Vec<Cited>> {
+    serde_json::from_str(include_str!("cited.json")).context("reading cited.json")
+}
+
+fn lines() -> Result<Vec<Listed>> {
+    let mut listed: Vec<Listed> = Vec::new();
+    // A habit without a line of its own stands among the weights.
+    let bare = |cited: &Cited| cited.line.is_empty() && cited.says == Grade::CommonPractice.word();
+    for cited in cited()?.into_iter().filter(|cited| !bare(cited)) {
+        let (name, figures, grade) = (cited.name(), cited.statement(), cited.grade());
+        let one = Listed { name, figures, source: cited.says, grade };
+        if !listed
+            .iter()
+            .any(|other| (&other.name, &other.figures, &other.source) == (&one.name, &one.figures, &one.source))
+        {
+            listed.push(one);
+        }
+    }
+    Ok(listed)
 }
 
 /// As a test made the list of the code.

@@ -1,48 +1,48 @@
-//! `presurvey sources --sign`: one page for a qualified person, clause by clause, with a box to tick and a line to sign.
+//! `presurvey sources --sign`: pages for a qualified person, clause by clause, with a box to tick by every value and a line to sign.
 
-use super::sources::clauses;
-use presurvey::tables::ALL;
+use super::sources::{Rests, clauses};
+use anyhow::Result;
 use presurvey::tables::about::{BS_7671, amendment};
 use std::fmt::Write as _;
 
-/// How much of what rests on a clause is named; the rest is counted, so that the page stays one.
-const NAMED: usize = 3;
-
-/// The page, as text.
-pub fn page() -> String {
+/// The pages, as text.
+pub fn page() -> Result<String> {
     let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);
     let mut text = format!(
-        "To be checked against {} {in_force} by a qualified person\n\nProgram: presurvey {}. Each line: the clause, in which amendment it was seen or is remembered, and what rests on it.\nTick what is still so; strike out what is not and write beside it what it says now.\n\n",
+        "To be checked against {} {in_force} by a qualified person\n\nProgram: presurvey {}. Each clause: of which edition a copy of it was seen, or as of which it is remembered; then what rests on it.\nNothing was read in the standard itself. What is marked \"from memory: first\" was not seen at all: look at it first.\nTick what is still so; strike out what is not and write beside it what it says now.\n",
         BS_7671.title,
         env!("CARGO_PKG_VERSION")
     );
-    let mut all: Vec<_> = clauses().into_iter().collect();
+    let mut all: Vec<_> = clauses()?.into_iter().collect();
     all.sort_by_key(|(clause, _)| order(clause));
-    for (clause, rests) in all {
-        let mut named: Vec<String> = rests.iter().map(|what| with_grade(&clause, what)).collect();
+    for (clause, mut rests) in all {
+        let _ = writeln!(text, "\n{clause} ({})", amendment(&clause)); // a String takes all
         // What is from memory alone is named before the rest.
-        named.sort_by_key(|what| !what.ends_with(']'));
-        named.truncate(NAMED);
-        let more = rests.len().saturating_sub(NAMED);
-        let more = if more > 0 { format!("; and {more} more") } else { String::new() };
-        // A String takes all.
-        let _ = writeln!(text, "[ ] {clause} ({}): {}{more}", amendment(&clause), named.join("; "));
+        rests.sort_by_key(|rests| rests.grade.is_checked());
+        for one in &rests {
+            text.push_str(&entry(one));
+        }
     }
     text.push_str(
         "\nChecked in the print of (edition, amendment, corrigendum): ______________________________\n\
          Name and qualification: ______________________________\n\
          Date: ______________   Signed: ______________________________",
     );
-    text
+    Ok(text)
 }
 
-/// A figure from memory alone is to be looked at first.
-fn with_grade(clause: &str, what: &str) -> String {
-    let mut tables = ALL.iter().flat_map(|file| file.iter());
-    match tables.find(|table| table.gives == what && table.reference() == clause) {
-        Some(table) if !table.grade.is_checked() => format!("{what} [{}: first]", table.grade.word()),
-        _ => what.to_owned(),
+/// What rests on a clause, with a box by every value.
+fn entry(rests: &Rests) -> String {
+    let Rests { name, says, rows, grade, edition } = rests;
+    let seen = if grade.is_checked() { format!("seen: {edition}") } else { format!("{}: first", grade.word()) };
+    if rows.is_empty() {
+        return format!("  [ ] {name} [{seen}]: {says}\n");
     }
+    let mut text = format!("  {name} [{seen}]\n");
+    for row in rows {
+        let _ = writeln!(text, "    [ ] {row}"); // a String takes all
+    }
+    text
 }
 
 /// Regulations before the rest, and numbers by what they count: 54.8 stands before 54.10, 4B3 before 4C1.

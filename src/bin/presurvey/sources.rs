@@ -5,14 +5,15 @@ use anyhow::Result;
 use presurvey::design::figures;
 use presurvey::flags::FLAGS;
 use presurvey::tables::ALL;
-use presurvey::tables::about::{BS_7671, Grade, Table, amendment};
+use presurvey::tables::about::{BS_7671, Grade, Table, amendment, clauses_in, seen_of};
+use presurvey::wording::{Words, flags_installer};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 /// The report.
 pub fn tell(json: bool) -> Result<String> {
-    let report = Report::made();
+    let report = Report::made()?;
     let parts = listed::all()?;
     Ok(if json {
         let mut whole = report.as_json();
@@ -30,46 +31,110 @@ pub fn tell(json: bool) -> Result<String> {
 const CHECKED: &str = "  Every row is typed a second time in the tests; where that is from the same copy it finds errors of typing only, and nothing \
 that the copy has wrong.
 ";
-/// Clauses of an edition that is not the one in force, and what cites each.
-pub fn clauses() -> BTreeMap<String, BTreeSet<String>> {
-    Report::made().unchecked
+/// Clauses of an edition that is not the one in force, and what rests on each.
+pub fn clauses() -> Result<BTreeMap<String, Vec<Rests>>> {
+    Ok(Report::made()?.unchecked)
+}
+
+/// What rests on a clause.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Rests {
+    /// What it is: what a table gives, `figure` or `flag` and its name.
+    pub name: String,
+    /// What it says, in words; empty for a table, whose rows say it.
+    pub says: String,
+    /// Its rows as text, for a table.
+    pub rows: Vec<String>,
+    /// What was seen of the clause, as far as this rests on it.
+    pub grade: Grade,
+    /// Of which edition it was seen, or as of which it is remembered.
+    pub edition: &'static str,
+}
+
+impl Rests {
+    /// What is no table: with the clause's own grade, or from memory where what it says of itself is that.
+    fn on(clause: &str, name: String, says: String, said: Option<Grade>) -> Self {
+        // What is least sure of a clause decides, where nobody can tell which part of it this rests on.
+        let (grade, edition) = seen_of(clause).last().copied().unwrap_or((Grade::FromMemory, "an amendment not kept"));
+        let grade = if said == Some(Grade::FromMemory) { Grade::FromMemory } else { grade };
+        Self { name, says, rows: Vec::new(), grade, edition }
+    }
 }
 
 struct Report {
     tables: Vec<&'static Table>,
-    /// Clauses of an edition that is not the one in force, and what cites each.
-    unchecked: BTreeMap<String, BTreeSet<String>>,
+    /// Clauses of an edition that is not the one in force, and what rests on each.
+    unchecked: BTreeMap<String, Vec<Rests>>,
 }
 
 impl Report {
-    fn made() -> Self {
+    fn made() -> Result<Self> {
         let tables: Vec<&'static Table> = ALL.iter().flat_map(|file| file.iter().copied()).collect();
-        let mut unchecked: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        let mut unchecked: BTreeMap<String, Vec<Rests>> = BTreeMap::new();
         for table in tables.iter().filter(|table| table.publication.unchecked.is_some()) {
-            unchecked.entry(table.reference()).or_default().insert(table.gives.to_owned());
+            unchecked.entry(table.reference()).or_default().push(Rests {
+                name: table.gives.to_owned(),
+                says: String::new(),
+                rows: (table.rows)().iter().map(|row| one(&row.at, &row.value)).collect(),
+                grade: table.grade,
+                edition: table.seen_in(),
+            });
         }
+        let mut rests = |clause: String, name: &str, says: &str, said: Option<Grade>| {
+            let one = Rests::on(&clause, name.to_owned(), says.to_owned(), said);
+            unchecked.entry(clause).or_default().push(one);
+        };
         for figure in figures::each() {
-            for (publication, clause) in
-                figure.clauses.iter().filter(|(publication, _)| publication.unchecked.is_some())
-            {
-                let cites = unchecked.entry(format!("{} {clause}", publication.title)).or_default();
-                cites.insert(format!("figure {}", figure.name));
+            let of_bs_7671 = figure.clauses.iter().filter(|(publication, _)| publication.unchecked.is_some());
+            for (publication, clause) in of_bs_7671 {
+                let clause = format!("{} {clause}", publication.title);
+                rests(clause, &format!("figure {}", figure.name), figure.formula, None);
             }
         }
         // A flag names its clause in words.
+        let words = Words::new(flags_installer::EN);
         for flag in FLAGS {
             let source = flag.source.to_string();
-            if let Some(at) = source.find(BS_7671.title) {
-                let clause = source[at..].split(['(', ',', ';', ':']).next().unwrap_or_default().trim();
-                unchecked.entry(clause.to_owned()).or_default().insert(format!("flag {}", flag.code));
+            let said = |part: &str| words.find(&format!("flag-{}-{part}", flag.code)).unwrap_or_default();
+            for clause in clauses_in(&source) {
+                let says = format!("{} {}", said("why"), said("do"));
+                rests(clause, &format!("flag {}", flag.code), &says, Grade::said(&source));
             }
         }
-        Self { tables, unchecked }
+        for cited in listed::cited()? {
+            for clause in clauses_in(&cited.says) {
+                let statement = cited.statement();
+                let says = if statement.is_empty() { cited.says.clone() } else { statement };
+                rests(clause, &cited.name(), &says, Grade::said(&cited.says));
+            }
+        }
+        for rests in unchecked.values_mut() {
+            let all = std::mem::take(rests);
+            for one in all {
+                if !rests.contains(&one) {
+                    rests.push(one);
+                }
+            }
+        }
+        Ok(Self { tables, unchecked })
     }
 
     /// How many rows, by grade.
     fn rows(&self, grade: Grade) -> usize {
         self.tables.iter().filter(|table| table.grade == grade).map(|table| (table.rows)().len()).sum()
+    }
+
+    /// Which publications were read themselves, and whether the wiring regulations are among them.
+    fn read_themselves(&self) -> String {
+        let read = self.tables.iter().filter(|table| table.grade == Grade::Itself);
+        let titles: BTreeSet<&str> = read.map(|table| table.publication.title).collect();
+        let none = if titles.contains(BS_7671.title) {
+            String::new()
+        } else {
+            format!("; no row of {} was read in the standard", BS_7671.title)
+        };
+        let titles: Vec<&str> = titles.into_iter().collect();
+        format!(", textbooks' own: {}{none}", titles.join("; "))
     }
 
     /// How many rows an independent second source has as well.
@@ -85,7 +150,8 @@ impl Report {
     fn as_text(&self) -> String {
         let mut text = String::from("Rows of tables, by what was seen\n");
         for grade in <Grade as presurvey::answers::Word>::ALL.iter().filter(|grade| self.rows(**grade) > 0) {
-            let _ = writeln!(text, "  {:>4}  {}", self.rows(*grade), grade.word()); // a String takes all
+            let of = if *grade == Grade::Itself { self.read_themselves() } else { String::new() };
+            let _ = writeln!(text, "  {:>4}  {}{of}", self.rows(*grade), grade.word()); // a String takes all
         }
         let _ =
             writeln!(text, "  {:>4}  of these rows stand in an independent second source as well", self.seen_twice());
@@ -129,7 +195,7 @@ impl Report {
             BS_7671.unchecked.unwrap_or_default()
         );
         for (clause, cited_by) in &self.unchecked {
-            let cites: Vec<&str> = cited_by.iter().map(String::as_str).collect();
+            let cites: Vec<&str> = cited_by.iter().map(|rests| &*rests.name).collect();
             let _ = writeln!(text, "  {clause} [{}]: {}", amendment(clause), cites.join("; "));
         }
         text.trim_end().to_owned()
@@ -158,7 +224,10 @@ impl Report {
             .collect();
         let amendments: BTreeMap<&String, String> =
             self.unchecked.keys().map(|clause| (clause, amendment(clause))).collect();
-        json!({ "tables": tables, "clauses_not_checked": self.unchecked, "amendments": amendments })
+        let names = |rests: &Vec<Rests>| rests.iter().map(|one| one.name.clone()).collect::<Vec<_>>();
+        let cited: BTreeMap<&String, Vec<String>> =
+            self.unchecked.iter().map(|(clause, rests)| (clause, names(rests))).collect();
+        json!({ "tables": tables, "clauses_not_checked": cited, "amendments": amendments })
     }
 }
 

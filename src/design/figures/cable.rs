@@ -31,7 +31,7 @@ pub const CABLE_SIZE: Figure = Figure {
         (BS_7671, "512.1.5"),
         (BS_7671, "722.531.3.101"),
     ],
-    source: "a 90 °C cable is rated by the 70 °C table for its terminals; 6 mm² at least: common practice, no source",
+    source: "411.4.4 from memory; 512.1.5 from memory (a 90 °C cable is rated by the 70 °C table for its terminals; a public forum post says the same); 6 mm² at least: common practice, no source",
     takes: &[&[
         CURRENT,
         without("rating", "rating of the protective device, In", Kind::Amps, "the next standard rating"),

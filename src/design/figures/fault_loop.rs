@@ -195,7 +195,7 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
     gives: "earth fault loop impedance at the far end, against what disconnects",
     formula: "Zs = Ze + (r1 + r2) × length × multiplier, over every stretch and what lies ahead of them; limit U0 × Cmin / Ia",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3"), (BS_7671, "722.531.3.101")],
-    source: "Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
+    source: "Cmin and the multiples from memory; Ze as declared is never guaranteed: it is measured; resistances IEC 60228; armoured cable with a copper core of the line's size as protective conductor",
     takes: &[&[
         EXTERNAL,
         ARRANGEMENT,
@@ -271,7 +271,7 @@ const LONGEST_RUN_BY_LOOP_IMPEDANCE: Figure = Figure {
     gives: "the longest run whose loop impedance is within a limit",
     formula: "length = (limit − Ze) / ((r1 + r2) × multiplier)",
     clauses: &[(BS_7671, "411.4.4")],
-    source: "arithmetic of the loop impedance; worked on electriciansforums.net, 'The maximum length of cable permissible'",
+    source: "arithmetic of the loop impedance, its limit from memory; worked on electriciansforums.net, 'The maximum length of cable permissible'",
     takes: &[&[
         needed("limit", "greatest impedance allowed", Kind::Ohms),
         EXTERNAL,
@@ -312,7 +312,7 @@ const FAULT_CURRENT: Figure = Figure {
     gives: "the current of a fault to earth",
     formula: "I = U0 × factor / Zs",
     clauses: &[],
-    source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251",
+    source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250–251",
     takes: &[&[
         needed("impedance", "loop impedance", Kind::Ohms),
         NOMINAL,

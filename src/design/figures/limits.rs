@@ -25,7 +25,7 @@ const LOOP_LIMIT: Figure = Figure {
     gives: "the greatest loop impedance at which a breaker disconnects at once",
     formula: "Zs ≤ U0 × Cmin / (multiple of the type × In)",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3")],
-    source: "Type B 32 A is the 1.37 Ω quoted on the newsgroup uk.d-i-y, 14 Feb 2019; older books leave Cmin out (c-min=1) or take 240 V",
+    source: "Cmin and the multiples from memory; of Table 41.3, Type B 32 A alone was seen: the 1.37 Ω quoted on the newsgroup uk.d-i-y, 14 Feb 2019; older books leave Cmin out (c-min=1) or take 240 V",
     takes: &[&[needed("rating", "rating of the breaker", Kind::Amps), BREAKER, NOMINAL, C_MIN]],
     example: "rating=32A breaker=B",
     work: |given| {
@@ -40,7 +40,7 @@ const MEASURED_LIMIT: Figure = Figure {
     gives: "the greatest loop impedance that may be measured cold",
     formula: "limit × factor, rounded down to hundredths",
     clauses: &[(BS_7671, "Appendix 3")],
-    source: "NICEIC Connections, spring 2015, p. 61",
+    source: "seen in NICEIC Connections, spring 2015, p. 61",
     takes: &[&[
         needed("limit", "limit at working temperature", Kind::Ohms),
         from_table(
@@ -60,7 +60,7 @@ const DISCONNECTION_TIME: Figure = Figure {
     gives: "how soon a fault to earth must be disconnected",
     formula: "final circuits to 32 A, or to 63 A with a socket-outlet: TN 0.4 s, TT 0.2 s; others: TN 5 s, TT 1 s",
     clauses: &[(BS_7671, "411.3.2.2"), (BS_7671, "411.3.2.3"), (BS_7671, "411.3.2.4"), (BS_7671, "Table 41.1")],
-    source: "120 V to 230 V a.c.; copies on electricians' sites (their names were not kept) and the IET's forum (EngX)",
+    source: "120 V to 230 V a.c.; seen in copies on electricians' sites (their names were not kept) and on the IET's forum (EngX)",
     takes: &[&[
         needed("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS)),
         needed("rating", "rating of the device", Kind::Amps),
@@ -89,7 +89,7 @@ const ELECTRODE_LIMIT: Figure = Figure {
     gives: "the greatest resistance of an earth electrode with a residual-current device",
     formula: "RA ≤ touch voltage / IΔn",
     clauses: &[(BS_7671, "411.5.3"), (BS_7671, "Table 41.5")],
-    source: "over 200 Ω it may not be stable: Table 41.5, note 2",
+    source: "from memory, and that over 200 Ω it may not be stable (Table 41.5, note 2) as well",
     takes: &[&[
         from_table("residual", "residual current", Kind::Amps, || Value::Amps(table::RESIDUAL), &table::RESIDUAL_TABLE),
         from_table(

@@ -18,7 +18,7 @@ pub const ADIABATIC: Figure = Figure {
     gives: "the least protective conductor that a fault leaves unharmed",
     formula: "S = √(I² × t) / k",
     clauses: &[(BS_7671, "543.1.3")],
-    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 250–251",
+    source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250–251, with its working",
     takes: &[&[
         needed("current", "fault current", Kind::Amps),
         needed("time", "time until it is disconnected", Kind::Seconds),
@@ -65,8 +65,8 @@ const MATERIAL_FACTOR: Figure = Figure {
     name: "material-factor",
     gives: "the factor k of the adiabatic equation",
     formula: "looked up by conductor and by what the cable's insulation bears",
-    clauses: &[(BS_7671, "Tables 54.2 to 54.4")],
-    source: "an electrician course's formula sheet (its name was not kept); 115 also T. Linsley, Basic Electrical Installation Work (Newnes), p. 251; steel from memory",
+    clauses: &[(BS_7671, "Table 54.2"), (BS_7671, "Table 54.3"), (BS_7671, "Table 54.4")],
+    source: "an electrician course's formula sheet (its name was not kept); 115 also T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 251; steel from memory",
     takes: &[&[
         usual("conductor", "what the protective conductor is", Kind::Word(Conductor::WORDS), || {
             Value::Word(Conductor::InCable.word())
@@ -94,7 +94,7 @@ const PROTECTIVE_CONDUCTOR: Figure = Figure {
     gives: "the protective conductor by its line conductor",
     formula: "as large as the line to 16 mm², 16 mm² to 35 mm², half of the line above; or the adiabatic equation",
     clauses: &[(BS_7671, "Table 54.7")],
-    source: "T. Linsley, Basic Electrical Installation Work (Newnes), p. 250",
+    source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250",
     takes: &[&[needed("line", "line conductor", Kind::SquareMillimetres)]],
     example: "line=25mm2",
     work: |given| {
@@ -164,8 +164,8 @@ pub const EARTHING_CONDUCTOR: Figure = Figure {
     name: "earthing-conductor",
     gives: "size of the main earthing conductor",
     formula: "by the tails as Table 54.7 has it; PME: no less than main bonding and the 16 mm² that distributors often ask for; in the ground, no less than Table 54.1",
-    clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3.1"), (BS_7671, "Table 54.7")],
-    source: "16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
+    clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3"), (BS_7671, "Table 54.7")],
+    source: "543.1.4 from memory; 542.3 seen on a forum and Table 54.7 in books; 16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
     takes: &[&[
         needed("tails", "meter tails", Kind::SquareMillimetres),
         PME,

@@ -102,7 +102,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
     gives: "voltage drop over a route",
     formula: "sum over the stretches of mV/A/m × Ib × length / 1000, at full conductor temperature, and what drops ahead of them",
     clauses: &[(BS_7671, "Appendix 4, section 6"), (BS_7671, "Table 4Ab")],
-    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes), p. 302; the reduced-load factor Ct (section 6.1) is from memory: shown beside it, no size is chosen by it",
+    source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 302; the reduced-load factor Ct (section 6.1) is from memory: shown beside it, no size is chosen by it",
     takes: &[&[
         without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
         PERHAPS_SIZE,

@@ -2,7 +2,7 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::Quoted;
+use presurvey::tables::about::Grade::{Itself, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
@@ -23,7 +23,7 @@ pub fn typed() -> Vec<Typed> {
             ],
         ),
         // J. Whitfield, *The Electricians Guide*, 5th ed., note under Table 5.5.
-        one("copper from 20 to 70 °C, protective conductor in the cable", Quoted, 1.20),
+        one("copper from 20 to 70 °C, protective conductor in the cable", Itself, 1.20),
     ]
 }
 

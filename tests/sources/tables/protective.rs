@@ -4,7 +4,7 @@
 
 use super::{Typed, hold, list, one};
 use crate::{close, number};
-use presurvey::tables::about::Grade::{FromMemory, Itself, Quoted};
+use presurvey::tables::about::Grade::{CommonPractice, FromMemory, Itself, Quoted};
 
 pub fn typed() -> Vec<Typed> {
     vec![
@@ -23,6 +23,7 @@ pub fn typed() -> Vec<Typed> {
         one("buried earthing conductor, sheathed and mechanically protected: least", Quoted, 2.5),
         one("buried earthing conductor, sheathed only: least", Quoted, 16.0),
         one("buried earthing conductor, unsheathed: least", Quoted, 25.0),
+        one("an electrode of its own: bonded metal out of reach up to, above the ground", CommonPractice, 2.0),
         list("meter tails by the main fuse", FromMemory, &[(80.0, 16.0), (100.0, 25.0)]),
         list(
             "k, copper, protective conductor as a core of the cable, by the cable's temperature",

@@ -29,7 +29,7 @@ pub fn typed() -> Vec<Typed> {
         one("loss of a stone wall", Quoted, 12.0),
         one("loss of an inside wall", FromMemory, 5.0),
         one("most that a 2.4 GHz router sends", FromMemory, 20.0),
-        one("signal that is good from", CommonPractice, -67.0),
+        one("signal that is good from", Quoted, -67.0),
         one("signal that is marginal from, weak below", CommonPractice, -75.0),
     ]
 }

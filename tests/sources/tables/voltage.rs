@@ -10,6 +10,10 @@ pub fn typed() -> Vec<Typed> {
         one("voltage drop allowed, other than lighting", Quoted, 0.05), // 11.5 V
         one("lowest lawful voltage of a supply", FromMemory, 216.2),    // 230 − 6 %
         one("voltage under which a voltage window opens", Quoted, 207.0),
+        one("voltage over which a voltage window opens", Quoted, 253.0),
+        one("time within which a voltage window opens", FromMemory, 5.0),
+        one("voltage to earth over which a device against a broken combined conductor opens", Quoted, 70.0),
+        one("time within which a device against a broken combined conductor opens", Quoted, 5.0),
     ]
 }
 
