@@ -404,7 +404,10 @@ pub struct Thresholds {
 }
 
 /// Whether an installer has no limit of voltage drop of its own.
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
+#[cfg_attr(
+    target_pointer_width = "64",
+    expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")
+)]
 fn drop_is_usual(drop: &Ratio) -> bool {
     *drop == DROP_ALLOWED
 }
