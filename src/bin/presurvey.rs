@@ -16,7 +16,7 @@ mod sources;
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, read_answers, read_config, read_setup};
-use presurvey::config::{Setup, demo_config, demo_setup};
+use presurvey::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::intake::{ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{Read, Write};
 use std::net::SocketAddr;
@@ -112,6 +112,10 @@ enum Command {
     Publish {
         /// The setup file; `-` is standard input.
         setup: PathBuf,
+        /// For a form that was copied to a website before: 1 is what version 0.1.0 reads, 2 what 0.2.0 does; left out, today's. A form
+        /// that is given its config by the service asks for its own.
+        #[arg(long, default_value_t = NEWEST_FORMAT, value_parser = clap::value_parser!(u8).range(1..=i64::from(NEWEST_FORMAT)))]
+        format: u8,
     },
     /// Sets the installer's password, read from standard input.
     Password {
@@ -176,10 +180,15 @@ fn run(command: Command) -> Result<()> {
         Command::Sources { json, .. } => print(&sources::tell(json)?),
         Command::Flags => print(presurvey::flags::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
-        Command::Publish { setup } => {
+        Command::Publish { setup, format } => {
             let setup = read_setup(&setup)?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
-            print(&serde_json::to_string_pretty(&setup.publish())?)
+            let config = setup.publish();
+            print(&if format == NEWEST_FORMAT {
+                serde_json::to_string_pretty(&config)?
+            } else {
+                serde_json::to_string_pretty(&config.in_format(format))?
+            })
         }
         Command::Setup { figures, jobs, day, out } => {
             print(&rates::setup(&figures, jobs.as_deref(), day, out.as_deref())?)

@@ -7,10 +7,13 @@ use super::{Config, Item};
 use alloc::string::ToString;
 use serde_json::Value;
 
-/// The formats that forms ask for by name, the newest last; the form of today asks for that.
-pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (3, FORMAT)];
+/// The format that is published today.
+pub const NEWEST_FORMAT: u8 = 3;
 
-/// The format that is published today, and asked for by the form of today.
+/// The formats that forms ask for by name, the newest last; the form of today asks for that.
+pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (NEWEST_FORMAT, FORMAT)];
+
+/// As the form of today asks for its format.
 pub const FORMAT: &str = "application/json;format=3";
 
 /// Fields that not every format has: the first that does, and the field's path; `*` stands for each of a list.

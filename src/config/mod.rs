@@ -18,7 +18,7 @@ mod setup;
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
-pub use format::{FORMAT, FORMATS};
+pub use format::{FORMAT, FORMATS, NEWEST_FORMAT};
 pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
 pub use part::FormPart;
 #[cfg(test)]
