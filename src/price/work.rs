@@ -4,11 +4,12 @@ use crate::answers::{Along, Answers, HomeKind, MainConductors, OtherPoint, Parki
 use crate::assessment::BillUnit;
 use crate::config::Item;
 use crate::design::board::{Surge, WayDevice};
+use crate::design::feed::Feeding;
 use crate::design::laid::laid;
 use crate::design::{
     BoardDecision, DataLink, Decided, ElectrodeWork, Given, Isolation, OpenPen, cable, network, protection,
 };
-use crate::site::{THICK_WALL, is_ground, likely_length};
+use crate::site::{FAR, THICK_WALL, is_ground, likely_length};
 use crate::units::{Metres, Ratio};
 
 /// A stretch overhead longer than this is worked from a tower, not from a ladder: common practice, no source.
@@ -199,13 +200,12 @@ fn of_tails(isolation: Isolation, given: &Given<'_>, push: &mut dyn FnMut(Item, 
 /// From the clamp on the tails, beside the home's own board, to the charge point: along an outbuilding's feed, where there is one, and the
 /// charge point's own cable. Common practice, no source.
 fn clamp_cable(given: &Given<'_>) -> Metres {
-    let outbuilding = &given.answers.outbuilding;
-    let feed = if outbuilding.board_there.is(true) {
-        outbuilding.feed_length.known().map(|length| length.in_metres(given.config.thresholds.pace))
+    let feed = if given.answers.outbuilding.board_there.is(true) {
+        Feeding::said(given.answers, given.config).length.unwrap_or(FAR)
     } else {
-        None
+        Metres::ZERO
     };
-    likely_length(given.answers, given.config) + feed.unwrap_or(Metres::ZERO) + TO_THE_TAILS
+    likely_length(given.answers, given.config) + feed + TO_THE_TAILS
 }
 
 /// From a board to its tails: common practice, no source.

@@ -5,14 +5,15 @@
 //! way there; so the way is left out here as well. Every home's answers are those of somebody who looked: what is asked of nobody
 //! but the installer is recorded where the row says that it is proved.
 
-use super::{count, quiet, said};
+use super::{count, said};
 use presurvey::answers::{
     Age, Along, Answer, Answers, BoardCase, CircuitFound, EarthGoes, HomeKind, Length, MainConductors, OtherPoint,
-    ParkingPlace, Pipe, Postcode, Protection, SpareWays, Stretch, Tenure, TestButtons, Word,
+    ParkingPlace, Pipe, Postcode, Protection, SpareWays, Stretch, TestButtons, Word,
 };
 use presurvey::assess;
 use presurvey::assessment::{Assessment, BillLine};
 use presurvey::config::{Config, Item, Setup, demo_setup};
+use presurvey::site::FAR;
 use presurvey::units::{Amps, Pence, Ratio, SquareMillimetres};
 
 /// Every line at its default, at the rates that the rows name.
@@ -29,15 +30,9 @@ fn ordinary() -> Config {
 
 /// Own drive, modern board with a way, seven metres outside, one wall.
 fn plain(answers: &mut Answers) {
-    quiet(answers);
-    answers.home.kind = Answer::Known(HomeKind::Detached);
-    answers.home.tenure = Answer::Known(Tenure::Own);
+    super::price::easy(answers);
     answers.home.age = Answer::Known(Age::Since2000);
-    answers.parking.place = Answer::Known(ParkingPlace::Drive);
     answers.meter.conductors = Answer::Known(MainConductors::Enough);
-    answers.board.protection = Answer::Known(Protection::Breakers);
-    answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
-    answers.board.spare_ways = Answer::Known(SpareWays::Several);
     answers.board.surge_device = Answer::Known(true);
     answers.board.case = Answer::Known(BoardCase::Metal);
     answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
@@ -253,24 +248,39 @@ fn work_that_a_home_asks_for_is_in_its_bill() {
 /// cable, and the tails' own length is nothing to it.
 #[test]
 fn the_clamps_cable_goes_by_its_length() {
-    let metres = |metres, tails, feed: Option<f64>| {
+    /// No outbuilding's feed, one of this length, or one that nobody measured.
+    enum Feed {
+        None,
+        Of(f64),
+        Unmeasured,
+    }
+    let metres = |metres, tails, feed: &Feed| {
         let answers = said(|answers| {
             plain(answers);
             answers.wish.hold_back = Answer::Known(true);
             answers.meter.to_board = Answer::Known(Length::metres(tails));
             along(answers, &[(Along::OutsideWall, metres)]);
-            if let Some(feed) = feed {
-                super::at_the_garages_board(answers);
-                answers.outbuilding.feed_length = Answer::Known(Length::metres(feed));
+            match feed {
+                Feed::None => {}
+                Feed::Of(length) => {
+                    super::at_the_garages_board(answers);
+                    answers.outbuilding.feed_length = Answer::Known(Length::metres(*length));
+                }
+                Feed::Unmeasured => super::at_the_garages_board(answers),
             }
         });
         let work = assess(&answers, &ordinary()).work;
         work.iter().find(|line| line.item == Item::ClampCable).unwrap().quantity.get()
     };
-    for (run, tails, feed, is) in
-        [(7.0, 1.0, None, 8.0), (20.0, 1.0, None, 21.0), (7.0, 15.0, None, 8.0), (7.0, 1.0, Some(45.0), 53.0)]
-    {
-        assert!((metres(run, tails, feed) - is).abs() < 1e-9, "{run} {tails} {feed:?}");
+    for (run, tails, feed, is) in [
+        (7.0, 1.0, Feed::None, 8.0),
+        (20.0, 1.0, Feed::None, 21.0),
+        (7.0, 15.0, Feed::None, 8.0),
+        (7.0, 1.0, Feed::Of(45.0), 53.0),
+        (7.0, 1.0, Feed::Unmeasured, 8.0 + FAR.get()),
+    ] {
+        let metres = metres(run, tails, &feed);
+        assert!((metres - is).abs() < 1e-9, "{metres} m, not {is}");
     }
 }
 

@@ -9,7 +9,7 @@ use presurvey::config::{Item, demo_config};
 use presurvey::units::{Amps, Minutes, Pence, Probability};
 
 /// An easy home: a way of its own, a short cable on a wall, nobody to ask.
-fn easy(answers: &mut Answers) {
+pub(super) fn easy(answers: &mut Answers) {
     quiet(answers);
     answers.home.kind = Answer::Known(HomeKind::Detached);
     answers.home.tenure = Answer::Known(Tenure::Own);
