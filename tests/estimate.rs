@@ -75,7 +75,7 @@ fn one_job(answers: &Answers, config: &Config, chance: &mut Chance) -> f64 {
     let pace = pace.map_or(PACES[2].1, |(_, pace)| pace);
 
     let mut items: Vec<(Item, Quantity)> = Vec::new();
-    let days = days(&given, &Design::of(&site, &given));
+    let days = days(&given, &Design::of(&site, &given), &PriceList::of(&given));
     always(&given, days, &mut |item, quantity| items.push((item, quantity)));
     let case = KnownCase::chosen(&site, chosen);
     for id in DecisionId::ALL {
@@ -170,7 +170,7 @@ proptest! {
         let design = Design::of(&site, &given);
         let (list, bell) = (PriceList::of(&given), Bell::new());
         let groups = groups(&site, &given, &design, &list);
-        let always = always_cost(&given, &list, days(&given, &design));
+        let always = always_cost(&given, &list, days(&given, &design, &list));
         let (low, likely, high) = (low, low + likely, low + likely + high);
         let pounds = |pounds: f64| pounds * 100.0;
         let item = Cost { materials: Moments::pert(pounds(low), pounds(likely), pounds(high)), ..Cost::ZERO };
@@ -267,7 +267,8 @@ fn model(name: &str, answers: &Answers, config: &Config) -> Value {
     let site = read(answers, config);
     let given = Given { answers, config, point: charge_point::suited(answers, config).unwrap() };
     let design = Design::of(&site, &given);
-    let (list, bell, days) = (PriceList::of(&given), Bell::new(), days(&given, &design));
+    let (list, bell) = (PriceList::of(&given), Bell::new());
+    let days = days(&given, &design, &list);
     let groups = groups(&site, &given, &design, &list);
     let fixed = always_cost(&given, &list, days);
     let total = Total::of(fixed, &groups, &bell);

@@ -10,7 +10,7 @@ use presurvey::assess;
 use presurvey::assessment::Shown;
 use presurvey::config::{Config, Item, Setup, demo_setup};
 use presurvey::design::{DecisionId, Design, Given, charge_point, decide};
-use presurvey::price::{Quantity, always, days, of_decision};
+use presurvey::price::{PriceList, Quantity, always, days, of_decision};
 use presurvey::rates::{AssessedThen, BandThen, Done, Job, Row, binomial, calibrate, counted, fit};
 use presurvey::site::case::KnownCase;
 use presurvey::site::{FACTS, FactId, read};
@@ -143,7 +143,9 @@ fn work(answers: &Answers, config: &Config, chance: &mut Chance) -> Vec<(Item, Q
         chosen[*id as usize] = at as u8;
     }
     let mut items = Vec::new();
-    always(&given, days(&given, &Design::of(&site, &given)), &mut |item, quantity| items.push((item, quantity)));
+    always(&given, days(&given, &Design::of(&site, &given), &PriceList::of(&given)), &mut |item, quantity| {
+        items.push((item, quantity))
+    });
     let case = KnownCase::chosen(&site, chosen);
     for id in DecisionId::ALL {
         of_decision(&decide(*id, &case, &given), &given, &mut |item, quantity| items.push((item, quantity)));

@@ -22,7 +22,7 @@ pub(super) fn complexity(
         (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
         (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
         (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
-        (safe && digging(given, design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
+        (safe && digging(design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
         (safe && on_a_fence(given.answers, &site.route_along) >= threshold, Complexity::MoreInvolved, Reason::Fence),
         (
             safe && design.probability(DecisionId::Board, Decided::is_enclosure) >= threshold,
@@ -44,7 +44,6 @@ pub(super) fn complexity(
 }
 
 /// How probable it is that something is dug, a new cable to an outbuilding too.
-fn digging(given: &Given<'_>, design: &Design) -> Probability {
-    design
-        .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs(given.answers)))
+fn digging(design: &Design) -> Probability {
+    design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs))
 }

@@ -53,7 +53,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     let as_of = answers.as_of.unwrap_or(config.published);
     let vat = config.rates.vat.on(as_of);
     let (list, bell) = (PriceList::of(&given), Bell::new());
-    let days = price::days(&given, &design);
+    let days = price::days(&given, &design, &list);
     let groups = price::groups(&site, &given, &design, &list);
     let always = price::always_cost(&given, &list, days);
     let total = Total::of(always, &groups, &bell);
@@ -63,10 +63,10 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
-    // Nor by a length that nobody means: how involved it would be is said, on condition that the length is right.
+    // Nor by a length that nobody means.
     let beyond_use = !questions::beyond_use(answers).is_empty();
     let (work, labour) = if beyond_use { (Vec::new(), Minutes::ZERO) } else { (work, labour) };
-    let (band, no_band) = match no_band(&site, answers, config) {
+    let (band, no_band) = match no_band(&site, answers, config, beyond_use) {
         Some(why) => (None, Some(why)),
         None => (Some(band(&total, &given, &list, vat)), None),
     };
@@ -140,14 +140,14 @@ fn no_point() -> OfferedPoint {
 
 /// Why there is no band, if there is none; the gravest reason. A danger that is merely not ruled out leaves one: wide, since nothing
 /// was seen of meter and board.
-fn no_band(site: &Site, answers: &Answers, config: &Config) -> Option<NoBand> {
+fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_use: bool) -> Option<NoBand> {
     if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
         Some(NoBand::LookFirst)
     } else if matches!(site.place, Place::NorthernIreland | Place::OutsideArea) {
         Some(NoBand::OutsideArea)
     } else if answers.parking.place.is(ParkingPlace::Street) {
         Some(NoBand::StreetOnly)
-    } else if !questions::beyond_use(answers).is_empty() {
+    } else if beyond_use {
         Some(NoBand::LengthBeyondUse)
     } else if !config.rates_confirmed || config.charge_points.is_empty() {
         Some(NoBand::RatesNotConfirmed)

@@ -92,13 +92,6 @@ pub enum NotUsed {
     Outbuilding,
 }
 
-impl NotUsed {
-    /// Whether another board in its place would change nothing: it is an outbuilding's.
-    const fn stays_true_of_a_new_board(self) -> bool {
-        matches!(self, Self::Outbuilding)
-    }
-}
-
 /// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory).
 const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
 
@@ -117,17 +110,15 @@ pub const LEAST_MAIN_SWITCH: Amps = MAIN_SWITCHES[0];
 pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     let there = case.circuit();
     // A circuit is no better than the feed that it hangs on.
-    let feed_carries = !matches!(case.feed(), Feed::TooSmall(_));
-    if there == CircuitThere::Sound && feed_carries {
+    let because = if case.feed().is_too_small() {
+        NotUsed::Outbuilding
+    } else if there == CircuitThere::Sound {
         return BoardDecision::KeepCircuit { device: None };
-    }
-    let because = if there == CircuitThere::NewDevice && feed_carries {
+    } else if there == CircuitThere::NewDevice {
         match way_device(case, given) {
             Some(device) => return BoardDecision::KeepCircuit { device: Some(device) },
             None => NotUsed::NoDevice,
         }
-    } else if !feed_carries {
-        NotUsed::Outbuilding
     } else {
         let way = case.board();
         match way {
@@ -156,10 +147,11 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> BoardDecision {
     } else {
         Isolation::Supplier
     };
-    if because.stays_true_of_a_new_board() || !given.answers.board.wall_space.is(false) {
-        BoardDecision::Enclosure { isolation, because }
-    } else {
+    // Another board in place of an outbuilding's would change nothing: its feed stays as it is.
+    if because != NotUsed::Outbuilding && given.answers.board.wall_space.is(false) {
         BoardDecision::Replace { isolation }
+    } else {
+        BoardDecision::Enclosure { isolation, because }
     }
 }
 

@@ -28,6 +28,8 @@ pub struct CableDesign {
     pub armoured: bool,
     /// Whether there is a wall to fix to.
     pub wall: bool,
+    /// Whether any of it is dug in.
+    pub digs: bool,
     /// Whether what of it is dug is hard to dig.
     pub hard_ground: bool,
     /// Size, or `None` where no size of the tables passes.
@@ -85,7 +87,7 @@ pub fn allowed_by(config: &Config, window: bool) -> Volts {
 /// Whether the cable that is there is used: one whose outbuilding's feed carries a charge point, if it has one.
 #[must_use]
 pub fn is_kept(case: &KnownCase<'_>) -> bool {
-    case.circuit().keeps_cable() && !matches!(case.feed(), Feed::TooSmall(_))
+    case.circuit().keeps_cable() && !case.feed().is_too_small()
 }
 
 /// Decides.
@@ -112,6 +114,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Given<'_>) -> CableDesign {
         along,
         armoured: around.armoured,
         wall,
+        digs,
         hard_ground,
         size,
         drop,
@@ -163,16 +166,6 @@ fn whole_route<'a>(
 }
 
 impl CableDesign {
-    /// Whether any of it is dug in.
-    #[must_use]
-    pub fn digs(&self, answers: &Answers) -> bool {
-        self.from_home.is_some_and(|run| is_ground(run.along))
-            || match said_in_stretches(answers) {
-                Some(stretches) => stretches.iter().any(|stretch| is_ground(stretch.along)),
-                None => is_ground(self.along),
-            }
-    }
-
     /// Every stretch of it.
     pub fn stretches<'a>(&self, given: &Given<'a>) -> impl Iterator<Item = Run> + use<'a> {
         let rough = match self.from_home {

@@ -16,9 +16,8 @@ pub const FLAG: Flag =
     Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    let dug = seen
-        .design
-        .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs(seen.answers)));
+    let dug =
+        seen.design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs));
     // The way itself may be dug nowhere, and a new cable to the outbuilding be.
     let way = digs(seen.answers, &seen.site.route_along);
     let said = match (&seen.answers.route.stretches, &seen.answers.route.mostly) {

@@ -104,9 +104,8 @@ pub fn likely_labour(bill: &[BillLine]) -> Minutes {
 
 /// Days of work by the likely labour of the whole bill: as many as it is parted into, with the way there and back of each.
 #[must_use]
-pub fn days(given: &Given<'_>, design: &Design) -> u8 {
-    let list = PriceList::of(given);
-    let labour = likely_labour(&bill(given, design, &list, 1)).get();
+pub fn days(given: &Given<'_>, design: &Design, list: &PriceList) -> u8 {
+    let labour = likely_labour(&bill(given, design, list, 1)).get();
     // This program's choice: a day is an hour at least.
     let day = given.config.rates.day.max(Minutes::of(60.0)).get();
     let mut another = 0.0;

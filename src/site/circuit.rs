@@ -45,7 +45,7 @@ const STOPPED: [f64; 2] = [0.35, 0.3];
 /// A builder's cable that can be proved from end to end, with papers and without: common practice, no source.
 const CABLE_PROVED: [f64; 2] = [0.85, 0.6];
 
-/// Reads it.
+/// What of an old charge point's circuit or a builder's cable can be used: as the installer found it, else weighed by what was said.
 pub(super) fn read(answers: &Answers) -> Fact<CircuitThere> {
     const FROM: &[&str] = &["other-point", "builders-cable", "old-works", "circuit-papers"];
     let (point, cable) = (&answers.loads.other_point, &answers.route.builders_cable);

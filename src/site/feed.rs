@@ -22,6 +22,14 @@ pub enum Feed {
     TooSmall(Metres),
 }
 
+impl Feed {
+    /// Whether a charge point can't hang on it: its power comes by a new cable from the home.
+    #[must_use]
+    pub const fn is_too_small(self) -> bool {
+        matches!(self, Self::TooSmall(_))
+    }
+}
+
 const FROM: &[&str] = &["board-there", "feed-device", "feed-size", "feed-length"];
 /// A board in a garage that stands apart, where nobody could tell: common practice, no source.
 const MEANT: Probability = Probability::of(0.4);

@@ -42,7 +42,8 @@ fn benches(criterion: &mut Criterion) {
         let design = presurvey::design::Design::of(&site, &given);
         criterion.bench_function(&format!("band and drivers, {name}"), |bench| {
             bench.iter(|| {
-                let (list, bell, days) = (PriceList::of(&given), Bell::new(), days(&given, &design));
+                let (list, bell) = (PriceList::of(&given), Bell::new());
+                let days = days(&given, &design, &list);
                 let groups = groups(&site, &given, &design, &list);
                 let always = always_cost(&given, &list, days);
                 let total = Total::of(always, &groups, &bell);

@@ -2,11 +2,12 @@
 //!
 //! Kept in `src/bin/presurvey/cited.json`, which `presurvey sources` prints.
 
+use crate::code;
 use crate::marks::{is_comment, item, words};
 use presurvey::tables::about::{Grade, clauses_in, seen_of};
 use serde_json::{Value, json};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Where lines are stated.
 const ROOMS: [&str; 5] = ["site", "design", "price", "assessment", "questions"];
@@ -141,32 +142,12 @@ fn look(source: &str) -> Vec<Cited> {
     found.into_iter().map(|(_, cited)| cited).collect()
 }
 
-fn sources() -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut folders: Vec<PathBuf> = ROOMS.iter().map(|room| root.join(room)).collect();
-    let mut found = Vec::new();
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(&folder).unwrap() {
-            let path = entry.unwrap().path();
-            // The figures have a register of their own.
-            if path.is_dir() {
-                folders.extend((!path.ends_with("figures")).then_some(path));
-            } else if path.extension().is_some_and(|kind| kind == "rs")
-                && !path.to_string_lossy().ends_with("_tests.rs")
-            {
-                found.push(path);
-            }
-        }
-    }
-    found.sort();
-    found
-}
-
 #[test]
 fn every_source_that_the_code_names_says_what_was_seen() {
     let repo = Path::new(env!("CARGO_MANIFEST_DIR"));
     let (mut rows, mut silent): (Vec<Value>, Vec<String>) = (Vec::new(), Vec::new());
-    for path in sources() {
+    // The figures have a register of their own.
+    for path in code(&ROOMS, &[]).into_iter().filter(|path| !path.starts_with(repo.join("src/design/figures"))) {
         let name = path.strip_prefix(repo).unwrap().to_string_lossy().into_owned();
         for Cited { line, values, item, says } in look(&fs::read_to_string(&path).unwrap()) {
             let unseen = |clause: &String| !seen_of(clause).iter().any(|(grade, _)| grade.is_checked());

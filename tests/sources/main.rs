@@ -22,6 +22,29 @@ mod worked;
 
 use presurvey::assessment::Working;
 use presurvey::design::figures::{Arguments, FigureError, named};
+use std::path::{Path, PathBuf};
+
+/// The Rust files of these rooms of `src` and all that is in them, and these single files; tests in files of their own left out. In the
+/// order of their names.
+pub fn code(rooms: &[&str], files: &[&str]) -> Vec<PathBuf> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut folders: Vec<PathBuf> = rooms.iter().map(|room| root.join(room)).collect();
+    let mut found: Vec<PathBuf> = files.iter().map(|file| root.join(file)).collect();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|kind| kind == "rs")
+                && !path.to_string_lossy().ends_with("_tests.rs")
+            {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
 
 /// Works a figure as the command line would.
 pub fn work(name: &str, arguments: &str) -> Result<Working, FigureError> {

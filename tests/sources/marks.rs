@@ -6,11 +6,12 @@
 //! right above its line, or above whatever encloses it, up to the item; a file of one kind says of itself "Every figure here". A mark
 //! is what [`Grade::said`] reads. What is marked is kept in `src/bin/presurvey/weights.json`, which `presurvey sources` prints.
 
+use crate::code;
 use presurvey::tables::about::Grade;
 use presurvey::units;
 use serde_json::{Value, json};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Where figures of the trade may stand.
 const ROOMS: [&str; 7] = ["site", "design", "price", "assessment", "rates", "flags", "questions"];
@@ -320,31 +321,11 @@ pub fn item(whole: &[&str], at: usize) -> String {
     }
 }
 
-fn sources() -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut folders: Vec<PathBuf> = ROOMS.iter().map(|room| root.join(room)).collect();
-    let mut found: Vec<PathBuf> = FILES.iter().map(|file| root.join(file)).collect();
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(&folder).unwrap() {
-            let path = entry.unwrap().path();
-            if path.is_dir() {
-                folders.push(path);
-            } else if path.extension().is_some_and(|kind| kind == "rs")
-                && !path.to_string_lossy().ends_with("_tests.rs")
-            {
-                found.push(path);
-            }
-        }
-    }
-    found.sort();
-    found
-}
-
 #[test]
 fn every_figure_of_the_trade_in_the_code_carries_a_mark() {
     let repo = Path::new(env!("CARGO_MANIFEST_DIR"));
     let (mut rows, mut unmarked): (Vec<Value>, Vec<String>) = (Vec::new(), Vec::new());
-    for path in sources() {
+    for path in code(&ROOMS, &FILES) {
         let name = path.strip_prefix(repo).unwrap().to_string_lossy().into_owned();
         let found = look(&fs::read_to_string(&path).unwrap());
         unmarked.extend(found.unmarked.into_iter().map(|line| format!("{name}:{line}")));

@@ -38,7 +38,11 @@ pub struct Part {
     pub listed: Vec<Listed>,
 }
 
-/// Everything beside the tables.
+/// What `presurvey sources` lists beside the tables, one part a kind of figure: calculations, assumptions, defaults, VAT and grants,
+/// flags, stated lines and weights.
+///
+/// # Errors
+/// When a kept list of the program can't be read as JSON; the tests keep it readable.
 pub fn all() -> Result<Vec<Part>> {
     Ok(vec![
         Part { name: "calculations", title: "Calculations", listed: calculations() },

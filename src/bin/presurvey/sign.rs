@@ -5,7 +5,11 @@ use anyhow::Result;
 use presurvey::tables::about::{BS_7671, amendment};
 use std::fmt::Write as _;
 
-/// The pages, as text.
+/// The sheet for a qualified person: each clause of BS 7671 with what rests on it, a box to tick by every value, and a place to sign.
+/// Plain text.
+///
+/// # Errors
+/// As [`super::listed::all`].
 pub fn page() -> Result<String> {
     let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);
     let mut text = format!(

@@ -24,7 +24,8 @@ enum Holds {
     Left,
 }
 
-/// The form.
+/// The network operator's form, a row for each of `needs`: what fills it and where that is from, or that it is left empty; below it all
+/// that is left empty, by name.
 pub(super) fn view(shown: &Shown<'_>, needs: &[Need]) -> Html {
     let lines: Vec<(String, Holds)> =
         needs.iter().map(|need| (worded("need", &need.what).into_owned(), holds(shown, need))).collect();
