@@ -11,7 +11,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 fn path(of: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(of)
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("tests").join(of)
 }
 
 fn lines(of: &str) -> Vec<String> {

@@ -4,11 +4,13 @@
 mod support;
 
 use presurvey::answers::{Answers, Given, Kind, Length, Word};
-use presurvey::assessment::{Assessment, Choice, Complexity, Gatekeeper, NoBand, Reason, Shown, futures, working};
+use presurvey::assessment::{Assessment, Choice, Complexity, Gatekeeper, NoBand, Reason, futures};
 use presurvey::config::{Config, Item, demo_config};
 use presurvey::design::Outcome;
 use presurvey::design::network::Otherwise;
+use presurvey::figures::working;
 use presurvey::questions::{CATALOGUE, beyond_use, question};
+use presurvey::record::Shown;
 use presurvey::units::{Pence, Probability};
 use presurvey::{assess, assessment};
 use std::sync::OnceLock;

@@ -12,7 +12,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 fn folder(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/homes").join(name)
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("tests/homes").join(name)
 }
 
 fn answers(name: &str) -> Answers {

@@ -26,7 +26,7 @@ fn works(seed: u64) -> (Answers, Config, Assessment) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(support::cases(400))]
 
     #[test]
     fn the_same_answers_give_the_same_bytes(seed: u64) {
@@ -133,7 +133,7 @@ fn some_home(seed: u64) -> Answers {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(support::cases(400))]
 
     #[test]
     fn what_is_not_asked_any_more_never_reaches_the_engine(seed: u64) {
@@ -248,7 +248,7 @@ const COSTS: [(&str, &str); 17] = [
 ];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(600))]
+    #![proptest_config(support::cases(600))]
 
     /// Within what a question can change: dearer than the answer that costs none, and than no answer where that is one of its own.
     #[test]
@@ -467,8 +467,8 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     let site = presurvey::site::read(&answers, &config);
     let all: usize =
         <presurvey::site::FactId as presurvey::answers::Word>::ALL.iter().map(|id| site.count(*id)).product();
-    let point = presurvey::design::charge_point::suited(&answers, &config).unwrap();
-    let given = presurvey::design::Given { answers: &answers, config: &config, point };
+    let point = presurvey::context::suited(&answers, &config).unwrap();
+    let given = presurvey::context::Context { answers: &answers, config: &config, point };
     let design = presurvey::design::Design::of(&site, &given);
     let list = presurvey::price::PriceList::of(&given);
     let met: usize =
@@ -563,7 +563,7 @@ fn every_flag_has_its_cause_and_each_cause_raises_it() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(support::cases(400))]
 
     #[test]
     fn adding_a_flags_cause_never_lowers_complexity(at in 0..CAUSES.len(), seed: u64, strict: bool) {

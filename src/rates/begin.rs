@@ -7,14 +7,14 @@ use super::labour::{Worked, whole_labour};
 use super::regression::{Row, fit};
 use super::report::{Became, Report};
 use super::written::{self, Bare, MONEY, SHARES, TIMES};
-use crate::answers::Word;
-use crate::assess;
-use crate::config::{
+use engine::assess;
+use jiff::civil::Date;
+use model::answers::Word;
+use model::config::{
     Brand, Calibration, INVENTED_DEFAULT, Installer, OwnPoint, PriceShown, PricesShown, Priors, Setup, SetupRates,
     Thresholds, Vat, default_lines,
 };
-use crate::units::{Amps, Metres, Minutes, Pence, Ratio};
-use jiff::civil::Date;
+use model::units::{Amps, Metres, Minutes, Pence, Ratio};
 use std::collections::BTreeMap;
 
 /// A key, what it is, and what is taken where it is left out.
@@ -326,7 +326,7 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
         let about = format!("job {}", at + 1);
         let foreseen: Vec<WorkThen> = job.answers.as_ref().map_or_else(Vec::new, |answers| {
             let lines = assess(answers, &setup.publish()).work.into_iter();
-            let line = |line: crate::assessment::BillLine| WorkThen {
+            let line = |line: engine::assessment::BillLine| WorkThen {
                 item: line.item,
                 probability: line.probability,
                 quantity: line.quantity,
@@ -344,7 +344,7 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
             );
             continue;
         };
-        let (first, second) = (hours.get(), job.second_hours.map_or(0.0, crate::units::Hours::get));
+        let (first, second) = (hours.get(), job.second_hours.map_or(0.0, model::units::Hours::get));
         let whole = Minutes::new((first + second) * 60.0).unwrap_or(Minutes::ZERO);
         worked.push(Worked { done: done.clone(), whole });
         let Some(paid) = job.paid else {
@@ -442,9 +442,9 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
 mod tests {
     use super::super::jobs::Done;
     use super::*;
-    use crate::config::{Item, check_setup};
-    use crate::units::Hours;
     use jiff::civil::date;
+    use model::config::{Item, check_setup};
+    use model::units::Hours;
 
     const DAY: Date = date(2026, 11, 1);
 

@@ -7,10 +7,10 @@
 use super::interval::{ASSUMED_HOMES, Interval, binomial, counted};
 use super::jobs::{Done, Found, Job, WorkThen};
 use super::labour::{Factor, Labour, Worked, labour, materials};
-use crate::answers::Answers;
-use crate::assess;
-use crate::config::{Item, Setup, ThreeMinutes};
-use crate::units::{Minutes, Pence, Probability, Ratio};
+use engine::assess;
+use model::answers::Answers;
+use model::config::{Item, Setup, ThreeMinutes};
+use model::units::{Minutes, Pence, Probability, Ratio};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -123,7 +123,7 @@ pub fn calibrate(jobs: &[Job], setup: Option<&Setup>) -> Calibrated {
         if done.is_empty() {
             leave("nothing says what was done: no `done`, no bill, no answers beside a setup");
         } else if let Some(hours) = job.hours {
-            let whole = hours.get() + job.second_hours.map_or(0.0, crate::units::Hours::get);
+            let whole = hours.get() + job.second_hours.map_or(0.0, model::units::Hours::get);
             let whole = Minutes::new(whole * 60.0).unwrap_or(Minutes::ZERO);
             worked.push(Worked { done: done.clone(), whole });
         } else {

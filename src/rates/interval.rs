@@ -1,6 +1,6 @@
 //! How far a share that was counted can be trusted, and what a count makes of an assumption.
 
-use crate::units::Probability;
+use model::units::Probability;
 use serde::Serialize;
 use statrs::distribution::{Beta, ContinuousCDF};
 

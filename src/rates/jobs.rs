@@ -1,11 +1,11 @@
 //! Recorded jobs: what a job really took, beside what was said of it before. One object with `jobs`, or a job a line (JSON Lines).
 
-use crate::answers::choices::words;
-use crate::answers::{Age, Answers, BoardCase, HomeKind, TestButtons};
-use crate::config::{Item, ThreeMinutes};
-use crate::intake::{Unreadable, read_json};
-use crate::units::{Hours, Minutes, Pence, Probability, Ratio};
 use jiff::civil::Date;
+use model::answers::choices::words;
+use model::answers::{Age, Answers, BoardCase, HomeKind, TestButtons};
+use model::config::{Item, ThreeMinutes};
+use model::units::{Hours, Minutes, Pence, Probability, Ratio};
+use record::json::{Unreadable, read_json};
 use serde::{Deserialize, Serialize};
 
 /// A file of recorded jobs.
@@ -24,7 +24,7 @@ pub struct Job {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reference: Option<String>,
     /// The day it was finished.
-    #[serde(with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    #[serde(with = "model::answers::day::option", skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>")]
     pub finished: Option<Date>,
     /// What was answered then.
@@ -307,7 +307,7 @@ pub fn read(file: &[u8]) -> Result<Vec<Job>, NoJobs> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Word};
+    use model::answers::{Answer, Word};
 
     #[test]
     fn a_list_or_a_job_a_line() {
@@ -329,7 +329,7 @@ mod tests {
 
     #[test]
     fn a_whole_assessment_is_taken_as_what_was_assessed() {
-        let assessment = crate::assess(&Answers::default(), &crate::config::demo_config());
+        let assessment = engine::assess(&Answers::default(), &model::config::demo_config());
         let job = serde_json::json!({ "assessed": assessment });
         let read = read(job.to_string().as_bytes()).unwrap();
         assert_eq!(read[0].assessed.as_ref().unwrap().work.len(), assessment.work.len());
@@ -338,7 +338,7 @@ mod tests {
     /// Every place is one of a setup's.
     #[test]
     fn every_assumption_stands_in_the_setup() {
-        let setup = crate::config::demo_setup().whole();
+        let setup = model::config::demo_setup().whole();
         for buttons in TestButtons::ALL.iter().copied().map(Answer::Known).chain([Answer::NotAsked]) {
             let mut answers = Answers::default();
             answers.home.age = Answer::Known(Age::Before1930);

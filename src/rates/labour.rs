@@ -5,8 +5,8 @@
 
 use super::jobs::Done;
 use super::regression::{Row, fit};
-use crate::config::{Item, ThreeMinutes};
-use crate::units::{Minutes, Ratio};
+use model::config::{Item, ThreeMinutes};
+use model::units::{Minutes, Ratio};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -5,11 +5,11 @@
 
 use super::report::{Became, Report};
 use super::written::{self, Bare};
-use crate::answers::Word;
-use crate::assessment::BillUnit;
-use crate::config::{CostLine, Item, Setup, ThreeMinutes, ThreePence};
-use crate::units::{Minutes, Pence};
-use crate::wording::triage;
+use engine::assessment::BillUnit;
+use model::answers::Word;
+use model::config::{CostLine, Item, Setup, ThreeMinutes, ThreePence};
+use model::units::{Minutes, Pence};
+use wording::triage;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -342,7 +342,7 @@ fn place(setup: &mut Setup, item: Item) -> usize {
     if let Some(at) = setup.costs.iter().position(|line| line.item == item) {
         return at;
     }
-    let line = crate::config::default_lines().into_iter().find(|line| line.item == item);
+    let line = model::config::default_lines().into_iter().find(|line| line.item == item);
     setup.costs.push(line.unwrap_or_else(|| CostLine {
         item,
         minutes: ThreeMinutes::default(),
@@ -413,7 +413,7 @@ fn shown([low, likely, high]: [String; 3]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::config::{check_setup, demo_setup};
+    use model::config::{check_setup, demo_setup};
 
     fn brought(text: &str) -> Brought {
         bring(text.as_bytes(), &demo_setup()).unwrap()
@@ -539,12 +539,12 @@ mod tests {
     #[test]
     fn an_item_is_counted_in_the_unit_of_the_bill() {
         let homes = include_str!("../../tests/homes/two-hundred.jsonl");
-        let config = crate::config::demo_config();
+        let config = model::config::demo_config();
         let mut met = std::collections::BTreeSet::new();
         for home in homes.lines().take(120) {
             let home: serde_json::Value = serde_json::from_str(home).unwrap();
             let answers = serde_json::from_value(home.get("answers").unwrap_or(&home).clone()).unwrap();
-            for bill in crate::assess(&answers, &config).work {
+            for bill in engine::assess(&answers, &config).work {
                 assert_eq!(bill.unit, unit_of(bill.item), "{}", bill.item.word());
                 met.insert(bill.item);
             }

@@ -1,8 +1,8 @@
 //! A difference of the private setup to accept or refuse, as a JSON Patch (RFC 6902): every change stands behind a test of what is
 //! there now, so that a setup that moved on since is not changed by half.
 
-use crate::config::Setup;
 use json_patch::{Patch, PatchOperation, TestOperation, diff, patch};
+use model::config::Setup;
 use serde_json::Value;
 
 /// Why a setup was not changed.
@@ -61,8 +61,8 @@ pub fn accept(setup: &Setup, proposal: &Patch) -> Result<Setup, NotChanged> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::config::{Item, demo_setup};
-    use crate::units::{Probability, Ratio};
+    use model::config::{Item, demo_setup};
+    use model::units::{Probability, Ratio};
 
     #[test]
     fn what_is_accepted_is_what_was_proposed() {

@@ -2,7 +2,7 @@
 //!
 //! A unit is never guessed: a bare number is a time only where the heading or the key says which unit it is in.
 
-use crate::units::{Minutes, Pence, Ratio};
+use model::units::{Minutes, Pence, Ratio};
 
 /// What a bare number is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,11 +3,12 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use presurvey::answers::{Along, Answers, Given};
 use presurvey::assess;
+use presurvey::calculation::sizing::choose;
 use presurvey::config::demo_config;
+use presurvey::context::{self, Context};
 use presurvey::design::cable::needs;
 use presurvey::design::laid::{Around, piece};
-use presurvey::design::sizing::choose;
-use presurvey::design::{DecisionId, Given as Certain, charge_point, decide};
+use presurvey::design::{DecisionId, decide};
 use presurvey::price::{Bell, PriceList, Total, always_cost, days, groups, narrowings};
 use presurvey::questions::CATALOGUE;
 use presurvey::site::Run;
@@ -26,8 +27,8 @@ fn benches(criterion: &mut Criterion) {
     criterion.bench_function("assess, nothing known", |bench| bench.iter(|| assess(black_box(&unsure), &config)));
 
     let site = presurvey::site::read(&unsure, &config);
-    let point = charge_point::suited(&unsure, &config).expect("the demo offers charge points");
-    let given = Certain { answers: &unsure, config: &config, point };
+    let point = context::suited(&unsure, &config).expect("the demo offers charge points");
+    let given = Context { answers: &unsure, config: &config, point };
     criterion.bench_function("design of one known case", |bench| {
         bench.iter(|| {
             let case = site.likeliest_case();
@@ -37,8 +38,8 @@ fn benches(criterion: &mut Criterion) {
 
     for (name, answers) in [("an easy home", &easy), ("nothing known", &Answers::default())] {
         let site = presurvey::site::read(answers, &config);
-        let point = charge_point::suited(answers, &config).expect("the demo offers charge points");
-        let given = Certain { answers, config: &config, point };
+        let point = context::suited(answers, &config).expect("the demo offers charge points");
+        let given = Context { answers, config: &config, point };
         let design = presurvey::design::Design::of(&site, &given);
         criterion.bench_function(&format!("band and drivers, {name}"), |bench| {
             bench.iter(|| {

@@ -40,6 +40,8 @@ const LONG_AGO: &str = "what passed long ago stands in place of a danger that co
 const THERE_ALREADY: &str = "a cable or circuit that is there may do, and then nothing is run or dug";
 const AT_ITS_FEED: &str =
     "at an outbuilding's feed nothing is isolated at the meter, so that no supplier is waited for";
+const NOT_THE_BOARD_MEANT: &str =
+    "of two boards only the one that is meant counts: with the other goes a contradiction in what was seen of it";
 const SEEN_AGAIN: &str = "what was seen of the board contradicted itself and is seen again";
 
 /// Every flag of the register, in its order.
@@ -182,7 +184,7 @@ pub const CAUSES: &[Cause] = &[
     never("scottish-flat", r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#),
     never("scottish-planning", r#"{"home": {"postcode": "EH1"}}"#),
     never("second-charge-point", r#"{"loads": {"other_point": "kept"}}"#),
-    never("several-boards", r#"{"board": {"boards": 2}}"#),
+    lowers("several-boards", r#"{"board": {"boards": 2}}"#, NOT_THE_BOARD_MEANT),
     never("shared-car-park", r#"{"parking": {"place": "shared-car-park"}}"#),
     never("shared-ground", r#"{"route": {"ground": "shared"}}"#),
     in_place(
@@ -225,5 +227,9 @@ pub const CAUSES: &[Cause] = &[
     never("tt-electrode", r#"{"earthing": {"conductor_goes": "rod"}}"#),
     in_place("type-ac-upstream", r#"{"board": {"rcd_type": "ac", "test_buttons": "one"}}"#, SEEN_AGAIN),
     never("weak-signal", r#"{"signal": {"wifi_bars": 1}}"#),
-    never("which-board", r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#),
+    lowers(
+        "which-board",
+        r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#,
+        NOT_THE_BOARD_MEANT,
+    ),
 ];

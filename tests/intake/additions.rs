@@ -5,7 +5,7 @@ use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use jiff::{SignedDuration, Timestamp};
 use presurvey::enquiry::Photo;
-use presurvey::intake::tidy;
+use presurvey::service::tidy;
 use serde_json::{Value, json};
 
 const HOME: &str = "/api/enquiries/00000000000000000000000000000001";

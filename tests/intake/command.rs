@@ -143,7 +143,7 @@ fn a_short_password_is_refused_and_a_good_one_is_set() {
 
 #[test]
 fn the_working_comes_only_when_asked_for() {
-    let home = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/homes/easy-detached/answers.json");
+    let home = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/homes/easy-detached/answers.json");
     assert!(json_of(&["assess", home], "").get("working").is_none());
     let shown = json_of(&["assess", home, "--working"], "");
     let drop = shown["working"].as_array().unwrap().iter().find(|figure| figure["figure"] == "voltage drop").unwrap();

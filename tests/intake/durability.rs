@@ -2,7 +2,7 @@
 
 use crate::house::{House, enquiry, picture, sha256};
 use presurvey::config::demo_config;
-use presurvey::intake::Service;
+use presurvey::service::Service;
 
 /// Copies the folder as it lies on the disk at this moment, with nothing closed: what a power cut would leave.
 fn as_it_lies(house: &House) -> tempfile::TempDir {
@@ -22,7 +22,7 @@ async fn an_acknowledged_enquiry_is_there_though_nothing_was_closed() {
     let receipt = house.post_enquiry(&enquiry(1)).await.json();
     let copy = as_it_lies(&house);
     let service = Service::open(copy.path(), &demo_config(), None, false).await.unwrap();
-    let reopened = House { router: presurvey::intake::app(service.clone()), service, folder: copy };
+    let reopened = House { router: presurvey::service::app(service.clone()), service, folder: copy };
     assert_eq!(reopened.post_enquiry(&enquiry(1)).await.json()["reference"], receipt["reference"]);
     assert_eq!(reopened.count("enquiries").await, 1);
 }
@@ -46,7 +46,7 @@ async fn opened_again_everything_is_as_it_was() {
     let before = house.get_as(&cookie, &path).await.json();
     house.service.clone().close().await;
     let service = Service::open(house.folder.path(), &demo_config(), None, false).await.unwrap();
-    let reopened = House { router: presurvey::intake::app(service.clone()), service, folder: house.folder };
+    let reopened = House { router: presurvey::service::app(service.clone()), service, folder: house.folder };
     assert_eq!(reopened.get_as(&cookie, &path).await.json(), before, "the session too");
 }
 

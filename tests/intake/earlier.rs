@@ -4,12 +4,12 @@ use crate::house::{House, enquiry};
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use presurvey::config::demo_config;
-use presurvey::intake::{Service, app, assess_again};
+use presurvey::service::{Service, app, assess_again};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
 fn kept(of: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/earlier/0.1.0").join(of)
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("tests/earlier/0.1.0").join(of)
 }
 
 /// The service in a copy of what 0.1.0 kept.

@@ -5,7 +5,7 @@ use axum::http::StatusCode;
 use presurvey::answers::Answers;
 use presurvey::config::{Config, check_config, demo_config};
 use presurvey::enquiry::read_enquiry;
-use presurvey::intake::read_json;
+use presurvey::record::json::read_json;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 

@@ -7,7 +7,7 @@ use presurvey::answers::{Answer, Answers, Postcode};
 use presurvey::assess;
 use presurvey::config::{Config, PointPapers, demo_config};
 use presurvey::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
-use presurvey::intake::{Service, app, set_password};
+use presurvey::service::{Service, app, set_password};
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use sqlx::sqlite::SqliteConnectOptions;
@@ -189,7 +189,7 @@ pub fn sha256(bytes: &[u8]) -> String {
 
 /// One of the demo's drawings; a trailing number makes different bytes that are still a plain JPEG.
 pub fn picture(number: u8) -> Vec<u8> {
-    let drawing = include_bytes!("../../src/intake/demo/drawings/head-plain.jpg");
+    let drawing = include_bytes!("../../src/service/demo/drawings/head-plain.jpg");
     let mut bytes = drawing.to_vec();
     if number > 0 {
         // Another density in the JFIF header: other bytes, the same pixels.

@@ -78,7 +78,7 @@ async fn the_session_ends_when_signed_out_and_when_the_password_is_changed() {
     assert_eq!(house.get_as(&cookie, "/api/session").await.status, StatusCode::UNAUTHORIZED);
 
     let cookie = house.sign_in().await;
-    presurvey::intake::set_password(&house.service, "another invented one").await.unwrap();
+    presurvey::service::set_password(&house.service, "another invented one").await.unwrap();
     assert_eq!(house.get_as(&cookie, "/api/session").await.status, StatusCode::UNAUTHORIZED);
 }
 

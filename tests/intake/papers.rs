@@ -5,7 +5,7 @@ use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use jiff::{SignedDuration, Timestamp};
 use presurvey::config::{demo_config, demo_setup};
-use presurvey::intake::tidy;
+use presurvey::service::tidy;
 
 const ADDRESS: &str = "1 Private Marker Street, ZZ1 1AA";
 const NUMBER: &str = "10 1234 5678 904"; // its check digit is wrong: that is queried, never refused

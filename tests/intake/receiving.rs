@@ -7,7 +7,7 @@ use jiff::civil::date;
 use jiff::{SignedDuration, Timestamp};
 use presurvey::config::demo_config;
 use presurvey::enquiry::Reference;
-use presurvey::intake::tidy;
+use presurvey::service::tidy;
 
 #[tokio::test]
 async fn a_first_enquiry_is_acknowledged_with_a_reference_and_what_is_missing() {

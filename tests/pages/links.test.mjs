@@ -12,7 +12,7 @@ import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 126" };
-const drawing = (name) => fileURLToPath(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
+const drawing = (name) => fileURLToPath(new URL(`../../src/service/demo/drawings/${name}.jpg`, import.meta.url));
 
 let service, browser, desk;
 before(async () => {

@@ -95,7 +95,7 @@ test("the types fit a strict consumer, and refuse what is not so", async () => {
 test("the engine assesses without a page, as the program does, and says what is not allowed", async () => {
   const { load } = await import(pathToFileURL(join(PACKAGE, "headless.js")));
   const assess = await load(await readFile(join(PACKAGE, "engine_bg.wasm")));
-  const config = JSON.parse(await presurvey(["publish", "-"], await root("src/config/demo-setup.json")));
+  const config = JSON.parse(await presurvey(["publish", "-"], await root("src/model/config/demo-setup.json")));
   await writeFile(join(folder, "config.json"), JSON.stringify(config));
   for (const home of ["easy-detached", "looped-terrace", "scorched-head"]) {
     const own = JSON.parse(await presurvey(["assess", fileOf(home), "--config", join(folder, "config.json")]));

@@ -22,7 +22,7 @@ after(async () => {
 });
 
 test("nothing of the private setup is in any byte that the form is sent", async () => {
-  const setup = JSON.parse(await readFile(new URL("../../src/config/demo-setup.json", import.meta.url), "utf8"));
+  const setup = JSON.parse(await readFile(new URL("../../src/model/config/demo-setup.json", import.meta.url), "utf8"));
   const published = await (await publishedBy(service)).json();
   const page = await openPage(browser);
   const bodies = [];

@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { after, test } from "node:test";
 import { receiver } from "./lib/receiver.mjs";
 
-const picture = (name) => readFile(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
+const picture = (name) => readFile(new URL(`../../src/service/demo/drawings/${name}.jpg`, import.meta.url));
 const [drive, board] = await Promise.all([picture("drive"), picture("board-spare")]);
 
 const running = [];

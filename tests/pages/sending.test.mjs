@@ -16,7 +16,7 @@ import { storyOf } from "./lib/stories.mjs";
 import { filesOf } from "./lib/zip.mjs";
 
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 125" };
-const drawing = (name) => fileURLToPath(new URL(`../../src/intake/demo/drawings/${name}.jpg`, import.meta.url));
+const drawing = (name) => fileURLToPath(new URL(`../../src/service/demo/drawings/${name}.jpg`, import.meta.url));
 
 let service, browser;
 const closing = [];

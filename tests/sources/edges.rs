@@ -1,7 +1,7 @@
 //! At the edges: no length, the least and the greatest; every fuse; every size; exactly on a limit; what is no number.
 
 use crate::{close, number, work};
-use presurvey::design::figures::{FigureError, each, named};
+use presurvey::figures::{FigureError, each, named};
 
 #[test]
 fn no_length_the_least_and_the_greatest() {

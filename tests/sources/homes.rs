@@ -2,9 +2,10 @@
 
 use crate::support::any_home;
 use presurvey::answers::Word;
-use presurvey::assessment::{Working, working};
 use presurvey::config::demo_config;
-use presurvey::design::{DecisionId, Given, charge_point, decide};
+use presurvey::context::{self, Context};
+use presurvey::design::{DecisionId, decide};
+use presurvey::figures::{Working, working};
 use presurvey::{assess, site};
 use proptest::prelude::*;
 
@@ -16,8 +17,8 @@ fn a_known_case_is_designed_without_allocating() {
     for seed in 0..100 {
         let answers = any_home(seed);
         let site = site::read(&answers, &config);
-        let point = charge_point::suited(&answers, &config).unwrap();
-        let given = Given { answers: &answers, config: &config, point };
+        let point = context::suited(&answers, &config).unwrap();
+        let given = Context { answers: &answers, config: &config, point };
         let counted = allocation_counter::measure(|| {
             let case = site.likeliest_case();
             for id in DecisionId::ALL {

@@ -1,7 +1,7 @@
 //! What holds of every route and load, through the register of figures.
 
 use crate::{number, work};
-use presurvey::assessment::Working;
+use presurvey::figures::Working;
 use proptest::prelude::*;
 
 const ALONG: [&str; 6] = ["inside", "loft-or-floor", "outside-wall", "fence", "soft-ground", "paving"];

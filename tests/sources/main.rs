@@ -20,14 +20,14 @@ mod tables;
 mod units;
 mod worked;
 
-use presurvey::assessment::Working;
-use presurvey::design::figures::{Arguments, FigureError, named};
+use presurvey::figures::Working;
+use presurvey::figures::{Arguments, FigureError, named};
 use std::path::{Path, PathBuf};
 
 /// The Rust files of these rooms of `src` and all that is in them, and these single files; tests in files of their own left out. In the
 /// order of their names.
 pub fn code(rooms: &[&str], files: &[&str]) -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let root = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("src");
     let mut folders: Vec<PathBuf> = rooms.iter().map(|room| root.join(room)).collect();
     let mut found: Vec<PathBuf> = files.iter().map(|file| root.join(file)).collect();
     while let Some(folder) = folders.pop() {

@@ -8,6 +8,17 @@ pub use chance::Chance;
 use presurvey::answers::said::TOPICS;
 use presurvey::answers::{Along, Answer, Answers, Given, Kind, Length, LengthUnit, Stretch, Word};
 use presurvey::units::Ratio;
+use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};
+
+/// So many cases, those that once failed first: they are kept beside the tests.
+#[allow(dead_code, reason = "each test file takes what it needs")]
+pub fn cases(count: u32) -> ProptestConfig {
+    const KEPT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/laws.proptest-regressions");
+    ProptestConfig {
+        failure_persistence: Some(Box::new(FileFailurePersistence::Direct(KEPT))),
+        ..ProptestConfig::with_cases(count)
+    }
+}
 
 /// An answer by chance for one kind of question: not asked, not sure, or a value.
 pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {

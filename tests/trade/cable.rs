@@ -3,9 +3,9 @@
 use super::{chosen, count, flag, has, home, said, wanted};
 use presurvey::Assessment;
 use presurvey::answers::{Along, Answer, Answers, EarthGoes, Length, LengthUnit, ParkingPlace, RouterPlace, Stretch};
-use presurvey::assessment::working;
+use presurvey::calculation::sizing::{Check, Disconnects};
 use presurvey::config::{Item, demo_config};
-use presurvey::design::sizing::{Check, Disconnects};
+use presurvey::figures::working;
 use presurvey::units::{Amps, Metres, SquareMillimetres};
 
 fn along(along: Along) -> Assessment {
@@ -290,7 +290,7 @@ fn a_car_park_of_flats_is_not_wired_in_flat_cable() {
 #[test]
 fn the_buildings_fire_strategy_is_named() {
     for file in ["www/wording/en/flags-installer.ftl", "www/wording/en/flags-homeowner.ftl"] {
-        let words = std::fs::read_to_string(format!("{}/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let words = std::fs::read_to_string(format!("{}/../../{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
         let mut lines = words.lines().filter(|line| line.starts_with("flag-fire-stopping"));
         assert!(lines.any(|line| line.contains("fire strategy")), "{file}");
     }

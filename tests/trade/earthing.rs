@@ -3,8 +3,9 @@
 use super::{chosen, count, fact, has, home, home_under, line, said, stated, values, wanted};
 use presurvey::Assessment;
 use presurvey::answers::{Answer, Answers, EarthGoes, Length, ParkingPlace, Pipe, Postcode};
-use presurvey::assessment::{KnownBy, working};
+use presurvey::assessment::KnownBy;
 use presurvey::config::{Earthings, Item, Region, demo_config};
+use presurvey::figures::working;
 use presurvey::units::Probability;
 
 fn earthed(goes: EarthGoes) -> Assessment {

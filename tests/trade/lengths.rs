@@ -2,8 +2,9 @@
 
 use super::{home, quiet};
 use presurvey::answers::{Along, Answer, Answers, Count, Length, ParkingPlace, Stretch};
-use presurvey::assessment::{NoBand, Shown};
+use presurvey::assessment::NoBand;
 use presurvey::config::demo_config;
+use presurvey::record::Shown;
 use presurvey::units::Pence;
 
 fn drive(answers: &mut Answers) {

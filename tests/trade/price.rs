@@ -4,8 +4,9 @@ use super::{count, counts, gate, home, home_under, quiet, wanted};
 use presurvey::answers::{
     Along, Answer, Answers, HazardSign, HomeKind, Length, ParkingPlace, Protection, Set, SpareWays, Tenure, TestButtons,
 };
-use presurvey::assessment::{Complexity, Gatekeeper, Reason, Shown};
+use presurvey::assessment::{Complexity, Gatekeeper, Reason};
 use presurvey::config::{Item, demo_config};
+use presurvey::record::Shown;
 use presurvey::units::{Amps, Minutes, Pence, Probability};
 
 /// An easy home: a way of its own, a short cable on a wall, nobody to ask.

@@ -4,8 +4,9 @@ use super::{home_under, quiet};
 use crate::support::any_home;
 use crate::support::plausible::plausible_home;
 use presurvey::answers::{Along, Answer, Answers, HomeKind, Length, ParkingPlace, Protection, SpareWays, Tenure};
-use presurvey::assessment::{Complexity, NoBand, Shown, futures};
+use presurvey::assessment::{Complexity, NoBand, futures};
 use presurvey::config::{Config, PriceShown, PricesShown, demo_config};
+use presurvey::record::Shown;
 use presurvey::units::{Minutes, Pence};
 use presurvey::{Assessment, assess};
 

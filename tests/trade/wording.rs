@@ -6,14 +6,15 @@ use crate::support::any_home;
 use crate::support::plausible::plausible_home;
 use presurvey::answers::Answers;
 use presurvey::assess;
-use presurvey::assessment::{Complexity, Shown};
+use presurvey::assessment::Complexity;
 use presurvey::config::demo_config;
+use presurvey::record::Shown;
 use presurvey::wording::{Words, form};
 use std::path::Path;
 
 /// The files of a language that a homeowner meets, as (file, key, text): a message of several lines is one text.
 fn messages(language: &str) -> Vec<(String, String, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/wording").join(language);
+    let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("www/wording").join(language);
     let mut all: Vec<(String, String, String)> = Vec::new();
     for name in ["form", "estimate", "flags-homeowner", "start", "plain", "elsewhere", "sketches", "plans"] {
         let text = std::fs::read_to_string(folder.join(name).with_extension("ftl")).unwrap();
@@ -121,7 +122,7 @@ fn no_sentence_a_homeowner_meets_promises_what_is_not_the_installers_to_promise(
 /// The pages of the demo and the plain receiver's answers are read by homeowners too.
 #[test]
 fn nor_does_a_page_around_the_form() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let root = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../.."));
     for page in ["www/form/index.html", "www/form/pl.html", "www/form/frame.html", "www/receiver/receive.php"] {
         let text = std::fs::read_to_string(root.join(page)).unwrap().to_lowercase();
         for words in ["guarantee", "for free", "free of charge", "same day", "one day", "is safe"] {

@@ -1,6 +1,6 @@
 // The plain form, for where a site refuses WebAssembly: name, reach, a few words and photos, posted as a web form posts.
 
-// Put in by the build: the markup by language (see src/widget/beforehand/plain.rs).
+// Put in by the build: the markup by language (see src/form/widget/beforehand/plain.rs).
 const MADE = __MADE__;
 
 const MOST_PHOTOS = 12;

@@ -5,7 +5,7 @@ import { Screen, dress } from "./screen.js"; // put in here by the build
 
 const NAME = "presurvey-form";
 
-// Put in by the build: the markup in English (see src/widget/beforehand); another language has a file of its own.
+// Put in by the build: the markup in English (see src/form/widget/beforehand); another language has a file of its own.
 const MADE = __MADE__;
 // And the hashes of the files beside this script.
 const HASHES = JSON.parse("@hashes@");

@@ -13,7 +13,7 @@ use std::path::Path;
 /// If the bench does not run, or leaves nothing to read.
 pub fn bench(machine: &Machine) -> Result<()> {
     run(
-        machine.command("cargo").args(["bench", "--features", "std", "--bench", "assess"]),
+        machine.command("cargo").args(["bench", "--package", "presurvey", "--bench", "assess"]),
         "The bench's own messages above say why.",
     )?;
     let folder = machine.target().join("criterion");

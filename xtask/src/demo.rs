@@ -16,7 +16,7 @@ pub fn run_demo(machine: &Machine) -> Result<()> {
     pages::build(machine, &tools)?;
     say("building the native program (usually one to three minutes the first time)");
     run(
-        machine.command("cargo").args(["build", "--release", "--bin", "presurvey", "--features", "native"]),
+        machine.command("cargo").args(["build", "--release", "--bin", "presurvey"]),
         "The native program did not build.",
     )?;
     let data = machine.target().join("demo");

@@ -77,9 +77,11 @@ fn npm(machine: &Machine) -> Result<()> {
 
 fn schemas(machine: &Machine) -> Result<Value> {
     let program = machine.target().join("debug/presurvey");
-    let output = machine.command(&program).arg("schema").output().with_context(|| {
-        format!("{}: build it first, `cargo build --bin presurvey --features native`", program.display())
-    })?;
+    let output = machine
+        .command(&program)
+        .arg("schema")
+        .output()
+        .with_context(|| format!("{}: build it first, `cargo build --bin presurvey`", program.display()))?;
     if !output.status.success() {
         bail!("`presurvey schema` failed: {}", String::from_utf8_lossy(&output.stderr));
     }

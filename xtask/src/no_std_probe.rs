@@ -1,7 +1,8 @@
-//! A program without a standard library, linked with the pure library to show that it brings none.
+//! A program without a standard library, linked with the pure crates to show that it brings none.
 
 #![no_std]
-extern crate presurvey as _;
+extern crate engine as _;
+extern crate record as _;
 
 use core::alloc::{GlobalAlloc, Layout};
 

@@ -67,21 +67,33 @@ struct Linked {
 /// # Errors
 /// If cargo can't say what is linked in, a crate names no licence, or a text that is needed is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
-    let (features, target) = match of {
-        Of::Form => ("form,engine,plans", TARGET.to_owned()),
-        Of::Native => ("native", host(machine)?),
+    let (package, features, target) = match of {
+        Of::Form => ("presurvey-form", "form,worker,plans", TARGET.to_owned()),
+        Of::Native => ("presurvey", "", host(machine)?),
     };
     let output = machine
         .command("cargo")
-        .args(["metadata", "--format-version", "1", "--locked", "--no-default-features", "--features", features])
-        .args(["--filter-platform", &target])
+        .args(["metadata", "--format-version", "1", "--locked", "--filter-platform", &target])
         .output()
         .context("`cargo metadata` could not be started")?;
     if !output.status.success() {
         bail!("`cargo metadata` failed: {}", String::from_utf8_lossy(&output.stderr));
     }
     let metadata = serde_json::from_slice(&output.stdout).context("reading what `cargo metadata` prints")?;
-    whole(&linked(&metadata)?)
+    // What cargo describes is the whole workspace, every crate with the features of all that use it; the tree is of one alone.
+    let tree = machine.ask(
+        "cargo",
+        &[
+            ["tree", "--locked", "--no-default-features", "--prefix", "none", "--edges", "normal,no-proc-macro"]
+                .as_slice(),
+            &["--package", package, "--features", features, "--target", &target],
+        ]
+        .concat(),
+    );
+    let tree = tree.context("`cargo tree` failed; run it by hand to see why")?;
+    let in_it: BTreeSet<&str> = tree.lines().filter_map(|line| line.split(' ').next()).collect();
+    let all = linked(&metadata, package)?.into_iter();
+    whole(&all.filter(|one| in_it.contains(&*one.name) && !one.name.starts_with("presurvey")).collect())
 }
 
 /// The platform that native programs are built for.
@@ -92,7 +104,7 @@ fn host(machine: &Machine) -> Result<String> {
 }
 
 /// What is linked in, by name: dependencies of a running program, and of those; no macros, which run while it is built.
-fn linked(metadata: &Value) -> Result<BTreeSet<Linked>> {
+fn linked(metadata: &Value, root: &str) -> Result<BTreeSet<Linked>> {
     let by_id = |list: &Value| -> BTreeMap<String, Value> {
         let named = list.as_array().into_iter().flatten();
         named.filter_map(|one| Some((one["id"].as_str()?.to_owned(), one.clone()))).collect()
@@ -102,7 +114,7 @@ fn linked(metadata: &Value) -> Result<BTreeSet<Linked>> {
         let targets = package["targets"].as_array().into_iter().flatten();
         targets.flat_map(|target| target["kind"].as_array().into_iter().flatten()).any(|kind| kind == "proc-macro")
     };
-    let root = packages.iter().find(|(_, package)| package["name"] == "presurvey").context("no presurvey in it")?;
+    let root = packages.iter().find(|(_, package)| package["name"] == root).context("the crate is not in it")?;
     let mut waiting = vec![root.0.clone()];
     let (mut met, mut found) = (BTreeSet::new(), BTreeSet::new());
     while let Some(id) = waiting.pop() {
@@ -209,7 +221,7 @@ mod tests {
                 { "id": "derives", "deps": [to("other", Value::Null)] },
             ] },
         });
-        let names: Vec<String> = linked(&metadata).unwrap().into_iter().map(|one| one.name).collect();
+        let names: Vec<String> = linked(&metadata, "presurvey").unwrap().into_iter().map(|one| one.name).collect();
         assert_eq!(names, ["linked", "under"]);
     }
 

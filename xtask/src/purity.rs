@@ -1,10 +1,14 @@
-//! The pure rooms stay pure: without features the library builds for both targets, needs no standard library, and
-//! depends on nothing that could touch a clock, a file, a thread or a browser.
+//! The pure rooms stay pure: without features the pure crates build for both targets, need no standard library, and
+//! depend on nothing that could touch a clock, a file, a thread or a browser.
 
 use crate::machine::Machine;
 use crate::run::run;
 use crate::setup::wasm_std::{TARGET, Toolchain};
 use anyhow::{Context, Result, bail};
+
+/// The crates that are pure.
+const PURE: [&str; 5] =
+    ["presurvey-model", "presurvey-wording", "presurvey-engine", "presurvey-figures", "presurvey-record"];
 
 /// Crates that reach for the world: none may be among the pure library's dependencies.
 const IMPURE: [&str; 18] = [
@@ -37,13 +41,14 @@ const PROBE: &str = include_str!("no_std_probe.rs");
 /// # Errors
 /// If the library is not pure, saying what was found.
 pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
-    let build = ["build", "--quiet", "--package", "presurvey", "--lib", "--no-default-features"];
+    let packages = PURE.iter().flat_map(|name| ["--package", name]);
+    let build: Vec<&str> = ["build", "--quiet", "--lib", "--no-default-features"].into_iter().chain(packages).collect();
     run(
-        machine.command("cargo").args(build),
+        machine.command("cargo").args(&build),
         "Without features the library must build natively: what needs a feature belongs behind it.",
     )?;
     run(
-        wasm.command(machine, "cargo").args(build).args(["--target", TARGET]),
+        wasm.command(machine, "cargo").args(&build).args(["--target", TARGET]),
         "Without features the library must build for wasm32: what needs a feature belongs behind it.",
     )?;
     needs_no_std(machine, wasm)?;
@@ -58,7 +63,8 @@ fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
     let mut rustc = wasm.rustc(machine);
     rustc
         .args(["--edition", "2024", "--crate-type", "cdylib", "--target", TARGET, "-Cpanic=abort"])
-        .arg(format!("--extern=presurvey={}", built.join("libpresurvey.rlib").display()))
+        .arg(format!("--extern=engine={}", built.join("libengine.rlib").display()))
+        .arg(format!("--extern=record={}", built.join("librecord.rlib").display()))
         .arg(format!("-Ldependency={}", built.join("deps").display()))
         .arg(format!("-Ldependency={}", macros.display()))
         .arg("-o")
@@ -75,18 +81,9 @@ fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
 }
 
 fn depends_on_nothing_impure(machine: &Machine) -> Result<()> {
-    let arguments = [
-        "tree",
-        "--package",
-        "presurvey",
-        "--edges",
-        "normal",
-        "--no-default-features",
-        "--prefix",
-        "none",
-        "--target",
-        "all",
-    ];
+    let packages = PURE.iter().flat_map(|name| ["--package", name]);
+    let arguments = ["tree", "--edges", "normal", "--no-default-features", "--prefix", "none", "--target", "all"];
+    let arguments: Vec<&str> = arguments.into_iter().chain(packages).collect();
     let tree = machine.ask("cargo", &arguments).context("`cargo tree` failed; run it by hand to see why")?;
     let found = impure(&tree);
     if !found.is_empty() {

@@ -17,10 +17,8 @@ use std::time::Instant;
 /// A file of page tests that never ends is ended and named, in milliseconds: many times what the longest takes.
 const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 
-/// The features of everything that runs natively.
-const NATIVE: &str = "native,render,triage";
-/// The features of everything that runs in a browser.
-const BROWSER: &str = "form,engine,plans,triage";
+/// The crates whose programs run in a browser, each with the features of all its programs.
+const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,plans"), ("presurvey-installer", "page")];
 
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.
@@ -99,21 +97,23 @@ impl<'a> Suite<'a> {
             run(
                 machine
                     .command("cargo")
-                    .args(["clippy", "--quiet", "--workspace", "--all-targets", "--features", NATIVE])
+                    .args(["clippy", "--quiet", "--workspace", "--all-targets"])
                     .args(["--", "-D", "warnings"]),
                 "Mend what the lints above name.",
             )
         });
         self.step("lints, browser", "a minute the first time", |_| {
-            run(
-                tools
-                    .wasm
-                    .command(machine, "cargo")
-                    .args(["clippy", "--quiet", "--package", "presurvey", "--lib", "--bins"])
-                    .args(["--no-default-features", "--features", BROWSER, "--target", TARGET])
-                    .args(["--", "-D", "warnings"]),
-                "Mend what the lints above name.",
-            )
+            BROWSER.iter().try_for_each(|(package, features)| {
+                run(
+                    tools
+                        .wasm
+                        .command(machine, "cargo")
+                        .args(["clippy", "--quiet", "--package", package, "--lib", "--bins"])
+                        .args(["--no-default-features", "--features", features, "--target", TARGET])
+                        .args(["--", "-D", "warnings"]),
+                    "Mend what the lints above name.",
+                )
+            })
         });
         self.step("purity", "half a minute the first time", |_| purity::check(machine, tools.wasm));
     }
@@ -122,9 +122,9 @@ impl<'a> Suite<'a> {
         let machine = self.machine;
         self.step("native tests", "two to five minutes the first time", |counts| {
             let mut command = machine.command("cargo");
-            command.args(["test", "--workspace", "--no-fail-fast", "--features", NATIVE]);
+            command.args(["test", "--workspace", "--no-fail-fast"]);
             if !watch(&mut command, |line| counts.read_cargo(line))? {
-                bail!("see the failures above; `cargo test --workspace --features {NATIVE} NAME` runs one alone");
+                bail!("see the failures above; `cargo test --workspace NAME` runs one alone");
             }
             Ok(())
         });
@@ -138,7 +138,7 @@ impl<'a> Suite<'a> {
             let model = machine.target().join("tmp/estimate-model.json");
             run(
                 machine.command(python).arg("tests/sources/estimate.py").arg(model),
-                "The homes are written out by the native tests: `cargo test --features std --test estimate`.",
+                "The homes are written out by the native tests: `cargo test --test estimate`.",
             )
         });
     }
@@ -204,10 +204,7 @@ impl<'a> Suite<'a> {
 /// # Errors
 /// If it does not build.
 pub fn native_program(machine: &Machine) -> Result<()> {
-    run(
-        machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey", "--features", NATIVE]),
-        "The native program did not build.",
-    )
+    run(machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey"]), "The native program did not build.")
 }
 
 /// Every `*.test.mjs` of the folders whose tests open a browser, in the order of their names.

@@ -12,6 +12,17 @@ use wasmparser::{KnownCustom, Name, Parser, Payload};
 /// Bytes by part, heaviest first.
 pub type Parts = Vec<(String, u64)>;
 
+/// The crates of ours that a program in a browser may hold; those marked are told apart by their rooms.
+const HOUSE: [(&str, bool); 7] = [
+    ("model", true),
+    ("engine", true),
+    ("record", true),
+    ("form", true),
+    ("figures", false),
+    ("wording", false),
+    ("installer", false),
+];
+
 /// The rooms whose own rooms are told apart.
 const HOUSES: [&str; 1] = ["widget"];
 
@@ -64,12 +75,13 @@ fn parts(wasm: &[u8]) -> Result<Parts> {
 
 /// The part a function belongs to: a room of ours wherever one is named in it, else the crate it begins with.
 fn part(function: &str) -> String {
-    if let Some((_, path)) = function.split_once("presurvey::") {
+    if let Some((house, path)) = of_ours(function) {
         let mut rooms = path.split("::").map(word);
         let room = rooms.next().unwrap_or_default();
         return match rooms.next() {
-            Some(inner) if HOUSES.contains(&room) && !inner.is_empty() => format!("{room}/{inner}"),
-            _ => room.to_owned(),
+            Some(inner) if HOUSES.contains(&room) && !inner.is_empty() => format!("{house}/{room}/{inner}"),
+            _ if room.is_empty() => house.to_owned(),
+            _ => format!("{house}/{room}"),
         };
     }
     let begins = function.trim_start_matches(['<', '&', '*', '(', '[', '_', ' ']);
@@ -89,6 +101,19 @@ fn part(function: &str) -> String {
     .to_owned()
 }
 
+/// The first path into a crate of ours in a function's name: the crate, and what follows where its rooms are told apart.
+fn of_ours(function: &str) -> Option<(&'static str, &str)> {
+    let found = function.match_indices("::").find_map(|(end, _)| {
+        let begin =
+            function[..end].rfind(|letter: char| !letter.is_alphanumeric() && letter != '_').map_or(0, |at| at + 1);
+        // A room of another crate may bear the same name.
+        let is_room = function[..begin].ends_with("::");
+        let house = HOUSE.iter().find(|(name, _)| !is_room && *name == &function[begin..end])?;
+        Some((house, &function[end + 2..]))
+    });
+    found.map(|((name, apart), rest)| (*name, if *apart { rest } else { "" }))
+}
+
 /// The name at the beginning of a text.
 fn word(text: &str) -> &str {
     text.split(|letter: char| !letter.is_alphanumeric() && letter != '_').next().unwrap_or_default()
@@ -101,9 +126,11 @@ mod tests {
     #[test]
     fn a_function_belongs_to_the_room_that_is_named_in_it() {
         for (function, wanted) in [
-            ("presurvey::assessment::pipeline::assess", "assessment"),
-            ("<presurvey::widget::app::App as yew::functional::FunctionProvider>::run", "widget/app"),
-            ("<core::option::Option<T> as presurvey::config::fields::Slot<A>>::take", "config"),
+            ("engine::assessment::pipeline::assess", "engine/assessment"),
+            ("<form::widget::app::App as yew::functional::FunctionProvider>::run", "form/widget/app"),
+            ("<core::option::Option<T> as model::config::fields::Slot<A>>::take", "model/config"),
+            ("wording::fill::filled", "wording"),
+            ("yew::html::form::draw", "views (yew, gloo)"),
             ("yew::scheduler::start_now", "views (yew, gloo)"),
             ("<&mut dyn core::fmt::Write as core::fmt::Write>::write_str", "standard library"),
             ("__rustc::__rust_alloc", "standard library"),
@@ -130,15 +157,15 @@ mod tests {
             &[2, 7, 1, 1, b'a', 1, b'b', 0, 0],
             &[3, 3, 2, 0, 0],
             &[10, 9, 2, 4, 0, 0x01, 0x01, 0x0b, 2, 0, 0x0b],
-            &[0, 36, 4, b'n', b'a', b'm', b'e', 1, 29, 2],
-            &[1, 17],
-            b"presurvey::flags:",
+            &[0, 33, 4, b'n', b'a', b'm', b'e', 1, 26, 2],
+            &[1, 14],
+            b"engine::flags:",
             &[2, 7],
             b"yew::aa",
         ]
         .concat();
         let parts = parts(&module).unwrap();
-        assert_eq!(parts[0], ("flags".to_owned(), 4));
+        assert_eq!(parts[0], ("engine/flags".to_owned(), 4));
         assert_eq!(parts[1], ("views (yew, gloo)".to_owned(), 2));
     }
 }

@@ -1,6 +1,6 @@
 // Chromium for the tests: the one the set-up found, headless, and one page a call.
 //
-// To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey --features native,render`, then
+// To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey`, then
 // `node --test tests/pages/FILE.test.mjs`. The variables that `cargo xtask test` sets have the defaults below.
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";

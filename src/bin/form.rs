@@ -1,5 +1,0 @@
-//! Start of the homeowner's form. The engine is a program of its own (`engine.rs`).
-
-fn main() {
-    presurvey::widget::begin::mind_faults();
-}

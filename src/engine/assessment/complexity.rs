@@ -1,0 +1,50 @@
+//! How involved the job is: derived from labour hours and gates, not scored; the gravest wins.
+
+use super::types::{Complexity, Gate, Reason};
+use crate::context::Context;
+use crate::design::{Decided, DecisionId, Design};
+use crate::site::{Place, Site, on_a_fence};
+use alloc::vec::Vec;
+use model::units::{Minutes, Probability};
+
+/// The complexity with all its reasons, gravest first.
+pub(super) fn complexity(
+    site: &Site,
+    given: &Context<'_>,
+    design: &Design,
+    gates: &[Gate],
+    labour: Minutes,
+) -> (Complexity, Vec<Reason>) {
+    let threshold = given.config.thresholds.gate;
+    let safe = !given.answers.hazard.is_noticed();
+    let reasons: Vec<(Complexity, Reason)> = [
+        (!safe, Complexity::LookFirst, Reason::Unsafe),
+        (site.hazard.is_open(), Complexity::LookFirst, Reason::DangerNotRuledOut),
+        (!site.contradictions.is_empty(), Complexity::LookFirst, Reason::Contradiction),
+        (gates.iter().any(|gate| gate.counts), Complexity::DependsOnOthers, Reason::SomebodyElseFirst),
+        (labour > given.config.rates.day, Complexity::MoreInvolved, Reason::LongerThanADay),
+        (safe && digging(design) >= threshold, Complexity::MoreInvolved, Reason::Digging),
+        (safe && on_a_fence(given.answers, &site.route_along) >= threshold, Complexity::MoreInvolved, Reason::Fence),
+        (
+            safe && design.probability(DecisionId::Board, Decided::is_enclosure) >= threshold,
+            Complexity::MoreInvolved,
+            Reason::NewEnclosure,
+        ),
+    ]
+    .into_iter()
+    .filter(|(holds, _, _)| *holds)
+    .map(|(_, complexity, reason)| (complexity, reason))
+    .collect();
+    // Outside what the figures are for, what they say of the work says nothing.
+    let usual = match site.place {
+        Place::OutsideArea | Place::NorthernIreland => Complexity::NotCovered,
+        Place::Covered | Place::Unknown => Complexity::Straightforward,
+    };
+    let gravest = reasons.iter().map(|(complexity, _)| *complexity).fold(usual, Complexity::max);
+    (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())
+}
+
+/// How probable it is that something is dug, a new cable to an outbuilding too.
+fn digging(design: &Design) -> Probability {
+    design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs))
+}

@@ -1,0 +1,358 @@
+//! The pipeline: site, design, flags, work, price, and what they come to.
+
+use super::ENGINE;
+use super::complexity::complexity;
+use super::enough::is_enough;
+use super::gates::gates;
+use super::grant::may_apply;
+use super::owed::owed;
+use super::settle::settling;
+use super::types::{
+    Alternative, Assessment, Band, BeforeVat, BillLine, Dearer, Driver, DriverValue, Driving, Estimate, Figures,
+    NoBand, Open, OutcomeShare, ShownDecision,
+};
+use crate::calculation::driving;
+use crate::calculation::reach;
+use crate::context;
+use crate::context::Context;
+use crate::design::{Decided, DecisionId, Design, cable, network, protection};
+use crate::flags::{Seen, Weight, raise_all};
+use crate::price::{self, Bell, Narrowing, PriceList, Total};
+use crate::site::{self, FactId, Place, Site, by_ratings};
+use alloc::string::ToString;
+use alloc::vec::Vec;
+use model::answers::{Answer, Answers, ParkingPlace, Word};
+use model::config::{Charged, Config};
+use model::questions;
+use model::tables::driving::{A_MILE, A_NIGHT};
+use model::tables::voltage::NOMINAL;
+use model::units::{Amps, Count, Minutes, Pence, Probability, Ratio};
+
+/// Works a home out: answers and config in, assessment out. The same answers give the same bytes everywhere.
+///
+/// What is no longer asked by what else was said does not count ([`questions::counting`]); the answers themselves stay as they are.
+///
+/// The config must have passed [`model::config::check_config`]; one without charge points is worked with a plain one that costs
+/// nothing, and gives no band.
+#[must_use]
+pub fn assess(answers: &Answers, config: &Config) -> Assessment {
+    work_out(answers, config, true)
+}
+
+/// The same without what would narrow the band: for setting another choice beside it.
+pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
+    work_out(answers, config, false)
+}
+
+fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
+    let answers = &*questions::counting(said);
+    let plain = context::plain_point();
+    let point = context::suited(answers, config).unwrap_or(&plain);
+    let given = Context { answers, config, point };
+    let site = site::read(answers, config);
+    let design = Design::of(&site, &given);
+
+    let as_of = answers.as_of.unwrap_or(config.published);
+    let vat = config.rates.vat.on(as_of);
+    let (list, bell) = (PriceList::of(&given), Bell::new());
+    let days = price::days(&given, &design, &list);
+    let groups = price::groups(&site, &given, &design, &list);
+    let always = price::always_cost(&given, &list, days);
+    let total = Total::of(always, &groups, &bell);
+    // Nothing is planned, timed or priced beside a hazard: it is made safe first.
+    let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design, &list, days) };
+    let labour = price::likely_labour(&work);
+
+    let gates = gates(&given, &design);
+    let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
+    // Nor by a length that nobody means.
+    let beyond_use = !questions::beyond_use(answers).is_empty();
+    let (work, labour) = if beyond_use { (Vec::new(), Minutes::ZERO) } else { (work, labour) };
+    let (band, no_band) = match no_band(&site, answers, config, beyond_use) {
+        Some(why) => (None, Some(why)),
+        None => (Some(band(&total, &given, &list, vat)), None),
+    };
+    let narrowings =
+        if narrows { price::narrowings(&site, always, &groups, config.rates.least, &bell) } else { Vec::new() };
+    let priced = band.is_some();
+    let owed = owed(&site, &given, &design, &gates);
+    let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
+    let settled_first = flags.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking);
+    Assessment {
+        as_of,
+        engine: ENGINE.to_string(),
+        config: config.version.clone(),
+        invented: config.invented,
+        complexity,
+        reasons,
+        settle: settled_first.map(|flag| flag.code.clone()).collect(),
+        gates,
+        band,
+        no_band,
+        grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
+        flags,
+        wishes: context::wishes(answers, point),
+        assumed: work.iter().map(|line| line.item).filter(|item| config.is_assumed(*item)).collect(),
+        sums: price::sums(&work, vat.rate),
+        estimate: band.as_ref().map(|band| {
+            let well = price::if_all_turns_out_well(always, &groups);
+            estimate(&total, &given, &list, &work, band, (vat.rate, well))
+        }),
+        drivers: if priced { drivers(&site, answers, &narrowings, vat.rate) } else { Vec::new() },
+        work,
+        labour,
+        open: open(&site, &given, &design, answers, &narrowings, vat.rate),
+        facts: FactId::ALL.iter().map(|id| site.shown(*id)).collect(),
+        decisions: design.decisions.iter().map(shown).collect(),
+        figures: figures(&site, &given),
+        alternatives: network::alternatives_over_all(&site, &given).into_iter().map(alternative).collect(),
+        protection: protection::stated(&site.likeliest_case(), &given),
+        owed,
+    }
+}
+
+/// Why there is no band, if there is none; the gravest reason. A danger that is merely not ruled out leaves one: wide, since nothing
+/// was seen of meter and board.
+fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_use: bool) -> Option<NoBand> {
+    if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
+        Some(NoBand::LookFirst)
+    } else if matches!(site.place, Place::NorthernIreland | Place::OutsideArea) {
+        Some(NoBand::OutsideArea)
+    } else if answers.parking.place.is(ParkingPlace::Street) {
+        Some(NoBand::StreetOnly)
+    } else if beyond_use {
+        Some(NoBand::LengthBeyondUse)
+    } else if !config.rates_confirmed || config.charge_points.is_empty() {
+        Some(NoBand::RatesNotConfirmed)
+    } else if !is_enough(answers) {
+        Some(NoBand::TooLittleSaid)
+    } else {
+        None
+    }
+}
+
+/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step. That a
+/// band is meant to hold eight jobs in ten is this program's choice.
+fn band(total: &Total<'_>, given: &Context<'_>, list: &PriceList, vat: Charged) -> Band {
+    let rates = &given.config.rates;
+    let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
+    let with_vat = |pence: f64| pence * (1.0 + vat.rate.get());
+    let median = Pence::rounded(before_vat(0.5));
+    let (low, high) = (before_vat(0.1), before_vat(0.9));
+    let likely = Pence::rounded(with_vat(median.as_f64()));
+    Band {
+        low: Pence::rounded(with_vat(low)).down_to(rates.step),
+        likely,
+        high: Pence::rounded(with_vat(high)).up_to(rates.step),
+        vat: likely - median,
+        charge_point: if given.answers.wish.bought.is(true) {
+            Pence(0) // theirs already
+        } else {
+            Pence::rounded(with_vat(given.point.price.as_f64()))
+        },
+        plainest: Pence::rounded(with_vat(price::plainest(given, list).as_f64().max(rates.least.as_f64()))),
+        before_vat: Some(BeforeVat {
+            low: Pence::rounded(low).down_to(rates.step),
+            likely: median,
+            high: Pence::rounded(high).up_to(rates.step),
+            rate: vat.rate,
+            dated: vat.dated,
+        }),
+    }
+}
+
+/// The questions that settle something, gravest first, then those that would narrow the band, best first; each once. What was said
+/// stretch by stretch is not asked about roughly.
+fn open(
+    site: &Site,
+    given: &Context<'_>,
+    design: &Design,
+    answers: &Answers,
+    narrowings: &[Narrowing],
+    vat: Ratio,
+) -> Vec<Open> {
+    let settling = settling(site, answers).into_iter();
+    let mut open: Vec<Open> =
+        settling.map(|question| Open { question: question.to_string(), narrows_by: Pence(0), settles: true }).collect();
+    for Narrowing { fact, by, .. } in narrowings {
+        let Some(question) = unanswered(site, answers, *fact) else { continue };
+        let narrows_by = Pence::rounded(by.as_f64() * (1.0 + vat.get())).max(Pence(0));
+        let settles = settles_a_wait(site, given, design, *fact);
+        match open.iter_mut().find(|other| other.question == question) {
+            Some(other) => {
+                other.narrows_by = other.narrows_by.max(narrows_by);
+                other.settles |= settles;
+            }
+            None if narrows_by > Pence(0) || settles => {
+                open.push(Open { question: question.to_string(), narrows_by, settles });
+            }
+            None => {}
+        }
+    }
+    if site::said_in_stretches(answers).is_some() {
+        open.retain(|open| !SAID_BY_STRETCHES.contains(&&*open.question));
+    }
+    open
+}
+
+/// What is answered by whoever said the way stretch by stretch.
+const SAID_BY_STRETCHES: [&str; 4] = ["route-length", "route-mostly", "walls", "ground"];
+
+/// A chance of somebody answering first that knowing a fact moves by less settles nothing. Common practice, no source.
+const SETTLES: f64 = 0.1;
+
+/// A value of a fact that is rarer than this is no reason to ask. Common practice, no source.
+const TOO_RARE: Probability = Probability::of(0.05);
+
+/// Whether knowing a fact would settle a wait: at one of its values somebody answers first, at another nobody does, or what is
+/// likelier changes with it.
+fn settles_a_wait(site: &Site, given: &Context<'_>, design: &Design, fact: FactId) -> bool {
+    type Waits = fn(&Decided) -> bool;
+    let waits: [(DecisionId, Waits); 3] = [
+        (DecisionId::Network, Decided::asks_first),
+        (DecisionId::Network, Decided::waits_for_the_operator),
+        (DecisionId::Board, Decided::waits_for_supplier),
+    ];
+    let gate = given.config.thresholds.gate;
+    waits.into_iter().any(|(id, such)| {
+        let outcomes = design.outcomes(id);
+        if !outcomes.rests_on.has(fact) {
+            return false;
+        }
+        let likely = || (0..site.count(fact)).filter(|value| site.weight(fact, *value) >= TOO_RARE);
+        let each = || likely().map(|value| outcomes.probability_given(site, fact, value, such));
+        let (least, most) = (each().min_by(f64::total_cmp), each().max_by(f64::total_cmp));
+        let (least, most) = (least.unwrap_or_default(), most.unwrap_or_default());
+        most - least >= SETTLES || (least < gate.get() && most >= gate.get())
+    })
+}
+
+/// The open question that would settle a fact.
+fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static str> {
+    let is_open = |id: &&&str| {
+        questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
+    };
+    site.from(fact).iter().find(is_open).copied()
+}
+
+/// What is behind the band, whose ends are this program's choice: its middle is the band's own, its mean what the bill adds up to, or
+/// the least that is charged.
+fn estimate(
+    total: &Total<'_>,
+    given: &Context<'_>,
+    list: &PriceList,
+    work: &[BillLine],
+    band: &Band,
+    (vat, well): (Ratio, f64),
+) -> Estimate {
+    let rates = &given.config.rates;
+    let paid = |before_vat: f64| Pence::rounded(before_vat.max(rates.least.as_f64()) * (1.0 + vat.get()));
+    let end = |probability| paid(total.quantile(Probability::of(probability)));
+    let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
+    let dearer = price::dearer(work, given, list).into_iter().map(|(cause, by)| Dearer {
+        cause,
+        by: with_vat(by),
+        facts: cause.facts().iter().map(|fact| fact.word().to_string()).collect(),
+    });
+    // The ends are this program's choice.
+    Estimate {
+        mean: price::sums(work, vat).with_vat.max(paid(0.0)),
+        low: end(0.1),
+        median: band.likely,
+        high: end(0.9),
+        well: paid(well).up_to(rates.step),
+        curve: price::curve(total, rates.least, vat),
+        dearer: dearer.collect(),
+    }
+}
+
+/// Every unsure fact with what knowing it would be worth.
+fn drivers(site: &Site, answers: &Answers, narrowings: &[Narrowing], vat: Ratio) -> Vec<Driver> {
+    let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
+    let driver = |narrowing: &Narrowing| {
+        let values = site.shown(narrowing.fact).values.into_iter().zip(&narrowing.bands);
+        Driver {
+            fact: narrowing.fact.word().to_string(),
+            question: unanswered(site, answers, narrowing.fact).map(ToString::to_string),
+            narrows_by: with_vat(narrowing.by),
+            explains: narrowing.explains,
+            values: values
+                .map(|(shown, [low, high])| DriverValue {
+                    value: shown.value,
+                    probability: shown.probability,
+                    low: with_vat(*low),
+                    high: with_vat(*high),
+                })
+                .collect(),
+        }
+    };
+    narrowings.iter().map(driver).collect()
+}
+
+fn shown(outcomes: &crate::design::Outcomes) -> ShownDecision {
+    let (chosen, probability) = outcomes.likeliest();
+    ShownDecision {
+        decision: outcomes.id.word().to_string(),
+        chosen: chosen.to_string(),
+        probability,
+        rests_on: outcomes.rests_on.iter().map(|fact| fact.word().to_string()).collect(),
+    }
+}
+
+fn figures(site: &Site, given: &Context<'_>) -> Figures {
+    let case = site.likeliest_case();
+    let process = network::decide(&case, given);
+    let cable = cable::decide(&case, given);
+    let likely = case.existing();
+    let by_use = || site.existing.values().iter().map(|(amps, _)| *amps);
+    Figures {
+        existing_by_use: [by_use().fold(likely, Amps::min), likely, by_use().fold(likely, Amps::max)],
+        existing_by_ratings: by_ratings(given.answers),
+        maximum_demand: process.demand,
+        load_limit: process.load_limit,
+        limit: process.limit,
+        headroom: process.headroom,
+        cable_kept: cable::is_kept(&case),
+        cable_length: cable.length,
+        cable_size: cable.size,
+        voltage_drop: cable.drop,
+        cable_governed_by: Some(cable.governs),
+        disconnected_by: Some(cable.disconnects),
+        fixed_limit: network::fixed_limit(site, &case, given).setting,
+        lead_needed: reach::lead_needed(given.answers, given.config.thresholds.pace),
+        driving: driving(given, &process),
+    }
+}
+
+/// What driving takes and costs, where the homeowner said how far; each price where they said that.
+fn driving(given: &Context<'_>, process: &network::NetworkProcess) -> Option<Driving> {
+    let miles = given.answers.parking.miles_a_day.known().copied()?;
+    let current = network::at_night_under(process, given.answers);
+    let night = driving::night(miles, A_MILE, current, NOMINAL, Count::of(1), A_NIGHT);
+    let cost = &given.answers.cost;
+    let a_year = |price: &Answer<_>| price.known().map(|price| driving::a_year(miles, A_MILE, *price));
+    Some(Driving {
+        miles_a_day: miles,
+        energy_a_night: night.needed,
+        hours_needed: night.takes,
+        hours_available: A_NIGHT,
+        is_enough: night.is_enough(),
+        energy_a_year: driving::energy_a_year(miles, A_MILE),
+        a_year_by_day: a_year(&cost.day),
+        a_year_at_night: a_year(&cost.night),
+        a_year_in_public: a_year(&cost.public),
+    })
+}
+
+fn alternative(network::Alternative { design, process, elsewhere, outcomes }: network::Alternative) -> Alternative {
+    let outcomes = outcomes.into_iter().map(|(outcome, probability)| OutcomeShare { outcome, probability });
+    Alternative {
+        design,
+        outcome: process.outcome,
+        current: process.current,
+        maximum_demand: process.demand,
+        headroom: process.headroom,
+        elsewhere,
+        outcomes: outcomes.collect(),
+    }
+}

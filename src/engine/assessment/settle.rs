@@ -1,0 +1,82 @@
+//! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a length nobody means, a supply nobody counted, and an
+//! agreement that may be needed. They come before whatever only narrows the price.
+
+use crate::site::{HazardReading, Site, agreements};
+use alloc::vec::Vec;
+use model::answers::Answers;
+use model::questions;
+use model::units::Probability;
+
+/// Questions that settle, gravest first; each is asked of this home, and open or in contradiction.
+pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
+    let mut all: Vec<&'static str> = Vec::new();
+    if matches!(site.hazard, HazardReading::NotSure | HazardReading::NotAsked) {
+        all.push("hazard");
+    }
+    for contradiction in &site.contradictions {
+        all.extend(contradiction.questions);
+    }
+    all.extend(questions::beyond_use(answers));
+    let meter = &answers.meter;
+    if meter.fuse_carriers.known().is_none()
+        && meter.head_conductors.known().is_none()
+        && meter.street_cables.known().is_none()
+    {
+        all.extend(open_of(answers, &["fuse-carriers", "head-conductors", "street-cables"]));
+    }
+    all.extend(open_of(answers, &["which-board"]));
+    for agreement in agreements(answers) {
+        let open = agreement.probability < Probability::CERTAIN;
+        all.extend(open_of(answers, agreement.from).filter(|_| open));
+    }
+    all.retain(|id| questions::question(id).is_some_and(|question| (question.asked)(answers)));
+    let mut once = Vec::with_capacity(all.len());
+    for id in all {
+        if !once.contains(&id) {
+            once.push(id);
+        }
+    }
+    once
+}
+
+/// Those of some questions that have no answer yet, or "not sure".
+fn open_of<'a>(answers: &'a Answers, ids: &'static [&'static str]) -> impl Iterator<Item = &'static str> + use<'a> {
+    ids.iter().copied().filter(move |id| questions::question(id).is_some_and(|question| question.is_open(answers)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::site::read;
+    use model::answers::{Answer, Count, HomeKind, Set};
+    use model::config::demo_config;
+
+    fn first(answers: &Answers) -> Vec<&'static str> {
+        settling(&read(answers, &demo_config()), answers)
+    }
+
+    #[test]
+    fn an_unanswered_hazard_comes_before_everything() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::NotSure;
+        assert_eq!(first(&answers)[0], "hazard");
+        assert!(!first(&answers).contains(&"fuse-carriers"), "nobody is sent to the meter");
+    }
+
+    #[test]
+    fn a_contradiction_asks_for_its_counts_again() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
+        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        assert_eq!(first(&answers)[..2], ["fuse-carriers", "head-conductors"]);
+    }
+
+    #[test]
+    fn an_agreement_that_may_be_needed_asks_who_owns_the_home() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers.home.kind = Answer::Known(HomeKind::Flat);
+        assert!(first(&answers).contains(&"tenure"));
+    }
+}

@@ -1,0 +1,14 @@
+//! Calculations of the trade, each from figures alone: no answer is read here, no case known, nothing decided.
+
+pub mod capacity;
+pub mod charge_current;
+pub mod demand;
+pub mod driving;
+pub mod feed;
+pub mod load_limit;
+pub mod loop_impedance;
+pub mod protective;
+pub mod radio;
+pub mod reach;
+pub mod sizing;
+pub mod voltage_drop;

@@ -1,0 +1,51 @@
+//! A battery for the home stands beside the charge point.
+//!
+//! **Seen:** a battery, or a rating of its inverter.
+//! **Why it matters:** left to itself it empties into the car at night, and while it charges it is a load of its own.
+//! **Installer:** put its sensor where it does not see the car, or set it to rest while the car charges; count its charging.
+//! **Source:** common practice, no source.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use model::units::Kilowatts;
+
+/// The flag.
+pub const FLAG: Flag =
+    Flag { code: "battery-beside", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let loads = &seen.answers.loads;
+    match (loads.battery.known(), loads.battery_power.known()) {
+        (Some(false), _) | (None, None) => None,
+        (_, Some(power)) if *power > Kilowatts::ZERO => {
+            Evidence::certain(&alloc::format!("a battery of {power} by its inverter"))
+        }
+        (None, Some(_)) => None,
+        (Some(true), _) => Evidence::certain("a battery of unknown rating"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::Answer;
+    use model::units::Kilowatts;
+
+    #[test]
+    fn raised_by_a_battery_with_or_without_its_rating() {
+        assert!(raised(&FLAG, |answers| answers.loads.battery = Answer::Known(true)).is_some());
+        let read = raised(&FLAG, |answers| answers.loads.battery_power = Answer::Known(Kilowatts::of(3.6))).unwrap();
+        assert_eq!(read.seen, ["a battery of 3.6 kW by its inverter"]);
+    }
+
+    #[test]
+    fn quiet_where_there_is_none() {
+        assert_eq!(raised(&FLAG, |answers| answers.loads.battery = Answer::Known(false)), None);
+        assert_eq!(raised(&FLAG, |answers| answers.loads.battery_power = Answer::Known(Kilowatts::ZERO)), None);
+    }
+
+    #[test]
+    fn not_sure_of_a_battery_says_nothing() {
+        assert_eq!(raised(&FLAG, |answers| answers.loads.battery = Answer::NotSure), None);
+    }
+}

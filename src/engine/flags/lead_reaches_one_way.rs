@@ -1,0 +1,74 @@
+//! Lead reaches one way only.
+//!
+//! **Seen:** a car whose inlet a lead reaches only when it stands one way round.
+//! **Why it matters:** the lead must reach the inlet whichever way the car stands, without pulling.
+//! **Installer:** Offer another spot, a longer lead or a socket; say plainly which way the car must stand otherwise.
+//! **Source:** common practice, no source.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::calculation::reach;
+use crate::context;
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "lead-reaches-one-way",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;
+    let lead = context::suited(seen.answers, seen.config)?.lead?;
+    // Where it reaches neither way it is too short, which is another flag.
+    if lead >= nose.max(tail) || lead < nose.min(tail) {
+        return None;
+    }
+    Evidence::certain(&alloc::format!(
+        "a lead of {lead}; needed are {nose} with the nose towards the spot, {tail} with the tail"
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Answer, Inlet, Length, Outlet};
+
+    #[test]
+    fn raised_by_an_inlet_at_the_far_end() {
+        assert!(
+            raised(&FLAG, |answers| {
+                answers.wish.outlet = Answer::Known(Outlet::Lead);
+                answers.parking.inlet = Answer::Known(Inlet::Front);
+                answers.parking.spot_to_car = Answer::Known(Length::metres(2.0));
+            })
+            .is_some()
+        );
+    }
+
+    #[test]
+    fn quiet_where_it_reaches_both_ways() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.wish.outlet = Answer::Known(Outlet::Lead);
+                answers.parking.inlet = Answer::Known(Inlet::FrontLeft);
+                answers.parking.spot_to_car = Answer::Known(Length::metres(1.0));
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_of_the_distance_says_nothing() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.wish.outlet = Answer::Known(Outlet::Lead);
+                answers.parking.inlet = Answer::Known(Inlet::Front);
+                answers.parking.spot_to_car = Answer::NotSure;
+            }),
+            None
+        );
+    }
+}

@@ -1,0 +1,60 @@
+//! Close to the gas meter.
+//!
+//! **Seen:** a spot for the charge point close to the gas meter.
+//! **Why it matters:** electrical equipment keeps clear of a gas meter and its pipes, and nothing is drilled beside them.
+//! **Installer:** Measure; move the spot, or fit a barrier only where the gas standard allows; drill away from gas and water.
+//! **Source:** BS 6891 (0.15 m from a gas meter, from memory).
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use model::answers::Answer;
+use model::units::Metres;
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "near-gas-meter",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::Published("BS 6891 (0.15 m from a gas meter, from memory)"),
+    usual: false,
+    raise,
+};
+
+/// What is told by eye is doubted within this: common practice, no source.
+const CLOSE: Metres = Metres::of(0.5);
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let distance = match &seen.answers.earthing.gas_meter_distance {
+        Answer::Known(distance) => distance.in_metres(seen.config.thresholds.pace),
+        Answer::NotSure | Answer::NotAsked => return None,
+    };
+    if distance > CLOSE {
+        return None;
+    }
+    Evidence::certain(&alloc::format!("{distance} from the gas meter to the spot"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Answer, Length};
+
+    #[test]
+    fn raised_within_half_a_metre() {
+        assert!(
+            raised(&FLAG, |answers| answers.earthing.gas_meter_distance = Answer::Known(Length::metres(0.4))).is_some()
+        );
+    }
+
+    #[test]
+    fn quiet_beyond() {
+        assert_eq!(
+            raised(&FLAG, |answers| answers.earthing.gas_meter_distance = Answer::Known(Length::metres(0.6))),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_is_not_close() {
+        assert_eq!(raised(&FLAG, |answers| answers.earthing.gas_meter_distance = Answer::NotSure), None);
+    }
+}

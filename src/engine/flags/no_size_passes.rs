@@ -1,0 +1,68 @@
+//! No cable of the tables carries the current that far.
+//!
+//! **Seen:** a route so long that every size drops too much voltage.
+//! **Why it matters:** without another place, a lower current or a feed of its own there is no design.
+//! **Installer:** check the distance with them first; then look for another spot, or plan a lower charge current.
+//! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
+
+use super::flag::likely_length;
+use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use crate::design::{Decided, DecisionId};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "no-size-passes",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::Published(
+        "BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length), seen in a revision summary (name not kept)",
+    ),
+    usual: false,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let none = seen
+        .design
+        .probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.size.is_none()));
+    let length = likely_length(seen);
+    if_likely(none, &alloc::format!("about {length} from board to charge point"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Along, Answer, Length};
+
+    #[test]
+    fn raised_by_a_thousand_metres() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.route.length = Answer::Known(Length::metres(1000.0));
+            answers.route.mostly = Answer::Known(Along::SoftGround);
+        })
+        .unwrap();
+        assert_eq!(evidence.seen, ["about 1000 m from board to charge point"]);
+    }
+
+    #[test]
+    fn quiet_where_a_larger_one_passes() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.route.length = Answer::Known(Length::metres(60.0));
+                answers.route.mostly = Answer::Known(Along::SoftGround);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_how_far_leaves_sizes_that_pass() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.route.length = Answer::NotSure;
+                answers.route.mostly = Answer::Known(Along::SoftGround);
+            }),
+            None
+        );
+    }
+}

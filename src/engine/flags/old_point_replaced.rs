@@ -1,0 +1,66 @@
+//! An old charge point is to be replaced, and its circuit is not known to be sound.
+//!
+//! **Seen:** an old charge point that goes.
+//! **Why it matters:** on a sound circuit it is a short job; a thin cable, a Type AC or single-pole device, or an old earth rod makes it a new
+//! one and a removal.
+//! **Installer:** ask for photos of its label, its device and the certificate; prove the circuit before relying on it.
+//! **Source:** common practice, no source.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::site::CircuitThere;
+use model::answers::{Answer, OtherPoint};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "old-point-replaced",
+    weight: Weight::ChangesThePrice,
+    source: Source::CommonPractice,
+    usual: false,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    match seen.answers.loads.other_point {
+        Answer::Known(OtherPoint::Replaced) => {}
+        Answer::Known(OtherPoint::None | OtherPoint::Kept) | Answer::NotSure | Answer::NotAsked => return None,
+    }
+    let unsure = seen.site.circuit.is_unsure() || seen.site.circuit.likeliest() == CircuitThere::NotUsable;
+    if unsure { Evidence::certain("an old charge point that goes") } else { None }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Answer, CircuitFound, OtherPoint};
+
+    #[test]
+    fn raised_by_one_that_goes() {
+        let evidence =
+            raised(&FLAG, |answers| answers.loads.other_point = Answer::Known(OtherPoint::Replaced)).unwrap();
+        assert_eq!(evidence.seen, ["an old charge point that goes"]);
+    }
+
+    #[test]
+    fn quiet_once_its_circuit_is_proved() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.loads.other_point = Answer::Known(OtherPoint::Replaced);
+                answers.existing.circuit = Answer::Known(CircuitFound::Sound);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn quiet_without_one_or_where_it_stays() {
+        for point in [OtherPoint::None, OtherPoint::Kept] {
+            assert_eq!(raised(&FLAG, |answers| answers.loads.other_point = Answer::Known(point)), None);
+        }
+    }
+
+    #[test]
+    fn not_sure_of_one_is_no_swap() {
+        assert_eq!(raised(&FLAG, |answers| answers.loads.other_point = Answer::NotSure), None);
+    }
+}

@@ -1,0 +1,73 @@
+//! The meter is in an outside box, which takes nothing of the installer's.
+//!
+//! **Seen:** a meter in an outside box, and an enclosure fed from the tails likely.
+//! **Why it matters:** nothing of the installer's goes into an outside meter box; the tails are split indoors.
+//! **Installer:** plan the split where the tails come in; see what length that leaves.
+//! **Source:** network operators' rule, from memory.
+
+use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use crate::design::{Decided, DecisionId};
+use model::answers::{Answer, MeterPlace};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "outside-meter-box",
+    weight: Weight::WorthKnowing,
+    source: Source::Published("network operators' rule, from memory"),
+    usual: false,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    match seen.answers.meter.place {
+        Answer::Known(MeterPlace::OutsideBox) => {}
+        Answer::Known(MeterPlace::Indoors | MeterPlace::Cupboard | MeterPlace::Communal)
+        | Answer::NotSure
+        | Answer::NotAsked => {
+            return None;
+        }
+    }
+    let enclosure = seen.design.probability(DecisionId::Board, Decided::is_enclosure);
+    if_likely(enclosure, "meter in an outside box, tails to be split")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Answer, MeterPlace, Protection, SpareWays, TestButtons};
+
+    #[test]
+    fn raised_where_the_tails_are_split() {
+        let evidence = raised(&FLAG, |answers| {
+            answers.board.spare_ways = Answer::Known(SpareWays::None);
+            answers.meter.place = Answer::Known(MeterPlace::OutsideBox);
+        })
+        .unwrap();
+        assert_eq!(evidence.seen, ["meter in an outside box, tails to be split"]);
+    }
+
+    #[test]
+    fn quiet_where_a_way_is_used() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.board.protection = Answer::Known(Protection::Breakers);
+                answers.board.spare_ways = Answer::Known(SpareWays::Several);
+                answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
+                answers.meter.place = Answer::Known(MeterPlace::OutsideBox);
+            }),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_of_the_place_is_no_outside_box() {
+        assert_eq!(
+            raised(&FLAG, |answers| {
+                answers.board.spare_ways = Answer::Known(SpareWays::None);
+                answers.meter.place = Answer::NotSure;
+            }),
+            None
+        );
+    }
+}

@@ -1,0 +1,40 @@
+//! A flag that was raised, and which of a home's flags speak.
+
+use super::Weight;
+use alloc::string::String;
+use alloc::vec::Vec;
+use model::units::Probability;
+use serde::{Deserialize, Serialize};
+
+/// A flag that was raised.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Raised {
+    /// Which; wording keys are made from it.
+    pub code: String,
+    /// How grave.
+    pub weight: Weight,
+    /// How probable it is to be so.
+    pub probability: Probability,
+    /// What was seen or said.
+    pub evidence: Vec<String>,
+    /// Clause, or "common practice, no source".
+    pub source: String,
+    /// Whether it holds of nearly every home, so that it is worth no line of its own.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub usual: bool,
+}
+
+/// How many flags speak at once; the rest are a fold away. Common practice, no source.
+const SPEAK: usize = 5;
+
+/// The flags that speak: the first five of those that decide something in this home; then those that are folded away, what holds of
+/// nearly every home last.
+#[must_use]
+pub fn unfolded(flags: &[Raised]) -> (Vec<&Raised>, Vec<&Raised>) {
+    let (usual, own): (Vec<&Raised>, Vec<&Raised>) = flags.iter().partition(|flag| flag.usual);
+    let decides = |flag: &&Raised| flag.weight < Weight::WorthKnowing;
+    let (deciding, others): (Vec<&Raised>, Vec<&Raised>) = own.into_iter().partition(decides);
+    let (speak, rest) = deciding.split_at(deciding.len().min(SPEAK));
+    (speak.to_vec(), rest.iter().copied().chain(others).chain(usual).collect())
+}

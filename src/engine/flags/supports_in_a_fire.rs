@@ -1,0 +1,53 @@
+//! Supports that hold in a fire.
+//!
+//! **Seen:** a route that runs inside the home.
+//! **Why it matters:** all wiring is held so that it does not fall early in a fire.
+//! **Installer:** Metal clips or ties along it; plastic trunking alone does not hold.
+//! **Source:** BS 7671 521.10.202, seen in a trade article (name not kept).
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use crate::site::said_in_stretches;
+use model::answers::{Along, Answer};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "supports-in-a-fire",
+    weight: Weight::WorthKnowing,
+    source: Source::Published("BS 7671 521.10.202, seen in a trade article (name not kept)"),
+    usual: true,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    let inside = |along: Along| matches!(along, Along::Inside | Along::LoftOrFloor);
+    let runs_inside = match said_in_stretches(seen.answers) {
+        Some(stretches) => stretches.iter().any(|stretch| inside(stretch.along)),
+        None => match seen.answers.route.mostly {
+            Answer::Known(along) => inside(along),
+            Answer::NotSure | Answer::NotAsked => false,
+        },
+    };
+    if runs_inside { Evidence::certain("the route runs inside, or in a loft or under a floor") } else { None }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Along, Answer};
+
+    #[test]
+    fn raised_by_a_route_inside() {
+        assert!(raised(&FLAG, |answers| answers.route.mostly = Answer::Known(Along::Inside)).is_some());
+    }
+
+    #[test]
+    fn quiet_under_ground() {
+        assert_eq!(raised(&FLAG, |answers| answers.route.mostly = Answer::Known(Along::SoftGround)), None);
+    }
+
+    #[test]
+    fn not_sure_of_the_route_says_nothing() {
+        assert_eq!(raised(&FLAG, |answers| answers.route.mostly = Answer::NotSure), None);
+    }
+}

@@ -1,0 +1,55 @@
+//! The home has an earth electrode of its own.
+//!
+//! **Seen:** the earthing conductor goes to a rod in the ground.
+//! **Why it matters:** protection rests on the electrode and the residual-current device; an electrode can dry out or corrode.
+//! **Installer:** measure the electrode and prove the residual-current device; no open-PEN device is needed. An outbuilding may want its own.
+//! **Source:** BS 7671 Table 41.5 (from memory): 50 V / 30 mA is 1667 ohms; over 200 ohms may not be stable.
+
+use super::{Evidence, Flag, Seen, Source, Weight};
+use model::answers::{Answer, EarthGoes};
+
+/// The flag.
+pub const FLAG: Flag = Flag {
+    code: "tt-electrode",
+    weight: Weight::SettleBeforeBooking,
+    source: Source::Published(
+        "BS 7671 Table 41.5 (from memory): 50 V / 30 mA is 1667 ohms; over 200 ohms may not be stable",
+    ),
+    usual: false,
+    raise,
+};
+
+fn raise(seen: &Seen<'_>) -> Option<Evidence> {
+    match seen.answers.earthing.conductor_goes {
+        Answer::Known(EarthGoes::Rod) => Evidence::certain("earthing conductor goes to a rod in the ground"),
+        Answer::Known(EarthGoes::ServiceHead | EarthGoes::CableSheath) => None,
+        Answer::NotSure | Answer::NotAsked => None, // unknown earthing is a flag of its own
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::FLAG;
+    use crate::flags::flag::raised;
+    use model::answers::{Answer, EarthGoes};
+
+    #[test]
+    fn raised_where_it_was_seen() {
+        let evidence =
+            raised(&FLAG, |answers| answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod)).unwrap();
+        assert_eq!(evidence.seen, ["earthing conductor goes to a rod in the ground"]);
+    }
+
+    #[test]
+    fn quiet_where_it_goes_elsewhere() {
+        assert_eq!(
+            raised(&FLAG, |answers| answers.earthing.conductor_goes = Answer::Known(EarthGoes::CableSheath)),
+            None
+        );
+    }
+
+    #[test]
+    fn not_sure_is_another_flag() {
+        assert_eq!(raised(&FLAG, |answers| answers.earthing.conductor_goes = Answer::NotSure), None);
+    }
+}

@@ -1,0 +1,35 @@
+//! The estimate: work items out of decisions, three-point quantities, the distribution of the total, the band, and what would narrow it.
+//!
+//! Knows no site: it prices what `design` decided. Money enters as whole pence and leaves through one rounding door.
+
+mod bell;
+mod bill;
+mod curve;
+mod dearer;
+mod distribution;
+mod groups;
+mod line;
+mod list;
+mod moments;
+mod narrowing;
+mod order;
+mod pictures;
+mod van;
+mod well;
+mod work;
+
+pub use bell::Bell;
+pub use bill::{adds_up, always_cost, bill, days, likely_labour, plainest, plainest_work, sums};
+pub use curve::curve;
+pub use dearer::{Cause, dearer};
+pub use distribution::{PACES, Part, Total};
+pub use groups::{Group, cost_of, groups};
+pub use line::{BillLine, Curve, Sums};
+pub use list::PriceList;
+pub use moments::{Cost, Moments};
+pub use narrowing::{Narrowing, narrowings, variances};
+pub use order::after;
+pub use pictures::{Ruler, bar, outline};
+pub use van::{Take, VanLine, van_list};
+pub use well::if_all_turns_out_well;
+pub use work::{Quantity, always, of_decision};

@@ -1,0 +1,145 @@
+//! By how much the band is expected to draw in if an unsure fact were known.
+//!
+//! By conditional distributions: within the fact's group every case is taken with the fact at each of its values, weighed by how
+//! probable that value is, and the band is read off each of these totals. Knowing a fact never raises the expected variance (the law
+//! of total variance); the expected width of the band is another thing, and may grow a little: where half of the jobs are dug and half
+//! are not, the ends of both bands may lie farther apart than those of the mixture. Then the driver is negative.
+
+use super::bell::Bell;
+use super::distribution::{PACES, Part, Total, cases, product};
+use super::groups::Group;
+use super::moments::{Cost, Mixing, Moments};
+use crate::site::case::Met;
+use crate::site::{FactId, Site};
+use alloc::vec::Vec;
+use model::units::{Pence, Ratio};
+
+/// One fact's worth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Narrowing {
+    /// The fact.
+    pub fact: FactId,
+    /// By how much the stretch from 10 % to 90 % is expected to shrink, before VAT; negative where it would grow.
+    pub by: Pence,
+    /// The share of the price's variance that goes with the fact.
+    pub explains: Ratio,
+    /// The band, before VAT, at each of the fact's values, in their order: 10 % and 90 %.
+    pub bands: Vec<[Pence; 2]>,
+}
+
+/// Cases of everything else, and of the fact's own group, that are told apart at most: enough for a ranking in whole pounds (this
+/// program's choice).
+const REST: usize = 14;
+const OWN: usize = 14; // this program's choice
+
+/// To within so many pence: this program's choice.
+const WITHIN: f64 = 10.0;
+
+/// Every unsure fact that the price rests on, worth most first. No total is less than `least`.
+#[must_use]
+pub fn narrowings(site: &Site, always: Cost, groups: &[Group], least: Pence, bell: &Bell) -> Vec<Narrowing> {
+    let own: Vec<[Vec<Part>; 3]> = groups.iter().map(|group| PACES.map(|(_, pace)| cases(group, pace, REST))).collect();
+    let mut all = Vec::new();
+    for (at, group) in groups.iter().enumerate().filter(|(_, group)| !group.rests_on.is_empty()) {
+        let rest = PACES.iter().enumerate().map(|(place, (weight, pace))| {
+            let others = own.iter().enumerate().filter(|(other, _)| *other != at);
+            let always = Part { weight: *weight, cost: always.whole(*pace) };
+            product(always, others.map(|(_, cases)| cases[place].clone()), REST)
+        });
+        let rest: Vec<Vec<Part>> = rest.collect();
+        let lots = PACES.map(|(_, pace)| Lots::of(group, pace));
+        let mut parts: Vec<Part> = Vec::new();
+        let mut band = |weigh: &dyn Fn(&Met) -> f64| {
+            let weights = group.weights(weigh);
+            parts.clear();
+            for (rest, lots) in rest.iter().zip(&lots) {
+                for own in lots.weighed(&weights) {
+                    parts.extend(
+                        rest.iter()
+                            .map(|part| Part { weight: part.weight * own.weight, cost: part.cost.plus(own.cost) }),
+                    );
+                }
+            }
+            let total = Total::of_parts(&parts, bell);
+            let end = |probability| total.search(probability, WITHIN).max(least.as_f64());
+            // The ends of a band: this program's choice.
+            ([end(0.1), end(0.9)], total.moments().variance())
+        };
+        let ([low, high], variance) = band(&|met| met.weight);
+        for fact in group.rests_on.iter() {
+            let known: Vec<(f64, [f64; 2], f64)> = (0..site.count(fact))
+                .map(|value| {
+                    let weight = site.weight(fact, value).get();
+                    let (ends, variance) = band(&|met| given(met, fact, value, weight));
+                    (weight, ends, variance)
+                })
+                .collect();
+            let width: f64 = known.iter().map(|(weight, [low, high], _)| weight * (high - low)).sum();
+            let left: f64 = known.iter().map(|(weight, _, variance)| weight * variance).sum();
+            let explains = if variance > 0.0 { (1.0 - left / variance).clamp(0.0, 1.0) } else { 0.0 };
+            all.push(Narrowing {
+                fact,
+                by: Pence::rounded(high - low - width),
+                explains: Ratio::new(libm::round(explains * 1_000.0) / 1_000.0).unwrap_or(Ratio::ZERO),
+                bands: known.iter().map(|(_, ends, _)| ends.map(Pence::rounded)).collect(),
+            });
+        }
+    }
+    all.sort_by(|a, b| b.by.cmp(&a.by).then(a.fact.cmp(&b.fact)));
+    all
+}
+
+/// A group's costs parted once into lots of nearly the same; what a lot costs is then worked exactly for whatever weights.
+struct Lots {
+    /// For each cost of the group its lot, and the cost itself.
+    costs: Vec<(usize, Moments)>,
+    count: usize,
+}
+
+impl Lots {
+    fn of(group: &Group, pace: Ratio) -> Self {
+        let costs: Vec<Moments> = group.costs.iter().map(|cost| cost.whole(pace)).collect();
+        let lots = cases(group, pace, OWN);
+        let nearest = |cost: &Moments| {
+            let off = |lot: &Part| libm::fabs(lot.cost.mean() - cost.mean());
+            (0..lots.len()).fold(0, |best, at| if off(&lots[at]) < off(&lots[best]) { at } else { best })
+        };
+        Self { costs: costs.iter().map(|cost| (nearest(cost), *cost)).collect(), count: lots.len() }
+    }
+
+    /// The lots that have any weight.
+    fn weighed(&self, weights: &[f64]) -> Vec<Part> {
+        let mut sums = alloc::vec![Mixing::default(); self.count];
+        for ((lot, cost), weight) in self.costs.iter().zip(weights).filter(|(_, weight)| **weight > 0.0) {
+            sums[*lot].add(*weight, cost);
+        }
+        sums.into_iter().filter_map(Mixing::mixed).collect()
+    }
+}
+
+/// The variance of a group's cost now, and what is expected to be left of it once the fact is known: what the law of total variance
+/// speaks of, exactly.
+#[must_use]
+pub fn variances(site: &Site, group: &Group, fact: FactId) -> (f64, f64) {
+    let of = |weigh: &dyn Fn(&Met) -> f64| {
+        let weights = group.weights(weigh);
+        Moments::one_of(weights.iter().copied().zip(group.costs.iter().map(|cost| cost.whole(Ratio::of(1.0)))))
+            .variance()
+    };
+    let left = (0..site.count(fact)).map(|value| {
+        let weight = site.weight(fact, value).get();
+        weight * of(&|met| given(met, fact, value, weight))
+    });
+    (of(&|met| met.weight), left.sum())
+}
+
+/// A case's weight once the fact is known to have that value: where the fact was not read the case stands as it is.
+fn given(met: &Met, fact: FactId, value: usize, weight: f64) -> f64 {
+    if !met.read.has(fact) {
+        met.weight
+    } else if usize::from(met.chosen[fact as usize]) == value {
+        met.weight / weight
+    } else {
+        0.0
+    }
+}

@@ -1,0 +1,253 @@
+//! Known cases: one value for each fact, and the lazy way through all of them.
+//!
+//! A function that works one case reads its facts through the case, which remembers which were read and in what order.
+//! [`each_case`] then runs it again with the next value of the last unsure fact that was read. A fact that nothing read
+//! is never multiplied out, so twenty unsure facts cost only what the function looks at.
+
+use super::fact::{FACTS, FactId, FactSet};
+use super::reading::Site;
+use super::{BoardState, CircuitThere, EarthingArrangement, Feed, RouterWay, Supply};
+use core::cell::Cell;
+use model::answers::{Along, MainConductors};
+use model::terms::KnownBy;
+use model::units::{Amps, Metres};
+
+/// One known case of a site.
+#[derive(Clone, Debug)]
+pub struct KnownCase<'s> {
+    site: &'s Site,
+    chosen: [u8; FACTS],
+    read: Cell<FactSet>,
+    order: Cell<([u8; FACTS], u8)>,
+}
+
+macro_rules! facts {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident;)+) => {
+        impl KnownCase<'_> {
+            $($(#[$doc])*
+            #[must_use]
+            pub fn $name(&self) -> $type {
+                self.site.$name.values()[self.look_at(FactId::$id)].0
+            })+
+        }
+    };
+}
+
+facts! {
+    /// Phases and loop.
+    supply: Supply = Supply;
+    /// The main fuse.
+    main_fuse: Amps = MainFuse;
+    /// Existing demand.
+    existing: Amps = ExistingDemand;
+    /// Earthing.
+    earthing: EarthingArrangement = Earthing;
+    /// Gas wants bonding.
+    gas: bool = GasBonding;
+    /// Water wants bonding.
+    water: bool = WaterBonding;
+    /// Oil, LPG or structural steel wants bonding.
+    other_metal: bool = OtherBonding;
+    /// The board.
+    board: BoardState = Board;
+    /// The right device can be had.
+    device: bool = Device;
+    /// A switch between meter and board.
+    switch_after_meter: bool = SwitchAfterMeter;
+    /// Surge protection in the board.
+    surge_device: bool = SurgeDevice;
+    /// Length of the route.
+    route_length: Metres = RouteLength;
+    /// What it runs along.
+    route_along: Along = RouteAlong;
+    /// What is dug is hard to dig.
+    hard_ground: bool = HardGround;
+    /// A wall to fix to.
+    wall: bool = Wall;
+    /// A weak signal.
+    weak_signal: bool = WeakSignal;
+    /// Mobile data is received.
+    mobile_signal: bool = MobileSignal;
+    /// The data cable's way to the router.
+    router: RouterWay = Router;
+    /// Another charge point stays.
+    other_point: bool = OtherPoint;
+    /// Generation or storage has to be cleared with the network operator.
+    generation_to_clear: bool = Generation;
+    /// An outbuilding's board and its feed.
+    feed: Feed = Feed;
+    /// The home's electrode can be proved.
+    electrode_good: bool = Electrode;
+    /// A circuit that is there already.
+    circuit: CircuitThere = Circuit;
+    /// Tails and main earthing conductor.
+    conductors: MainConductors = MainConductors;
+}
+
+impl<'s> KnownCase<'s> {
+    /// Every fact at its likeliest value.
+    #[must_use]
+    pub fn likeliest(site: &'s Site) -> Self {
+        Self { site, chosen: [0; FACTS], read: Cell::default(), order: Cell::default() }
+    }
+
+    /// Every fact at a value of one's own choice, by its place in the fact's list.
+    ///
+    /// # Panics
+    /// When a fact is read whose list has no such place.
+    #[must_use]
+    pub fn chosen(site: &'s Site, chosen: [u8; FACTS]) -> Self {
+        Self { chosen, ..Self::likeliest(site) }
+    }
+
+    /// Whether what was counted at the service head contradicts itself.
+    #[must_use]
+    pub fn supply_contradicted(&self) -> bool {
+        self.site.supply.known_by == KnownBy::Contradicted
+    }
+
+    /// Whether nothing seen or said tells the earthing arrangement: its values are assumptions alone.
+    #[must_use]
+    pub fn earthing_assumed(&self) -> bool {
+        self.site.earthing.known_by == KnownBy::Assumed
+    }
+
+    /// Every earthing arrangement that is still possible, whatever this case holds: for what must do in all of them, and so rests
+    /// on none.
+    pub fn possible_earthing(&self) -> impl Iterator<Item = EarthingArrangement> + use<'s> {
+        self.site.earthing.values().iter().map(|(arrangement, _)| *arrangement)
+    }
+
+    /// The facts read so far.
+    #[must_use]
+    pub fn rests_on(&self) -> FactSet {
+        self.read.get()
+    }
+
+    /// Which of its values a fact has here.
+    #[must_use]
+    pub fn value_of(&self, fact: FactId) -> usize {
+        usize::from(self.chosen[fact as usize])
+    }
+
+    /// Forgets what was read, so that the next decision's facts can be told apart.
+    pub fn begin(&self) {
+        self.read.set(FactSet::NONE);
+    }
+
+    fn look_at(&self, fact: FactId) -> usize {
+        let read = self.read.get();
+        if !read.has(fact) {
+            self.read.set(read.with(fact));
+        }
+        let (mut order, mut count) = self.order.get();
+        if self.site.count(fact) > 1 && !order[..usize::from(count)].contains(&(fact as u8)) {
+            order[usize::from(count)] = fact as u8;
+            count += 1;
+            self.order.set((order, count));
+        }
+        self.value_of(fact)
+    }
+}
+
+/// One case as it was met: its weight, and the values of the unsure facts that were read in it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Met {
+    /// How probable it is.
+    pub weight: f64,
+    /// The unsure facts that were read.
+    pub read: FactSet,
+    /// Their values' places.
+    pub chosen: [u8; FACTS],
+}
+
+/// Works `work` in every case that it tells apart, and gives each result with its weight. Weights add up to one.
+pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: impl FnMut(Met, T)) {
+    let mut case = KnownCase::likeliest(site);
+    loop {
+        case.read.set(FactSet::NONE);
+        case.order.set(([0; FACTS], 0));
+        let result = work(&case);
+        let (order, count) = case.order.get();
+        let path =
+            order[..usize::from(count)].iter().map(|place| <FactId as model::answers::Word>::ALL[usize::from(*place)]);
+        let mut met = Met { weight: 1.0, read: FactSet::NONE, chosen: case.chosen };
+        for fact in path.clone() {
+            met.weight *= site.weight(fact, case.value_of(fact)).get();
+            met.read = met.read.with(fact);
+        }
+        visit(met, result);
+        // The next case: the last fact on the path that has another value takes it; those after it begin again.
+        let mut moved = false;
+        for fact in path.rev() {
+            let chosen = &mut case.chosen[fact as usize];
+            if usize::from(*chosen) + 1 < site.count(fact) {
+                *chosen += 1;
+                moved = true;
+                break;
+            }
+            *chosen = 0;
+        }
+        if !moved {
+            return;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::site::read;
+    use model::answers::Answers;
+    use model::config::demo_config;
+
+    #[test]
+    fn only_what_is_read_is_multiplied_out() {
+        let site = read(&Answers::default(), &demo_config());
+        let count = |work: &dyn Fn(&KnownCase<'_>)| {
+            let (mut cases, mut weight) = (0, 0.0);
+            each_case(
+                &site,
+                |case| work(case),
+                |met, ()| {
+                    cases += 1;
+                    weight += met.weight;
+                },
+            );
+            assert!((weight - 1.0).abs() < 1e-6, "weights add up to {weight}");
+            cases
+        };
+        assert_eq!(count(&|_| ()), 1);
+        assert_eq!(
+            count(&|case| {
+                let _ = case.gas();
+            }),
+            2
+        );
+        assert_eq!(
+            count(&|case| {
+                let _ = (case.gas(), case.water());
+            }),
+            4
+        );
+        // The second fact is read only where the first is so.
+        assert_eq!(
+            count(&|case| {
+                if case.gas() {
+                    let _ = case.water();
+                }
+            }),
+            3
+        );
+    }
+
+    #[test]
+    fn a_case_of_ones_own_choice_has_the_values_chosen() {
+        let site = read(&Answers::default(), &demo_config());
+        let mut chosen = [0; FACTS];
+        chosen[FactId::GasBonding as usize] = 1;
+        let case = KnownCase::chosen(&site, chosen);
+        assert_eq!(case.gas(), site.gas.values()[1].0);
+        assert_eq!((case.value_of(FactId::GasBonding), case.value_of(FactId::WaterBonding)), (1, 0));
+    }
+}

@@ -1,0 +1,471 @@
+//! The reading of one home: every fact together.
+
+use super::case::KnownCase;
+use super::contradiction::Contradiction;
+use super::fact::{Fact, FactId};
+use super::hazard::HazardReading;
+use super::{
+    BoardState, CircuitThere, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, circuit, earthing,
+    feed, generation, hazard, loads, nation, route, router, supply,
+};
+use super::{ShownFact, ShownValue};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use model::answers::{Along, Answers, MainConductors};
+use model::config::{Config, Region};
+use model::terms::KnownBy;
+use model::units::{Amps, Metres, Probability, Ratio};
+
+/// Whether the home lies where the data and the installer cover.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// Covered.
+    Covered,
+    /// Not known.
+    Unknown,
+    /// Outside what the installer covers.
+    OutsideArea,
+    /// In Northern Ireland: other law and another network.
+    NorthernIreland,
+}
+
+/// The reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Site {
+    /// Hazards.
+    pub hazard: HazardReading,
+    /// Where it is.
+    pub place: Place,
+    /// Phases and loop.
+    pub supply: Fact<Supply>,
+    /// The main fuse.
+    pub main_fuse: Fact<Amps>,
+    /// Existing demand by likely use.
+    pub existing: Fact<Amps>,
+    /// Earthing.
+    pub earthing: Fact<EarthingArrangement>,
+    /// Gas wants bonding.
+    pub gas: Fact<bool>,
+    /// Water wants bonding.
+    pub water: Fact<bool>,
+    /// Oil, LPG or structural steel wants bonding.
+    pub other_metal: Fact<bool>,
+    /// The board.
+    pub board: Fact<BoardState>,
+    /// The right device can be had for it.
+    pub device: Fact<bool>,
+    /// A switch between meter and board.
+    pub switch_after_meter: Fact<bool>,
+    /// Surge protection in the board.
+    pub surge_device: Fact<bool>,
+    /// Length of the route.
+    pub route_length: Fact<Metres>,
+    /// What it runs along.
+    pub route_along: Fact<Along>,
+    /// What is dug is hard to dig.
+    pub hard_ground: Fact<bool>,
+    /// A wall to fix to.
+    pub wall: Fact<bool>,
+    /// A weak signal.
+    pub weak_signal: Fact<bool>,
+    /// Mobile data is received.
+    pub mobile_signal: Fact<bool>,
+    /// The data cable's way to the router.
+    pub router: Fact<RouterWay>,
+    /// Another charge point stays.
+    pub other_point: Fact<bool>,
+    /// Generation or storage has to be cleared.
+    pub generation_to_clear: Fact<bool>,
+    /// An outbuilding's board and its feed.
+    pub feed: Fact<Feed>,
+    /// The home's electrode can be proved.
+    pub electrode_good: Fact<bool>,
+    /// A circuit that is there already.
+    pub circuit: Fact<CircuitThere>,
+    /// Tails and main earthing conductor.
+    pub conductors: Fact<MainConductors>,
+    /// What does not go together.
+    pub contradictions: Vec<Contradiction>,
+}
+
+/// An electrode that is there can be proved: common practice, no source.
+const ELECTRODE_GOOD: Probability = Probability::of(0.7);
+
+/// Reads the answers.
+#[must_use]
+pub fn read(answers: &Answers, config: &Config) -> Site {
+    let mut contradictions = Vec::new();
+    let priors = &config.priors;
+    let yes_no = |answer: &model::answers::Answer<bool>, prior, from| match answer.known() {
+        Some(yes) => Fact::sure(*yes, KnownBy::Seen, from),
+        None => Fact::chance(true, false, prior, KnownBy::Assumed, from),
+    };
+    let supply = supply::read(answers, config, &mut contradictions);
+    let (main_fuse, existing) = (supply::read_fuse(answers, config), loads::read(answers));
+    Site {
+        hazard: hazard::read(answers),
+        place: place(answers, &config.area),
+        earthing: earthing::read(answers, config),
+        gas: bonding::read_gas(answers, config),
+        water: bonding::read_water(answers, config),
+        other_metal: bonding::read_other(answers, config),
+        board: board::read(answers, config, &mut contradictions),
+        device: board::read_device(answers, config),
+        switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
+        surge_device: yes_no(
+            &answers.board.surge_device,
+            *priors.surge_device.of(answers.home.age.known().copied()),
+            &["surge-device"],
+        ),
+        route_length: route::read_length(answers, config),
+        route_along: route::read_along(answers),
+        hard_ground: route::read_hard_ground(answers),
+        wall: route::read_wall(answers),
+        weak_signal: route::read_signal(answers, config),
+        mobile_signal: route::read_mobile(answers, config),
+        router: router::read(answers, config),
+        other_point: loads::read_other_point(answers),
+        generation_to_clear: generation::read(answers, config),
+        feed: feed::read(answers, config, &existing, &supply, &main_fuse),
+        supply,
+        main_fuse,
+        existing,
+        electrode_good: Fact::chance(true, false, ELECTRODE_GOOD, KnownBy::Assumed, &[]),
+        circuit: circuit::read(answers),
+        conductors: circuit::read_conductors(answers),
+        contradictions,
+    }
+}
+
+/// Where the home lies: what the form tells at once and the assessment rests on.
+#[must_use]
+pub fn place(answers: &Answers, area: &[String]) -> Place {
+    let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
+    match nation(answers) {
+        Nation::NorthernIreland => Place::NorthernIreland,
+        Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear
+            if area.is_empty() || area.iter().any(|beginning| covers(beginning.trim(), postcode)) =>
+        {
+            Place::Covered
+        }
+        // The islands have other law, whatever the area that is covered says.
+        Nation::Islands | Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear => Place::OutsideArea,
+    }
+}
+
+/// What is usual in the home's region, where the installer said so.
+pub(super) fn region<'c>(answers: &Answers, config: &'c Config) -> Option<&'c Region> {
+    let postcode = answers.home.postcode.known()?;
+    config
+        .priors
+        .regions
+        .iter()
+        .find(|region| region.postcodes.iter().any(|beginning| covers(beginning.trim(), postcode)))
+}
+
+/// Whether a beginning covers a postcode: letters alone name a whole postcode area (`B` is not also `BN`), a first half names
+/// itself (`ZZ1` is not also `ZZ10`), and one with a space names what begins so.
+fn covers(beginning: &str, postcode: &model::answers::Postcode) -> bool {
+    if beginning.bytes().all(|byte| byte.is_ascii_alphabetic()) {
+        postcode.area() == beginning
+    } else {
+        postcode.outward() == beginning || (beginning.contains(' ') && postcode.as_str().starts_with(beginning))
+    }
+}
+
+/// Calls `$do` with the fact of that name, whatever its type.
+macro_rules! with_fact {
+    ($site:expr, $id:expr, $fact:ident => $do:expr) => {
+        match $id {
+            FactId::Supply => {
+                let $fact = &$site.supply;
+                $do
+            }
+            FactId::MainFuse => {
+                let $fact = &$site.main_fuse;
+                $do
+            }
+            FactId::ExistingDemand => {
+                let $fact = &$site.existing;
+                $do
+            }
+            FactId::Earthing => {
+                let $fact = &$site.earthing;
+                $do
+            }
+            FactId::GasBonding => {
+                let $fact = &$site.gas;
+                $do
+            }
+            FactId::WaterBonding => {
+                let $fact = &$site.water;
+                $do
+            }
+            FactId::OtherBonding => {
+                let $fact = &$site.other_metal;
+                $do
+            }
+            FactId::Board => {
+                let $fact = &$site.board;
+                $do
+            }
+            FactId::Device => {
+                let $fact = &$site.device;
+                $do
+            }
+            FactId::SwitchAfterMeter => {
+                let $fact = &$site.switch_after_meter;
+                $do
+            }
+            FactId::SurgeDevice => {
+                let $fact = &$site.surge_device;
+                $do
+            }
+            FactId::RouteLength => {
+                let $fact = &$site.route_length;
+                $do
+            }
+            FactId::RouteAlong => {
+                let $fact = &$site.route_along;
+                $do
+            }
+            FactId::HardGround => {
+                let $fact = &$site.hard_ground;
+                $do
+            }
+            FactId::Wall => {
+                let $fact = &$site.wall;
+                $do
+            }
+            FactId::WeakSignal => {
+                let $fact = &$site.weak_signal;
+                $do
+            }
+            FactId::MobileSignal => {
+                let $fact = &$site.mobile_signal;
+                $do
+            }
+            FactId::Router => {
+                let $fact = &$site.router;
+                $do
+            }
+            FactId::OtherPoint => {
+                let $fact = &$site.other_point;
+                $do
+            }
+            FactId::Generation => {
+                let $fact = &$site.generation_to_clear;
+                $do
+            }
+            FactId::Feed => {
+                let $fact = &$site.feed;
+                $do
+            }
+            FactId::Electrode => {
+                let $fact = &$site.electrode_good;
+                $do
+            }
+            FactId::Circuit => {
+                let $fact = &$site.circuit;
+                $do
+            }
+            FactId::MainConductors => {
+                let $fact = &$site.conductors;
+                $do
+            }
+        }
+    };
+}
+
+impl Site {
+    /// How many possible values a fact has.
+    #[must_use]
+    pub fn count(&self, id: FactId) -> usize {
+        with_fact!(self, id, fact => fact.values().len())
+    }
+
+    /// How probable one of its values is.
+    #[must_use]
+    pub fn weight(&self, id: FactId, at: usize) -> Probability {
+        with_fact!(self, id, fact => fact.values()[at].1)
+    }
+
+    /// The questions it rests on, or would.
+    #[must_use]
+    pub fn from(&self, id: FactId) -> &'static [&'static str] {
+        with_fact!(self, id, fact => fact.from)
+    }
+
+    /// The likeliest case of all.
+    #[must_use]
+    pub fn likeliest_case(&self) -> KnownCase<'_> {
+        KnownCase::likeliest(self)
+    }
+
+    /// A fact as it is shown.
+    #[must_use]
+    pub fn shown(&self, id: FactId) -> ShownFact {
+        let (known_by, from, values) = with_fact!(self, id, fact => (
+            fact.known_by,
+            fact.from,
+            fact.values().iter().map(|(value, probability)| ShownValue { value: value.in_words(), probability: *probability }).collect()
+        ));
+        ShownFact {
+            fact: id.word().to_string(),
+            known_by,
+            from: from.iter().map(ToString::to_string).collect(),
+            values,
+        }
+    }
+}
+
+/// A fact's value in the installer's words.
+trait InWords {
+    fn in_words(&self) -> String;
+}
+
+impl InWords for bool {
+    fn in_words(&self) -> String {
+        if *self { "yes" } else { "no" }.to_string()
+    }
+}
+
+impl InWords for Amps {
+    fn in_words(&self) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Metres {
+    fn in_words(&self) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Along {
+    fn in_words(&self) -> String {
+        self.word().to_string()
+    }
+}
+
+impl InWords for Feed {
+    fn in_words(&self) -> String {
+        match self {
+            Self::NotThere => "the home's own board".to_string(),
+            Self::Carries(charge) => {
+                alloc::format!("an outbuilding's board with a feed that carries {charge} of charging")
+            }
+            Self::TooSmall(length) => alloc::format!("an outbuilding's board; a new cable of {length} from the home"),
+        }
+    }
+}
+
+impl InWords for RouterWay {
+    fn in_words(&self) -> String {
+        if self.of_the_way <= Ratio::ZERO {
+            alloc::format!("{} from the spot", self.beyond)
+        } else if self.of_the_way < Ratio::of(1.0) {
+            alloc::format!("{:.0} % of the way to the board, and {}", self.of_the_way.get() * 100.0, self.beyond)
+        } else {
+            alloc::format!("{} beyond the board", self.beyond)
+        }
+    }
+}
+
+impl InWords for Supply {
+    fn in_words(&self) -> String {
+        use super::Phases;
+        let phases = match self.phases {
+            Phases::One => "single-phase",
+            Phases::Split => "split-phase",
+            Phases::Three => "three-phase",
+        };
+        [phases, if self.looped { ", looped" } else { "" }].concat()
+    }
+}
+
+impl InWords for EarthingArrangement {
+    fn in_words(&self) -> String {
+        match self {
+            Self::TnCS => "TN-C-S (PME)",
+            Self::TnS => "TN-S",
+            Self::Tt => "TT",
+        }
+        .to_string()
+    }
+}
+
+impl InWords for MainConductors {
+    fn in_words(&self) -> String {
+        match self {
+            Self::Enough => "large enough",
+            Self::MainEarthSmall => "the main earthing conductor is too small",
+            Self::BothSmall => "tails and main earthing conductor are too small",
+        }
+        .to_string()
+    }
+}
+
+impl InWords for CircuitThere {
+    fn in_words(&self) -> String {
+        match self {
+            Self::NotThere => "none",
+            Self::Sound => "an old charge point's, used as it is",
+            Self::NewDevice => "an old charge point's, with another protective device",
+            Self::CableAlone => "a cable that was left, from a way of the board",
+            Self::NotUsable => "there, but it can't be used",
+        }
+        .to_string()
+    }
+}
+
+impl InWords for BoardState {
+    fn in_words(&self) -> String {
+        match self {
+            Self::OwnWays => "spare ways of their own, two or more",
+            Self::OwnWay => "one spare way of its own",
+            Self::FreedWay => "no spare way, but one can be freed",
+            Self::SharedWay => "spare ways only behind a shared RCD",
+            Self::Full => "no spare way",
+            Self::FuseWire => "fuse wire",
+        }
+        .to_string()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::answers::{Answer, Postcode};
+    use model::config::demo_config;
+
+    fn at(postcode: &str, area: &[&str]) -> Place {
+        let mut config = demo_config();
+        config.area = area.iter().map(ToString::to_string).collect();
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+        place(&answers, &config.area)
+    }
+
+    #[test]
+    fn the_area_is_read_by_whole_districts() {
+        assert_eq!(at("ZZ1 1AA", &["ZZ1"]), Place::Covered);
+        assert_eq!(at("ZZ10 1AA", &["ZZ1"]), Place::OutsideArea);
+        assert_eq!(at("ZZ10 1AA", &["ZZ"]), Place::Covered);
+        assert_eq!(at("ZZ1A 1AA", &["ZZ1A"]), Place::Covered);
+        assert_eq!(at("ZZ1 1AA", &["Z"]), Place::OutsideArea);
+        assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Place::Covered);
+        assert_eq!(at("BT0 0OO", &[]), Place::NorthernIreland);
+        assert_eq!(at("JE0 0OO", &["JE"]), Place::OutsideArea);
+    }
+
+    #[test]
+    fn nothing_answered_leaves_every_fact_unsure_and_marked_as_assumed() {
+        let site = read(&Answers::default(), &demo_config());
+        // What nobody spoke of is taken as not there: nothing is saved by it.
+        for id in <FactId as model::answers::Word>::ALL.iter().filter(|id| **id != FactId::Circuit) {
+            let shown = site.shown(*id);
+            assert!(shown.values.len() > 1 && shown.known_by == KnownBy::Assumed, "{} made itself certain", shown.fact);
+        }
+    }
+}

@@ -1,0 +1,5 @@
+//! Start of the homeowner's form. The engine is a program of its own (`engine.rs`).
+
+fn main() {
+    form::widget::begin::mind_faults();
+}

@@ -1,0 +1,202 @@
+//! Which lead of the installer's list reaches the car: from above, with the car turned round and the inlet moved, and in words.
+
+use super::from_above::{Standing, from_above};
+use super::{Speech, button, list, of_class, tenths};
+use crate::markup::Tag;
+use engine::calculation::reach::{PLACES, Reaches, UNMEASURED, needed, reaches};
+use model::answers::{Inlet, ParkingPlace};
+use model::units::Metres;
+use wording::plans as words;
+
+/// Leads that are drawn and spoken of at most.
+const MOST_LEADS: usize = 4;
+
+/// What was said of car and drive, as answers write it; nothing where nobody said it, or where it is not known.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Told {
+    /// Where the car has its inlet.
+    pub inlet: Option<Inlet>,
+    /// From the spot to the car.
+    pub to_car: Option<Metres>,
+    /// Where the car stands.
+    pub place: Option<ParkingPlace>,
+    /// The leads that there are to choose from; none where a socket is wished.
+    pub leads: Vec<Metres>,
+}
+
+/// How the car stands: what was said, and what is tried out.
+pub struct Reach {
+    speech: Speech,
+    told: Told,
+    turned: bool,
+    tried: Option<Inlet>,
+}
+
+impl Reach {
+    /// Of a car that nothing is known of; what is known comes by [`Reach::take_up`].
+    #[must_use]
+    pub fn new(speech: Speech) -> Self {
+        Self { speech, told: Told::default(), turned: false, tried: None }
+    }
+
+    /// Takes up what was said. Another inlet ends what was tried.
+    pub fn take_up(&mut self, told: Told) {
+        let Told { mut leads, inlet, .. } = told;
+        leads.sort_by(|one, other| one.get().total_cmp(&other.get()));
+        leads.dedup();
+        leads.truncate(MOST_LEADS);
+        // Who does not know yet has said no place.
+        let inlet = inlet.filter(|inlet| *inlet != Inlet::NotKnownYet);
+        if inlet != self.told.inlet {
+            self.tried = None;
+        }
+        self.told = Told { leads, inlet, ..told };
+    }
+
+    /// Turns the car round.
+    pub fn turn(&mut self) {
+        self.turned ^= true;
+    }
+
+    /// Moves the inlet to the next place round the car.
+    pub fn move_inlet(&mut self) {
+        let now = self.inlet();
+        self.tried = PLACES.iter().cycle().skip_while(|place| **place != now).nth(1).copied();
+    }
+
+    /// The inlet that is tried where another one was said, or none: its word.
+    #[must_use]
+    pub fn tries(&self) -> Option<&'static str> {
+        self.tried.filter(|tried| self.told.inlet != Some(*tried)).map(Inlet::word)
+    }
+
+    fn inlet(&self) -> Inlet {
+        self.tried.or(self.told.inlet).unwrap_or(PLACES[0])
+    }
+
+    /// How it is drawn; `may_take` where what is tried can be taken as the answer.
+    #[must_use]
+    pub fn view(&self, may_take: bool) -> Tag {
+        let (Self { speech, .. }, Told { leads, place, .. }) = (self, &self.told);
+        let (inlet, to_car) = (self.inlet(), self.told.to_car.unwrap_or(UNMEASURED));
+        let footway = *place == Some(ParkingPlace::Street);
+        let shown = if self.turned { words::REACH_SHOWN_TAIL } else { words::REACH_SHOWN_NOSE };
+        let shown = speech.fill(shown, &[("inlet", &speech.made(&["option-inlet-", inlet.word()]))]);
+        let of_leads: Vec<String> = leads.iter().map(|lead| self.of_lead(*lead, to_car)).collect();
+        let standing = Standing { inlet, nose_in: !self.turned, to_car, leads, footway };
+        let in_words = [&*shown, " ", &of_leads.join(" ")].concat();
+        let way = needed(inlet, to_car).map(|needs| {
+            let [nose, tail] = needs.map(|needs| speech.metres(tenths(needs)));
+            speech.fill(words::REACH_NEEDED, &[("nose", &nose), ("tail", &tail)])
+        });
+        let assumed = (self.told.to_car.is_none() && !footway)
+            .then(|| speech.fill(words::REACH_ASSUMED, &[("metres", &speech.metres(to_car))]));
+        let aside = |text| of_class("p", "aside").text(text);
+        let take = (may_take && self.tries().is_some()).then(|| button("take", speech.say(words::REACH_TAKE)));
+        let does = of_class("div", "does")
+            .with(button("turn", speech.say(words::REACH_TURN)))
+            .with(button("move", speech.say(words::REACH_MOVE)))
+            .all(take);
+        // Whoever wants a socket brings a lead of their own.
+        let heading = if leads.is_empty() { words::REACH_HEADING_OWN } else { words::REACH_HEADING };
+        of_class("div", "reach")
+            .with(Tag::new("p").with(Tag::new("strong").text(speech.say(heading))))
+            .with(from_above(&standing, in_words, speech))
+            .with(aside(shown).attr("role", "status"))
+            .with(does)
+            .with(list(of_leads))
+            .all([way, assumed].into_iter().flatten().map(aside))
+    }
+
+    /// What a lead can do, in a sentence. Where nobody knows the inlet and none is tried, every place counts.
+    fn of_lead(&self, lead: Metres, to_car: Metres) -> String {
+        let known = self.tried.or(self.told.inlet);
+        let of = |inlet| needed(inlet, to_car).map(|needs| reaches(lead, needs, self.told.place));
+        let each = || PLACES.iter().filter_map(|inlet| of(*inlet));
+        let key = match known.and_then(of) {
+            Some(Reaches::AcrossFootway) => words::REACH_FOOTWAY,
+            Some(Reaches::BothWays) => words::REACH_BOTH,
+            Some(Reaches::NoseIn) => words::REACH_NOSE,
+            Some(Reaches::TailIn) => words::REACH_TAIL,
+            Some(Reaches::NeitherWay) => words::REACH_NEITHER,
+            None if each().any(|reaches| reaches == Reaches::AcrossFootway) => words::REACH_FOOTWAY,
+            None if each().all(|reaches| reaches == Reaches::BothWays) => words::REACH_ANY,
+            None if each().all(|reaches| reaches == Reaches::NeitherWay) => words::REACH_NEITHER,
+            None => words::REACH_SOME,
+        };
+        self.speech.fill(key, &[("lead", &self.speech.metres(lead))])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::written;
+    use super::*;
+    use wording::{Words, form, plans};
+
+    fn reach(told: Told) -> Reach {
+        let words = written(Words::new(plans::EN), Words::new(form::EN));
+        let mut reach = Reach::new(Speech::new(words, "en-GB".into()));
+        reach.take_up(told);
+        reach
+    }
+
+    fn leads() -> Vec<Metres> {
+        [8.0, 5.0, 5.0].map(Metres::of).into()
+    }
+
+    #[test]
+    fn each_lead_of_the_list_is_judged_in_words_and_drawn() {
+        let told =
+            Told { inlet: Some(Inlet::FrontLeft), to_car: Some(Metres::of(1.0)), leads: leads(), ..Told::default() };
+        let html = reach(told).view(true).html();
+        for wanted in [
+            "<li>A 5 m lead reaches only nose in.</li><li>A 8 m lead reaches whichever way the car stands.</li>",
+            "<title>The car and the leads, from above</title>",
+            "takes 4.4 m nose in, 7.2 m backed in",
+            "Inlet: Front, left side",
+        ] {
+            assert!(html.contains(wanted), "{wanted} in {html}");
+        }
+        assert!(!html.contains("As if the car stood") && !html.contains("My car has it there"));
+    }
+
+    #[test]
+    fn what_is_not_known_of_the_car_is_said_and_what_is_tried_may_be_taken() {
+        let told = Told { inlet: Some(Inlet::NotKnownYet), leads: leads(), ..Told::default() };
+        let mut tried = reach(told.clone());
+        let open = tried.view(true).html();
+        assert!(open.contains("A 5 m lead reaches some cars") && open.contains("As if the car stood 1 m"), "{open}");
+        let round: Vec<_> = PLACES.iter().map(|_| (tried.move_inlet(), tried.tries()).1).collect();
+        assert_eq!(round[0], Some(Inlet::FrontRight.word()), "the nose was drawn");
+        assert_eq!(round[5], Some(Inlet::Front.word()), "and it comes round again");
+        tried.turn();
+        let html = tried.view(true).html();
+        assert!(
+            html.contains("reaches only nose in")
+                && html.contains("Drawn backed in")
+                && html.contains("data-does=\"take\"")
+        );
+        assert!(!tried.view(false).html().contains("data-does=\"take\""));
+        tried.take_up(Told { inlet: Some(Inlet::Front), ..told });
+        assert_eq!(tried.tries(), None, "it is the answer now");
+    }
+
+    #[test]
+    fn a_footway_is_never_crossed_and_a_socket_has_no_lead() {
+        let street = Told { place: Some(ParkingPlace::Street), leads: leads(), ..Told::default() };
+        let street = reach(street).view(false).html();
+        assert_eq!(
+            street.matches("would have to cross the pavement: not allowed").count(),
+            4,
+            "in the list and the drawing"
+        );
+        assert!(street.contains(">pavement<"));
+        let socket = reach(Told::default()).view(false).html();
+        assert!(
+            !socket.contains("m lead")
+                && socket.contains("How long must the lead be?")
+                && socket.contains("The way to this inlet takes")
+        );
+    }
+}

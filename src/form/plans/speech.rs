@@ -1,0 +1,109 @@
+//! What the plans say: a language's own words for them, as a text of a line each.
+
+use crate::intl;
+use model::answers::decimal;
+use model::units::Metres;
+use std::borrow::Cow;
+use wording::{Key, Table, Words, filled_in, plans};
+
+/// Families of the form's words that are said here too.
+const OF_THE_FORM: [&str; 4] = ["along-", "unit-", "option-route-mostly-", "option-inlet-"];
+
+/// What parts a key from its text.
+const PARTED: char = '\t';
+
+/// All that the plans say, from their own words and the form's, as it travels: a line each.
+#[must_use]
+pub fn written(own: Words<'_>, form: Words<'_>) -> String {
+    let mut text = String::new();
+    let mut put = |table: Table, words: Words<'_>, such: &dyn Fn(&str) -> bool| {
+        for (key, _) in table.iter().filter(|(key, _)| such(key)) {
+            text.extend([key, &PARTED.to_string(), words.find(key).unwrap_or_default(), "\n"]);
+        }
+    };
+    put(plans::EN, own, &|_| true);
+    put(wording::form::EN, form, &|key| OF_THE_FORM.iter().any(|family| key.starts_with(family)));
+    text
+}
+
+/// The words in use.
+#[derive(Clone, Debug, Default)]
+pub struct Speech {
+    text: String,
+    language: String,
+}
+
+impl Speech {
+    /// Speaks from such a text, in the language of that code. Of two lines for a key the later one is said: an installer's changes
+    /// come last.
+    #[must_use]
+    pub fn new(text: String, language: String) -> Self {
+        Self { text, language }
+    }
+
+    fn find(&self, key: &str) -> Option<&str> {
+        self.text
+            .lines()
+            .rev()
+            .filter_map(|line| line.split_once(PARTED))
+            .find(|(name, _)| *name == key)
+            .map(|(_, text)| text)
+    }
+
+    /// The text of a key; the key itself where there is none, so that the gap is seen.
+    #[must_use]
+    pub fn say(&self, key: Key) -> String {
+        self.fill(key, &[])
+    }
+
+    /// The text of a key with its places filled.
+    #[must_use]
+    pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> String {
+        let find = |name: &str| places.iter().find(|(place, _)| *place == name).map(|(_, value)| Cow::Borrowed(*value));
+        filled_in(&self.language, self.find(key.0).unwrap_or(key.0), &find).into_owned()
+    }
+
+    /// The text of a key made of parts.
+    #[must_use]
+    pub fn made(&self, parts: &[&str]) -> String {
+        let key = parts.concat();
+        self.find(&key).map_or(key.clone(), ToOwned::to_owned)
+    }
+
+    /// A number in the way of the language, from its thousandths.
+    #[must_use]
+    pub fn number(&self, thousandths: u64) -> String {
+        let digits = decimal(thousandths);
+        intl::number(&self.language, &digits).unwrap_or(digits)
+    }
+
+    /// Metres in the way of the language, to a thousandth.
+    #[must_use]
+    pub fn metres(&self, length: Metres) -> String {
+        let thousandths = libm::round(length.get() * 1000.0).clamp(0.0, 1e12) as u64;
+        [&*self.number(thousandths), " m"].concat()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wording::form;
+
+    #[test]
+    fn everything_that_is_said_travels_and_the_last_line_counts() {
+        let text = written(Words::new(plans::EN), Words::new(form::EN));
+        for line in text.lines() {
+            let (key, said) = line.split_once(PARTED).unwrap();
+            assert!(!key.is_empty() && !said.is_empty() && !said.contains(PARTED), "{line:?}");
+        }
+        let speech = Speech::new([&*text, "stretch-n\tBit {n}\n"].concat(), "en-GB".into());
+        assert_eq!(speech.fill(plans::STRETCH_N, &[("n", "2")]), "Bit 2", "an installer's change");
+        assert_eq!(speech.made(&["unit-", "paces"]), "paces");
+        assert_eq!(speech.made(&["no-such-", "key"]), "no-such-key");
+        assert_eq!(
+            (speech.metres(Metres::of(2.5)), speech.metres(Metres::of(1e300))),
+            ("2.5 m".into(), "1000000000 m".into())
+        );
+    }
+}

@@ -1,0 +1,436 @@
+//! The whole form: state in the middle, effects around it, one page at a time shown.
+
+use crate::widget::draft::Draft;
+use crate::widget::effects::{
+    Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, draw_plan, make_secrets, offer_ways, pause, send,
+    show_link, show_move, take, tell_failed, tell_result, tell_sent, tell_step, today, use_assessment, use_config,
+    use_saved_form, use_sheet, use_word_to_look,
+};
+use crate::widget::el::{El, button, el, paragraph, sign};
+use crate::widget::emergency::{Advice, advice};
+use crate::widget::parts::{View, contact_page, link_page, result_page, screen_page, sent_page};
+use crate::widget::screens::SCREENS;
+use crate::widget::speech::Speech;
+use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
+use crate::widget::step::Step;
+use model::config::{Branding, is_picture_address};
+use std::cell::RefCell;
+use std::mem::replace;
+use std::rc::Rc;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Element, Event, HtmlElement};
+use wording::{Language, form as words};
+use yew::prelude::*;
+
+/// The most photos an enquiry may hold; the record's own bound is higher.
+const MOST_PHOTOS: usize = 12;
+
+/// Where the form's last state can be read from outside its views.
+pub type Last = Rc<RefCell<Rc<Form>>>;
+
+/// How long what waits to go waits for the config before that is asked for again, in seconds.
+const CONFIG_WAITS: f64 = 20.0;
+
+/// What the host page says by the element's attributes.
+#[derive(Properties, PartialEq)]
+pub struct AppProps {
+    /// Where the config is.
+    pub config: AttrValue,
+    /// Where enquiries go.
+    pub submit: AttrValue,
+    /// Whether they go there as a plain form.
+    pub plain: bool,
+    /// The installer's name, for as long as the config is not there.
+    pub installer: AttrValue,
+    /// The installer's telephone, likewise.
+    pub telephone: AttrValue,
+    /// The language that it speaks, if that is not English.
+    pub language: Option<&'static Language<'static>>,
+    /// The draft that it goes on from.
+    pub lines: Option<AttrValue>,
+    /// Whether the draft's own step was left already.
+    pub leaves: bool,
+    /// Where its last state is left.
+    pub last: Last,
+    /// The element in the host page.
+    pub host: HtmlElement,
+}
+
+/// The form's state as the drawing library holds it: unchanged, it stays the same object and nothing is drawn again.
+///
+/// What it is now is left in the cell beside it as soon as it is so, for whoever can't wait for a drawing.
+struct Held(Rc<Form>, Last);
+
+impl Reducible for Held {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let next = Rc::clone(&self.0).reduce(action);
+        if Rc::ptr_eq(&next, &self.0) {
+            return self;
+        }
+        self.1.replace(Rc::clone(&next));
+        Rc::new(Self(next, Rc::clone(&self.1)))
+    }
+}
+
+/// The form.
+#[component]
+pub fn App(props: &AppProps) -> Html {
+    let held = use_reducer(|| {
+        let form = Rc::new(Form::begun(props.lines.as_deref(), props.leaves));
+        props.last.replace(Rc::clone(&form));
+        Held(form, Rc::clone(&props.last))
+    });
+    let form = Rc::clone(&held.0);
+    let took = {
+        let dispatcher = held.dispatcher();
+        use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
+    };
+    let fetched = use_config(&props.config);
+    let blobs: Blobs = (*use_memo((), |()| Blobs::default())).clone();
+    let days = fetched.config.as_ref().map(|config| config.draft_days);
+    let under = kept_under(&props.config, &form);
+    let (keeping, ready) = use_saved_form(&under, (&props.lines, props.leaves), days, &form, &blobs, &took);
+    // Nothing is between what was done and its note: a page may be gone before it is drawn.
+    let done = use_callback((took, keeping), {
+        let last = Rc::clone(&props.last);
+        move |action: Action, (took, keeping)| {
+            took.emit(action);
+            keeping.emit(Rc::clone(&last.borrow()));
+        }
+    });
+    let assessed = use_assessment(&form.answers, &fetched.config, props.language.map(|language| language.for_engine));
+    let speech =
+        Speech::new(fetched.config.clone(), props.installer.clone(), props.telephone.clone()).spoken(props.language);
+    let sheet = use_sheet(form.step, speech.language());
+    let root = use_node_ref();
+
+    let taken = {
+        let (done, blobs) = (done.clone(), blobs.clone());
+        let full = form.photos.len() + form.photos_under_way >= MOST_PHOTOS;
+        Callback::from(move |(place, file)| {
+            let (done, blobs) = (done.clone(), blobs.clone());
+            if full {
+                done.emit(Action::PhotoRefused(place, PhotoTrouble::TooMany));
+                return;
+            }
+            done.emit(Action::PhotoTaken);
+            spawn_local(async move {
+                match take(file, place).await {
+                    Ok((photo, blob)) => {
+                        blobs.borrow_mut().push((photo.sha256.clone(), blob));
+                        done.emit(Action::PhotoKept(photo));
+                    }
+                    Err(trouble) => done.emit(Action::PhotoRefused(place, trouble)),
+                }
+            });
+        })
+    };
+    let letter = Letter {
+        form: form.clone(),
+        assessed: assessed.clone(),
+        config: fetched.config.clone(),
+        speech: speech.clone(),
+        url: props.submit.to_string(),
+        older: false,
+        plain: props.plain,
+        blobs: blobs.clone(),
+    };
+    use_sending(&letter, ready, &fetched, &done);
+    use_word_to_look(&form, &props.submit, &done);
+    use_late(&letter, &props.host, &root);
+    let view = View { form: &form, config: fetched.config.as_deref(), speech: &speech, sheet: &sheet, done: &done };
+    use_surroundings(&view, &assessed, (&props.host, !props.plain), &root);
+    let page = match form.step {
+        Step::Screen(_) | Step::Question(_) | Step::Found(_) => {
+            screen_page(&view, &taken, assessed.latest.as_ref().map(|made| &made.shown))
+        }
+        Step::Result => result_page(&view, &assessed),
+        Step::Contact => contact_page(&view),
+        Step::Sent => sent_page(&view),
+        Step::Link => link_page(&view, &taken),
+    };
+    let page = with_move(&view, page);
+    let failed = fetched.failed.then(|| {
+        let again = fetched.again.clone();
+        el("div")
+            .class("notice")
+            .set("role", "alert")
+            .with(el("p").text(speech.say(words::TROUBLE_LOADING)))
+            .with(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
+    });
+    let all = whole(&view, failed, page).map(El::html);
+    html! {
+        <div class="form" lang={speech.language()} dir={speech.direction()} ref={root}>
+            { for all }
+        </div>
+    }
+}
+
+/// Under which name the device keeps the form: what a link adds is kept apart from a form that was begun here.
+fn kept_under(config: &AttrValue, form: &Form) -> AttrValue {
+    match &form.link {
+        Some(link) => [config, "#", &link.key].concat().into(),
+        None => config.clone(),
+    }
+}
+
+/// All that is shown, from top to bottom.
+pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
+    let not_kept = view.form.keep_trouble.map(|trouble| {
+        let text = match trouble {
+            KeepTrouble::Refused => words::KEEPS_NOTHING,
+            KeepTrouble::Full => words::KEEPS_NO_MORE,
+            KeepTrouble::PhotosRefused => words::KEEPS_NO_PHOTOS,
+            KeepTrouble::PhotosFull => words::KEEPS_NO_MORE_PHOTOS,
+        };
+        paragraph("notice", view.speech.say(text)).set("role", "status")
+    });
+    [head(view), el("div").perhaps(not_kept).perhaps(failed), page]
+}
+
+/// Sends what waits to go, one run at a time, for as long as it waits and the form is there.
+#[hook]
+fn use_sending(letter: &Letter, ready: bool, fetched: &Fetched, done: &Callback<Action>) {
+    let runs = (*use_memo((), |()| Runs::default())).clone();
+    let queued = letter.form.queued;
+    // The record names the installer, and its photos have to be found on the device first.
+    let complete = letter.form.adds_to().is_some() || letter.url.is_empty() || letter.config.is_some();
+    let (letter, done) = (letter.clone(), done.clone());
+    use_effect_with(queued && ready && complete, move |goes| {
+        if *goes {
+            spawn_local(send(letter, runs.clone(), done));
+        }
+        move || {
+            runs.end();
+        }
+    });
+    let again = fetched.again.clone();
+    use_effect_with(queued && fetched.failed, move |wants_config| {
+        if *wants_config {
+            spawn_local(async move {
+                pause(CONFIG_WAITS, true).await;
+                Event::new("again").into_iter().for_each(|event| again.emit(event));
+            });
+        }
+    });
+}
+
+/// What the late module draws, drawn anew when the form has changed.
+#[hook]
+fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
+    let (letter, host, root) = (letter.clone(), host.clone(), root.clone());
+    let config = letter.config.clone().map(ByAddress);
+    use_effect_with((ByAddress(letter.form.clone()), config), move |(form, config)| {
+        let form = &form.0;
+        if let (Some(place), Some(ByAddress(config))) = (find(&root, "[data-draws]"), config) {
+            let answers = serde_json::to_string(&**form.answers).expect("answers hold nothing that JSON lacks");
+            draw_plan(place, &config.text, &answers, letter.speech.language());
+        }
+        if let Some(place) = find(&root, ".ways") {
+            offer_ways(place, host.clone(), letter);
+        }
+        if let Some(place) = find(&root, ".moving") {
+            show_move(place, &host, &Draft::of(form).moving());
+        }
+        if let (Some(place), Some(link)) = (find(&root, ".adding .link"), form.adds_to()) {
+            show_link(place, &host, &["presurvey-link=", &link.key, ".", &link.secret].concat());
+        }
+    });
+}
+
+/// A page with the installer's telephone under it, and the way to another device, where there is something to take along.
+fn with_move(view: &View, page: El) -> El {
+    let View { form, speech, .. } = view;
+    // Beside a danger stands nothing but what to do.
+    let danger =
+        form.answers.hazard.is_noticed() && form.step.questions(&form.answers).iter().any(|one| one.id == "hazard");
+    if danger || form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
+        return page;
+    }
+    let stuck = (!speech.telephone.is_empty()).then(|| {
+        let href = ["tel:", &speech.telephone.replace(' ', "")].concat();
+        let ring = el("a").class("quiet").attr("href", href.into()).text(speech.telephone.clone());
+        paragraph("stuck", speech.say(words::STUCK)).text(" ".into()).with(ring)
+    });
+    let title = button("quiet", speech.say(words::MOVE_TITLE), view.on_press(|| Action::MoveAsked));
+    let title = title.set("aria-expanded", if form.moves { "true" } else { "false" });
+    let shown = form.moves.then(|| el("div").class("moving"));
+    el("div")
+        .key(form.step.name().1)
+        .with(page)
+        .with(el("aside").class("move").perhaps(stuck).with(title).perhaps(shown))
+}
+
+/// Back, where one is, and what this page is about.
+fn head(view: &View) -> El {
+    let View { form, speech, .. } = view;
+    let back = form.step.back(&form.answers, &form.course).map(|_| {
+        el("button")
+            .set("type", "button")
+            .class("back")
+            .press(view.on_press(|| Action::WentBack))
+            .with(sign("arrow", "0 0 16 16", "M10 2L4 8l6 6"))
+            .text(speech.say(words::BACK))
+    });
+    let (place, title) = match form.step {
+        Step::Screen(screen) => (Some(screen.place), speech.made(&["screen-", screen.id])),
+        Step::Question(question) => {
+            let of = SCREENS.iter().find(|screen| screen.questions.contains(&question.id));
+            let title = of.map_or_else(|| speech.say(words::NARROW_TITLE), |of| speech.made(&["screen-", of.id]));
+            (Some(question.place), title)
+        }
+        Step::Found(place) => (Some(place), speech.say(words::FOUND_TITLE)),
+        Step::Result => (None, speech.say(words::RESULT_TITLE)),
+        Step::Contact => (None, speech.say(words::CONTACT_TITLE)),
+        Step::Sent => (None, speech.say(words::SENT_TITLE)),
+        Step::Link => (None, speech.say(words::ADD_TITLE)),
+    };
+    // How many steps there are is not known before the hazard question is answered; said on its own screen it would push that down.
+    let progress =
+        form.progress().filter(|_| form.step != Step::first() && !form.answers.hazard.is_noticed()).map(|numbers| {
+            let [here, all, minutes] = numbers.map(|number| number.to_string());
+            let key = if numbers[2] > 1 { words::PROGRESS } else { words::PROGRESS_LAST };
+            let places = [("here", &*here), ("all", &*all), ("minutes", &*minutes)];
+            el("span").text(speech.fill(key, &places))
+        });
+    let place = place.map(|place| {
+        // A line of its own on each screen: what changes in one that stays counts as moved.
+        el("p")
+            .class("where")
+            .key(form.step.name().1)
+            .with(el("span").text(speech.made(&["place-", place.word()])))
+            .perhaps(progress)
+    });
+    let logo = view
+        .config
+        .and_then(|config| config.branding.logo.clone())
+        .filter(|logo| is_picture_address(logo))
+        .map(|logo| el("img").class("logo").attr("src", logo.into()).attr("alt", speech.installer.clone()));
+    el("header")
+        .class("head")
+        .perhaps(logo)
+        .perhaps(back)
+        .perhaps(place)
+        .with(el("h2").set("tabindex", "-1").text(title))
+}
+
+/// What the surroundings were told last.
+#[derive(Default)]
+struct Told {
+    dated: bool,
+    step: Option<(&'static str, &'static str)>,
+    complaints: u32,
+    advice: Vec<Advice>,
+    held_up: bool,
+    result: Option<ByAddress<Made>>,
+    failed: Option<&'static str>,
+    branding: Option<Branding>,
+}
+
+/// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
+/// done where something has changed.
+#[hook]
+fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement, bool), root: &NodeRef) {
+    let told = use_mut_ref(Told::default);
+    let (form, done) = (Rc::clone(view.form), view.done.clone());
+    let (host, adds) = around;
+    let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
+    let branding = view.config.map(|config| config.branding.clone());
+    use_effect(move || {
+        let mut told = told.borrow_mut();
+        if !replace(&mut told.dated, true) {
+            today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
+        }
+        if branding.is_some() && told.branding != branding {
+            if let (Some(branding), Some(root)) = (&branding, root.cast::<HtmlElement>()) {
+                dress(&root, branding);
+            }
+            told.branding = branding;
+        }
+        let name = form.step.name();
+        // What a choice holds up is told under it, where the main button would hide it: it ends above that when it comes.
+        let holds_up = find(&root, ".choices:has(:checked) ~ .ending");
+        if !replace(&mut told.held_up, holds_up.is_some()) && told.step == Some(name) {
+            holds_up.iter().for_each(|told| told.scroll_into_view_with_bool(false));
+        }
+        if told.step != Some(name) {
+            // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
+            // What waits to be sent begins without: a page that has just loaded is left where it is.
+            if told.step.is_some() || !form.queued {
+                focus(&root, "h2");
+                // A new screen begins at the top of the form, past whatever the page around it has above.
+                host.scroll_into_view();
+            }
+            // What was sent before is not sent now.
+            if name.0 == "sent" && told.step.is_some() {
+                tell_sent(&host);
+            }
+            tell_step(&host, name);
+            told.step = Some(name);
+        }
+        let failed = match &form.sending {
+            Sending::Waiting => Some("no-answer"),
+            Sending::Failed(why) => Some(why.word()),
+            _ => None,
+        };
+        if told.failed != failed {
+            failed.into_iter().for_each(|reason| tell_failed(&host, reason));
+            told.failed = failed;
+        }
+        if form.step == Step::Contact && form.secrets.is_none() {
+            make_secrets(adds).into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
+        }
+        if replace(&mut told.complaints, form.complaints) < form.complaints {
+            let open = "[aria-invalid=true]";
+            let asked = ".question:has(.trouble) input:not([type=hidden])";
+            focus(&root, if find(&root, open).is_some() { open } else { asked });
+        }
+        // Nobody should have to look for the advice: it comes into view when it comes or changes.
+        let advice = advice(&form.answers);
+        if advice != told.advice {
+            if form.step == Step::first() || matches!(form.step, Step::Found(_)) {
+                find(&root, ".emergency").iter().for_each(Element::scroll_into_view);
+                focus(&root, ".emergency h3");
+            }
+            told.advice = advice;
+        }
+        let result = assessed.latest.filter(|_| assessed.fresh && form.step == Step::Result).map(ByAddress);
+        if result.is_some() && told.result != result {
+            result.iter().for_each(|result| tell_result(&host, &result.0.shown));
+            told.result = result;
+        }
+    });
+}
+
+/// Gives the form an installer's look; anything but plain CSS colours, names and lengths is left out.
+fn dress(root: &HtmlElement, branding: &Branding) {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/'\"".contains(&byte);
+    for (name, value) in [
+        ("--presurvey-accent", &branding.accent),
+        ("--presurvey-on-accent", &branding.on_accent),
+        ("--presurvey-ground", &branding.ground),
+        ("--presurvey-ink", &branding.ink),
+        ("--presurvey-caution", &branding.caution),
+        ("--presurvey-corner", &branding.corner),
+        ("color-scheme", &branding.scheme),
+        ("font-family", &branding.font),
+    ] {
+        if let Some(value) = value.as_deref().filter(|value| value.len() <= 120 && value.bytes().all(plain)) {
+            // Where it is refused the form keeps its own.
+            let _ = root.style().set_property(name, value);
+        }
+    }
+}
+
+fn find(root: &NodeRef, what: &str) -> Option<Element> {
+    root.cast::<Element>().and_then(|root| root.query_selector(what).ok().flatten())
+}
+
+fn focus(root: &NodeRef, what: &str) {
+    if let Some(element) = find(root, what) {
+        // Where focus is refused there is nothing better to do.
+        let _ = wasm_bindgen::JsCast::unchecked_into::<HtmlElement>(element).focus();
+    }
+}

@@ -1,0 +1,188 @@
+//! The course through the core: the places in their order, and at each what tells most first.
+
+use super::screens::{SCREENS, Screen, screen};
+use model::answers::Answers;
+
+/// Screens that may change places with their neighbours at the same place. What brings danger to light, what ends the matter, and
+/// what one does first on coming to a place never moves.
+const MOVE: [&str; 11] =
+    ["kitchen", "heating", "sun", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
+
+/// The screens of the core that were walked, by name, in the order in which they were.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Course(Vec<&'static str>);
+
+impl Course {
+    /// The core's screens that show: those that were walked as they were, then the others in the order of the table.
+    #[must_use]
+    pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
+        let mut screens = Vec::new();
+        let mut put = |screen: &'static Screen| {
+            if screen.is_core(answers) && screen.shows(answers) {
+                screens.push(screen);
+            }
+        };
+        self.0.iter().filter_map(|id| screen(id)).for_each(&mut put);
+        SCREENS.iter().filter(|screen| !self.0.contains(&screen.id)).for_each(&mut put);
+        screens
+    }
+
+    /// The screen after this one: where that is still free, the one at the same place that holds the question that tells most.
+    /// `telling` names questions, a space between two, the one that tells most first.
+    #[must_use]
+    pub fn after(&self, here: &Screen, answers: &Answers, telling: &str) -> Option<&'static Screen> {
+        let mut later = self.screens(answers).into_iter().skip_while(|screen| screen.id != here.id).skip(1);
+        let mut first = later.next()?;
+        if self.0.contains(&first.id) || !moves(first) {
+            return Some(first);
+        }
+        let mut best = rank(first, telling);
+        for other in later {
+            if !moves(other) || other.place != first.place {
+                break;
+            }
+            let rank = rank(other, telling);
+            if rank < best {
+                (first, best) = (other, rank);
+            }
+        }
+        Some(first)
+    }
+
+    /// A screen is come to. Whoever comes to one without having walked there has the answered ones before it behind them.
+    pub fn come_to(&mut self, here: &'static Screen, answers: &Answers) {
+        if !here.is_core(answers) || self.0.contains(&here.id) {
+            return;
+        }
+        for screen in self.screens(answers) {
+            if screen.id == here.id {
+                break;
+            }
+            if !self.0.contains(&screen.id) && !screen.stands_open(answers) {
+                self.0.push(screen.id);
+            }
+        }
+        self.0.push(here.id);
+    }
+
+    /// As a draft keeps it.
+    #[must_use]
+    pub fn written(&self) -> String {
+        self.0.join(" ")
+    }
+
+    /// What a draft kept; a name that is no screen's any more is left out.
+    #[must_use]
+    pub fn read(text: &str) -> Self {
+        Self(text.split(' ').filter_map(screen).map(|screen| screen.id).collect())
+    }
+}
+
+/// At which place a screen's questions are named, the first of them; behind all where none is.
+fn rank(screen: &Screen, telling: &str) -> usize {
+    let at = |id: &str| telling.split(' ').position(|other| other == id);
+    screen.questions.iter().filter_map(|id| at(id)).min().unwrap_or(usize::MAX)
+}
+
+fn moves(screen: &Screen) -> bool {
+    MOVE.contains(&screen.id)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::answers::{Answer, Given, Set};
+
+    fn no_hazard() -> Answers {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        answers
+    }
+
+    /// Everything asked there is answered "not sure".
+    fn answered(screen: &'static Screen, answers: &mut Answers) {
+        // One answer may bring the next question up.
+        let open = |answers: &Answers| screen.asked(answers).find(|one| (one.get)(answers) == Given::Nothing);
+        while let Some(question) = open(answers) {
+            assert!((question.set)(answers, &Given::NotSure), "{}", question.id);
+        }
+    }
+
+    /// Walks from the first screen to the last, and gives back the names.
+    fn walked(telling: &[&str]) -> Vec<&'static str> {
+        let telling = telling.join(" ");
+        let (mut course, mut answers) = (Course::default(), no_hazard());
+        let mut here = &SCREENS[0];
+        let mut names = vec![here.id];
+        while let Some(next) = course.after(here, &answers, &telling) {
+            course.come_to(next, &answers);
+            answered(next, &mut answers);
+            names.push(next.id);
+            here = next;
+        }
+        names
+    }
+
+    fn in_the_table(answers: &Answers) -> Vec<&'static str> {
+        Course::default().screens(answers).iter().map(|screen| screen.id).collect()
+    }
+
+    #[test]
+    fn where_nothing_is_known_of_what_tells_most_the_tables_order_holds() {
+        let mut answers = no_hazard();
+        SCREENS
+            .iter()
+            .filter(|screen| screen.is_core(&Answers::default()))
+            .for_each(|screen| answered(screen, &mut answers));
+        assert_eq!(walked(&[]), in_the_table(&answers));
+    }
+
+    #[test]
+    fn what_tells_most_comes_first_at_its_place_and_nothing_else_moves() {
+        let names = walked(&["spare-ways", "head-conductors", "route-mostly", "tenure", "hold-back", "protection"]);
+        let at = |id: &str| names.iter().position(|name| *name == id).unwrap();
+        assert!(at("ways") < at("buttons") && at("head") < at("carriers") && at("route") < at("spot"), "{names:?}");
+        assert!(at("wishes") < at("kitchen"), "{names:?}");
+        assert_eq!(names[..4], ["hazard", "start", "parking", "home"], "hazards and what ends the matter stay");
+        assert!(
+            at("meter") < at("head") && at("board") < at("ways"),
+            "a place is come to before it is looked at closer"
+        );
+        let mut sorted = [names.clone(), walked(&[])];
+        sorted.iter_mut().for_each(|names| names.sort_unstable());
+        assert_eq!(sorted[0], sorted[1], "none is left out, none asked twice");
+        let places: Vec<_> = names.iter().filter_map(|id| screen(id)).map(|screen| screen.place).collect();
+        let mut seen = places.clone();
+        seen.dedup();
+        assert_eq!(seen.len(), 5, "nobody walks to a place twice: {places:?}");
+    }
+
+    #[test]
+    fn the_way_back_is_the_way_that_was_walked_whatever_tells_most_now() {
+        let (mut course, mut answers) = (Course::default(), no_hazard());
+        for id in ["hazard", "start", "parking", "home", "wishes"] {
+            course.come_to(screen(id).unwrap(), &answers);
+            answered(screen(id).unwrap(), &mut answers);
+        }
+        let names: Vec<_> = course.screens(&answers).iter().map(|screen| screen.id).collect();
+        assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
+        let home = screen("home").unwrap();
+        assert_eq!(course.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(Course::read(&course.written()), course);
+        assert_eq!(Course::read("no-such home").written(), "home");
+    }
+
+    #[test]
+    fn whoever_jumps_to_a_screen_has_the_answered_ones_behind() {
+        let mut answers = no_hazard();
+        SCREENS
+            .iter()
+            .filter(|screen| screen.is_core(&Answers::default()))
+            .for_each(|screen| answered(screen, &mut answers));
+        let mut course = Course::default();
+        course.come_to(screen("ways").unwrap(), &answers);
+        assert_eq!(course.screens(&answers).iter().map(|screen| screen.id).collect::<Vec<_>>(), in_the_table(&answers));
+        course.come_to(screen("pipes").unwrap(), &answers);
+        assert!(!course.written().contains("pipes"), "what is no part of the core is no part of its course");
+    }
+}

@@ -1,0 +1,499 @@
+//! What is kept on the device while the form is filled in: written after each change, taken up again on a reload.
+//!
+//! A list of named lines, one for each answer, so that little program reads it and pages with the same draft can each keep
+//! what was said there. Reads no storage itself. A draft of another version is left alone: it is not guessed at.
+
+use super::course::Course;
+use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
+use super::step::Step;
+use model::answers::{LengthUnit, Word, each_written, take_written};
+use model::questions::question;
+use record::enquiry::{Contact, PhotoPlace, Reach};
+use std::rc::Rc;
+
+/// The first line: the version written today.
+pub(super) const VERSION: (&str, &str) = ("version", "3");
+
+/// What begins the names of lines that another page may change here. Where one is and whether it sends, each page says for
+/// itself.
+const SHARED: [&str; 8] = ["answer", "typed", "unit", "photo", "contact", "secrets", "reference", "result"];
+
+/// A draft: named lines in order.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Draft(Vec<(String, String)>);
+
+impl Draft {
+    /// What of a form is kept.
+    #[must_use]
+    pub fn of(form: &Form) -> Self {
+        let mut lines = Vec::new();
+        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
+        let (kind, id) = form.step.name();
+        line(&[VERSION.0], &[VERSION.1]);
+        for (path, json) in each_written(&form.answers) {
+            line(&["answer ", &path], &[&json]);
+        }
+        line(&["step"], &[kind, id]);
+        let walked = form.course.written();
+        if !walked.is_empty() {
+            line(&["walked"], &[&walked]);
+        }
+        for (id, text) in &form.typed {
+            line(&["typed ", id], &[text]);
+        }
+        for (id, unit) in &form.units {
+            line(&["unit ", id], &[unit.word()]);
+        }
+        lines.extend(form.photos.iter().map(photo_line));
+        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
+        let contact = &form.contact;
+        for (name, value) in [
+            ("name", &contact.name),
+            ("telephone", &contact.telephone),
+            ("email", &contact.email),
+            ("when", &contact.when),
+            ("note", &contact.note),
+            ("address", &contact.address),
+            ("supply-number", &contact.supply_number),
+        ] {
+            if !value.is_empty() {
+                line(&["contact ", name], &[value]);
+            }
+        }
+        if let Some(reach) = contact.reach {
+            line(&["contact reach"], &[reach.word()]);
+        }
+        if contact.consent {
+            line(&["contact consent"], &["yes"]);
+        }
+        if contact.offers {
+            line(&["contact offers"], &["yes"]);
+        }
+        if let Some(secrets) = &form.secrets {
+            line(&["secrets"], &[&secrets.client_key, &secrets.deletion, &secrets.addition]);
+        }
+        if form.queued {
+            line(&["queued"], &["yes"]);
+        }
+        if let Some(reference) = &form.reference {
+            line(&["reference"], &[reference]);
+        }
+        if let Some(link) = &form.link {
+            line(&["link"], &[&link.key, &link.secret]);
+            line(&["settle"], &link.questions);
+        }
+        if form.reached_result {
+            line(&["result"], &["reached"]);
+        }
+        Self(lines)
+    }
+
+    /// Reads one back; `None` for another version or anything else.
+    #[must_use]
+    pub fn read(json: &str) -> Option<Self> {
+        let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
+        let (name, version) = lines.first()?;
+        ((name.as_str(), version.as_str()) == VERSION).then_some(Self(lines))
+    }
+
+    /// As it is kept.
+    #[must_use]
+    pub fn write(&self) -> String {
+        serde_json::to_string(&self.0).expect("lines hold nothing that JSON lacks")
+    }
+
+    /// Whether anything was done that is worth keeping.
+    #[must_use]
+    pub fn is_begun(&self) -> bool {
+        let begins = ["answer ", "typed ", "photo "];
+        self.0.iter().any(|(name, _)| begins.iter().any(|begin| name.starts_with(begin)))
+    }
+
+    /// With the days that it may lie on the device.
+    #[must_use]
+    pub fn lasting(mut self, days: Option<u16>) -> Self {
+        self.0.extend(days.map(|days| ("days".to_owned(), days.to_string())));
+        self
+    }
+
+    fn value(&self, name: &str) -> Option<&str> {
+        self.0.iter().find(|(other, _)| other == name).map(|(_, value)| value.as_str())
+    }
+
+    /// Whether it says the same as another.
+    #[must_use]
+    pub fn says_as(&self, other: &Self) -> bool {
+        self.0.len() == other.0.len() && self.0.iter().all(|(name, value)| other.value(name) == Some(value))
+    }
+
+    /// What other pages put into this draft since it was `seen` last, as far as `mine` says otherwise; what they took out is
+    /// empty. What was never seen here was not taken out.
+    #[must_use]
+    pub fn news(&self, seen: Option<&Self>, mine: &Self) -> Vec<(String, String)> {
+        let was = |name: &str| seen.and_then(|seen| seen.value(name));
+        let put_in = self.0.iter().filter(|(name, value)| was(name) != Some(value)).cloned();
+        let gone = seen.iter().flat_map(|seen| &seen.0).filter(|(name, _)| self.value(name).is_none());
+        put_in
+            .chain(gone.map(|(name, _)| (name.clone(), String::new())))
+            .filter(|(name, value)| {
+                let begin = name.split(' ').next().unwrap_or_default();
+                SHARED.contains(&begin) && mine.value(name).unwrap_or_default() != value
+            })
+            .collect()
+    }
+
+    /// Takes up news, as far as a form would say it with just these lines.
+    pub fn take(&mut self, news: &[(String, String)]) {
+        for (name, value) in news {
+            self.0.retain(|(other, _)| other != name);
+            let mut form = Form::default();
+            take_line(&mut form, name, value);
+            if Self::of(&form).value(name) == Some(value) {
+                self.0.push((name.clone(), value.clone()));
+            }
+        }
+    }
+
+    /// Has a photo that came from the device.
+    pub fn have_photo(&mut self, photo: &KeptPhoto) {
+        let line = photo_line(photo);
+        self.0.retain(|(name, _)| *name != line.0);
+        self.0.push(line);
+    }
+
+    /// The names of its photos.
+    pub fn photo_names(&self) -> impl Iterator<Item = &str> {
+        self.0.iter().filter_map(|(name, _)| name.strip_prefix("photo "))
+    }
+
+    /// A photo of this draft with the address its bytes are shown under; `None` for a name the draft lacks.
+    #[must_use]
+    pub fn kept_photo(&self, sha256: &str, shown_at: String) -> Option<KeptPhoto> {
+        let (_, line) = self.0.iter().find(|(name, _)| name.strip_prefix("photo ") == Some(sha256))?;
+        let mut parts = line.split(' ');
+        let place = PhotoPlace::named(parts.next()?)?;
+        let mut number = || parts.next().and_then(|part| part.parse::<u32>().ok());
+        let (width, height, bytes) = (number()?, number()?, number()?);
+        Some(KeptPhoto { sha256: sha256.to_owned(), place, width, height, bytes: u64::from(bytes), shown_at })
+    }
+
+    /// What of it may go to another device: answers and where one is; neither who asks, nor secrets, nor photos.
+    #[must_use]
+    pub fn moving(&self) -> String {
+        let goes = |name: &str| {
+            ["answer ", "typed ", "unit "].iter().any(|start| name.starts_with(start))
+                || ["version", "step", "walked", "result"].contains(&name)
+        };
+        let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
+        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+    }
+
+    /// Puts a draft into a form. Photos come after, when their bytes have been found ([`Draft::kept_photo`]).
+    pub(super) fn restore(self, form: &mut Form) {
+        let has_photos = self.photo_names().next().is_some();
+        for (name, value) in &self.0 {
+            if name == "step" {
+                let (kind, id) = value.split_once(' ').unwrap_or((value, ""));
+                form.step = Step::named(kind, id).unwrap_or(Step::first());
+            } else {
+                take_line(form, name, value);
+            }
+        }
+        if form.reference.is_some() || form.link.is_some() {
+            let adds = form.reference.is_none() || form.queued || (form.step == Step::Link && has_photos);
+            form.step = if adds { Step::Link } else { Step::Sent };
+            return;
+        }
+        // Only what was sent has a reference to show.
+        if form.step == Step::Sent || form.step == Step::Link {
+            form.step = Step::Contact;
+        }
+        form.asks_postcode = form.step == Step::Contact && form.answers.home.postcode.known().is_none();
+    }
+}
+
+impl FromIterator<(String, String)> for Draft {
+    fn from_iter<T: IntoIterator<Item = (String, String)>>(lines: T) -> Self {
+        Self(lines.into_iter().collect())
+    }
+}
+
+fn photo_line(photo: &KeptPhoto) -> (String, String) {
+    let [width, height] = [photo.width, photo.height].map(|side| side.to_string());
+    let value = [photo.place.word(), &width, &height, &photo.bytes.to_string()].join(" ");
+    (["photo ", &photo.sha256].concat(), value)
+}
+
+/// Takes one line into a form; an empty value takes back what it said. Where one is in the form, and photos that appear, are
+/// not taken so.
+pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
+    let (name, of) = name.split_once(' ').unwrap_or((name, ""));
+    let said = (!value.is_empty()).then(|| value.to_owned());
+    match (name, question(of)) {
+        ("answer", _) => {
+            // What is not allowed (any more) is left out.
+            take_written(Rc::make_mut(&mut form.answers), of, value);
+        }
+        ("typed", Some(question)) => note(&mut form.typed, question, said),
+        ("unit", Some(question)) => note(&mut form.units, question, LengthUnit::named(value)),
+        ("photo", _) if said.is_none() => form.photos.retain(|photo| photo.sha256 != of),
+        ("contact", _) => take_contact(&mut form.contact, of, value),
+        ("secrets", _) => {
+            let mut parts = value.split(' ').map(str::to_owned);
+            let (key, deletion) = (parts.next(), parts.next());
+            form.secrets = key.zip(deletion).map(|(client_key, deletion)| Secrets {
+                client_key,
+                deletion,
+                // One that was made before photos could be added later has none.
+                addition: parts.next().unwrap_or_default(),
+            });
+        }
+        ("queued", _) => {
+            form.queued = said.is_some();
+            form.sending = if form.queued { Sending::UnderWay(0, 0) } else { Sending::Not };
+        }
+        ("reference", _) => form.reference = said,
+        ("link", _) => {
+            let link = value.split_once(' ');
+            form.link = link.map(|(key, secret)| Link {
+                key: key.to_owned(),
+                secret: secret.to_owned(),
+                questions: Vec::new(),
+            });
+        }
+        ("look", _) => form.told_to_look = said.is_some(),
+        ("settle", _) => {
+            if let Some(link) = &mut form.link {
+                link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
+            }
+        }
+        ("walked", _) => form.course = Course::read(value),
+        ("result", _) => form.reached_result = said.is_some(),
+        _ => {}
+    }
+}
+
+fn take_contact(contact: &mut Contact, of: &str, value: &str) {
+    match of {
+        "name" => contact.name = value.to_owned(),
+        "telephone" => contact.telephone = value.to_owned(),
+        "email" => contact.email = value.to_owned(),
+        "when" => contact.when = value.to_owned(),
+        "note" => contact.note = value.to_owned(),
+        "address" => contact.address = value.to_owned(),
+        "supply-number" => contact.supply_number = value.to_owned(),
+        "reach" => contact.reach = Reach::named(value),
+        // Earlier forms asked for it; it stays as it was ticked.
+        "consent" => contact.consent = !value.is_empty(),
+        "offers" => contact.offers = !value.is_empty(),
+        _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::widget::state::Action;
+    use model::answers::Given;
+    use std::rc::Rc;
+    use yew::Reducible;
+
+    #[test]
+    fn what_was_done_comes_back_as_it_was() {
+        let contact = Contact {
+            name: "Invented  Person ".into(),
+            telephone: "01632 960 111".into(),
+            reach: Some(Reach::Message),
+            note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "10 1234 5678 903".into(),
+            consent: true,
+            offers: true,
+            ..Contact::default()
+        };
+        let mut form = Rc::new(Form::default());
+        for action in [
+            Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+            Action::WentOn(String::new()),
+            Action::Typed(question("postcode").unwrap(), "zz1".into()),
+            Action::Typed(question("route-length").unwrap(), "about ten".into()),
+            Action::MeasuredIn(question("route-length").unwrap(), LengthUnit::Bricks),
+            Action::SecretsMade(Secrets { client_key: "k".into(), deletion: "d".into(), addition: "a".into() }),
+            Action::ContactGiven(contact),
+        ] {
+            form = form.reduce(action);
+        }
+        let draft = Draft::read(&Draft::of(&form).write()).unwrap();
+        assert!(draft.is_begun());
+        let back = Form::begun(Some(&draft.write()), false);
+        assert_eq!(back.answers.as_ref(), form.answers.as_ref());
+        let answers = form.answers.clone();
+        assert_eq!(Rc::new(Form { answers, ..back }), form);
+    }
+
+    fn written(lines: &[(&str, &str)]) -> Draft {
+        lines.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect()
+    }
+
+    #[test]
+    fn news_is_what_others_changed_and_nothing_else() {
+        let mine =
+            written(&[("answer home.kind", "\"semi\""), ("step", "screen age"), ("answer home.age", "\"not-sure\"")]);
+        let now = written(&[
+            ("kept", "1"),
+            ("answer home.kind", "\"detached\""),
+            ("step", "screen hazard"),
+            ("contact name", "Invented Person"),
+        ]);
+        let pairs = |lines: &[(&str, &str)]| written(lines).0;
+        // Seen for the first time: nothing that it lacks was taken out by anybody.
+        let fresh = [("answer home.kind", "\"detached\""), ("contact name", "Invented Person")];
+        assert_eq!(now.news(None, &mine), pairs(&fresh));
+        let seen = written(&[("answer home.kind", "\"detached\""), ("answer home.age", "\"not-sure\"")]);
+        // The kind was so before: it is this page that says otherwise now.
+        let since = [("contact name", "Invented Person"), ("answer home.age", "")];
+        assert_eq!(now.news(Some(&seen), &mine), pairs(&since));
+        let mut taken = mine.clone();
+        taken.take(&now.news(Some(&seen), &mine));
+        assert!(now.news(Some(&seen), &taken).is_empty());
+        // What this program can't say is not taken for its own, so that it never seems taken back.
+        taken.take(&pairs(&[("answer home.colour", "1"), ("answer home.age", "\"old\"")]));
+        assert_eq!(taken.value("answer home.colour").or(taken.value("answer home.age")), None);
+    }
+
+    #[test]
+    fn what_another_page_changed_is_taken_over_where_one_is() {
+        let mut form = Rc::new(Form::default());
+        form = form
+            .reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0)))
+            .reduce(Action::WentOn(String::new()));
+        form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
+        let step = form.step;
+        form = form.reduce(Action::ToldElsewhere(vec![
+            ("answer home.postcode".into(), "\"ZZ1 1AA\"".into()),
+            ("answer home.tenure".into(), String::new()),
+            ("contact name".into(), "Invented Person".into()),
+        ]));
+        assert_eq!(form.step, step);
+        assert_eq!(form.answers.home.postcode.known().map(|known| known.as_str()), Some("ZZ1 1AA"));
+        assert!(form.answers.home.tenure.is_not_asked());
+        assert_eq!(form.contact.name, "Invented Person");
+        // Sent there is sent here.
+        form = form.reduce(Action::ToldElsewhere(vec![("reference".into(), "BCDF-GHJK".into())]));
+        assert_eq!((form.step, &form.sending), (Step::Sent, &Sending::Done("BCDF-GHJK".into())));
+        assert_eq!(form.contact, Contact::default());
+    }
+
+    #[test]
+    fn a_photo_comes_back_with_its_size() {
+        let photo = KeptPhoto {
+            sha256: "ab".into(),
+            place: PhotoPlace::Board,
+            width: 1600,
+            height: 1200,
+            bytes: 70_000,
+            shown_at: "blob:then".into(),
+        };
+        let form = Form { photos: vec![photo.clone()], ..Form::default() };
+        let draft = Draft::read(&Draft::of(&form).write()).unwrap();
+        assert_eq!(draft.photo_names().collect::<Vec<_>>(), ["ab"]);
+        assert_eq!(draft.kept_photo("ab", "blob:now".into()), Some(KeptPhoto { shown_at: "blob:now".into(), ..photo }));
+        assert_eq!(draft.kept_photo("cd", String::new()), None);
+    }
+
+    #[test]
+    fn another_version_or_rubbish_is_left_alone() {
+        let written = Draft::of(&Form::default()).write();
+        assert!(Draft::read(&written).is_some_and(|draft| !draft.is_begun()));
+        assert_eq!(Draft::read(&written.replace("[\"version\",\"3\"]", "[\"version\",\"4\"]")), None);
+        for rubbish in ["", "{}", "[]", "null", &written[..written.len() - 1]] {
+            assert_eq!(Draft::read(rubbish), None);
+        }
+    }
+
+    #[test]
+    fn what_goes_to_another_device_says_neither_who_nor_what_opens() {
+        let contact = Contact {
+            name: "Invented Person".into(),
+            address: "1 Invented Street".into(),
+            supply_number: "1012345678903".into(),
+            consent: true,
+            ..Contact::default()
+        };
+        let secrets = Secrets { client_key: "key".into(), deletion: "deletion".into(), addition: "addition".into() };
+        let mut form = Rc::new(Form { secrets: Some(secrets), contact, queued: true, ..Form::default() });
+        for action in [
+            Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+            Action::Typed(question("planned").unwrap(), "a hot tub".into()),
+        ] {
+            form = form.reduce(action);
+        }
+        let lines = Draft::of(&form).moving();
+        let draft = Draft::read(&lines).unwrap();
+        assert!(draft.is_begun() && lines.contains("a hot tub"), "{lines}");
+        for word in ["Invented", "1012345678903", "key", "deletion", "addition", "consent", "queued"] {
+            assert!(!lines.contains(word), "{word} in {lines}");
+        }
+    }
+
+    #[test]
+    fn a_link_comes_back_and_is_asked_until_it_is_answered() {
+        let lines =
+            r#"[["version","V"],["link","k s"],["settle","fuse-carriers nonsense tenure"],["step","screen meter"]]"#;
+        let mut form = Form::default();
+        Draft::read(&lines.replace('V', VERSION.1)).unwrap().restore(&mut form);
+        assert_eq!(form.step, Step::Link);
+        let link = form.adds_to().unwrap();
+        assert_eq!(
+            (link.key.as_str(), link.secret.as_str(), link.questions),
+            ("k", "s", vec!["fuse-carriers", "tenure"])
+        );
+        let form = Rc::new(form).reduce(Action::SendingCame(Sending::Done("BCDF-GHJK".into())));
+        let mut back = Form::default();
+        Draft::read(&Draft::of(&form).write()).unwrap().restore(&mut back);
+        assert_eq!((back.step, back.link), (Step::Sent, form.link.clone()));
+    }
+
+    #[test]
+    fn sent_comes_back_as_sent_without_contact() {
+        let contact = Contact { name: "Invented Person".into(), ..Contact::default() };
+        let form = Rc::new(Form::default())
+            .reduce(Action::ContactGiven(contact))
+            .reduce(Action::SendingCame(Sending::Done("BCDF-GHJK".into())));
+        let kept = Draft::of(&form).write();
+        assert!(!kept.contains("Invented Person"));
+        let back = Form::begun(Some(&kept), false);
+        assert_eq!(back.reference.as_deref(), Some("BCDF-GHJK"));
+        assert_eq!(back.step, Step::Sent);
+    }
+
+    #[test]
+    fn what_version_0_1_0_kept_on_a_device_opens_where_it_was() {
+        for (kept, step, kind, postcode) in [
+            (include_str!("../../../tests/earlier/0.1.0/drafts/first-screen.json"), "screen hazard", "", ""),
+            (
+                include_str!("../../../tests/earlier/0.1.0/drafts/postcode-half-typed.json"),
+                "screen start",
+                "",
+                "ZZ1 1A",
+            ),
+            (include_str!("../../../tests/earlier/0.1.0/drafts/half-way.json"), "screen spot", "terrace", "ZZ4 2BB"),
+            (include_str!("../../../tests/earlier/0.1.0/drafts/at-the-result.json"), "result ", "terrace", "ZZ4 2BB"),
+            (include_str!("../../../tests/earlier/0.1.0/drafts/contact.json"), "contact ", "terrace", "ZZ4 2BB"),
+            (include_str!("../../../tests/earlier/0.1.0/drafts/sent.json"), "sent ", "terrace", "ZZ4 2BB"),
+        ] {
+            let form = Form::begun(Some(kept), false);
+            assert_eq!(format!("{:?}", form.step), step);
+            assert_eq!(form.text_of(question("postcode").unwrap()), postcode, "{step}");
+            assert_eq!(form.answers.home.kind.known().map_or("", |kind| kind.word()), kind, "{step}");
+            assert!(form.may_look(), "{step}: no sign was noticed");
+            // Nothing that was answered is left out when it is kept again.
+            let (then, now) = (Draft::read(kept).unwrap(), Draft::of(&form));
+            for (name, value) in then.0.iter().filter(|(name, _)| name.starts_with("answer ")) {
+                assert_eq!(now.value(name), Some(value.as_str()), "{step}");
+            }
+        }
+        let danger = Form::begun(Some(include_str!("../../../tests/earlier/0.1.0/drafts/danger.json")), false);
+        assert!(danger.answers.hazard.is_noticed() && !danger.may_look() && danger.step == Step::first());
+    }
+}

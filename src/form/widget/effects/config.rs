@@ -1,0 +1,50 @@
+//! Fetches the installer's published config.
+
+use super::http::ask;
+use super::report;
+use model::config::FormPart;
+use std::rc::Rc;
+use wasm_bindgen_futures::spawn_local;
+use yew::prelude::*;
+
+/// What has come of fetching it.
+#[derive(Clone, PartialEq)]
+pub struct Fetched {
+    /// The config, as far as the form reads it itself.
+    pub config: Option<Rc<FormPart>>,
+    /// It could not be had.
+    pub failed: bool,
+    /// Tries again.
+    pub again: Callback<web_sys::Event>,
+}
+
+/// Fetches the config once, and again when asked to.
+#[hook]
+pub fn use_config(url: &AttrValue) -> Fetched {
+    let state = use_state(|| (None::<Rc<FormPart>>, false));
+    let tries = use_state(|| 0_u32);
+    {
+        let state = state.setter();
+        use_effect_with((url.clone(), *tries), move |(url, _)| {
+            let url = url.clone();
+            spawn_local(async move {
+                let config = match ask("GET", &url, None).await {
+                    Ok(answer) if answer.status == 200 => {
+                        FormPart::read(answer.text).inspect_err(|why| report(&format!("{url}: {why}"))).ok()
+                    }
+                    _ => None,
+                };
+                let failed = config.is_none();
+                state.set((config.map(Rc::new), failed));
+            });
+        });
+    }
+    let again = Callback::from({
+        let (tries, state) = (tries.clone(), state.clone());
+        move |_: web_sys::Event| {
+            state.set((None, false));
+            tries.set(*tries + 1);
+        }
+    });
+    Fetched { config: state.0.clone(), failed: state.1, again }
+}

@@ -1,0 +1,276 @@
+//! What is sent, written out: the record, what is added to an enquiry that is in, and the plain letter for other ways.
+
+use super::assessment::{Assessed, Made, to_send};
+use super::outside::today;
+use super::saved::{Blobs, blob};
+use super::secrets::sha256;
+use crate::widget::speech::Speech;
+use crate::widget::state::{Form, KeptPhoto};
+use engine::assessment::ENGINE;
+use js_sys::{Array, Object, Reflect};
+use model::answers::Answers;
+use model::config::FormPart;
+use record::Versions;
+use record::enquiry::{CURRENT_VERSION, Contact, Envelope, Photo, plain_text};
+use serde::Serialize;
+use std::rc::Rc;
+use wasm_bindgen::JsValue;
+use wording::form as words;
+
+/// All that is sent.
+#[derive(Clone)]
+pub struct Letter {
+    /// What was filled in.
+    pub form: Rc<Form>,
+    /// What was worked out of the answers so far.
+    pub assessed: Assessed,
+    /// The installer's config, once it is there.
+    pub config: Option<Rc<FormPart>>,
+    /// How it is said in words.
+    pub speech: Speech,
+    /// Where it goes; empty where there is nothing that takes it.
+    pub url: String,
+    /// Whether it goes there as a plain form.
+    pub plain: bool,
+    /// Whether it goes in the fields that a service of version 0.1.0 has.
+    pub older: bool,
+    /// The photos' bytes.
+    pub blobs: Blobs,
+}
+
+impl Letter {
+    /// The record; `None` where the page was not served over a secure connection, or before its secrets were made.
+    pub async fn record(&self) -> Option<String> {
+        let secrets = self.form.secrets.as_ref()?;
+        let hash = async |secret: &str| sha256(secret.as_bytes()).await;
+        let deletion_hash = hash(&secrets.deletion).await?;
+        let addition_hash = if secrets.addition.is_empty() { None } else { Some(hash(&secrets.addition).await?) };
+        let made = match &self.config {
+            Some(config) => to_send(&self.assessed, &self.form.answers, config).await,
+            None => None,
+        };
+        let hashes = (deletion_hash, addition_hash);
+        Some(written(
+            (&self.form, &self.contact()),
+            made.as_deref(),
+            self.config.as_deref(),
+            &secrets.client_key,
+            hashes,
+        ))
+    }
+
+    /// Whether a refusal may be of a service from before some fields: one that was given an address, or asks for the tick of then.
+    pub fn may_be_newer_than_the_service(&self, why: &str) -> bool {
+        let Contact { address, supply_number, offers, .. } = &self.form.contact;
+        !self.older && (!address.is_empty() || !supply_number.is_empty() || *offers || why.contains("consent"))
+    }
+
+    /// Who asks, and in which language the form spoke to them, if not in English.
+    fn contact(&self) -> Contact {
+        let language = self.speech.language();
+        let language = if language.starts_with("en") { "" } else { language };
+        let contact = Contact { language: language.to_owned(), ..self.form.contact.clone() };
+        if !self.older {
+            return contact;
+        }
+        let english = self.speech.english();
+        contact.in_older_fields(english.say(words::CONTACT_ADDRESS), english.say(words::CONTACT_SUPPLY_NUMBER))
+    }
+
+    /// The letter for other ways, as the late module wants it.
+    pub async fn in_plain(&self) -> JsValue {
+        let (Form { answers, photos, secrets, .. }, contact) = (&*self.form, self.contact());
+        let summary = plain_text(&contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
+        let fields = Array::new();
+        let field = |name: &str, value: &str| {
+            if !value.is_empty() {
+                fields.push(&Array::of2(&name.into(), &value.into()));
+            }
+        };
+        field("name", &contact.name);
+        field("telephone", &contact.telephone);
+        field("email", &contact.email);
+        field("when", &contact.when);
+        field("note", &contact.note);
+        field("language", &contact.language);
+        field("offers", if contact.offers { "yes" } else { "" });
+        field("postcode", answers.home.postcode.known().map_or("", |postcode| postcode.as_str()));
+        if let Some(signs) = answers.hazard.signs.known() {
+            signs.iter().for_each(|sign| field("hazard[]", sign.word()));
+        }
+        field("hazard-when", answers.hazard.when.known().map_or("", |when| when.word()));
+        field("hazard-place", answers.hazard.place.known().map_or("", |place| place.word()));
+        field("client_key", secrets.as_ref().map_or("", |secrets| &secrets.client_key));
+        let record = self.record().await.unwrap_or_default();
+        let blobs: Array = photos.iter().filter_map(|photo| blob(&self.blobs, &photo.sha256)).collect();
+        let letter = Object::new();
+        for (name, value) in [
+            ("fields", fields.into()),
+            ("summary", summary.into()),
+            ("record", record.into()),
+            ("photos", blobs.into()),
+        ] {
+            // Setting a field of a new plain object does not fail.
+            let _ = Reflect::set(&letter, &name.into(), &value);
+        }
+        letter.into()
+    }
+}
+
+/// An enquiry as it is written, part by part: the assessment goes in as the engine wrote it, and nothing large is copied to
+/// be sent. Without one it speaks of the day it is sent on.
+fn written(
+    (form, contact): (&Form, &Contact),
+    made: Option<&Made>,
+    config: Option<&FormPart>,
+    client_key: &str,
+    (deletion_hash, addition_hash): (String, Option<String>),
+) -> String {
+    let envelope = Envelope {
+        installer: config.map(|config| config.installer.id.clone()).unwrap_or_default(),
+        client_key: client_key.to_owned(),
+        deletion_hash,
+        addition_hash,
+        photo_sizes: form.photos.iter().map(|photo| photo.bytes).collect(),
+        reference: None,
+        received: None,
+        keep_until: None,
+    };
+    let today = || form.answers.as_of.or_else(today).map(|day| day.to_string()).unwrap_or_default();
+    let (as_of, engine, version) = match made {
+        Some(made) => {
+            let Versions { as_of, engine, config } = &made.shown.of;
+            (as_of.clone(), engine.as_str(), config.as_str())
+        }
+        None => (today(), ENGINE, config.map_or("", |config| config.version.as_str())),
+    };
+    let assessment = made.map_or(["", ""], |made| [",\"assessment\":", &made.json]);
+    [
+        "{\"version\":",
+        &json(&CURRENT_VERSION),
+        ",\"envelope\":",
+        &json(&envelope),
+        ",\"payload\":{\"contact\":",
+        &json(contact),
+        ",\"answers\":",
+        &json(form.answers.as_ref()),
+        assessment[0],
+        assessment[1],
+        ",\"photos\":",
+        &listed(&form.photos),
+        ",\"as_of\":",
+        &json(&as_of),
+        ",\"engine\":",
+        &json(engine),
+        ",\"config\":",
+        &json(version),
+        "}}",
+    ]
+    .concat()
+}
+
+/// What is added to an enquiry that is in.
+pub fn additions(form: &Form) -> String {
+    let Form { answers, photos, link, .. } = form;
+    // By a link alone answers may be added; what was answered before the enquiry was sent is in it. A danger always may.
+    let answers = if link.is_some() {
+        json(answers.as_ref())
+    } else if answers.hazard.is_feared() {
+        json(&Answers { hazard: answers.hazard.clone(), ..Answers::default() })
+    } else {
+        "{}".to_owned()
+    };
+    ["{\"answers\":", &answers, ",\"photos\":", &listed(photos), ",\"photo_sizes\":", &sizes(photos), "}"].concat()
+}
+
+/// Photos as a record lists them.
+fn listed(photos: &[KeptPhoto]) -> String {
+    let photo = |photo: &KeptPhoto| Photo {
+        sha256: photo.sha256.clone(),
+        place: photo.place,
+        width: photo.width,
+        height: photo.height,
+        marks: Vec::new(),
+    };
+    json(&photos.iter().map(photo).collect::<Vec<_>>())
+}
+
+fn sizes(photos: &[KeptPhoto]) -> String {
+    json(&photos.iter().map(|photo| photo.bytes).collect::<Vec<_>>())
+}
+
+fn json(part: &(impl Serialize + ?Sized)) -> String {
+    serde_json::to_string(part).expect("an enquiry holds nothing that JSON lacks")
+}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::config::{demo_config, demo_part};
+    use record::Shown;
+    use record::enquiry::{PhotoPlace, read_enquiry};
+
+    fn hashes() -> (String, Option<String>) {
+        ("c".repeat(64), Some("d".repeat(64)))
+    }
+
+    fn filled_in() -> Form {
+        let contact = Contact {
+            name: "Invented \"Person\", \"assessment\":".into(),
+            email: "p@x.invalid".into(),
+            consent: true,
+            ..Contact::default()
+        };
+        let mut form = Form { contact, ..Form::default() };
+        Rc::make_mut(&mut form.answers).as_of = Some(jiff::civil::date(2026, 11, 5));
+        form.photos.push(KeptPhoto {
+            sha256: "a".repeat(64),
+            place: PhotoPlace::Meter,
+            width: 1600,
+            height: 1200,
+            bytes: 70_000,
+            shown_at: "blob:here".into(),
+        });
+        form
+    }
+
+    #[test]
+    fn what_is_sent_is_the_record_that_the_service_reads() {
+        let form = filled_in();
+        let assessment = engine::assess(&form.answers, &demo_config());
+        let made =
+            Made { shown: Shown::of(&assessment, &demo_config()), json: serde_json::to_string(&assessment).unwrap() };
+        let json = written((&form, &form.contact), Some(&made), Some(&demo_part()), &"b".repeat(32), hashes());
+        let read = read_enquiry(json.as_bytes()).unwrap();
+        assert_eq!(serde_json::to_string(&read).unwrap(), json);
+        assert_eq!((read.payload.as_of, &read.payload.engine), (assessment.as_of, &assessment.engine));
+        assert_eq!(read.payload.assessment, Some(assessment));
+        assert_eq!((read.envelope.photo_sizes, read.payload.contact), (vec![70_000], form.contact));
+        assert!(!json.contains("blob:"));
+    }
+
+    #[test]
+    fn only_a_link_adds_answers() {
+        use crate::widget::state::Link;
+        let mut form = filled_in();
+        Rc::make_mut(&mut form.answers).meter.fuse_carriers = model::answers::Answer::NotSure;
+        let added = |form: &Form| serde_json::from_str::<serde_json::Value>(&additions(form)).unwrap();
+        let photos_alone = added(&form);
+        assert_eq!(
+            (&photos_alone["answers"], &photos_alone["photo_sizes"][0]),
+            (&serde_json::json!({}), &70_000.into())
+        );
+        form.link = Some(Link { key: "k".into(), secret: "s".into(), questions: vec!["fuse-carriers"] });
+        assert_eq!(added(&form)["answers"]["meter"]["fuse_carriers"], "not-sure");
+    }
+
+    #[test]
+    fn it_may_be_sent_before_an_assessment_was_made() {
+        let form = filled_in();
+        let json = written((&form, &form.contact), None, Some(&demo_part()), &"b".repeat(32), hashes());
+        let read = read_enquiry(json.as_bytes()).unwrap();
+        assert_eq!(serde_json::to_string(&read).unwrap(), json);
+        assert_eq!(read.payload.assessment, None);
+        assert_eq!(Some(read.payload.as_of), form.answers.as_of);
+        assert_eq!((read.payload.engine.as_str(), read.payload.config), (ENGINE, demo_config().version));
+    }
+}

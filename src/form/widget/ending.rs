@@ -1,0 +1,92 @@
+//! What ends or holds up the matter at once: told early, on the screen where it was said.
+
+use engine::site::{self, Place};
+use model::answers::{Answers, ParkingPlace, Tenure};
+use model::config::FormPart;
+
+/// What may end the matter; whoever wants to goes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// Northern Ireland: other law, another network, not in the data.
+    NorthernIreland,
+    /// Outside the installer's area.
+    OutsideArea,
+    /// The car stands on the street.
+    StreetOnly,
+    /// A landlord or freeholder is asked first.
+    Landlord,
+}
+
+impl Ending {
+    /// Its word in wording keys.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::NorthernIreland => "northern-ireland",
+            Self::OutsideArea => "outside-area",
+            Self::StreetOnly => "street-only",
+            Self::Landlord => "landlord",
+        }
+    }
+
+    /// The question it follows from.
+    #[must_use]
+    pub const fn question(self) -> &'static str {
+        match self {
+            Self::NorthernIreland | Self::OutsideArea => "postcode",
+            Self::StreetOnly => "parking",
+            Self::Landlord => "tenure",
+        }
+    }
+}
+
+/// What may end the matter, by what was said so far.
+#[must_use]
+pub fn endings(answers: &Answers, config: Option<&FormPart>) -> Vec<Ending> {
+    let mut found = Vec::new();
+    match config.map(|config| site::place(answers, &config.area)) {
+        Some(Place::NorthernIreland) => found.push(Ending::NorthernIreland),
+        Some(Place::OutsideArea) => found.push(Ending::OutsideArea),
+        Some(Place::Covered | Place::Unknown) | None => {}
+    }
+    if answers.parking.place.is(ParkingPlace::Street) {
+        found.push(Ending::StreetOnly);
+    }
+    if answers.home.tenure.is(Tenure::Rent) || answers.home.tenure.is(Tenure::Lease) {
+        found.push(Ending::Landlord);
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::answers::{Answer, Postcode};
+    use model::config::demo_part;
+
+    fn at(postcode: &str) -> Answers {
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
+        answers
+    }
+
+    #[test]
+    fn the_area_is_told_apart_from_its_neighbours() {
+        let mut config = demo_part();
+        assert_eq!(endings(&at("ZZ1 1AA"), Some(&config)), []);
+        assert_eq!(endings(&at("ZX1 1AA"), Some(&config)), [Ending::OutsideArea]);
+        assert_eq!(endings(&at("BT0 0OO"), Some(&config)), [Ending::NorthernIreland]);
+        config.area = vec!["ZZ1".into()];
+        assert_eq!(endings(&at("ZZ12 1AA"), Some(&config)), [Ending::OutsideArea]);
+        assert_eq!(endings(&at("ZZ1"), Some(&config)), []);
+    }
+
+    #[test]
+    fn not_sure_ends_nothing() {
+        let mut answers = Answers::default();
+        answers.home.postcode = Answer::NotSure;
+        answers.home.tenure = Answer::NotSure;
+        answers.parking.place = Answer::NotSure;
+        assert_eq!(endings(&answers, Some(&demo_part())), []);
+    }
+}

@@ -1,0 +1,23 @@
+//! The homeowner's form, drawn by Yew in the element that the page's own script has made.
+//!
+//! [`state`] changes, [`parts`] show, [`effects`] touch the world. No rule about electricity is found here, no sentence
+//! (those are in the wording files), and no answer waits for the engine.
+
+pub mod app;
+#[cfg(feature = "prerender")]
+pub mod beforehand;
+#[cfg(feature = "form")]
+pub mod begin;
+pub mod course;
+pub mod draft;
+pub mod drawings;
+pub mod effects;
+pub mod el;
+pub mod emergency;
+pub mod ending;
+pub mod parts;
+pub mod screens;
+pub mod speech;
+pub mod state;
+pub mod step;
+pub mod typed;

@@ -1,0 +1,63 @@
+//! The emergency advice: shown at once, before anything else is asked.
+
+use super::View;
+use crate::widget::el::{El, button, el, sign};
+use crate::widget::emergency::{Advice, Ring, advice};
+use crate::widget::state::Action;
+use crate::widget::step::Step;
+use wording::form as words;
+use yew::AttrValue;
+
+/// What to do first, and whom to ring; nothing where nothing was noticed that counts.
+pub fn emergency(view: &View) -> Option<El> {
+    let speech = view.speech;
+    let all = advice(&view.form.answers);
+    if all.is_empty() {
+        return None;
+    }
+    let title = el("h3")
+        .set("tabindex", "-1")
+        .with(sign("sign", "0 0 24 24", "M12 3L22 21H2z M12 10v5 M12 17.5v1"))
+        .text(speech.say(words::EMERGENCY_TITLE));
+    let lines = all.into_iter().map(|advice| told(view, advice));
+    let block = el("div").class("emergency").set("role", "alert").with(title).with(el("div").all(lines.collect()));
+    let still = (view.form.step != Step::Sent).then(|| el("p").text(speech.say(words::EMERGENCY_THEN)));
+    Some(block.perhaps(still))
+}
+
+/// One piece of advice, with the numbers to ring.
+pub fn told(view: &View, Advice { text, ring, or }: Advice) -> El {
+    // Where one number is right for several it is shown once.
+    let rings = match ring {
+        Ring::Number(number, _) => number,
+        Ring::Installer => "installer",
+    };
+    el("div")
+        .class("advice")
+        .key(text.0)
+        .set("data-ring", rings)
+        .with(el("p").text(view.speech.say(text)))
+        .perhaps(link(view, "ring", ring))
+        .perhaps(or.and_then(|or| link(view, "ring or", or)))
+}
+
+/// A link that rings; none to an installer who gave no number.
+fn link(view: &View, class: &'static str, ring: Ring) -> Option<El> {
+    let speech = view.speech;
+    let (number, text): (AttrValue, AttrValue) = match ring {
+        Ring::Number(number, text) => (number.into(), speech.say(text)),
+        Ring::Installer if speech.telephone.is_empty() => return None,
+        Ring::Installer => (speech.telephone.replace(' ', "").into(), speech.say(words::RING_INSTALLER)),
+    };
+    Some(el("a").class(class).attr("href", ["tel:", &number].concat().into()).text(text))
+}
+
+/// The ways on from a danger: back to the list of signs, and to sending; quiet beside the number that is rung.
+pub fn after_danger(view: &View) -> Option<El> {
+    view.form.answers.hazard.is_noticed().then(|| {
+        let speech = view.speech;
+        let else_ = button("quiet else", speech.say(words::SOMETHING_ELSE), view.on_press(|| Action::SignsListed));
+        let send = el("button").set("type", "submit").class("quiet tell").text(speech.say(words::SEND));
+        el("div").class("after").with(else_).with(send)
+    })
+}

@@ -1,0 +1,29 @@
+//! What becomes of what is sent: who it goes to and for what, who else, how long, and what one may ask.
+//!
+//! An enquiry is a step before a contract that the person asks for, so nothing is to be agreed to here. Source: UK GDPR,
+//! articles 6(1)(b) and 13, from memory.
+
+use crate::widget::el::{El, el, paragraph, section};
+use crate::widget::speech::Speech;
+use wording::form as words;
+use yew::AttrValue;
+
+/// The notice of whoever answers for it, as far as that is known: for how many days it is kept, and where its own notice stands.
+#[must_use]
+pub fn notice(speech: &Speech, who: &str, days: Option<u16>, privacy: Option<AttrValue>) -> El {
+    let say = |key| speech.fill(key, &[("who", who)]);
+    let kept = match days {
+        Some(days) => speech.fill(words::NOTICE_DAYS, &[("days", &days.to_string())]),
+        None => say(words::NOTICE_DAYS_OPEN),
+    };
+    let link = |to: AttrValue| {
+        let link = el("a").attr("href", to).set("target", "_blank").set("rel", "noopener");
+        el("p").with(link.text(say(words::NOTICE_LINK)))
+    };
+    section("privacy", speech.say(words::NOTICE_TITLE))
+        .with(paragraph("who", say(words::NOTICE_WHO)))
+        .with(paragraph("who", say(words::NOTICE_ELSE)))
+        .with(paragraph("kept", kept))
+        .with(el("p").text(say(words::NOTICE_RIGHTS)))
+        .perhaps(privacy.map(link))
+}

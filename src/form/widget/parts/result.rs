@@ -1,0 +1,318 @@
+//! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
+
+use super::View;
+use crate::widget::drawings::{plan, tape};
+use crate::widget::effects::{Assessed, Waits, print_copy};
+use crate::widget::el::{El, button, el, folded, list, paragraph, section};
+use crate::widget::screens;
+use crate::widget::speech::Speech;
+use crate::widget::state::Action;
+use crate::widget::step::Step;
+use engine::assessment::{Complexity, NoBand};
+use engine::price::bar;
+use model::questions::{CATALOGUE, Question, question};
+use model::units::Pence;
+use record::enquiry::in_words;
+use record::{Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use web_sys::Event;
+use wording::form as words;
+use yew::{AttrValue, Callback};
+
+/// The result.
+#[must_use]
+pub fn result_page(view: &View, assessed: &Assessed) -> El {
+    let View { form, speech, .. } = view;
+    let comes = assessed.latest.is_none() && assessed.waits != Waits::GivenUp;
+    let mut working = paragraph(if comes { "working awaited" } else { "working" }, "".into()).set("role", "status");
+    if !assessed.fresh {
+        working = working.text(speech.say(match assessed.waits {
+            Waits::Config => words::RESULT_WAITING,
+            Waits::Work => words::RESULT_WORKING,
+            Waits::Signal => words::RESULT_NO_SIGNAL,
+            Waits::GivenUp => words::RESULT_GIVEN_UP,
+        }));
+    }
+    let mut page = el("div").class("page result").key("result").with(working);
+    if let Some(made) = &assessed.latest {
+        let shown = &made.shown;
+        page = page
+            .with(involved(shown, speech))
+            .with(price(shown, view))
+            .all(first(shown, speech))
+            .perhaps(wishes(shown, speech))
+            .perhaps(dearer(shown, speech))
+            .perhaps((!shown.no_band.is_some_and(NoBand::leaves_no_class)).then(|| plan(&form.answers, speech)))
+            .perhaps(closer(view))
+            .all(told(shown, speech))
+            .perhaps(narrow(shown, view))
+            .perhaps(futures(shown, speech))
+            .perhaps(driving(shown, speech));
+    }
+    let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
+    let cautions = vec![speech.say(words::CAUTION_ESTIMATE), speech.say(words::CAUTION_HANDS)];
+    let copies = {
+        let whose = [speech.installer.clone(), speech.telephone.clone()];
+        Callback::from(move |event: Event| print_copy(&event, &whose.each_ref().map(|name| name.as_str())))
+    };
+    let send = button("main", speech.say(words::SEND), view.on_press(|| Action::WentOn(String::new())));
+    page.perhaps(more(view))
+        .with(section("next", speech.say(words::NEXT_TITLE)).with(list("ol", next)))
+        .with(section("cautions", speech.say(words::CAUTIONS_TITLE)).with(list("ul", cautions)))
+        .perhaps(said(view))
+        .with(el("p").class("copy").with(button("quiet", speech.say(words::COPY), copies)))
+        .with(el("div").class("actions").with(send))
+}
+
+fn involved(shown: &Shown, speech: &Speech) -> El {
+    let word = shown.complexity.word();
+    let title = el("h3").set("data-complexity", word);
+    let part = el("section").class("involved");
+    let class = speech.made(&["complexity-", word]);
+    if shown.complexity == Complexity::NotCovered {
+        // Outside what the figures are for, how involved it is can't be said either.
+        return part.with(title.text(class));
+    }
+    if shown.no_band.is_some_and(NoBand::leaves_no_class) && shown.complexity != Complexity::LookFirst {
+        // Nor where nearly nothing was said.
+        return part.with(title.text(speech.say(words::COMPLEXITY_NOT_COVERED)));
+    }
+    // A class that rests on something says so in its title.
+    let (says, conditions) = match shown.settle.as_slice() {
+        [] => (None, None),
+        [one] => {
+            let condition = speech.filled(one, &[]);
+            (speech.find_with(&["complexity-if-", word], &[("condition", condition.as_str())]), None)
+        }
+        all => {
+            let conditions = all.iter().map(|condition| speech.filled(condition, &[])).collect();
+            let conditions = el("div").class("conditions").with(list("ul", conditions));
+            (speech.find(&["complexity-if-all-", word]), Some(conditions))
+        }
+    };
+    let title = title.text(says.unwrap_or(class));
+    let means = if shown.complexity == Complexity::LookFirst && (shown.band.is_some() || shown.from.is_some()) {
+        speech.say(words::MEANS_LOOK_FIRST_WIDE)
+    } else {
+        speech.made(&["means-", word])
+    };
+    let reasons: Vec<_> = shown.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
+    part.with(title)
+        .perhaps(conditions)
+        .with(el("p").text(means))
+        .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
+}
+
+/// What was asked for, and whether it is so.
+fn wishes(shown: &Shown, speech: &Speech) -> Option<El> {
+    let lines = || shown.wishes.iter().map(|line| speech.filled(line, &[])).collect();
+    (!shown.wishes.is_empty()).then(|| section("wishes", speech.say(words::WISHES_TITLE)).with(list("ul", lines())))
+}
+
+fn price(shown: &Shown, view: &View) -> El {
+    let View { form, speech, .. } = view;
+    let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
+    // What is paid, said in full, whichever figure stands above it.
+    let price = |figure: El, says: El, tape: Option<El>| {
+        let holds = || match shown.jobs.as_str() {
+            "" => speech.say(words::BAND_NINE),
+            jobs => speech.fill(words::BAND_RECORDED, &[("jobs", jobs)]),
+        };
+        let estimate = el("p")
+            .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
+            .perhaps(tape.is_some().then(|| el("span").text(" ".into()).text(holds())));
+        section("band", speech.say(words::BAND_TITLE))
+            .with(figure)
+            .with(says)
+            .perhaps(tape)
+            .with(el("p").text(speech.say(words::BAND_LEAVES_OUT)))
+            .with(estimate)
+            .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
+            .all(grants(shown, speech))
+    };
+    if let Some(from) = shown.from {
+        let range = speech.fill(words::BAND_FROM, &[("low", &speech.money(from))]);
+        let says = el("p").text(speech.say(with)).text(" ".into()).text(speech.say(words::BAND_FROM_MEANS));
+        return price(paragraph("range", range), says, None);
+    }
+    let Some(band) = shown.band else {
+        let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
+        return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
+    };
+    let [low, likely, high] = [band.low, band.likely, band.high].map(|sum| speech.money(sum));
+    let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
+    let likely =
+        el("p").text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)])).text(". ".into()).text(speech.say(with));
+    price(paragraph("range", range), likely, Some(tape(&band, &shown.curve, speech)))
+}
+
+/// Said beside the price, which stays what is paid.
+fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
+    let line = |grant: &ShownGrant| {
+        let (most, read) = (speech.money(grant.most), speech.day(&grant.read));
+        let places = [("most", &*most), ("name", &*grant.name), ("read", &*read)];
+        paragraph("grant", speech.fill(words::BAND_GRANT, &places))
+    };
+    shown.grants.iter().map(line).collect()
+}
+
+/// What makes it dearer or cheaper than the simplest job.
+fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
+    let line = |cause: &ShownCause| {
+        let (key, size) =
+            if cause.by < Pence(0) { (words::CAUSE_LESS, -cause.by) } else { (words::CAUSE_MORE, cause.by) };
+        let size = speech.fill(key, &[("amount", &speech.money(size))]);
+        el("li").text(speech.filled(&cause.text, &[])).text(": ".into()).with(el("strong").text(size))
+    };
+    let list = || el("ul").all(shown.dearer.iter().map(line).collect());
+    (shown.band.is_some() && !shown.dearer.is_empty())
+        .then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
+}
+
+/// What driving on it takes and costs.
+fn driving(shown: &Shown, speech: &Speech) -> Option<El> {
+    let lines = || shown.driving.iter().map(|line| speech.filled(line, &[])).collect();
+    (!shown.driving.is_empty()).then(|| section("driving", speech.say(words::DRIVING_TITLE)).with(list("ul", lines())))
+}
+
+/// The same home with one choice made the other way.
+fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
+    let line = |future: &ShownFuture| {
+        let line = el("li").with(el("strong").text(speech.filled(&future.text, &[]))).with(el("br"));
+        let range = match future.band {
+            Some([low, high]) => {
+                speech.fill(words::BAND_RANGE, &[("low", &speech.money(low)), ("high", &speech.money(high))])
+            }
+            None => speech.say(words::NO_BAND_TITLE),
+        };
+        line.text(range).text(". ".into()).text(speech.filled(&future.changes, &[]))
+    };
+    let list = || el("ul").all(shown.futures.iter().map(line).collect());
+    (shown.band.is_some() && !shown.futures.is_empty())
+        .then(|| folded("futures", speech.say(words::FUTURES_TITLE)).with(list()))
+}
+
+/// Who must answer first, and who perhaps.
+fn first(shown: &Shown, speech: &Speech) -> Vec<El> {
+    let line = |gate: &&ShownGate| {
+        let wait = speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]);
+        let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
+        if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
+    };
+    let (sure, others): (Vec<&ShownGate>, Vec<&ShownGate>) = shown.gates.iter().partition(|gate| gate.counts);
+    let (on_paper, perhaps): (Vec<&ShownGate>, Vec<&ShownGate>) = others.into_iter().partition(|gate| gate.on_paper);
+    [
+        ("gates", words::GATES_TITLE, sure),
+        ("gates on-paper", words::GATES_ON_PAPER, on_paper),
+        ("gates perhaps", words::GATES_POSSIBLE, perhaps),
+    ]
+    .into_iter()
+    .filter(|(.., gates)| !gates.is_empty())
+    .map(|(class, title, gates)| section(class, speech.say(title)).with(el("ul").all(gates.iter().map(line).collect())))
+    .collect()
+}
+
+/// What the homeowner is told of the flags: the few that decide; the rest is folded away.
+fn told(shown: &Shown, speech: &Speech) -> Vec<El> {
+    let line = |flag: &ShownFlag| {
+        let text = speech.filled(&flag.text, &[]);
+        el("li").key(&flag.code).attr("data-flag", flag.code.clone().into()).text(text)
+    };
+    [
+        (&shown.flags, section("flags", speech.say(words::FLAGS_TITLE))),
+        (&shown.less, folded("less flags", speech.say(words::FLAGS_LESS))),
+    ]
+    .into_iter()
+    .filter(|(flags, _)| !flags.is_empty())
+    .map(|(flags, part)| part.with(el("ul").all(flags.iter().map(line).collect())))
+    .collect()
+}
+
+/// To what can be drawn closer.
+fn closer(view: &View) -> Option<El> {
+    let to = |(id, key)| {
+        let asked = question(id).filter(|asked| (asked.asked)(&view.form.answers))?;
+        let go = view.on_press(move || Action::WentTo(Step::Question(asked)));
+        Some(button("quiet", view.speech.say(key), go))
+    };
+    let all: Vec<El> = [("route-stretches", words::PLAN_STRETCHES), ("spot-to-car", words::PLAN_REACH)]
+        .into_iter()
+        .filter_map(to)
+        .collect();
+    (!all.is_empty()).then(|| el("p").class("does").all(all))
+}
+
+/// The answers that would narrow it most, each to be taken up again with one tap.
+fn narrow(shown: &Shown, view: &View) -> Option<El> {
+    let speech = view.speech;
+    let longest = shown.open.iter().filter_map(|open| open.by).max().unwrap_or_default();
+    let rows: Vec<El> = shown
+        .open
+        .iter()
+        // What was worked out before a danger became known may still stand here.
+        .filter_map(|open| Some((open.by, question(&open.question).filter(|asked| (asked.asked)(&view.form.answers))?)))
+        .map(|(by, asked)| {
+            let gain = match by {
+                Some(sum) => speech.fill(words::NARROW_BY, &[("amount", &speech.money(sum))]),
+                None => speech.say(words::NARROW_SETTLES),
+            };
+            let row = to_question(view, asked, "data-question", gain).perhaps(by.map(|sum| worth(bar(sum, longest))));
+            el("li").key(asked.id).with(row)
+        })
+        .collect();
+    let title = if shown.band.is_some() { words::NARROW_TITLE } else { words::SETTLE_TITLE };
+    (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
+}
+
+/// A row that takes a question up again, with something said under it; `mark` names the row for those who look for it.
+fn to_question(view: &View, question: &'static Question, mark: &'static str, under: AttrValue) -> El {
+    el("button")
+        .set("type", "button")
+        .class("row")
+        .set(mark, question.id)
+        .press(view.on_press(move || Action::WentTo(Step::Question(question))))
+        .with(el("span").text(view.speech.made(&["question-", question.id])))
+        .with(el("small").text(under))
+}
+
+/// A bar of so many hundredths; the row says in words what it shows.
+fn worth(long: i64) -> El {
+    let bar = el("rect").class("stretch").set("height", "6").attr("width", long.to_string().into());
+    el("svg")
+        .class("worth")
+        .set("viewBox", "0 0 100 6")
+        .set("preserveAspectRatio", "none")
+        .set("aria-hidden", "true")
+        .with(bar)
+}
+
+/// What was answered, each to be changed with one tap.
+fn said(view: &View) -> Option<El> {
+    let View { form, speech, .. } = view;
+    let words = speech.words();
+    let row = |question: &'static Question| {
+        let said =
+            in_words(question, &(question.get)(&form.answers), words).filter(|_| (question.asked)(&form.answers))?;
+        Some(el("li").key(question.id).with(to_question(view, question, "data-said", said.into())))
+    };
+    let rows: Vec<El> = CATALOGUE.iter().filter_map(row).collect();
+    (!rows.is_empty()).then(|| {
+        let all = el("ul").class("rows").all(rows);
+        folded("more said", speech.say(words::SAID_TITLE)).with(el("p").text(speech.say(words::SAID_TEXT))).with(all)
+    })
+}
+
+/// The rest of the questions, screen by screen; what has its answer stands among what was said.
+fn more(view: &View) -> Option<El> {
+    let View { form, speech, .. } = view;
+    let open = screens::rest(&form.answers).filter(|screen| screen.stands_open(&form.answers));
+    let rows = open.map(|screen| {
+        let go = view.on_press(move || Action::WentTo(Step::Screen(screen)));
+        el("li").key(screen.id).with(button("row", speech.made(&["screen-", screen.id]), go))
+    });
+    let rows: Vec<El> = rows.collect();
+    (!rows.is_empty()).then(|| {
+        folded("more", speech.say(words::MORE_TITLE))
+            .with(el("p").text(speech.say(words::MORE_TEXT)))
+            .with(el("ul").class("rows").all(rows))
+    })
+}

@@ -1,0 +1,130 @@
+//! A screen of questions: how to stand there, the questions, the photo of the place, and the way on.
+
+use super::View;
+use super::emergency::{after_danger, emergency};
+use super::photos::photos;
+use super::question::question_view;
+use crate::widget::el::{El, button, el};
+use crate::widget::speech::Speech;
+use crate::widget::state::Action;
+use crate::widget::step::Step;
+use model::questions::Place;
+use model::units::Pence;
+use record::Shown;
+use record::enquiry::PhotoPlace;
+use web_sys::{Event, File};
+use wording::form as words;
+use yew::virtual_dom::ListenerKind;
+use yew::{AttrValue, Callback};
+
+/// The screen that the form is on, or the one question taken up again.
+#[must_use]
+pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&Shown>) -> El {
+    let View { form, speech, done, .. } = view;
+    let (place, photo, in_core) = match form.step {
+        Step::Screen(screen) => (screen.place, screen.photo, screen.is_core(&form.answers)),
+        Step::Question(question) => (question.place, None, false),
+        Step::Found(_) => (Place::First, None, true),
+        // Another page shows these.
+        Step::Result | Step::Contact | Step::Sent | Step::Link => return el("div"),
+    };
+    let on = {
+        let done = (*done).clone();
+        let telling = shown.map(|shown| shown.telling.clone()).unwrap_or_default();
+        Callback::from(move |event: Event| {
+            event.prevent_default();
+            done.emit(Action::WentOn(telling.clone()));
+        })
+    };
+    let hazard = form.answers.hazard.is_noticed();
+    let questions = form.step.questions(&form.answers).into_iter();
+    let questions = questions.map(|question| {
+        let class = if question.id == "hazard" { "asked signs" } else { "asked" };
+        el("div").class(class).key(question.id).with(question_view(view, question))
+    });
+    let found = matches!(form.step, Step::Found(_));
+    let main = if found {
+        words::FOUND_NOTHING
+    } else if in_core {
+        words::GO_ON
+    } else {
+        words::DONE
+    };
+    let send_now = (form.may_send() && !hazard)
+        .then(|| button("quiet", speech.say(words::SEND_NOW), view.on_press(|| Action::WentTo(Step::Contact))));
+    let actions = el("div")
+        .class("actions")
+        .with(el("button").set("type", "submit").class("main").text(speech.say(main)))
+        .perhaps(send_now);
+    // A danger takes the screen: what to do and whom to ring. The list of signs is a press away, sending is quiet.
+    let danger = (place == Place::First && hazard).then_some(if form.lists_signs { "lists" } else { "shown" });
+    el("form")
+        .class("page")
+        .key(form.step.name().1)
+        .flag("novalidate", true)
+        .maybe("data-danger", danger.map(AttrValue::Static))
+        .on(ListenerKind::onsubmit, on)
+        .perhaps((place == Place::First).then(|| if found { step_back_first(speech) } else { intro(speech) }))
+        .perhaps(if place == Place::First { emergency(view) } else { how_to_stand(speech, place) })
+        .perhaps(looks_wrong(view, place))
+        .with(el("div").all(questions.collect()))
+        .perhaps(after_danger(view).filter(|_| place == Place::First))
+        .perhaps(photo.map(|place| photos(view, place, taken)))
+        .perhaps((in_core && tells_so_far(place)).then(|| so_far(speech, shown)))
+        .with(actions)
+}
+
+/// Before the car's place and the wishes are known nothing is known.
+fn tells_so_far(place: Place) -> bool {
+    matches!(place, Place::Drive | Place::Meter | Place::Board)
+}
+
+/// What the answers so far come to, and how many could still change that a lot; its place is kept until that is known.
+fn so_far(speech: &Speech, shown: Option<&Shown>) -> El {
+    let line = el("p").class("so-far");
+    let Some(shown) = shown.filter(|shown| shown.no_band.is_none()) else { return line };
+    let much = shown.band.map_or(Pence(0), |band| Pence(band.likely.0 / A_LOT));
+    let open = shown.open.iter().filter(|open| open.by.is_none_or(|by| by >= much)).count();
+    line.text(speech.made(&["so-far-", shown.complexity.word()]))
+        .text(" ".into())
+        .text(speech.made(&["so-far-open-", &open.to_string()]))
+}
+
+/// What a lot is: this part of the likely price. Common practice, no source.
+const A_LOT: i64 = 20;
+
+/// What this is, how long it takes, and who sees it.
+fn intro(speech: &Speech) -> El {
+    let lines = [words::INTRO_WHAT, words::INTRO_WHO].map(|key| el("p").text(speech.say(key)));
+    el("div").class("intro").all(lines.into())
+}
+
+/// Beside the list of signs, where something was found on looking.
+fn step_back_first(speech: &Speech) -> El {
+    el("div").class("intro").with(el("p").with(el("strong").text(speech.say(words::FOUND_TEXT))))
+}
+
+/// The way to say that something looks wrong here, wherever somebody is sent to look.
+pub fn looks_wrong(view: &View, place: Place) -> Option<El> {
+    let looks = matches!(place, Place::Meter | Place::Board | Place::Pipes);
+    looks.then(|| {
+        let say = button(
+            "quiet wrong",
+            view.speech.say(words::FOUND),
+            view.on_press(move || Action::WentTo(Step::Found(place))),
+        );
+        el("p").class("found").with(say)
+    })
+}
+
+/// How to stand at meter, board or pipes: said on each of their screens.
+pub fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
+    let more = match place {
+        Place::Meter => words::LOOK_ONLY_METER,
+        Place::Board => words::LOOK_ONLY_BOARD,
+        Place::Pipes => words::LOOK_ONLY_PIPES,
+        Place::First | Place::Indoors | Place::Drive | Place::Desk => return None,
+    };
+    let only = el("strong").text(speech.say(words::LOOK_ONLY));
+    Some(el("p").class("stand").with(only).text(" ".into()).text(speech.say(more)))
+}

@@ -1,0 +1,185 @@
+//! Which questions share a screen: a table, in the order in which the places are walked.
+//!
+//! Whether a screen shows follows from its questions: it does while one of them is asked.
+
+use model::answers::{Answers, Given};
+use model::questions::{Place, Question, question};
+use record::enquiry::PhotoPlace;
+
+/// One screen: one topic.
+#[derive(Debug, PartialEq)]
+pub struct Screen {
+    /// Its name, in wording keys and drafts.
+    pub id: &'static str,
+    /// Where one stands.
+    pub place: Place,
+    /// Its questions' names.
+    pub questions: &'static [&'static str],
+    /// What is photographed here, if anything.
+    pub photo: Option<PhotoPlace>,
+}
+
+macro_rules! screens {
+    ($($place:ident $id:literal [$($question:literal)+] $photo:expr;)+) => {
+        /// Every screen.
+        pub static SCREENS: &[Screen] = &[$(Screen {
+            id: $id,
+            place: Place::$place,
+            questions: &[$($question),+],
+            photo: $photo,
+        },)+];
+    };
+}
+
+screens! {
+    First "hazard" ["hazard-when" "hazard-place" "hazard"] None;
+    Indoors "start" ["postcode" "other-point" "builders-cable" "tenure"] None;
+    Indoors "parking" ["parking"] None;
+    Indoors "home" ["home" "age"] None;
+    Indoors "kitchen" ["showers" "cooking"] None;
+    Indoors "heating" ["heating" "hot-tub"] None;
+    Indoors "sun" ["solar" "battery" "follow-solar"] None;
+    Indoors "wishes" ["outlet" "hold-back"] None;
+    Indoors "half-hour" ["highest-half-hour"] None;
+    Drive "outbuilding" ["board-there"] None;
+    Drive "spot" ["inlet" "wifi-bars"] Some(PhotoPlace::Parking);
+    Drive "route" ["route-length" "route-mostly"] None;
+    Meter "meter" ["meter-place"] Some(PhotoPlace::Meter);
+    Meter "carriers" ["fuse-carriers"] None;
+    Meter "street" ["street-cables"] None;
+    Meter "head" ["head-conductors"] None;
+    Meter "rating" ["carrier-rating"] None;
+    Board "board" ["protection"] Some(PhotoPlace::Board);
+    Board "buttons" ["test-buttons"] None;
+    Board "ways" ["spare-ways"] None;
+    Indoors "already" ["old-works" "circuit-papers" "same-place"] None;
+    Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
+    Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
+    Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
+    Indoors "more-wishes" ["lead-length" "holder" "steered-by" "gives-back"] None;
+    Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
+    Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
+    Drive "stretches" ["route-stretches"] None;
+    Drive "more-route" ["walls" "wall-thickness" "entry" "buried" "farm"] None;
+    Drive "more-signal" ["data-cable" "mobile-bars" "router-place"] None;
+    Meter "more-meter" ["meter-kind" "switch-after"] None;
+    Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
+    Board "more-board" ["boards" "which-board" "board-case" "rcd-type" "surge-device"] None;
+    Board "more-wall" ["wall-space" "board-maker" "report"] None;
+    Board "feed" ["feed-length" "feed-device" "feed-size"] None;
+    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp" "other-metal" "other-clamp"] Some(PhotoPlace::Pipes);
+}
+
+impl Screen {
+    /// Whether it is of the core, given what was said so far.
+    #[must_use]
+    pub fn is_core(&self, answers: &Answers) -> bool {
+        self.questions.iter().filter_map(|id| question(id)).any(|question| (question.core)(answers))
+    }
+
+    /// Its questions that are asked, given what was said so far.
+    pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
+        let asked = |question: &&Question| (question.asked)(answers) && !waits(question, answers);
+        self.questions.iter().filter_map(|id| question(id)).filter(asked)
+    }
+
+    /// Whether one of its questions has no answer yet, not even "not sure".
+    #[must_use]
+    pub fn stands_open(&'static self, answers: &Answers) -> bool {
+        self.asked(answers).any(|question| (question.get)(answers) == Given::Nothing)
+    }
+
+    /// Whether it shows.
+    #[must_use]
+    pub fn shows(&'static self, answers: &Answers) -> bool {
+        self.asked(answers).next().is_some()
+    }
+}
+
+/// Whether a question comes up on its screen only once the one above it has its answer: whether to follow the sun means nothing to
+/// most, who have no panels; nor a builder's cable to those whose old charge point has one.
+fn waits(question: &Question, answers: &Answers) -> bool {
+    match question.id {
+        "follow-solar" => answers.loads.solar.is_not_asked(),
+        "builders-cable" => answers.loads.other_point.is_not_asked(),
+        _ => false,
+    }
+}
+
+/// The screen of that name.
+#[must_use]
+pub fn screen(id: &str) -> Option<&'static Screen> {
+    SCREENS.iter().find(|screen| screen.id == id)
+}
+
+/// The other screens that show, in order.
+pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
+    SCREENS.iter().filter(move |screen| !screen.is_core(answers) && screen.shows(answers))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::widget::course::Course;
+    use model::answers::{Answer, HazardSign, Set};
+    use model::questions::CATALOGUE;
+
+    fn core(answers: &Answers) -> Vec<&'static Screen> {
+        Course::default().screens(answers)
+    }
+
+    #[test]
+    fn whether_to_follow_the_sun_comes_up_once_panels_were_spoken_of() {
+        let sun = screen("sun").unwrap();
+        let asked = |solar| {
+            let mut answers = Answers::default();
+            answers.loads.solar = solar;
+            sun.asked(&answers).map(|question| question.id).collect::<Vec<_>>()
+        };
+        assert_eq!(asked(Answer::NotAsked), ["solar", "battery"]);
+        assert_eq!(asked(Answer::Known(false)), ["solar", "battery"]);
+        for solar in [Answer::Known(true), Answer::NotSure] {
+            assert_eq!(asked(solar), ["solar", "battery", "follow-solar"]);
+        }
+    }
+
+    #[test]
+    fn every_question_has_one_screen_of_its_own_place() {
+        for question in CATALOGUE {
+            let on: Vec<&Screen> = SCREENS.iter().filter(|screen| screen.questions.contains(&question.id)).collect();
+            let [screen] = on.as_slice() else { panic!("{} is on {} screens", question.id, on.len()) };
+            assert_eq!(screen.place, question.place, "{}", question.id);
+            let mut busy = Answers::default();
+            busy.loads.showers = Answer::Known(model::answers::Count::new(2).unwrap());
+            for answers in [Answers::default(), busy] {
+                assert_eq!(
+                    screen.is_core(&answers),
+                    (question.core)(&answers),
+                    "{}: a screen is of the core or is not",
+                    question.id
+                );
+            }
+        }
+        assert_eq!(SCREENS.iter().map(|screen| screen.questions.len()).sum::<usize>(), CATALOGUE.len());
+    }
+
+    #[test]
+    fn the_core_is_about_sixteen_screens_and_a_hazard_ends_it() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        let count = core(&answers).len();
+        assert!((14..=17).contains(&count), "{count} screens");
+        answers.loads.showers = Answer::Known(model::answers::Count::new(2).unwrap());
+        assert_eq!(
+            core(&answers).len(),
+            count + 2,
+            "where they would decide, the half-hour and the fuse are asked as well"
+        );
+        answers.loads.showers = Answer::NotAsked;
+        answers.hazard.signs = Answer::NotSure;
+        assert!(core(&answers).iter().all(|screen| !matches!(screen.place, Place::Meter | Place::Board)));
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::Smoke]));
+        let shown: Vec<&str> = core(&answers).iter().map(|screen| screen.id).collect();
+        assert_eq!(shown, ["hazard", "start"]);
+    }
+}

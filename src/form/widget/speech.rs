@@ -1,0 +1,241 @@
+//! How views find their words: the form's table, with the installer's changes over it.
+
+use crate::intl;
+use model::config::FormPart;
+use model::questions::Question;
+use model::units::Pence;
+use std::borrow::Cow;
+use std::rc::Rc;
+use wording::{self, Key, Language, MONEY, NUMBER, Words};
+use yew::AttrValue;
+
+/// The wording in use; cheap to hand on.
+#[derive(Clone, Default)]
+pub struct Speech {
+    config: Option<Rc<FormPart>>,
+    language: Option<&'static Language<'static>>,
+    /// The installer's name, as the page or the config says it.
+    pub installer: AttrValue,
+    /// The installer's telephone.
+    pub telephone: AttrValue,
+}
+
+impl PartialEq for Speech {
+    fn eq(&self, other: &Self) -> bool {
+        let same = match (&self.config, &other.config) {
+            (Some(one), Some(two)) => Rc::ptr_eq(one, two),
+            (None, None) => true,
+            _ => false,
+        };
+        let same_language = self.language() == other.language();
+        same && same_language && self.installer == other.installer && self.telephone == other.telephone
+    }
+}
+
+impl Speech {
+    /// Speaks for an installer; before its config is there, from the table alone.
+    #[must_use]
+    pub fn new(config: Option<Rc<FormPart>>, installer: AttrValue, telephone: AttrValue) -> Self {
+        let named = |given: AttrValue, own: fn(&FormPart) -> &str| match &config {
+            Some(config) if given.is_empty() => AttrValue::from(own(config).to_owned()),
+            _ => given,
+        };
+        let (installer, telephone) =
+            (named(installer, |config| &config.installer.name), named(telephone, |config| &config.installer.telephone));
+        Self { config, language: None, installer, telephone }
+    }
+
+    /// The same in another language, where one is given.
+    #[must_use]
+    pub fn spoken(self, language: Option<&'static Language<'static>>) -> Self {
+        Self { language, ..self }
+    }
+
+    /// The language's code, as `lang` and the browser's own formats take it.
+    #[must_use]
+    pub fn language(&self) -> &'static str {
+        self.language.map_or("en-GB", |language| language.code)
+    }
+
+    /// The language's direction, as `dir` takes it.
+    #[must_use]
+    pub fn direction(&self) -> &'static str {
+        if self.language.is_some_and(|language| language.is_from_right) { "rtl" } else { "ltr" }
+    }
+
+    /// Money in the way of the language.
+    #[must_use]
+    pub fn money(&self, sum: Pence) -> String {
+        intl::money(self.language(), sum)
+    }
+
+    /// A day in the way of the language; as it came where it is none.
+    #[must_use]
+    pub fn day(&self, iso: &str) -> String {
+        intl::day(self.language(), iso)
+    }
+
+    /// The table in use, with the installer's changes over it.
+    #[must_use]
+    pub fn words(&self) -> Words<'_> {
+        self.english().spoken(self.language.map(Language::form))
+    }
+
+    /// The same in English whatever the form speaks: what the installer reads.
+    #[must_use]
+    pub fn english(&self) -> Words<'_> {
+        match &self.config {
+            Some(config) => Words::with_changes(wording::form::EN, &config.wording),
+            None => Words::new(wording::form::EN),
+        }
+    }
+
+    /// The text of a key, with the installer's name and telephone filled in.
+    #[must_use]
+    pub fn say(&self, key: Key) -> AttrValue {
+        self.fill(key, &[])
+    }
+
+    /// The text of a key with its places filled.
+    #[must_use]
+    pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> AttrValue {
+        self.filled(self.words().say(key), places)
+    }
+
+    /// The text of a key made of parts, or `None` where there is none.
+    #[must_use]
+    pub fn find(&self, parts: &[&str]) -> Option<AttrValue> {
+        self.find_with(parts, &[])
+    }
+
+    /// The same with its places filled.
+    #[must_use]
+    pub fn find_with(&self, parts: &[&str], places: &[(&str, &str)]) -> Option<AttrValue> {
+        self.words().find(&parts.concat()).map(|text| self.filled(text, places))
+    }
+
+    /// The text of a key made of parts; the key itself where there is none, so that the gap is seen.
+    #[must_use]
+    pub fn made(&self, parts: &[&str]) -> AttrValue {
+        self.find(parts).unwrap_or_else(|| parts.concat().into())
+    }
+
+    /// One of a question's words: its own text for it, else the word's general one.
+    #[must_use]
+    pub fn option(&self, question: &Question, word: &str) -> AttrValue {
+        self.find(&["option-", question.id, "-", word]).unwrap_or_else(|| self.made(&["word-", word]))
+    }
+
+    /// A text that came ready, with its places filled.
+    #[must_use]
+    pub fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
+        let find = |name: &str| self.place(name, places);
+        wording::filled_in(self.words().language(), text, &find).into_owned().into()
+    }
+
+    /// What stands in a place: what is given, the installer's own, or a figure that the engine left to be shown.
+    fn place<'a>(&'a self, name: &str, places: &[(&str, &'a str)]) -> Option<Cow<'a, str>> {
+        if let Some((_, value)) = places.iter().find(|(place, _)| *place == name) {
+            return Some((*value).into());
+        }
+        match name {
+            "installer" => return Some(self.installer.as_str().into()),
+            "telephone" => return Some(self.telephone.as_str().into()),
+            _ => {}
+        }
+        let figure = |kind: &str| name.strip_prefix(kind.trim_start_matches('{'));
+        if let Some(pence) = figure(MONEY).and_then(|pence| pence.parse().ok()) {
+            return Some(self.money(Pence(pence)).into());
+        }
+        intl::number(self.language(), figure(NUMBER)?).map(Into::into)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::widget::screens::SCREENS;
+    use model::answers::Kind;
+    use model::questions::{CATALOGUE, Place};
+
+    #[test]
+    fn every_question_and_every_option_has_its_words() {
+        let speech = Speech::default();
+        let mut missing = Vec::new();
+        let mut want = |parts: &[&str]| {
+            if speech.find(parts).is_none() {
+                missing.push(parts.concat());
+            }
+        };
+        for question in CATALOGUE {
+            want(&["question-", question.id]);
+            want(&["why-", question.id]);
+            if matches!(question.place, Place::Meter | Place::Board | Place::Pipes | Place::Drive) {
+                want(&["hint-", question.id]);
+            }
+            match question.kind {
+                Kind::One(words) | Kind::Any(words) => {
+                    for word in words {
+                        if speech.find(&["option-", question.id, "-", word]).is_none() {
+                            want(&["word-", word]);
+                        }
+                    }
+                }
+                Kind::Count(least, most) => {
+                    for count in least..=most {
+                        if speech.find(&["option-", question.id, "-", &count.to_string()]).is_none() {
+                            want(&["word-", &count.to_string()]);
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+        for screen in SCREENS {
+            want(&["screen-", screen.id]);
+        }
+        for place in <Place as model::answers::Word>::WORDS.iter().filter(|place| **place != Place::Desk.word()) {
+            want(&["place-", place]);
+        }
+        assert!(missing.is_empty(), "no words for: {}", missing.join(" "));
+    }
+
+    #[test]
+    fn figures_that_the_engine_left_are_shown_and_other_languages_spoken() {
+        let english = Speech::default();
+        let text = "{#7.5} hours, {£123450} in all, {unknown} {#x}";
+        assert_eq!(english.filled(text, &[]), "7.5 hours, £1,234.50 in all, {unknown} {#x}");
+        assert_eq!((english.language(), english.direction()), ("en-GB", "ltr"));
+        let text = String::leak(Language::write("pl", false).unwrap());
+        let polish = english.clone().spoken(Some(Box::leak(Box::new(Language::of_form(text).unwrap()))));
+        assert_eq!((polish.say(wording::form::YES), polish.language()), ("Tak".into(), "pl"));
+        let photos = |count| polish.fill(wording::form::CONTACT_PHOTOS, &[("count", count)]);
+        assert_eq!(photos("3"), "Razem z tym wysyłane są 3 zdjęcia.");
+        assert_eq!(photos("12"), "Razem z tym wysyłanych jest 12 zdjęć.");
+        assert!(polish != english && polish.english() == english.words());
+    }
+
+    #[test]
+    fn what_the_engine_may_say_has_its_words() {
+        use engine::assessment::{Complexity, Gatekeeper, NoBand, Reason};
+        use model::answers::{LengthUnit, Word};
+        let speech = Speech::default();
+        let mut want: Vec<String> = Vec::new();
+        let mut family = |name: &str, words: &[&str]| want.extend(words.iter().map(|word| [name, word].concat()));
+        family("complexity-", Complexity::WORDS);
+        let rests = ["straightforward", "more-involved", "depends-on-others"];
+        family("complexity-if-", &rests);
+        family("complexity-if-all-", &rests);
+        // What lies outside what the figures are for means nothing further.
+        let covered: Vec<&str> = Complexity::WORDS.iter().copied().filter(|word| *word != "not-covered").collect();
+        family("means-", &covered);
+        family("so-far-", Complexity::WORDS);
+        family("so-far-open-", &["0", "1", "2", "3"]);
+        family("reason-", Reason::WORDS);
+        family("gate-", Gatekeeper::WORDS);
+        family("no-band-", NoBand::WORDS);
+        family("unit-", LengthUnit::WORDS);
+        let missing: Vec<&String> = want.iter().filter(|key| speech.find(&[key]).is_none()).collect();
+        assert!(missing.is_empty(), "no words for {missing:?}");
+    }
+}

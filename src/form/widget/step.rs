@@ -1,0 +1,220 @@
+//! Where the homeowner is in the form, and which way on and back lead.
+
+use super::course::Course;
+use super::screens::{self, Screen, screen};
+use model::answers::{Answers, Word};
+use model::questions::{Place, Question, question};
+
+/// Where the homeowner is.
+#[derive(Clone, Copy)]
+pub enum Step {
+    /// On a screen of questions.
+    Screen(&'static Screen),
+    /// At one question, taken up again from the result.
+    Question(&'static Question),
+    /// Saying what looks wrong, having found it on looking there.
+    Found(Place),
+    /// At the result.
+    Result,
+    /// Saying how to be reached.
+    Contact,
+    /// The enquiry is in.
+    Sent,
+    /// Adding to an enquiry that is in.
+    Link,
+}
+
+impl core::fmt::Debug for Step {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let (kind, id) = self.name();
+        write!(f, "{kind} {id}")
+    }
+}
+
+impl PartialEq for Step {
+    fn eq(&self, other: &Self) -> bool {
+        self.name() == other.name()
+    }
+}
+
+impl Step {
+    /// The very first screen: hazards.
+    #[must_use]
+    pub fn first() -> Self {
+        Self::Screen(&screens::SCREENS[0])
+    }
+
+    /// Its name, for a draft and for the page around the form. No screen shares a question's name unless it stands for it.
+    #[must_use]
+    pub fn name(&self) -> (&'static str, &'static str) {
+        match self {
+            Self::Screen(screen) => ("screen", screen.id),
+            Self::Question(question) => ("question", question.id),
+            Self::Found(place) => ("found", place.word()),
+            Self::Result => ("result", ""),
+            Self::Contact => ("contact", ""),
+            Self::Sent => ("sent", ""),
+            Self::Link => ("link", ""),
+        }
+    }
+
+    /// The step of that name, or `None` where a draft names one that no longer exists.
+    #[must_use]
+    pub fn named(kind: &str, id: &str) -> Option<Self> {
+        match kind {
+            "screen" => screen(id).map(Self::Screen),
+            "question" => question(id).map(Self::Question),
+            "found" => Place::named(id).map(Self::Found),
+            "result" => Some(Self::Result),
+            "contact" => Some(Self::Contact),
+            "sent" => Some(Self::Sent),
+            "link" => Some(Self::Link),
+            _ => None,
+        }
+    }
+
+    /// Whether one is sent to look at meter, board or pipes here.
+    #[must_use]
+    pub fn looks(&self) -> bool {
+        let place = match self {
+            Self::Screen(screen) => screen.place,
+            Self::Question(question) => question.place,
+            // Whoever found something there is told to step back.
+            Self::Found(_) | Self::Result | Self::Contact | Self::Sent | Self::Link => return false,
+        };
+        matches!(place, Place::Meter | Place::Board | Place::Pipes)
+    }
+
+    /// The questions shown here.
+    #[must_use]
+    pub fn questions(&self, answers: &Answers) -> Vec<&'static Question> {
+        match self {
+            Self::Screen(screen) => screen.asked(answers).collect(),
+            Self::Question(question) => vec![*question],
+            // When and where it was follows from where one stands.
+            Self::Found(_) => question("hazard").into_iter().collect(),
+            Self::Result | Self::Contact | Self::Sent | Self::Link => Vec::new(),
+        }
+    }
+
+    /// Where the main action leads; `telling` names the open questions, a space between two, the
+    /// one that tells most first.
+    #[must_use]
+    pub fn on(&self, answers: &Answers, course: &Course, telling: &str) -> Self {
+        match self {
+            Self::Screen(_) | Self::Found(_) if answers.hazard.is_noticed() => Self::Contact,
+            Self::Screen(screen) if screen.is_core(answers) => {
+                // Whoever changed an answer at the end is not led through all that was answered already.
+                let mut later = course.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
+                if !later.any(|screen| screen.stands_open(answers)) {
+                    return Self::Result;
+                }
+                course.after(screen, answers, telling).map_or(Self::Result, Self::Screen)
+            }
+            // What a changed answer brings up is asked, and nothing else again.
+            Self::Screen(_) | Self::Question(_) => {
+                let open = course.screens(answers).into_iter().find(|screen| screen.stands_open(answers));
+                open.map_or(Self::Result, Self::Screen)
+            }
+            Self::Result => Self::Contact,
+            Self::Found(place) => Self::looking_at(*place, answers, course),
+            Self::Contact | Self::Sent | Self::Link => *self,
+        }
+    }
+
+    /// Where the looking goes on at a place, where nothing was wrong after all: at the first of its screens that stands open, or the
+    /// last.
+    fn looking_at(place: Place, answers: &Answers, course: &Course) -> Self {
+        let there: Vec<_> = course.screens(answers).into_iter().filter(|screen| screen.place == place).collect();
+        let open = there.iter().find(|screen| screen.stands_open(answers)).or(there.last());
+        open.map_or(Self::Result, |screen| Self::Screen(screen))
+    }
+
+    /// Where "back" leads, if anywhere.
+    #[must_use]
+    pub fn back(&self, answers: &Answers, course: &Course) -> Option<Self> {
+        let last_core = |before: Option<&'static Screen>| {
+            let all = course.screens(answers).into_iter();
+            all.take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
+        };
+        match self {
+            Self::Screen(screen) if screen.is_core(answers) => last_core(Some(screen)).map(Self::Screen),
+            Self::Found(_) if answers.hazard.is_noticed() => Some(Self::first()),
+            Self::Found(place) => Some(Self::looking_at(*place, answers, course)),
+            Self::Screen(_) | Self::Question(_) => Some(Self::Result),
+            Self::Result => last_core(None).map(Self::Screen),
+            Self::Contact if answers.hazard.is_noticed() => Some(Self::first()),
+            Self::Contact => Some(Self::Result),
+            Self::Sent | Self::Link => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::answers::{Answer, Given, HazardSign, Set};
+
+    #[test]
+    fn on_and_back_walk_the_same_way() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
+        let mut course = Course::default();
+        while step != Step::Contact {
+            step = step.on(&answers, &course, "test-buttons spare-ways hold-back");
+            if let Step::Screen(screen) = step {
+                course.come_to(screen, &answers);
+            }
+            walked.push(step);
+        }
+        assert!(walked.len() > 14);
+        for pair in walked.windows(2) {
+            assert_eq!(pair[1].back(&answers, &course), Some(pair[0]));
+            let (kind, id) = pair[1].name();
+            assert_eq!(Step::named(kind, id), Some(pair[1]));
+        }
+    }
+
+    /// Everything that is asked answered "not sure", a hazard excepted, as whoever reached the result has.
+    fn all_answered() -> Answers {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::NONE);
+        let open = |answers: &Answers| {
+            let asked = |screen: &'static screens::Screen| screen.asked(answers).collect::<Vec<_>>();
+            Course::default()
+                .screens(answers)
+                .into_iter()
+                .flat_map(asked)
+                .find(|question| (question.get)(answers) == Given::Nothing)
+        };
+        while let Some(question) = open(&answers) {
+            assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
+        }
+        answers
+    }
+
+    #[test]
+    fn a_changed_answer_asks_only_what_depends_on_it() {
+        let mut answers = all_answered();
+        let parking = question("parking").unwrap();
+        assert_eq!(
+            Step::Question(parking).on(&answers, &Course::default(), ""),
+            Step::Result,
+            "nothing depends on what it was"
+        );
+        answers.parking.place = Answer::Known(model::answers::ParkingPlace::DetachedGarage);
+        let next = Step::Question(parking).on(&answers, &Course::default(), "");
+        assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");
+        answers.outbuilding.board_there = Answer::NotSure;
+        assert_eq!(next.on(&answers, &Course::default(), ""), Step::Result, "and nothing is asked again");
+    }
+
+    #[test]
+    fn a_hazard_leads_straight_to_sending() {
+        let mut answers = Answers::default();
+        answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::MeltedPlastic]));
+        assert_eq!(Step::first().on(&answers, &Course::default(), ""), Step::Contact);
+        assert_eq!(Step::Contact.back(&answers, &Course::default()), Some(Step::first()));
+    }
+}

@@ -1,0 +1,251 @@
+//! What the service sends and takes, as types; read leniently, so that a service that says more is still understood.
+
+use super::rows::{Row, RowFlag};
+use engine::assessment::{Asked, Assessment, Band, Complexity, Gatekeeper, Reason};
+use engine::flags::Weight;
+use jiff::Timestamp;
+use model::answers::Answers;
+use model::answers::choices::words;
+use model::config::PointPapers;
+use record::enquiry::{Enquiry, Reference};
+use serde::{Deserialize, Serialize};
+
+words! {
+    /// Whether the form and the service came to the same.
+    pub enum Agreement {
+        /// To the byte.
+        Equal => "equal",
+        /// With the same date, engine and config they differ.
+        Different => "different",
+        /// Another date, engine or config: not to be compared.
+        NotCompared => "not-compared",
+        /// The service could not assess it.
+        NotAssessed => "not-assessed",
+    }
+}
+
+/// One page of the list.
+#[derive(Debug, Deserialize)]
+pub struct ListPage {
+    enquiries: Vec<Summary>,
+    /// Where the next page begins.
+    pub next: Option<String>,
+}
+
+impl ListPage {
+    /// Its rows.
+    pub fn rows(self) -> impl Iterator<Item = Row> {
+        self.enquiries.into_iter().map(Row::from)
+    }
+}
+
+#[derive(Debug, Deserialize)]
+struct Summary {
+    client_key: String,
+    reference: Option<Reference>,
+    received: Timestamp,
+    #[serde(default)]
+    name: String,
+    postcode: Option<String>,
+    complexity: Complexity,
+    #[serde(default)]
+    reasons: Vec<Reason>,
+    #[serde(default)]
+    settle: Vec<String>,
+    band: Option<Band>,
+    #[serde(default)]
+    invented: bool,
+    #[serde(default)]
+    top_flags: Vec<TopFlag>,
+    #[serde(default)]
+    gates: Vec<Gatekeeper>,
+    #[serde(default)]
+    asked: Option<Asked>,
+    photos: PhotoCount,
+    handled: bool,
+    #[serde(default)]
+    corrected: bool,
+}
+
+#[derive(Debug, Deserialize)]
+struct TopFlag {
+    code: String,
+    weight: Weight,
+    #[serde(default)]
+    evidence: Vec<String>,
+}
+
+#[derive(Debug, Deserialize)]
+struct PhotoCount {
+    arrived: usize,
+    listed: usize,
+}
+
+impl From<Summary> for Row {
+    fn from(summary: Summary) -> Self {
+        Self {
+            key: summary.client_key,
+            reference: summary.reference,
+            name: summary.name,
+            outward: summary.postcode.unwrap_or_default(),
+            received: summary.received,
+            complexity: summary.complexity,
+            reasons: summary.reasons,
+            rests: !summary.settle.is_empty(),
+            flags: summary
+                .top_flags
+                .into_iter()
+                .map(|flag| RowFlag { code: flag.code, weight: flag.weight, evidence: flag.evidence })
+                .collect(),
+            gates: summary.gates,
+            asked: summary.asked,
+            band: summary.band,
+            invented: summary.invented,
+            arrived: summary.photos.arrived,
+            photos: summary.photos.listed,
+            handled: summary.handled,
+            corrected: summary.corrected,
+        }
+    }
+}
+
+/// One enquiry with all that is known of it.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Detail {
+    /// Its name in addresses.
+    pub client_key: String,
+    /// Whether it was marked as handled.
+    pub handled: bool,
+    /// As it was sent.
+    pub enquiry: Enquiry,
+    /// What the service made of it on arrival.
+    pub own_assessment: Option<Assessment>,
+    /// Whether the two agree.
+    pub agreement: Agreement,
+    /// Corrected by the installer.
+    pub corrected: Option<Corrected>,
+    /// Names of the photos that have arrived.
+    #[serde(default)]
+    pub photos_arrived: Vec<String>,
+    /// What the network operator's form asks of each charge point.
+    #[serde(default)]
+    pub papers: Vec<PointPapers>,
+}
+
+/// Answers as the installer corrected them.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Corrected {
+    /// When.
+    pub at: Timestamp,
+    /// The answers.
+    pub answers: Answers,
+    /// What they come to.
+    pub assessment: Assessment,
+}
+
+impl Detail {
+    /// The answers to show: corrected ones if there are any.
+    #[must_use]
+    pub fn answers(&self) -> &Answers {
+        self.corrected.as_ref().map_or(&self.enquiry.payload.answers, |corrected| &corrected.answers)
+    }
+
+    /// The assessment to show: of the corrected answers, else the service's own, else the form's; `None` where the engine
+    /// gave up on these answers everywhere.
+    #[must_use]
+    pub fn assessment(&self) -> Option<&Assessment> {
+        let corrected = self.corrected.as_ref().map(|corrected| &corrected.assessment);
+        corrected.or(self.own_assessment.as_ref()).or(self.enquiry.payload.assessment.as_ref())
+    }
+
+    /// Whether a photo has arrived.
+    #[must_use]
+    pub fn arrived(&self, sha256: &str) -> bool {
+        self.photos_arrived.iter().any(|name| name == sha256)
+    }
+}
+
+/// What is sent to sign in.
+#[derive(Serialize)]
+pub struct SignIn<'a> {
+    /// As typed.
+    pub password: &'a str,
+}
+
+/// What is sent to correct.
+#[derive(Serialize)]
+pub struct NewAnswers<'a> {
+    /// All answers, the corrected one among them.
+    pub answers: &'a Answers,
+}
+
+/// What is sent to mark as handled, or not.
+#[derive(Serialize)]
+pub struct Handled {
+    /// Whether it is.
+    pub handled: bool,
+}
+
+/// What the service says where it refuses.
+#[derive(Debug, Default, Deserialize)]
+pub struct Refusal {
+    /// One sentence.
+    #[serde(default)]
+    pub error: String,
+    /// Which fields.
+    #[serde(default)]
+    pub fields: Vec<RefusedField>,
+}
+
+/// One field that was refused.
+#[derive(Debug, Deserialize)]
+pub struct RefusedField {
+    /// Its path.
+    pub path: String,
+    /// Why.
+    pub message: String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_of_the_list_is_read_and_more_than_is_known_is_no_harm() {
+        let json = r#"{"enquiries":[{"client_key":"k","reference":"BCDF-2346","received":"2026-11-25T21:00:00Z",
+            "keep_until":"2027-05-24","name":"Invented","postcode":null,"complexity":"look-first","reasons":["unsafe"],
+            "band":null,"no_band":"look-first","invented":true,"flag_counts":{"stop":1},
+            "top_flags":[{"code":"looped-supply","weight":"stop"}],"gates":["network-operator"],
+            "photos":{"arrived":2,"listed":3},"handled":false,"corrected":true}],"next":null,"total":1,"unhandled":1}"#;
+        let page: ListPage = serde_json::from_str(json).unwrap();
+        assert_eq!(page.next, None);
+        let row = page.rows().next().unwrap();
+        assert_eq!((row.complexity, row.arrived, row.photos, row.corrected), (Complexity::LookFirst, 2, 3, true));
+        assert_eq!(row.gates, [Gatekeeper::NetworkOperator]);
+        assert_eq!(row.outward, "");
+        assert_eq!(row.asked, None);
+
+        let asked = json.replace(r#""gates":"#, r#""asked":{"on":"2026-11-02","usually_by":"2026-11-16"},"gates":"#);
+        let row = serde_json::from_str::<ListPage>(&asked).unwrap().rows().next().unwrap();
+        let day = |day| Some(jiff::civil::date(2026, 11, day));
+        assert_eq!(row.asked, Some(Asked { on: day(2), usually_by: day(16), answered: None }));
+    }
+
+    #[test]
+    fn the_corrected_assessment_stands_before_the_services_and_that_before_the_forms() {
+        let mut detail = crate::sample::detail();
+        let engine = |detail: &Detail| detail.assessment().map(|assessment| assessment.engine.clone());
+        let mut own = detail.own_assessment.take().unwrap();
+        let sent = detail.enquiry.payload.assessment.as_mut().unwrap();
+        sent.engine = "form".into();
+        assert_eq!(engine(&detail).as_deref(), Some("form"));
+        own.engine = "service".into();
+        detail.own_assessment = Some(own.clone());
+        assert_eq!(engine(&detail).as_deref(), Some("service"));
+        own.engine = "corrected".into();
+        let answers = Answers::default();
+        detail.corrected = Some(Corrected { at: Timestamp::UNIX_EPOCH, answers: answers.clone(), assessment: own });
+        assert_eq!(engine(&detail).as_deref(), Some("corrected"));
+        assert_eq!(detail.answers(), &answers);
+    }
+}

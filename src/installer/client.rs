@@ -1,0 +1,189 @@
+//! Asking the service: one function a request, each with a time limit, each failure one [`Trouble`].
+
+use super::api::{Detail, Handled, ListPage, NewAnswers, Refusal, SignIn};
+use super::rows::Row;
+use super::trouble::Trouble;
+use gloo::timers::callback::Timeout;
+use model::answers::Answers;
+use model::config::Config;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{AbortController, Request, RequestInit, Response};
+
+/// Where the service's interface is, seen from this page.
+const API: &str = "../api";
+/// How long an answer is waited for. Common practice, no source.
+const PATIENCE_MS: u32 = 20_000;
+/// Rows asked for at once: the most the service gives.
+const ROWS_AT_ONCE: usize = 200;
+/// Pages of the list fetched at most, so that a service that never ends can't hold the page.
+const PAGES_AT_MOST: usize = 50;
+
+/// Whether the session holds.
+///
+/// # Errors
+/// [`Trouble`] where the service could not be asked.
+pub async fn session() -> Result<bool, Trouble> {
+    match ask("GET", "/session", None).await {
+        Ok(_) => Ok(true),
+        Err(Trouble::SignedOut) => Ok(false),
+        Err(trouble) => Err(trouble),
+    }
+}
+
+/// Signs in.
+///
+/// # Errors
+/// [`Trouble`]: a wrong password, too many attempts, no answer.
+pub async fn sign_in(password: &str) -> Result<(), Trouble> {
+    match ask("POST", "/session", Some(json(&SignIn { password }))).await {
+        Ok(_) => Ok(()),
+        Err(Trouble::SignedOut) => Err(Trouble::WrongPassword),
+        Err(trouble) => Err(trouble),
+    }
+}
+
+/// Signs out.
+///
+/// # Errors
+/// [`Trouble`] where the service could not be told.
+pub async fn sign_out() -> Result<(), Trouble> {
+    ask("DELETE", "/session", None).await.map(|_| ())
+}
+
+/// The whole list.
+///
+/// # Errors
+/// [`Trouble`].
+pub async fn list() -> Result<Vec<Row>, Trouble> {
+    let mut rows = Vec::new();
+    let mut after = String::new();
+    for _ in 0..PAGES_AT_MOST {
+        let page: ListPage =
+            read(&ask("GET", &format!("/installer/enquiries?limit={ROWS_AT_ONCE}{after}"), None).await?)?;
+        let next = page.next.clone();
+        rows.extend(page.rows());
+        match next {
+            Some(key) => after = format!("&after={key}"),
+            None => break,
+        }
+    }
+    Ok(rows)
+}
+
+/// One enquiry.
+///
+/// # Errors
+/// [`Trouble`].
+pub async fn detail(key: &str) -> Result<Detail, Trouble> {
+    read(&ask("GET", &format!("/installer/enquiries/{key}"), None).await?)
+}
+
+/// Stores corrected answers; what the service made of them comes back.
+///
+/// # Errors
+/// [`Trouble`].
+pub async fn store_answers(key: &str, answers: &Answers) -> Result<Detail, Trouble> {
+    let body = json(&NewAnswers { answers });
+    read(&ask("PUT", &format!("/installer/enquiries/{key}/answers"), Some(body)).await?)
+}
+
+/// Marks an enquiry as handled, or not.
+///
+/// # Errors
+/// [`Trouble`].
+pub async fn mark(key: &str, handled: bool) -> Result<(), Trouble> {
+    ask("PUT", &format!("/installer/enquiries/{key}/handled"), Some(json(&Handled { handled }))).await.map(|_| ())
+}
+
+/// The public config.
+///
+/// # Errors
+/// [`Trouble`].
+pub async fn config() -> Result<Config, Trouble> {
+    read(&ask("GET", "/config", None).await?)
+}
+
+/// The address of a photo's bytes.
+#[must_use]
+pub fn photo_source(key: &str, sha256: &str) -> String {
+    format!("{API}/installer/enquiries/{key}/photos/{sha256}")
+}
+
+fn json(value: &impl Serialize) -> String {
+    serde_json::to_string(value).expect("these types hold only text, numbers and lists")
+}
+
+fn read<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
+    serde_json::from_str(text).map_err(|_| Trouble::Unreadable)
+}
+
+/// Sends one request and gives the body of a good answer.
+async fn ask(method: &str, path: &str, body: Option<String>) -> Result<String, Trouble> {
+    let response = send(method, path, body.as_deref()).await.map_err(|_| Trouble::Unreachable)?;
+    let status = response.status();
+    let text = text(&response).await.map_err(|_| Trouble::Unreachable)?;
+    if response.ok() {
+        return Ok(text);
+    }
+    Err(trouble(status, &text, response.headers().get("retry-after").ok().flatten().as_deref()))
+}
+
+/// What a status that is not a good one means.
+fn trouble(status: u16, body: &str, retry_after: Option<&str>) -> Trouble {
+    match status {
+        401 => Trouble::SignedOut,
+        404 => Trouble::NotFound,
+        429 => Trouble::TooMany(retry_after.and_then(|seconds| seconds.parse().ok()).unwrap_or(60)),
+        400..=499 => {
+            let refusal: Refusal = serde_json::from_str(body).unwrap_or_default();
+            let fields: Vec<String> =
+                refusal.fields.iter().map(|field| format!("{}: {}", field.path, field.message)).collect();
+            Trouble::Refused(if fields.is_empty() { refusal.error } else { fields.join("; ") })
+        }
+        _ => Trouble::Theirs,
+    }
+}
+
+async fn send(method: &str, path: &str, body: Option<&str>) -> Result<Response, JsValue> {
+    let controller = AbortController::new()?;
+    let init = RequestInit::new();
+    init.set_method(method);
+    init.set_signal(Some(&controller.signal()));
+    if let Some(body) = body {
+        init.set_body(&JsValue::from_str(body));
+    }
+    let request = Request::new_with_str_and_init(&format!("{API}{path}"), &init)?;
+    if method != "GET" {
+        request.headers().set("x-presurvey", "1")?; // only a script of this page can send it
+    }
+    if body.is_some() {
+        request.headers().set("content-type", "application/json")?;
+    }
+    let patience = Timeout::new(PATIENCE_MS, move || controller.abort());
+    let answer = JsFuture::from(gloo::utils::window().fetch_with_request(&request)).await;
+    patience.cancel();
+    answer?.dyn_into()
+}
+
+async fn text(response: &Response) -> Result<String, JsValue> {
+    Ok(JsFuture::from(response.text()?).await?.as_string().unwrap_or_default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_status_is_its_own_trouble() {
+        assert_eq!(trouble(401, "", None), Trouble::SignedOut);
+        assert_eq!(trouble(404, "", None), Trouble::NotFound);
+        assert_eq!(trouble(429, "", Some("90")), Trouble::TooMany(90));
+        assert_eq!(trouble(500, "<html>", None), Trouble::Theirs);
+        let body = r#"{"error":"2 fields","fields":[{"path":"answers.home.age","message":"may be …"}]}"#;
+        assert_eq!(trouble(422, body, None), Trouble::Refused("answers.home.age: may be …".into()));
+        assert_eq!(trouble(413, r#"{"error":"too large"}"#, None), Trouble::Refused("too large".into()));
+    }
+}

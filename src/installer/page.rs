@@ -1,0 +1,278 @@
+//! The whole page: the state, and the effects that touch the world: address, clock, service, engine, focus.
+
+use super::ago::Clock;
+use super::place::Place;
+use super::state::{Action, Desk, Progress, Session};
+use super::views::{EnquiryView, ListView, PhotoView, SignInView};
+use super::words::{fill, say};
+use super::{client, focus};
+use engine::assessment::assess;
+use gloo::events::{EventListener, EventListenerOptions};
+use gloo::timers::callback::{Interval, Timeout};
+use model::answers::Answers;
+use std::rc::Rc;
+use wasm_bindgen_futures::spawn_local;
+use wording::triage as key;
+use yew::prelude::*;
+
+type Send = UseReducerDispatcher<Desk>;
+
+/// The clock of this browser.
+fn clock() -> Clock {
+    let now = js_sys::Date::new_0();
+    Clock {
+        now: jiff::Timestamp::from_millisecond(now.get_time() as i64).unwrap_or_default(),
+        ahead: -(now.get_timezone_offset() as i32),
+    }
+}
+
+/// The address' place.
+fn place() -> Place {
+    Place::read(&gloo::utils::window().location().hash().unwrap_or_default())
+}
+
+/// The installer's page.
+#[component]
+pub fn Page() -> Html {
+    let desk = use_reducer(|| Desk::new(place(), clock()));
+    let send = desk.dispatcher();
+    {
+        let send = send.clone();
+        use_effect_with((), move |()| wake(send));
+    }
+    {
+        let (send, session, place) = (send.clone(), desk.session.clone(), desk.place.clone());
+        let key = place.key().map(str::to_owned);
+        let has_config = desk.config.is_some();
+        let store_again = desk.unstored().then(|| store(&send, &desk));
+        use_effect_with((session, key), move |(session, key)| {
+            if *session == Session::In {
+                fetch(&send, key.as_deref());
+                if let Some(store_again) = store_again {
+                    store_again.emit(()); // the session ended before it was stored
+                }
+                if !has_config {
+                    fetch_config(send);
+                }
+            }
+        });
+    }
+    let there = desk.opened.as_ref().is_some_and(|opened| Some(opened.detail.client_key.as_str()) == desk.place.key());
+    use_title(&desk);
+    use_warning(desk.unstored());
+    use_focus(&desk.place, there, desk.rows.is_some());
+
+    let on = Callback::from({
+        let send = send.clone();
+        move |action| send.dispatch(action)
+    });
+    let again = Callback::from({
+        let (send, key) = (send.clone(), desk.place.key().map(str::to_owned));
+        move |()| fetch(&send, key.as_deref())
+    });
+    let state = Rc::new((*desk).clone());
+    let view = match (&desk.session, &desk.place) {
+        (Session::Asking, _) => html! {
+            <main><h1>{ say(key::LIST_TITLE) }</h1><p class="quietly">{ say(key::ASKING) }</p></main>
+        },
+        (Session::Out { busy, trouble, expired }, _) => html! {
+            <SignInView busy={*busy} trouble={trouble.clone()} expired={*expired} on_sign_in={sign_in(&send)} />
+        },
+        (Session::In, Place::Enquiry { photo: Some(photo), .. }) if there => {
+            let detail = desk.opened.as_ref().map(|opened| opened.detail.clone());
+            detail.map_or_else(Html::default, |detail| html! { <PhotoView {detail} sha256={photo.clone()} /> })
+        }
+        (Session::In, Place::Enquiry { .. }) => html! {
+            <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
+                on_mark={mark(&send, &desk)} />
+        },
+        (Session::In, Place::List) => html! {
+            <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
+        },
+    };
+    html! {
+        <>
+            { view }
+            <p class="sr" role="status">{ &desk.announced }</p>
+        </>
+    }
+}
+
+/// On waking: ask whether the session holds, follow the address, tell the time, and try again when the line is back.
+fn wake(send: Send) -> impl FnOnce() {
+    let window = gloo::utils::window();
+    let followed = {
+        let send = send.clone();
+        EventListener::new(&window, "hashchange", move |_| send.dispatch(Action::WentTo(place())))
+    };
+    let back_on_line = {
+        let send = send.clone();
+        EventListener::new(&window, "online", move |_| fetch(&send, place().key()))
+    };
+    let told = {
+        let send = send.clone();
+        Interval::new(60_000, move || send.dispatch(Action::ClockTold(clock())))
+    };
+    spawn_local(async move {
+        match client::session().await {
+            Ok(holds) => send.dispatch(Action::SessionKnown(holds)),
+            Err(trouble) => send.dispatch(Action::SessionUnknown(trouble)),
+        }
+    });
+    move || drop((followed, back_on_line, told))
+}
+
+/// Fetches what the place shows.
+fn fetch(send: &Send, key: Option<&str>) {
+    let send = send.clone();
+    match key.map(str::to_owned) {
+        None => spawn_local(async move {
+            send.dispatch(Action::ListAsked);
+            match client::list().await {
+                Ok(rows) => send.dispatch(Action::ListCame(rows)),
+                Err(trouble) => send.dispatch(Action::ListFailed(trouble)),
+            }
+        }),
+        Some(key) => spawn_local(async move {
+            send.dispatch(Action::DetailAsked);
+            match client::detail(&key).await {
+                Ok(detail) => send.dispatch(Action::DetailCame(Box::new(detail))),
+                Err(trouble) => send.dispatch(Action::DetailFailed(key, trouble)),
+            }
+        }),
+    }
+}
+
+/// Fetches the config; without it nothing can be corrected, and the page says so.
+fn fetch_config(send: Send) {
+    spawn_local(async move {
+        if let Ok(config) = client::config().await {
+            send.dispatch(Action::ConfigCame(Box::new(config)));
+        }
+    });
+}
+
+fn sign_in(send: &Send) -> Callback<String> {
+    let send = send.clone();
+    Callback::from(move |password: String| {
+        let send = send.clone();
+        send.dispatch(Action::SigningIn);
+        spawn_local(async move {
+            match client::sign_in(&password).await {
+                Ok(()) => send.dispatch(Action::SignedIn),
+                Err(trouble) => send.dispatch(Action::SignInFailed(trouble)),
+            }
+        });
+    })
+}
+
+fn sign_out(send: &Send) -> Callback<()> {
+    let send = send.clone();
+    Callback::from(move |()| {
+        let send = send.clone();
+        spawn_local(async move {
+            match client::sign_out().await {
+                Ok(()) => send.dispatch(Action::SignedOut),
+                Err(trouble) => send.dispatch(Action::ListFailed(trouble)),
+            }
+        });
+    })
+}
+
+/// A correction shows at once; it is assessed after paint, and stored.
+fn correct(send: &Send, desk: &Desk) -> Callback<(&'static str, Rc<Answers>)> {
+    let (send, config, key) = (send.clone(), desk.config.clone(), desk.place.key().map(str::to_owned));
+    Callback::from(move |(question, answers): (&'static str, Rc<Answers>)| {
+        let (Some(config), Some(key)) = (config.clone(), key.clone()) else { return };
+        let send = send.clone();
+        send.dispatch(Action::Corrected(question, answers.clone()));
+        // A timer, so that the answer is painted first.
+        Timeout::new(0, move || {
+            focus::by_id(&format!("correct-{question}"));
+            let assessment = assess(&answers, &config);
+            send.dispatch(Action::Reassessed(answers.clone(), Rc::new(assessment)));
+            spawn_local(async move { put(&send, &key, &answers).await });
+        })
+        .forget();
+    })
+}
+
+/// Stores a correction again.
+fn store(send: &Send, desk: &Desk) -> Callback<()> {
+    let send = send.clone();
+    let key = desk.opened.as_ref().map(|opened| opened.detail.client_key.clone());
+    let answers = desk.opened.as_ref().map(|opened| opened.answers.clone());
+    Callback::from(move |()| {
+        let (Some(key), Some(answers), send) = (key.clone(), answers.clone(), send.clone()) else { return };
+        send.dispatch(Action::Storing);
+        spawn_local(async move { put(&send, &key, &answers).await });
+    })
+}
+
+async fn put(send: &Send, key: &str, answers: &Answers) {
+    match client::store_answers(key, answers).await {
+        Ok(detail) => send.dispatch(Action::Stored(Box::new(detail))),
+        Err(trouble) => send.dispatch(Action::NotStored(trouble)),
+    }
+}
+
+fn mark(send: &Send, desk: &Desk) -> Callback<bool> {
+    let (send, key, busy) = (send.clone(), desk.place.key().map(str::to_owned), desk.marking == Progress::Busy);
+    Callback::from(move |handled: bool| {
+        let (Some(key), false) = (key.clone(), busy) else { return };
+        let send = send.clone();
+        send.dispatch(Action::Marking);
+        spawn_local(async move {
+            match client::mark(&key, handled).await {
+                Ok(()) => send.dispatch(Action::Marked(key, handled)),
+                Err(trouble) => send.dispatch(Action::NotMarked(trouble)),
+            }
+        });
+    })
+}
+
+/// The window's title says where one is.
+#[hook]
+fn use_title(desk: &Desk) {
+    let title = match (&desk.session, &desk.place, &desk.opened) {
+        (Session::In, Place::Enquiry { .. }, Some(opened)) => {
+            fill(key::TITLE_ENQUIRY, &[("name", &opened.detail.enquiry.payload.contact.name)])
+        }
+        (Session::In, ..) => say(key::TITLE_LIST).to_owned(),
+        _ => say(key::TITLE_SIGN_IN).to_owned(),
+    };
+    use_effect_with(title, |title| gloo::utils::document().set_title(title));
+}
+
+/// The browser asks before the page is closed over a correction that is not stored.
+#[hook]
+fn use_warning(unstored: bool) {
+    use_effect_with(unstored, |unstored| {
+        let listening = unstored.then(|| {
+            let options = EventListenerOptions::enable_prevent_default();
+            EventListener::new_with_options(&gloo::utils::window(), "beforeunload", options, |event| {
+                event.prevent_default()
+            })
+        });
+        move || drop(listening)
+    });
+}
+
+/// Opening moves the focus to the heading; going back moves it to the row one came from.
+#[hook]
+fn use_focus(place: &Place, there: bool, listed: bool) {
+    let came_from = use_mut_ref(|| None::<String>);
+    let here = (place.clone(), there, listed);
+    use_effect_with(here, move |(place, there, listed)| match place {
+        Place::Enquiry { key, .. } if *there => {
+            *came_from.borrow_mut() = Some(key.clone());
+            focus::first("h1[tabindex]");
+        }
+        Place::List if *listed => {
+            if let Some(key) = came_from.borrow_mut().take() {
+                focus::by_id(&format!("row-{key}"));
+            }
+        }
+        Place::Enquiry { .. } | Place::List => {}
+    });
+}

@@ -1,0 +1,358 @@
+//! The page's state and its reducer: pure, cheap, knows no network, clock or engine.
+
+use super::ago::Clock;
+use super::api::Detail;
+use super::changes::{changes, in_one_breath};
+use super::place::Place;
+use super::rows::{Row, Shown};
+use super::trouble::Trouble;
+use super::words::{fill, say};
+use engine::assessment::Assessment;
+use model::answers::Answers;
+use model::config::Config;
+use std::rc::Rc;
+use wording::triage as key;
+use yew::Reducible;
+
+/// Whether the installer is signed in.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Session {
+    /// Not known yet.
+    Asking,
+    /// Not signed in; whether a sign-in is under way, and what went wrong with the last.
+    Out {
+        /// Under way.
+        busy: bool,
+        /// The last attempt's trouble.
+        trouble: Option<Trouble>,
+        /// Whether a session ended by itself.
+        expired: bool,
+    },
+    /// Signed in.
+    In,
+}
+
+/// How far something that is fetched or stored is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Progress {
+    /// Nothing under way.
+    #[default]
+    Idle,
+    /// Under way.
+    Busy,
+    /// It failed.
+    Failed(Trouble),
+}
+
+/// One enquiry opened: as the service has it, and as it is shown with a correction not stored yet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// As the service has it.
+    pub detail: Rc<Detail>,
+    /// Answers shown.
+    pub answers: Rc<Answers>,
+    /// Assessment shown; none where the engine gave up on these answers.
+    pub assessment: Option<Rc<Assessment>>,
+}
+
+impl Opened {
+    fn of(detail: Detail) -> Self {
+        let (answers, assessment) = (Rc::new(detail.answers().clone()), detail.assessment().cloned().map(Rc::new));
+        Self { detail: Rc::new(detail), answers, assessment }
+    }
+}
+
+/// A correction: which question, and what it did.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Correction {
+    /// The question whose control is open.
+    pub open: Option<&'static str>,
+    /// The question that was last corrected.
+    pub done: Option<&'static str>,
+    /// The assessment before it.
+    pub before: Option<Rc<Assessment>>,
+    /// Whether the new assessment is there yet.
+    pub assessed: bool,
+    /// Whether it is stored.
+    pub storing: Progress,
+}
+
+/// Everything the page shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Desk {
+    /// Signed in or not.
+    pub session: Session,
+    /// Where one is.
+    pub place: Place,
+    /// What time it is.
+    pub clock: Clock,
+    /// The list, once it came.
+    pub rows: Option<Rc<Vec<Row>>>,
+    /// How far the list is.
+    pub list: Progress,
+    /// Which rows are shown.
+    pub shown: Shown,
+    /// What is searched for.
+    pub search: String,
+    /// The enquiry opened, once it came.
+    pub opened: Option<Rc<Opened>>,
+    /// How far it is.
+    pub detail: Progress,
+    /// How far marking it as handled is.
+    pub marking: Progress,
+    /// The correction.
+    pub correction: Correction,
+    /// The public config, which a correction is assessed with.
+    pub config: Option<Rc<Config>>,
+    /// What the live region says.
+    pub announced: String,
+}
+
+/// Named by what happened.
+pub enum Action {
+    /// A minute passed.
+    ClockTold(Clock),
+    /// The address changed.
+    WentTo(Place),
+    /// The service said whether the session holds.
+    SessionKnown(bool),
+    /// The service could not be asked.
+    SessionUnknown(Trouble),
+    /// A password was sent.
+    SigningIn,
+    /// It was not accepted.
+    SignInFailed(Trouble),
+    /// It was.
+    SignedIn,
+    /// The installer signed out.
+    SignedOut,
+    /// The list was asked for.
+    ListAsked,
+    /// It came.
+    ListCame(Vec<Row>),
+    /// It did not.
+    ListFailed(Trouble),
+    /// An enquiry was asked for.
+    DetailAsked,
+    /// It came.
+    DetailCame(Box<Detail>),
+    /// It did not.
+    DetailFailed(String, Trouble),
+    /// The config came.
+    ConfigCame(Box<Config>),
+    /// Other rows were chosen.
+    Chose(Shown),
+    /// A search was typed.
+    Searched(String),
+    /// A question's control was opened, or closed.
+    CorrectionOpened(Option<&'static str>),
+    /// An answer was corrected: all answers with it.
+    Corrected(&'static str, Rc<Answers>),
+    /// The corrected answers were assessed.
+    Reassessed(Rc<Answers>, Rc<Assessment>),
+    /// They are being stored, again perhaps.
+    Storing,
+    /// They are stored.
+    Stored(Box<Detail>),
+    /// They are not.
+    NotStored(Trouble),
+    /// Marking as handled, or not, is under way.
+    Marking,
+    /// It is stored.
+    Marked(String, bool),
+    /// It is not.
+    NotMarked(Trouble),
+}
+
+impl Desk {
+    /// The page as it wakes.
+    #[must_use]
+    pub fn new(place: Place, clock: Clock) -> Self {
+        Self {
+            session: Session::Asking,
+            place,
+            clock,
+            rows: None,
+            list: Progress::Idle,
+            shown: Shown::default(),
+            search: String::new(),
+            opened: None,
+            detail: Progress::Idle,
+            marking: Progress::Idle,
+            correction: Correction::default(),
+            config: None,
+            announced: String::new(),
+        }
+    }
+
+    /// What failed becomes a failed state; where the session ended, everything shown is kept behind the password.
+    fn failed(&mut self, trouble: Trouble) -> Progress {
+        if trouble == Trouble::SignedOut {
+            self.session = Session::Out { busy: false, trouble: None, expired: true };
+        }
+        self.announced = trouble.sentence();
+        Progress::Failed(trouble)
+    }
+
+    /// Whether a correction is shown that the service does not have.
+    #[must_use]
+    pub fn unstored(&self) -> bool {
+        self.correction.done.is_some() && self.correction.storing != Progress::Idle
+    }
+
+    fn is_open(&self, key: &str) -> bool {
+        self.opened.as_ref().is_some_and(|opened| opened.detail.client_key == key)
+    }
+
+    /// A correction that is not stored yet is kept until it is, or until another enquiry is opened.
+    fn leave_enquiry(&mut self) {
+        if !self.unstored() {
+            self.correction = Correction::default();
+        }
+        self.detail = Progress::Idle;
+        self.marking = Progress::Idle;
+    }
+
+    fn apply(&mut self, action: Action) {
+        match action {
+            Action::ClockTold(clock) => self.clock = clock,
+            Action::WentTo(place) => {
+                if place.key() != self.place.key() {
+                    self.leave_enquiry();
+                }
+                self.announced.clear();
+                self.place = place;
+            }
+            Action::SessionKnown(true) | Action::SignedIn => {
+                self.session = Session::In;
+                self.announced.clear();
+                if self.marking == Progress::Failed(Trouble::SignedOut) {
+                    self.marking = Progress::Idle; // to be pressed again; nothing was marked meanwhile
+                }
+            }
+            Action::SessionKnown(false) => {
+                self.session = Session::Out { busy: false, trouble: None, expired: false };
+            }
+            Action::SessionUnknown(trouble) => {
+                self.announced = trouble.sentence();
+                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false };
+            }
+            Action::SigningIn => {
+                if let Session::Out { busy, trouble, .. } = &mut self.session {
+                    (*busy, *trouble) = (true, None);
+                }
+            }
+            Action::SignInFailed(trouble) => {
+                self.announced = trouble.sentence();
+                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false };
+            }
+            Action::SignedOut => {
+                let place = std::mem::take(&mut self.place);
+                *self = Self::new(place, self.clock);
+                self.session = Session::Out { busy: false, trouble: None, expired: false };
+            }
+            Action::ListAsked => self.list = Progress::Busy,
+            Action::ListCame(rows) => {
+                let waiting = rows.iter().filter(|row| !row.handled).count();
+                self.announced =
+                    fill(key::LIST_CAME, &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())]);
+                (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);
+            }
+            Action::ListFailed(trouble) => self.list = self.failed(trouble),
+            Action::DetailAsked => self.detail = Progress::Busy,
+            Action::DetailCame(detail) => {
+                if self.place.key() == Some(&detail.client_key) {
+                    self.detail = Progress::Idle;
+                    if !self.is_open(&detail.client_key) {
+                        self.correction = Correction::default();
+                    }
+                    if !self.unstored() {
+                        self.opened = Some(Rc::new(Opened::of(*detail)));
+                    }
+                }
+            }
+            Action::DetailFailed(key, trouble) => {
+                if self.place.key() == Some(&key) {
+                    self.detail = self.failed(trouble);
+                }
+            }
+            Action::ConfigCame(config) => self.config = Some(Rc::new(*config)),
+            Action::Chose(shown) => self.shown = shown,
+            Action::Searched(search) => self.search = search,
+            Action::CorrectionOpened(open) => self.correction.open = open,
+            Action::Corrected(question, answers) => {
+                if let Some(opened) = &mut self.opened {
+                    let before = opened.assessment.clone();
+                    Rc::make_mut(opened).answers = answers;
+                    self.correction = Correction {
+                        open: None,
+                        done: Some(question),
+                        before,
+                        assessed: false,
+                        storing: Progress::Busy,
+                    };
+                }
+            }
+            Action::Reassessed(answers, assessment) => {
+                if let Some(opened) = &mut self.opened
+                    && Rc::ptr_eq(&opened.answers, &answers)
+                {
+                    Rc::make_mut(opened).assessment = Some(assessment);
+                    self.correction.assessed = true;
+                    self.say_what_changed();
+                }
+            }
+            Action::Storing => self.correction.storing = Progress::Busy,
+            Action::Stored(detail) => {
+                if self.is_open(&detail.client_key) {
+                    self.opened = Some(Rc::new(Opened::of(*detail)));
+                    self.correction.storing = Progress::Idle;
+                    self.correction.assessed = true;
+                    self.say_what_changed();
+                }
+            }
+            Action::NotStored(trouble) => self.correction.storing = self.failed(trouble),
+            Action::Marking => self.marking = Progress::Busy,
+            Action::Marked(key, handled) => {
+                self.marking = Progress::Idle;
+                self.announced = say(if handled { key::MARKED_HANDLED } else { key::MARKED_WAITING }).to_owned();
+                self.mark(&key, handled);
+            }
+            Action::NotMarked(trouble) => self.marking = self.failed(trouble),
+        }
+    }
+
+    fn mark(&mut self, key: &str, handled: bool) {
+        if self.is_open(key)
+            && let Some(opened) = &mut self.opened
+        {
+            Rc::make_mut(&mut Rc::make_mut(opened).detail).handled = handled;
+        }
+        if let Some(rows) = &mut self.rows
+            && let Some(row) = Rc::make_mut(rows).iter_mut().find(|row| row.key == key)
+        {
+            row.handled = handled;
+        }
+    }
+
+    fn say_what_changed(&mut self) {
+        let after = self.opened.as_ref().and_then(|opened| opened.assessment.as_ref());
+        if let (Some(before), Some(after)) = (&self.correction.before, after) {
+            self.announced = in_one_breath(&changes(before, after));
+        }
+    }
+}
+
+impl Reducible for Desk {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let mut next = Rc::unwrap_or_clone(self);
+        next.apply(action);
+        next.into()
+    }
+}
+
+#[cfg(test)]
+#[path = "state_tests.rs"]
+mod tests;

@@ -1,0 +1,57 @@
+//! What can go wrong between this page and the service, and the sentence for each.
+
+use super::words::{counted, fill, say};
+use wording::triage as key;
+
+/// Why something did not come, or was not stored.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Trouble {
+    /// No connection, or no answer in time.
+    Unreachable,
+    /// The session is over.
+    SignedOut,
+    /// The password was not right.
+    WrongPassword,
+    /// Too many attempts: how many seconds to wait.
+    TooMany(u32),
+    /// There is no such enquiry.
+    NotFound,
+    /// The service refused, in its own words.
+    Refused(String),
+    /// Something is wrong at the service.
+    Theirs,
+    /// The answer could not be read: page and service are of different versions.
+    Unreadable,
+}
+
+impl Trouble {
+    /// In a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        match self {
+            Self::Unreachable => say(key::TROUBLE_UNREACHABLE).to_owned(),
+            Self::SignedOut => say(key::TROUBLE_SIGNED_OUT).to_owned(),
+            Self::WrongPassword => say(key::TROUBLE_WRONG_PASSWORD).to_owned(),
+            Self::TooMany(seconds) => {
+                let minutes = (*seconds as usize).div_ceil(60).max(1);
+                counted(key::TROUBLE_TOO_MANY_ONE, key::TROUBLE_TOO_MANY, minutes)
+            }
+            Self::NotFound => say(key::TROUBLE_NOT_FOUND).to_owned(),
+            Self::Refused(why) => fill(key::TROUBLE_REFUSED, &[("why", why)]),
+            Self::Theirs => say(key::TROUBLE_THEIRS).to_owned(),
+            Self::Unreadable => say(key::TROUBLE_UNREADABLE).to_owned(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wait_is_said_in_whole_minutes_rounded_up() {
+        assert!(Trouble::TooMany(61).sentence().contains("2 minutes"));
+        assert!(Trouble::TooMany(0).sentence().contains("1 minute "), "{}", Trouble::TooMany(0).sentence());
+        assert!(Trouble::Refused("no such word".into()).sentence().contains("no such word"));
+    }
+}

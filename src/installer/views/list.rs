@@ -1,0 +1,164 @@
+//! The list: gravest first, filtered by handled or not, searched by reference.
+
+use super::row::RowView;
+use crate::parts::Notice;
+use crate::rows::{Shown, shown};
+use crate::state::{Action, Desk, Progress};
+use crate::tape::Scale;
+use crate::words::{counted, fill, say, worded};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, HtmlInputElement, InputEvent, KeyboardEvent};
+use wording::triage as key;
+use yew::prelude::*;
+
+/// What the list needs.
+#[derive(PartialEq, Properties)]
+pub struct ListProps {
+    /// The state.
+    pub desk: Rc<Desk>,
+    /// What was pressed.
+    pub on: Callback<Action>,
+    /// Asked to fetch again.
+    pub again: Callback<()>,
+    /// Asked to store a correction again.
+    pub on_store: Callback<()>,
+    /// Asked to sign out.
+    pub sign_out: Callback<()>,
+}
+
+/// The list.
+#[component]
+pub fn ListView(props: &ListProps) -> Html {
+    let desk = &props.desk;
+    let again = props.again.reform(|_: MouseEvent| ());
+    let sign_out = props.sign_out.reform(|_: MouseEvent| ());
+    let refresh = again.clone();
+    html! {
+        <main class="list">
+            <header class="head">
+                <h1>{ say(key::LIST_TITLE) }</h1>
+                <div class="acts">
+                    <button type="button" class="quiet" onclick={refresh}>{ say(key::LIST_REFRESH) }</button>
+                    <button type="button" class="quiet" onclick={sign_out}>{ say(key::SIGN_OUT) }</button>
+                </div>
+            </header>
+            if let Progress::Failed(trouble) = &desk.list {
+                <Notice trouble={trouble.clone()} again={again}
+                    besides={desk.rows.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />
+            }
+            { unstored(props) }
+            { body(props) }
+        </main>
+    }
+}
+
+/// A correction of an enquiry that was left before it was stored.
+fn unstored(props: &ListProps) -> Html {
+    let (Progress::Failed(trouble), true, Some(opened)) =
+        (&props.desk.correction.storing, props.desk.unstored(), &props.desk.opened)
+    else {
+        return Html::default();
+    };
+    let besides = fill(key::NOT_STORED_OF, &[("name", &opened.detail.enquiry.payload.contact.name)]);
+    html! {
+        <Notice trouble={trouble.clone()} again={props.on_store.reform(|_: MouseEvent| ())} besides={AttrValue::from(besides)} />
+    }
+}
+
+fn body(props: &ListProps) -> Html {
+    let desk = &props.desk;
+    let Some(rows) = &desk.rows else {
+        return html! {
+            if desk.list == Progress::Busy || desk.list == Progress::Idle {
+                <p class="quietly">{ say(key::LIST_LOADING) }</p>
+            }
+        };
+    };
+    if rows.is_empty() {
+        return html! {
+            <div class="empty">
+                <p>{ say(key::LIST_EMPTY) }</p>
+                <p>{ say(key::LIST_EMPTY_THEN) }</p>
+            </div>
+        };
+    }
+    let visible = shown(rows, desk.shown, &desk.search);
+    let scale = Scale::over(rows.iter().filter_map(|row| row.band.as_ref()));
+    let count = counted(key::LIST_SHOWN_ONE, key::LIST_SHOWN, visible.len());
+    html! {
+        <>
+            { choosing(props) }
+            <p class="count">
+                { count }{ " " }
+                { if desk.search.trim().is_empty() { say(key::LIST_ORDER).to_owned() } else { fill(key::LIST_FOUND, &[("text", desk.search.trim())]) } }
+            </p>
+            if visible.is_empty() {
+                <p class="empty">{ say(if desk.search.trim().is_empty() { key::LIST_NONE_SUCH } else { key::LIST_NOT_FOUND }) }</p>
+            } else {
+                <div class="columns" aria-hidden="true">
+                    <span></span>
+                    <span>{ say(key::COLUMN_WHAT) }</span>
+                    <span>{ say(key::COLUMN_WHERE) }</span>
+                    <span>{ say(key::COLUMN_WHEN) }</span>
+                    <span>{ say(key::COLUMN_BAND) }</span>
+                    <span>{ say(key::COLUMN_STATE) }</span>
+                </div>
+                <ol class="rows" onkeydown={walk_rows}>
+                    { for visible.into_iter().map(|row| html! {
+                        <RowView key={row.key.clone()} row={row.clone()} {scale} clock={desk.clock} />
+                    }) }
+                </ol>
+            }
+        </>
+    }
+}
+
+/// Which rows, and a search.
+fn choosing(props: &ListProps) -> Html {
+    let on_search = props
+        .on
+        .reform(|event: InputEvent| Action::Searched(event.target_unchecked_into::<HtmlInputElement>().value()));
+    html! {
+        <form class="choosing" role="search" onsubmit={|event: SubmitEvent| event.prevent_default()}>
+            <fieldset>
+                <legend>{ say(key::SHOW_LEGEND) }</legend>
+                { for Shown::ALL.into_iter().map(|choice| {
+                    let onchange = props.on.reform(move |_: Event| Action::Chose(choice));
+                    html! {
+                        <label class="choice">
+                            <input type="radio" name="shown" value={choice.word()} checked={props.desk.shown == choice} {onchange} />
+                            <span>{ worded("show", choice.word()) }</span>
+                        </label>
+                    }
+                }) }
+            </fieldset>
+            <div class="search">
+                <label for="search">{ say(key::SEARCH_LABEL) }</label>
+                <input id="search" type="search" value={props.desk.search.clone()} oninput={on_search}
+                    autocomplete="off" autocapitalize="characters" spellcheck="false" />
+            </div>
+        </form>
+    }
+}
+
+/// Up and down walk the rows' links; tab does as well.
+fn walk_rows(event: KeyboardEvent) {
+    let key = event.key();
+    if !matches!(key.as_str(), "ArrowDown" | "ArrowUp" | "Home" | "End") {
+        return;
+    }
+    let Some(from) = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok()) else { return };
+    let Some(row) = from.closest("li.row").ok().flatten() else { return };
+    let next = match key.as_str() {
+        "ArrowDown" => row.next_element_sibling(),
+        "ArrowUp" => row.previous_element_sibling(),
+        "Home" => row.parent_element().and_then(|list| list.first_element_child()),
+        _ => row.parent_element().and_then(|list| list.last_element_child()),
+    };
+    let link = next.and_then(|row| row.query_selector("a[data-row]").ok().flatten());
+    if let Some(link) = link.and_then(|link| link.dyn_into::<HtmlElement>().ok()) {
+        event.prevent_default();
+        let _ = link.focus(); // a link that can't be focused is no loss
+    }
+}

@@ -1,0 +1,30 @@
+//! The screens and their parts: they show the state and say what was pressed.
+
+mod answers;
+mod bill;
+mod contact;
+mod correct;
+mod correct_stretches;
+mod decision;
+mod enquiry;
+mod estimate;
+mod facts;
+mod flags;
+mod list;
+mod open_questions;
+mod operators_form;
+mod owed;
+mod photo;
+mod photos;
+mod row;
+mod sign_in;
+mod van;
+mod working;
+
+#[cfg(all(test, feature = "prerender"))]
+mod tests;
+
+pub use enquiry::EnquiryView;
+pub use list::ListView;
+pub use photo::PhotoView;
+pub use sign_in::SignInView;

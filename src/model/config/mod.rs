@@ -1,0 +1,33 @@
+//! What the installer keeps (the private setup) and what it publishes to the form (the public config).
+//!
+//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration, what a form needs of a charge
+//! point and where mail goes stay in [`Setup`].
+
+mod brand;
+mod check;
+mod demo;
+pub mod fields;
+mod format;
+mod money;
+mod part;
+mod price_shown;
+mod priors;
+mod public;
+mod setup;
+
+pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
+pub use check::{ConfigProblem, check_config, check_setup};
+pub use demo::{demo_config, demo_setup};
+pub use format::{FORMAT, FORMATS, NEWEST_FORMAT};
+pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
+pub use part::FormPart;
+pub use part::demo_part;
+pub use price_shown::{PriceShown, PricesShown};
+pub use priors::{ByAge, ByButtons, ByHome, Earthings, Fuses, Priors, Region};
+pub use public::{
+    BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
+    Thresholds,
+};
+pub use setup::{
+    Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
+};

@@ -1,0 +1,514 @@
+//! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
+
+use super::format::came_later;
+use super::public::{
+    BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
+    draft_kept_days, is_listed, listed_unless_said,
+};
+use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
+use crate::answers::Word;
+use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
+use alloc::collections::BTreeMap;
+use alloc::string::String;
+use alloc::vec::Vec;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// What the installer keeps. Never sent to a visitor.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Setup {
+    /// The day it was last changed.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "crate::answers::day")]
+    pub changed: Date,
+    /// Whether it is an invented demonstration.
+    #[serde(default)]
+    pub invented: bool,
+    /// Whether the installer has confirmed the rates.
+    #[serde(default)]
+    pub rates_confirmed: bool,
+    /// Who it is.
+    pub installer: Installer,
+    /// Where enquiries are mailed to, if anywhere.
+    #[serde(default)]
+    pub mail_to: Option<String>,
+    /// Postcodes covered, by their beginnings.
+    #[serde(default)]
+    pub area: Vec<String>,
+    /// Charge points fitted, at cost.
+    pub charge_points: Vec<OwnPoint>,
+    /// Rates.
+    pub rates: SetupRates,
+    /// Times and cost prices by work item; an item that is left out has the default that comes with the program.
+    #[serde(default)]
+    pub costs: Vec<CostLine>,
+    /// Grants that a homeowner may apply for; left out, the data that comes with the program.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grants: Option<Vec<Grant>>,
+    /// What earlier jobs taught.
+    #[serde(default)]
+    pub calibration: Calibration,
+    /// Thresholds.
+    #[serde(default)]
+    pub thresholds: Thresholds,
+    /// Assumptions.
+    #[serde(default)]
+    pub priors: Priors,
+    /// For which boards a double-pole device of the kind needed can be had.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub devices: Vec<BoardDevice>,
+    /// Days that an enquiry is kept.
+    pub keep_days: u16,
+    /// Days that a form begun and not sent stays on the homeowner's own device.
+    #[serde(default = "draft_kept_days")]
+    pub draft_days: u16,
+    /// What a visitor sees of the price, by class: `band`, `from` or `none`.
+    #[serde(default, skip_serializing_if = "PricesShown::is_usual")]
+    pub prices_shown: PricesShown,
+    /// Whether the form asks if the installer may send offers later.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub advertising: bool,
+    /// Wording changed.
+    #[serde(default)]
+    pub wording: BTreeMap<String, String>,
+    /// Colours, typeface, corners and logo.
+    #[serde(default)]
+    pub branding: Brand,
+}
+
+/// A charge point the installer fits, at cost.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OwnPoint {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Length of its fixed lead; none where it has a socket.
+    #[serde(default)]
+    pub lead: Option<Metres>,
+    /// Charge current.
+    pub current: Amps,
+    /// The device that its maker states for its circuit, often 40 A for 32 A; left out, the next standard rating.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub device: Option<Amps>,
+    /// It can follow solar power.
+    #[serde(default)]
+    pub follows_solar: bool,
+    /// It holds back while the home is busy.
+    #[serde(default)]
+    pub load_sensing: bool,
+    /// It senses a broken supply neutral.
+    #[serde(default)]
+    pub open_pen_sensing: bool,
+    /// It does so where the installation is three-phase as well.
+    #[serde(default)]
+    pub open_pen_three_phase: bool,
+    /// It senses 6 mA of direct current.
+    #[serde(default)]
+    pub dc_sensing: bool,
+    /// It has a 30 mA double-pole residual-current device of its own.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub residual_device: bool,
+    /// It may be reached by mobile data.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub mobile_data: bool,
+    /// The day on which it was checked that suppliers' off-peak schemes steer it; none where none was found to.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
+    pub off_peak: Option<Date>,
+    /// It stands in the network operators' list of charge points.
+    #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
+    pub listed: bool,
+    /// Its maker, for the network operator's form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub maker: Option<String>,
+    /// Its model, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub model: Option<String>,
+    /// Its reference in the network operators' own list of charge points, for the same form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub operators_reference: Option<String>,
+    /// Cost price before VAT.
+    pub cost: Pence,
+}
+
+/// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PointPapers {
+    /// The installer's own short name for it.
+    pub id: String,
+    /// Maker.
+    #[serde(default)]
+    pub maker: Option<String>,
+    /// Model.
+    #[serde(default)]
+    pub model: Option<String>,
+    /// Reference in the network operators' own list of charge points.
+    #[serde(default)]
+    pub operators_reference: Option<String>,
+}
+
+/// Takes out the lines of later items that say the same as the line of what they are like: forms that were published before read the rest.
+fn leave_out_what_says_the_same(config: &mut Config) {
+    for item in Item::ALL {
+        let Some(like) = item.like() else { continue };
+        let of = |item: Item| config.prices.iter().find(|line| line.item == item);
+        let assumed = |item: Item| config.assumed_lines.contains(&item);
+        let same = of(*item).zip(of(like)).is_some_and(|(one, other)| {
+            (one.minutes, one.materials) == (other.minutes, other.materials) && assumed(*item) == assumed(like)
+        });
+        if same {
+            config.prices.retain(|line| line.item != *item);
+            config.assumed_lines.retain(|assumed| assumed != item);
+        }
+    }
+}
+
+/// Rates, with what is added to cost prices.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SetupRates {
+    /// An hour of one person, as charged.
+    pub hour: Pence,
+    /// An hour of a second person, where two work; left out, the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Pence>,
+    /// Added to the cost of materials, as a share.
+    pub mark_up: Ratio,
+    /// Coming out at all.
+    pub call_out: Pence,
+    /// The least that is charged.
+    pub least: Pence,
+    /// The step of bands.
+    pub step: Pence,
+    /// A person's working day.
+    pub day: Minutes,
+    /// VAT.
+    pub vat: Vat,
+}
+
+/// One line of costs: for one unit of the item.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct CostLine {
+    /// The item.
+    pub item: Item,
+    /// Labour a unit.
+    pub minutes: ThreeMinutes,
+    /// Materials a unit, at cost before VAT.
+    pub cost: ThreePence,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// What earlier jobs taught.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Calibration {
+    /// Multiplies all labour minutes.
+    pub labour: Ratio,
+    /// Multiplies an item's labour minutes on top of that; one that is left out by one.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub items: BTreeMap<Item, Ratio>,
+    /// Multiplies what materials cost, the charge point left out.
+    pub materials: Ratio,
+    /// How many recorded jobs it rests on.
+    pub jobs: u32,
+    /// How many recorded jobs had a band and a price, where about eight in ten of them fell inside; else none.
+    #[serde(skip_serializing_if = "super::public::is_none_recorded")]
+    pub held: u32,
+    /// Assumptions that recorded jobs changed, by their path in the setup, as they stood before any was recorded.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub assumed: BTreeMap<String, Probability>,
+}
+
+impl Default for Calibration {
+    fn default() -> Self {
+        Self {
+            labour: Ratio::of(1.0),
+            items: BTreeMap::new(),
+            materials: Ratio::of(1.0),
+            jobs: 0,
+            held: 0,
+            assumed: BTreeMap::new(),
+        }
+    }
+}
+
+impl Calibration {
+    /// What an item's labour minutes are multiplied by in all.
+    #[must_use]
+    pub fn labour_of(&self, item: Item) -> Ratio {
+        self.items.get(&item).map_or(self.labour, |own| self.labour * *own)
+    }
+}
+
+impl Setup {
+    /// As JSON with every assumption in it; of a file, what is usual of the newer ones is left out.
+    ///
+    /// # Panics
+    /// Never: a setup holds only numbers, text and lists.
+    #[cfg(feature = "std")]
+    #[must_use]
+    pub fn whole(&self) -> serde_json::Value {
+        const WHY: &str = "a setup holds only numbers, text and lists";
+        let mut whole = serde_json::to_value(self).expect(WHY);
+        whole["priors"]["loop_at_age"] = serde_json::to_value(&self.priors.loop_at_age).expect(WHY);
+        whole["priors"]["device_by_buttons"] = serde_json::to_value(self.priors.device_by_buttons).expect(WHY);
+        whole
+    }
+
+    /// What a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
+    #[must_use]
+    pub fn publish(&self) -> Config {
+        let lines = self.lines();
+        let mut config = Config {
+            version: String::new(),
+            published: self.changed,
+            invented: self.invented,
+            rates_confirmed: self.rates_confirmed,
+            jobs: if self.calibration.held < ENOUGH_JOBS { 0 } else { self.calibration.held },
+            installer: self.installer.clone(),
+            area: self.area.clone(),
+            charge_points: self
+                .charge_points
+                .iter()
+                .map(|point| OfferedPoint {
+                    id: point.id.clone(),
+                    lead: point.lead,
+                    current: point.current,
+                    device: point.device,
+                    follows_solar: point.follows_solar,
+                    load_sensing: point.load_sensing,
+                    open_pen_sensing: point.open_pen_sensing,
+                    open_pen_three_phase: point.open_pen_three_phase,
+                    dc_sensing: point.dc_sensing,
+                    residual_device: point.residual_device,
+                    mobile_data: point.mobile_data,
+                    off_peak: point.off_peak,
+                    listed: point.listed,
+                    price: self.sold(point.cost, Ratio::of(1.0)),
+                })
+                .collect(),
+            rates: Rates {
+                hour: self.rates.hour,
+                second: self.rates.second,
+                call_out: self.rates.call_out,
+                least: self.rates.least,
+                step: self.rates.step,
+                day: self.rates.day,
+                vat: self.vat(),
+            },
+            prices: lines.iter().map(|line| self.price(line)).collect(),
+            assumed_lines: lines
+                .iter()
+                .filter(|line| line.source.trim() == INVENTED_DEFAULT)
+                .map(|line| line.item)
+                .collect(),
+            grants: self.grants.clone().unwrap_or_else(|| known().grants),
+            thresholds: self.thresholds.clone(),
+            priors: self.priors.clone(),
+            devices: self.devices.clone(),
+            keep_days: self.keep_days,
+            draft_days: self.draft_days,
+            prices_shown: self.prices_shown,
+            advertising: self.advertising,
+            wording: self.wording.clone(),
+            branding: self.branding.published().0,
+        };
+        leave_out_what_says_the_same(&mut config);
+        config.version = fingerprint(&config);
+        config
+    }
+
+    /// What the network operator's form asks of each charge point. Nothing of it is published.
+    #[must_use]
+    pub fn papers(&self) -> Vec<PointPapers> {
+        let of = |point: &OwnPoint| PointPapers {
+            id: point.id.clone(),
+            maker: point.maker.clone(),
+            model: point.model.clone(),
+            operators_reference: point.operators_reference.clone(),
+        };
+        self.charge_points.iter().map(of).collect()
+    }
+
+    /// An item's line: its own, or the default.
+    #[must_use]
+    pub fn line(&self, item: Item) -> Option<CostLine> {
+        self.lines().into_iter().find(|line| line.item == item)
+    }
+
+    /// The same setup before any job was recorded: its factors are one.
+    #[must_use]
+    pub fn uncalibrated(&self) -> Self {
+        let (jobs, assumed) = (0, self.calibration.assumed.clone());
+        Self { calibration: Calibration { jobs, assumed, ..Calibration::default() }, ..self.clone() }
+    }
+
+    /// Its own lines, then those of items that it leaves out: its own of what they are like, or the default ones.
+    #[must_use]
+    pub fn lines(&self) -> Vec<CostLine> {
+        let own = |item| self.costs.iter().find(|line| line.item == item);
+        let left_out = default_lines().into_iter().filter(|line| own(line.item).is_none()).map(|line| {
+            let like = line.item.like().and_then(own);
+            like.map_or(line.clone(), |like| CostLine { item: line.item, ..like.clone() })
+        });
+        self.costs.iter().cloned().chain(left_out).collect()
+    }
+
+    /// A cost price as sold: what recorded jobs say of it, then the mark-up.
+    fn sold(&self, cost: Pence, factor: Ratio) -> Pence {
+        Pence::rounded(cost.as_f64() * factor.get() * (1.0 + self.rates.mark_up.get()))
+    }
+
+    fn price(&self, line: &CostLine) -> PriceLine {
+        let (labour, materials) = (self.calibration.labour_of(line.item), self.calibration.materials);
+        PriceLine {
+            item: line.item,
+            minutes: ThreeMinutes {
+                low: line.minutes.low * labour,
+                likely: line.minutes.likely * labour,
+                high: line.minutes.high * labour,
+            },
+            materials: ThreePence {
+                low: self.sold(line.cost.low, materials),
+                likely: self.sold(line.cost.likely, materials),
+                high: self.sold(line.cost.high, materials),
+            },
+        }
+    }
+
+    fn vat(&self) -> Vat {
+        let own = &self.rates.vat;
+        if own.rates.is_empty() { Vat { rates: known().vat, ..*own } } else { own.clone() }
+    }
+}
+
+/// So many recorded jobs may carry what a band is meant to hold; fewer can hardly speak against it. Common practice, no source.
+const ENOUGH_JOBS: u32 = 20;
+
+/// The source of a line that nobody has confirmed. A line that an installer confirms gets another.
+pub const INVENTED_DEFAULT: &str = "invented default, confirm";
+
+/// A line for every work item, that come with the program: invented, and marked so.
+///
+/// # Panics
+/// Never: the file is read by a test.
+#[must_use]
+pub fn default_lines() -> Vec<CostLine> {
+    serde_json::from_str(include_str!("defaults.json")).expect("the file is read by a test")
+}
+
+/// Rates of VAT and grants that come with the program.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Known {
+    vat: Vec<VatRate>,
+    grants: Vec<Grant>,
+    /// For whoever lets a home, who does not fill in the form: the installer's page names them, and nothing publishes them.
+    landlords: Vec<Grant>,
+}
+
+/// The grants that whoever lets a home may apply for on a day.
+#[must_use]
+pub fn landlords_grants(day: Date) -> Vec<Grant> {
+    let mut grants = known().landlords;
+    grants.retain(|grant| within(day, grant.from, grant.until));
+    grants
+}
+
+fn known() -> Known {
+    serde_json::from_str(include_str!("money.json")).expect("the file is read by a test")
+}
+
+/// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.
+fn fingerprint(config: &Config) -> String {
+    // What a setup of before leaves out because it did not exist then is told by the engine's version: the setup is what it was.
+    let brought = |item: &Item| came_later(*item) && config.assumed_lines.contains(item);
+    let mut own = config.clone();
+    own.prices.retain(|line| !brought(&line.item));
+    own.assumed_lines.retain(|item| !brought(item));
+    let json = serde_json::to_vec(&own).expect("a config holds only numbers, text and lists");
+    let hash = json
+        .iter()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3));
+    alloc::format!("{hash:016x}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answers::Word;
+    use crate::config::{check_setup, demo_setup};
+
+    /// An item that is priced by its line has a default; a new one without fails here.
+    #[test]
+    fn every_item_has_one_default_that_says_where_it_comes_from() {
+        let lines = default_lines();
+        for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
+            let its: Vec<&CostLine> = lines.iter().filter(|line| line.item == *item).collect();
+            assert_eq!(its.len(), 1, "{} in defaults.json", item.word());
+            assert!(!its[0].source.trim().is_empty(), "{}", item.word());
+        }
+        assert!(!lines.iter().any(|line| matches!(line.item, Item::ChargePoint | Item::CallOut)));
+    }
+
+    /// Up to £500 a socket from 1 April 2026 to 31 March 2027. Source: electrical reference, section 16.
+    #[test]
+    fn landlords_have_a_grant_of_their_own_in_its_year_and_it_is_not_published() {
+        let day = jiff::civil::date;
+        for (on, most) in [
+            (day(2026, 3, 31), None),
+            (day(2026, 4, 1), Some(50_000)),
+            (day(2027, 3, 31), Some(50_000)),
+            (day(2027, 4, 1), None),
+        ] {
+            assert_eq!(landlords_grants(on).first().map(|grant| grant.most.0), most, "{on}");
+        }
+        let config = demo_setup().publish();
+        assert!(config.grants.iter().all(|grant| !grant.name.contains("landlord")));
+    }
+
+    #[test]
+    fn a_line_that_is_left_out_is_filled_in_and_named() {
+        let mut setup = demo_setup();
+        assert_eq!(setup.publish().assumed_lines, []);
+        setup.costs.retain(|line| line.item != Item::Glands);
+        assert_eq!(check_setup(&setup), []);
+        let config = setup.publish();
+        assert_eq!(config.assumed_lines, [Item::Glands]);
+        assert!(config.line(Item::Glands).is_some());
+        // Written out it is still nobody's, until somebody says where it is from.
+        setup.costs = setup.lines();
+        assert_eq!(setup.publish().assumed_lines, [Item::Glands]);
+        setup.costs.last_mut().unwrap().source = "my own time".into();
+        assert_eq!(setup.publish().assumed_lines, []);
+        setup.costs.clear();
+        assert_eq!(check_setup(&setup), []);
+    }
+
+    #[test]
+    fn what_jobs_taught_is_in_what_is_published() {
+        let mut setup = demo_setup();
+        let before = setup.publish();
+        setup.calibration.labour = Ratio::of(1.5);
+        setup.calibration.items.insert(Item::Glands, Ratio::of(2.0));
+        setup.calibration.materials = Ratio::of(1.1);
+        let written = serde_json::to_string(&setup).unwrap();
+        assert_eq!(serde_json::from_str::<Setup>(&written).unwrap(), setup);
+        let after = setup.publish();
+        let of = |config: &Config, item| config.line(item).unwrap().clone();
+        let times = |item| of(&after, item).minutes.likely.get() / of(&before, item).minutes.likely.get();
+        assert!((times(Item::Glands) - 3.0).abs() < 1e-9 && (times(Item::Survey) - 1.5).abs() < 1e-9);
+        // £12 at cost, a tenth more, and 20 % on top.
+        assert_eq!(of(&after, Item::Glands).materials.likely, Pence(1_584));
+        assert_eq!(after.charge_points, before.charge_points, "a charge point's cost is known");
+        assert_eq!(setup.uncalibrated().publish().prices, before.prices);
+    }
+}

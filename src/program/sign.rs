@@ -1,0 +1,69 @@
+//! `presurvey sources --sign`: pages for a qualified person, clause by clause, with a box to tick by every value and a line to sign.
+
+use super::sources::{Rests, clauses};
+use anyhow::Result;
+use model::tables::about::{BS_7671, amendment};
+use std::fmt::Write as _;
+
+/// The sheet for a qualified person: each clause of BS 7671 with what rests on it, a box to tick by every value, and a place to sign.
+/// Plain text.
+///
+/// # Errors
+/// As [`super::listed::all`].
+pub fn page() -> Result<String> {
+    let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);
+    let mut text = format!(
+        "To be checked against {} {in_force} by a qualified person\n\nProgram: presurvey {}. Each clause: of which edition a copy of it was seen, or as of which it is remembered; then what rests on it.\nNothing was read in the standard itself. What is marked \"from memory: first\" was not seen at all: look at it first.\nTick what is still so; strike out what is not and write beside it what it says now.\n",
+        BS_7671.title,
+        env!("CARGO_PKG_VERSION")
+    );
+    let mut all: Vec<_> = clauses()?.into_iter().collect();
+    all.sort_by_key(|(clause, _)| order(clause));
+    for (clause, mut rests) in all {
+        let _ = writeln!(text, "\n{clause} ({})", amendment(&clause)); // a String takes all
+        // What is from memory alone is named before the rest.
+        rests.sort_by_key(|rests| rests.grade.is_checked());
+        for one in &rests {
+            text.push_str(&entry(one));
+        }
+    }
+    text.push_str(
+        "\nChecked in the print of (edition, amendment, corrigendum): ______________________________\n\
+         Name and qualification: ______________________________\n\
+         Date: ______________   Signed: ______________________________",
+    );
+    Ok(text)
+}
+
+/// What rests on a clause, with a box by every value.
+fn entry(rests: &Rests) -> String {
+    let Rests { name, says, rows, grade, edition } = rests;
+    let seen = if grade.is_checked() { format!("seen: {edition}") } else { format!("{}: first", grade.word()) };
+    if rows.is_empty() {
+        return format!("  [ ] {name} [{seen}]: {says}\n");
+    }
+    let mut text = format!("  {name} [{seen}]\n");
+    for row in rows {
+        let _ = writeln!(text, "    [ ] {row}"); // a String takes all
+    }
+    text
+}
+
+/// Regulations before the rest, and numbers by what they count: 54.8 stands before 54.10, 4B3 before 4C1.
+fn order(clause: &str) -> (bool, String) {
+    let own = clause.trim_start_matches(BS_7671.title).trim().replace("Tables ", "Table ");
+    let mut padded = String::new();
+    let mut digits = String::new();
+    for sign in own.chars().chain([' ']) {
+        if sign.is_ascii_digit() {
+            digits.push(sign);
+        } else {
+            if !digits.is_empty() {
+                let _ = write!(padded, "{digits:0>4}"); // a String takes all
+                digits.clear();
+            }
+            padded.push(sign);
+        }
+    }
+    (!own.starts_with(|c: char| c.is_ascii_digit()), padded)
+}

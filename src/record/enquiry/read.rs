@@ -1,0 +1,194 @@
+//! Reading a record: the current version by its types, a known older one by its own reader, anything else refused with words.
+
+use super::record::{CURRENT_VERSION, Enquiry};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use serde::Deserialize;
+
+/// Why a record cannot be opened.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum EnquiryError {
+    /// It is not JSON, or not of this shape.
+    #[error("{0}")]
+    Shape(String),
+    /// It was written by a newer program.
+    #[error(
+        "`version`: {0} is newer than this program can read; it may be up to {CURRENT_VERSION}: a newer program opens it"
+    )]
+    Newer(u64),
+    /// A field holds something that is not allowed.
+    #[error("`{field}`: {given} is not allowed; it may be {allowed}")]
+    NotAllowed {
+        /// Path of the field.
+        field: &'static str,
+        /// What was there.
+        given: String,
+        /// What may be there.
+        allowed: &'static str,
+    },
+}
+
+/// The most photos that one enquiry may list, those added later included.
+pub const MOST_PHOTOS: usize = 40;
+
+/// The one field that every version has.
+#[derive(Deserialize)]
+struct Versioned {
+    version: u64,
+}
+
+/// Opens a record of any version known.
+///
+/// # Errors
+/// [`EnquiryError`]: what was there and what may be.
+pub fn read_enquiry(json: &[u8]) -> Result<Enquiry, EnquiryError> {
+    let Versioned { version } = parse(json)?;
+    let enquiry = match version {
+        0 => version_0::read(json)?,
+        1 => parse(json)?,
+        newer => return Err(EnquiryError::Newer(newer)),
+    };
+    check(&enquiry)?;
+    Ok(enquiry)
+}
+
+/// Parses by the types; with the standard library an error names the field's path and the line.
+#[cfg(feature = "std")]
+fn parse<'a, T: Deserialize<'a>>(json: &'a [u8]) -> Result<T, EnquiryError> {
+    let mut reader = serde_json::Deserializer::from_slice(json);
+    let value = serde_path_to_error::deserialize(&mut reader)
+        .map_err(|error| EnquiryError::Shape(alloc::format!("`{}`: {}", error.path(), error.inner())))?;
+    reader.end().map_err(|error| EnquiryError::Shape(error.to_string()))?;
+    Ok(value)
+}
+
+#[cfg(not(feature = "std"))]
+fn parse<'a, T: Deserialize<'a>>(json: &'a [u8]) -> Result<T, EnquiryError> {
+    serde_json::from_slice(json).map_err(|error| EnquiryError::Shape(error.to_string()))
+}
+
+/// Bounds that the shape alone does not hold.
+fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
+    let refuse = |field, given: &str, allowed| {
+        let given = alloc::format!("{:?}", given.chars().take(60).collect::<String>());
+        Err(EnquiryError::NotAllowed { field, given, allowed })
+    };
+    let (envelope, payload) = (&enquiry.envelope, &enquiry.payload);
+    if !is_hex(&envelope.client_key, 32) {
+        return refuse("envelope.client_key", &envelope.client_key, "32 hexadecimal digits");
+    }
+    if !is_hex(&envelope.deletion_hash, 64) {
+        return refuse("envelope.deletion_hash", &envelope.deletion_hash, "64 hexadecimal digits");
+    }
+    if let Some(hash) = envelope.addition_hash.as_ref().filter(|hash| !is_hex(hash, 64)) {
+        return refuse("envelope.addition_hash", hash, "64 hexadecimal digits");
+    }
+    if envelope.photo_sizes.len() != payload.photos.len() {
+        return refuse("envelope.photo_sizes", &envelope.photo_sizes.len().to_string(), "one size for each photo");
+    }
+    if payload.photos.len() > MOST_PHOTOS {
+        return refuse("payload.photos", &payload.photos.len().to_string(), "at most 40 photos");
+    }
+    for photo in &payload.photos {
+        if !is_hex(&photo.sha256, 64) {
+            return refuse("payload.photos.sha256", &photo.sha256, "64 hexadecimal digits");
+        }
+    }
+    let contact = &payload.contact;
+    for (field, text, most) in [
+        ("payload.contact.name", &contact.name, 100),
+        ("payload.contact.telephone", &contact.telephone, 40),
+        ("payload.contact.email", &contact.email, 254),
+        ("payload.contact.when", &contact.when, 200),
+        ("payload.contact.note", &contact.note, 2000),
+        ("payload.contact.language", &contact.language, 35),
+        ("payload.contact.address", &contact.address, 400),
+        ("payload.contact.supply_number", &contact.supply_number, 200),
+    ] {
+        if text.chars().count() > most {
+            return refuse(field, text, "shorter than that");
+        }
+    }
+    if contact.name.trim().is_empty() {
+        return refuse("payload.contact.name", &contact.name, "a name");
+    }
+    if contact.telephone.trim().is_empty() && contact.email.trim().is_empty() {
+        return refuse("payload.contact.telephone", "", "a telephone number or an e-mail address");
+    }
+    Ok(())
+}
+
+/// Whether it is so many small hexadecimal digits.
+#[must_use]
+pub fn is_hex(text: &str, digits: usize) -> bool {
+    text.len() == digits && text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b))
+}
+
+/// Version 0: before the envelope was parted from the payload and before photos had marks. Kept as the pattern for later ones.
+mod version_0 {
+    use super::{EnquiryError, Vec, parse};
+    use crate::enquiry::record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
+    use alloc::string::String;
+    use engine::assessment::Assessment;
+    use model::answers::Answers;
+    use serde::Deserialize;
+
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Old {
+        #[serde(rename = "version")]
+        _version: u32,
+        installer: String,
+        key: String,
+        deletion_hash: String,
+        contact: Contact,
+        answers: Answers,
+        assessment: Assessment,
+        photos: Vec<OldPhoto>,
+    }
+
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct OldPhoto {
+        sha256: String,
+        bytes: u64,
+        width: u32,
+        height: u32,
+    }
+
+    pub(super) fn read(json: &[u8]) -> Result<Enquiry, EnquiryError> {
+        let old: Old = parse(json)?;
+        Ok(Enquiry {
+            version: CURRENT_VERSION,
+            envelope: Envelope {
+                installer: old.installer,
+                client_key: old.key,
+                deletion_hash: old.deletion_hash,
+                addition_hash: None,
+                photo_sizes: old.photos.iter().map(|photo| photo.bytes).collect(),
+                reference: None,
+                received: None,
+                keep_until: None,
+            },
+            payload: Payload {
+                contact: old.contact,
+                answers: old.answers,
+                as_of: old.assessment.as_of,
+                engine: old.assessment.engine.clone(),
+                config: old.assessment.config.clone(),
+                assessment: Some(old.assessment),
+                photos: old
+                    .photos
+                    .into_iter()
+                    .map(|photo| Photo {
+                        sha256: photo.sha256,
+                        place: PhotoPlace::Other,
+                        width: photo.width,
+                        height: photo.height,
+                        marks: Vec::new(),
+                    })
+                    .collect(),
+            },
+        })
+    }
+}

@@ -1,0 +1,300 @@
+//! The types of the record. Its JSON Schema is generated from them.
+
+use alloc::string::String;
+use alloc::vec::Vec;
+use engine::assessment::Assessment;
+use jiff::civil::Date;
+use model::answers::Answers;
+use model::answers::choices::words;
+use model::units::Probability;
+use serde::{Deserialize, Serialize};
+
+/// The version written today.
+pub const CURRENT_VERSION: u32 = 1;
+
+/// One enquiry.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Enquiry {
+    /// Version of this shape.
+    pub version: u32,
+    /// What a service needs to carry it: always in the clear.
+    pub envelope: Envelope,
+    /// What it says.
+    pub payload: Payload,
+}
+
+/// What a service needs to carry an enquiry without reading it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Envelope {
+    /// For which installer: its id.
+    pub installer: String,
+    /// Made once by the form, 32 hexadecimal digits: sent twice it is one enquiry.
+    pub client_key: String,
+    /// SHA-256 of the secret with which the homeowner may delete it, in hexadecimal.
+    pub deletion_hash: String,
+    /// SHA-256 of the secret with which photos may be added later, in hexadecimal; it opens nothing else.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub addition_hash: Option<String>,
+    /// Bytes of each photo, in the payload's order.
+    pub photo_sizes: Vec<u64>,
+    /// Given by the service: what a homeowner reads out on the telephone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reference: Option<Reference>,
+    /// Given by the service: when it was received, RFC 3339, UTC.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub received: Option<String>,
+    /// Given by the service: the day after which it is deleted.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[serde(with = "model::answers::day::option")]
+    pub keep_until: Option<Date>,
+}
+
+/// What an enquiry says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Payload {
+    /// Who asks.
+    pub contact: Contact,
+    /// What was said.
+    pub answers: Answers,
+    /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again, and so an
+    /// assessment of another version that can't be read is no reason to refuse what was said.
+    #[serde(default, deserialize_with = "as_far_as_readable", skip_serializing_if = "Option::is_none")]
+    pub assessment: Option<Assessment>,
+    /// The photos.
+    pub photos: Vec<Photo>,
+    /// The day the assessment speaks of; without one, the day it was sent on.
+    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[serde(with = "model::answers::day")]
+    pub as_of: Date,
+    /// Version of the engine that assessed it; without an assessment, of the form.
+    pub engine: String,
+    /// Version of the config it was assessed with, or would have been.
+    pub config: String,
+}
+
+/// Reads an assessment, or passes over what stands in its place.
+pub(super) fn as_far_as_readable<'de, D: serde::Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Option<Assessment>, D::Error> {
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Sent {
+        Readable(alloc::boxed::Box<Assessment>),
+        Other(serde::de::IgnoredAny),
+    }
+    Ok(match Option::<Sent>::deserialize(deserializer)? {
+        Some(Sent::Readable(assessment)) => Some(*assessment),
+        Some(Sent::Other(_)) | None => None,
+    })
+}
+
+words! {
+    /// How they would like to be reached.
+    pub enum Reach {
+        /// By telephone.
+        Telephone => "telephone",
+        /// By text message.
+        Message => "message",
+        /// By e-mail.
+        Email => "email",
+    }
+}
+
+/// Who asks; only what is needed to answer.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Contact {
+    /// Name.
+    pub name: String,
+    /// Telephone, if given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub telephone: String,
+    /// E-mail, if given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub email: String,
+    /// How best.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reach: Option<Reach>,
+    /// When best, in their words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub when: String,
+    /// Anything else, in their words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// The language in which they filled it in (BCP 47), if that was not English.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub language: String,
+    /// The home's full address, for the network operator's form; optional.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub address: String,
+    /// The supply number (MPAN) as they typed it off a bill, for the same form; optional. What does not hold is queried, never refused.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub supply_number: String,
+    /// That they ticked what earlier forms asked for: to be answered with what they sent. An enquiry is taken with it and without.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub consent: bool,
+    /// That the installer may send them offers later: ticked by themselves, and asked only where the setup wants that.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub offers: bool,
+}
+
+impl Contact {
+    /// The same in the fields of a service of version 0.2.0 or before: what is newer stands under its name at the end of the note; that
+    /// they may be answered is what such a service takes no enquiry without, and whoever sends one asks for it.
+    #[must_use]
+    pub fn in_older_fields(mut self, address: &str, supply_number: &str) -> Self {
+        let newer =
+            [(address, core::mem::take(&mut self.address)), (supply_number, core::mem::take(&mut self.supply_number))];
+        for (name, value) in newer.iter().filter(|(_, value)| !value.is_empty()) {
+            if !self.note.is_empty() {
+                self.note.push('\n');
+            }
+            self.note.push_str(&[name, ": ", value.as_str()].concat());
+        }
+        Self { consent: true, offers: false, ..self }
+    }
+}
+
+words! {
+    /// What a photo shows.
+    pub enum PhotoPlace {
+        /// Where the car would stand.
+        Parking => "parking",
+        /// Meter and service head.
+        Meter => "meter",
+        /// The board.
+        Board => "board",
+        /// Anything else.
+        Other => "other",
+        /// Where pipes come in.
+        Pipes => "pipes",
+    }
+}
+
+/// A photo that belongs to an enquiry; its bytes travel apart.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Photo {
+    /// SHA-256 of its bytes, in hexadecimal: also its name.
+    pub sha256: String,
+    /// What it shows.
+    pub place: PhotoPlace,
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// What the homeowner marked.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub marks: Vec<Mark>,
+}
+
+/// A mark on a photo: a spot as shares of width and height from the top left, and a word.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Mark {
+    /// Across.
+    pub across: Probability,
+    /// Down.
+    pub down: Probability,
+    /// What is there.
+    pub says: String,
+}
+
+/// A reference that can be read out: two groups of four out of 24 signs that cannot be mistaken for each other.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(transparent)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
+pub struct Reference(String);
+
+impl Reference {
+    /// The signs: no vowels (no words arise), no `0 O 1 I L 5 S` (mistaken when read out or written).
+    pub const SIGNS: &'static [u8; 24] = b"BCDFGHJKMNPQRTVWXZ234678";
+
+    /// Makes one out of forty random bits or so; a service draws again where it is taken.
+    #[must_use]
+    pub fn from_bits(mut bits: u64) -> Self {
+        let base = Self::SIGNS.len() as u64;
+        let mut text = String::with_capacity(9);
+        for at in 0..8 {
+            if at == 4 {
+                text.push('-');
+            }
+            text.push(char::from(Self::SIGNS[(bits % base) as usize]));
+            bits /= base;
+        }
+        Self(text)
+    }
+
+    /// Reads one however it was typed.
+    #[must_use]
+    pub fn read(text: &str) -> Option<Self> {
+        let signs: String =
+            text.chars().filter(|c| !c.is_whitespace() && *c != '-').map(|c| c.to_ascii_uppercase()).collect();
+        let allowed = signs.len() == 8 && signs.bytes().all(|sign| Self::SIGNS.contains(&sign));
+        allowed.then(|| Self(alloc::format!("{}-{}", &signs[..4], &signs[4..])))
+    }
+
+    /// As it is shown.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl<'de> Deserialize<'de> for Reference {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        Self::read(&text).ok_or_else(|| {
+            serde::de::Error::custom("this reference is not allowed; it may be two groups of four letters and digits")
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Contact, Reference};
+    use alloc::string::ToString;
+
+    /// The fields that version 0.1.0 wrote of a contact.
+    #[test]
+    fn an_older_service_is_told_in_its_own_fields_and_nothing_is_lost() {
+        let known = ["name", "telephone", "email", "reach", "when", "note", "language", "consent"];
+        let contact = Contact {
+            name: "Invented Person".into(),
+            note: "two\nlines".into(),
+            address: "1 Invented Street\nZZ1 1AA".into(),
+            supply_number: "1012345678903".into(),
+            ..Contact::default()
+        };
+        let older = contact.in_older_fields("Address", "Supply number");
+        assert!(older.consent && older.address.is_empty() && older.supply_number.is_empty() && !older.offers);
+        let written = serde_json::to_value(&older).unwrap();
+        assert!(written.as_object().unwrap().keys().all(|key| known.contains(&key.as_str())), "{written}");
+        assert_eq!(older.note, "two\nlines\nAddress: 1 Invented Street\nZZ1 1AA\nSupply number: 1012345678903");
+        let nothing = Contact::default().in_older_fields("a", "b");
+        assert_eq!(nothing, Contact { consent: true, ..Contact::default() });
+        assert!(
+            !serde_json::to_value(Contact::default()).unwrap().to_string().contains("address"),
+            "absent when empty"
+        );
+    }
+
+    #[test]
+    fn a_reference_is_read_back_however_it_is_typed() {
+        let reference = Reference::from_bits(0x0123_4567_89ab_cdef);
+        assert_eq!(reference.as_str().len(), 9);
+        let spoken = reference.as_str().to_lowercase().replace('-', " ");
+        assert_eq!(Reference::read(&spoken), Some(reference));
+        assert_eq!(Reference::read("AAAA-AAAA"), None);
+    }
+}

@@ -1,0 +1,11 @@
+//! What is written down or sent: the enquiry, and what of an assessment a homeowner is shown.
+
+#![cfg_attr(not(any(feature = "std", test)), no_std)]
+extern crate alloc;
+
+pub mod enquiry;
+#[cfg(feature = "std")]
+pub mod json;
+mod shown;
+
+pub use shown::{Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much};

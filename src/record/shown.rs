@@ -1,0 +1,911 @@
+//! What the homeowner is shown of an assessment: chosen and rounded here, so that the page shows and decides nothing.
+//!
+//! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
+//! does not know is left out. Names, telephone numbers and figures stay places in the sentences: the form fills them, for how a
+//! language writes a figure is the browser's to know.
+
+use alloc::borrow::ToOwned;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use engine::assessment::{
+    Assessment, Band, Choice, Complexity, Dearer, Future, Gate, Gatekeeper, MayApply, NoBand, Open, Raised, Reason,
+    Wished, unfolded, wait_key,
+};
+use engine::flags::Weight;
+use engine::price::{Ruler, outline};
+use model::answers::Word;
+use model::config::{Config, PriceShown};
+use model::units::Pence;
+use wording::{Language, MONEY, NUMBER, Words, estimate, flags_homeowner};
+
+/// What the homeowner is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shown {
+    /// The day it speaks of, the engine's version and the config's: what goes into the enquiry beside the assessment.
+    pub of: Versions,
+    /// How involved.
+    pub complexity: Complexity,
+    /// Why, where that can be said and the title does not say it already.
+    pub reasons: Vec<Reason>,
+    /// On what that holds, as conditions in words: "the network operator agrees".
+    pub settle: Vec<String>,
+    /// What they would pay; the middle and the plainest job to the nearest ten pounds; nothing before VAT.
+    pub band: Option<Band>,
+    /// How such jobs are spread, as the outline over the tape that the band is drawn on.
+    pub curve: String,
+    /// What makes it dearer than the plainest job, or cheaper, the most first.
+    pub dearer: Vec<ShownCause>,
+    /// The same home with one choice made the other way.
+    pub futures: Vec<ShownFuture>,
+    /// What driving on it takes and costs, in sentences.
+    pub driving: Vec<String>,
+    /// In place of the band, where the installer shows this: what it costs if all that is unknown turns out well.
+    pub from: Option<Pence>,
+    /// Why there is no band.
+    pub no_band: Option<NoBand>,
+    /// Grants that they may apply for.
+    pub grants: Vec<ShownGrant>,
+    /// Whether the prices behind it are invented.
+    pub invented: bool,
+    /// By how many recorded jobs the band holds what it is meant to; empty where that is a condition.
+    pub jobs: String,
+    /// Who answers first, or perhaps.
+    pub gates: Vec<ShownGate>,
+    /// What was wished for and whether it is so, in sentences.
+    pub wishes: Vec<String>,
+    /// What there is to tell, gravest first: the few that decide. A flag without a sentence for the homeowner is the installer's alone.
+    pub flags: Vec<ShownFlag>,
+    /// What is folded away.
+    pub less: Vec<ShownFlag>,
+    /// The answers that would narrow it most.
+    pub open: Vec<ShownOpen>,
+    /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
+    pub telling: String,
+}
+
+/// What an assessment was made of.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Versions {
+    /// The day it speaks of, as in JSON.
+    pub as_of: String,
+    /// Version of the engine.
+    pub engine: String,
+    /// Version of the config.
+    pub config: String,
+}
+
+/// A grant that they may apply for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownGrant {
+    /// The most it pays.
+    pub most: Pence,
+    /// The day that was read, as in JSON.
+    pub read: String,
+    /// The grant, in plain words.
+    pub name: String,
+}
+
+/// Somebody who answers first, or perhaps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownGate {
+    /// Who.
+    pub who: Gatekeeper,
+    /// Whether it counts, or is merely possible.
+    pub counts: bool,
+    /// Whether a form answered on paper will do.
+    pub on_paper: bool,
+    /// The usual wait; empty where there is none to tell.
+    pub wait: String,
+}
+
+/// A flag in the homeowner's words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownFlag {
+    /// Which.
+    pub code: String,
+    /// How grave.
+    pub weight: Weight,
+    /// The sentence.
+    pub text: String,
+}
+
+/// What a job's price goes back to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownCause {
+    /// By how much; negative where it saves something.
+    pub by: Pence,
+    /// In words.
+    pub text: String,
+}
+
+/// One choice made the other way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownFuture {
+    /// What would be paid then, at the least and at the most; none where there would be no price.
+    pub band: Option<[Pence; 2]>,
+    /// The choice in words.
+    pub text: String,
+    /// What else it changes, in sentences.
+    pub changes: String,
+}
+
+/// A question that would narrow the band, or settle something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownOpen {
+    /// Its name in the catalogue.
+    pub question: String,
+    /// By how much, where that is worth naming; else it settles something.
+    pub by: Option<Pence>,
+}
+
+/// A difference of price that is named: less is no difference to somebody. Common practice, no source.
+const LEAST: Pence = Pence(2_000);
+
+/// How many causes of the price are told.
+const MOST_CAUSES: usize = 3;
+
+/// On the form's sheet the outline stands on the tape and keeps clear of the label above it: this program's choice.
+const CURVE_BASE: i64 = 56;
+const CURVE_HEIGHT: i64 = 36; // this program's choice
+
+/// How many questions are offered at most.
+const MOST_OPEN: usize = 3;
+
+impl Shown {
+    /// Chooses what is shown of an assessment, in English; the config holds the installer's changes of wording.
+    #[must_use]
+    pub fn of(assessment: &Assessment, config: &Config) -> Self {
+        Self::said_in(None, assessment, config)
+    }
+
+    /// The same in another language, where one is given. Figures in sentences are left to whoever shows them.
+    #[must_use]
+    pub fn said_in(language: Option<&Language<'_>>, assessment: &Assessment, config: &Config) -> Self {
+        let words = Words::with_changes(flags_homeowner::EN, &config.wording).spoken(language.map(Language::flags));
+        let of_price = price_words(language, config);
+        let worded = |flags: Vec<&Raised>| -> Vec<ShownFlag> {
+            let flags = flags.into_iter().filter_map(|flag| {
+                let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
+                Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
+            });
+            flags.collect()
+        };
+        let (speak, folded) = unfolded(&assessment.flags);
+        let gates = assessment.gates.iter().filter(|gate| gate.is_told());
+        let rounded =
+            |band: Band| Band { likely: about(band.likely), plainest: about(band.plainest), before_vat: None, ..band };
+        let how_much = how_much(assessment, config);
+        let band = assessment.band.filter(|_| how_much == PriceShown::Band);
+        let estimate = assessment.estimate.as_ref().filter(|_| assessment.band.is_some());
+        let not_shown = (how_much == PriceShown::Nothing && assessment.band.is_some()).then_some(NoBand::NotShown);
+        Self {
+            of: Versions {
+                as_of: assessment.as_of.to_string(),
+                engine: assessment.engine.clone(),
+                config: assessment.config.clone(),
+            },
+            complexity: assessment.complexity,
+            reasons: reasons(assessment),
+            settle: settle(assessment, &words),
+            band: band.map(rounded),
+            from: estimate.filter(|_| how_much == PriceShown::From).map(|estimate| estimate.well),
+            curve: band.zip(estimate).map_or_else(String::new, |(band, estimate)| {
+                let ruler = Ruler::over(about(band.plainest).max(band.high));
+                outline(&estimate.curve, |money| ruler.at(money), CURVE_BASE, CURVE_HEIGHT)
+            }),
+            dearer: if band.is_some() { dearer(assessment, &of_price) } else { Vec::new() },
+            futures: Vec::new(),
+            driving: driving(assessment, &of_price),
+            no_band: assessment.no_band.or(not_shown),
+            grants: assessment.grants.iter().map(grant).collect(),
+            invented: assessment.invented,
+            jobs: if config.jobs > 0 { config.jobs.to_string() } else { String::new() },
+            gates: gates
+                .map(|gate| ShownGate {
+                    who: gate.who,
+                    counts: gate.counts,
+                    on_paper: gate.on_paper,
+                    wait: wait(gate, &of_price),
+                })
+                .collect(),
+            wishes: wishes(assessment, &of_price),
+            flags: worded(speak),
+            less: worded(folded),
+            open: open(assessment, band.is_some(), config.thresholds.worth_asking),
+            telling: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
+        }
+    }
+
+    /// With other choices set beside it.
+    #[must_use]
+    pub fn beside(self, now: &Assessment, futures: &[Future], config: &Config) -> Self {
+        self.beside_in(None, now, futures, config)
+    }
+
+    /// The same in another language, where one is given.
+    #[must_use]
+    pub fn beside_in(
+        mut self,
+        language: Option<&Language<'_>>,
+        now: &Assessment,
+        futures: &[Future],
+        config: &Config,
+    ) -> Self {
+        let words = price_words(language, config);
+        // Beside a price that is not shown no other one is.
+        if self.band.is_some() {
+            self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
+        }
+        self
+    }
+
+    /// As it travels.
+    #[must_use]
+    pub fn write(&self) -> String {
+        let mut lines: Vec<(String, String)> = Vec::new();
+        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
+        line(&["as-of"], &[&self.of.as_of]);
+        line(&["engine"], &[&self.of.engine]);
+        line(&["config"], &[&self.of.config]);
+        line(&["complexity"], &[self.complexity.word()]);
+        for reason in &self.reasons {
+            line(&["reason"], &[reason.word()]);
+        }
+        for condition in &self.settle {
+            line(&["settle"], &[condition]);
+        }
+        if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
+            let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
+            line(&["band"], &sums.each_ref().map(String::as_str));
+        }
+        if let Some(from) = self.from {
+            line(&["from"], &[&from.0.to_string()]);
+        }
+        line(&["curve"], &[&self.curve]);
+        for cause in &self.dearer {
+            line(&["cause"], &[&cause.by.0.to_string(), &cause.text]);
+        }
+        for future in &self.futures {
+            let ends = future
+                .band
+                .map_or_else(String::new, |[low, high]| [&*low.0.to_string(), &*high.0.to_string()].join(" "));
+            line(&["future ", &ends], &[&future.text, "\n", &future.changes]);
+        }
+        for sentence in &self.driving {
+            line(&["driving"], &[sentence]);
+        }
+        if let Some(why) = self.no_band {
+            line(&["no-band"], &[why.word()]);
+        }
+        for grant in &self.grants {
+            line(&["grant ", &grant.most.0.to_string()], &[&grant.read, &grant.name]);
+        }
+        if self.invented {
+            line(&["invented"], &[]);
+        }
+        if !self.jobs.is_empty() {
+            line(&["jobs"], &[&self.jobs]);
+        }
+        for gate in &self.gates {
+            let how = match (gate.counts, gate.on_paper) {
+                (true, _) => "counts",
+                (false, true) => "on-paper",
+                (false, false) => "possible",
+            };
+            line(&["gate ", gate.who.word()], &[how, &gate.wait]);
+        }
+        for sentence in &self.wishes {
+            line(&["wish"], &[sentence]);
+        }
+        for (name, flags) in [("flag ", &self.flags), ("less ", &self.less)] {
+            for flag in flags {
+                line(&[name, &flag.code], &[flag.weight.word(), &flag.text]);
+            }
+        }
+        for open in &self.open {
+            line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
+        }
+        line(&["telling"], &[&self.telling]);
+        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+    }
+
+    /// Reads it where it arrives; `None` for anything that does not say how involved the job is.
+    #[must_use]
+    pub fn read(json: &str) -> Option<Self> {
+        let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
+        let mut shown = Self {
+            of: Versions::default(),
+            complexity: lines.iter().find(|(name, _)| name == "complexity").and_then(|(_, word)| Word::named(word))?,
+            reasons: Vec::new(),
+            settle: Vec::new(),
+            band: None,
+            curve: String::new(),
+            dearer: Vec::new(),
+            futures: Vec::new(),
+            driving: Vec::new(),
+            from: None,
+            no_band: None,
+            grants: Vec::new(),
+            invented: false,
+            jobs: String::new(),
+            gates: Vec::new(),
+            wishes: Vec::new(),
+            flags: Vec::new(),
+            less: Vec::new(),
+            open: Vec::new(),
+            telling: String::new(),
+        };
+        for (name, value) in lines {
+            let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
+            let (first, rest) = value.split_once(' ').unwrap_or((&value, ""));
+            match name {
+                "as-of" => shown.of.as_of = value,
+                "engine" => shown.of.engine = value,
+                "config" => shown.of.config = value,
+                "reason" => shown.reasons.extend(Reason::named(&value)),
+                "settle" => shown.settle.push(value),
+                "band" => shown.band = band(&value),
+                "from" => shown.from = value.parse().ok().map(Pence),
+                "curve" => shown.curve = value,
+                "cause" => shown
+                    .dearer
+                    .extend(first.parse().ok().map(|by| ShownCause { by: Pence(by), text: rest.to_owned() })),
+                "future" => shown.futures.extend(value.split_once(" \n ").map(|(text, changes)| {
+                    ShownFuture {
+                        band: of
+                            .split_once(' ')
+                            .and_then(|(low, high)| Some([Pence(low.parse().ok()?), Pence(high.parse().ok()?)])),
+                        text: text.to_owned(),
+                        changes: changes.to_owned(),
+                    }
+                })),
+                "driving" => shown.driving.push(value),
+                "no-band" => shown.no_band = NoBand::named(&value),
+                "grant" => shown.grants.extend(of.parse().ok().map(|most| ShownGrant {
+                    most: Pence(most),
+                    read: first.to_owned(),
+                    name: rest.to_owned(),
+                })),
+                "invented" => shown.invented = true,
+                "jobs" => shown.jobs = value,
+                "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
+                    who,
+                    counts: first == "counts",
+                    on_paper: first == "on-paper",
+                    wait: rest.to_owned(),
+                })),
+                "wish" => shown.wishes.push(value),
+                "flag" | "less" => {
+                    let flags = if name == "flag" { &mut shown.flags } else { &mut shown.less };
+                    flags.extend(Weight::named(first).map(|weight| ShownFlag {
+                        code: of.to_owned(),
+                        weight,
+                        text: rest.to_owned(),
+                    }));
+                }
+                "open" => {
+                    shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
+                }
+                "telling" => shown.telling = value,
+                _ => {}
+            }
+        }
+        Some(shown)
+    }
+}
+
+/// A sum to the nearest ten pounds: finer would claim more than is known (this program's
+/// choice).
+fn about(money: Pence) -> Pence {
+    Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
+}
+
+/// How much of the price this installer shows a stranger for a job so involved.
+#[must_use]
+pub fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
+    let shown = config.prices_shown;
+    match assessment.complexity {
+        Complexity::Straightforward => shown.straightforward,
+        Complexity::MoreInvolved => shown.more_involved,
+        Complexity::DependsOnOthers => shown.depends_on_others,
+        Complexity::LookFirst => shown.look_first,
+        Complexity::NotCovered => PriceShown::Nothing,
+    }
+}
+
+fn grant(grant: &MayApply) -> ShownGrant {
+    ShownGrant { most: grant.most, read: grant.read.to_string(), name: grant.name.clone() }
+}
+
+/// Outside what the figures are for, how involved it is can't be said; that others come first is the title itself where it
+/// is the gravest.
+fn reasons(assessment: &Assessment) -> Vec<Reason> {
+    if assessment.no_band == Some(NoBand::OutsideArea) {
+        return Vec::new();
+    }
+    let said =
+        |reason: &Reason| *reason != Reason::SomebodyElseFirst || assessment.complexity != Complexity::DependsOnOthers;
+    assessment.reasons.iter().copied().filter(said).collect()
+}
+
+/// The conditions under which the class holds, each said once; none where somebody looks first anyway, or nothing can be said.
+fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
+    let mut conditions: Vec<String> = Vec::new();
+    match assessment.complexity {
+        Complexity::Straightforward | Complexity::MoreInvolved | Complexity::DependsOnOthers => {}
+        Complexity::NotCovered | Complexity::LookFirst => return conditions,
+    }
+    for code in &assessment.settle {
+        // Whose answer is a gate is named among the gates.
+        if gate_of(code).is_some_and(|who| assessment.gates.iter().any(|gate| gate.counts && gate.who == who)) {
+            continue;
+        }
+        let Some(condition) = words.find(&["if-", code].concat()) else { continue };
+        if conditions.iter().all(|other| other != condition) {
+            conditions.push(condition.to_owned());
+        }
+    }
+    conditions
+}
+
+/// Whose answer a flag waits for, where that is a gate as well.
+fn gate_of(code: &str) -> Option<Gatekeeper> {
+    Some(match code {
+        "landlord" | "scottish-flat" | "communal-meter" | "shared-car-park" => Gatekeeper::Landlord,
+        "listed" => Gatekeeper::Planner,
+        "shared-ground" => Gatekeeper::Neighbour,
+        "looped-supply" | "split-phase" | "demand-over-limit" | "second-charge-point" | "generation-without-letter" => {
+            Gatekeeper::NetworkOperator
+        }
+        "supplier-must-isolate" => Gatekeeper::Supplier,
+        _ => return None,
+    })
+}
+
+/// What was wished for, and whether it is so.
+fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
+    // Where nothing is planned yet, no charge point is promised.
+    let wishes = assessment.wishes.iter().filter(|_| assessment.band.is_some());
+    let sentence = |wished: &Wished| {
+        let way = if wished.met { "-met" } else { "-not" };
+        words.find(&["wish-", wished.wish.word(), way].concat()).map(ToOwned::to_owned)
+    };
+    wishes.filter_map(sentence).collect()
+}
+
+/// The questions offered: where there is no price no sum is named, and what would settle a point is left.
+fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<ShownOpen> {
+    // Where the place itself stands in the way, no answer about the home would settle it.
+    if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
+        return Vec::new();
+    }
+    let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= worth_asking);
+    let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
+    let mut rows: Vec<ShownOpen> =
+        offered.map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect();
+    // What settles something comes first, but the one that narrows the price most has a place.
+    if let Some(best) = rows.iter().position(|row| row.by.is_some()).filter(|best| *best >= MOST_OPEN) {
+        rows.swap(best, MOST_OPEN - 1);
+    }
+    rows.truncate(MOST_OPEN);
+    rows
+}
+
+fn price_words<'a>(language: Option<&'a Language<'_>>, config: &'a Config) -> Words<'a> {
+    Words::with_changes(estimate::EN, &config.wording).spoken(language.map(Language::estimate))
+}
+
+/// How long somebody usually takes.
+fn wait(gate: &Gate, words: &Words<'_>) -> String {
+    wait_key(gate).map_or(&*gate.wait, |key| words.say(key)).to_owned()
+}
+
+/// A figure in a sentence, which whoever shows it writes in the way of the language.
+fn figure(kind: &str, value: &str) -> String {
+    [kind, value, "}"].concat()
+}
+
+fn money(sum: Pence) -> String {
+    figure(MONEY, &sum.0.to_string())
+}
+
+/// What moves the price most, either way.
+fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
+    let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
+    causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.saturating_abs()));
+    let told = causes
+        .into_iter()
+        .map(|cause| (cause, about(Pence(cause.by.0.saturating_abs()))))
+        .filter(|(_, size)| *size >= LEAST);
+    told.take(MOST_CAUSES)
+        .map(|(cause, size)| ShownCause {
+            by: if cause.by < Pence(0) { -size } else { size },
+            text: words.find(&["cause-", cause.cause.word()].concat()).unwrap_or_default().to_owned(),
+        })
+        .collect()
+}
+
+/// What driving on it takes and costs, by the homeowner's own figures: whole kilowatt-hours, half hours and pounds, for it rests on
+/// usual figures.
+fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
+    let Some(driving) = assessment.figures.driving.as_ref().filter(|_| assessment.band.is_some()) else {
+        return Vec::new();
+    };
+    let hours = libm::ceil(driving.hours_needed.get() * 2.0) / 2.0;
+    let number = |number: f64| figure(NUMBER, &number.to_string());
+    let lasts = if driving.is_enough { estimate::DRIVING_ENOUGH } else { estimate::DRIVING_SHORT };
+    let mut lines = alloc::vec![words.fill(
+        lasts,
+        &[
+            ("miles", &number(libm::round(driving.miles_a_day.get()))),
+            ("energy", &number(libm::round(driving.energy_a_night.get()))),
+            ("hours", &number(hours)),
+        ],
+    )];
+    let costs = [
+        (estimate::DRIVING_NIGHT, driving.a_year_at_night),
+        (estimate::DRIVING_DAY, driving.a_year_by_day),
+        (estimate::DRIVING_PUBLIC, driving.a_year_in_public),
+    ];
+    for (key, cost) in costs {
+        if let Some(cost) = cost {
+            lines.push(words.fill(key, &[("amount", &money(about(cost)))]));
+        }
+    }
+    lines
+}
+
+/// One choice in words: what it costs more or less, and who would have to act first, or would not.
+fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFuture {
+    let say = |key: &str| words.find(key).unwrap_or_default();
+    let who = |who: Gatekeeper| say(&["who-", who.word()].concat());
+    let mut changes: Vec<String> = Vec::new();
+    if let (Some(now), Some(then)) = (now.band, future.band) {
+        let off = then.likely - now.likely;
+        let size = about(Pence(off.0.saturating_abs()));
+        changes.push(if size < LEAST {
+            say("future-as-dear").to_owned()
+        } else {
+            let key = if off > Pence(0) { "future-dearer" } else { "future-cheaper" };
+            say(key).replace("{amount}", &money(size))
+        });
+    }
+    changes.extend(future.waits_for.iter().map(|gate| say("future-waits").replace("{who}", who(gate.who))));
+    changes.extend(future.may_wait_for.iter().map(|gate| say("future-may-wait").replace("{who}", who(gate.who))));
+    changes
+        .extend(future.waits_no_more_for.iter().map(|no_more| say("future-waits-not").replace("{who}", who(*no_more))));
+    if future.choice == Choice::BiggerSupply {
+        changes.push(say("future-not-counted").to_owned());
+    }
+    ShownFuture {
+        band: future.band.map(|band| [band.low, band.high]),
+        text: say(&["choice-", future.choice.word()].concat()).to_owned(),
+        changes: changes.join(" "),
+    }
+}
+
+fn band(sums: &str) -> Option<Band> {
+    let mut sums = sums.split(' ').map_while(|sum| sum.parse().ok().map(Pence));
+    let mut next = || sums.next();
+    Some(Band {
+        low: next()?,
+        likely: next()?,
+        high: next()?,
+        vat: next()?,
+        charge_point: next()?,
+        plainest: next()?,
+        before_vat: None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use engine::assessment::{Gate, assess};
+    use model::answers::Answers;
+    use model::config::demo_config;
+    use model::units::Probability;
+
+    fn made(change: impl FnOnce(&mut Assessment)) -> Shown {
+        let mut assessment = assess(&Answers::default(), &demo_config());
+        change(&mut assessment);
+        Shown::of(&assessment, &demo_config())
+    }
+
+    fn banded(assessment: &mut Assessment) {
+        assessment.complexity = Complexity::MoreInvolved;
+        assessment.no_band = None;
+        assessment.band = Some(Band {
+            low: Pence(90_000),
+            likely: Pence(101_499),
+            high: Pence(125_000),
+            vat: Pence(16_917),
+            charge_point: Pence(62_000),
+            plainest: Pence(88_500),
+            before_vat: None,
+        });
+    }
+
+    /// Little more than what a price needs.
+    fn hardly_known() -> Answers {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"semi-detached","tenure":"own"},"parking":{"place":"drive"},
+            "route":{"length":"not-sure"}}"#;
+        serde_json::from_str(json).unwrap()
+    }
+
+    #[test]
+    fn what_was_written_is_read_back_as_it_was() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            assessment.reasons = alloc::vec![Reason::Digging, Reason::NewEnclosure];
+            assessment.grants = alloc::vec![MayApply {
+                name: "a grant of several words".into(),
+                who: model::config::GrantFor::FlatOrRented,
+                most: Pence(50_000),
+                likely_after: Some(Pence(51_499)),
+                read: jiff::civil::date(2026, 11, 26),
+                source: "for the installer alone".into(),
+            }];
+        });
+        assert_eq!(shown.grants[0].read, "2026-11-26");
+        assert!(!shown.write().contains("installer alone"));
+        assert!(!shown.flags.is_empty() && !shown.open.is_empty() && !shown.gates.is_empty());
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+        let shown = made(|assessment| (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst)));
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+    }
+
+    #[test]
+    fn a_line_of_a_newer_engine_is_left_out_and_rubbish_is_nothing() {
+        let shown = made(banded);
+        let newer = shown.write().replacen('[', "[[\"new thing\",\"1 2\"],[\"reason\",\"unheard-of\"],", 1);
+        assert_eq!(Shown::read(&newer), Some(shown));
+        for rubbish in ["", "null", "[]", "{}", "[[\"complexity\",\"easy\"]]"] {
+            assert_eq!(Shown::read(rubbish), None);
+        }
+    }
+
+    #[test]
+    fn sums_are_rounded_and_small_ones_are_not_named() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            let open =
+                |question: &str, pence, settles| Open { question: question.into(), narrows_by: Pence(pence), settles };
+            assessment.open = alloc::vec![
+                open("spare-ways", 1_000, false),
+                open("age", 1_000, true),
+                open("tenure", 4_400, false),
+                open("kind", 2_000, false),
+                open("postcode", 9_000, true),
+            ];
+        });
+        assert_eq!(shown.band.map(|band| (band.likely, band.plainest)), Some((Pence(101_000), Pence(89_000))));
+        let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
+        assert_eq!(open, [("age", None), ("tenure", Some(Pence(4_000))), ("kind", Some(Pence(2_000)))]);
+    }
+
+    #[test]
+    fn what_narrows_the_price_most_has_a_place_beside_what_settles_something() {
+        let shown = made(|assessment| {
+            banded(assessment);
+            let settles = |question: &str| Open { question: question.into(), narrows_by: Pence(0), settles: true };
+            let narrows =
+                |question: &str, pence| Open { narrows_by: Pence(pence), settles: false, ..settles(question) };
+            assessment.open = ["fuse-carriers", "street-cables", "tenure", "parking"].map(settles).into();
+            assessment.open.extend([narrows("route-mostly", 9_600), narrows("route-length", 5_500)]);
+        });
+        let open: Vec<_> = shown.open.iter().map(|open| (open.question.as_str(), open.by)).collect();
+        assert_eq!(open, [("fuse-carriers", None), ("street-cables", None), ("route-mostly", Some(Pence(10_000)))]);
+    }
+
+    #[test]
+    fn the_installer_says_what_an_answer_must_be_worth() {
+        let mut config = demo_config();
+        let mut assessment = assess(&Answers::default(), &config);
+        banded(&mut assessment);
+        assessment.open = alloc::vec![Open { question: "kind".into(), narrows_by: Pence(4_000), settles: false }];
+        assert_eq!(Shown::of(&assessment, &config).open.len(), 1);
+        config.thresholds.worth_asking = Pence(5_000);
+        assert_eq!(Shown::of(&assessment, &config).open, []);
+    }
+
+    #[test]
+    fn other_choices_and_causes_travel_in_words() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},"parking":{"place":"drive"},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1},
+            "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+        let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
+        let now = assess(&answers, &config);
+        let shown =
+            Shown::of(&now, &config).beside(&now, &engine::assessment::futures(&answers, &config, &now), &config);
+        assert_eq!(Shown::read(&shown.write()).as_ref(), Some(&shown));
+        assert_eq!(shown.dearer[0].text, "Digging");
+        let wall = shown.futures.iter().find(|future| future.text == "With the cable along the wall").unwrap();
+        assert!(wall.band.is_some() && wall.changes.contains(" less."), "{wall:?}");
+        assert!(shown.curve.starts_with('M') && shown.curve.ends_with('z'));
+    }
+
+    #[test]
+    fn a_bigger_supply_says_what_is_not_counted() {
+        let now = assess(&hardly_known(), &demo_config());
+        let future = |choice| Future {
+            choice,
+            band: now.band,
+            complexity: now.complexity,
+            labour: now.labour,
+            waits_for: Vec::new(),
+            may_wait_for: Vec::new(),
+            waits_no_more_for: alloc::vec![Gatekeeper::Neighbour],
+            flags_more: Vec::new(),
+            flags_less: Vec::new(),
+        };
+        let futures = [future(Choice::BiggerSupply), future(Choice::Socket)];
+        let shown = Shown::of(&now, &demo_config()).beside(&now, &futures, &demo_config());
+        let wait = "About as dear. Then a neighbour would usually not have to answer first.";
+        assert_eq!(shown.futures[1].changes, wait);
+        assert_eq!(shown.futures[0].changes, [wait, " What the network operator may charge is not in it."].concat());
+    }
+
+    #[test]
+    fn what_driving_costs_is_told_by_their_own_figures() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},
+            "parking":{"place":"drive","miles_a_day":20},
+            "cost":{"night":9,"public":70},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1}}"#;
+        let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
+        let shown = Shown::of(&assess(&answers, &config), &config);
+        assert_eq!(shown.driving.len(), 3, "{:?}", shown.driving);
+        assert!(shown.driving[0].starts_with("{#20} miles a day take about {#"), "{:?}", shown.driving);
+        assert!(shown.driving[1].starts_with("A year of it costs about {£"), "{:?}", shown.driving);
+        assert_eq!(Shown::read(&shown.write()).map(|read| read.driving), Some(shown.driving));
+    }
+
+    #[test]
+    fn what_is_shown_comes_in_the_language_that_is_asked_for() {
+        let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"rent"},
+            "parking":{"place":"drive","miles_a_day":1},
+            "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1},
+            "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
+        let (answers, mut config) = (serde_json::from_str(json).unwrap(), demo_config());
+        config.wording.insert("cause-digging".into(), "Spadework".into());
+        config.wording.insert("pl.cause-route".into(), "Droga".into());
+        let now = assess(&answers, &config);
+        let futures = engine::assessment::futures(&answers, &config, &now);
+        let text = Language::write("pl", false).unwrap();
+        let polish = Language::of_engine(Language::of_form(&text).unwrap().for_engine).unwrap();
+        let shown = Shown::said_in(Some(&polish), &now, &config).beside_in(Some(&polish), &now, &futures, &config);
+        let english = Shown::of(&now, &config).beside(&now, &futures, &config);
+        let texts = |shown: &Shown| -> Vec<String> {
+            let flags = shown.flags.iter().chain(&shown.less).map(|flag| &flag.text);
+            let futures = shown.futures.iter().flat_map(|future| [&future.text, &future.changes]);
+            let causes = shown.dearer.iter().map(|cause| &cause.text);
+            let waits = shown.gates.iter().map(|gate| &gate.wait);
+            let others = shown.driving.iter().chain(&shown.settle).chain(&shown.wishes);
+            flags.chain(futures).chain(causes).chain(waits).chain(others).cloned().collect()
+        };
+        let (said, before) = (texts(&shown), texts(&english));
+        assert!(said.len() > 12 && said.len() == before.len());
+        for (polish, english) in said.iter().zip(&before) {
+            assert_ne!(polish, english);
+        }
+        assert!(before.iter().any(|text| text == "Spadework") && !said.iter().any(|text| text == "Spadework"));
+        assert_eq!(Shown::read(&shown.write()), Some(shown));
+    }
+
+    #[test]
+    fn every_cause_choice_and_gatekeeper_has_words() {
+        use engine::assessment::Wish;
+        use engine::price::Cause;
+        let groups = [("cause-", Cause::WORDS), ("choice-", Choice::WORDS), ("who-", Gatekeeper::WORDS)];
+        for (wish, way) in Wish::WORDS.iter().flat_map(|wish| [(wish, "-met"), (wish, "-not")]) {
+            assert!(estimate::EN.find(&["wish-", wish, way].concat()).is_some(), "wish-{wish}{way}");
+        }
+        for (group, word) in groups.iter().flat_map(|(group, words)| words.iter().map(move |word| (group, word))) {
+            assert!(estimate::EN.find(&[*group, *word].concat()).is_some(), "{group}{word}");
+        }
+    }
+
+    #[test]
+    fn without_a_price_no_sum_and_beside_the_matter_nothing_is_asked() {
+        let without = |why| {
+            made(|assessment| {
+                (assessment.band, assessment.no_band) = (None, Some(why));
+                assessment.reasons = alloc::vec![Reason::Digging];
+                assessment.open = alloc::vec![
+                    Open { question: "tenure".into(), narrows_by: Pence(90_000), settles: true },
+                    Open { question: "age".into(), narrows_by: Pence(90_000), settles: false },
+                ];
+            })
+        };
+        let first = without(NoBand::LookFirst);
+        assert_eq!(first.open, [ShownOpen { question: "tenure".into(), by: None }]);
+        assert_eq!(first.reasons, [Reason::Digging]);
+        assert_eq!(without(NoBand::StreetOnly).open, []);
+        let outside = without(NoBand::OutsideArea);
+        assert!(outside.open.is_empty() && outside.reasons.is_empty());
+    }
+
+    #[test]
+    fn a_class_says_on_what_it_holds_and_each_condition_once() {
+        let conditions = |complexity, codes: &[&str], counts: &[Gatekeeper]| {
+            let shown = made(|assessment| {
+                assessment.complexity = complexity;
+                assessment.settle = codes.iter().map(|code| (*code).into()).collect();
+                for gate in &mut assessment.gates {
+                    gate.counts = counts.contains(&gate.who);
+                }
+            });
+            assert_eq!(Shown::read(&shown.write()).map(|read| read.settle).as_ref(), Some(&shown.settle));
+            shown.settle
+        };
+        let both = ["demand-over-limit", "supply-not-counted", "split-phase"];
+        assert_eq!(
+            conditions(Complexity::Straightforward, &both, &[]),
+            ["the network operator agrees", "your supply turns out to be of the usual kind"]
+        );
+        assert_eq!(
+            conditions(Complexity::DependsOnOthers, &both, &[Gatekeeper::NetworkOperator]),
+            ["your supply turns out to be of the usual kind"],
+            "whose answer is waited for is named among the gates"
+        );
+        assert!(conditions(Complexity::LookFirst, &both, &[]).is_empty());
+    }
+
+    #[test]
+    fn that_others_come_first_is_said_once() {
+        let reasons = |complexity| {
+            let all = alloc::vec![Reason::SomebodyElseFirst, Reason::Digging];
+            made(|assessment| (assessment.complexity, assessment.reasons) = (complexity, all)).reasons
+        };
+        assert_eq!(reasons(Complexity::DependsOnOthers), [Reason::Digging]);
+        assert_eq!(reasons(Complexity::LookFirst), [Reason::SomebodyElseFirst, Reason::Digging]);
+    }
+
+    #[test]
+    fn an_installer_may_reword_a_flag_and_one_without_words_is_not_told() {
+        let mut config = demo_config();
+        config.wording.insert("flag-looped-supply".into(), "Ask {installer} of it.".into());
+        let mut assessment = assess(&Answers::default(), &config);
+        let raised = |code: &str, weight| Raised {
+            code: code.into(),
+            weight,
+            probability: Probability::CERTAIN,
+            evidence: Vec::new(),
+            source: String::new(),
+            usual: false,
+        };
+        assessment.flags = alloc::vec![
+            raised("looped-supply", Weight::SettleBeforeBooking),
+            raised("of-another-engine", Weight::Stop),
+            raised("high-work", Weight::WorthKnowing),
+        ];
+        let Shown { flags, less, .. } = Shown::of(&assessment, &config);
+        let codes = |flags: &[ShownFlag]| flags.iter().map(|flag| flag.code.clone()).collect::<Vec<_>>();
+        assert_eq!(
+            (codes(&flags), codes(&less)),
+            (alloc::vec!["looped-supply".into()], alloc::vec!["high-work".into()])
+        );
+        assert_eq!(flags[0].text, "Ask {installer} of it.");
+        assert_eq!(Some(less[0].text.as_str()), flags_homeowner::EN.find("flag-high-work"));
+    }
+
+    #[test]
+    fn a_slight_possibility_is_not_told() {
+        let gate = |who, probability| Gate {
+            who,
+            probability: Probability::of(probability),
+            counts: false,
+            on_paper: false,
+            why: alloc::vec!["for the installer alone".into()],
+            wait: "two weeks".into(),
+            wait_source: String::new(),
+        };
+        let shown = made(|assessment| {
+            assessment.gates = alloc::vec![gate(Gatekeeper::Neighbour, 0.2), gate(Gatekeeper::Planner, 0.03)];
+        });
+        let neighbour =
+            ShownGate { who: Gatekeeper::Neighbour, counts: false, on_paper: false, wait: "two weeks".into() };
+        assert_eq!(shown.gates, [neighbour]);
+        assert!(!shown.write().contains("installer alone"));
+    }
+}

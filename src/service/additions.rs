@@ -1,0 +1,241 @@
+//! `/api/enquiries/{client_key}/additions`: what a homeowner adds after sending, by a secret that opens this and nothing else.
+//!
+//! Two kinds of secret lead here: the one made with the enquiry, for photos alone, and the token of a link that asks for a
+//! few answers. Neither reads what was sent, neither deletes it, and whatever comes twice is there once. A page that was opened by one
+//! holds no answers: it is told each time whether anybody may be sent to look at meter and board. A danger may always be added, by
+//! either secret, and never taken away.
+
+use super::error::Refusal;
+use super::service::ENQUIRY_BYTES;
+use super::store::{self, Receipt, json_of};
+use super::summary::{Summary, Urgency};
+use super::{Service, said_by, secret};
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use model::answers::{Answer, Answers, Given, Hazard, HazardWhen, Set};
+use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
+use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
+use record::json::read_json;
+use serde::{Deserialize, Serialize};
+
+/// What a secret opens.
+#[derive(Serialize)]
+pub(super) struct Opened {
+    reference: String,
+    keep_until: String,
+    /// The questions it asks that are still asked of this home; photos may be added in any case.
+    questions: Vec<&'static str>,
+    /// Whether looking at meter, board and pipes is allowed: a danger is ruled out by all that is known now.
+    looks: bool,
+}
+
+/// What is added.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Additions {
+    #[serde(default)]
+    answers: Answers,
+    #[serde(default)]
+    photos: Vec<Photo>,
+    #[serde(default)]
+    photo_sizes: Vec<u64>,
+}
+
+pub(super) async fn get(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    headers: HeaderMap,
+) -> Result<Json<Opened>, Refusal> {
+    opened(&service, &client_key, &headers).await.map(|secret| Json(secret.opened))
+}
+
+pub(super) async fn post(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<Json<Receipt>, Refusal> {
+    let opened = opened(&service, &client_key, &headers).await?;
+    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let additions: Additions = read_json(&json)?;
+    check(&additions, &opened.asks)?;
+    // As for the enquiry itself: a page that is closed meanwhile does not cut this short.
+    let task = tokio::spawn(async move { add(&service, &client_key, &opened.asks, &additions).await });
+    task.await.map_err(Refusal::ours)?.map(Json)
+}
+
+/// What these headers open, and what the link asked for when it was made: an answer that was seen before a danger became known is
+/// taken all the same.
+struct Secret {
+    opened: Opened,
+    asks: Vec<&'static str>,
+}
+
+/// What the secret in these headers opens.
+async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Result<Secret, Refusal> {
+    let said = secret::bearer(headers).ok_or(Refusal::LinkOpensNothing)?;
+    let found: Option<(String, String, Option<String>)> = sqlx::query_as(
+        "SELECT reference, keep_until, addition_hash FROM enquiries WHERE client_key = ? AND keep_until >= ?",
+    )
+    .bind(client_key)
+    .bind(store::day_of(store::now()).to_string())
+    .fetch_optional(&service.pool)
+    .await?;
+    // That there is no such enquiry is not told apart from a secret that is not its own.
+    let (reference, keep_until, addition_hash) = found.ok_or(Refusal::LinkOpensNothing)?;
+    let own = addition_hash.is_some_and(|kept| secret::opens(said, &kept));
+    let questions: Option<String> =
+        sqlx::query_scalar("SELECT questions FROM links WHERE client_key = ? AND token_hash = ?")
+            .bind(client_key)
+            .bind(secret::hash_of(said))
+            .fetch_optional(&service.pool)
+            .await?;
+    let questions = if own { String::new() } else { questions.ok_or(Refusal::LinkOpensNothing)? };
+    let questions: Vec<&Question> = questions.split(' ').filter_map(question).collect();
+    let now = said_by::latest_of(&mut *service.pool.acquire().await?, client_key).await?;
+    let asked = questions.iter().filter(|question| (question.asked)(&now)).map(|question| question.id);
+    let opened = Opened { reference, keep_until, questions: asked.collect(), looks: may_look(&now) };
+    Ok(Secret { opened, asks: questions.iter().map(|question| question.id).collect() })
+}
+
+/// The questions of a danger, which may always be told.
+fn is_of_danger(question: &Question) -> bool {
+    question.place == Place::First
+}
+
+/// Nothing but what was asked for, and photos that can be listed.
+fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
+    let Additions { answers, photos, photo_sizes } = additions;
+    let others = CATALOGUE.iter().chain(INSTALLERS);
+    let others = others.filter(|question| !questions.contains(&question.id) && !is_of_danger(question));
+    if let Some(other) = others.into_iter().find(|question| (question.get)(answers) != Given::Nothing) {
+        let may =
+            if questions.is_empty() { "photos alone".into() } else { format!("answers to {}", questions.join(", ")) };
+        return Err(Refusal::field(
+            format!("answers.{}", other.path),
+            format!("this link does not ask for it; it may add {may}"),
+        ));
+    }
+    if photos.len() != photo_sizes.len() {
+        return Err(Refusal::field("photo_sizes", "it may hold one size for each photo"));
+    }
+    match photos.iter().position(|photo| !is_hex(&photo.sha256, 64)) {
+        Some(at) => Err(Refusal::field(format!("photos[{at}].sha256"), "it may be 64 hexadecimal digits")),
+        None => Ok(()),
+    }
+}
+
+async fn add(
+    service: &Service,
+    client_key: &str,
+    questions: &[&'static str],
+    additions: &Additions,
+) -> Result<Receipt, Refusal> {
+    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let answers = said_by::latest_of(&mut transaction, client_key).await?;
+    let merged = merged(&answers, &additions.answers, questions);
+    let mut news = merged != answers;
+    if news {
+        let record: String = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
+            .bind(client_key)
+            .fetch_one(&mut *transaction)
+            .await?;
+        let contact = store::read(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
+        let assessment = store::assess_apart(service, merged.clone())
+            .await
+            .ok_or_else(|| Refusal::ours("the engine gave up on answers that were added"))?;
+        let urgency = Urgency::of(Some(&assessment));
+        sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
+            .bind(Summary::of(&contact, &merged, Some(&assessment)).json())
+            .bind(urgency.gravity)
+            .bind(urgency.weight)
+            .bind(client_key)
+            .execute(&mut *transaction)
+            .await?;
+        sqlx::query(
+            "INSERT INTO corrections (client_key, at, said_by, answers, assessment) VALUES (?, ?, 'homeowner', ?, ?)",
+        )
+        .bind(client_key)
+        .bind(store::now().to_string())
+        .bind(json_of(&merged))
+        .bind(json_of(&assessment))
+        .execute(&mut *transaction)
+        .await?;
+    }
+    for (photo, bytes) in additions.photos.iter().zip(&additions.photo_sizes) {
+        let listed =
+            sqlx::query("INSERT INTO photos (client_key, sha256, added) VALUES (?, ?, ?) ON CONFLICT DO NOTHING")
+                .bind(client_key)
+                .bind(&photo.sha256)
+                .bind(json_of(&(photo, bytes)))
+                .execute(&mut *transaction)
+                .await?;
+        news |= listed.rows_affected() > 0;
+    }
+    let listed: i64 = sqlx::query_scalar("SELECT count(*) FROM photos WHERE client_key = ?")
+        .bind(client_key)
+        .fetch_one(&mut *transaction)
+        .await?;
+    if listed > MOST_PHOTOS as i64 {
+        return Err(Refusal::field("photos", format!("an enquiry may hold at most {MOST_PHOTOS} photos in all")));
+    }
+    if news {
+        // What was dealt with before this came is to be looked at again.
+        sqlx::query("UPDATE enquiries SET handled = 0 WHERE client_key = ?")
+            .bind(client_key)
+            .execute(&mut *transaction)
+            .await?;
+    }
+    let receipt = store::receipt(&mut transaction, client_key, !news).await?;
+    transaction.commit().await?;
+    Ok(receipt)
+}
+
+/// The answers with those put in that were asked for and given.
+fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Answers {
+    let mut merged = answers.clone();
+    add_danger(&mut merged.hazard, &given.hazard);
+    for question in questions.iter().filter_map(|id| question(id)) {
+        match (question.get)(given) {
+            Given::Nothing => {}
+            // It was read by the same door: it is allowed.
+            said => {
+                (question.set)(&mut merged, &said);
+                merged.recorded = merged.recorded.without(question.path);
+            }
+        }
+    }
+    merged
+}
+
+/// A danger that was found is put beside what was known of one, of now and with its place; what was known of it stays. Whoever is
+/// not sure any more takes the all-clear back.
+fn add_danger(known: &mut Hazard, found: &Hazard) {
+    if found.signs.is_not_sure() && known.signs == Answer::Known(Set::NONE) {
+        known.signs = Answer::NotSure;
+    }
+    let Some(signs) = found.counting().filter(|signs| !signs.is_empty()) else { return };
+    let before = known.counting().unwrap_or(Set::NONE);
+    if signs.iter().all(|sign| before.has(sign)) {
+        return;
+    }
+    known.signs = Answer::Known(signs.iter().fold(before, Set::with));
+    known.when = Answer::Known(HazardWhen::Now);
+    if found.place.known().is_some() {
+        known.place = found.place;
+    }
+    known.found_at = found.found_at;
+}
+
+/// The photos that came later, with their sizes, in the order in which they were listed.
+pub(super) async fn photos_of(service: &Service, client_key: &str) -> Result<Vec<(Photo, u64)>, Refusal> {
+    let added: Vec<String> =
+        sqlx::query_scalar("SELECT added FROM photos WHERE client_key = ? AND added IS NOT NULL ORDER BY rowid")
+            .bind(client_key)
+            .fetch_all(&service.pool)
+            .await?;
+    added.iter().map(|json| serde_json::from_str(json).map_err(Refusal::ours)).collect()
+}

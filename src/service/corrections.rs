@@ -1,0 +1,85 @@
+//! What the installer changes: answers corrected after a call, kept beside the original and assessed again; and "handled".
+
+use super::detail::{self, Detail};
+use super::error::Refusal;
+use super::service::ENQUIRY_BYTES;
+use super::store::{self, json_of};
+use super::summary::{Summary, Urgency};
+use super::{Service, said_by};
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use model::answers::Answers;
+use record::json::read_json;
+use serde::Deserialize;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Correction {
+    answers: Answers,
+}
+
+pub(super) async fn put(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<Json<Detail>, Refusal> {
+    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let Correction { answers } = read_json(&json)?;
+    let record: Option<String> = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
+        .bind(&client_key)
+        .fetch_optional(&service.pool)
+        .await?;
+    let enquiry = store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?;
+    let mut changes = said_by::changes_of(&mut *service.pool.acquire().await?, &client_key).await?;
+    changes.push(said_by::Change { by_installer: true, answers });
+    let answers = said_by::latest(&enquiry.payload.answers, changes);
+    let assessment = store::assess_apart(&service, answers.clone())
+        .await
+        .ok_or_else(|| Refusal::ours("the engine gave up on corrected answers"))?;
+    let urgency = Urgency::of(Some(&assessment));
+
+    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let found = sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
+        .bind(Summary::of(&enquiry.payload.contact, &answers, Some(&assessment)).json())
+        .bind(urgency.gravity)
+        .bind(urgency.weight)
+        .bind(&client_key)
+        .execute(&mut *transaction)
+        .await?;
+    if found.rows_affected() == 0 {
+        return Err(Refusal::NotFound); // taken back by the homeowner meanwhile
+    }
+    sqlx::query("INSERT INTO corrections (client_key, at, answers, assessment) VALUES (?, ?, ?, ?)")
+        .bind(&client_key)
+        .bind(store::now().to_string())
+        .bind(json_of(&answers))
+        .bind(json_of(&assessment))
+        .execute(&mut *transaction)
+        .await?;
+    transaction.commit().await?;
+    detail::of(&service, client_key).await.map(Json)
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Handled {
+    handled: bool,
+}
+
+pub(super) async fn put_handled(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<StatusCode, Refusal> {
+    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let Handled { handled } = read_json(&json)?;
+    let found = sqlx::query("UPDATE enquiries SET handled = ? WHERE client_key = ?")
+        .bind(handled)
+        .bind(&client_key)
+        .execute(&service.pool)
+        .await?;
+    if found.rows_affected() == 0 { Err(Refusal::NotFound) } else { Ok(StatusCode::NO_CONTENT) }
+}

@@ -1,0 +1,147 @@
+//! One error for every handler: it becomes a status, a sentence and a list of fields; the database's own words go to the log.
+
+use axum::Json;
+use axum::extract::rejection::BytesRejection;
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use record::json::Unreadable;
+use serde::Serialize;
+
+/// Why a request is not done.
+#[derive(Debug, thiserror::Error)]
+pub(super) enum Refusal {
+    #[error("this is not JSON: {0}")]
+    NotJson(String),
+    #[error("{}", one_or_more(.0))]
+    NotAllowed(Vec<Field>),
+    #[error("this is for {given:?}; this service receives enquiries for {allowed:?} alone")]
+    OtherInstaller { given: String, allowed: String },
+    #[error("this is too large; it may be at most {most} bytes")]
+    TooLarge { most: usize },
+    #[error("this is not a form that can be read: {0}")]
+    NotAForm(String),
+    #[error("the body did not arrive whole; send it again")]
+    NotWhole,
+    #[error("a photo may be image/jpeg or image/webp")]
+    NotAPhoto,
+    #[error("there is nothing here")]
+    NotFound,
+    #[error("this needs the header `Authorization: Bearer` and the secret made when the enquiry was sent")]
+    NoSecret,
+    #[error("this secret is not the one made when the enquiry was sent")]
+    WrongSecret,
+    #[error("this link opens nothing: it was not copied whole, or the enquiry it belongs to is no longer kept")]
+    LinkOpensNothing,
+    #[error("sign in first")]
+    NotSignedIn,
+    #[error("this password is not right")]
+    WrongPassword,
+    #[error("too many attempts to sign in; wait {seconds} seconds and try again")]
+    TooManyAttempts { seconds: i64 },
+    #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
+    TooManyPosts { seconds: i64 },
+    #[error("this needs the header `X-Presurvey: 1`, which only the installer's own page sends")]
+    NotFromOurPage,
+    #[error("something is wrong at our end and nothing was changed; try again in a while")]
+    Ours(#[source] Box<dyn std::error::Error + Send + Sync>),
+}
+
+/// One field that is not allowed.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Field {
+    pub(super) path: String,
+    pub(super) message: String,
+}
+
+#[derive(Serialize)]
+struct Body {
+    error: String,
+    fields: Vec<Field>,
+}
+
+fn one_or_more(fields: &[Field]) -> String {
+    match fields {
+        [one] if one.path.is_empty() => one.message.clone(),
+        [one] => format!("`{}`: {}", one.path, one.message),
+        several => format!("{} fields are not allowed", several.len()),
+    }
+}
+
+impl Refusal {
+    /// The status it becomes.
+    pub(super) fn status(&self) -> StatusCode {
+        match self {
+            Self::NotJson(_) | Self::NotAForm(_) | Self::NotWhole => StatusCode::BAD_REQUEST,
+            Self::NotAllowed(_) | Self::OtherInstaller { .. } => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::NotAPhoto => StatusCode::UNSUPPORTED_MEDIA_TYPE,
+            Self::NotFound | Self::LinkOpensNothing => StatusCode::NOT_FOUND,
+            Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
+            Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
+            Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } => StatusCode::TOO_MANY_REQUESTS,
+            Self::Ours(_) => StatusCode::INTERNAL_SERVER_ERROR,
+        }
+    }
+
+    /// The fields that are not allowed.
+    pub(super) fn fields(&self) -> Vec<Field> {
+        match self {
+            Self::NotAllowed(fields) => fields.clone(),
+            Self::OtherInstaller { .. } => {
+                vec![Field { path: "envelope.installer".into(), message: self.to_string() }]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// A field that is not allowed.
+    pub(super) fn field(path: impl Into<String>, message: impl Into<String>) -> Self {
+        Self::NotAllowed(vec![Field { path: path.into(), message: message.into() }])
+    }
+
+    /// Something of ours that went wrong.
+    pub(super) fn ours(why: impl Into<Box<dyn std::error::Error + Send + Sync>>) -> Self {
+        Self::Ours(why.into())
+    }
+
+    /// What became of a body that was to be at most so large.
+    pub(super) fn of_body(rejection: &BytesRejection, most: usize) -> Self {
+        if rejection.status() == StatusCode::PAYLOAD_TOO_LARGE { Self::TooLarge { most } } else { Self::NotWhole }
+    }
+}
+
+impl IntoResponse for Refusal {
+    fn into_response(self) -> Response {
+        if let Self::Ours(why) = &self {
+            tracing::error!(error = %why, "a request failed");
+        }
+        let body = Body { error: self.to_string(), fields: self.fields() };
+        let mut response = (self.status(), Json(body)).into_response();
+        response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+        if let Self::TooManyAttempts { seconds } | Self::TooManyPosts { seconds } = self {
+            response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+        }
+        response
+    }
+}
+
+impl From<sqlx::Error> for Refusal {
+    fn from(why: sqlx::Error) -> Self {
+        Self::ours(why)
+    }
+}
+
+impl From<std::io::Error> for Refusal {
+    fn from(why: std::io::Error) -> Self {
+        Self::ours(why)
+    }
+}
+
+impl From<Unreadable> for Refusal {
+    fn from(unreadable: Unreadable) -> Self {
+        match unreadable {
+            Unreadable::NotJson(why) => Self::NotJson(why),
+            Unreadable::NotAllowed { path, why, .. } => Self::field(path, why),
+        }
+    }
+}

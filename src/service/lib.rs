@@ -1,0 +1,44 @@
+//! The service that receives enquiries: stores, checks and tells; native only.
+//!
+//! Keeps nothing in the process that matters after it: records, sessions and attempts to sign in are rows of an SQLite
+//! file, photos are files beside it. Estimates nothing itself (that is [`assess`](engine::assess)'s) and knows nothing of the private
+//! setup but the config published from it.
+
+extern crate alloc;
+
+mod additions;
+mod again;
+mod config;
+mod corrections;
+mod database;
+mod deletion;
+mod demo;
+mod detail;
+mod enquiries;
+mod error;
+mod guard;
+mod housekeeping;
+mod links;
+mod list;
+mod multipart;
+mod pace;
+mod pages;
+mod password;
+mod photos;
+mod picture;
+mod plain_page;
+mod said_by;
+mod secret;
+mod serve;
+mod service;
+mod sessions;
+mod store;
+mod summary;
+
+pub use again::{Progress, assess_again};
+pub use demo::seed;
+pub use housekeeping::tidy;
+pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};
+pub use picture::{NotPlain, PictureKind, check_picture};
+pub use serve::{ServeError, ServeOptions, serve};
+pub use service::{OpenError, Service, app};

@@ -1,0 +1,86 @@
+//! `POST /api/installer/enquiries/{client_key}/link`: a link that asks the homeowner for a few answers and nothing else.
+//!
+//! Only the hash of its token is kept, and it opens as long as the enquiry is. What the link does is `additions`'s.
+
+use super::error::{Field, Refusal};
+use super::service::ENQUIRY_BYTES;
+use super::{Service, said_by, secret};
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use model::questions::{Place, Question, may_look, question};
+use record::json::read_json;
+use serde::{Deserialize, Serialize};
+
+/// More questions than this are a form, not "things to settle". Common practice, no source.
+const MOST_QUESTIONS: usize = 12;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Wanted {
+    questions: Vec<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Link {
+    /// What goes behind the `#` of the form's address: no server sees it.
+    fragment: String,
+    /// The last day on which it opens.
+    keep_until: String,
+}
+
+/// Whether whoever is asked this has to look at meter, board or pipes.
+fn sends_to_look(question: &Question) -> bool {
+    matches!(question.place, Place::Meter | Place::Board | Place::Pipes)
+}
+
+pub(super) async fn post(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<(StatusCode, Json<Link>), Refusal> {
+    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let Wanted { questions } = read_json(&json)?;
+    if questions.is_empty() || questions.len() > MOST_QUESTIONS {
+        return Err(Refusal::field("questions", format!("it may name 1 to {MOST_QUESTIONS} questions")));
+    }
+    let mut connection = service.pool.acquire().await?;
+    let answers = said_by::latest_of(&mut connection, &client_key).await?;
+    let problems: Vec<Field> = questions
+        .iter()
+        .enumerate()
+        .filter_map(|(at, id)| {
+            let why = match question(id) {
+                None => "there is no such question",
+                Some(known) if sends_to_look(known) && !may_look(&answers) => {
+                    "nobody is sent to look there while a danger is known or not ruled out"
+                }
+                Some(known) if !(known.asked)(&answers) => {
+                    "this is not asked of this home, by what was answered so far"
+                }
+                Some(_) => return None,
+            };
+            let id: String = id.chars().take(60).collect();
+            Some(Field { path: format!("questions[{at}]"), message: format!("{id:?}: {why}") })
+        })
+        .collect();
+    if !problems.is_empty() {
+        return Err(Refusal::NotAllowed(problems));
+    }
+    let known: Vec<&str> = questions.iter().filter_map(|id| question(id)).map(|Question { id, .. }| *id).collect();
+    let token = hex::encode(rand::random::<[u8; 16]>());
+    sqlx::query("INSERT INTO links (token_hash, client_key, questions) VALUES (?, ?, ?)")
+        .bind(secret::hash_of(&token))
+        .bind(&client_key)
+        .bind(known.join(" "))
+        .execute(&mut *connection)
+        .await?;
+    let keep_until = sqlx::query_scalar("SELECT keep_until FROM enquiries WHERE client_key = ?")
+        .bind(&client_key)
+        .fetch_one(&mut *connection)
+        .await?;
+    let fragment = format!("presurvey-link={client_key}.{token}");
+    Ok((StatusCode::CREATED, Json(Link { fragment, keep_until })))
+}

@@ -1,0 +1,179 @@
+//! Starts the service: opens its folder, binds its address, says where the pages are, and stops in good order.
+
+use super::again::{Progress, catch_up};
+use super::demo::{self, SeedError};
+use super::housekeeping::keep_tidy;
+use super::password::{self, PasswordError, draw_password, set_password};
+use super::{OpenError, Service, app};
+use model::config::{Config, PointPapers};
+use std::io::{self, Write};
+use std::net::SocketAddr;
+use std::path::PathBuf;
+
+/// How the service is to run.
+#[derive(Debug)]
+pub struct ServeOptions {
+    /// Where it keeps everything.
+    pub data: PathBuf,
+    /// Where the built pages are: `form` and `triage` in it.
+    pub pages: Option<PathBuf>,
+    /// Where it listens.
+    pub listen: SocketAddr,
+    /// What is published.
+    pub config: Config,
+    /// What the network operator's form asks of each charge point; private.
+    pub papers: Vec<PointPapers>,
+    /// Whether it is the invented demo.
+    pub demo: bool,
+    /// A password to set before starting.
+    pub password: Option<String>,
+}
+
+/// Why the service does not run; each says what to do.
+#[derive(Debug, thiserror::Error)]
+pub enum ServeError {
+    /// A page was not built.
+    #[error("there is no {}; build the pages first (`cargo xtask demo` does), or leave --pages out", .0.display())]
+    NoPage(PathBuf),
+    /// The address is taken or not allowed.
+    #[error(
+        "can't listen on {listen}: {why}; stop what listens there, or choose another with --listen, such as 127.0.0.1:0 for any free port"
+    )]
+    Listen {
+        /// Which address.
+        listen: SocketAddr,
+        /// The system's words.
+        why: io::Error,
+    },
+    /// A real start on the demo's data, or the other way round.
+    #[error("{} holds {}; choose another folder with --data", data.display(), if *.demo { "real data, which the demo leaves alone" } else { "the invented demo" })]
+    OtherData {
+        /// Which folder.
+        data: PathBuf,
+        /// Whether a demo was asked for.
+        demo: bool,
+    },
+    /// Nobody could sign in.
+    #[error("no password is set; set one with `presurvey password --data {}`, which reads it from standard input", .0.display())]
+    NoPassword(PathBuf),
+    /// The folder can't be opened.
+    #[error(transparent)]
+    Open(#[from] OpenError),
+    /// The password can't be set.
+    #[error(transparent)]
+    Password(#[from] PasswordError),
+    /// The demo's data can't be made.
+    #[error(transparent)]
+    Seed(#[from] SeedError),
+    /// The database's fault.
+    #[error("the database can't be read: {0}")]
+    Database(#[from] sqlx::Error),
+    /// Serving itself failed.
+    #[error("serving failed: {0}")]
+    Io(#[from] io::Error),
+}
+
+/// Runs the service until it is told to stop (SIGINT or SIGTERM).
+///
+/// # Errors
+/// [`ServeError`]: what is in the way, and what to do.
+pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
+    let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
+    if let Some(pages) = &pages {
+        for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
+            if !page.is_file() {
+                return Err(ServeError::NoPage(page));
+            }
+        }
+    }
+    // Bound before anything is written, so that a second start by mistake changes nothing.
+    let listener = tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, why })?;
+    let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
+    mark(&service, &data, demo).await?;
+
+    let drawn = demo.then(draw_password);
+    if let Some(password) = drawn.as_ref().or(password.as_ref()) {
+        set_password(&service, password).await?;
+    }
+    if password::kept(&service).await?.is_none() {
+        return Err(ServeError::NoPassword(data));
+    }
+    if demo {
+        demo::seed(&service).await?;
+    }
+
+    let stop = told_to_stop()?;
+    let address = reachable(listener.local_addr()?);
+    let mut out = io::stdout().lock();
+    writeln!(out, "homeowner's page: http://{address}/")?;
+    writeln!(out, "installer's page: http://{address}/installer/")?;
+    if let Some(password) = drawn {
+        writeln!(out, "password: {password}")?;
+    }
+    out.flush()?;
+    drop(out);
+
+    let (serving, stopped) = tokio::sync::watch::channel(());
+    let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
+    let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
+    let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
+    axum::serve(listener, router).with_graceful_shutdown(stop).await?;
+    // A pass that is under way is let end, so that the database closes with nothing half-done.
+    drop(serving);
+    // What is cut off here begins anew with the next start.
+    catching_up.abort();
+    if let Err(why) = tidying.await {
+        tracing::error!(error = %why, "tidying ended badly");
+    }
+    service.close().await;
+    Ok(())
+}
+
+/// Assesses what an earlier engine kept, while the service runs already.
+async fn catch_up_in_peace(service: Service) {
+    match catch_up(&service).await {
+        Ok(None) => {}
+        Ok(Some(Progress { of, done, left })) => tracing::info!(of, done, left, "assessed again by this version"),
+        Err(why) => tracing::error!(error = %why, "kept enquiries could not be assessed again"),
+    }
+}
+
+/// Marks a new folder as the demo's or as real, and refuses to take one for the other.
+async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(), ServeError> {
+    let kind = if demo { "demo" } else { "real" };
+    sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
+        .bind(kind)
+        .execute(&service.pool)
+        .await?;
+    let found: String =
+        sqlx::query_scalar("SELECT value FROM settings WHERE name = 'kind'").fetch_one(&service.pool).await?;
+    if found == kind { Ok(()) } else { Err(ServeError::OtherData { data: data.to_owned(), demo }) }
+}
+
+/// An address that a browser on this machine can open, where the service listens on all.
+fn reachable(mut address: SocketAddr) -> SocketAddr {
+    if address.ip().is_unspecified() {
+        let this = if address.is_ipv4() { [127, 0, 0, 1].into() } else { std::net::Ipv6Addr::LOCALHOST.into() };
+        address.set_ip(this);
+    }
+    address
+}
+
+/// What ends when the service is told to stop. Listens from the moment this is called, not from when it is awaited.
+#[cfg(unix)]
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let (mut interrupt, mut terminate) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?);
+    Ok(async move {
+        tokio::select! { _ = interrupt.recv() => {}, _ = terminate.recv() => {} }
+    })
+}
+
+#[cfg(not(unix))]
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
+    Ok(async {
+        if tokio::signal::ctrl_c().await.is_err() {
+            std::future::pending::<()>().await; // can't be heard; the process can still be ended from outside
+        }
+    })
+}

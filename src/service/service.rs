@@ -1,0 +1,154 @@
+//! What every handler is given, and the router as a plain function that a test calls without a port.
+
+use super::database::{self, DatabaseError};
+use super::pace::{self, Pace};
+use super::{additions, config, corrections, deletion, detail, enquiries, guard, links, list, pages, photos, sessions};
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::http::{Method, header};
+use axum::middleware;
+use axum::routing::{get, post, put};
+use model::config::{Config, PointPapers};
+use sqlx::SqlitePool;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Duration;
+use tower_http::cors::{Any, CorsLayer};
+
+/// The most an enquiry without its photos may weigh.
+pub(super) const ENQUIRY_BYTES: usize = 512 * 1024;
+/// The most one photo may weigh.
+pub(super) const PHOTO_BYTES: usize = 6 * 1024 * 1024;
+/// The most a form that is posted whole, photos and all, may weigh.
+pub(super) const FORM_BYTES: usize = 32 * 1024 * 1024;
+
+/// Why the data folder can't be opened.
+#[derive(Debug, thiserror::Error)]
+pub enum OpenError {
+    /// A folder can't be made.
+    #[error("the folder {} can't be made: {why}; choose another with --data", folder.display())]
+    Folder {
+        /// Which.
+        folder: PathBuf,
+        /// The system's words.
+        why: std::io::Error,
+    },
+    /// The database can't be opened.
+    #[error(transparent)]
+    Database(#[from] DatabaseError),
+}
+
+/// The service's hold on its data folder; cheap to clone.
+#[derive(Clone, Debug)]
+pub struct Service {
+    pub(super) pool: SqlitePool,
+    pub(super) photos: Arc<Path>,
+    pub(super) config: Arc<config::Published>,
+    /// What the network operator's form asks of each charge point: for the signed-in installer alone.
+    pub(super) papers: Arc<[PointPapers]>,
+    pub(super) pages: Option<Arc<Path>>,
+    pub(super) pace: Arc<Pace>,
+    /// Whether everything here is invented: then a cookie may travel without encryption.
+    pub(super) demo: bool,
+}
+
+impl Service {
+    /// Opens a data folder, making what is not there yet.
+    ///
+    /// # Errors
+    /// [`OpenError`] where a folder or the database can't be made or read.
+    pub async fn open(data: &Path, config: &Config, pages: Option<&Path>, demo: bool) -> Result<Self, OpenError> {
+        let photos = data.join("photos");
+        make_private_folder(data)?;
+        make_private_folder(&photos)?;
+        Ok(Self {
+            pool: database::open(&data.join("presurvey.sqlite")).await?,
+            photos: photos.into(),
+            config: Arc::new(config::Published::new(config.clone())),
+            papers: Arc::default(),
+            pages: pages.map(Into::into),
+            pace: Arc::default(),
+            demo,
+        })
+    }
+
+    /// With what the network operator's form asks of each charge point.
+    #[must_use]
+    pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
+        Self { papers: papers.into(), ..self }
+    }
+
+    /// How a commit reaches the disk: the journal's mode and SQLite's `synchronous` level (2 is FULL).
+    ///
+    /// # Errors
+    /// The database's own, where it can't be asked.
+    pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
+        let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
+        Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
+    }
+
+    /// Closes the database in good order.
+    pub async fn close(self) {
+        self.pool.close().await;
+    }
+}
+
+/// Makes a folder that only the service's own user may read: it holds names, telephone numbers and photos.
+fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
+    let mut builder = std::fs::DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+    builder.create(folder).map_err(|why| OpenError::Folder { folder: folder.to_owned(), why })
+}
+
+/// Every route of the service.
+pub fn app(service: Service) -> Router {
+    let any_origin = CorsLayer::new()
+        .allow_origin(Any)
+        .allow_methods([Method::GET, Method::POST, Method::PUT, Method::DELETE])
+        .allow_headers([header::CONTENT_TYPE, header::AUTHORIZATION])
+        .expose_headers([header::RETRY_AFTER, header::DATE])
+        .max_age(Duration::from_secs(3600));
+
+    let paced = middleware::from_fn_with_state(service.clone(), pace::paced);
+    let public = Router::new()
+        .route("/api/config", get(config::get))
+        .route("/api/enquiries", post(enquiries::post).layer(paced.clone()))
+        .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
+        .route(
+            "/api/enquiries/{client_key}/photos/{sha256}",
+            put(photos::put).layer(DefaultBodyLimit::max(PHOTO_BYTES)),
+        )
+        .route(
+            "/api/enquiries/{client_key}/additions",
+            get(additions::get).post(additions::post).layer(DefaultBodyLimit::max(ENQUIRY_BYTES)).layer(paced),
+        )
+        .layer(any_origin.clone());
+
+    let session = Router::new()
+        .route("/api/session", get(sessions::get).post(sessions::post).delete(sessions::delete))
+        .layer(middleware::from_fn(guard::only_from_our_page));
+
+    let installer = Router::new()
+        .route("/api/installer/enquiries", get(list::get))
+        .route("/api/installer/enquiries/{client_key}", get(detail::get))
+        .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))
+        .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
+        .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
+        .route("/api/installer/enquiries/{client_key}/link", post(links::post))
+        // Whatever else is asked for under this path needs the password too, so that a route forgotten here lets no one in.
+        .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here))
+        .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in))
+        .layer(middleware::from_fn(guard::only_from_our_page));
+
+    let api = Router::new()
+        .merge(public)
+        .merge(session)
+        .merge(installer)
+        .route("/api/{*rest}", axum::routing::any(guard::nothing_here))
+        .layer(middleware::from_fn(guard::plain_headers));
+
+    let pages = pages::routes(service.pages.as_deref(), any_origin);
+    api.merge(pages).with_state(service)
+}

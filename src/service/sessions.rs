@@ -1,0 +1,200 @@
+//! Signing in and out: a random token in a cookie, its hash in the database; attempts are slowed, never locked for good.
+//!
+//! Five attempts that failed within a minute are the most that one address may have, sixty the most for all strangers
+//! together. A browser that signed in before carries a second token and is counted apart, so that a stranger who keeps
+//! trying, even from the same address or through the same proxy, does not keep the installer out.
+
+use super::error::Refusal;
+use super::{MOST_CHARACTERS, Service, password, store};
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
+use axum::extract::{ConnectInfo, State};
+use axum::http::{Extensions, HeaderMap, HeaderValue, StatusCode, header};
+use axum::response::{AppendHeaders, IntoResponse, Response};
+use jiff::{SignedDuration, Timestamp};
+use record::json::read_json;
+use serde::Deserialize;
+use sha2::{Digest, Sha256};
+use std::net::SocketAddr;
+
+const SESSION: &str = "presurvey_session";
+const KNOWN: &str = "presurvey_known";
+const SESSION_LASTS: SignedDuration = SignedDuration::from_hours(14 * 24);
+const KNOWN_LASTS: SignedDuration = SignedDuration::from_hours(365 * 24);
+const WINDOW: SignedDuration = SignedDuration::from_secs(60);
+const MOST_OF_ONE: i64 = 5;
+const MOST_OF_STRANGERS: i64 = 60;
+const LARGEST_BODY: usize = 4096;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SignIn {
+    password: String,
+}
+
+pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Result<StatusCode, Refusal> {
+    if holds(&service, &headers).await? { Ok(StatusCode::NO_CONTENT) } else { Err(Refusal::NotSignedIn) }
+}
+
+pub(super) async fn post(
+    State(service): State<Service>,
+    extensions: Extensions,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<Response, Refusal> {
+    let body = body.map_err(|rejection| Refusal::of_body(&rejection, LARGEST_BODY))?;
+    if body.len() > LARGEST_BODY {
+        return Err(Refusal::TooLarge { most: LARGEST_BODY });
+    }
+    let SignIn { password } = read_json(&body)?;
+    if password.chars().count() > MOST_CHARACTERS {
+        return Err(Refusal::field("password", format!("it may have at most {MOST_CHARACTERS} characters")));
+    }
+    let now = store::now();
+    let who = who_tries(&service, &extensions, &headers, now).await?;
+    let attempt = begin_attempt(&service, &who, now).await?;
+    if !password::is_right(&service, password).await? {
+        return Err(Refusal::WrongPassword);
+    }
+    sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt).execute(&service.pool).await?;
+    let secure = !service.demo && !from_this_machine(&headers);
+    let cookies = AppendHeaders([
+        (header::SET_COOKIE, keep_token(&service, Token::Session, now, secure).await?),
+        (header::SET_COOKIE, keep_token(&service, Token::Known, now, secure).await?),
+    ]);
+    Ok((StatusCode::NO_CONTENT, cookies).into_response())
+}
+
+pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
+    if let Some(token) = cookie(&headers, SESSION) {
+        sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token)).execute(&service.pool).await?;
+    }
+    let gone = HeaderValue::from_static("presurvey_session=; HttpOnly; SameSite=Strict; Path=/; Max-Age=0");
+    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, gone)]).into_response())
+}
+
+/// Whether whoever sends these headers is signed in.
+pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool, Refusal> {
+    let Some(token) = cookie(headers, SESSION) else { return Ok(false) };
+    let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
+        .bind(hash_of(token))
+        .bind(store::now().to_string())
+        .fetch_optional(&service.pool)
+        .await?;
+    Ok(found.is_some())
+}
+
+/// By whom an attempt is counted: a browser that signed in before, or else an address.
+async fn who_tries(
+    service: &Service,
+    extensions: &Extensions,
+    headers: &HeaderMap,
+    now: Timestamp,
+) -> Result<Who, Refusal> {
+    if let Some(token) = cookie(headers, KNOWN) {
+        let hash = hash_of(token);
+        let known: Option<i64> = sqlx::query_scalar("SELECT 1 FROM known_browsers WHERE token_hash = ? AND until > ?")
+            .bind(&hash)
+            .bind(now.to_string())
+            .fetch_optional(&service.pool)
+            .await?;
+        if known.is_some() {
+            return Ok(Who { name: format!("browser {hash}"), stranger: false });
+        }
+    }
+    let address = extensions.get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
+    let name = address.map_or("address unknown".to_owned(), |address| format!("address {address}"));
+    Ok(Who { name, stranger: true })
+}
+
+struct Who {
+    name: String,
+    stranger: bool,
+}
+
+/// Counts an attempt before the password is looked at, in one statement, so that many at once are counted too.
+async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i64, Refusal> {
+    let since = (now - WINDOW).to_string();
+    let most_of_all = if who.stranger { MOST_OF_STRANGERS } else { i64::MAX };
+    let begun: Option<i64> = sqlx::query_scalar(
+        "INSERT INTO attempts (who, at) SELECT ?1, ?2
+         WHERE (SELECT count(*) FROM attempts WHERE who = ?1 AND at > ?3) < ?4
+           AND (SELECT count(*) FROM attempts WHERE who LIKE 'address %' AND at > ?3) < ?5
+         RETURNING id",
+    )
+    .bind(&who.name)
+    .bind(now.to_string())
+    .bind(since)
+    .bind(MOST_OF_ONE)
+    .bind(most_of_all)
+    .fetch_optional(&service.pool)
+    .await?;
+    begun.ok_or(Refusal::TooManyAttempts { seconds: WINDOW.as_secs() })
+}
+
+#[derive(Clone, Copy)]
+enum Token {
+    Session,
+    Known,
+}
+
+/// Draws a token, keeps its hash, and makes the cookie that carries it.
+async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool) -> Result<HeaderValue, Refusal> {
+    let token = hex::encode(rand::random::<[u8; 32]>());
+    let (statement, name, lasts) = match kind {
+        Token::Session => ("INSERT INTO sessions (token_hash, until) VALUES (?, ?)", SESSION, SESSION_LASTS),
+        Token::Known => ("INSERT INTO known_browsers (token_hash, until) VALUES (?, ?)", KNOWN, KNOWN_LASTS),
+    };
+    sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string()).execute(&service.pool).await?;
+    let secure = if secure { "; Secure" } else { "" };
+    let seconds = lasts.as_secs();
+    HeaderValue::from_str(&format!("{name}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age={seconds}{secure}"))
+        .map_err(Refusal::ours)
+}
+
+fn hash_of(token: &str) -> String {
+    hex::encode(Sha256::digest(token.as_bytes()))
+}
+
+fn cookie<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
+    headers
+        .get_all(header::COOKIE)
+        .iter()
+        .filter_map(|value| value.to_str().ok())
+        .flat_map(|line| line.split(';'))
+        .find_map(|pair| pair.trim().split_once('=').filter(|(key, _)| *key == name).map(|(_, value)| value))
+}
+
+/// Whether the page was opened under a name of this very machine, where there is no encryption and no need of it.
+fn from_this_machine(headers: &HeaderMap) -> bool {
+    let host = headers.get(header::HOST).and_then(|host| host.to_str().ok()).unwrap_or_default();
+    let name = host
+        .rsplit_once(':')
+        .map_or(host, |(name, port)| if port.bytes().all(|digit| digit.is_ascii_digit()) { name } else { host });
+    matches!(name, "localhost" | "127.0.0.1" | "[::1]")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_this_machine_goes_without_encryption() {
+        let of = |host: &'static str| {
+            from_this_machine(&HeaderMap::from_iter([(header::HOST, HeaderValue::from_static(host))]))
+        };
+        assert!(of("localhost:8080") && of("127.0.0.1:8080") && of("[::1]:8080") && of("localhost"));
+        assert!(
+            !of("installer.invalid") && !of("localhost.installer.invalid:80") && !of("127.0.0.1.installer.invalid")
+        );
+        assert!(!from_this_machine(&HeaderMap::new()));
+    }
+
+    #[test]
+    fn a_cookie_is_found_among_others() {
+        let headers =
+            HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static("a=1; presurvey_session=xyz; b=2"))]);
+        assert_eq!(cookie(&headers, SESSION), Some("xyz"));
+        assert_eq!(cookie(&headers, "presurvey"), None);
+    }
+}

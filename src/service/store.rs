@@ -1,0 +1,217 @@
+//! Takes an enquiry in: reads it, assesses it again, and stores it in one transaction.
+
+use super::Service;
+use super::error::Refusal;
+use super::said_by;
+use super::summary::{Summary, Urgency};
+use engine::assessment::{Assessment, assess};
+use jiff::civil::Date;
+use jiff::tz::Offset;
+use jiff::{Span, Timestamp, Unit};
+use model::answers::Answers;
+use model::config::Config;
+use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry};
+use record::json::read_json;
+use serde::Serialize;
+use sqlx::SqliteConnection;
+use std::sync::Arc;
+
+/// How often a reference is drawn again where it is taken: with a million enquiries kept, one draw in a hundred thousand is.
+const DRAWS: usize = 8;
+
+/// What the homeowner is told of an enquiry that is kept.
+#[derive(Debug, Serialize)]
+pub(super) struct Receipt {
+    pub(super) reference: String,
+    pub(super) received: String,
+    pub(super) keep_until: String,
+    pub(super) photos_missing: Vec<String>,
+    /// Whether it was there already.
+    #[serde(skip)]
+    pub(super) again: bool,
+}
+
+/// Now, to the second, so that times written as text sort as times.
+pub(super) fn now() -> Timestamp {
+    let now = Timestamp::now();
+    now.round(Unit::Second).unwrap_or(now)
+}
+
+/// The day in UTC.
+pub(super) fn day_of(time: Timestamp) -> Date {
+    Offset::UTC.to_datetime(time).date()
+}
+
+/// Takes an enquiry in, once: sent again, with the same content or another, the first stands and its receipt is given.
+///
+/// # Errors
+/// [`Refusal`]; nothing is stored then.
+pub(super) async fn receive(
+    service: &Service,
+    json: &[u8],
+    now: Timestamp,
+    mut draw: impl FnMut() -> u64,
+) -> Result<Receipt, Refusal> {
+    let enquiry = read(json)?;
+    let config = &service.config.config;
+    if enquiry.envelope.installer != config.installer.id {
+        return Err(Refusal::OtherInstaller {
+            given: enquiry.envelope.installer.chars().take(60).collect(),
+            allowed: config.installer.id.clone(),
+        });
+    }
+    let record = str::from_utf8(json).map_err(|why| Refusal::NotJson(why.to_string()))?;
+    let payload = &enquiry.payload;
+    // Which answers an installer recorded is not a stranger's to say.
+    let said = said_by::latest(&payload.answers, []);
+    let own = assess_apart(service, said).await;
+    let shown = own.as_ref().or(payload.assessment.as_ref());
+    let urgency = Urgency::of(shown);
+    let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
+
+    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let mut draws = 0;
+    let stored = loop {
+        let tried = sqlx::query(
+            "INSERT INTO enquiries (client_key, reference, received, keep_until, deletion_hash, addition_hash, record,
+               own_assessment, agreement, summary, gravity, weight)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client_key) DO NOTHING",
+        )
+        .bind(&enquiry.envelope.client_key)
+        .bind(Reference::from_bits(draw()).as_str().to_owned())
+        .bind(now.to_string())
+        .bind(keep_until.to_string())
+        .bind(&enquiry.envelope.deletion_hash)
+        .bind(&enquiry.envelope.addition_hash)
+        .bind(record)
+        .bind(own.as_ref().map(json_of))
+        .bind(agreement(payload.assessment.as_ref(), own.as_ref()))
+        .bind(Summary::of(&payload.contact, &payload.answers, shown).json())
+        .bind(urgency.gravity)
+        .bind(urgency.weight)
+        .execute(&mut *transaction)
+        .await;
+        match tried {
+            Ok(done) => break done.rows_affected() == 1,
+            Err(sqlx::Error::Database(why)) if why.is_unique_violation() && draws < DRAWS => draws += 1,
+            Err(why) => return Err(why.into()),
+        }
+    };
+    if stored {
+        for photo in &payload.photos {
+            sqlx::query("INSERT INTO photos (client_key, sha256) VALUES (?, ?) ON CONFLICT DO NOTHING")
+                .bind(&enquiry.envelope.client_key)
+                .bind(&photo.sha256)
+                .execute(&mut *transaction)
+                .await?;
+        }
+    }
+    let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
+    transaction.commit().await?; // on the disk from here on
+    Ok(receipt)
+}
+
+/// What is told of an enquiry that is there.
+pub(super) async fn receipt(
+    connection: &mut SqliteConnection,
+    client_key: &str,
+    again: bool,
+) -> Result<Receipt, Refusal> {
+    let (reference, received, keep_until) =
+        sqlx::query_as("SELECT reference, received, keep_until FROM enquiries WHERE client_key = ?")
+            .bind(client_key)
+            .fetch_one(&mut *connection)
+            .await?;
+    let photos_missing =
+        sqlx::query_scalar("SELECT sha256 FROM photos WHERE client_key = ? AND kind IS NULL ORDER BY rowid")
+            .bind(client_key)
+            .fetch_all(&mut *connection)
+            .await?;
+    Ok(Receipt { reference, received, keep_until, photos_missing, again })
+}
+
+/// Reads a record; what is not even JSON is told apart from JSON that says something not allowed.
+pub(super) fn read(json: &[u8]) -> Result<Enquiry, Refusal> {
+    read_enquiry(json).map_err(|error| {
+        if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
+            return not_json.into();
+        }
+        match &error {
+            EnquiryError::NotAllowed { field, given, allowed } => {
+                Refusal::field(*field, format!("{given} is not allowed; it may be {allowed}"))
+            }
+            EnquiryError::Newer(_) => Refusal::field("version", error.to_string()),
+            EnquiryError::Shape(words) => match words.strip_prefix('`').and_then(|rest| rest.split_once("`: ")) {
+                Some((path, why)) => Refusal::field(path, why),
+                None => Refusal::field("", words.as_str()),
+            },
+        }
+    })
+}
+
+/// Assesses on a thread of its own. `None` where the engine gave up on these answers: the enquiry is kept all the same.
+pub(super) async fn assess_apart(service: &Service, answers: Answers) -> Option<Assessment> {
+    let published = Arc::clone(&service.config);
+    let assessed = tokio::task::spawn_blocking(move || {
+        let config: &Config = &published.config;
+        assess(&answers, config)
+    });
+    match assessed.await {
+        Ok(assessment) => Some(assessment),
+        Err(why) => {
+            tracing::error!(error = %why, "the engine gave up on an enquiry; it is kept with what was sent alone");
+            None
+        }
+    }
+}
+
+/// Whether both windows made the same bytes of the same answers; a word of the column's closed list.
+fn agreement(sent: Option<&Assessment>, own: Option<&Assessment>) -> &'static str {
+    match (sent, own) {
+        (_, None) => "not-assessed",
+        (None, Some(_)) => "not-compared",
+        (Some(sent), Some(own))
+            if (sent.as_of, &sent.engine, &sent.config) != (own.as_of, &own.engine, &own.config) =>
+        {
+            "not-compared"
+        }
+        (Some(sent), Some(own)) if json_of(sent) == json_of(own) => "equal",
+        (Some(_), Some(_)) => "different",
+    }
+}
+
+/// The JSON of a value of ours.
+pub(super) fn json_of<T: Serialize>(value: &T) -> String {
+    serde_json::to_string(value).expect("the types of an assessment and of answers are all writable as JSON")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::demo::an_enquiry;
+    use super::*;
+    use model::config::demo_config;
+
+    #[tokio::test]
+    async fn a_reference_that_is_taken_is_drawn_again() {
+        let folder = tempfile::tempdir().unwrap();
+        let service = Service::open(folder.path(), &demo_config(), None, true).await.unwrap();
+        let mut draws = [7, 7, 7, 8].into_iter();
+        let first = receive(&service, &an_enquiry(1), now(), || draws.next().unwrap()).await.unwrap();
+        let second = receive(&service, &an_enquiry(2), now(), || draws.next().unwrap()).await.unwrap();
+        assert_eq!(first.reference, Reference::from_bits(7).as_str());
+        assert_eq!(second.reference, Reference::from_bits(8).as_str());
+    }
+
+    #[test]
+    fn assessments_are_compared_only_where_date_and_versions_are_equal() {
+        let sent = assess(&Answers::default(), &demo_config());
+        assert_eq!(agreement(Some(&sent), Some(&sent)), "equal");
+        let mut other = sent.clone();
+        other.invented = !other.invented;
+        assert_eq!(agreement(Some(&sent), Some(&other)), "different");
+        other.config = "another".into();
+        assert_eq!(agreement(Some(&sent), Some(&other)), "not-compared");
+        assert_eq!(agreement(None, Some(&other)), "not-compared");
+        assert_eq!(agreement(Some(&sent), None), "not-assessed");
+    }
+}
