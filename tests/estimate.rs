@@ -10,7 +10,7 @@ use presurvey::answers::{Answers, Word};
 use presurvey::assess;
 use presurvey::assessment::Curve;
 use presurvey::config::{Config, Item, demo_config};
-use presurvey::context::{self, Context};
+use presurvey::context::Context;
 use presurvey::design::{DecisionId, Design, decide};
 use presurvey::price::{
     Bell, Cost, Moments, PriceList, Quantity, Total, always, always_cost, days, groups, narrowings, of_decision,
@@ -52,8 +52,7 @@ fn pert(low: f64, likely: f64, high: f64, chance: &mut Chance) -> f64 {
 /// What one job of this home costs, in pence, before VAT.
 fn one_job(answers: &Answers, config: &Config, chance: &mut Chance) -> f64 {
     let site = read(answers, config);
-    let point = context::suited(answers, config).unwrap();
-    let given = Context { answers, config, point };
+    let given = Context::of(answers, config);
     let mut chosen = [0_u8; FACTS];
     for id in FactId::ALL {
         let (mut draw, mut at) = (unit(chance), 0);
@@ -85,7 +84,7 @@ fn one_job(answers: &Answers, config: &Config, chance: &mut Chance) -> f64 {
     items
         .into_iter()
         .map(|(item, quantity)| match (item, config.line(item)) {
-            (Item::ChargePoint, _) => point.price.as_f64(),
+            (Item::ChargePoint, _) => given.point.price.as_f64(),
             (Item::CallOut, _) => config.rates.call_out.as_f64(),
             (_, None) => 0.0,
             (_, Some(line)) => {
@@ -152,7 +151,7 @@ proptest! {
     fn an_answer_never_raises_the_expected_variance(seed: u64) {
         let (answers, config) = (support::any_home(seed), demo_config());
         let site = read(&answers, &config);
-        let given = Context { answers: &answers, config: &config, point: context::suited(&answers, &config).unwrap() };
+        let given = Context::of(&answers, &config);
         let design = Design::of(&site, &given);
         for group in groups(&site, &given, &design, &PriceList::of(&given)) {
             for fact in group.rests_on.iter() {
@@ -167,7 +166,7 @@ proptest! {
     fn one_more_item_never_lowers_a_quantile(seed: u64, low in 0.0..200.0_f64, likely in 0.0..400.0_f64, high in 0.0..900.0_f64) {
         let (answers, config) = (support::any_home(seed), demo_config());
         let site = read(&answers, &config);
-        let given = Context { answers: &answers, config: &config, point: context::suited(&answers, &config).unwrap() };
+        let given = Context::of(&answers, &config);
         let design = Design::of(&site, &given);
         let (list, bell) = (PriceList::of(&given), Bell::new());
         let groups = groups(&site, &given, &design, &list);
@@ -266,7 +265,7 @@ fn counted(work: impl FnOnce(&mut dyn FnMut(Item, Quantity))) -> Value {
 /// One home as the estimate sees it: what it always has, groups of decisions with their cases, and what was made of them.
 fn model(name: &str, answers: &Answers, config: &Config) -> Value {
     let site = read(answers, config);
-    let given = Context { answers, config, point: context::suited(answers, config).unwrap() };
+    let given = Context::of(answers, config);
     let design = Design::of(&site, &given);
     let (list, bell) = (PriceList::of(&given), Bell::new());
     let days = days(&given, &design, &list);

@@ -467,8 +467,7 @@ fn twenty_unsure_facts_do_not_multiply_out() {
     let site = presurvey::site::read(&answers, &config);
     let all: usize =
         <presurvey::site::FactId as presurvey::answers::Word>::ALL.iter().map(|id| site.count(*id)).product();
-    let point = presurvey::context::suited(&answers, &config).unwrap();
-    let given = presurvey::context::Context { answers: &answers, config: &config, point };
+    let given = presurvey::context::Context::of(&answers, &config);
     let design = presurvey::design::Design::of(&site, &given);
     let list = presurvey::price::PriceList::of(&given);
     let met: usize =

@@ -8,7 +8,7 @@ use chance::Chance;
 use presurvey::answers::{Answers, Word};
 use presurvey::assess;
 use presurvey::config::{Config, Item, Setup, demo_setup};
-use presurvey::context::{self, Context};
+use presurvey::context::Context;
 use presurvey::design::{DecisionId, Design, decide};
 use presurvey::price::{PriceList, Quantity, always, days, of_decision};
 use presurvey::rates::{AssessedThen, BandThen, Done, Job, Row, binomial, calibrate, counted, fit};
@@ -133,7 +133,7 @@ fn home(chance: &mut Chance) -> Answers {
 /// What had to be done in the end: every unsure fact drawn by itself, and what is decided of them.
 fn work(answers: &Answers, config: &Config, chance: &mut Chance) -> Vec<(Item, Quantity)> {
     let site = read(answers, config);
-    let given = Context { answers, config, point: context::suited(answers, config).unwrap() };
+    let given = Context::of(answers, config);
     let mut chosen = [0_u8; FACTS];
     for id in FactId::ALL {
         let (mut draw, mut at) = (unit(chance), 0);
@@ -168,7 +168,7 @@ fn job(truth: &Config, mark_up: f64, shown: &Config, labour: f64, chance: &mut C
     for (item, quantity) in work(&answers, truth, chance) {
         let count = quantity.ratio();
         match (item, truth.line(item)) {
-            (Item::ChargePoint, _) => fixed += context::suited(&answers, truth).unwrap().price.as_f64(),
+            (Item::ChargePoint, _) => fixed += Context::of(&answers, truth).point.price.as_f64(),
             (Item::CallOut, _) => fixed += truth.rates.call_out.as_f64(),
             (_, None) => panic!("{} has a line", item.word()),
             (_, Some(price)) => {

@@ -6,7 +6,7 @@ use alloc::vec::Vec;
 use model::answers::choices::words;
 use model::answers::{Answers, OperatorAnswer, Outlet, SteeredBy};
 use model::config::{Config, OfferedPoint};
-use model::units::{Amps, Pence};
+use model::units::Amps;
 use serde::{Deserialize, Serialize};
 
 /// What is certain of a home whatever the case: what was said, what is offered, and the charge point that suits.
@@ -20,7 +20,16 @@ pub struct Context<'a> {
     pub point: &'a OfferedPoint,
 }
 
-impl Context<'_> {
+/// What is designed with where the installer's list is empty: a charge point that costs nothing and can nothing but charge.
+static NOTHING_OFFERED: OfferedPoint = OfferedPoint::PLAIN;
+
+impl<'a> Context<'a> {
+    /// The context of a home: the one place where it is decided which charge point is meant.
+    #[must_use]
+    pub fn of(answers: &'a Answers, config: &'a Config) -> Self {
+        Self { answers, config, point: suited(answers, config).unwrap_or(&NOTHING_OFFERED) }
+    }
+
     /// The limit that the operator set on the whole home, where it answered with one.
     #[must_use]
     pub fn operators_limit(&self) -> Option<Amps> {
@@ -33,28 +42,6 @@ impl Context<'_> {
     #[must_use]
     pub fn threshold(&self, fuse: Amps) -> Amps {
         self.operators_limit().unwrap_or(self.config.thresholds.ask_above).min(fuse)
-    }
-}
-
-/// What is designed with where the installer's list is empty: a plain charge point that costs nothing.
-#[must_use]
-pub fn plain_point() -> OfferedPoint {
-    OfferedPoint {
-        id: "none".to_string(),
-        lead: None,
-        // The usual charge current: common practice, no source.
-        current: Amps::of(32.0),
-        device: None,
-        follows_solar: false,
-        load_sensing: false,
-        open_pen_sensing: false,
-        open_pen_three_phase: false,
-        dc_sensing: false,
-        residual_device: false,
-        mobile_data: false,
-        off_peak: None,
-        listed: true,
-        price: Pence(0),
     }
 }
 
@@ -84,7 +71,7 @@ pub struct Wished {
     pub met: bool,
 }
 
-/// The charge point to design and price with; `None` only where the list is empty.
+/// The charge point of the installer's list that suits; `None` only where the list is empty.
 ///
 /// The wish for socket or lead comes first, then the other wishes by how many are met, then the price.
 #[must_use]

@@ -9,7 +9,7 @@ use alloc::vec::Vec;
 use engine::calculation::load_limit::on_the_fullest_phase;
 use engine::calculation::loop_impedance::declared;
 use engine::calculation::protective::SUPPLY_NEUTRAL;
-use engine::context::{self, Context};
+use engine::context::Context;
 use engine::design::laid::Around;
 use engine::design::{CableDesign, DataLink, NetworkProcess, cable, data_link, earthing, network};
 use engine::site::case::KnownCase;
@@ -87,9 +87,7 @@ pub struct TableRow {
 #[must_use]
 pub fn working(said: &Answers, config: &Config) -> Vec<Working> {
     let answers = &*questions::counting(said);
-    let plain = context::plain_point();
-    let point = context::suited(answers, config).unwrap_or(&plain);
-    of_likeliest(&engine::site::read(answers, config), &Context { answers, config, point })
+    of_likeliest(&engine::site::read(answers, config), &Context::of(answers, config))
 }
 
 fn of_likeliest(site: &Site, given: &Context<'_>) -> Vec<Working> {

@@ -2,6 +2,7 @@
 
 extern crate alloc;
 
+#[cfg(any(feature = "views", feature = "plans"))]
 pub mod intl;
 #[cfg(feature = "plans")]
 pub mod markup;

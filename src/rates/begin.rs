@@ -280,26 +280,7 @@ fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
 
 /// A charge point that can nothing but charge at 32 A: what is not said of it is not supposed.
 fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
-    OwnPoint {
-        listed: true,
-        id: id.replace('.', "-"),
-        lead,
-        // The usual charge current: common practice, no source.
-        current: Amps::of(32.0),
-        device: None,
-        follows_solar: false,
-        load_sensing: false,
-        open_pen_sensing: false,
-        open_pen_three_phase: false,
-        dc_sensing: false,
-        residual_device: false,
-        mobile_data: false,
-        off_peak: None,
-        maker: None,
-        model: None,
-        operators_reference: None,
-        cost: Pence(0),
-    }
+    OwnPoint { id: id.replace('.', "-"), lead, ..OwnPoint::plain() }
 }
 
 /// A name for addresses: small letters, digits and hyphens.

@@ -5,7 +5,7 @@ use presurvey::answers::{Along, Answers, Given};
 use presurvey::assess;
 use presurvey::calculation::sizing::choose;
 use presurvey::config::demo_config;
-use presurvey::context::{self, Context};
+use presurvey::context::Context;
 use presurvey::design::cable::needs;
 use presurvey::design::laid::{Around, piece};
 use presurvey::design::{DecisionId, decide};
@@ -27,8 +27,7 @@ fn benches(criterion: &mut Criterion) {
     criterion.bench_function("assess, nothing known", |bench| bench.iter(|| assess(black_box(&unsure), &config)));
 
     let site = presurvey::site::read(&unsure, &config);
-    let point = context::suited(&unsure, &config).expect("the demo offers charge points");
-    let given = Context { answers: &unsure, config: &config, point };
+    let given = Context::of(&unsure, &config);
     criterion.bench_function("design of one known case", |bench| {
         bench.iter(|| {
             let case = site.likeliest_case();
@@ -38,8 +37,7 @@ fn benches(criterion: &mut Criterion) {
 
     for (name, answers) in [("an easy home", &easy), ("nothing known", &Answers::default())] {
         let site = presurvey::site::read(answers, &config);
-        let point = context::suited(answers, &config).expect("the demo offers charge points");
-        let given = Context { answers, config: &config, point };
+        let given = Context::of(answers, &config);
         let design = presurvey::design::Design::of(&site, &given);
         criterion.bench_function(&format!("band and drivers, {name}"), |bench| {
             bench.iter(|| {

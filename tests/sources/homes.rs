@@ -3,7 +3,7 @@
 use crate::support::any_home;
 use presurvey::answers::Word;
 use presurvey::config::demo_config;
-use presurvey::context::{self, Context};
+use presurvey::context::Context;
 use presurvey::design::{DecisionId, decide};
 use presurvey::figures::{Working, working};
 use presurvey::{assess, site};
@@ -17,8 +17,7 @@ fn a_known_case_is_designed_without_allocating() {
     for seed in 0..100 {
         let answers = any_home(seed);
         let site = site::read(&answers, &config);
-        let point = context::suited(&answers, &config).unwrap();
-        let given = Context { answers: &answers, config: &config, point };
+        let given = Context::of(&answers, &config);
         let counted = allocation_counter::measure(|| {
             let case = site.likeliest_case();
             for id in DecisionId::ALL {

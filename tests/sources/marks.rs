@@ -26,14 +26,16 @@ const ROOMS: [&str; 9] = [
     "model/questions",
 ];
 /// Files of other rooms that hold some.
-const FILES: [&str; 9] = [
+const FILES: [&str; 11] = [
     "engine/context.rs",
     "model/answers/given.rs",
     "model/answers/length.rs",
+    "model/config/charge_point.rs",
     "model/config/check.rs",
     "model/config/public.rs",
     "model/config/setup.rs",
     "record/enquiry/supply_number.rs",
+    "record/shown.rs",
     "installer/sure.rs",
     "installer/views/estimate.rs",
 ];

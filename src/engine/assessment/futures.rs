@@ -105,7 +105,7 @@ fn other_way<'a>(
     }
     if choice == Choice::Socket || choice == Choice::FixedLead {
         // The one that suits now may be such a one already.
-        let lead = |answers: &Answers| Some(crate::context::suited(answers, config)?.lead.is_some());
+        let lead = |answers: &Answers| crate::context::Context::of(answers, config).point.lead.is_some();
         if lead(&other) == lead(answers) {
             return None;
         }

@@ -46,9 +46,7 @@ pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
 
 fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     let answers = &*questions::counting(said);
-    let plain = context::plain_point();
-    let point = context::suited(answers, config).unwrap_or(&plain);
-    let given = Context { answers, config, point };
+    let given = Context::of(answers, config);
     let site = site::read(answers, config);
     let design = Design::of(&site, &given);
 
@@ -76,7 +74,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         if narrows { price::narrowings(&site, always, &groups, config.rates.least, &bell) } else { Vec::new() };
     let priced = band.is_some();
     let owed = owed(&site, &given, &design, &gates);
-    let flags = raise_all(&Seen { answers, config, site: &site, design: &design });
+    let flags = raise_all(&Seen { answers, config, point: given.point, site: &site, design: &design });
     let settled_first = flags.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking);
     Assessment {
         as_of,
@@ -91,7 +89,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         no_band,
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
-        wishes: context::wishes(answers, point),
+        wishes: context::wishes(answers, given.point),
         assumed: work.iter().map(|line| line.item).filter(|item| config.is_assumed(*item)).collect(),
         sums: price::sums(&work, vat.rate),
         estimate: band.as_ref().map(|band| {

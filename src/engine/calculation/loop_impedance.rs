@@ -1,10 +1,10 @@
 //! Earth fault loop impedance, its limit, and what follows from either.
 
-use crate::site::EarthingArrangement;
 use model::answers::choices::words;
 use model::tables::conductor_resistance::per_metre;
 use model::tables::disconnection as table;
 use model::tables::external_impedance;
+use model::terms::EarthingArrangement;
 use model::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, Seconds, SquareMillimetres, Volts};
 
 words! {

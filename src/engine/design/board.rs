@@ -212,7 +212,6 @@ impl BoardDecision {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::site::read;
     use model::answers::{Along, Answer, Answers, Protection, ShortText, SpareWays, TestButtons};
     use model::config::{BoardDevice, Config, demo_config};
@@ -238,8 +237,7 @@ mod tests {
 
     fn decided(answers: &Answers, config: &Config) -> BoardDecision {
         let site = read(answers, config);
-        let point = suited(answers, config).unwrap();
-        decide(&site.likeliest_case(), &Context { answers, config, point })
+        decide(&site.likeliest_case(), &Context::of(answers, config))
     }
 
     #[test]

@@ -208,7 +208,6 @@ impl CableDesign {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::site;
     use model::answers::{Answer, Length};
     use model::config::demo_config;
@@ -219,8 +218,7 @@ mod tests {
         answers.route.length = Answer::Known(Length::metres(metres));
         answers.route.mostly = Answer::Known(along);
         let site = site::read(&answers, &config);
-        let point = suited(&answers, &config).unwrap();
-        decide(&site.likeliest_case(), &Context { answers: &answers, config: &config, point })
+        decide(&site.likeliest_case(), &Context::of(&answers, &config))
     }
 
     /// Source: worked from BS 7671 Table 4D5: 32 A, 20 m, 6 mm² at 7.3 mV/A/m is 4.672 V, 2.03 %.

@@ -63,7 +63,6 @@ impl DataLink {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::design::{Decided, DecisionId, Design};
     use crate::site::{FactId, read};
     use model::answers::{Answer, Answers, Count};
@@ -74,8 +73,7 @@ mod tests {
         config.charge_points.iter_mut().for_each(|point| point.mobile_data = able);
         answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
         say(&mut answers);
-        let point = suited(&answers, &config).unwrap();
-        Design::of(&read(&answers, &config), &Context { answers: &answers, config: &config, point })
+        Design::of(&read(&answers, &config), &Context::of(&answers, &config))
     }
 
     fn link(able: bool, say: impl FnOnce(&mut Answers)) -> &'static str {

@@ -113,7 +113,6 @@ impl EarthingMeasure {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::site::read;
     use model::answers::{Answer, Answers, Count, EarthGoes};
     use model::config::{Config, Earthings, demo_config};
@@ -131,8 +130,7 @@ mod tests {
         answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
         answers.meter.head_conductors = Answer::Known(Count::new(conductors).unwrap());
         let site = read(&answers, config);
-        let point = suited(&answers, config).unwrap();
-        decide(&site.likeliest_case(), &Context { answers: &answers, config, point })
+        decide(&site.likeliest_case(), &Context::of(&answers, config))
     }
 
     #[test]

@@ -366,7 +366,6 @@ impl AskReason {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::site;
     use model::answers::{Cooking, Count, HazardPlace, HazardSign, Heating, OtherPoint};
     use model::config::demo_config;
@@ -388,8 +387,7 @@ mod tests {
         let mut config = demo_config();
         config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
         let site = site::read(answers, &config);
-        let point = suited(answers, &config).unwrap();
-        decide(&site.likeliest_case(), &Context { answers, config: &config, point })
+        decide(&site.likeliest_case(), &Context::of(answers, &config))
     }
 
     #[test]
@@ -411,7 +409,7 @@ mod tests {
 
     fn of(existing: f64, current: f64, fuse: f64, answers: &Answers) -> (Amps, Option<Amps>) {
         let config = demo_config();
-        let given = Context { answers, config: &config, point: suited(answers, &config).unwrap() };
+        let given = Context::of(answers, &config);
         held(Amps::of(existing), Amps::of(current), given.threshold(Amps::of(fuse)), true)
     }
 
@@ -522,7 +520,7 @@ mod tests {
         );
         assert!(likeliest(&answers, false).reasons.has(AskReason::OverLimit), "nothing holds it there");
         let (config, site) = (demo_config(), site::read(&answers, &demo_config()));
-        let given = Context { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        let given = Context::of(&answers, &config);
         let fixed = fixed_limit(&site, &site.likeliest_case(), &given);
         assert_eq!(fixed.setting, Some(Amps::of(40.0 - 20.0)), "what the operator's limit leaves beside the highest");
         answers.operator.answer = Answer::Known(OperatorAnswer::Refused);
@@ -538,7 +536,7 @@ mod tests {
         answers.home.kind = Answer::Known(model::answers::HomeKind::Terrace);
         answers.meter.street_cables = Answer::NotSure;
         let site = site::read(&answers, &config);
-        let given = Context { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        let given = Context::of(&answers, &config);
         let all = alternatives_over_all(&site, &given);
         let looped = site.supply.probability(|supply| supply.looped);
         let dynamic = all.iter().find(|other| other.design == Otherwise::DynamicLimit).unwrap();
@@ -561,7 +559,7 @@ mod tests {
         let mut answers = home(0);
         answers.loads.cooking = Answer::NotSure;
         let site = site::read(&answers, &config);
-        let given = Context { answers: &answers, config: &config, point: suited(&answers, &config).unwrap() };
+        let given = Context::of(&answers, &config);
         let dynamic = |others: &[Otherwise]| others.iter().filter(|one| **one == Otherwise::DynamicLimit).count();
         let likeliest: alloc::vec::Vec<_> =
             alternatives(&site, &site.likeliest_case(), &given).map(|(design, _)| design).collect();
@@ -577,8 +575,7 @@ mod tests {
             config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
             let answers = home(1);
             let site = site::read(&answers, &config);
-            let point = suited(&answers, &config).unwrap();
-            let given = Context { answers: &answers, config: &config, point };
+            let given = Context::of(&answers, &config);
             alternatives(&site, &site.likeliest_case(), &given)
                 .map(|(kind, other)| (kind, other.outcome, other.current))
                 .collect()

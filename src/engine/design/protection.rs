@@ -231,7 +231,6 @@ fn gas_meter(given: &Context<'_>) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::context::suited;
     use crate::site::read;
     use model::answers::{Count, EarthGoes};
     use model::config::demo_config;
@@ -239,17 +238,14 @@ mod tests {
     fn value(answers: &Answers, what: &str) -> Option<String> {
         let config = demo_config();
         let site = read(answers, &config);
-        let point = suited(answers, &config).unwrap();
-        let lines = stated(&site.likeliest_case(), &Context { answers, config: &config, point });
+        let lines = stated(&site.likeliest_case(), &Context::of(answers, &config));
         lines.into_iter().find(|line| line.what == what).map(|line| line.value)
     }
 
     #[test]
     fn a_type_a_device_suffices_only_where_direct_current_is_sensed() {
         let (mut config, answers) = (demo_config(), Answers::default());
-        let kind = |config: &model::config::Config| {
-            residual_type(&Context { answers: &answers, config, point: suited(&answers, config).unwrap() })
-        };
+        let kind = |config: &model::config::Config| residual_type(&Context::of(&answers, config));
         assert_eq!(kind(&config), RcdType::A);
         config.charge_points.iter_mut().for_each(|point| point.dc_sensing = false);
         assert_eq!(kind(&config), RcdType::B);
@@ -331,7 +327,7 @@ mod tests {
         answers.outbuilding.board_there = Answer::Known(false);
         let value = |answers: &Answers| {
             let site = read(answers, &config);
-            let given = Context { answers, config: &config, point: suited(answers, &config).unwrap() };
+            let given = Context::of(answers, &config);
             let lines = stated(&site.likeliest_case(), &given);
             lines.into_iter().find(|line| line.what == "main-switch").unwrap().value
         };

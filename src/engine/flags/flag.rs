@@ -7,7 +7,7 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use model::answers::Answers;
-use model::config::Config;
+use model::config::{Config, OfferedPoint};
 use model::units::{Metres, Probability};
 
 /// One flag.
@@ -31,6 +31,8 @@ pub struct Seen<'a> {
     pub answers: &'a Answers,
     /// The config.
     pub config: &'a Config,
+    /// The charge point that is meant.
+    pub point: &'a OfferedPoint,
     /// The reading.
     pub site: &'a Site,
     /// The decisions over their cases.
@@ -106,10 +108,9 @@ pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut An
     let mut answers = Answers::default();
     say(&mut answers);
     let site = crate::site::read(&answers, config);
-    let point = crate::context::suited(&answers, config).expect("the demo offers charge points");
-    let given = crate::context::Context { answers: &answers, config, point };
+    let given = crate::context::Context::of(&answers, config);
     let design = Design::of(&site, &given);
-    (flag.raise)(&Seen { answers: &answers, config, site: &site, design: &design })
+    (flag.raise)(&Seen { answers: &answers, config, point: given.point, site: &site, design: &design })
 }
 
 /// Says of a single-phase home since 2000 that it cooks by electricity and has no other large load.

@@ -7,7 +7,6 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::calculation::reach;
-use crate::context;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -20,7 +19,7 @@ pub const FLAG: Flag = Flag {
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;
-    let lead = context::suited(seen.answers, seen.config)?.lead?;
+    let lead = seen.point.lead?;
     // Where it reaches neither way it is too short, which is another flag.
     if lead >= nose.max(tail) || lead < nose.min(tail) {
         return None;

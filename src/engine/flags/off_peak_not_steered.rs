@@ -6,7 +6,6 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::context;
 use model::answers::{Answer, SteeredBy};
 
 /// The flag.
@@ -27,8 +26,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.wish.bought.is(true) {
         return Some(Evidence::certain(said)?.and("bought already: whether it is steered is not known"));
     }
-    let taken = context::suited(seen.answers, seen.config)?;
-    match taken.off_peak {
+    match seen.point.off_peak {
         Some(_) => None,
         None => Some(Evidence::certain(said)?.and("the one taken from the list was not found to be steered")),
     }

@@ -7,7 +7,7 @@
 
 use super::{Evidence, Flag, Seen, Source, Weight};
 use crate::calculation::feed::{Feeding, Judged};
-use crate::context;
+
 use crate::context::Context;
 use alloc::string::{String, ToString};
 use model::answers::Answer;
@@ -41,21 +41,17 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         or_not(feeding.length.map(|length| alloc::format!("its feed is {length} long")), "feed's length"),
         or_not(feeding.device.map(|rating| alloc::format!("its feed is protected at {rating}")), "feed's protection"),
     ];
-    let charge = context::suited(seen.answers, seen.config).map(|point| {
-        let (site, given) = (seen.site, Context { answers: seen.answers, config: seen.config, point });
-        crate::site::drawn(&site.existing, &site.supply, &site.main_fuse, &given).likeliest()
-    });
-    let against = charge.and_then(|charge| {
-        let said = match feeding.judged(charge) {
-            Judged::Carries | Judged::NotKnown => return None,
-            Judged::DeviceTooSmall => "its feed's protection is under the charge current",
-            Judged::CableTooThin => "its feed's cable is too thin for the charge current",
-            Judged::DropsTooMuch => "its feed's voltage drop is too great",
-        };
-        Some(match feeding.most(charge) {
-            Some(most) => alloc::format!("{said}; nothing known is against {most}"),
-            None => said.to_string(),
-        })
+    let (site, given) = (seen.site, Context { answers: seen.answers, config: seen.config, point: seen.point });
+    let charge = crate::site::drawn(&site.existing, &site.supply, &site.main_fuse, &given).likeliest();
+    let against = match feeding.judged(charge) {
+        Judged::Carries | Judged::NotKnown => None,
+        Judged::DeviceTooSmall => Some("its feed's protection is under the charge current"),
+        Judged::CableTooThin => Some("its feed's cable is too thin for the charge current"),
+        Judged::DropsTooMuch => Some("its feed's voltage drop is too great"),
+    };
+    let against = against.map(|said| match feeding.most(charge) {
+        Some(most) => alloc::format!("{said}; nothing known is against {most}"),
+        None => said.to_string(),
     });
     let over =
         feeding.device_over_cable().then(|| "its feed's protection is rated over what its cable carries".to_string());

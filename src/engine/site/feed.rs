@@ -5,7 +5,6 @@
 use super::Supply;
 use super::fact::Fact;
 use crate::calculation::feed::{Feeding, Judged};
-use crate::context;
 use crate::context::Context;
 use model::answers::{Answer, Answers, ParkingPlace};
 use model::config::Config;
@@ -44,8 +43,6 @@ const CARRIES_BY_ONE: Probability = Probability::of(0.4);
 const CARRIES_BY_BOTH: Probability = Probability::of(0.85);
 /// How far an outbuilding's board is from the home where nobody measured: common practice, no source.
 pub const FAR: Metres = Metres::of(15.0);
-/// The charge current where the installer's list is empty: common practice, no source.
-const CHARGE: Amps = Amps::of(32.0);
 
 /// Reads the outbuilding's answers; the rest says how much the charge point draws.
 pub(super) fn read(
@@ -68,10 +65,7 @@ pub(super) fn read(
     };
     let known_by = if said.board_there.known().is_some() { KnownBy::Inferred } else { KnownBy::Assumed };
     let feeding = Feeding::said(answers, config);
-    let drawn = match context::suited(answers, config) {
-        Some(point) => super::drawn(existing, supply, fuse, &Context { answers, config, point }),
-        None => Fact::sure(CHARGE, KnownBy::Assumed, FROM),
-    };
+    let drawn = super::drawn(existing, supply, fuse, &Context::of(answers, config));
     let length = feeding.length.unwrap_or(FAR);
     let mut values = alloc::vec![(Feed::NotThere, there.complement())];
     for (charge, weight) in drawn.values() {
@@ -128,7 +122,7 @@ mod tests {
 
     #[test]
     fn a_stout_feed_can() {
-        assert_eq!(feed(10.0, 40.0, 20.0).values(), [(Feed::Carries(CHARGE), Probability::CERTAIN)]);
+        assert_eq!(feed(10.0, 40.0, 20.0).values(), [(Feed::Carries(Amps::of(32.0)), Probability::CERTAIN)]);
     }
 
     #[test]

@@ -6,7 +6,7 @@ use super::enquiry::Shown;
 use super::photos::caption;
 use crate::words::{fill, say, worded};
 use engine::assessment::Need;
-use engine::context::suited;
+use engine::context::Context;
 use model::config::PointPapers;
 use model::questions::counting;
 use record::enquiry::{Network, PhotoPlace, SupplyNumber};
@@ -139,7 +139,7 @@ fn papers<'a>(shown: &Shown<'a>) -> Option<&'a PointPapers> {
     if answers.wish.bought.is(true) {
         return None;
     }
-    let point = suited(&answers, shown.config?)?;
+    let point = Context::of(&answers, shown.config?).point;
     shown.detail.papers.iter().find(|papers| papers.id == point.id)
 }
 
@@ -250,7 +250,7 @@ mod tests {
     fn maker_model_and_reference_are_the_installers_own_or_what_was_bought() {
         let detail = sample::detail();
         let mut answers = Answers::default();
-        let point = suited(&answers, &demo_config()).unwrap().id.clone();
+        let point = Context::of(&answers, &demo_config()).point.id.clone();
         let papers = detail.papers.iter().find(|papers| papers.id == point).unwrap().clone();
         let made = of("maker-and-model", &detail, answers.clone());
         assert_eq!(value(&made), ["Invented Maker ", papers.model.as_deref().unwrap()].concat());

@@ -4,6 +4,7 @@
 //! point and where mail goes stay in [`Setup`].
 
 mod brand;
+mod charge_point;
 mod check;
 mod demo;
 pub mod fields;
@@ -16,6 +17,7 @@ mod public;
 mod setup;
 
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
+pub use charge_point::{OfferedPoint, OwnPoint};
 pub use check::{ConfigProblem, check_config, check_setup};
 pub use demo::{demo_config, demo_setup};
 pub use format::{FORMAT, FORMATS, NEWEST_FORMAT};
@@ -25,9 +27,8 @@ pub use part::demo_part;
 pub use price_shown::{PriceShown, PricesShown};
 pub use priors::{ByAge, ByButtons, ByHome, Earthings, Fuses, Priors, Region};
 pub use public::{
-    BoardDevice, Branding, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence,
-    Thresholds,
+    BoardDevice, Branding, Config, Installer, Item, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
 };
 pub use setup::{
-    Calibration, CostLine, INVENTED_DEFAULT, OwnPoint, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
+    Calibration, CostLine, INVENTED_DEFAULT, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
 };

@@ -1,5 +1,6 @@
 //! The public config: all that a visitor's browser is given of an installer.
 
+use super::charge_point::OfferedPoint;
 use super::fields::fields;
 use super::{Grant, PricesShown, Priors, Vat};
 use crate::answers::choices::words;
@@ -116,64 +117,6 @@ impl Installer {
     pub fn in_law(&self) -> &str {
         if self.legal_name.trim().is_empty() { &self.name } else { &self.legal_name }
     }
-}
-
-/// A charge point on offer, by capability; no maker or model.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct OfferedPoint {
-    /// The installer's own short name for it.
-    pub id: String,
-    /// Length of its fixed lead; none where it has a socket.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lead: Option<Metres>,
-    /// Charge current.
-    pub current: Amps,
-    /// The device that its maker states for its circuit; left out, the next standard rating.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub device: Option<Amps>,
-    /// It can follow solar power.
-    #[serde(default)]
-    pub follows_solar: bool,
-    /// It holds back while the home is busy, by a scheme that the network operators accept.
-    #[serde(default)]
-    pub load_sensing: bool,
-    /// It senses a broken supply neutral and disconnects (open PEN), to BS 7671 722.411.4.1 (iii), (iv) or (v).
-    #[serde(default)]
-    pub open_pen_sensing: bool,
-    /// It does so where the installation is three-phase as well: by (iii) or (v), not by a voltage window.
-    #[serde(default)]
-    pub open_pen_three_phase: bool,
-    /// It senses 6 mA of direct current (IEC 62955), so that a Type A device suffices upstream.
-    #[serde(default)]
-    pub dc_sensing: bool,
-    /// It has a 30 mA double-pole residual-current device of its own.
-    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
-    pub residual_device: bool,
-    /// It may be reached by mobile data, where that is received.
-    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
-    pub mobile_data: bool,
-    /// The day on which the installer checked that suppliers' off-peak schemes steer it; none where none was found to.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
-    #[serde(with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
-    pub off_peak: Option<Date>,
-    /// It stands in the network operators' list of charge points; one that does not is asked about first.
-    #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
-    pub listed: bool,
-    /// Selling price before VAT.
-    pub price: Pence,
-}
-
-/// What an installer offers is listed, unless it says otherwise: common practice, no source.
-pub(super) const fn listed_unless_said() -> bool {
-    true
-}
-
-/// Whether it goes without saying.
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
-pub(super) const fn is_listed(listed: &bool) -> bool {
-    *listed
 }
 
 /// What can be had for a make of board.
@@ -472,7 +415,6 @@ pub struct Branding {
 
 fields!(Config { version, published day, invented default, rates_confirmed, jobs default, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
 fields!(Installer { id, name, telephone, legal_name default, privacy default });
-fields!(OfferedPoint { id, lead default, current, device default, follows_solar default, load_sensing default, open_pen_sensing default, open_pen_three_phase default, dc_sensing default, residual_device default, mobile_data default, off_peak maybe_day, listed or listed_unless_said, price });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, second default, call_out, least, step, day, vat });
 fields!(ThreePence { low, likely, high });

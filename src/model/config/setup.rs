@@ -1,13 +1,13 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
+use super::charge_point::OwnPoint;
 use super::format::came_later;
 use super::public::{
-    BoardDevice, Config, Installer, Item, OfferedPoint, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds,
-    draft_kept_days, is_listed, listed_unless_said,
+    BoardDevice, Config, Installer, Item, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, draft_kept_days,
 };
 use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
 use crate::answers::Word;
-use crate::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
+use crate::units::{Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -76,62 +76,6 @@ pub struct Setup {
     /// Colours, typeface, corners and logo.
     #[serde(default)]
     pub branding: Brand,
-}
-
-/// A charge point the installer fits, at cost.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct OwnPoint {
-    /// The installer's own short name for it.
-    pub id: String,
-    /// Length of its fixed lead; none where it has a socket.
-    #[serde(default)]
-    pub lead: Option<Metres>,
-    /// Charge current.
-    pub current: Amps,
-    /// The device that its maker states for its circuit, often 40 A for 32 A; left out, the next standard rating.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub device: Option<Amps>,
-    /// It can follow solar power.
-    #[serde(default)]
-    pub follows_solar: bool,
-    /// It holds back while the home is busy.
-    #[serde(default)]
-    pub load_sensing: bool,
-    /// It senses a broken supply neutral.
-    #[serde(default)]
-    pub open_pen_sensing: bool,
-    /// It does so where the installation is three-phase as well.
-    #[serde(default)]
-    pub open_pen_three_phase: bool,
-    /// It senses 6 mA of direct current.
-    #[serde(default)]
-    pub dc_sensing: bool,
-    /// It has a 30 mA double-pole residual-current device of its own.
-    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
-    pub residual_device: bool,
-    /// It may be reached by mobile data.
-    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
-    pub mobile_data: bool,
-    /// The day on which it was checked that suppliers' off-peak schemes steer it; none where none was found to.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
-    #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
-    pub off_peak: Option<Date>,
-    /// It stands in the network operators' list of charge points.
-    #[serde(default = "listed_unless_said", skip_serializing_if = "is_listed")]
-    pub listed: bool,
-    /// Its maker, for the network operator's form.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub maker: Option<String>,
-    /// Its model, for the same form.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub model: Option<String>,
-    /// Its reference in the network operators' own list of charge points, for the same form.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub operators_reference: Option<String>,
-    /// Cost price before VAT.
-    pub cost: Pence,
 }
 
 /// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
@@ -278,22 +222,7 @@ impl Setup {
             charge_points: self
                 .charge_points
                 .iter()
-                .map(|point| OfferedPoint {
-                    id: point.id.clone(),
-                    lead: point.lead,
-                    current: point.current,
-                    device: point.device,
-                    follows_solar: point.follows_solar,
-                    load_sensing: point.load_sensing,
-                    open_pen_sensing: point.open_pen_sensing,
-                    open_pen_three_phase: point.open_pen_three_phase,
-                    dc_sensing: point.dc_sensing,
-                    residual_device: point.residual_device,
-                    mobile_data: point.mobile_data,
-                    off_peak: point.off_peak,
-                    listed: point.listed,
-                    price: self.sold(point.cost, Ratio::of(1.0)),
-                })
+                .map(|point| point.offered(self.sold(point.cost, Ratio::of(1.0))))
                 .collect(),
             rates: Rates {
                 hour: self.rates.hour,
