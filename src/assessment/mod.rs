@@ -5,6 +5,7 @@ mod enough;
 mod futures;
 mod gates;
 mod grant;
+mod lines;
 mod owed;
 mod pipeline;
 mod settle;
@@ -15,7 +16,9 @@ pub use crate::design::charge_point::{Wish, Wished};
 pub use crate::design::working::{Input, TableRow, Working};
 pub use futures::{Choice, Future, futures};
 pub use pipeline::{assess, working};
-pub use shown::{Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much};
+pub use shown::{
+    Awaited, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much,
+};
 pub use types::*;
 
 /// Version of the engine: the crate's own.

@@ -6,7 +6,7 @@ use crate::support::any_home;
 use crate::support::plausible::plausible_home;
 use presurvey::answers::Answers;
 use presurvey::assess;
-use presurvey::assessment::{Complexity, Shown};
+use presurvey::assessment::{Awaited, Complexity, Shown};
 use presurvey::config::demo_config;
 use presurvey::wording::{Words, form};
 use std::path::Path;
@@ -156,7 +156,7 @@ fn nothing_to_wait_for_never_stands_above_a_list_of_who_must_answer() {
         for future in &shown.futures {
             assert!(!future.changes.contains("no wait"), "{}", future.changes);
         }
-        if shown.gates.iter().any(|gate| gate.counts) {
+        if shown.gates.iter().any(|gate| gate.how == Awaited::Counts) {
             assert!(
                 matches!(
                     shown.complexity,
