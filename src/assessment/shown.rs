@@ -596,6 +596,23 @@ mod tests {
     }
 
     #[test]
+    fn a_line_that_nothing_is_written_as_is_left_out() {
+        let shown = made(|_| {});
+        for line in [
+            r#"["cause","dear Digging"]"#,
+            r#"["future ","With the cable along the wall"]"#,
+            r#"["gate nobody","counts weeks"]"#,
+            r#"["gate neighbour","surely weeks"]"#,
+            r#"["grant much","2026-11-26 a grant"]"#,
+            r#"["flag looped-supply","dire A sentence."]"#,
+            r#"["band","1 2 3"]"#,
+        ] {
+            let more = shown.write().replacen('[', &["[", line, ","].concat(), 1);
+            assert_eq!(Shown::read(&more).as_ref(), Some(&shown), "{line}");
+        }
+    }
+
+    #[test]
     fn sums_are_rounded_and_small_ones_are_not_named() {
         let shown = made(|assessment| {
             banded(assessment);
