@@ -170,19 +170,17 @@ impl Field for String {
     }
 
     fn take(&mut self, _: &str, value: &str) {
-        value.clone_into(self);
+        *self = value.to_owned();
     }
 }
 
-/// Always one.
+/// Always one. Whoever reads the lines needs it before all others, and has it by then.
 impl<T: Word> Field for T {
     fn write(&self, name: &str, lines: &mut Lines) {
         push(name, self, lines);
     }
 
-    fn take(&mut self, _: &str, value: &str) {
-        Self::named(value).into_iter().for_each(|word| *self = word);
-    }
+    fn take(&mut self, _: &str, _: &str) {}
 }
 
 impl<T: Line> Field for Vec<T> {
@@ -191,7 +189,9 @@ impl<T: Line> Field for Vec<T> {
     }
 
     fn take(&mut self, beside: &str, value: &str) {
-        self.extend(T::read(beside, value));
+        if let Some(line) = T::read(beside, value) {
+            self.push(line);
+        }
     }
 }
 

@@ -581,11 +581,11 @@ impl Form {
 
     /// Another page of the same form said what is new; that the enquiry is in is new once.
     fn told_elsewhere(&mut self, lines: &[(String, String)]) {
-        let before = self.reference.clone();
+        let was_in = self.reference.is_some();
         for (name, value) in lines {
             take_line(self, name, value);
         }
-        if let (None, Some(reference)) = (before, self.reference.clone()) {
+        if let (false, Some(reference)) = (was_in, self.reference.clone()) {
             self.was_sent(reference.clone());
             self.queued = false;
             self.sending = Sending::Done(reference);
