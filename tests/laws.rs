@@ -6,8 +6,8 @@ mod support;
 use causes::{CAUSES, Cause, May};
 use presurvey::answers::said::TOPICS;
 use presurvey::answers::{Answer, Answers, Cooking, Count, Door, Given, HazardSign, Heating, Set, Word};
-use presurvey::assessment::{Complexity, Gatekeeper, Reason};
-use presurvey::config::{Config, Item, demo_config};
+use presurvey::assessment::{Complexity, Gatekeeper, Reason, Shown, futures};
+use presurvey::config::{Config, Item, PriceShown, PricesShown, demo_config};
 use presurvey::flags::Weight;
 use presurvey::questions::CATALOGUE;
 use presurvey::site::case::each_case;
@@ -44,6 +44,22 @@ proptest! {
         let json = serde_json::to_string(&works(seed).2).unwrap();
         let read: Assessment = serde_json::from_str(&json).unwrap();
         prop_assert_eq!(serde_json::to_string(&read).unwrap(), json);
+    }
+
+    #[test]
+    fn what_is_shown_is_read_as_it_was_written(seed: u64, beside: bool) {
+        let (answers, mut config, mut assessment) = works(seed);
+        assessment.invented ^= seed % 5 == 0;
+        config.prices_shown = PricesShown::all(PriceShown::ALL[usize::try_from(seed % 3).unwrap()]);
+        config.jobs = u32::from(seed % 2 == 0) * 12;
+        let mut shown = Shown::of(&assessment, &config);
+        if beside {
+            shown = shown.beside(&assessment, &futures(&answers, &config, &assessment), &config);
+        }
+        let written = shown.write();
+        let read = Shown::read(&written).unwrap();
+        prop_assert_eq!(&read.write(), &written);
+        prop_assert_eq!(read, shown);
     }
 
     #[test]

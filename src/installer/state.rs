@@ -252,25 +252,10 @@ impl Desk {
                 self.session = Session::Out { busy: false, trouble: None, expired: false };
             }
             Action::ListAsked => self.list = Progress::Busy,
-            Action::ListCame(rows) => {
-                let waiting = rows.iter().filter(|row| !row.handled).count();
-                self.announced =
-                    fill(key::LIST_CAME, &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())]);
-                (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);
-            }
+            Action::ListCame(rows) => self.list_came(rows),
             Action::ListFailed(trouble) => self.list = self.failed(trouble),
             Action::DetailAsked => self.detail = Progress::Busy,
-            Action::DetailCame(detail) => {
-                if self.place.key() == Some(&detail.client_key) {
-                    self.detail = Progress::Idle;
-                    if !self.is_open(&detail.client_key) {
-                        self.correction = Correction::default();
-                    }
-                    if !self.unstored() {
-                        self.opened = Some(Rc::new(Opened::of(*detail)));
-                    }
-                }
-            }
+            Action::DetailCame(detail) => self.detail_came(*detail),
             Action::DetailFailed(key, trouble) => {
                 if self.place.key() == Some(&key) {
                     self.detail = self.failed(trouble);
@@ -280,37 +265,10 @@ impl Desk {
             Action::Chose(shown) => self.shown = shown,
             Action::Searched(search) => self.search = search,
             Action::CorrectionOpened(open) => self.correction.open = open,
-            Action::Corrected(question, answers) => {
-                if let Some(opened) = &mut self.opened {
-                    let before = opened.assessment.clone();
-                    Rc::make_mut(opened).answers = answers;
-                    self.correction = Correction {
-                        open: None,
-                        done: Some(question),
-                        before,
-                        assessed: false,
-                        storing: Progress::Busy,
-                    };
-                }
-            }
-            Action::Reassessed(answers, assessment) => {
-                if let Some(opened) = &mut self.opened
-                    && Rc::ptr_eq(&opened.answers, &answers)
-                {
-                    Rc::make_mut(opened).assessment = Some(assessment);
-                    self.correction.assessed = true;
-                    self.say_what_changed();
-                }
-            }
+            Action::Corrected(question, answers) => self.corrected(question, answers),
+            Action::Reassessed(answers, assessment) => self.reassessed(&answers, assessment),
             Action::Storing => self.correction.storing = Progress::Busy,
-            Action::Stored(detail) => {
-                if self.is_open(&detail.client_key) {
-                    self.opened = Some(Rc::new(Opened::of(*detail)));
-                    self.correction.storing = Progress::Idle;
-                    self.correction.assessed = true;
-                    self.say_what_changed();
-                }
-            }
+            Action::Stored(detail) => self.stored(*detail),
             Action::NotStored(trouble) => self.correction.storing = self.failed(trouble),
             Action::Marking => self.marking = Progress::Busy,
             Action::Marked(key, handled) => {
@@ -319,6 +277,55 @@ impl Desk {
                 self.mark(&key, handled);
             }
             Action::NotMarked(trouble) => self.marking = self.failed(trouble),
+        }
+    }
+
+    fn list_came(&mut self, rows: Vec<Row>) {
+        let waiting = rows.iter().filter(|row| !row.handled).count();
+        self.announced = fill(key::LIST_CAME, &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())]);
+        (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);
+    }
+
+    /// One that came late, after another place was gone to, is left.
+    fn detail_came(&mut self, detail: Detail) {
+        if self.place.key() != Some(&detail.client_key) {
+            return;
+        }
+        self.detail = Progress::Idle;
+        if !self.is_open(&detail.client_key) {
+            self.correction = Correction::default();
+        }
+        if !self.unstored() {
+            self.opened = Some(Rc::new(Opened::of(detail)));
+        }
+    }
+
+    fn corrected(&mut self, question: &'static str, answers: Rc<Answers>) {
+        if let Some(opened) = &mut self.opened {
+            let before = opened.assessment.clone();
+            Rc::make_mut(opened).answers = answers;
+            self.correction =
+                Correction { open: None, done: Some(question), before, assessed: false, storing: Progress::Busy };
+        }
+    }
+
+    /// What was worked out of other answers than those that are shown is left.
+    fn reassessed(&mut self, answers: &Rc<Answers>, assessment: Rc<Assessment>) {
+        if let Some(opened) = &mut self.opened
+            && Rc::ptr_eq(&opened.answers, answers)
+        {
+            Rc::make_mut(opened).assessment = Some(assessment);
+            self.correction.assessed = true;
+            self.say_what_changed();
+        }
+    }
+
+    fn stored(&mut self, detail: Detail) {
+        if self.is_open(&detail.client_key) {
+            self.opened = Some(Rc::new(Opened::of(detail)));
+            self.correction.storing = Progress::Idle;
+            self.correction.assessed = true;
+            self.say_what_changed();
         }
     }
 

@@ -2,7 +2,7 @@
 //! defaults that say so. Its rates are never confirmed: that is the installer's to do.
 
 use super::calibrate::{done, reckoned_materials};
-use super::jobs::{Job, WorkThen};
+use super::jobs::{Done, Job, WorkThen};
 use super::labour::{Worked, whole_labour};
 use super::regression::{Row, fit};
 use super::report::{Became, Report};
@@ -110,65 +110,20 @@ pub struct Begun {
 /// [`NotEnough`], naming what is missing or not allowed.
 pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
     let mut report = Report::default();
-    let mut values: BTreeMap<&str, &str> = BTreeMap::new();
-    let mut points = Vec::new();
-    for (key, value) in given {
-        if values.insert(key, value).is_some() {
-            return Err(NotEnough::Twice(key.clone()));
-        }
-        if KEYS.iter().chain(MORE_KEYS).any(|known| known.name == key) {
-            continue;
-        }
-        points.push(point(key, value)?);
-        report.say(None, key, Became::Taken, format!("a charge point, {value}"));
-    }
-    let mut own = |name: &'static str| -> Result<(String, bool), NotEnough> {
-        let key = KEYS.iter().find(|key| key.name == name).unwrap_or(&KEYS[0]);
-        match values.get(name) {
-            Some(value) if !value.trim().is_empty() => {
-                report.say(None, name, Became::Taken, *value);
-                Ok(((*value).to_owned(), true))
-            }
-            _ if key.default.is_empty() => Err(NotEnough::Missing(key.name, key.says)),
-            _ => {
-                report.say(None, name, Became::Supposed, format!("{}: {INVENTED_DEFAULT}", key.default));
-                Ok((key.default.to_owned(), false))
-            }
-        }
-    };
-    let refused = |key: &str, given: &str, allowed| NotEnough::Value { key: key.into(), given: given.into(), allowed };
-    let mut money = |name: &'static str| -> Result<(Pence, bool), NotEnough> {
-        let (text, given) = own(name)?;
-        Ok((written::money(&text).ok_or_else(|| refused(name, &text, MONEY))?, given))
-    };
-    let (hour, hour_given) = money("hour")?;
-    let second = money("second")?.0;
-    let (call_out, least) = (money("call-out")?.0, money("least")?.0);
-    let (text, mark_up_given) = own("mark-up")?;
-    let mark_up = written::share(&text).ok_or_else(|| refused("mark-up", &text, SHARES))?;
-    let text = own("day")?.0;
-    let working = written::time(&text, Bare::Unsaid).ok_or_else(|| refused("day", &text, TIMES))?;
-    let text = own("vat")?.0;
-    let registered = match text.trim() {
-        "registered" | "yes" => true,
-        "not" | "not registered" | "no" => false,
-        _ => return Err(refused("vat", &text, "registered, or not")),
-    };
-    let (name, telephone) = (own("name")?.0, own("telephone")?.0);
-    let said = |key: &str| values.get(key).map(|value| value.trim()).filter(|value| !value.is_empty());
-    let prices_shown = said("shown").map_or(Ok(PricesShown::BANDS), shown)?;
-    let advertising = match said("offers") {
-        None | Some("no") => false,
-        Some("yes") => true,
-        Some(other) => return Err(refused("offers", other, "yes, or no")),
-    };
-    let legal_name = said("legal").unwrap_or_default().to_owned();
-    let privacy = said("privacy").map(ToOwned::to_owned);
-    for key in MORE_KEYS {
-        if let Some(value) = said(key.name) {
-            report.say(None, key.name, Became::Taken, value);
-        }
-    }
+    let (values, mut points) = sorted(given, &mut report)?;
+    let mut told = Told { values, report: &mut report };
+    let (hour, hour_given) = told.money("hour")?;
+    let second = told.money("second")?.0;
+    let (call_out, least) = (told.money("call-out")?.0, told.money("least")?.0);
+    let (mark_up, mark_up_given) = told.read("mark-up", SHARES, written::share)?;
+    let working = told.read("day", TIMES, |text| written::time(text, Bare::Unsaid))?.0;
+    let registered = told.read("vat", "registered, or not", is_registered)?.0;
+    let (name, telephone) = (told.own("name")?.0, told.own("telephone")?.0);
+    let prices_shown = told.said("shown").map_or(Ok(PricesShown::BANDS), shown)?;
+    let advertising = told.said("offers").map_or(Ok(false), offers)?;
+    let legal_name = told.said("legal").unwrap_or_default().to_owned();
+    let privacy = told.said("privacy").map(ToOwned::to_owned);
+    told.report_the_rest();
     if points.is_empty() {
         report.say(
             None,
@@ -222,6 +177,100 @@ pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begu
         "not confirmed: until you set rates_confirmed, no visitor sees a price",
     );
     Ok(Begun { setup, report })
+}
+
+/// Values by their keys.
+type Values<'a> = BTreeMap<&'a str, &'a str>;
+
+/// All values by their keys, each key once; and the charge points among them.
+fn sorted<'a>(given: &'a [(String, String)], report: &mut Report) -> Result<(Values<'a>, Vec<OwnPoint>), NotEnough> {
+    let (mut values, mut points) = (Values::new(), Vec::new());
+    for (key, value) in given {
+        if values.insert(key, value).is_some() {
+            return Err(NotEnough::Twice(key.clone()));
+        }
+        if KEYS.iter().chain(MORE_KEYS).any(|known| known.name == key) {
+            continue;
+        }
+        points.push(point(key, value)?);
+        report.say(None, key, Became::Taken, format!("a charge point, {value}"));
+    }
+    Ok((values, points))
+}
+
+fn refused(key: &str, given: &str, allowed: &'static str) -> NotEnough {
+    NotEnough::Value { key: key.into(), given: given.into(), allowed }
+}
+
+/// What was told, and the report of what became of it.
+struct Told<'a, 'r> {
+    values: Values<'a>,
+    report: &'r mut Report,
+}
+
+impl<'a> Told<'a, '_> {
+    /// A value of [`KEYS`], given or its default, and whether it was given.
+    fn own(&mut self, name: &'static str) -> Result<(String, bool), NotEnough> {
+        let key = KEYS.iter().find(|key| key.name == name).unwrap_or(&KEYS[0]);
+        match self.values.get(name) {
+            Some(value) if !value.trim().is_empty() => {
+                self.report.say(None, name, Became::Taken, *value);
+                Ok(((*value).to_owned(), true))
+            }
+            _ if key.default.is_empty() => Err(NotEnough::Missing(key.name, key.says)),
+            _ => {
+                self.report.say(None, name, Became::Supposed, format!("{}: {INVENTED_DEFAULT}", key.default));
+                Ok((key.default.to_owned(), false))
+            }
+        }
+    }
+
+    /// The same, read.
+    fn read<T>(
+        &mut self,
+        name: &'static str,
+        allowed: &'static str,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> Result<(T, bool), NotEnough> {
+        let (text, given) = self.own(name)?;
+        Ok((read(&text).ok_or_else(|| refused(name, &text, allowed))?, given))
+    }
+
+    fn money(&mut self, name: &'static str) -> Result<(Pence, bool), NotEnough> {
+        self.read(name, MONEY, written::money)
+    }
+
+    /// A value as it was given, if it says anything.
+    fn said(&self, key: &str) -> Option<&'a str> {
+        self.values.get(key).map(|value| value.trim()).filter(|value| !value.is_empty())
+    }
+
+    /// Says what was taken of [`MORE_KEYS`].
+    fn report_the_rest(&mut self) {
+        for key in MORE_KEYS {
+            if let Some(value) = self.said(key.name) {
+                self.report.say(None, key.name, Became::Taken, value);
+            }
+        }
+    }
+}
+
+/// Whether an installer charges VAT.
+fn is_registered(text: &str) -> Option<bool> {
+    match text.trim() {
+        "registered" | "yes" => Some(true),
+        "not" | "not registered" | "no" => Some(false),
+        _ => None,
+    }
+}
+
+/// Whether the form may ask if offers may be sent later.
+fn offers(text: &str) -> Result<bool, NotEnough> {
+    match text {
+        "yes" => Ok(true),
+        "no" => Ok(false),
+        other => Err(refused("offers", other, "yes, or no")),
+    }
 }
 
 /// What a visitor sees of the price: a word for every class, then others for some.
@@ -298,99 +347,30 @@ const HOUR: f64 = 2_500.0;
 const MARK_UP: f64 = 0.2; // common practice, no source
 const INVOICE: f64 = 0.02; // common practice, no source
 
+/// What a remembered job's price was made of.
+struct Priced {
+    /// Hours of the first person, and of a second.
+    first: f64,
+    second: f64,
+    /// What was bought for it, in pence.
+    bought: f64,
+    paid: Pence,
+    /// What was paid without VAT, in pence.
+    net: f64,
+}
+
 /// Concludes from remembered jobs what was not given: the factor on labour, then the hour's rate and the mark-up.
 fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bool, report: &mut Report) {
-    let vat = 1.0 + setup.publish().rates.vat.on(setup.changed).rate.get();
-    let mut worked = Vec::new();
-    let mut priced = Vec::new();
-    for (at, job) in jobs.iter().enumerate() {
-        let about = format!("job {}", at + 1);
-        let foreseen: Vec<WorkThen> = job.answers.as_ref().map_or_else(Vec::new, |answers| {
-            let lines = assess(answers, &setup.publish()).work.into_iter();
-            let line = |line: engine::assessment::BillLine| WorkThen {
-                item: line.item,
-                probability: line.probability,
-                quantity: line.quantity,
-                minutes: line.minutes,
-            };
-            lines.map(line).collect()
-        });
-        let done = done(job, &foreseen);
-        let Some(hours) = job.hours.filter(|_| !done.is_empty()) else {
-            report.say(
-                None,
-                &about,
-                Became::NotUnderstood,
-                "it needs hours, and `done` or answers; nothing was concluded from it",
-            );
-            continue;
-        };
-        let (first, second) = (hours.get(), job.second_hours.map_or(0.0, model::units::Hours::get));
-        let whole = Minutes::new((first + second) * 60.0).unwrap_or(Minutes::ZERO);
-        worked.push(Worked { done: done.clone(), whole });
-        let Some(paid) = job.paid else {
-            report.say(None, &about, Became::NotUnderstood, "no price; only its hours were used");
-            continue;
-        };
-        let point = match &job.charge_point {
-            Some(id) => setup.charge_points.iter().find(|point| point.id == *id).map(|point| point.cost),
-            None => Some(Pence(0)), // none was sold
-        };
-        let Some(point) = point else {
-            report.say(
-                None,
-                &about,
-                Became::NotUnderstood,
-                "its charge point is none of the setup's; only its hours were used",
-            );
-            continue;
-        };
-        let materials = job.materials.map_or_else(|| reckoned_materials(&done, setup), Pence::as_f64);
-        let net = paid.as_f64() / vat;
-        if net <= setup.rates.least.as_f64() {
-            report.say(None, &about, Became::NotUnderstood, "the least charge alone; only its hours were used");
-            continue;
-        }
-        priced.push((first, second, materials + point.as_f64(), net));
-        report.say(None, &about, Became::Taken, format!("{:.2} hours, {paid} with VAT", first + second));
-    }
-    let lines = setup.clone();
-    if let Some(made) = whole_labour(&worked, &|item| lines.line(item).map(|line| line.minutes)) {
-        setup.calibration.labour = made.whole.factor;
-        setup.calibration.jobs = made.jobs;
-        let factor = &made.whole;
-        report.say(
-            None,
-            "labour",
-            Became::Supposed,
-            format!(
-                "{} times the default times (80 % from {:.2} to {:.2}), by {} jobs",
-                factor.factor.get(),
-                factor.low,
-                factor.high,
-                made.jobs
-            ),
-        );
-    }
+    let (worked, priced) = remembered(jobs, setup, report);
+    conclude_labour(&worked, setup, report);
     if hour_given && mark_up_given || priced.is_empty() {
         return;
     }
-    let rates = &mut setup.rates;
-    let (hour, mark_up) = (rates.hour.as_f64(), rates.mark_up.get());
-    let second = rates.second.unwrap_or(rates.hour).as_f64();
-    // In standard deviations of the prior, so that both coefficients are of one size; what was given does not move.
-    let free = |given: bool, deviation: f64| if given { 0.0 } else { deviation };
-    let rows: Vec<Row> = priced
-        .iter()
-        .map(|(first, helped, bought, net)| Row {
-            of: vec![first * free(hour_given, HOUR), bought * free(mark_up_given, MARK_UP)],
-            seen: net - rates.call_out.as_f64() - first * hour - helped * second - bought * (1.0 + mark_up),
-            spread: net * INVOICE,
-        })
-        .collect();
+    let rows = rows(&priced, &setup.rates, hour_given, mark_up_given);
     let Some(fitted) = fit(&rows, &[1.0, 1.0]) else { return };
+    let rates = &mut setup.rates;
     if !hour_given {
-        let made = Pence::rounded((hour + fitted.mean(0) * HOUR).max(0.0));
+        let made = Pence::rounded((rates.hour.as_f64() + fitted.mean(0) * HOUR).max(0.0));
         rates.hour = made;
         // Arithmetic: the normal distribution at 90 %.
         let sure = Pence::rounded(1.2816 * fitted.deviation(&[1.0, 0.0]) * HOUR);
@@ -402,7 +382,8 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
         );
     }
     if !mark_up_given {
-        let made = Ratio::new(((mark_up + fitted.mean(1) * MARK_UP).max(0.0) * 1_000.0).round() / 1_000.0);
+        let mark_up = (rates.mark_up.get() + fitted.mean(1) * MARK_UP).max(0.0);
+        let made = Ratio::new((mark_up * 1_000.0).round() / 1_000.0);
         rates.mark_up = made.unwrap_or(rates.mark_up);
         report.say(
             None,
@@ -419,9 +400,110 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
     }
 }
 
+/// What the jobs tell of labour and of prices; why one tells nothing, or no more than its hours, is reported.
+fn remembered(jobs: &[Job], setup: &Setup, report: &mut Report) -> (Vec<Worked>, Vec<Priced>) {
+    let vat = 1.0 + setup.publish().rates.vat.on(setup.changed).rate.get();
+    let (mut worked, mut priced) = (Vec::new(), Vec::new());
+    for (at, job) in jobs.iter().enumerate() {
+        let about = format!("job {}", at + 1);
+        let done = done(job, &foreseen(job, setup));
+        let Some(hours) = job.hours.filter(|_| !done.is_empty()) else {
+            report.say(
+                None,
+                &about,
+                Became::NotUnderstood,
+                "it needs hours, and `done` or answers; nothing was concluded from it",
+            );
+            continue;
+        };
+        let (first, second) = (hours.get(), job.second_hours.map_or(0.0, model::units::Hours::get));
+        match price_of(job, &done, first, second, vat, setup) {
+            Ok(price) => {
+                let says = format!("{:.2} hours, {} with VAT", first + second, price.paid);
+                report.say(None, &about, Became::Taken, says);
+                priced.push(price);
+            }
+            Err(why) => report.say(None, &about, Became::NotUnderstood, format!("{why}; only its hours were used")),
+        }
+        let whole = Minutes::new((first + second) * 60.0).unwrap_or(Minutes::ZERO);
+        worked.push(Worked { done, whole });
+    }
+    (worked, priced)
+}
+
+/// The work that the engine foresees for a job, where its answers are there.
+fn foreseen(job: &Job, setup: &Setup) -> Vec<WorkThen> {
+    let Some(answers) = &job.answers else { return Vec::new() };
+    let line = |line: engine::assessment::BillLine| WorkThen {
+        item: line.item,
+        probability: line.probability,
+        quantity: line.quantity,
+        minutes: line.minutes,
+    };
+    assess(answers, &setup.publish()).work.into_iter().map(line).collect()
+}
+
+/// What a job's price was made of, or why that can't be told. `first` and `second`: hours of each person; `vat`: what sums are
+/// multiplied by for it.
+fn price_of(
+    job: &Job,
+    done: &[Done],
+    first: f64,
+    second: f64,
+    vat: f64,
+    setup: &Setup,
+) -> Result<Priced, &'static str> {
+    let paid = job.paid.ok_or("no price")?;
+    let point = match &job.charge_point {
+        Some(id) => setup.charge_points.iter().find(|point| point.id == *id).map(|point| point.cost),
+        None => Some(Pence(0)), // none was sold
+    };
+    let point = point.ok_or("its charge point is none of the setup's")?;
+    let materials = job.materials.map_or_else(|| reckoned_materials(done, setup), Pence::as_f64);
+    let net = paid.as_f64() / vat;
+    if net <= setup.rates.least.as_f64() {
+        return Err("the least charge alone");
+    }
+    Ok(Priced { first, second, bought: materials + point.as_f64(), paid, net })
+}
+
+/// The factor on the default times.
+fn conclude_labour(worked: &[Worked], setup: &mut Setup, report: &mut Report) {
+    let minutes = |item| setup.line(item).map(|line| line.minutes);
+    let Some(made) = whole_labour(worked, &minutes) else { return };
+    let factor = &made.whole;
+    report.say(
+        None,
+        "labour",
+        Became::Supposed,
+        format!(
+            "{} times the default times (80 % from {:.2} to {:.2}), by {} jobs",
+            factor.factor.get(),
+            factor.low,
+            factor.high,
+            made.jobs
+        ),
+    );
+    setup.calibration.labour = factor.factor;
+    setup.calibration.jobs = made.jobs;
+}
+
+/// The equations of the hour's rate and the mark-up: each job's price less what the rates come to as they stand. In standard
+/// deviations of the prior, so that both coefficients are of one size; what was given does not move.
+fn rows(priced: &[Priced], rates: &SetupRates, hour_given: bool, mark_up_given: bool) -> Vec<Row> {
+    let (hour, mark_up) = (rates.hour.as_f64(), rates.mark_up.get());
+    let helper = rates.second.unwrap_or(rates.hour).as_f64();
+    let free = |given: bool, deviation: f64| if given { 0.0 } else { deviation };
+    let row = |job: &Priced| Row {
+        of: vec![job.first * free(hour_given, HOUR), job.bought * free(mark_up_given, MARK_UP)],
+        seen: job.net - rates.call_out.as_f64() - job.first * hour - job.second * helper - job.bought * (1.0 + mark_up),
+        spread: job.net * INVOICE,
+    };
+    priced.iter().map(row).collect()
+}
+
 #[cfg(test)]
 mod tests {
-    use super::super::jobs::Done;
     use super::*;
     use jiff::civil::date;
     use model::config::{Item, check_setup};

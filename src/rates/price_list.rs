@@ -254,26 +254,56 @@ fn take_line(line: Option<u64>, cells: &[(Column, &str)], setup: &mut Setup, rep
         report.not_understood(line, "item", named, &words.join(", "));
         return;
     };
-    let own = unit_of(item);
-    let per = match of(Column::Unit) {
-        None => Per { count: 1.0, unit: own, bought: false },
-        Some(text) => match per(text).filter(|per| per.unit == own) {
-            Some(per) => per,
-            None => {
-                report.not_understood(
-                    line,
-                    "unit",
-                    text,
-                    &format!("{UNITS}; {} is counted in {}", item.word(), own.word()),
-                );
-                return;
-            }
-        },
-    };
+    let Some(per) = per_of(item, of(Column::Unit), line, report) else { return };
     let at = place(setup, item);
-    let before = setup.costs[at].clone();
     let mut taken = Vec::new();
+    if let Some(three) = times(cells, per, setup.costs[at].minutes, line, report) {
+        let [low, likely, high] = three.map(|minutes| Minutes::new(minutes).unwrap_or(Minutes::ZERO));
+        let rounded = |minutes: f64| {
+            Minutes::new((minutes * 100.0).round() / 100.0)
+                .map_or_else(|_| String::new(), |minutes| minutes.to_string())
+        };
+        taken.push(format!("time {}", shown(three.map(rounded))));
+        setup.costs[at].minutes = ThreeMinutes { low, likely, high };
+    }
+    if let Some(three) = costs(cells, per, setup.costs[at].cost, line, report) {
+        let [low, likely, high] = three.map(Pence::rounded);
+        taken.push(format!("cost {}", shown([low, likely, high].map(|money| money.to_string()))));
+        setup.costs[at].cost = ThreePence { low, likely, high };
+    }
 
+    if taken.is_empty() {
+        report.say(line, item.word(), Became::NotUnderstood, "no figure of this line was taken");
+        return;
+    }
+    setup.costs[at].source = of(Column::Source).map_or_else(|| "the installer's price list".to_owned(), str::to_owned);
+    let unit = match per.unit {
+        BillUnit::Each => "each",
+        BillUnit::Metre => "a metre",
+    };
+    report.say(line, item.word(), Became::Taken, format!("{}, {unit}", taken.join("; ")));
+}
+
+/// How many of the item's unit the line speaks of: one, where it does not say; `None` where that can't be.
+fn per_of(item: Item, unit: Option<&str>, line: Option<u64>, report: &mut Report) -> Option<Per> {
+    let own = unit_of(item);
+    let Some(text) = unit else { return Some(Per { count: 1.0, unit: own, bought: false }) };
+    let per = per(text).filter(|per| per.unit == own);
+    if per.is_none() {
+        let allowed = format!("{UNITS}; {} is counted in {}", item.word(), own.word());
+        report.not_understood(line, "unit", text, &allowed);
+    }
+    per
+}
+
+/// The line's times in minutes for one of its unit, where it says any that hold.
+fn times(
+    cells: &[(Column, &str)],
+    per: Per,
+    old: ThreeMinutes,
+    line: Option<u64>,
+    report: &mut Report,
+) -> Option<[f64; 3]> {
     let mut times = [None; 3];
     for (column, cell) in cells.iter().filter(|(_, cell)| !cell.is_empty()) {
         let Column::Time(end, bare) = *column else { continue };
@@ -290,24 +320,18 @@ fn take_line(line: Option<u64>, cells: &[(Column, &str)], setup: &mut Setup, rep
             None => report.not_understood(line, "time", cell, written::TIMES),
         }
     }
-    let old = before.minutes;
-    if let Some([low, likely, high]) =
-        three(times, [old.low, old.likely, old.high].map(Minutes::get), line, "time", report)
-    {
-        let made = |minutes: f64| Minutes::new(minutes).unwrap_or(Minutes::ZERO);
-        let new = ThreeMinutes { low: made(low), likely: made(likely), high: made(high) };
-        if ascends([low, likely, high], line, "time", report) {
-            taken.push(format!(
-                "time {}",
-                shown([low, likely, high].map(|minutes| {
-                    Minutes::new((minutes * 100.0).round() / 100.0)
-                        .map_or_else(|_| String::new(), |minutes| minutes.to_string())
-                }))
-            ));
-            setup.costs[at].minutes = new;
-        }
-    }
+    three(times, [old.low, old.likely, old.high].map(Minutes::get), line, "time", report)
+        .filter(|three| ascends(*three, line, "time", report))
+}
 
+/// The line's costs in pence for one of its unit, where it says any that hold.
+fn costs(
+    cells: &[(Column, &str)],
+    per: Per,
+    old: ThreePence,
+    line: Option<u64>,
+    report: &mut Report,
+) -> Option<[f64; 3]> {
     let mut costs = [None; 3];
     for (column, cell) in cells.iter().filter(|(_, cell)| !cell.is_empty()) {
         let Column::Cost(end) = *column else { continue };
@@ -316,25 +340,8 @@ fn take_line(line: Option<u64>, cells: &[(Column, &str)], setup: &mut Setup, rep
             None => report.not_understood(line, "cost", cell, written::MONEY),
         }
     }
-    let old = before.cost;
-    if let Some(three) = three(costs, [old.low, old.likely, old.high].map(Pence::as_f64), line, "cost", report)
-        && ascends(three, line, "cost", report)
-    {
-        let [low, likely, high] = three.map(Pence::rounded);
-        taken.push(format!("cost {}", shown([low, likely, high].map(|money| money.to_string()))));
-        setup.costs[at].cost = ThreePence { low, likely, high };
-    }
-
-    if taken.is_empty() {
-        report.say(line, item.word(), Became::NotUnderstood, "no figure of this line was taken");
-        return;
-    }
-    setup.costs[at].source = of(Column::Source).map_or_else(|| "the installer's price list".to_owned(), str::to_owned);
-    let unit = match own {
-        BillUnit::Each => "each",
-        BillUnit::Metre => "a metre",
-    };
-    report.say(line, item.word(), Became::Taken, format!("{}, {unit}", taken.join("; ")));
+    three(costs, [old.low, old.likely, old.high].map(Pence::as_f64), line, "cost", report)
+        .filter(|three| ascends(*three, line, "cost", report))
 }
 
 /// The place of an item's line; one that the setup leaves out begins as the default.

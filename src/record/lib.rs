@@ -6,6 +6,9 @@ extern crate alloc;
 pub mod enquiry;
 #[cfg(feature = "std")]
 pub mod json;
+mod lines;
 mod shown;
 
-pub use shown::{Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much};
+pub use shown::{
+    Awaited, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much,
+};

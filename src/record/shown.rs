@@ -4,6 +4,7 @@
 //! does not know is left out. Names, telephone numbers and figures stay places in the sentences: the form fills them, for how a
 //! language writes a figure is the browser's to know.
 
+use crate::lines::{Lines, fields, line, parted};
 use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -16,6 +17,7 @@ use engine::price::{Ruler, outline};
 use model::answers::Word;
 use model::config::{Config, PriceShown};
 use model::units::Pence;
+use model::words;
 use wording::{Language, MONEY, NUMBER, Words, estimate, flags_homeowner};
 
 /// What the homeowner is shown.
@@ -47,8 +49,8 @@ pub struct Shown {
     pub grants: Vec<ShownGrant>,
     /// Whether the prices behind it are invented.
     pub invented: bool,
-    /// By how many recorded jobs the band holds what it is meant to; empty where that is a condition.
-    pub jobs: String,
+    /// By how many recorded jobs the band holds what it is meant to; none where that is a condition.
+    pub jobs: Option<String>,
     /// Who answers first, or perhaps.
     pub gates: Vec<ShownGate>,
     /// What was wished for and whether it is so, in sentences.
@@ -85,15 +87,25 @@ pub struct ShownGrant {
     pub name: String,
 }
 
+words! {
+    /// How far somebody's answer is waited for.
+    pub enum Awaited {
+        /// It counts.
+        Counts => "counts",
+        /// A form answered on paper will do.
+        OnPaper => "on-paper",
+        /// It is merely possible.
+        Possible => "possible",
+    }
+}
+
 /// Somebody who answers first, or perhaps.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShownGate {
     /// Who.
     pub who: Gatekeeper,
-    /// Whether it counts, or is merely possible.
-    pub counts: bool,
-    /// Whether a form answered on paper will do.
-    pub on_paper: bool,
+    /// How far they are waited for.
+    pub how: Awaited,
     /// The usual wait; empty where there is none to tell.
     pub wait: String,
 }
@@ -199,14 +211,9 @@ impl Shown {
             no_band: assessment.no_band.or(not_shown),
             grants: assessment.grants.iter().map(grant).collect(),
             invented: assessment.invented,
-            jobs: if config.jobs > 0 { config.jobs.to_string() } else { String::new() },
+            jobs: (config.jobs > 0).then(|| config.jobs.to_string()),
             gates: gates
-                .map(|gate| ShownGate {
-                    who: gate.who,
-                    counts: gate.counts,
-                    on_paper: gate.on_paper,
-                    wait: wait(gate, &of_price),
-                })
+                .map(|gate| ShownGate { who: gate.who, how: awaited(gate), wait: wait(gate, &of_price) })
                 .collect(),
             wishes: wishes(assessment, &of_price),
             flags: worded(speak),
@@ -242,80 +249,27 @@ impl Shown {
     /// As it travels.
     #[must_use]
     pub fn write(&self) -> String {
-        let mut lines: Vec<(String, String)> = Vec::new();
-        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
-        line(&["as-of"], &[&self.of.as_of]);
-        line(&["engine"], &[&self.of.engine]);
-        line(&["config"], &[&self.of.config]);
-        line(&["complexity"], &[self.complexity.word()]);
-        for reason in &self.reasons {
-            line(&["reason"], &[reason.word()]);
-        }
-        for condition in &self.settle {
-            line(&["settle"], &[condition]);
-        }
-        if let Some(Band { low, likely, high, vat, charge_point, plainest, .. }) = self.band {
-            let sums = [low, likely, high, vat, charge_point, plainest].map(|money| money.0.to_string());
-            line(&["band"], &sums.each_ref().map(String::as_str));
-        }
-        if let Some(from) = self.from {
-            line(&["from"], &[&from.0.to_string()]);
-        }
-        line(&["curve"], &[&self.curve]);
-        for cause in &self.dearer {
-            line(&["cause"], &[&cause.by.0.to_string(), &cause.text]);
-        }
-        for future in &self.futures {
-            let ends = future
-                .band
-                .map_or_else(String::new, |[low, high]| [&*low.0.to_string(), &*high.0.to_string()].join(" "));
-            line(&["future ", &ends], &[&future.text, "\n", &future.changes]);
-        }
-        for sentence in &self.driving {
-            line(&["driving"], &[sentence]);
-        }
-        if let Some(why) = self.no_band {
-            line(&["no-band"], &[why.word()]);
-        }
-        for grant in &self.grants {
-            line(&["grant ", &grant.most.0.to_string()], &[&grant.read, &grant.name]);
-        }
-        if self.invented {
-            line(&["invented"], &[]);
-        }
-        if !self.jobs.is_empty() {
-            line(&["jobs"], &[&self.jobs]);
-        }
-        for gate in &self.gates {
-            let how = match (gate.counts, gate.on_paper) {
-                (true, _) => "counts",
-                (false, true) => "on-paper",
-                (false, false) => "possible",
-            };
-            line(&["gate ", gate.who.word()], &[how, &gate.wait]);
-        }
-        for sentence in &self.wishes {
-            line(&["wish"], &[sentence]);
-        }
-        for (name, flags) in [("flag ", &self.flags), ("less ", &self.less)] {
-            for flag in flags {
-                line(&[name, &flag.code], &[flag.weight.word(), &flag.text]);
-            }
-        }
-        for open in &self.open {
-            line(&["open ", &open.question], &[&open.by.map_or(String::new(), |sum| sum.0.to_string())]);
-        }
-        line(&["telling"], &[&self.telling]);
-        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&self.lines()).expect("lines hold nothing that JSON lacks")
     }
 
     /// Reads it where it arrives; `None` for anything that does not say how involved the job is.
     #[must_use]
     pub fn read(json: &str) -> Option<Self> {
-        let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
-        let mut shown = Self {
+        let lines: Lines = serde_json::from_str(json).ok()?;
+        let involved = lines.iter().find(|(name, _)| name == COMPLEXITY);
+        let mut shown = Self::bare(involved.and_then(|(_, word)| Word::named(word))?);
+        for (name, value) in &lines {
+            let (name, beside) = parted(name);
+            shown.take(name, beside, value);
+        }
+        Some(shown)
+    }
+
+    /// Nothing but how involved the job is.
+    fn bare(complexity: Complexity) -> Self {
+        Self {
             of: Versions::default(),
-            complexity: lines.iter().find(|(name, _)| name == "complexity").and_then(|(_, word)| Word::named(word))?,
+            complexity,
             reasons: Vec::new(),
             settle: Vec::new(),
             band: None,
@@ -327,72 +281,53 @@ impl Shown {
             no_band: None,
             grants: Vec::new(),
             invented: false,
-            jobs: String::new(),
+            jobs: None,
             gates: Vec::new(),
             wishes: Vec::new(),
             flags: Vec::new(),
             less: Vec::new(),
             open: Vec::new(),
             telling: String::new(),
-        };
-        for (name, value) in lines {
-            let (name, of) = name.split_once(' ').unwrap_or((&name, ""));
-            let (first, rest) = value.split_once(' ').unwrap_or((&value, ""));
-            match name {
-                "as-of" => shown.of.as_of = value,
-                "engine" => shown.of.engine = value,
-                "config" => shown.of.config = value,
-                "reason" => shown.reasons.extend(Reason::named(&value)),
-                "settle" => shown.settle.push(value),
-                "band" => shown.band = band(&value),
-                "from" => shown.from = value.parse().ok().map(Pence),
-                "curve" => shown.curve = value,
-                "cause" => shown
-                    .dearer
-                    .extend(first.parse().ok().map(|by| ShownCause { by: Pence(by), text: rest.to_owned() })),
-                "future" => shown.futures.extend(value.split_once(" \n ").map(|(text, changes)| {
-                    ShownFuture {
-                        band: of
-                            .split_once(' ')
-                            .and_then(|(low, high)| Some([Pence(low.parse().ok()?), Pence(high.parse().ok()?)])),
-                        text: text.to_owned(),
-                        changes: changes.to_owned(),
-                    }
-                })),
-                "driving" => shown.driving.push(value),
-                "no-band" => shown.no_band = NoBand::named(&value),
-                "grant" => shown.grants.extend(of.parse().ok().map(|most| ShownGrant {
-                    most: Pence(most),
-                    read: first.to_owned(),
-                    name: rest.to_owned(),
-                })),
-                "invented" => shown.invented = true,
-                "jobs" => shown.jobs = value,
-                "gate" => shown.gates.extend(Gatekeeper::named(of).map(|who| ShownGate {
-                    who,
-                    counts: first == "counts",
-                    on_paper: first == "on-paper",
-                    wait: rest.to_owned(),
-                })),
-                "wish" => shown.wishes.push(value),
-                "flag" | "less" => {
-                    let flags = if name == "flag" { &mut shown.flags } else { &mut shown.less };
-                    flags.extend(Weight::named(first).map(|weight| ShownFlag {
-                        code: of.to_owned(),
-                        weight,
-                        text: rest.to_owned(),
-                    }));
-                }
-                "open" => {
-                    shown.open.push(ShownOpen { question: of.to_owned(), by: value.parse().ok().map(Pence) });
-                }
-                "telling" => shown.telling = value,
-                _ => {}
-            }
         }
-        Some(shown)
     }
 }
+
+/// The one line without which nothing is shown.
+const COMPLEXITY: &str = "complexity";
+
+fields! {
+    Shown:
+    "as-of" of.as_of,
+    "engine" of.engine,
+    "config" of.config,
+    COMPLEXITY complexity,
+    "reason" reasons,
+    "settle" settle,
+    "band" band,
+    "from" from,
+    "curve" curve,
+    "cause" dearer,
+    "future" futures,
+    "driving" driving,
+    "no-band" no_band,
+    "grant" grants,
+    "invented" invented,
+    "jobs" jobs,
+    "gate" gates,
+    "wish" wishes,
+    "flag" flags,
+    "less" less,
+    "open" open,
+    "telling" telling,
+}
+
+line!(Band: low " " likely " " high " " vat " " charge_point " " plainest, before_vat: None);
+line!(ShownCause: by " " text);
+line!(ShownFuture: [band] text " \n " changes);
+line!(ShownGrant: [most] read " " name);
+line!(ShownGate: [who] how " " wait);
+line!(ShownFlag: [code] weight " " text);
+line!(ShownOpen: [question] by);
 
 /// A sum to the nearest ten pounds: finer would claim more than is known (this program's
 /// choice).
@@ -495,6 +430,14 @@ fn price_words<'a>(language: Option<&'a Language<'_>>, config: &'a Config) -> Wo
     Words::with_changes(estimate::EN, &config.wording).spoken(language.map(Language::estimate))
 }
 
+fn awaited(gate: &Gate) -> Awaited {
+    match (gate.counts, gate.on_paper) {
+        (true, _) => Awaited::Counts,
+        (false, true) => Awaited::OnPaper,
+        (false, false) => Awaited::Possible,
+    }
+}
+
 /// How long somebody usually takes.
 fn wait(gate: &Gate, words: &Words<'_>) -> String {
     wait_key(gate).map_or(&*gate.wait, |key| words.say(key)).to_owned()
@@ -584,20 +527,6 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
     }
 }
 
-fn band(sums: &str) -> Option<Band> {
-    let mut sums = sums.split(' ').map_while(|sum| sum.parse().ok().map(Pence));
-    let mut next = || sums.next();
-    Some(Band {
-        low: next()?,
-        likely: next()?,
-        high: next()?,
-        vat: next()?,
-        charge_point: next()?,
-        plainest: next()?,
-        before_vat: None,
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -662,6 +591,23 @@ mod tests {
         assert_eq!(Shown::read(&newer), Some(shown));
         for rubbish in ["", "null", "[]", "{}", "[[\"complexity\",\"easy\"]]"] {
             assert_eq!(Shown::read(rubbish), None);
+        }
+    }
+
+    #[test]
+    fn a_line_that_nothing_is_written_as_is_left_out() {
+        let shown = made(|_| {});
+        for line in [
+            r#"["cause","dear Digging"]"#,
+            r#"["future ","With the cable along the wall"]"#,
+            r#"["gate nobody","counts weeks"]"#,
+            r#"["gate neighbour","surely weeks"]"#,
+            r#"["grant much","2026-11-26 a grant"]"#,
+            r#"["flag looped-supply","dire A sentence."]"#,
+            r#"["band","1 2 3"]"#,
+        ] {
+            let more = shown.write().replacen('[', &["[", line, ","].concat(), 1);
+            assert_eq!(Shown::read(&more).as_ref(), Some(&shown), "{line}");
         }
     }
 
@@ -903,8 +849,7 @@ mod tests {
         let shown = made(|assessment| {
             assessment.gates = alloc::vec![gate(Gatekeeper::Neighbour, 0.2), gate(Gatekeeper::Planner, 0.03)];
         });
-        let neighbour =
-            ShownGate { who: Gatekeeper::Neighbour, counts: false, on_paper: false, wait: "two weeks".into() };
+        let neighbour = ShownGate { who: Gatekeeper::Neighbour, how: Awaited::Possible, wait: "two weeks".into() };
         assert_eq!(shown.gates, [neighbour]);
         assert!(!shown.write().contains("installer alone"));
     }

@@ -8,6 +8,7 @@ use presurvey::answers::Answers;
 use presurvey::assess;
 use presurvey::assessment::Complexity;
 use presurvey::config::demo_config;
+use presurvey::record::Awaited;
 use presurvey::record::Shown;
 use presurvey::wording::{Words, form};
 use std::path::Path;
@@ -157,7 +158,7 @@ fn nothing_to_wait_for_never_stands_above_a_list_of_who_must_answer() {
         for future in &shown.futures {
             assert!(!future.changes.contains("no wait"), "{}", future.changes);
         }
-        if shown.gates.iter().any(|gate| gate.counts) {
+        if shown.gates.iter().any(|gate| gate.how == Awaited::Counts) {
             assert!(
                 matches!(
                     shown.complexity,

@@ -248,6 +248,34 @@ pub fn alternatives_over_all(site: &Site, given: &Context<'_>) -> Vec<Alternativ
 }
 
 fn with(case: &KnownCase<'_>, given: &Context<'_>, current: Amps, load_sensing: bool) -> NetworkProcess {
+    let mut reasons = still_asked(for_what_is_there(case, given), given);
+    let fuse = case.main_fuse();
+    let existing = on_the_fullest_phase(case.existing(), case.supply().phases);
+    let (demand, limit) = held(existing, current, given.threshold(fuse), load_sensing);
+    if let Some(reason) = for_demand(demand, fuse, given) {
+        reasons = reasons.with(reason);
+    }
+    let takes = reasons.iter().map(|reason| reason.takes(fuse)).max();
+    let outcome = match takes {
+        None => Outcome::NotifyAfter,
+        Some(Takes::Paper | Takes::Application) => Outcome::AskFirst,
+        Some(Takes::Visit | Takes::Upgrade | Takes::Works) => Outcome::AskFirstWorksLikely,
+    };
+    NetworkProcess {
+        outcome,
+        reasons,
+        takes,
+        load_limit: limit.is_some(),
+        limit,
+        current,
+        demand,
+        fuse,
+        headroom: demand.headroom_under(fuse),
+    }
+}
+
+/// Why the operator is asked, whatever the charge point draws, where nothing was asked yet.
+fn for_what_is_there(case: &KnownCase<'_>, given: &Context<'_>) -> Set<AskReason> {
     let mut reasons = Set::NONE;
     if case.other_point() {
         reasons = reasons.with(AskReason::SecondPoint);
@@ -271,8 +299,13 @@ fn with(case: &KnownCase<'_>, given: &Context<'_>, current: Amps, load_sensing: 
     if matches!(given.answers.meter.equipment, Answer::NotSure) {
         reasons = reasons.with(AskReason::EquipmentUnknown);
     }
+    reasons
+}
+
+/// Which of these the operator's answer leaves, and what is asked whatever it answered: what was asked is answered; what a damaged
+/// service asks for stays.
+fn still_asked(mut reasons: Set<AskReason>, given: &Context<'_>) -> Set<AskReason> {
     let answer = given.answers.operator.answer.known();
-    // What was asked is answered; what a load or a damaged service asks for stays.
     match answer {
         None => {}
         Some(OperatorAnswer::Refused) => reasons = reasons.with(AskReason::Refused),
@@ -286,36 +319,24 @@ fn with(case: &KnownCase<'_>, given: &Context<'_>, current: Amps, load_sensing: 
     if is_not_listed(given) && answer.is_none() {
         reasons = reasons.with(AskReason::NotListed);
     }
+    reasons
+}
 
-    let fuse = case.main_fuse();
-    let existing = on_the_fullest_phase(case.existing(), supply.phases);
-    let set = given.operators_limit();
-    let (demand, limit) = held(existing, current, given.threshold(fuse), load_sensing);
-    let answered =
-        matches!(answer, Some(OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs));
+/// Why the operator is asked for this demand.
+fn for_demand(demand: Amps, fuse: Amps, given: &Context<'_>) -> Option<AskReason> {
+    let answered = matches!(
+        given.answers.operator.answer.known(),
+        Some(OperatorAnswer::Accepted | OperatorAnswer::Separated | OperatorAnswer::LeftAsItIs)
+    );
+    let is_limited = given.operators_limit().is_some();
     if demand > fuse && !answered {
-        reasons = reasons.with(AskReason::OverFuse);
-    } else if set.is_some() && demand > given.threshold(fuse) {
-        reasons = reasons.with(AskReason::OverLimit);
-    } else if set.is_none() && demand > given.config.thresholds.ask_above && !answered {
-        reasons = reasons.with(AskReason::OverThreshold);
-    }
-    let takes = reasons.iter().map(|reason| reason.takes(fuse)).max();
-    let outcome = match takes {
-        None => Outcome::NotifyAfter,
-        Some(Takes::Paper | Takes::Application) => Outcome::AskFirst,
-        Some(Takes::Visit | Takes::Upgrade | Takes::Works) => Outcome::AskFirstWorksLikely,
-    };
-    NetworkProcess {
-        outcome,
-        reasons,
-        takes,
-        load_limit: limit.is_some(),
-        limit,
-        current,
-        demand,
-        fuse,
-        headroom: demand.headroom_under(fuse),
+        Some(AskReason::OverFuse)
+    } else if is_limited && demand > given.threshold(fuse) {
+        Some(AskReason::OverLimit)
+    } else if !is_limited && demand > given.config.thresholds.ask_above && !answered {
+        Some(AskReason::OverThreshold)
+    } else {
+        None
     }
 }
 

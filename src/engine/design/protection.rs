@@ -127,12 +127,12 @@ pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
         }
         (None, None) => say("main-bonding", "by-the-earthing-conductor", "BS 7671 544.1.1, seen in a training blog"),
     }
-    let (bonding, why) = if given.answers.outbuilding.farm.is(true) {
-        ("wanted-farm", "BS 7671 705.415.2.1 (from memory)")
+    let bonding = if given.answers.outbuilding.farm.is(true) {
+        Supplementary { bonding: "wanted-farm", source: "BS 7671 705.415.2.1 (from memory)" }
     } else {
         supplementary(cable::decide(case, given).disconnects)
     };
-    say("supplementary-bonding", bonding, why);
+    say("supplementary-bonding", bonding.bonding, bonding.source);
     if let (Some(tails), Some(earthing)) = (tails, earthing) {
         say(
             "earthing-conductor",
@@ -141,17 +141,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
         );
         say("tails", &tails.to_string(), "network operators' practice (from memory)");
     }
-    let switch = match decided {
-        // What protects it is the main fuse: diversity alone does not.
-        BoardDecision::UseWay { .. } | BoardDecision::KeepCircuit { .. } | BoardDecision::Replace { .. } => {
-            match board::main_switch(case.main_fuse()) {
-                Some(rating) => rating.to_string(),
-                None => "over-its-ratings".to_string(),
-            }
-        }
-        BoardDecision::Enclosure { .. } => "not-loaded".to_string(),
-    };
-    say("main-switch", &switch, "BS 7671 536.4.3.2; ratings BS EN 60947-3 (both from memory)");
+    say("main-switch", &main_switch(&decided, case), "BS 7671 536.4.3.2; ratings BS EN 60947-3 (both from memory)");
     if let BoardDecision::Enclosure { isolation, .. } | BoardDecision::Replace { isolation } = decided {
         say(
             "tails-isolated",
@@ -185,6 +175,17 @@ pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
     all
 }
 
+/// The rating of the board's main switch.
+fn main_switch(decided: &BoardDecision, case: &KnownCase<'_>) -> String {
+    match decided {
+        // What protects it is the main fuse: diversity alone does not.
+        BoardDecision::UseWay { .. } | BoardDecision::KeepCircuit { .. } | BoardDecision::Replace { .. } => {
+            board::main_switch(case.main_fuse()).map_or_else(|| "over-its-ratings".into(), |rating| rating.to_string())
+        }
+        BoardDecision::Enclosure { .. } => "not-loaded".into(),
+    }
+}
+
 /// Whether power flows both ways through the charge point's devices. Following the sun, or another charge point, feeds nothing back
 /// through them; a car that powers the home does, and what generates behind an outbuilding's feed does through that feed's device.
 fn both_ways(answers: &Answers) -> &'static str {
@@ -201,15 +202,21 @@ fn both_ways(answers: &Answers) -> &'static str {
     }
 }
 
+/// Whether supplementary bonding is wanted, by the name of the wording, and by which clause.
+struct Supplementary {
+    bonding: &'static str,
+    source: &'static str,
+}
+
 /// Whether supplementary bonding is wanted: where nothing disconnects a fault in time. At a charge point it is otherwise not: it
 /// stands in no bathroom, and what is within reach of it is bonded at the origin.
-fn supplementary(disconnects: Disconnects) -> (&'static str, &'static str) {
-    let value = match disconnects {
+fn supplementary(disconnects: Disconnects) -> Supplementary {
+    let bonding = match disconnects {
         Disconnects::Breaker => "not-wanted-breaker",
         Disconnects::ResidualDevice => "not-wanted-residual-device",
         Disconnects::Neither => "wanted",
     };
-    (value, "BS 7671 411.3.2.6 and 415.2 (from memory)")
+    Supplementary { bonding, source: "BS 7671 411.3.2.6 and 415.2 (from memory)" }
 }
 
 /// What lies upstream of the charge point's own device.
@@ -308,7 +315,7 @@ mod tests {
 
     #[test]
     fn supplementary_bonding_is_wanted_only_where_nothing_disconnects() {
-        assert_eq!(supplementary(Disconnects::Neither).0, "wanted");
+        assert_eq!(supplementary(Disconnects::Neither).bonding, "wanted");
         let mut answers = Answers::default();
         answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
         assert_eq!(value(&answers, "supplementary-bonding").unwrap(), "not-wanted-residual-device");

@@ -176,103 +176,40 @@ fn covers(beginning: &str, postcode: &model::answers::Postcode) -> bool {
 /// Calls `$do` with the fact of that name, whatever its type.
 macro_rules! with_fact {
     ($site:expr, $id:expr, $fact:ident => $do:expr) => {
+        with_fact! {
+            $site, $id, $fact => $do;
+            Supply: supply,
+            MainFuse: main_fuse,
+            ExistingDemand: existing,
+            Earthing: earthing,
+            GasBonding: gas,
+            WaterBonding: water,
+            OtherBonding: other_metal,
+            Board: board,
+            Device: device,
+            SwitchAfterMeter: switch_after_meter,
+            SurgeDevice: surge_device,
+            RouteLength: route_length,
+            RouteAlong: route_along,
+            HardGround: hard_ground,
+            Wall: wall,
+            WeakSignal: weak_signal,
+            MobileSignal: mobile_signal,
+            Router: router,
+            OtherPoint: other_point,
+            Generation: generation_to_clear,
+            Feed: feed,
+            Electrode: electrode_good,
+            Circuit: circuit,
+            MainConductors: conductors,
+        }
+    };
+    ($site:expr, $id:expr, $fact:ident => $do:expr; $($name:ident: $field:ident,)+) => {
         match $id {
-            FactId::Supply => {
-                let $fact = &$site.supply;
+            $(FactId::$name => {
+                let $fact = &$site.$field;
                 $do
-            }
-            FactId::MainFuse => {
-                let $fact = &$site.main_fuse;
-                $do
-            }
-            FactId::ExistingDemand => {
-                let $fact = &$site.existing;
-                $do
-            }
-            FactId::Earthing => {
-                let $fact = &$site.earthing;
-                $do
-            }
-            FactId::GasBonding => {
-                let $fact = &$site.gas;
-                $do
-            }
-            FactId::WaterBonding => {
-                let $fact = &$site.water;
-                $do
-            }
-            FactId::OtherBonding => {
-                let $fact = &$site.other_metal;
-                $do
-            }
-            FactId::Board => {
-                let $fact = &$site.board;
-                $do
-            }
-            FactId::Device => {
-                let $fact = &$site.device;
-                $do
-            }
-            FactId::SwitchAfterMeter => {
-                let $fact = &$site.switch_after_meter;
-                $do
-            }
-            FactId::SurgeDevice => {
-                let $fact = &$site.surge_device;
-                $do
-            }
-            FactId::RouteLength => {
-                let $fact = &$site.route_length;
-                $do
-            }
-            FactId::RouteAlong => {
-                let $fact = &$site.route_along;
-                $do
-            }
-            FactId::HardGround => {
-                let $fact = &$site.hard_ground;
-                $do
-            }
-            FactId::Wall => {
-                let $fact = &$site.wall;
-                $do
-            }
-            FactId::WeakSignal => {
-                let $fact = &$site.weak_signal;
-                $do
-            }
-            FactId::MobileSignal => {
-                let $fact = &$site.mobile_signal;
-                $do
-            }
-            FactId::Router => {
-                let $fact = &$site.router;
-                $do
-            }
-            FactId::OtherPoint => {
-                let $fact = &$site.other_point;
-                $do
-            }
-            FactId::Generation => {
-                let $fact = &$site.generation_to_clear;
-                $do
-            }
-            FactId::Feed => {
-                let $fact = &$site.feed;
-                $do
-            }
-            FactId::Electrode => {
-                let $fact = &$site.electrode_good;
-                $do
-            }
-            FactId::Circuit => {
-                let $fact = &$site.circuit;
-                $do
-            }
-            FactId::MainConductors => {
-                let $fact = &$site.conductors;
-                $do
-            }
+            })+
         }
     };
 }

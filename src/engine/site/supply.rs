@@ -57,6 +57,10 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
 
     let looped =
         |probability: Probability, known_by| Fact::chance(single(true), single(false), probability, known_by, FROM);
+    let open = |cases: &[(Supply, Probability)], known_by| Fact::weighed(cases, known_by, FROM);
+    let mut contradicts = |says| {
+        contradictions.push(Contradiction { about: "supply", says, questions: &["fuse-carriers", "head-conductors"] });
+    };
     let two_cables = cables.is_some_and(|count| count >= 2);
     match (carriers, conductors) {
         (Some(1), Some(2)) if !two_cables => looped(unseen, KnownBy::Seen),
@@ -75,21 +79,18 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
         (Some(3), Some(4)) => three_phase(if two_cables { priors.loop_indicated } else { unseen }, KnownBy::Seen),
         (Some(3), None) => three_phase(if two_cables { priors.loop_indicated } else { unseen }, KnownBy::Inferred),
         (Some(3), Some(2)) => {
-            contradictions.push(Contradiction {
-                about: "supply",
-                says: "three fuse carriers but two conductors: perhaps a three-phase head with one phase used; neither count is asserted",
-            questions: &["fuse-carriers", "head-conductors"],
-            });
-            Fact::weighed(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted, FROM)
+            contradicts(
+                "three fuse carriers but two conductors: perhaps a three-phase head with one phase used; neither count is asserted",
+            );
+            open(&[(single(false), HALF), (THREE, HALF)], KnownBy::Contradicted)
         }
-        (Some(2), Some(3)) if !two_cables => Fact::weighed(
+        (Some(2), Some(3)) if !two_cables => open(
             // Two fuse carriers and three conductors: split-phase, or single-phase. Common practice, no source.
             &[(SPLIT, Probability::of(0.7)), (single(false), Probability::of(0.3))],
             KnownBy::Inferred,
-            FROM,
         ),
         // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop as well as split-phase.
-        (Some(2), _) if conductors == Some(4) || two_cables => Fact::weighed(
+        (Some(2), _) if conductors == Some(4) || two_cables => open(
             // Two fuse carriers with four conductors or two cables: split-phase, a loop, or neither. Common practice, no source.
             &[
                 (SPLIT, Probability::of(0.35)),
@@ -97,16 +98,15 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
                 (single(false), Probability::of(0.3)),
             ],
             KnownBy::Inferred,
-            FROM,
         ),
-        (Some(2), _) => Fact::weighed(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed, FROM),
+        (Some(2), _) => open(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed),
         // One carrier and three conductors: the earth counted in, or one of four missed.
         (Some(1), Some(3)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         // One fuse carrier and three conductors are a loop so often: common practice, no source.
         (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
         (None, Some(4)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         // Carriers not counted and three conductors: split-phase, or a miscount.
-        (None, Some(3)) => Fact::weighed(
+        (None, Some(3)) => open(
             // Three conductors and no count of carriers: split-phase, a loop, or neither. Common practice, no source.
             &[
                 (SPLIT, Probability::of(0.3)),
@@ -114,9 +114,8 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
                 (single(false), if two_cables { Probability::of(0.2) } else { HALF }),
             ],
             KnownBy::Inferred,
-            FROM,
         ),
-        (None, Some(4)) => Fact::weighed(
+        (None, Some(4)) => open(
             // Four conductors with the carriers not counted: a loop, three phases or neither. Common practice, no source.
             &[
                 (single(true), Probability::of(0.45)),
@@ -124,18 +123,15 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
                 (single(false), Probability::of(0.15)),
             ],
             KnownBy::Inferred,
-            FROM,
         ),
         (None, Some(2)) if !two_cables => looped(unseen, KnownBy::Inferred),
         (None, None | Some(2)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         (None, None | Some(2)) => uncounted(priors.three_phase, uncounted_loop),
         (Some(_) | None, Some(_)) => {
-            contradictions.push(Contradiction {
-                about: "supply",
-                says: "the conductors counted fit no usual service head with that many fuse carriers; neither count is asserted",
-            questions: &["fuse-carriers", "head-conductors"],
-            });
-            Fact::weighed(
+            contradicts(
+                "the conductors counted fit no usual service head with that many fuse carriers; neither count is asserted",
+            );
+            open(
                 // Counts that fit no usual head: single-phase, a loop, three phases. Common practice, no source.
                 &[
                     (single(false), Probability::of(0.5)),
@@ -143,7 +139,6 @@ fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Cont
                     (THREE, Probability::of(0.2)),
                 ],
                 KnownBy::Contradicted,
-                FROM,
             )
         }
         (Some(_), None) => uncounted(priors.three_phase, uncounted_loop),

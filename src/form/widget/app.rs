@@ -14,11 +14,12 @@ use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
 use model::config::{Branding, is_picture_address};
+use record::enquiry::PhotoPlace;
 use std::cell::RefCell;
 use std::mem::replace;
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{Element, Event, HtmlElement};
+use web_sys::{Element, Event, File, HtmlElement};
 use wording::{Language, form as words};
 use yew::prelude::*;
 
@@ -106,27 +107,7 @@ pub fn App(props: &AppProps) -> Html {
     let sheet = use_sheet(form.step, speech.language());
     let root = use_node_ref();
 
-    let taken = {
-        let (done, blobs) = (done.clone(), blobs.clone());
-        let full = form.photos.len() + form.photos_under_way >= MOST_PHOTOS;
-        Callback::from(move |(place, file)| {
-            let (done, blobs) = (done.clone(), blobs.clone());
-            if full {
-                done.emit(Action::PhotoRefused(place, PhotoTrouble::TooMany));
-                return;
-            }
-            done.emit(Action::PhotoTaken);
-            spawn_local(async move {
-                match take(file, place).await {
-                    Ok((photo, blob)) => {
-                        blobs.borrow_mut().push((photo.sha256.clone(), blob));
-                        done.emit(Action::PhotoKept(photo));
-                    }
-                    Err(trouble) => done.emit(Action::PhotoRefused(place, trouble)),
-                }
-            });
-        })
-    };
+    let taken = photo_taker(&form, &blobs, &done);
     let letter = Letter {
         form: form.clone(),
         assessed: assessed.clone(),
@@ -152,20 +133,45 @@ pub fn App(props: &AppProps) -> Html {
         Step::Link => link_page(&view, &taken),
     };
     let page = with_move(&view, page);
-    let failed = fetched.failed.then(|| {
-        let again = fetched.again.clone();
-        el("div")
-            .class("notice")
-            .set("role", "alert")
-            .with(el("p").text(speech.say(words::TROUBLE_LOADING)))
-            .with(button("quiet", speech.say(words::TROUBLE_LOADING_AGAIN), again))
-    });
+    let failed = fetched.failed.then(|| not_loaded(&speech, &fetched));
     let all = whole(&view, failed, page).map(El::html);
     html! {
         <div class="form" lang={speech.language()} dir={speech.direction()} ref={root}>
             { for all }
         </div>
     }
+}
+
+/// What takes a photo for a place: made smaller and kept, or refused with the reason.
+fn photo_taker(form: &Form, blobs: &Blobs, done: &Callback<Action>) -> Callback<(PhotoPlace, File)> {
+    let (done, blobs) = (done.clone(), blobs.clone());
+    let full = form.photos.len() + form.photos_under_way >= MOST_PHOTOS;
+    Callback::from(move |(place, file)| {
+        let (done, blobs) = (done.clone(), blobs.clone());
+        if full {
+            done.emit(Action::PhotoRefused(place, PhotoTrouble::TooMany));
+            return;
+        }
+        done.emit(Action::PhotoTaken);
+        spawn_local(async move {
+            match take(file, place).await {
+                Ok((photo, blob)) => {
+                    blobs.borrow_mut().push((photo.sha256.clone(), blob));
+                    done.emit(Action::PhotoKept(photo));
+                }
+                Err(trouble) => done.emit(Action::PhotoRefused(place, trouble)),
+            }
+        });
+    })
+}
+
+/// That the config is not there, and a button to ask for it again.
+fn not_loaded(speech: &Speech, fetched: &Fetched) -> El {
+    el("div").class("notice").set("role", "alert").with(el("p").text(speech.say(words::TROUBLE_LOADING))).with(button(
+        "quiet",
+        speech.say(words::TROUBLE_LOADING_AGAIN),
+        fetched.again.clone(),
+    ))
 }
 
 /// Under which name the device keeps the form: what a link adds is kept apart from a form that was begun here.
@@ -334,74 +340,125 @@ struct Told {
 #[hook]
 fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement, bool), root: &NodeRef) {
     let told = use_mut_ref(Told::default);
-    let (form, done) = (Rc::clone(view.form), view.done.clone());
     let (host, adds) = around;
-    let (host, assessed, root) = (host.clone(), assessed.clone(), root.clone());
+    let around =
+        Around { form: Rc::clone(view.form), done: view.done.clone(), host: host.clone(), root: root.clone(), adds };
     let branding = view.config.map(|config| config.branding.clone());
+    let assessed = assessed.clone();
     use_effect(move || {
-        let mut told = told.borrow_mut();
+        let told = &mut *told.borrow_mut();
+        around.date(told);
+        around.dress(told, branding);
+        around.show_what_is_held_up(told);
+        around.come_to_the_step(told);
+        around.tell_failure(told);
+        around.make_secrets();
+        around.show_complaint(told);
+        around.show_advice(told);
+        around.tell_result(told, assessed);
+    });
+}
+
+/// The form as it was drawn, and what is around it.
+struct Around {
+    form: Rc<Form>,
+    done: Callback<Action>,
+    host: HtmlElement,
+    root: NodeRef,
+    /// Whether something may be added to an enquiry later.
+    adds: bool,
+}
+
+impl Around {
+    fn date(&self, told: &mut Told) {
         if !replace(&mut told.dated, true) {
-            today().into_iter().for_each(|date| done.emit(Action::TodayIs(date)));
+            today().into_iter().for_each(|date| self.done.emit(Action::TodayIs(date)));
         }
+    }
+
+    fn dress(&self, told: &mut Told, branding: Option<Branding>) {
         if branding.is_some() && told.branding != branding {
-            if let (Some(branding), Some(root)) = (&branding, root.cast::<HtmlElement>()) {
+            if let (Some(branding), Some(root)) = (&branding, self.root.cast::<HtmlElement>()) {
                 dress(&root, branding);
             }
             told.branding = branding;
         }
-        let name = form.step.name();
-        // What a choice holds up is told under it, where the main button would hide it: it ends above that when it comes.
-        let holds_up = find(&root, ".choices:has(:checked) ~ .ending");
-        if !replace(&mut told.held_up, holds_up.is_some()) && told.step == Some(name) {
+    }
+
+    /// What a choice holds up is told under it, where the main button would hide it: it ends above that when it comes.
+    fn show_what_is_held_up(&self, told: &mut Told) {
+        let holds_up = find(&self.root, ".choices:has(:checked) ~ .ending");
+        if !replace(&mut told.held_up, holds_up.is_some()) && told.step == Some(self.form.step.name()) {
             holds_up.iter().for_each(|told| told.scroll_into_view_with_bool(false));
         }
-        if told.step != Some(name) {
-            // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
-            // What waits to be sent begins without: a page that has just loaded is left where it is.
-            if told.step.is_some() || !form.queued {
-                focus(&root, "h2");
-                // A new screen begins at the top of the form, past whatever the page around it has above.
-                host.scroll_into_view();
-            }
-            // What was sent before is not sent now.
-            if name.0 == "sent" && told.step.is_some() {
-                tell_sent(&host);
-            }
-            tell_step(&host, name);
-            told.step = Some(name);
+    }
+
+    fn come_to_the_step(&self, told: &mut Told) {
+        let name = self.form.step.name();
+        if told.step == Some(name) {
+            return;
         }
-        let failed = match &form.sending {
+        // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
+        // What waits to be sent begins without: a page that has just loaded is left where it is.
+        if told.step.is_some() || !self.form.queued {
+            focus(&self.root, "h2");
+            // A new screen begins at the top of the form, past whatever the page around it has above.
+            self.host.scroll_into_view();
+        }
+        // What was sent before is not sent now.
+        if name.0 == "sent" && told.step.is_some() {
+            tell_sent(&self.host);
+        }
+        tell_step(&self.host, name);
+        told.step = Some(name);
+    }
+
+    fn tell_failure(&self, told: &mut Told) {
+        let failed = match &self.form.sending {
             Sending::Waiting => Some("no-answer"),
             Sending::Failed(why) => Some(why.word()),
             _ => None,
         };
         if told.failed != failed {
-            failed.into_iter().for_each(|reason| tell_failed(&host, reason));
+            failed.into_iter().for_each(|reason| tell_failed(&self.host, reason));
             told.failed = failed;
         }
-        if form.step == Step::Contact && form.secrets.is_none() {
-            make_secrets(adds).into_iter().for_each(|secrets| done.emit(Action::SecretsMade(secrets)));
+    }
+
+    fn make_secrets(&self) {
+        if self.form.step == Step::Contact && self.form.secrets.is_none() {
+            make_secrets(self.adds).into_iter().for_each(|secrets| self.done.emit(Action::SecretsMade(secrets)));
         }
-        if replace(&mut told.complaints, form.complaints) < form.complaints {
+    }
+
+    /// A press that something stood in the way of leads to what is left open.
+    fn show_complaint(&self, told: &mut Told) {
+        if replace(&mut told.complaints, self.form.complaints) < self.form.complaints {
             let open = "[aria-invalid=true]";
             let asked = ".question:has(.trouble) input:not([type=hidden])";
-            focus(&root, if find(&root, open).is_some() { open } else { asked });
+            focus(&self.root, if find(&self.root, open).is_some() { open } else { asked });
         }
-        // Nobody should have to look for the advice: it comes into view when it comes or changes.
-        let advice = advice(&form.answers);
+    }
+
+    /// Nobody should have to look for the advice: it comes into view when it comes or changes.
+    fn show_advice(&self, told: &mut Told) {
+        let advice = advice(&self.form.answers);
         if advice != told.advice {
-            if form.step == Step::first() || matches!(form.step, Step::Found(_)) {
-                find(&root, ".emergency").iter().for_each(Element::scroll_into_view);
-                focus(&root, ".emergency h3");
+            if self.form.step == Step::first() || matches!(self.form.step, Step::Found(_)) {
+                find(&self.root, ".emergency").iter().for_each(Element::scroll_into_view);
+                focus(&self.root, ".emergency h3");
             }
             told.advice = advice;
         }
-        let result = assessed.latest.filter(|_| assessed.fresh && form.step == Step::Result).map(ByAddress);
+    }
+
+    fn tell_result(&self, told: &mut Told, assessed: Assessed) {
+        let result = assessed.latest.filter(|_| assessed.fresh && self.form.step == Step::Result).map(ByAddress);
         if result.is_some() && told.result != result {
-            result.iter().for_each(|result| tell_result(&host, &result.0.shown));
+            result.iter().for_each(|result| tell_result(&self.host, &result.0.shown));
             told.result = result;
         }
-    });
+    }
 }
 
 /// Gives the form an installer's look; anything but plain CSS colours, names and lengths is left out.

@@ -468,31 +468,9 @@ impl Reducible for Form {
                 note(&mut next.typed, question, None);
                 next.answer(question, &given);
             }
-            Action::Typed(question, text) => {
-                next.stop_sending();
-                let unit = self.unit_of(question);
-                next.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
-                note(&mut next.units, question, Some(unit));
-                note(&mut next.typed, question, Some(text));
-            }
-            Action::MeasuredIn(question, unit) => {
-                next.stop_sending();
-                let text = self.text_of(question);
-                note(&mut next.units, question, Some(unit));
-                if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
-                    next.answer(question, &given);
-                }
-            }
-            Action::WentOn(telling) => {
-                if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
-                    next.complaints += 1;
-                } else if matches!(self.step, Step::Found(_)) && self.adds_to().is_some() {
-                    // It goes to the enquiry that is in.
-                    next.go_to(Step::Link);
-                } else {
-                    next.go_to(self.step.on(&self.answers, &self.course, &telling));
-                }
-            }
+            Action::Typed(question, text) => next.type_in(question, text),
+            Action::MeasuredIn(question, unit) => next.measure_in(question, unit),
+            Action::WentOn(telling) => next.go_on(&telling),
             Action::SentTooSoon => next.complaints += 1,
             Action::SendAsked => {
                 next.queued = true;
@@ -502,15 +480,7 @@ impl Reducible for Form {
             Action::MoveAsked => next.moves = !self.moves,
             Action::SignsListed => next.lists_signs = true,
             Action::ToldToLook(allowed) => next.told_to_look = allowed,
-            // What was found while adding to an enquiry goes there.
-            Action::WentBack if matches!(self.step, Step::Found(_)) && self.adds_to().is_some() => {
-                next.go_to(Step::Link);
-            }
-            Action::WentBack => {
-                if let Some(step) = self.step.back(&self.answers, &self.course) {
-                    next.go_to(step);
-                }
-            }
+            Action::WentBack => next.go_back(),
             Action::WentTo(step) => next.go_to(step),
             Action::PhotoTaken => {
                 next.stop_sending();
@@ -536,23 +506,8 @@ impl Reducible for Form {
             }
             // Made once: a second tap or a later try is the same enquiry.
             Action::SecretsMade(secrets) => next.secrets = Some(self.secrets.clone().unwrap_or(secrets)),
-            Action::SendingCame(sending) => {
-                if let Sending::Done(reference) = &sending {
-                    next.was_sent(reference.clone());
-                }
-                next.queued = matches!(sending, Sending::UnderWay(..) | Sending::Waiting);
-                next.sending = sending;
-            }
-            Action::ToldElsewhere(lines) => {
-                for (name, value) in &lines {
-                    take_line(&mut next, name, value);
-                }
-                if let (None, Some(reference)) = (&self.reference, next.reference.clone()) {
-                    next.was_sent(reference.clone());
-                    next.queued = false;
-                    next.sending = Sending::Done(reference);
-                }
-            }
+            Action::SendingCame(sending) => next.sending_came(sending),
+            Action::ToldElsewhere(lines) => next.told_elsewhere(&lines),
             // Photos that were not kept once are not kept because an answer was.
             Action::KeepingCame(trouble)
                 if trouble.is_some() || !self.keep_trouble.is_some_and(KeepTrouble::is_of_photos) =>
@@ -576,6 +531,67 @@ impl Reducible for Form {
 }
 
 impl Form {
+    fn type_in(&mut self, question: &'static Question, text: String) {
+        self.stop_sending();
+        let unit = self.unit_of(question);
+        self.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
+        note(&mut self.units, question, Some(unit));
+        note(&mut self.typed, question, Some(text));
+    }
+
+    fn measure_in(&mut self, question: &'static Question, unit: LengthUnit) {
+        self.stop_sending();
+        let text = self.text_of(question);
+        note(&mut self.units, question, Some(unit));
+        if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
+            self.answer(question, &given);
+        }
+    }
+
+    /// Whether something was found while adding to an enquiry that is in: it goes there, forwards and back.
+    fn found_while_adding(&self) -> bool {
+        matches!(self.step, Step::Found(_)) && self.adds_to().is_some()
+    }
+
+    fn go_on(&mut self, telling: &str) {
+        if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
+            self.complaints += 1;
+        } else if self.found_while_adding() {
+            self.go_to(Step::Link);
+        } else {
+            self.go_to(self.step.on(&self.answers, &self.course, telling));
+        }
+    }
+
+    fn go_back(&mut self) {
+        if self.found_while_adding() {
+            self.go_to(Step::Link);
+        } else if let Some(step) = self.step.back(&self.answers, &self.course) {
+            self.go_to(step);
+        }
+    }
+
+    fn sending_came(&mut self, sending: Sending) {
+        if let Sending::Done(reference) = &sending {
+            self.was_sent(reference.clone());
+        }
+        self.queued = matches!(sending, Sending::UnderWay(..) | Sending::Waiting);
+        self.sending = sending;
+    }
+
+    /// Another page of the same form said what is new; that the enquiry is in is new once.
+    fn told_elsewhere(&mut self, lines: &[(String, String)]) {
+        let was_in = self.reference.is_some();
+        for (name, value) in lines {
+            take_line(self, name, value);
+        }
+        if let (false, Some(reference)) = (was_in, self.reference.clone()) {
+            self.was_sent(reference.clone());
+            self.queued = false;
+            self.sending = Sending::Done(reference);
+        }
+    }
+
     /// What was sent leaves nothing personal behind.
     fn was_sent(&mut self, reference: String) {
         self.reference = Some(reference);

@@ -87,12 +87,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     if !(1..=365).contains(&config.draft_days) {
         refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
     }
-    for (at, device) in config.devices.iter().enumerate() {
-        let same = |other: &BoardDevice| other.is_for(&device.printed);
-        if device.printed.trim().is_empty() || config.devices[..at].iter().any(same) {
-            refuse(format!("devices[{at}].printed"), format!("{:?}", device.printed), "a name that stands once");
-        }
-    }
+    check_devices(config, &mut refuse);
     for (at, region) in config.priors.regions.iter().enumerate() {
         if region.postcodes.is_empty() {
             refuse(format!("priors.regions[{at}].postcodes"), "an empty list".into(), "at least one beginning");
@@ -105,6 +100,22 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
             "no more decibels under one milliwatt than signal_least",
         );
     }
+    check_prices(config, &mut refuse);
+    problems
+}
+
+/// Each device stands once, by a name.
+fn check_devices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
+    for (at, device) in config.devices.iter().enumerate() {
+        let same = |other: &BoardDevice| other.is_for(&device.printed);
+        if device.printed.trim().is_empty() || config.devices[..at].iter().any(same) {
+            refuse(format!("devices[{at}].printed"), format!("{:?}", device.printed), "a name that stands once");
+        }
+    }
+}
+
+/// Just one line for each work item, its figures in their order.
+fn check_prices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
             refuse(
@@ -121,7 +132,6 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
             refuse("prices".into(), format!("not just one line for {}", item.word()), "one line for each work item");
         }
     }
-    problems
 }
 
 /// A page of the installer's own, reached by an encrypted connection: nothing that a browser would run.

@@ -13,7 +13,7 @@ use engine::price::bar;
 use model::questions::{CATALOGUE, Question, question};
 use model::units::Pence;
 use record::enquiry::in_words;
-use record::{Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use record::{Awaited, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
 use web_sys::Event;
 use wording::form as words;
 use yew::{AttrValue, Callback};
@@ -113,9 +113,9 @@ fn price(shown: &Shown, view: &View) -> El {
     let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
     // What is paid, said in full, whichever figure stands above it.
     let price = |figure: El, says: El, tape: Option<El>| {
-        let holds = || match shown.jobs.as_str() {
-            "" => speech.say(words::BAND_NINE),
-            jobs => speech.fill(words::BAND_RECORDED, &[("jobs", jobs)]),
+        let holds = || match &shown.jobs {
+            None => speech.say(words::BAND_NINE),
+            Some(jobs) => speech.fill(words::BAND_RECORDED, &[("jobs", jobs)]),
         };
         let estimate = el("p")
             .with(el("strong").text(speech.say(words::BAND_ESTIMATE)))
@@ -193,21 +193,21 @@ fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
 
 /// Who must answer first, and who perhaps.
 fn first(shown: &Shown, speech: &Speech) -> Vec<El> {
-    let line = |gate: &&ShownGate| {
+    let line = |gate: &ShownGate| {
         let wait = speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]);
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
         if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
     };
-    let (sure, others): (Vec<&ShownGate>, Vec<&ShownGate>) = shown.gates.iter().partition(|gate| gate.counts);
-    let (on_paper, perhaps): (Vec<&ShownGate>, Vec<&ShownGate>) = others.into_iter().partition(|gate| gate.on_paper);
     [
-        ("gates", words::GATES_TITLE, sure),
-        ("gates on-paper", words::GATES_ON_PAPER, on_paper),
-        ("gates perhaps", words::GATES_POSSIBLE, perhaps),
+        ("gates", words::GATES_TITLE, Awaited::Counts),
+        ("gates on-paper", words::GATES_ON_PAPER, Awaited::OnPaper),
+        ("gates perhaps", words::GATES_POSSIBLE, Awaited::Possible),
     ]
     .into_iter()
-    .filter(|(.., gates)| !gates.is_empty())
-    .map(|(class, title, gates)| section(class, speech.say(title)).with(el("ul").all(gates.iter().map(line).collect())))
+    .filter_map(|(class, title, how)| {
+        let lines: Vec<El> = shown.gates.iter().filter(|gate| gate.how == how).map(line).collect();
+        (!lines.is_empty()).then(|| section(class, speech.say(title)).with(el("ul").all(lines)))
+    })
     .collect()
 }
 
