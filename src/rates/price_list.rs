@@ -120,7 +120,7 @@ fn decoded<'a>(file: &'a [u8], report: &mut Report) -> Cow<'a, str> {
         return text;
     }
     report.say(None, "file", Became::Supposed, "it is not UTF-8, so it was read as Latin-1 (Windows-1252)");
-    WINDOWS_1252.decode_without_bom_handling(file).0
+    WINDOWS_1252.decode_without_bom_handling(file.strip_prefix(b"\xef\xbb\xbf").unwrap_or(file)).0
 }
 
 /// The sign between cells: the one of three that the first line has most of.
@@ -506,6 +506,8 @@ mod tests {
         let other = bring(&marked, &demo_setup()).unwrap();
         assert_eq!(other.setup, made.setup);
         assert!(!other.report.to_string().contains("Latin-1"));
+        let mixed = bring(b"\xef\xbb\xbfitem,cost\nglands,\xa312.00\n", &demo_setup()).unwrap();
+        assert_eq!(mixed.setup, made.setup);
         let with_mark = bring("\u{feff}item\tcost\nglands\t£12\n".as_bytes(), &demo_setup()).unwrap();
         assert_eq!(line(&with_mark.setup, Item::Glands).cost.likely, Pence(1_200));
     }
