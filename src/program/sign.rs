@@ -1,8 +1,10 @@
 //! `presurvey sources --sign`: pages for a qualified person, clause by clause, with a box to tick by every value and a line to sign.
 
 use super::sources::{Rests, clauses};
+use alphanumeric_sort::compare_str;
 use anyhow::Result;
 use model::tables::about::{BS_7671, amendment};
+use std::cmp::Ordering;
 use std::fmt::Write as _;
 
 /// The sheet for a qualified person: each clause of BS 7671 with what rests on it, a box to tick by every value, and a place to sign.
@@ -18,7 +20,7 @@ pub fn page() -> Result<String> {
         env!("CARGO_PKG_VERSION")
     );
     let mut all: Vec<_> = clauses()?.into_iter().collect();
-    all.sort_by_key(|(clause, _)| order(clause));
+    all.sort_by(|(one, _), (two, _)| order(one, two));
     for (clause, mut rests) in all {
         let _ = writeln!(text, "\n{clause} ({})", amendment(&clause)); // a String takes all
         // What is from memory alone is named before the rest.
@@ -50,20 +52,9 @@ fn entry(rests: &Rests) -> String {
 }
 
 /// Regulations before the rest, and numbers by what they count: 54.8 stands before 54.10, 4B3 before 4C1.
-fn order(clause: &str) -> (bool, String) {
-    let own = clause.trim_start_matches(BS_7671.title).trim().replace("Tables ", "Table ");
-    let mut padded = String::new();
-    let mut digits = String::new();
-    for sign in own.chars().chain([' ']) {
-        if sign.is_ascii_digit() {
-            digits.push(sign);
-        } else {
-            if !digits.is_empty() {
-                let _ = write!(padded, "{digits:0>4}"); // a String takes all
-                digits.clear();
-            }
-            padded.push(sign);
-        }
-    }
-    (!own.starts_with(|c: char| c.is_ascii_digit()), padded)
+fn order(one: &str, two: &str) -> Ordering {
+    let own = |clause: &str| clause.trim_start_matches(BS_7671.title).trim().replace("Tables ", "Table ");
+    let (one, two) = (own(one), own(two));
+    let is_other = |own: &str| !own.starts_with(|c: char| c.is_ascii_digit());
+    is_other(&one).cmp(&is_other(&two)).then_with(|| compare_str(&one, &two))
 }

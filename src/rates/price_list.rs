@@ -5,10 +5,12 @@
 
 use super::report::{Became, Report};
 use super::written::{self, Bare};
+use encoding_rs::{UTF_8, WINDOWS_1252};
 use engine::assessment::BillUnit;
 use model::answers::Word;
 use model::config::{CostLine, Item, Setup, ThreeMinutes, ThreePence};
 use model::units::{Minutes, Pence};
+use std::borrow::Cow;
 use wording::triage;
 
 /// What a column holds.
@@ -111,16 +113,14 @@ pub fn bring(file: &[u8], setup: &Setup) -> Result<Brought, NotAList> {
     Ok(Brought { setup, report })
 }
 
-/// The text of the file. Spreadsheets write it as UTF-8, or as their own older set, in which a pound sign is 0xA3.
-fn decoded(file: &[u8], report: &mut Report) -> String {
-    let file = file.strip_prefix(b"\xef\xbb\xbf").unwrap_or(file);
-    match std::str::from_utf8(file) {
-        Ok(text) => text.to_owned(),
-        Err(_) => {
-            report.say(None, "file", Became::Supposed, "it is not UTF-8, so it was read as Latin-1");
-            file.iter().copied().map(char::from).collect()
-        }
+/// The text of the file. Spreadsheets write it as UTF-8, as UTF-16 with a mark before it, or as their own older set (Windows-1252).
+fn decoded<'a>(file: &'a [u8], report: &mut Report) -> Cow<'a, str> {
+    let (text, _, broken) = UTF_8.decode(file);
+    if !broken {
+        return text;
     }
+    report.say(None, "file", Became::Supposed, "it is not UTF-8, so it was read as Latin-1 (Windows-1252)");
+    WINDOWS_1252.decode_without_bom_handling(file.strip_prefix(b"\xef\xbb\xbf").unwrap_or(file)).0
 }
 
 /// The sign between cells: the one of three that the first line has most of.
@@ -509,6 +509,12 @@ mod tests {
         let made = bring(b"item,cost\nglands,\xa312.00\n", &demo_setup()).unwrap();
         assert_eq!(line(&made.setup, Item::Glands).cost.likely, Pence(1_200));
         assert!(made.report.to_string().contains("Latin-1"));
+        let marked: Vec<u8> = "\u{feff}item,cost\nglands,£12.00\n".encode_utf16().flat_map(u16::to_le_bytes).collect();
+        let other = bring(&marked, &demo_setup()).unwrap();
+        assert_eq!(other.setup, made.setup);
+        assert!(!other.report.to_string().contains("Latin-1"));
+        let mixed = bring(b"\xef\xbb\xbfitem,cost\nglands,\xa312.00\n", &demo_setup()).unwrap();
+        assert_eq!(mixed.setup, made.setup);
         let with_mark = bring("\u{feff}item\tcost\nglands\t£12\n".as_bytes(), &demo_setup()).unwrap();
         assert_eq!(line(&with_mark.setup, Item::Glands).cost.likely, Pence(1_200));
     }

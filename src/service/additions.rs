@@ -86,11 +86,11 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
     .await?;
     // That there is no such enquiry is not told apart from a secret that is not its own.
     let (reference, keep_until, addition_hash) = found.ok_or(Refusal::LinkOpensNothing)?;
-    let own = addition_hash.is_some_and(|kept| secret::opens(said, &kept));
+    let own = addition_hash.is_some_and(|kept| secret::opens(&said, &kept));
     let questions: Option<String> =
         sqlx::query_scalar("SELECT questions FROM links WHERE client_key = ? AND token_hash = ?")
             .bind(client_key)
-            .bind(secret::hash_of(said))
+            .bind(secret::hash_of(&said))
             .fetch_optional(&service.pool)
             .await?;
     let questions = if own { String::new() } else { questions.ok_or(Refusal::LinkOpensNothing)? };

@@ -17,7 +17,7 @@ pub(super) async fn delete(
         .fetch_optional(&service.pool)
         .await?;
     let kept = kept.ok_or(Refusal::NotFound)?;
-    if !secret::opens(said, &kept) {
+    if !secret::opens(&said, &kept) {
         return Err(Refusal::WrongSecret);
     }
     // The row first: from then on nothing leads to the photos, and the next tidying removes them should this be cut short.

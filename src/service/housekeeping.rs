@@ -1,4 +1,5 @@
-//! Deletes what is past its day: enquiries with their photos, sessions, attempts, and files that nothing names.
+//! Deletes what is past its day: enquiries with their photos, sessions, attempts, addresses that sent nothing of late, and files
+//! that nothing names.
 
 use super::photos::{self, ARRIVING};
 use super::{Service, store};
@@ -36,6 +37,7 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     let hour_ago = now - SignedDuration::from_hours(1);
     sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string()).execute(&service.pool).await?;
     remove_unnamed(service).await?;
+    service.pace.forget();
     Ok(past)
 }
 

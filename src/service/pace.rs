@@ -1,6 +1,6 @@
 //! How many enquiries one address may send a minute: generous for a home, a hindrance for whoever fills the disk.
 //!
-//! Counted in the process, as a count that is lost does no harm. Behind a proxy on this machine the address is the one
+//! Counted in the process (by the crate governor), as a count that is lost does no harm. Behind a proxy on this machine the address is the one
 //! that the proxy names; where it names none nobody is counted, as all visitors would be one.
 
 use super::Service;
@@ -9,29 +9,49 @@ use axum::extract::{ConnectInfo, Request, State};
 use axum::http::{HeaderMap, Method};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use jiff::Timestamp;
-use std::collections::HashMap;
+use governor::clock::{Clock, DefaultClock};
+use governor::middleware::NoOpMiddleware;
+use governor::state::keyed::HashMapStateStore;
+use governor::{Quota, RateLimiter};
 use std::net::{IpAddr, SocketAddr};
-use std::sync::{Mutex, PoisonError};
+use std::num::NonZeroU32;
 
 /// The most of one address in one minute. Common practice, no source.
-const MOST: u32 = 60;
+const MOST: NonZeroU32 = NonZeroU32::new(60).expect("sixty is not zero");
 
-/// The posts of this minute, by address.
-#[derive(Debug, Default)]
-pub(super) struct Pace(Mutex<(i64, HashMap<IpAddr, u32>)>);
+/// What each address sent of late.
+pub(super) struct Pace<C: Clock = DefaultClock>(
+    RateLimiter<IpAddr, HashMapStateStore<IpAddr>, C, NoOpMiddleware<C::Instant>>,
+);
 
-impl Pace {
+impl<C: Clock> std::fmt::Debug for Pace<C> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Pace").finish_non_exhaustive()
+    }
+}
+
+impl Default for Pace {
+    fn default() -> Self {
+        Self::with_clock(DefaultClock::default())
+    }
+}
+
+impl<C: Clock> Pace<C> {
+    fn with_clock(clock: C) -> Self {
+        Self(RateLimiter::hashmap_with_clock(Quota::per_minute(MOST), clock))
+    }
+
     /// Counts one more; the seconds to wait where it is one too many.
-    fn count(&self, who: IpAddr, second: i64) -> Result<(), i64> {
-        let minute = second.div_euclid(60);
-        let mut held = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if held.0 != minute {
-            *held = (minute, HashMap::new());
-        }
-        let count = held.1.entry(who).or_default();
-        *count += 1;
-        if *count > MOST { Err(60 - second.rem_euclid(60)) } else { Ok(()) }
+    fn count(&self, who: IpAddr) -> Result<(), i64> {
+        self.0.check_key(&who).map_err(|early| {
+            let wait = early.wait_time_from(self.0.clock().now());
+            i64::try_from(wait.as_secs()).unwrap_or(i64::MAX).saturating_add(1)
+        })
+    }
+
+    /// Forgets the addresses that sent nothing of late.
+    pub(super) fn forget(&self) {
+        self.0.retain_recent();
     }
 }
 
@@ -39,7 +59,7 @@ impl Pace {
 pub(super) async fn paced(State(service): State<Service>, request: Request, next: Next) -> Response {
     let peer = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
     let who = peer.filter(|_| request.method() == Method::POST).and_then(|peer| sender(peer, request.headers()));
-    match who.map_or(Ok(()), |who| service.pace.count(who, Timestamp::now().as_second())) {
+    match who.map_or(Ok(()), |who| service.pace.count(who)) {
         Ok(()) => next.run(request).await,
         Err(seconds) => Refusal::TooManyPosts { seconds }.into_response(),
     }
@@ -57,17 +77,24 @@ fn sender(peer: IpAddr, headers: &HeaderMap) -> Option<IpAddr> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use governor::clock::FakeRelativeClock;
+    use std::time::Duration;
 
     #[test]
     fn one_address_may_send_so_many_a_minute_and_others_are_not_held_up() {
-        let pace = Pace::default();
+        let clock = FakeRelativeClock::default();
+        let pace = Pace::with_clock(clock.clone());
         let [one, other] = ["192.0.2.1", "192.0.2.2"].map(|address| address.parse().unwrap());
-        for _ in 0..MOST {
-            assert_eq!(pace.count(one, 61), Ok(()));
+        for _ in 0..MOST.get() {
+            assert_eq!(pace.count(one), Ok(()));
         }
-        assert_eq!(pace.count(one, 70), Err(50));
-        assert_eq!(pace.count(other, 70), Ok(()));
-        assert_eq!(pace.count(one, 120), Ok(()));
+        let wait = pace.count(one).unwrap_err();
+        assert_eq!(pace.count(other), Ok(()));
+        clock.advance(Duration::from_secs(wait.unsigned_abs()));
+        assert_eq!(pace.count(one), Ok(()));
+        clock.advance(Duration::from_secs(60));
+        pace.forget();
+        assert!(pace.0.is_empty());
     }
 
     #[test]

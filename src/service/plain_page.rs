@@ -4,6 +4,7 @@ use super::error::Refusal;
 use super::store::Receipt;
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
+use html_escape::encode_text;
 use model::config::Config;
 use wording::{self, Words, service as words};
 
@@ -42,8 +43,8 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
 }
 
 fn page(title: &str, lines: &[&str]) -> Response {
-    let lines: String = lines.iter().map(|line| format!("<p>{}</p>\n", escaped(line))).collect();
-    let title = escaped(title);
+    let lines: String = lines.iter().map(|line| format!("<p>{}</p>\n", encode_text(line))).collect();
+    let title = encode_text(title);
     let html = format!(
         "<!doctype html>\n<html lang=\"en-GB\">\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width\">\n<title>{title}</title>\n<h1>{title}</h1>\n{lines}"
@@ -53,16 +54,16 @@ fn page(title: &str, lines: &[&str]) -> Response {
     (policy, Html(html)).into_response()
 }
 
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    #[test]
-    fn what_a_stranger_sent_is_text_and_never_markup() {
-        assert_eq!(escaped("<b title=\"x\">&"), "&lt;b title=&quot;x&quot;&gt;&amp;");
+    #[tokio::test]
+    async fn what_a_stranger_sent_is_text_and_never_markup() {
+        let body = page("<i>", &["<b title=\"x\">&"]).into_body();
+        let body = axum::body::to_bytes(body, usize::MAX).await.unwrap();
+        let page = str::from_utf8(&body).unwrap();
+        assert!(page.contains("<title>&lt;i&gt;</title>"), "{page}");
+        assert!(page.contains("<p>&lt;b title=\"x\"&gt;&amp;</p>"), "{page}");
     }
 }

@@ -1,11 +1,14 @@
 //! Secrets that a homeowner's request carries: read from its header, kept and compared as hashes alone.
 
-use axum::http::{HeaderMap, header};
+use axum::http::HeaderMap;
+use ctutils::CtEq;
+use headers::HeaderMapExt;
+use headers::authorization::{Authorization, Bearer};
 use sha2::{Digest, Sha256};
 
 /// The secret after `Authorization: Bearer`.
-pub(super) fn bearer(headers: &HeaderMap) -> Option<&str> {
-    headers.get(header::AUTHORIZATION)?.to_str().ok()?.strip_prefix("Bearer ").map(str::trim)
+pub(super) fn bearer(headers: &HeaderMap) -> Option<String> {
+    headers.typed_get::<Authorization<Bearer>>().map(|said| said.token().trim().to_owned())
 }
 
 /// What is kept of a secret.
@@ -13,14 +16,9 @@ pub(super) fn hash_of(secret: &str) -> String {
     hex::encode(Sha256::digest(secret.as_bytes()))
 }
 
-/// Whether a secret is the one of which this hash is kept.
+/// Whether a secret is the one of which this hash is kept, in a time that does not tell where the first difference is.
 pub(super) fn opens(secret: &str, kept: &str) -> bool {
-    same(hash_of(secret).as_bytes(), kept.as_bytes())
-}
-
-/// Compares in a time that does not tell where the first difference is.
-fn same(a: &[u8], b: &[u8]) -> bool {
-    a.len() == b.len() && a.iter().zip(b).fold(0, |differs, (a, b)| differs | (a ^ b)) == 0
+    hash_of(secret).as_bytes().ct_eq(kept.as_bytes()).to_bool()
 }
 
 #[cfg(test)]
@@ -29,8 +27,20 @@ mod tests {
 
     #[test]
     fn only_the_same_is_the_same() {
-        assert!(same(b"abc", b"abc"));
-        assert!(!same(b"abc", b"abd") && !same(b"abc", b"ab") && !same(b"", b"a"));
         assert!(opens("secret", &hash_of("secret")) && !opens(&hash_of("secret"), &hash_of("secret")));
+        assert!(!opens("secret", &hash_of("secret")[..63]) && !opens("secret", ""));
+    }
+
+    #[test]
+    fn a_secret_is_read_after_its_scheme_and_nothing_else_is() {
+        let of = |value: &'static str| {
+            let value = axum::http::HeaderValue::from_static(value);
+            bearer(&HeaderMap::from_iter([(axum::http::header::AUTHORIZATION, value)]))
+        };
+        assert_eq!(of("Bearer abc"), Some("abc".to_owned()));
+        // RFC 9110, 11.1: the scheme's letters may be small.
+        assert_eq!(of("bearer abc"), Some("abc".to_owned()));
+        assert_eq!(of("Basic abc"), None);
+        assert_eq!(bearer(&HeaderMap::new()), None);
     }
 }

@@ -11,6 +11,8 @@ use axum::extract::rejection::BytesRejection;
 use axum::extract::{ConnectInfo, State};
 use axum::http::{Extensions, HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{AppendHeaders, IntoResponse, Response};
+use cookie::{Cookie, SameSite};
+use headers::{HeaderMapExt, Host};
 use jiff::{SignedDuration, Timestamp};
 use record::json::read_json;
 use serde::Deserialize;
@@ -69,7 +71,7 @@ pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -
     if let Some(token) = cookie(&headers, SESSION) {
         sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token)).execute(&service.pool).await?;
     }
-    let gone = HeaderValue::from_static("presurvey_session=; HttpOnly; SameSite=Strict; Path=/; Max-Age=0");
+    let gone = set_cookie(SESSION, "", SignedDuration::ZERO, false)?;
     Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, gone)]).into_response())
 }
 
@@ -146,10 +148,18 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
         Token::Known => ("INSERT INTO known_browsers (token_hash, until) VALUES (?, ?)", KNOWN, KNOWN_LASTS),
     };
     sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string()).execute(&service.pool).await?;
-    let secure = if secure { "; Secure" } else { "" };
-    let seconds = lasts.as_secs();
-    HeaderValue::from_str(&format!("{name}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age={seconds}{secure}"))
-        .map_err(Refusal::ours)
+    set_cookie(name, &token, lasts, secure)
+}
+
+/// What has a browser keep a value for so long, unseen by any script and unsent by any foreign page.
+fn set_cookie(name: &str, value: &str, lasts: SignedDuration, secure: bool) -> Result<HeaderValue, Refusal> {
+    let cookie = Cookie::build((name, value))
+        .http_only(true)
+        .same_site(SameSite::Strict)
+        .path("/")
+        .max_age(cookie::time::Duration::seconds(lasts.as_secs()))
+        .secure(secure);
+    HeaderValue::from_str(&cookie.to_string()).map_err(Refusal::ours)
 }
 
 fn hash_of(token: &str) -> String {
@@ -161,17 +171,14 @@ fn cookie<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
         .get_all(header::COOKIE)
         .iter()
         .filter_map(|value| value.to_str().ok())
-        .flat_map(|line| line.split(';'))
-        .find_map(|pair| pair.trim().split_once('=').filter(|(key, _)| *key == name).map(|(_, value)| value))
+        .flat_map(Cookie::split_parse)
+        .find_map(|cookie| cookie.ok().filter(|cookie| cookie.name() == name)?.value_raw())
 }
 
 /// Whether the page was opened under a name of this very machine, where there is no encryption and no need of it.
 fn from_this_machine(headers: &HeaderMap) -> bool {
-    let host = headers.get(header::HOST).and_then(|host| host.to_str().ok()).unwrap_or_default();
-    let name = host
-        .rsplit_once(':')
-        .map_or(host, |(name, port)| if port.bytes().all(|digit| digit.is_ascii_digit()) { name } else { host });
-    matches!(name, "localhost" | "127.0.0.1" | "[::1]")
+    let host = headers.typed_get::<Host>();
+    host.is_some_and(|host| matches!(host.hostname(), "localhost" | "127.0.0.1" | "[::1]"))
 }
 
 #[cfg(test)]
@@ -196,5 +203,16 @@ mod tests {
             HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static("a=1; presurvey_session=xyz; b=2"))]);
         assert_eq!(cookie(&headers, SESSION), Some("xyz"));
         assert_eq!(cookie(&headers, "presurvey"), None);
+    }
+
+    #[test]
+    fn a_cookie_is_kept_from_scripts_and_foreign_pages() {
+        let kept = set_cookie("a", "b", SignedDuration::from_secs(60), true).unwrap();
+        let mut parts: Vec<&str> = kept.to_str().unwrap().split("; ").collect();
+        assert_eq!(parts.remove(0), "a=b");
+        parts.sort_unstable();
+        assert_eq!(parts, ["HttpOnly", "Max-Age=60", "Path=/", "SameSite=Strict", "Secure"]);
+        let gone = set_cookie("a", "", SignedDuration::ZERO, false).unwrap();
+        assert!(gone.to_str().unwrap().contains("Max-Age=0") && !gone.to_str().unwrap().contains("Secure"));
     }
 }

@@ -55,7 +55,7 @@ test("the manifest keeps to its schema and names what README.md names", async ()
 const CONSUMER = `
 import "presurvey";
 import type { PresurveyForm, PresurveyFormAttributes } from "presurvey";
-import { load, type Answers, type Assessment } from "presurvey/assess";
+import { load, type Answers, type Assessment, type BillLine, type Engine, type Item } from "presurvey/assess";
 
 const attributes: PresurveyFormAttributes = { config: "/config.json", submit: "/mail.php", "submit-as": "multipart" };
 const form: PresurveyForm = document.createElement("presurvey-form");
@@ -77,6 +77,10 @@ load().then((assess) => {
   // @ts-expect-error: a config is needed
   assess(answers);
   return assess(answers, undefined as never);
+}).then((assessment: Engine["assessment"]) => {
+  const items: Item[] = assessment.work.map((line: BillLine) => line.item);
+  console.log(items);
+  return assessment;
 }).then((assessment: Assessment) => console.log(assessment.band?.low, assessment.flags.map((flag) => flag.code)));
 console.log(wrong, castle);
 `;

@@ -5,7 +5,7 @@ use crate::integrity::{files, hash};
 use crate::machine::Machine;
 use crate::notices::{self, Of};
 use crate::run::say;
-use crate::setup::versions;
+use crate::setup::{Tools, versions};
 use crate::typescript;
 use anyhow::{Context, Result, bail};
 use serde_json::Value;
@@ -22,10 +22,10 @@ const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page
 /// Writes both, from the built pages and the native program's schemas.
 ///
 /// # Errors
-/// If a page or the program was not built before, or a file can't be written.
-pub fn write(machine: &Machine) -> Result<()> {
+/// If a page or the program was not built before, the types can't be made (for want of Node), or a file can't be written.
+pub fn write(machine: &Machine, tools: &Tools) -> Result<()> {
     upload(machine)?;
-    npm(machine)?;
+    npm(machine, tools)?;
     put(&machine.dist().join(notices::FILE), &notices::text(machine, Of::Native)?)?;
     say(
         "written: dist/upload, to copy to a website, dist/npm, a package, and dist/THIRD-PARTY.txt, to hand out with the native program",
@@ -57,7 +57,7 @@ pub fn upload(machine: &Machine) -> Result<()> {
 ///
 /// # Errors
 /// As for [`write`].
-fn npm(machine: &Machine) -> Result<()> {
+fn npm(machine: &Machine, tools: &Tools) -> Result<()> {
     let folder = machine.dist().join("npm");
     copy_program(machine, &folder)?;
     put(&folder.join("package.json"), &filled(machine, "www/npm/package.json")?)?;
@@ -71,7 +71,7 @@ fn npm(machine: &Machine) -> Result<()> {
     put(&folder.join("presurvey.d.ts"), &typescript::of_manifest(&manifest)?)?;
     let schemas = schemas(machine)?;
     let parts = ["answers", "config", "enquiry"].map(|name| &schemas[name]);
-    let types = typescript::of_schemas(&parts, &["Answers", "Config", "Assessment"])?;
+    let types = typescript::of_schemas(machine, &tools.path(machine), &parts, &["Answers", "Config", "Assessment"])?;
     put(&folder.join("headless.d.ts"), &[filled(machine, "www/npm/headless.d.ts")?, types].concat())
 }
 

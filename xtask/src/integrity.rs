@@ -7,6 +7,7 @@ use serde_json::{Map, Value};
 use sha2::{Digest, Sha384};
 use std::fs;
 use std::path::Path;
+use walkdir::WalkDir;
 
 /// What stands in a script where the hashes of the files beside it are to come; in the script it is a string literal.
 const PLACE: &str = "@hashes@";
@@ -62,15 +63,11 @@ fn is_program(path: &Path) -> bool {
 /// # Errors
 /// If the folder can't be read.
 pub fn files(folder: &Path, such: impl Fn(&Path) -> bool) -> Result<Vec<std::path::PathBuf>> {
-    let (mut found, mut folders) = (Vec::new(), vec![folder.to_owned()]);
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(&folder).with_context(|| format!("reading {}", folder.display()))? {
-            let path = entry?.path();
-            if path.is_dir() {
-                folders.push(path);
-            } else if such(&path) {
-                found.push(path);
-            }
+    let mut found = Vec::new();
+    for entry in WalkDir::new(folder).follow_links(true) {
+        let entry = entry.with_context(|| format!("reading {}", folder.display()))?;
+        if !entry.file_type().is_dir() && such(entry.path()) {
+            found.push(entry.into_path());
         }
     }
     found.sort();

@@ -1,7 +1,9 @@
 //! What is put into the form's late scripts once they are copied: their own wording, by language, where they ask for it.
 
 use crate::machine::Machine;
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, anyhow, bail};
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, PatternElement};
+use fluent_syntax::parser;
 use serde_json::{Map, Value};
 use std::fs;
 use std::path::Path;
@@ -45,16 +47,28 @@ fn wording(machine: &Machine, name: &str) -> Result<Map<String, Value>> {
     Ok(all)
 }
 
-/// The messages of a file: one a line, their places written `{name}`. That they are proper Fluent the library's build holds.
+/// The messages of a file, their places written `{name}`.
 fn messages(file: &str) -> Result<Map<String, Value>> {
-    let lines = file.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
-    lines
-        .map(|line| {
-            let (key, text) =
-                line.split_once(" = ").with_context(|| format!("{line:?} is not a message of one line"))?;
-            Ok((key.to_owned(), Value::String(text.replace("{ $", "{").replace(" }", "}"))))
-        })
-        .collect()
+    let resource = parser::parse(file).map_err(|(_, errors)| anyhow!("this is not Fluent: {errors:?}"))?;
+    let mut messages = Map::new();
+    for entry in &resource.body {
+        if let Entry::Message(message) = entry {
+            let pattern = message.value.as_ref().with_context(|| format!("{} has no text", message.id.name))?;
+            let text: Result<String> = pattern.elements.iter().map(written).collect();
+            messages.insert(message.id.name.to_owned(), text.with_context(|| message.id.name.to_owned())?.into());
+        }
+    }
+    Ok(messages)
+}
+
+fn written(part: &PatternElement<&str>) -> Result<String> {
+    match part {
+        PatternElement::TextElement { value } => Ok((*value).to_owned()),
+        PatternElement::Placeable { expression: Expression::Inline(InlineExpression::VariableReference { id }) } => {
+            Ok(format!("{{{}}}", id.name))
+        }
+        PatternElement::Placeable { .. } => bail!("in a late script's wording there may be text and variables alone"),
+    }
 }
 
 #[cfg(test)]
@@ -79,12 +93,13 @@ mod tests {
     }
 
     #[test]
-    fn wording_that_is_missing_or_not_of_one_line_is_an_error() {
+    fn wording_that_is_missing_or_more_than_text_and_variables_is_an_error() {
         let stub = Stub::new("late-missing");
         stub.file("repo/www/wording/en/form.ftl", "");
         stub.file("repo/dist/form/ways.js", "__WORDS__");
         let machine = stub.machine();
         assert!(put_wording(&machine, &machine.dist().join("form")).unwrap_err().to_string().contains("ways.ftl"));
-        assert!(messages("one =\n    two\n").is_err());
+        assert!(messages("one = { two }\n").unwrap_err().to_string().contains("one"));
+        assert!(messages("one\n").unwrap_err().to_string().contains("not Fluent"));
     }
 }

@@ -80,12 +80,13 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             let tools = setup::ensure(&machine, Need::Pages)?;
             pages::build(&machine, &tools)?;
             suite::native_program(&machine)?;
-            dist::write(&machine).map(|()| true)
+            dist::write(&machine, &tools).map(|()| true)
         }
         "quick" => {
-            pages::build_quickly(&machine, &setup::ensure(&machine, Need::Pages)?)?;
+            let tools = setup::ensure(&machine, Need::Pages)?;
+            pages::build_quickly(&machine, &tools)?;
             suite::native_program(&machine)?;
-            dist::write(&machine).map(|()| true)
+            dist::write(&machine, &tools).map(|()| true)
         }
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));

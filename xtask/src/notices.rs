@@ -29,7 +29,7 @@ const HEAD: &str = "\
 presurvey, what others made in it
 
 presurvey itself is under the MIT licence (LICENCE). Linked into its programs are the libraries below, each under its own licence. Nothing
-of npm is handed out: what is used of it only makes files smaller or tests them.
+of npm is handed out: what is used of it only makes files smaller, makes types of schemas, or tests them.
 
 Values of BS 7671 and of other standards in these programs are cited facts, each with its clause and where it was seen (`presurvey
 sources`). The standards themselves are their publishers'; none of them is handed out here.

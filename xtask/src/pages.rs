@@ -132,16 +132,11 @@ fn bundle(machine: &Machine, tools: &Tools, page: &str, speed: Speed) -> Result<
 
 /// Shortens every script of a page in place: the bundler's glue is written for people to read.
 fn shorten(machine: &Machine, tools: &Tools, folder: &Path) -> Result<()> {
-    for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
-        let path = entry?.path();
-        if path.is_dir() {
-            shorten(machine, tools, &path)?;
-        } else if path.extension().is_some_and(|ending| ending == "js") {
-            let mut terser = tools.wasm.command(machine, "terser");
-            terser.env("PATH", tools.path(machine)).arg(&path);
-            terser.args(["--module", "--compress", "--mangle", "--output"]).arg(&path);
-            run(&mut terser, &format!("{} could not be shortened.", path.display()))?;
-        }
+    for path in integrity::files(folder, |path| path.extension().is_some_and(|ending| ending == "js"))? {
+        let mut terser = tools.wasm.command(machine, "terser");
+        terser.env("PATH", tools.path(machine)).arg(&path);
+        terser.args(["--module", "--compress", "--mangle", "--output"]).arg(&path);
+        run(&mut terser, &format!("{} could not be shortened.", path.display()))?;
     }
     Ok(())
 }

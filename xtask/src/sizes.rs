@@ -2,6 +2,7 @@
 
 use crate::budget;
 use crate::dist;
+use crate::integrity::files;
 use crate::weigh::Parts;
 use anyhow::{Context, Result, bail};
 use flate2::{Compression, write::GzEncoder};
@@ -49,9 +50,7 @@ pub fn compress(dist: &Path) -> Result<Sizes> {
         let page = page?;
         let name = page.file_name().to_string_lossy().into_owned();
         if page.file_type()?.is_dir() && !dist::FOLDERS.contains(&&*name) {
-            let mut files = BTreeMap::new();
-            compress_folder(&page.path(), &page.path(), &mut files)?;
-            sizes.insert(name, files);
+            sizes.insert(name, compress_folder(&page.path())?);
         }
     }
     if sizes.is_empty() {
@@ -60,26 +59,18 @@ pub fn compress(dist: &Path) -> Result<Sizes> {
     Ok(sizes)
 }
 
-fn compress_folder(page: &Path, folder: &Path, files: &mut BTreeMap<String, Bytes>) -> Result<()> {
-    for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
-        let path = entry?.path();
-        if path.is_dir() {
-            compress_folder(page, &path, files)?;
-            continue;
-        }
-        let kind = path.extension().unwrap_or_default().to_string_lossy().into_owned();
-        if kind == "br" || kind == "gz" {
-            continue;
-        }
+fn compress_folder(page: &Path) -> Result<BTreeMap<String, Bytes>> {
+    let mut all = BTreeMap::new();
+    for path in files(page, |path| path.extension().is_none_or(|kind| kind != "br" && kind != "gz"))? {
         let raw = fs::read(&path).with_context(|| format!("reading {}", path.display()))?;
         let (gzip, brotli) = (gzip(&raw)?, brotli(&raw)?);
         write_beside(&path, "gz", &gzip)?;
         write_beside(&path, "br", &brotli)?;
         let name = path.strip_prefix(page).expect("it was found below that folder").to_string_lossy().into_owned();
         let bytes = Bytes { raw: raw.len() as u64, gzip: gzip.len() as u64, brotli: brotli.len() as u64 };
-        files.insert(name, bytes);
+        all.insert(name, bytes);
     }
-    Ok(())
+    Ok(all)
 }
 
 fn write_beside(path: &Path, kind: &str, bytes: &[u8]) -> Result<()> {

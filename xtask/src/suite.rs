@@ -29,7 +29,7 @@ pub fn test(machine: &Machine) -> bool {
         suite.native_tests();
         suite.network_solver(&tools);
         suite.estimate(&tools);
-        let built = suite.pages(&tools) & suite.native_program() && suite.handed_out();
+        let built = suite.pages(&tools) & suite.native_program() && suite.handed_out(&tools);
         if built {
             suite.page_tests(&tools);
         } else {
@@ -180,9 +180,9 @@ impl<'a> Suite<'a> {
         self.step("the native program", "seconds after the tests", |_| native_program(machine))
     }
 
-    fn handed_out(&mut self) -> bool {
+    fn handed_out(&mut self, tools: &Tools) -> bool {
         let machine = self.machine;
-        self.step("what is handed out", "a second", |_| dist::write(machine))
+        self.step("what is handed out", "a second", |_| dist::write(machine, tools))
     }
 
     fn page_tests(&mut self, tools: &Tools) {

@@ -1,135 +1,110 @@
-//! TypeScript types, made from JSON Schemas and from the custom-elements manifest: no type is written twice.
+//! TypeScript types, made from JSON Schemas (by the package json-schema-to-typescript, under its program's name json2ts) and from the
+//! custom-elements manifest: no type is written twice.
 
+use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
-use serde_json::{Map, Value};
+use schemars::Schema;
+use schemars::transform::{RecursiveTransform, RemoveRefSiblings, ReplacePrefixItems, Transform};
+use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
+use std::ffi::OsStr;
 use std::fmt::Write as _;
+use std::io::Write as _;
+use std::process::Stdio;
 
-/// Declarations of `wanted`, found by name among the schemas' titles and definitions, and of all that they rest on.
+/// Declarations of `wanted`, found by name among the schemas' titles and definitions, and of all that they rest on; before them one
+/// of an object that holds the wanted, named `Engine`. The program is looked for on `path`.
 ///
 /// # Errors
-/// If a name is not there, means two things, or a schema holds what is not understood.
-pub fn of_schemas(schemas: &[&Value], wanted: &[&str]) -> Result<String> {
-    let mut known: BTreeMap<&str, &Value> = BTreeMap::new();
+/// If a name is not there or means two things, or the program that makes the types is not there or fails.
+pub fn of_schemas(machine: &Machine, path: &OsStr, schemas: &[&Value], wanted: &[&str]) -> Result<String> {
+    const NO_TYPES: &str =
+        "the types could not be made: install Node 20 or newer with npm (https://nodejs.org), then run this again";
+    let schema = one_schema(schemas, wanted)?;
+    let mut maker = machine
+        .command("json2ts")
+        .env("PATH", path)
+        .args(["--no-additionalProperties", "--bannerComment", ""])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .context(NO_TYPES)?;
+    let mut input = maker.stdin.take().expect("its standard input was piped four lines above");
+    input.write_all(schema.to_string().as_bytes()).context(NO_TYPES)?;
+    drop(input); // the end of it is what the program waits for
+    let output = maker.wait_with_output().context("waiting for `json2ts`")?;
+    if !output.status.success() {
+        bail!("`json2ts` ended with {}: see the message above", output.status);
+    }
+    let types = String::from_utf8(output.stdout).context("what `json2ts` printed is not UTF-8")?;
+    // Links are for the reader of the Rust code.
+    Ok(types.replace("[`", "`").replace("`]", "`"))
+}
+
+/// The schema of an object that holds each of `wanted` under its name in small letters, with the definitions of all that they rest on.
+fn one_schema(schemas: &[&Value], wanted: &[&str]) -> Result<Value> {
+    let mut known: BTreeMap<&str, Value> = BTreeMap::new();
     for schema in schemas {
         let own = schema["title"].as_str().map(|title| (title, *schema));
         let parts = schema["$defs"].as_object().into_iter().flatten().map(|(name, part)| (name.as_str(), part));
         for (name, part) in own.into_iter().chain(parts) {
-            if let Some(other) = known.insert(name, part)
-                && typed(other, 0)? != typed(part, 0)?
-            {
+            let mut part = part.clone();
+            if let Some(fields) = part.as_object_mut() {
+                fields.retain(|key, _| !["$schema", "$defs", "title"].contains(&key.as_str()));
+            }
+            if known.get(name).is_some_and(|other| *other != part) {
                 bail!("the schemas have two types named {name}");
             }
+            known.insert(name, part);
         }
     }
-    let mut written: BTreeMap<&str, String> = BTreeMap::new();
+    let mut rested_on = Map::new();
     let mut left: Vec<&str> = wanted.to_vec();
     while let Some(name) = left.pop() {
-        if written.contains_key(name) {
-            continue;
+        if !rested_on.contains_key(name) {
+            let (name, schema) =
+                known.get_key_value(name).with_context(|| format!("no schema has a type named {name}"))?;
+            references(schema, &mut left);
+            rested_on.insert((*name).to_owned(), schema.clone());
         }
-        let (name, schema) = known.get_key_value(name).with_context(|| format!("no schema has a type named {name}"))?;
-        written.insert(name, format!("{}export type {name} = {};\n", comment(schema, 0), typed(schema, 0)?));
-        references(schema, &mut left);
     }
-    Ok(written.into_values().collect::<Vec<_>>().join("\n"))
+    let properties: Map<String, Value> =
+        wanted.iter().map(|name| (name.to_lowercase(), json!({ "$ref": format!("#/$defs/{name}") }))).collect();
+    let mut whole = Schema::try_from(json!({
+        "title": "Engine",
+        "description": "What the engine is given, and what it makes of it.",
+        "type": "object",
+        "required": properties.keys().collect::<Vec<_>>(),
+        "properties": properties,
+        "$defs": rested_on,
+    }))?;
+    // What the program reads is an older draft: nothing beside a reference, and a list's places under `items`.
+    RemoveRefSiblings::default().transform(&mut whole);
+    ReplacePrefixItems::default().transform(&mut whole);
+    RecursiveTransform(say_units).transform(&mut whole);
+    Ok(whole.into())
 }
 
 fn references<'a>(schema: &'a Value, into: &mut Vec<&'a str>) {
     match schema {
         Value::Object(fields) => {
             into.extend(fields.get("$ref").and_then(Value::as_str).and_then(|path| path.strip_prefix("#/$defs/")));
-            fields.iter().filter(|(name, _)| *name != "$defs").for_each(|(_, value)| references(value, into));
+            fields.values().for_each(|value| references(value, into));
         }
         Value::Array(values) => values.iter().for_each(|value| references(value, into)),
         _ => {}
     }
 }
 
-fn typed(schema: &Value, depth: usize) -> Result<String> {
-    let Value::Object(fields) = schema else {
-        return if schema == &Value::Bool(true) { Ok("unknown".to_owned()) } else { bail!("{schema} is no schema") };
-    };
-    let all = |parts: &Vec<Value>| parts.iter().map(|part| typed(part, depth)).collect::<Result<Vec<_>>>();
-    if let Some(path) = fields.get("$ref") {
-        let path = path.as_str().unwrap_or_default();
-        return Ok(path
-            .strip_prefix("#/$defs/")
-            .with_context(|| format!("{path} is not among the definitions"))?
-            .into());
+/// Says of a whole what is said of one of the things that it may be, such as "In kW.": the program drops it there.
+fn say_units(schema: &mut Schema) {
+    let either = schema.get("anyOf").and_then(Value::as_array).into_iter().flatten();
+    let said = schema.get("description").into_iter().chain(either.filter_map(|one| one.get("description")));
+    let said: Vec<&str> = said.filter_map(Value::as_str).collect();
+    if !said.is_empty() {
+        let said = said.join(" ");
+        schema.insert("description".into(), said.into());
     }
-    if let Some(value) = fields.get("const") {
-        return Ok(value.to_string());
-    }
-    if let Some(Value::Array(values)) = fields.get("enum") {
-        return Ok(values.iter().map(Value::to_string).collect::<Vec<_>>().join(" | "));
-    }
-    if let Some(Value::Array(parts)) = fields.get("anyOf").or_else(|| fields.get("oneOf")) {
-        return Ok(all(parts)?.join(" | "));
-    }
-    match fields.get("type") {
-        Some(Value::Array(kinds)) => {
-            let mut either = Vec::new();
-            for kind in kinds {
-                let mut one = fields.clone();
-                one.insert("type".into(), kind.clone());
-                either.push(typed(&Value::Object(one), depth)?);
-            }
-            Ok(either.join(" | "))
-        }
-        Some(Value::String(kind)) => match kind.as_str() {
-            "string" | "boolean" | "null" => Ok(kind.clone()),
-            "number" | "integer" => Ok("number".to_owned()),
-            "array" => match fields.get("prefixItems") {
-                Some(Value::Array(parts)) => Ok(format!("[{}]", all(parts)?.join(", "))),
-                _ => {
-                    let item =
-                        fields.get("items").map_or_else(|| Ok("unknown".to_owned()), |item| typed(item, depth))?;
-                    Ok(format!("Array<{item}>"))
-                }
-            },
-            "object" => object(fields, depth),
-            other => bail!("a schema's type {other:?} is not understood"),
-        },
-        None if fields.keys().all(|key| key == "description") => Ok("unknown".to_owned()),
-        _ => bail!("{schema} is not understood"),
-    }
-}
-
-fn object(fields: &Map<String, Value>, depth: usize) -> Result<String> {
-    let Some(properties) = fields.get("properties").and_then(Value::as_object) else {
-        let values = match fields.get("additionalProperties") {
-            Some(values) => typed(values, depth)?,
-            None => "unknown".to_owned(),
-        };
-        return Ok(format!("Record<string, {values}>"));
-    };
-    let required = |name: &str| {
-        fields.get("required").and_then(Value::as_array).is_some_and(|names| names.iter().any(|one| one == name))
-    };
-    let indent = "  ".repeat(depth + 1);
-    let mut text = String::from("{\n");
-    for (name, schema) in properties {
-        let mark = if required(name) { "" } else { "?" };
-        let _ = writeln!(
-            text,
-            "{}{indent}{name}{mark}: {};",
-            comment(schema, depth + 1),
-            typed(schema, depth + 1).with_context(|| format!("in `{name}`"))?
-        );
-    }
-    Ok(format!("{text}{}}}", "  ".repeat(depth)))
-}
-
-/// What a schema says of itself and of what it may be, as a comment; links are for the reader of the Rust code.
-fn comment(schema: &Value, depth: usize) -> String {
-    let either = schema["anyOf"].as_array().into_iter().flatten();
-    let says: Vec<&str> = std::iter::once(schema).chain(either).filter_map(|one| one["description"].as_str()).collect();
-    if says.is_empty() {
-        return String::new();
-    }
-    let text = says.join(" ").replace('\n', " ").replace("*/", "").replace("[`", "`").replace("`]", "`");
-    format!("{}/** {text} */\n", "  ".repeat(depth))
 }
 
 /// Declarations of the element in a custom-elements manifest: its attributes, its events, its name.
@@ -170,51 +145,50 @@ fn list<'a>(of: &'a Value, name: &str) -> Result<&'a Vec<Value>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use serde_json::json;
+    use crate::setup::stub::Stub;
 
     #[test]
-    fn a_schema_becomes_the_types_it_rests_on_and_no_others() {
-        let schema = json!({
-            "title": "Home", "type": "object", "description": "One home.",
+    fn the_wanted_stand_in_one_schema_with_what_they_rest_on_and_no_more() {
+        let home = json!({
+            "title": "Home", "$schema": "…", "type": "object", "description": "One home.",
             "properties": {
-                "count": { "type": "integer", "minimum": 0 },
-                "when": { "anyOf": [{ "$ref": "#/$defs/Day" }, { "const": "not-sure" }], "description": "Which [`Day`]." },
+                "when": { "$ref": "#/$defs/Day", "description": "Which." },
                 "power": { "anyOf": [{ "type": "number", "description": "In kW." }, { "const": "not-sure" }], "description": "Its power." },
                 "range": { "type": "array", "prefixItems": [{ "type": "number" }, { "type": "number" }] },
-                "names": { "type": "array", "items": { "enum": ["a", "b"] } },
-                "lead": { "type": ["number", "null"] },
-                "wording": { "type": "object", "additionalProperties": { "type": "string" } },
             },
-            "required": ["count"],
             "$defs": { "Day": { "type": "string" }, "Unused": { "type": "boolean" } },
         });
-        let expected = "\
-export type Day = string;
-
-/** One home. */
-export type Home = {
-  count: number;
-  lead?: number | null;
-  names?: Array<\"a\" | \"b\">;
-  /** Its power. In kW. */
-  power?: number | \"not-sure\";
-  range?: [number, number];
-  /** Which `Day`. */
-  when?: Day | \"not-sure\";
-  wording?: Record<string, string>;
-};
-";
-        assert_eq!(of_schemas(&[&schema], &["Home"]).unwrap(), expected);
+        let street = json!({ "title": "Street", "type": "array", "items": { "$ref": "#/$defs/Home" }, "$defs": { "Day": { "type": "string" } } });
+        let whole = one_schema(&[&home, &street], &["Street"]).unwrap();
+        assert_eq!(whole["properties"], json!({ "street": { "$ref": "#/$defs/Street" } }));
+        assert_eq!(whole["required"], json!(["street"]));
+        assert_eq!(whole["$defs"].as_object().unwrap().keys().collect::<Vec<_>>(), ["Day", "Home", "Street"]);
+        let fields = &whole["$defs"]["Home"]["properties"];
+        assert_eq!(fields["when"], json!({ "allOf": [{ "$ref": "#/$defs/Day" }], "description": "Which." }));
+        assert_eq!(fields["power"]["description"], "Its power. In kW.");
+        assert_eq!(fields["range"]["items"], json!([{ "type": "number" }, { "type": "number" }]));
     }
 
     #[test]
     fn what_is_missing_or_means_two_things_is_an_error() {
         let one = json!({ "title": "One", "$defs": { "Day": { "type": "string" } }, "type": "string" });
         let two = json!({ "title": "Two", "$defs": { "Day": { "type": "number" } }, "type": "string" });
-        assert!(of_schemas(&[&one], &["Home"]).unwrap_err().to_string().contains("no schema has a type named Home"));
-        assert!(of_schemas(&[&one, &two], &["One"]).unwrap_err().to_string().contains("two types named Day"));
-        let odd = json!({ "title": "Odd", "not": {} });
-        assert!(of_schemas(&[&odd], &["Odd"]).is_err());
+        assert!(one_schema(&[&one], &["Home"]).unwrap_err().to_string().contains("no schema has a type named Home"));
+        assert!(one_schema(&[&one, &two], &["One"]).unwrap_err().to_string().contains("two types named Day"));
+    }
+
+    #[test]
+    fn the_program_is_handed_the_schema_and_its_failure_is_told() {
+        let stub = Stub::new("typescript");
+        let (machine, bin) = (stub.machine(), stub.bin());
+        let schema = json!({ "title": "Home", "type": "string", "description": "As [`Day`]." });
+        let types = || of_schemas(&machine, bin.as_os_str(), &[&schema], &["Home"]);
+        assert!(types().unwrap_err().to_string().contains("Node 20"));
+        stub.program("json2ts", "cat");
+        let given: Value = serde_json::from_str(&types().unwrap()).unwrap();
+        assert_eq!(given["$defs"]["Home"]["description"], "As `Day`.");
+        stub.program("json2ts", "cat > /dev/null; exit 1");
+        assert!(types().unwrap_err().to_string().contains("exit status: 1"));
     }
 
     #[test]

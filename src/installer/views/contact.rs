@@ -2,6 +2,7 @@
 
 use super::enquiry::Shown;
 use crate::words::{find, say, worded};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use wording::triage as key;
 use yew::prelude::*;
 
@@ -56,14 +57,8 @@ fn language(code: &str) -> String {
 
 /// An address in a link can name no second recipient, subject or body: all but plain signs are written as hexadecimal.
 fn address(email: &str) -> String {
-    let mut text = String::with_capacity(email.len());
-    for byte in email.bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'@' | b'.' | b'-' | b'_' => text.push(char::from(byte)),
-            other => text.push_str(&format!("%{other:02X}")),
-        }
-    }
-    text
+    const SIGNS: &AsciiSet = &NON_ALPHANUMERIC.remove(b'@').remove(b'.').remove(b'-').remove(b'_');
+    utf8_percent_encode(email, SIGNS).to_string()
 }
 
 #[cfg(test)]
@@ -73,6 +68,6 @@ mod tests {
     #[test]
     fn a_mail_link_carries_an_address_and_nothing_else() {
         assert_eq!(address("invented.person@example.invalid"), "invented.person@example.invalid");
-        assert_eq!(address("a@b?bcc=c,d&body=x"), "a@b%3Fbcc%3Dc%2Cd%26body%3Dx");
+        assert_eq!(address("a@b?bcc=c,d&body=x é"), "a@b%3Fbcc%3Dc%2Cd%26body%3Dx%20%C3%A9");
     }
 }

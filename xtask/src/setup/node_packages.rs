@@ -1,4 +1,4 @@
-//! The packages from npm: wasm-opt for the pages, and what the tests in a browser need.
+//! The packages from npm: wasm-opt and terser for the pages, json2ts for the package's types, and what the tests in a browser need.
 //!
 //! Each set lies in a folder of the cache named after its lock file, so that another lock file is another folder
 //! and a folder that is there is whole.
@@ -10,7 +10,7 @@ use std::fs;
 use std::os::unix::fs::symlink;
 use std::path::{Path, PathBuf};
 
-/// The folder that holds wasm-opt.
+/// The folder that holds wasm-opt, terser and json2ts.
 ///
 /// # Errors
 /// If npm can't fetch it, saying what to try.
