@@ -46,7 +46,7 @@ def for_python(schema):
 
 def for_the_generator(schema):
     """The schema as the generator understands it, which knows draft 7: counts of `contains` are left to `keep_the_rules`, and where
-    anything may stand beside what is meant, nothing does."""
+    anything may stand instead of what is meant, nothing else is asked for."""
     if isinstance(schema, list):
         return [for_the_generator(part) for part in schema]
     if not isinstance(schema, dict):
@@ -54,6 +54,8 @@ def for_the_generator(schema):
     parts = {key: for_the_generator(part) for key, part in schema.items()}
     if "allOf" in parts:
         parts["allOf"] = [part for part in parts["allOf"] if "contains" not in part]
+    if {} in parts.get("anyOf", []):
+        del parts["anyOf"]
     if parts.get("$schema"):
         parts["$schema"] = "http://json-schema.org/draft-07/schema#"
     return {key: part for key, part in parts.items() if key not in ("default", "description", "title") or isinstance(part, dict)}
