@@ -54,6 +54,10 @@ def for_the_generator(schema):
     parts = {key: for_the_generator(part) for key, part in schema.items()}
     if "allOf" in parts:
         parts["allOf"] = [part for part in parts["allOf"] if "contains" not in part]
+    cases = [part for part in parts.get("allOf", []) if "if" in part]
+    if cases and cases == parts["allOf"]:  # `if` and `then` for each word of a list: as many shapes, which it makes far faster
+        del parts["allOf"]
+        parts["anyOf"] = [{"properties": part["if"]["properties"] | part["then"]["properties"]} for part in cases]
     if {} in parts.get("anyOf", []):
         del parts["anyOf"]
     if parts.get("$schema"):
@@ -327,9 +331,13 @@ class Check:
     def generated_are_accepted(self, kind):
         """Returns the documents."""
         seen = {}
+        schema = for_the_generator(self.schemas[kind])
+        if within := schema.get("$defs", {}).get("Answers"):
+            # Answers are a kind of their own; within others a topic or two of them are enough, and made far faster.
+            within["properties"] = {name: within["properties"][name] for name in ("as_of", "meter", "operator")}
 
-        @settings(max_examples=GENERATED, derandomize=True, database=None, deadline=None, suppress_health_check=list(HealthCheck))
-        @given(hypothesis_jsonschema.from_schema(for_the_generator(self.schemas[kind])))
+        @settings(max_examples=GENERATED, derandomize=True, database=None, deadline=None, suppress_health_check=HealthCheck)
+        @given(hypothesis_jsonschema.from_schema(schema))
         def accepts(document):
             document = keep_the_rules(kind, document, self.items)
             error = next(self.validators[kind].iter_errors(document), None)
