@@ -24,7 +24,7 @@ macro_rules! quantity {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
-        pub struct $name(#[cfg_attr(feature = "schema", schemars(range(min = 0.0)))] f64);
+        pub struct $name(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = f64::MAX)))] f64);
 
         impl $name {
             /// The unit's symbol, as printed beside a figure.
@@ -397,7 +397,7 @@ impl From<Probability> for f64 {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(transparent)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
-pub struct Pence(pub i64);
+pub struct Pence(#[cfg_attr(feature = "schema", schemars(range(min = i64::MIN, max = i64::MAX)))] pub i64);
 
 impl Pence {
     /// The one rounding door from a floating number of pence: to the nearest, halves away from zero.

@@ -2,22 +2,26 @@
 
 use jiff::civil::Date;
 use model::answers::choices::words;
+use model::answers::schema::{WHOLE_NUMBERS, described};
 use model::answers::{Age, Answers, BoardCase, HomeKind, TestButtons};
+use model::config::fields::fields;
 use model::config::{Item, ThreeMinutes};
 use model::units::{Hours, Minutes, Pence, Probability, Ratio};
 use record::json::{Unreadable, read_json};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// A file of recorded jobs.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_a_job_alone)]
 pub struct Jobs {
     /// The jobs.
+    #[schemars(length(min = 1))]
     pub jobs: Vec<Job>,
 }
 
 /// A job that was done. Everything may be left out; what is missing is not counted, and that is said.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Job {
     /// The enquiry's reference, or any name to find it by.
@@ -25,7 +29,7 @@ pub struct Job {
     pub reference: Option<String>,
     /// The day it was finished.
     #[serde(with = "model::answers::day::option", skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>")]
+    #[schemars(with = "Option<model::answers::schema::Day>")]
     pub finished: Option<Date>,
     /// What was answered then.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -60,7 +64,7 @@ pub struct Job {
 }
 
 /// Of an assessment, what is held against a job; the rest of a whole one is passed over.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(default)]
 pub struct AssessedThen {
     /// The band that was shown.
@@ -70,7 +74,7 @@ pub struct AssessedThen {
 }
 
 /// The band that was shown, VAT and charge point included.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, schemars::JsonSchema)]
 pub struct BandThen {
     /// Its low end.
     pub low: Pence,
@@ -81,7 +85,7 @@ pub struct BandThen {
 }
 
 /// A line of the bill.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, schemars::JsonSchema)]
 pub struct WorkThen {
     /// The item.
     pub item: Item,
@@ -95,12 +99,30 @@ pub struct WorkThen {
     pub minutes: ThreeMinutes,
 }
 
+fields!(Jobs { jobs });
+fields!(Job { reference default, finished maybe_day, answers default, assessed default, done default, hours default, second_hours default, materials default, charge_point default, paid default, surprises default, unforeseen default });
+fields!(others AssessedThen { band default, work default });
+fields!(others BandThen { low, likely, high });
+fields!(others WorkThen { item, probability or certain, quantity, minutes default });
+fields!(Done { item, quantity or one, minutes default });
+fields!(Surprise { fact, was });
+
+/// A file holds jobs, or one alone. (A job a line is no JSON document, and has no schema.)
+fn or_a_job_alone(schema: &mut schemars::Schema) {
+    let parts = ["type", "properties", "required", "additionalProperties"];
+    let jobs = parts.into_iter().filter_map(|part| Some((part.to_owned(), schema.remove(part)?)));
+    let jobs: serde_json::Map<_, _> = jobs.collect();
+    schema.insert("anyOf".to_owned(), serde_json::json!([jobs, { "$ref": "#/$defs/Job" }]));
+    let what = "A file of recorded jobs, or one recorded job alone. A file may also hold a job a line (JSON Lines).";
+    schema.insert("description".to_owned(), described(what, &[WHOLE_NUMBERS]).into());
+}
+
 fn certain() -> Probability {
     Probability::CERTAIN
 }
 
 /// An item that was done.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Done {
     /// The item.
@@ -118,7 +140,7 @@ fn one() -> Ratio {
 }
 
 /// Something that turned out.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Surprise {
     /// What.

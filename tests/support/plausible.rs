@@ -5,7 +5,7 @@
 
 use super::{Chance, say_over};
 use presurvey::answers::Answers;
-use presurvey::questions::{Place, to_ask};
+use presurvey::questions::to_ask;
 use serde_json::{Value, json};
 
 /// A value and how many of a hundred homes have it; `null` is "not asked".
@@ -377,7 +377,8 @@ fn asked_alone(answers: Answers) -> Answers {
 fn they_are_as_an_inbox_has_them() {
     let homes: Vec<Answers> = (0..200).map(plausible_home).collect();
     let share = |such: &dyn Fn(&Answers) -> bool| homes.iter().filter(|home| such(home)).count();
-    let away = |home: &Answers| !to_ask(home, false).any(|question| question.place == Place::Meter);
+    let away =
+        |home: &Answers| !to_ask(home, false).any(|question| question.place == presurvey::questions::Place::Meter);
     assert!((10..40).contains(&share(&away)), "some are kept from the meter");
     assert!(share(&|home| home.parking.place.is(presurvey::answers::ParkingPlace::Drive)) > 100);
     assert!(homes.windows(2).all(|two| two[0] != two[1]));

@@ -29,6 +29,7 @@ pub fn test(machine: &Machine) -> bool {
         suite.native_tests();
         suite.network_solver(&tools);
         suite.estimate(&tools);
+        suite.schemas(&tools);
         let built = suite.pages(&tools) & suite.native_program() && suite.handed_out(&tools);
         if built {
             suite.page_tests(&tools);
@@ -156,6 +157,31 @@ impl<'a> Suite<'a> {
                 )?;
             }
             Ok(())
+        });
+    }
+
+    /// Holds the published schemas and the program's readers against each other.
+    fn schemas(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("the schemas against the readers", "five minutes", |_| {
+            let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
+            run(
+                machine.command("cargo").args([
+                    "build",
+                    "--quiet",
+                    "--package",
+                    "presurvey",
+                    "--bin",
+                    "presurvey",
+                    "--example",
+                    "verdicts",
+                ]),
+                "The native program or what says its readers' verdicts did not build.",
+            )?;
+            run(
+                machine.command(python).arg("tests/sources/schemas.py").arg(machine.target().join("debug")),
+                "Say in the schema what the reader does; what no schema can say is listed there and in the script.",
+            )
         });
     }
 

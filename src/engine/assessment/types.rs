@@ -157,7 +157,7 @@ pub struct MayApply {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub likely_after: Option<Pence>,
     /// The day it was read.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "model::answers::schema::Day"))]
     #[serde(with = "model::answers::day")]
     pub read: Date,
     /// Where it was read.
@@ -382,15 +382,15 @@ pub struct Owed {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Asked {
     /// The day it was asked.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<model::answers::schema::Day>"))]
     #[serde(default, with = "model::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub on: Option<Date>,
     /// The day by which an answer is usual; none where that can't be told.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<model::answers::schema::Day>"))]
     #[serde(default, with = "model::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub usually_by: Option<Date>,
     /// The day it answered.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<model::answers::schema::Day>"))]
     #[serde(default, with = "model::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub answered: Option<Date>,
 }
@@ -508,7 +508,7 @@ pub struct Figures {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Assessment {
     /// The day it speaks of.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "model::answers::schema::Day"))]
     #[serde(with = "model::answers::day")]
     pub as_of: Date,
     /// Version of the engine.

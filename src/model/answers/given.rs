@@ -284,6 +284,9 @@ impl Field for ShortText {
     }
 }
 
+/// How the years of this century begin: a day of the records of this work lies in no other. This program's choice.
+pub const IN_THIS_CENTURY: i16 = 20;
+
 /// A day of the records of this work: another century is a slip.
 impl Field for Date {
     const KIND: Kind = Kind::Day;
@@ -291,8 +294,8 @@ impl Field for Date {
         Given::Line(day::written(*self))
     }
     fn take(given: &Given) -> Option<Self> {
-        // This program's choice: a day of this century.
-        if let Given::Line(line) = given { day::read(line).filter(|day| day.year() / 100 == 20) } else { None }
+        let Given::Line(line) = given else { return None };
+        day::read(line).filter(|day| day.year() / 100 == IN_THIS_CENTURY)
     }
 }
 

@@ -375,6 +375,11 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Object<T> {
     }
 }
 
+/// Reads a struct from an object alone.
+pub(super) fn object<'de, D: Deserializer<'de>, T: Deserialize<'de>>(deserializer: D) -> Result<T, D::Error> {
+    Object::deserialize(deserializer).map(|Object(value)| value)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -31,7 +31,7 @@ pub const METRES_IN_A_COURSE: Ratio = Ratio::of(0.075);
 /// A length as typed, kept in the unit it was measured in.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = super::schema::lengths))]
 pub struct Length {
     /// How many of the unit; zero or more.
     pub value: Ratio,

@@ -13,7 +13,7 @@ mod recorded;
 mod rows;
 pub mod said;
 #[cfg(feature = "schema")]
-mod schema;
+pub mod schema;
 mod text;
 
 pub use answer::Answer;

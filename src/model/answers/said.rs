@@ -383,6 +383,7 @@ pub struct Stretch {
     /// Along what.
     pub along: Along,
     /// How long.
+    #[serde(deserialize_with = "super::json::object")]
     pub length: Length,
     /// Whether it needs a ladder or tower: over about 3 m above the ground.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]

@@ -1,13 +1,116 @@
-//! The JSON Schema of an answers file, made from the doors.
+//! The JSON Schema of an answers file, made from the doors; and what other files' schemas take from it.
+//!
+//! Every bound and every list is the reader's own: a schema says what the reader does, or names in its description what no schema can
+//! say. `tests/sources/schemas.py` holds both against each other.
 
+use super::given::{IN_THIS_CENTURY, MOST_STRETCHES};
 use super::json::NOT_SURE;
 use super::said::TOPICS;
-use super::{Answers, Bounds, Kind, Length, Stretch};
+use super::{Answers, Bounds, Kind, Length, LengthUnit, Postcode, ShortText, Stretch, Word};
+use crate::units::Ratio;
 use alloc::borrow::Cow;
-use alloc::string::ToString;
+use alloc::format;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde_json::{Map, Value};
+use serde_json::{Map, Value, json};
+
+/// What no schema of numbers can say, in the description of every file.
+pub const WHOLE_NUMBERS: &str = "A whole number is written without a decimal point and without an exponent.";
+
+/// A file's description: what it is, then what the reader asks for that a schema cannot say, a line each.
+pub fn described(what: &str, beyond: &[&str]) -> String {
+    let beyond: String = beyond.iter().flat_map(|rule| ["\n- ", rule]).collect();
+    format!("{what}\n\nBeyond what this schema can say:{beyond}")
+}
+
+/// The schema of a day: four, two and two digits with hyphens between, of a day that exists.
+pub struct Day;
+
+impl JsonSchema for Day {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Day".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "format": "date" })
+    }
+}
+
+/// The inside of a regular expression's class: the signs of the basic plane for which this holds, as ranges.
+pub fn signs(holds: impl Fn(char) -> bool) -> String {
+    let mut ranges: Vec<(u32, u32)> = Vec::new();
+    for code in (0..=0xffff).filter(|code| char::from_u32(*code).is_some_and(&holds)) {
+        match ranges.last_mut() {
+            Some((_, last)) if *last + 1 == code => *last = code,
+            _ => ranges.push((code, code)),
+        }
+    }
+    ranges.iter().map(|(first, last)| format!("\\u{first:04x}-\\u{last:04x}")).collect()
+}
+
+/// Signs that a text neither begins nor ends with once it is trimmed.
+pub fn white() -> String {
+    signs(char::is_whitespace)
+}
+
+/// A text in which something stands.
+pub fn not_blank() -> String {
+    format!("[^{}]", white())
+}
+
+impl JsonSchema for ShortText {
+    fn schema_name() -> Cow<'static, str> {
+        "ShortText".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let pattern = format!("^[^{}]*$", signs(char::is_control));
+        json_schema!({ "type": "string", "maxLength": Self::MOST, "pattern": pattern })
+    }
+}
+
+impl JsonSchema for Postcode {
+    fn schema_name() -> Cow<'static, str> {
+        "Postcode".into()
+    }
+
+    /// The shapes that [`Postcode::new`] reads, spaces between wherever they were typed.
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let (space, letter) = (format!("[{}]*", white()), "[A-Za-z]");
+        let outward = format!("{letter}{space}({letter}{space})?[0-9]{space}([0-9A-Za-z]{space})?");
+        let inward = format!("[0-9]{space}{letter}{space}{letter}{space}");
+        json_schema!({ "type": "string", "pattern": (format!("^{space}{outward}({inward})?$")) })
+    }
+}
+
+/// The greatest number of a unit that is still a home's.
+fn most(unit: LengthUnit) -> f64 {
+    let fits = |value: f64| Ratio::new(value).is_ok_and(|value| Length { value, unit }.is_a_homes());
+    // Each unit is more than a thousandth of a metre, arithmetic: the high end is past the most. Halved until they are neighbours.
+    let (mut low, mut high) = (0.0_f64, 1000.0 * Length::MOST.get());
+    while low.next_up() < high {
+        let middle = low + (high - low) / 2.0;
+        if fits(middle) { low = middle } else { high = middle }
+    }
+    low
+}
+
+/// [`Length`] is no longer than a home's distances are, in each of its units.
+pub(super) fn lengths(schema: &mut Schema) {
+    let rule = |unit: &LengthUnit| {
+        json!({
+            "if": { "properties": { "unit": { "const": unit.word() } } },
+            "then": { "properties": { "value": { "maximum": most(*unit) } } },
+        })
+    };
+    let rules: Vec<Value> = LengthUnit::ALL.iter().map(rule).collect();
+    schema.insert("allOf".to_string(), Value::Array(rules));
+}
 
 impl JsonSchema for Answers {
     fn schema_name() -> Cow<'static, str> {
@@ -18,8 +121,11 @@ impl JsonSchema for Answers {
         let mut topics = Map::new();
         topics.insert(
             "as_of".to_string(),
-            json_schema!({ "type": "string", "format": "date", "description": "The day the assessment speaks of." })
-                .to_value(),
+            json_schema!({
+                "type": ["string", "null"], "format": "date",
+                "description": "The day the assessment speaks of; left out or null, the day the config was published.",
+            })
+            .to_value(),
         );
         let paths =
             TOPICS.iter().flat_map(|(topic, doors)| doors.iter().map(move |door| [topic, ".", door.name].concat()));
@@ -45,7 +151,7 @@ impl JsonSchema for Answers {
         }
         json_schema!({
             "type": "object",
-            "description": "Everything said of one home. Fields left out were not asked.",
+            "description": (described("Everything said of one home. Fields left out were not asked.", &[WHOLE_NUMBERS])),
             "additionalProperties": false,
             "properties": Value::Object(topics),
         })
@@ -62,9 +168,17 @@ fn of_kind(kind: Kind, generator: &mut SchemaGenerator) -> Schema {
         Kind::Figure(Bounds { symbol, least, most }) => {
             json_schema!({ "type": "number", "minimum": least, "maximum": most, "description": (["In ", symbol, "."].concat()) })
         }
-        Kind::Line => json_schema!({ "type": "string", "maxLength": 200 }),
-        Kind::PostcodeLine => json_schema!({ "type": "string", "minLength": 2, "maxLength": 8 }),
-        Kind::Day => json_schema!({ "type": "string", "format": "date" }),
-        Kind::Stretches => generator.subschema_for::<Vec<Stretch>>(),
+        Kind::Line => ShortText::json_schema(generator),
+        Kind::PostcodeLine => Postcode::json_schema(generator),
+        Kind::Day => {
+            let mut day = Day::json_schema(generator);
+            day.insert("pattern".to_string(), Value::String(format!("^{IN_THIS_CENTURY}")));
+            day
+        }
+        Kind::Stretches => {
+            let mut stretches = generator.subschema_for::<Vec<Stretch>>();
+            stretches.insert("maxItems".to_string(), json!(MOST_STRETCHES));
+            stretches
+        }
     }
 }

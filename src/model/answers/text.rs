@@ -7,8 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 /// A line of text of at most 200 characters, without control characters; carried as typed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
-pub struct ShortText(#[cfg_attr(feature = "schema", schemars(length(max = 200)))] String);
+pub struct ShortText(String);
 
 impl ShortText {
     /// The most characters it may hold.
@@ -39,8 +38,7 @@ impl<'de> Deserialize<'de> for ShortText {
 /// A British postcode, or its first half; kept in capitals with one space.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
-pub struct Postcode(#[cfg_attr(feature = "schema", schemars(length(min = 2, max = 8)))] String);
+pub struct Postcode(String);
 
 impl Postcode {
     /// Reads a postcode or an outward half, however it was spaced and cased.

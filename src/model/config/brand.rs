@@ -4,13 +4,16 @@
 //! the least for text (success criterion 1.4.3). Colours are moved where a setup is published, so nothing of this is in a visitor's
 //! program.
 
+use super::fields::fields;
 use super::public::Branding;
+#[cfg(feature = "schema")]
+use super::schema;
 use crate::answers::choices::words;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use color::{OpaqueColor, Srgb, parse_color};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 words! {
     /// Whether the form follows what the device is set to.
@@ -25,21 +28,25 @@ words! {
 }
 
 /// What an installer may wish for; everything left out is the form's own.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Brand {
     /// Buttons, links and what is chosen: `#rgb` or `#rrggbb`.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub accent: Option<String>,
     /// What everything stands on.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub ground: Option<String>,
     /// Text and lines.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub ink: Option<String>,
     /// What is unsafe or missing.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub caution: Option<String>,
     /// The same four for a device that is set dark; without them the form's own, with the accent made to fit.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -49,33 +56,47 @@ pub struct Brand {
     pub scheme: Option<Scheme>,
     /// Names of typefaces that the page or the device has, the first that is there.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(length(min = 1, max = MOST_FONT), extend("pattern" = schema::typefaces())))]
     pub font: Option<String>,
     /// How round corners are, in CSS pixels from 0 to 24.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("maximum" = MOST_CORNER)))]
     pub corner: Option<u8>,
     /// Address of a picture: `https://…`, or a path on the page's own site.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::picture_address())))]
     pub logo: Option<String>,
 }
 
 /// The four colours that everything else is mixed from.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Colours {
     /// Buttons, links and what is chosen.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub accent: Option<String>,
     /// What everything stands on.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub ground: Option<String>,
     /// Text and lines.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub ink: Option<String>,
     /// What is unsafe or missing.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::colour())))]
     pub caution: Option<String>,
 }
+
+fields!(all default Brand { accent, ground, ink, caution, dark, scheme, font, corner, logo });
+fields!(all default Colours { accent, ground, ink, caution });
+
+/// The roundest corner, in CSS pixels, and the longest list of typefaces: this program's choice.
+const MOST_CORNER: u8 = 24;
+const MOST_FONT: usize = 120; // this program's choice
 
 /// A colour that could not be read where it was wished for, and what is shown in its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -249,12 +270,13 @@ impl Brand {
                 refuse(format!("branding.{name}"), format!("{given:?}"), "a colour as #rgb or #rrggbb");
             }
         }
-        if self.corner.is_some_and(|corner| corner > 24) {
+        if self.corner.is_some_and(|corner| corner > MOST_CORNER) {
             refuse("branding.corner".into(), self.corner.unwrap_or_default().to_string(), "0 to 24 pixels");
         }
-        let typeface = |byte: u8| byte.is_ascii_alphanumeric() || b" ,-'\"".contains(&byte);
-        if let Some(font) =
-            self.font.as_deref().filter(|font| font.is_empty() || font.len() > 120 || !font.bytes().all(typeface))
+        if let Some(font) = self
+            .font
+            .as_deref()
+            .filter(|font| font.is_empty() || font.len() > MOST_FONT || !font.chars().all(is_of_a_typeface))
         {
             refuse(
                 "branding.font".into(),
@@ -270,6 +292,11 @@ impl Brand {
             );
         }
     }
+}
+
+/// Whether a sign may stand in the names of typefaces.
+pub(super) fn is_of_a_typeface(sign: char) -> bool {
+    sign.is_ascii_alphanumeric() || " ,-'\"".contains(sign)
 }
 
 /// Whether a picture may be fetched from there: from the web, encrypted, or from the page's own site.

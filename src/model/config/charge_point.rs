@@ -3,19 +3,21 @@
 //! The fields that both hold are declared once.
 
 use super::fields::fields;
+#[cfg(feature = "schema")]
+use super::{check, schema};
 use crate::units::{Amps, Metres, Pence};
 use alloc::string::String;
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// Declares both charge points from the fields that they share, and how one becomes the other. After a field's type stands how it is
 /// read where it is left out, as in [`fields`], and what a charge point has that can nothing but charge.
 macro_rules! charge_points {
     (shared { $($(#[$meta:meta])* $field:ident: $type:ty = $plain:expr, [$($how:tt)*];)+ }
-     $(#[$own_meta:meta])* own $own:ident { $($(#[$own_field_meta:meta])* $own_field:ident: $own_type:ty,)+ }
+     $(#[$own_meta:meta])* own $own:ident { $($(#[$own_field_meta:meta])* $own_field:ident: $own_type:ty, [$($own_how:tt)*];)+ }
      $(#[$offered_meta:meta])* offered $offered:ident { $($(#[$price_meta:meta])* $price:ident: $price_type:ty,)+ }) => {
         $(#[$own_meta])*
-        #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+        #[derive(Clone, Debug, PartialEq, Serialize)]
         #[serde(deny_unknown_fields)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         pub struct $own { $($(#[$meta])* pub $field: $type,)+ $($(#[$own_field_meta])* pub $own_field: $own_type,)+ }
@@ -49,13 +51,14 @@ macro_rules! charge_points {
             }
         }
 
+        charge_points!(@reader $own [] $([$field $($how)*])+ $([$own_field $($own_how)*])+);
         charge_points!(@reader $offered [] $([$field $($how)*])+ [price]);
     };
-    (@reader $offered:ident [$($made:tt)*] [$($field:tt)+] $($rest:tt)*) => {
-        charge_points!(@reader $offered [$($made)* $($field)+,] $($rest)*);
+    (@reader $point:ident [$($made:tt)*] [$($field:tt)+] $($rest:tt)*) => {
+        charge_points!(@reader $point [$($made)* $($field)+,] $($rest)*);
     };
-    (@reader $offered:ident [$($made:tt)*]) => {
-        fields!($offered { $($made)* });
+    (@reader $point:ident [$($made:tt)*]) => {
+        fields!($point { $($made)* });
     };
 }
 
@@ -67,10 +70,12 @@ charge_points! {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         lead: Option<Metres> = None, [default];
         /// Charge current.
+        #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::A_CURRENT[0], "maximum" = check::A_CURRENT[1])))]
         // The usual one: common practice, no source.
         current: Amps = Amps::of(32.0), [];
         /// The device that its maker states for its circuit, often 40 A for 32 A; left out, the next standard rating.
         #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[cfg_attr(feature = "schema", schemars(extend("maximum" = check::A_CURRENT[1])))]
         device: Option<Amps> = None, [default];
         /// It can follow solar power.
         #[serde(default)]
@@ -94,7 +99,7 @@ charge_points! {
         #[serde(default, skip_serializing_if = "core::ops::Not::not")]
         mobile_data: bool = false, [default];
         /// The day on which the installer checked that suppliers' off-peak schemes steer it; none where none was found to.
-        #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+        #[cfg_attr(feature = "schema", schemars(with = "Option<crate::answers::schema::Day>"))]
         #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
         off_peak: Option<Date> = None, [maybe_day];
         /// It stands in the network operators' list of charge points; one that does not is asked about first.
@@ -106,20 +111,25 @@ charge_points! {
     own OwnPoint {
         /// Its maker, for the network operator's form.
         #[serde(default, skip_serializing_if = "Option::is_none")]
-        maker: Option<String>,
+        #[cfg_attr(feature = "schema", schemars(length(max = check::MOST_OF_A_FORM), extend("pattern" = schema::not_blank())))]
+        maker: Option<String>, [default];
         /// Its model, for the same form.
         #[serde(default, skip_serializing_if = "Option::is_none")]
-        model: Option<String>,
+        #[cfg_attr(feature = "schema", schemars(length(max = check::MOST_OF_A_FORM), extend("pattern" = schema::not_blank())))]
+        model: Option<String>, [default];
         /// Its reference in the network operators' own list of charge points, for the same form.
         #[serde(default, skip_serializing_if = "Option::is_none")]
-        operators_reference: Option<String>,
+        #[cfg_attr(feature = "schema", schemars(length(max = check::MOST_OF_A_FORM), extend("pattern" = schema::not_blank())))]
+        operators_reference: Option<String>, [default];
         /// Cost price before VAT.
-        cost: Pence,
+        #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::A_POINT[0], "maximum" = check::A_POINT[1])))]
+        cost: Pence, [];
     }
 
     /// A charge point on offer, by what it can do.
     offered OfferedPoint {
         /// Selling price before VAT.
+        #[cfg_attr(feature = "schema", schemars(extend("minimum" = Pence(0))))]
         price: Pence,
     }
 }

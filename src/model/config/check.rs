@@ -4,7 +4,7 @@ use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
 use super::{VatRate, format, within};
 use crate::answers::Word;
-use crate::units::{Minutes, Pence, Ratio};
+use crate::units::{Amps, Minutes, Pence, Ratio};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -29,16 +29,13 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     let mut refuse = |field: String, given: String, allowed| problems.push(ConfigProblem { field, given, allowed });
 
     let id = &config.installer.id;
-    // This program's choice.
-    if id.is_empty() || id.len() > 40 || !id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
-    {
+    if id.is_empty() || id.len() > MOST_ID || !id.chars().all(is_of_an_id) {
         refuse("installer.id".into(), format!("{id:?}"), "1 to 40 small letters, digits and hyphens");
     }
     if config.installer.name.trim().is_empty() {
         refuse("installer.name".into(), "nothing".into(), "a name");
     }
-    // This program's choice.
-    if config.installer.legal_name.chars().count() > 200 {
+    if config.installer.legal_name.chars().count() > MOST_LEGAL_NAME {
         refuse("installer.legal_name".into(), "more than that".into(), "at most 200 letters");
     }
     if let Some(privacy) = &config.installer.privacy
@@ -50,12 +47,10 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         refuse("charge_points".into(), "an empty list".into(), "at least one charge point");
     }
     for (at, point) in config.charge_points.iter().enumerate() {
-        // 6 A: IEC 61851-1; 63 A: a socket of three phases. Both from memory.
-        if point.current.get() < 6.0 || point.current.get() > 63.0 {
+        if !(A_CURRENT[0]..=A_CURRENT[1]).contains(&point.current) {
             refuse(format!("charge_points[{at}].current"), point.current.to_string(), "6 to 63 amperes");
         }
-        // As above, from memory.
-        if let Some(device) = point.device.filter(|device| *device < point.current || device.get() > 63.0) {
+        if let Some(device) = point.device.filter(|device| *device < point.current || *device > A_CURRENT[1]) {
             refuse(
                 format!("charge_points[{at}].device"),
                 device.to_string(),
@@ -72,19 +67,16 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
         ("call_out", config.rates.call_out),
         ("least", config.rates.least),
     ] {
-        // This program's choice: more is a slip.
-        if money < Pence(0) || money > Pence(10_000_000) {
+        if !(MONEY[0]..=MONEY[1]).contains(&money) {
             refuse(format!("rates.{name}"), money.to_string(), "£0 to £100,000");
         }
     }
-    // This program's choice: from a pound to a thousand.
-    if config.rates.step < Pence(100) || config.rates.step > Pence(100_000) {
+    if !(STEP[0]..=STEP[1]).contains(&config.rates.step) {
         refuse("rates.step".into(), config.rates.step.to_string(), "£1 to £1,000");
     }
     check_vat(config, &mut refuse);
     check_grants(config, &mut refuse);
-    // This program's choice: a year.
-    if !(1..=365).contains(&config.draft_days) {
+    if !(DRAFT_DAYS[0]..=DRAFT_DAYS[1]).contains(&config.draft_days) {
         refuse("draft_days".into(), config.draft_days.to_string(), "1 to 365 days");
     }
     check_devices(config, &mut refuse);
@@ -118,11 +110,7 @@ fn check_devices(config: &Config, refuse: &mut dyn FnMut(String, String, &'stati
 fn check_prices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
-            refuse(
-                format!("prices[{at}]"),
-                format!("{} out of order", line.item.word()),
-                "low, likely, high ascending, from zero to 10,000 minutes and £1,000,000",
-            );
+            refuse(format!("prices[{at}]"), format!("{} out of order", line.item.word()), ASCENDING);
         }
     }
     for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
@@ -137,16 +125,40 @@ fn check_prices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static
 /// A page of the installer's own, reached by an encrypted connection: nothing that a browser would run.
 fn is_page_address(address: &str) -> bool {
     let rest = address.strip_prefix("https://").unwrap_or_default();
-    !rest.is_empty()
-        && !rest.starts_with('/')
-        && address.len() <= 500 // this program's choice
-        && address.chars().all(|c| c.is_ascii_graphic() && !matches!(c, '"' | '<' | '>' | '\\'))
+    !rest.is_empty() && !rest.starts_with('/') && address.len() <= MOST_ADDRESS && address.chars().all(is_of_an_address)
 }
+
+pub(super) fn is_of_an_address(sign: char) -> bool {
+    sign.is_ascii_graphic() && !matches!(sign, '"' | '<' | '>' | '\\')
+}
+
+pub(super) fn is_of_an_id(sign: char) -> bool {
+    sign.is_ascii_lowercase() || sign.is_ascii_digit() || sign == '-'
+}
+
+// What the schema says as well. This program's choice, where nothing else stands beside it.
+pub(super) const MOST_ID: usize = 40; // this program's choice
+pub(super) const MOST_LEGAL_NAME: usize = 200; // this program's choice
+pub(super) const MOST_ADDRESS: usize = 500; // this program's choice
+/// What goes into the network operators' form, in signs.
+pub(super) const MOST_OF_A_FORM: usize = 100; // this program's choice
+/// 6 A: IEC 61851-1; 63 A: a socket of three phases. Both from memory.
+pub(super) const A_CURRENT: [Amps; 2] = [Amps::of(6.0), Amps::of(63.0)];
+/// Rates as charged: more is a slip. This program's choice.
+pub(super) const MONEY: [Pence; 2] = [Pence(0), Pence(10_000_000)];
+/// From a pound to a thousand: this program's choice.
+pub(super) const STEP: [Pence; 2] = [Pence(100), Pence(100_000)];
+/// A day to a year: this program's choice.
+pub(super) const DRAFT_DAYS: [u16; 2] = [1, 365];
+/// All of something, as a share: arithmetic.
+pub(super) const WHOLE: Ratio = Ratio::of(1.0);
+/// What recorded jobs multiply by; beyond is a slip: this program's choice.
+pub(super) const A_FACTOR: [Ratio; 2] = [Ratio::of(0.2), Ratio::of(5.0)];
 
 fn check_vat(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
     let vat = &config.rates.vat;
     for (at, rate) in vat.rates.iter().enumerate() {
-        if rate.rate.get() > 1.0 {
+        if rate.rate > WHOLE {
             refuse(format!("rates.vat.rates[{at}].rate"), rate.rate.to_string(), "a share from 0 to 1");
         }
         if rate.until.is_some_and(|until| until < rate.from) {
@@ -171,7 +183,7 @@ fn check_grants(config: &Config, refuse: &mut dyn FnMut(String, String, &'static
         if grant.until.is_some_and(|until| until < grant.from) {
             refuse(format!("grants[{at}].until"), written(grant.until), "its first day or later");
         }
-        if grant.share.is_some_and(|share| share.get() > 1.0) {
+        if grant.share.is_some_and(|share| share > WHOLE) {
             refuse(
                 format!("grants[{at}].share"),
                 grant.share.unwrap_or(Ratio::ZERO).to_string(),
@@ -192,8 +204,10 @@ fn written(day: Option<Date>) -> String {
 }
 
 /// More than this for one unit of one item is a slip: this program's choice.
-const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
-const MOST_MONEY: Pence = Pence(100_000_000); // this program's choice
+pub(super) const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
+pub(super) const MOST_MONEY: Pence = Pence(100_000_000); // this program's choice
+
+const ASCENDING: &str = "low, likely, high ascending, from zero to 10,000 minutes and £1,000,000";
 
 fn ascending(line: &PriceLine) -> bool {
     let (minutes, money) = (&line.minutes, &line.materials);
@@ -208,19 +222,19 @@ fn ascending(line: &PriceLine) -> bool {
 
 /// Past these a price or a time is a slip of the pen: pounds for pence, hours for minutes, a length for a metre. Common practice, no
 /// source. They bind what is published from now on; a config that was published before goes on opening.
-const HOUR: [Pence; 2] = [Pence(100), Pence(50_000)];
-const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)]; // common practice, no source
-const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)]; // common practice, no source
-const LEAST: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
-const A_POINT: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
-const A_DAY: [Minutes; 2] = [Minutes::of(60.0), Minutes::of(960.0)]; // common practice, no source
-const MOST_MARK_UP: Ratio = Ratio::of(3.0); // common practice, no source
+pub(super) const HOUR: [Pence; 2] = [Pence(100), Pence(50_000)];
+pub(super) const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)]; // common practice, no source
+pub(super) const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)]; // common practice, no source
+pub(super) const LEAST: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
+pub(super) const A_POINT: [Pence; 2] = [Pence(0), Pence(1_000_000)]; // common practice, no source
+pub(super) const A_DAY: [Minutes; 2] = [Minutes::of(60.0), Minutes::of(960.0)]; // common practice, no source
+pub(super) const MOST_MARK_UP: Ratio = Ratio::of(3.0); // common practice, no source
 /// For one unit of one item, a piece or a metre. Common practice, no source.
-const A_PIECE: (Minutes, Pence) = (Minutes::of(1_440.0), Pence(500_000));
-const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000)); // common practice, no source
+pub(super) const A_PIECE: (Minutes, Pence) = (Minutes::of(1_440.0), Pence(500_000));
+pub(super) const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000)); // common practice, no source
 
 /// What is sold by the metre.
-const fn by_the_metre(item: Item) -> bool {
+pub(super) const fn by_the_metre(item: Item) -> bool {
     matches!(
         item,
         Item::CableInside
@@ -273,10 +287,30 @@ fn check_slips(setup: &Setup, refuse: &mut dyn FnMut(String, String, &'static st
     }
 }
 
+/// A setup's own lines of costs: told where they stand in it, and not where they would stand in what is published.
+fn check_costs(setup: &Setup, problems: &mut Vec<ConfigProblem>) {
+    for (at, line) in setup.costs.iter().enumerate() {
+        let word = line.item.word();
+        let (out_of_order, not_one) = (format!("{word} out of order"), format!("not just one line for {word}"));
+        let mut refuse = |field: String, given: String, allowed| {
+            problems.retain(|problem| problem.given != given || !problem.field.starts_with("prices"));
+            problems.push(ConfigProblem { field, given, allowed });
+        };
+        if !ascending(&setup.price(line)) || line.cost.low < Pence(0) {
+            refuse(format!("costs[{at}]"), out_of_order, ASCENDING);
+        }
+        let has_a_line = !matches!(line.item, Item::ChargePoint | Item::CallOut);
+        if has_a_line && setup.costs[..at].iter().any(|other| other.item == line.item) {
+            refuse(format!("costs[{at}].item"), not_one, "an item that no other line is for");
+        }
+    }
+}
+
 /// Checks a setup by what it would publish.
 #[must_use]
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
+    check_costs(setup, &mut problems);
     let mut slips = Vec::new();
     check_slips(setup, &mut |field, given, allowed| slips.push(ConfigProblem { field, given, allowed }));
     // Each field is told once, with what may be published.
@@ -288,7 +322,9 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
             [("maker", &point.maker), ("model", &point.model), ("operators_reference", &point.operators_reference)]
         {
             // What is there goes into a form as it is: an empty text would read as filled in.
-            if let Some(text) = text.as_ref().filter(|text| text.trim().is_empty() || text.chars().count() > 100) {
+            if let Some(text) =
+                text.as_ref().filter(|text| text.trim().is_empty() || text.chars().count() > MOST_OF_A_FORM)
+            {
                 problems.push(ConfigProblem {
                     field: format!("charge_points[{at}].{name}"),
                     given: format!("{:?}", text.chars().take(60).collect::<String>()),
@@ -301,8 +337,7 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let whole = [("labour".to_string(), calibration.labour), ("materials".to_string(), calibration.materials)];
     let items = calibration.items.iter().map(|(item, factor)| (format!("items.{}", item.word()), *factor));
     for (name, factor) in whole.into_iter().chain(items) {
-        // This program's choice: beyond is a slip.
-        if factor.get() < 0.2 || factor.get() > 5.0 {
+        if !(A_FACTOR[0]..=A_FACTOR[1]).contains(&factor) {
             problems.push(ConfigProblem {
                 field: format!("calibration.{name}"),
                 given: factor.to_string(),

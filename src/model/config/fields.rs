@@ -93,19 +93,24 @@ fn fill<'de, A: MapAccess<'de>>(
 }
 
 /// Gives a struct its reader. After a field's name stands what it is where it is left out: `default`, or `or` a function;
-/// nothing where it may not be. A day has a reader of its own: `day`, or `maybe_day` where it may be left out. `all default` takes what is left out from the struct's own default.
+/// nothing where it may not be; `of` a type that wraps the value and has the reader. A day has a reader of its own: `day`, or `maybe_day`
+/// where it may be left out or null. `all default` takes what is left out from the struct's own default,
+/// `others` passes over fields that it does not know.
 #[macro_export]
 macro_rules! fields {
+    (others $name:ident { $($field:ident $($how:ident $($with:ident)?)?),+ $(,)? }) => {
+        $crate::fields!(@reader read_some $name, [$($field)+], { $($field: $crate::fields!(@end $field $($how $($with)?)?)),+ });
+    };
     ($name:ident $(<$of:ident>)? { $($field:ident $($how:ident $($with:ident)?)?),+ $(,)? }) => {
-        fields!(@reader $name $(<$of>)?, [$($field)+], { $($field: fields!(@end $field $($how $($with)?)?)),+ });
+        $crate::fields!(@reader read $name $(<$of>)?, [$($field)+], { $($field: $crate::fields!(@end $field $($how $($with)?)?)),+ });
     };
     (all default $name:ident { $($field:ident),+ $(,)? }) => {
-        fields!(@reader $name, [$($field)+], { $($field: match $field {
+        $crate::fields!(@reader read $name, [$($field)+], { $($field: match $field {
             Some(value) => value,
             None => <$name>::default().$field,
         }),+ });
     };
-    (@reader $name:ident $(<$of:ident>)?, [$($field:ident)+], { $($made:tt)+ }) => {
+    (@reader $read:ident $name:ident $(<$of:ident>)?, [$($field:ident)+], { $($made:tt)+ }) => {
         impl<'de, $($of: serde::Deserialize<'de>)?> serde::Deserialize<'de> for $name $(<$of>)? {
             fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
                 struct Reader $(<$of>(core::marker::PhantomData<$of>))?;
@@ -116,11 +121,11 @@ macro_rules! fields {
                     }
                     fn visit_map<A: serde::de::MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
                         $(let mut $field = None;)+
-                        $crate::config::fields::read(&mut map, &[$(stringify!($field)),+], &mut [$(&mut $field),+])?;
+                        $crate::config::fields::$read(&mut map, &[$(stringify!($field)),+], &mut [$(&mut $field),+])?;
                         Ok($name { $($made)+ })
                     }
                 }
-                deserializer.deserialize_map(fields!(@new Reader $($of)?))
+                deserializer.deserialize_map($crate::fields!(@new Reader $($of)?))
             }
         }
     };
@@ -129,7 +134,8 @@ macro_rules! fields {
     (@end $field:ident) => { $field.ok_or_else(|| serde::de::Error::missing_field(stringify!($field)))? };
     (@end $field:ident default) => { $field.unwrap_or_default() };
     (@end $field:ident or $with:ident) => { $field.unwrap_or_else($with) };
-    (@end $field:ident maybe_day) => { $field.map(|$crate::config::fields::Day(day)| day) };
+    (@end $field:ident of $with:ident) => { $field.map(|$with(value)| value).unwrap_or_default() };
+    (@end $field:ident maybe_day) => { $field.flatten().map(|$crate::config::fields::Day(day)| day) };
     (@end $field:ident day) => {
         match $field {
             Some($crate::config::fields::Day(day)) => day,

@@ -14,6 +14,8 @@ mod part;
 mod price_shown;
 mod priors;
 mod public;
+#[cfg(feature = "schema")]
+mod schema;
 mod setup;
 
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};

@@ -1,6 +1,8 @@
 //! VAT and grants as dated data: what is charged on top, and what a homeowner may apply for, each from a day to a day.
 
 use super::fields::fields;
+#[cfg(feature = "schema")]
+use super::{check, schema};
 use crate::answers::choices::words;
 use crate::units::{Pence, Ratio};
 use alloc::string::String;
@@ -26,14 +28,15 @@ pub struct Vat {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct VatRate {
     /// First day.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "crate::answers::schema::Day"))]
     #[serde(with = "crate::answers::day")]
     pub from: Date,
     /// Last day, where one is known.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<crate::answers::schema::Day>"))]
     #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub until: Option<Date>,
     /// Rate as a share, e.g. 0.2.
+    #[cfg_attr(feature = "schema", schemars(extend("maximum" = check::WHOLE)))]
     pub rate: Ratio,
     /// Where it was read.
     pub source: String,
@@ -83,24 +86,28 @@ words! {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Grant {
     /// In plain words.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::not_blank())))]
     pub name: String,
     /// First day.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "crate::answers::schema::Day"))]
     #[serde(with = "crate::answers::day")]
     pub from: Date,
     /// Last day, where one is known.
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<crate::answers::schema::Day>"))]
     #[serde(default, with = "crate::answers::day::option", skip_serializing_if = "Option::is_none")]
     pub until: Option<Date>,
     /// Share of the cost that it pays, where one was read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("maximum" = check::WHOLE)))]
     pub share: Option<Ratio>,
     /// The most it pays.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = Pence(0), "maximum" = check::MOST_MONEY)))]
     pub most: Pence,
     /// For whom: any of these.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub who: Vec<GrantFor>,
     /// The day it was read.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "crate::answers::schema::Day"))]
     #[serde(with = "crate::answers::day")]
     pub read: Date,
     /// Where it was read.

@@ -105,6 +105,7 @@ pub struct Earthings {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Region {
     /// Its postcodes, by their beginnings.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub postcodes: Vec<String>,
     /// Earthing there, whatever the age of the home.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -3,6 +3,8 @@
 use super::charge_point::OfferedPoint;
 use super::fields::fields;
 use super::{Grant, PricesShown, Priors, Vat};
+#[cfg(feature = "schema")]
+use super::{check, schema};
 use crate::answers::choices::words;
 use crate::tables::voltage::DROP_ALLOWED;
 use crate::units::{Amps, DecibelsUnder, MegabitsPerSecond, Metres, Minutes, Pence, Probability, Ratio};
@@ -15,12 +17,12 @@ use serde::Serialize;
 /// What the form is given. Strict: an unknown field is an error.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = schema::beyond_a_config))]
 pub struct Config {
     /// Changes whenever anything else here does; made on publishing.
     pub version: String,
     /// The day it was published.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "crate::answers::schema::Day"))]
     #[serde(with = "crate::answers::day")]
     pub published: Date,
     /// Whether rates and prices are invented for a demonstration; every band says so.
@@ -30,6 +32,7 @@ pub struct Config {
     pub rates_confirmed: bool,
     /// Recorded jobs of which about eight in ten fell inside the band shown; none where none were recorded, too few, or others did.
     #[serde(default, skip_serializing_if = "is_none_recorded")]
+    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
     pub jobs: u32,
     /// Who it is.
     pub installer: Installer,
@@ -37,10 +40,12 @@ pub struct Config {
     #[serde(default)]
     pub area: Vec<String>,
     /// Charge points on offer.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub charge_points: Vec<OfferedPoint>,
     /// Rates.
     pub rates: Rates,
     /// Selling prices and times by work item.
+    #[cfg_attr(feature = "schema", schemars(extend("allOf" = schema::a_line_each())))]
     pub prices: Vec<PriceLine>,
     /// Items whose line is an invented default that nobody has confirmed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -62,6 +67,7 @@ pub struct Config {
     pub keep_days: u16,
     /// Days that a form begun and not sent stays on the homeowner's own device after it was touched last.
     #[serde(default = "draft_kept_days")]
+    #[cfg_attr(feature = "schema", schemars(range(min = check::DRAFT_DAYS[0], max = check::DRAFT_DAYS[1])))]
     pub draft_days: u16,
     /// What a visitor sees of the price, by class.
     #[serde(default, skip_serializing_if = "PricesShown::is_usual")]
@@ -98,16 +104,20 @@ pub(super) fn draft_kept_days() -> u16 {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Installer {
     /// Short name in addresses: small letters, digits, hyphens.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1, max = check::MOST_ID), extend("pattern" = schema::id())))]
     pub id: String,
     /// Name.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::not_blank())))]
     pub name: String,
     /// Telephone, as printed.
     pub telephone: String,
     /// The name in law of whoever answers for what is sent (a company's, or a person's who trades); left out, the name.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = check::MOST_LEGAL_NAME)))]
     pub legal_name: String,
     /// Address of the installer's own privacy notice.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::page_address(), "maxLength" = check::MOST_ADDRESS)))]
     pub privacy: Option<String>,
 }
 
@@ -125,6 +135,7 @@ impl Installer {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BoardDevice {
     /// What is printed as maker; compared with what was typed, capitals and outer spaces aside.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = schema::not_blank())))]
     pub printed: String,
     /// Whether a 30 mA double-pole device with overcurrent protection of the kind needed can be had for it.
     pub double_pole: bool,
@@ -136,15 +147,20 @@ pub struct BoardDevice {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Rates {
     /// An hour of one person.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::MONEY[0], "maximum" = check::MONEY[1])))]
     pub hour: Pence,
     /// An hour of a second person, where two work; left out, the same.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::MONEY[0], "maximum" = check::MONEY[1])))]
     pub second: Option<Pence>,
     /// Coming out at all.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::MONEY[0], "maximum" = check::MONEY[1])))]
     pub call_out: Pence,
     /// The least that is charged for a job, before VAT.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::MONEY[0], "maximum" = check::MONEY[1])))]
     pub least: Pence,
     /// The step that bands are rounded outwards to.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::STEP[0], "maximum" = check::STEP[1])))]
     pub step: Pence,
     /// A person's working day.
     pub day: Minutes,
@@ -302,8 +318,10 @@ pub struct PriceLine {
     /// The item.
     pub item: Item,
     /// Labour a unit.
+    #[cfg_attr(feature = "schema", schemars(extend("properties" = schema::three(Minutes::ZERO, check::MOST_MINUTES))))]
     pub minutes: ThreeMinutes,
     /// Materials a unit, selling price before VAT.
+    #[cfg_attr(feature = "schema", schemars(extend("properties" = schema::three(Pence(0), check::MOST_MONEY))))]
     pub materials: ThreePence,
 }
 

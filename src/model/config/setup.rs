@@ -1,11 +1,14 @@
 //! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
 
 use super::charge_point::OwnPoint;
+use super::fields::fields;
 use super::format::came_later;
 use super::public::{
     BoardDevice, Config, Installer, Item, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, draft_kept_days,
 };
 use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
+#[cfg(feature = "schema")]
+use super::{check, schema};
 use crate::answers::Word;
 use crate::units::{Minutes, Pence, Probability, Ratio};
 use alloc::collections::BTreeMap;
@@ -15,12 +18,12 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 /// What the installer keeps. Never sent to a visitor.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = schema::beyond_a_setup))]
 pub struct Setup {
     /// The day it was last changed.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "crate::answers::schema::Day"))]
     #[serde(with = "crate::answers::day")]
     pub changed: Date,
     /// Whether it is an invented demonstration.
@@ -38,11 +41,13 @@ pub struct Setup {
     #[serde(default)]
     pub area: Vec<String>,
     /// Charge points fitted, at cost.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub charge_points: Vec<OwnPoint>,
     /// Rates.
     pub rates: SetupRates,
     /// Times and cost prices by work item; an item that is left out has the default that comes with the program.
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(extend("allOf" = schema::no_line_twice())))]
     pub costs: Vec<CostLine>,
     /// Grants that a homeowner may apply for; left out, the data that comes with the program.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -63,6 +68,7 @@ pub struct Setup {
     pub keep_days: u16,
     /// Days that a form begun and not sent stays on the homeowner's own device.
     #[serde(default = "draft_kept_days")]
+    #[cfg_attr(feature = "schema", schemars(range(min = check::DRAFT_DAYS[0], max = check::DRAFT_DAYS[1])))]
     pub draft_days: u16,
     /// What a visitor sees of the price, by class: `band`, `from` or `none`.
     #[serde(default, skip_serializing_if = "PricesShown::is_usual")]
@@ -111,33 +117,40 @@ fn leave_out_what_says_the_same(config: &mut Config) {
 }
 
 /// Rates, with what is added to cost prices.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SetupRates {
     /// An hour of one person, as charged.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::HOUR[0], "maximum" = check::HOUR[1])))]
     pub hour: Pence,
     /// An hour of a second person, where two work; left out, the same.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::SECOND[0], "maximum" = check::SECOND[1])))]
     pub second: Option<Pence>,
     /// Added to the cost of materials, as a share.
+    #[cfg_attr(feature = "schema", schemars(extend("maximum" = check::MOST_MARK_UP)))]
     pub mark_up: Ratio,
     /// Coming out at all.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::CALL_OUT[0], "maximum" = check::CALL_OUT[1])))]
     pub call_out: Pence,
     /// The least that is charged.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::LEAST[0], "maximum" = check::LEAST[1])))]
     pub least: Pence,
     /// The step of bands.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::STEP[0], "maximum" = check::STEP[1])))]
     pub step: Pence,
     /// A person's working day.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::A_DAY[0], "maximum" = check::A_DAY[1])))]
     pub day: Minutes,
     /// VAT.
     pub vat: Vat,
 }
 
 /// One line of costs: for one unit of the item.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = schema::costs))]
 pub struct CostLine {
     /// The item.
     pub item: Item,
@@ -150,26 +163,36 @@ pub struct CostLine {
 }
 
 /// What earlier jobs taught.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Calibration {
     /// Multiplies all labour minutes.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::A_FACTOR[0], "maximum" = check::A_FACTOR[1])))]
     pub labour: Ratio,
     /// Multiplies an item's labour minutes on top of that; one that is left out by one.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(extend("additionalProperties" = schema::factors(), "propertyNames" = schema::items())))]
     pub items: BTreeMap<Item, Ratio>,
     /// Multiplies what materials cost, the charge point left out.
+    #[cfg_attr(feature = "schema", schemars(extend("minimum" = check::A_FACTOR[0], "maximum" = check::A_FACTOR[1])))]
     pub materials: Ratio,
     /// How many recorded jobs it rests on.
+    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
     pub jobs: u32,
     /// How many recorded jobs had a band and a price, where about eight in ten of them fell inside; else none.
     #[serde(skip_serializing_if = "super::public::is_none_recorded")]
+    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
     pub held: u32,
     /// Assumptions that recorded jobs changed, by their path in the setup, as they stood before any was recorded.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub assumed: BTreeMap<String, Probability>,
 }
+
+fields!(Setup { changed day, invented default, rates_confirmed default, installer, mail_to default, area default, charge_points, rates, costs default, grants default, calibration default, thresholds default, priors default, devices default, keep_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(SetupRates { hour, second default, mark_up, call_out, least, step, day, vat });
+fields!(CostLine { item, minutes, cost, source });
+fields!(all default Calibration { labour, items, materials, jobs, held, assumed });
 
 impl Default for Calibration {
     fn default() -> Self {
@@ -296,7 +319,8 @@ impl Setup {
         Pence::rounded(cost.as_f64() * factor.get() * (1.0 + self.rates.mark_up.get()))
     }
 
-    fn price(&self, line: &CostLine) -> PriceLine {
+    /// A line as it is published.
+    pub(super) fn price(&self, line: &CostLine) -> PriceLine {
         let (labour, materials) = (self.calibration.labour_of(line.item), self.calibration.materials);
         PriceLine {
             item: line.item,

@@ -5,9 +5,13 @@
 mod plain_text;
 mod read;
 mod record;
+#[cfg(feature = "schema")]
+mod schema;
 mod supply_number;
 
 pub use plain_text::{in_words, plain_text};
-pub use read::{EnquiryError, MOST_PHOTOS, is_hex, read_enquiry};
-pub use record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference};
+pub use read::{EnquiryError, is_hex, read_enquiry};
+pub use record::{
+    CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, Mark, Payload, Photo, PhotoPlace, Reach, Reference,
+};
 pub use supply_number::{Network, SupplyNumber, SupplyNumberQuery};

@@ -1,6 +1,6 @@
 //! Reading a record: the current version by its types, a known older one by its own reader, anything else refused with words.
 
-use super::record::{CURRENT_VERSION, Enquiry};
+use super::record::{CURRENT_VERSION, Enquiry, HASH_DIGITS, KEY_DIGITS, MOST_PHOTOS, MOST_SIGNS};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Deserialize;
@@ -27,9 +27,6 @@ pub enum EnquiryError {
         allowed: &'static str,
     },
 }
-
-/// The most photos that one enquiry may list, those added later included.
-pub const MOST_PHOTOS: usize = 40;
 
 /// The one field that every version has.
 #[derive(Deserialize)]
@@ -74,13 +71,13 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
         Err(EnquiryError::NotAllowed { field, given, allowed })
     };
     let (envelope, payload) = (&enquiry.envelope, &enquiry.payload);
-    if !is_hex(&envelope.client_key, 32) {
+    if !is_hex(&envelope.client_key, KEY_DIGITS) {
         return refuse("envelope.client_key", &envelope.client_key, "32 hexadecimal digits");
     }
-    if !is_hex(&envelope.deletion_hash, 64) {
+    if !is_hex(&envelope.deletion_hash, HASH_DIGITS) {
         return refuse("envelope.deletion_hash", &envelope.deletion_hash, "64 hexadecimal digits");
     }
-    if let Some(hash) = envelope.addition_hash.as_ref().filter(|hash| !is_hex(hash, 64)) {
+    if let Some(hash) = envelope.addition_hash.as_ref().filter(|hash| !is_hex(hash, HASH_DIGITS)) {
         return refuse("envelope.addition_hash", hash, "64 hexadecimal digits");
     }
     if envelope.photo_sizes.len() != payload.photos.len() {
@@ -90,20 +87,20 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
         return refuse("payload.photos", &payload.photos.len().to_string(), "at most 40 photos");
     }
     for photo in &payload.photos {
-        if !is_hex(&photo.sha256, 64) {
+        if !is_hex(&photo.sha256, HASH_DIGITS) {
             return refuse("payload.photos.sha256", &photo.sha256, "64 hexadecimal digits");
         }
     }
     let contact = &payload.contact;
     for (field, text, most) in [
-        ("payload.contact.name", &contact.name, 100),
-        ("payload.contact.telephone", &contact.telephone, 40),
-        ("payload.contact.email", &contact.email, 254),
-        ("payload.contact.when", &contact.when, 200),
-        ("payload.contact.note", &contact.note, 2000),
-        ("payload.contact.language", &contact.language, 35),
-        ("payload.contact.address", &contact.address, 400),
-        ("payload.contact.supply_number", &contact.supply_number, 200),
+        ("payload.contact.name", &contact.name, MOST_SIGNS.name),
+        ("payload.contact.telephone", &contact.telephone, MOST_SIGNS.telephone),
+        ("payload.contact.email", &contact.email, MOST_SIGNS.email),
+        ("payload.contact.when", &contact.when, MOST_SIGNS.when),
+        ("payload.contact.note", &contact.note, MOST_SIGNS.note),
+        ("payload.contact.language", &contact.language, MOST_SIGNS.language),
+        ("payload.contact.address", &contact.address, MOST_SIGNS.address),
+        ("payload.contact.supply_number", &contact.supply_number, MOST_SIGNS.supply_number),
     ] {
         if text.chars().count() > most {
             return refuse(field, text, "shorter than that");

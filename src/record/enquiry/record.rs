@@ -6,18 +6,54 @@ use engine::assessment::Assessment;
 use jiff::civil::Date;
 use model::answers::Answers;
 use model::answers::choices::words;
+#[cfg(feature = "schema")]
+use model::answers::schema::{self, not_blank};
+use model::config::fields::fields;
 use model::units::Probability;
 use serde::{Deserialize, Serialize};
+
+/// Hexadecimal digits of a key, and of a hash by SHA-256: this program's choice, and arithmetic.
+pub(super) const KEY_DIGITS: usize = 32;
+pub(super) const HASH_DIGITS: usize = 64; // arithmetic: 256 bits of four a digit
+
+/// The most photos that one enquiry may list, those added later included: this program's choice.
+pub const MOST_PHOTOS: usize = 40;
+
+/// The most signs that a contact's fields may hold.
+pub(super) struct MostSigns {
+    pub name: usize,
+    pub telephone: usize,
+    pub email: usize,
+    pub when: usize,
+    pub note: usize,
+    pub language: usize,
+    pub address: usize,
+    pub supply_number: usize,
+}
+
+/// This program's choice; 254 is the longest address of a mailbox that can be written to (RFC 5321, from memory), 35 the longest usual
+/// tag of a language (RFC 5646 4.4.1, from memory).
+pub(super) const MOST_SIGNS: MostSigns = MostSigns {
+    name: 100,
+    telephone: 40,
+    email: 254,
+    when: 200,
+    note: 2000,
+    language: 35,
+    address: 400,
+    supply_number: 200,
+};
 
 /// The version written today.
 pub const CURRENT_VERSION: u32 = 1;
 
 /// One enquiry.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = super::schema::beyond))]
 pub struct Enquiry {
     /// Version of this shape.
+    #[cfg_attr(feature = "schema", schemars(extend("const" = CURRENT_VERSION)))]
     pub version: u32,
     /// What a service needs to carry it: always in the clear.
     pub envelope: Envelope,
@@ -26,20 +62,24 @@ pub struct Enquiry {
 }
 
 /// What a service needs to carry an enquiry without reading it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Envelope {
     /// For which installer: its id.
     pub installer: String,
     /// Made once by the form, 32 hexadecimal digits: sent twice it is one enquiry.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(KEY_DIGITS))))]
     pub client_key: String,
     /// SHA-256 of the secret with which the homeowner may delete it, in hexadecimal.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(HASH_DIGITS))))]
     pub deletion_hash: String,
     /// SHA-256 of the secret with which photos may be added later, in hexadecimal; it opens nothing else.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(HASH_DIGITS))))]
     pub addition_hash: Option<String>,
     /// Bytes of each photo, in the payload's order.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_PHOTOS), inner(range(max = u64::MAX))))]
     pub photo_sizes: Vec<u64>,
     /// Given by the service: what a homeowner reads out on the telephone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -49,13 +89,13 @@ pub struct Envelope {
     pub received: Option<String>,
     /// Given by the service: the day after which it is deleted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(with = "Option<alloc::string::String>"))]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<model::answers::schema::Day>"))]
     #[serde(with = "model::answers::day::option")]
     pub keep_until: Option<Date>,
 }
 
 /// What an enquiry says.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Payload {
@@ -65,12 +105,14 @@ pub struct Payload {
     pub answers: Answers,
     /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again, and so an
     /// assessment of another version that can't be read is no reason to refuse what was said.
-    #[serde(default, deserialize_with = "as_far_as_readable", skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(extend("anyOf" = super::schema::assessment_or_another())))]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub assessment: Option<Assessment>,
     /// The photos.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_PHOTOS)))]
     pub photos: Vec<Photo>,
     /// The day the assessment speaks of; without one, the day it was sent on.
-    #[cfg_attr(feature = "schema", schemars(with = "alloc::string::String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "model::answers::schema::Day"))]
     #[serde(with = "model::answers::day")]
     pub as_of: Date,
     /// Version of the engine that assessed it; without an assessment, of the form.
@@ -79,21 +121,30 @@ pub struct Payload {
     pub config: String,
 }
 
-/// Reads an assessment, or passes over what stands in its place.
-pub(super) fn as_far_as_readable<'de, D: serde::Deserializer<'de>>(
-    deserializer: D,
-) -> Result<Option<Assessment>, D::Error> {
-    #[derive(Deserialize)]
-    #[serde(untagged)]
-    enum Sent {
-        Readable(alloc::boxed::Box<Assessment>),
-        Other(serde::de::IgnoredAny),
+/// An assessment; or nothing, where what stands in its place can't be read.
+struct AsFarAsReadable(Option<Assessment>);
+
+impl<'de> Deserialize<'de> for AsFarAsReadable {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(untagged)]
+        enum Sent {
+            Readable(alloc::boxed::Box<Assessment>),
+            Other(serde::de::IgnoredAny),
+        }
+        Ok(Self(match Option::<Sent>::deserialize(deserializer)? {
+            Some(Sent::Readable(assessment)) => Some(*assessment),
+            Some(Sent::Other(_)) | None => None,
+        }))
     }
-    Ok(match Option::<Sent>::deserialize(deserializer)? {
-        Some(Sent::Readable(assessment)) => Some(*assessment),
-        Some(Sent::Other(_)) | None => None,
-    })
 }
+
+fields!(Enquiry { version, envelope, payload });
+fields!(Envelope { installer, client_key, deletion_hash, addition_hash default, photo_sizes, reference default, received default, keep_until maybe_day });
+fields!(Payload { contact, answers, assessment of AsFarAsReadable, photos, as_of day, engine, config });
+fields!(Contact { name, telephone default, email default, reach default, when default, note default, language default, address default, supply_number default, consent default, offers default });
+fields!(Photo { sha256, place, width, height, marks default });
+fields!(Mark { across, down, says });
 
 words! {
     /// How they would like to be reached.
@@ -108,35 +159,43 @@ words! {
 }
 
 /// Who asks; only what is needed to answer.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transform = super::schema::can_be_answered))]
 pub struct Contact {
     /// Name.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.name), extend("pattern" = not_blank())))]
     pub name: String,
     /// Telephone, if given.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.telephone)))]
     pub telephone: String,
     /// E-mail, if given.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.email)))]
     pub email: String,
     /// How best.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reach: Option<Reach>,
     /// When best, in their words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.when)))]
     pub when: String,
     /// Anything else, in their words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.note)))]
     pub note: String,
     /// The language in which they filled it in (BCP 47), if that was not English.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.language)))]
     pub language: String,
     /// The home's full address, for the network operator's form; optional.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.address)))]
     pub address: String,
     /// The supply number (MPAN) as they typed it off a bill, for the same form; optional. What does not hold is queried, never refused.
     #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SIGNS.supply_number)))]
     pub supply_number: String,
     /// That they ticked what earlier forms asked for: to be answered with what they sent. An enquiry is taken with it and without.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
@@ -180,17 +239,20 @@ words! {
 }
 
 /// A photo that belongs to an enquiry; its bytes travel apart.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Photo {
     /// SHA-256 of its bytes, in hexadecimal: also its name.
+    #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(HASH_DIGITS))))]
     pub sha256: String,
     /// What it shows.
     pub place: PhotoPlace,
     /// Pixels across.
+    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
     pub width: u32,
     /// Pixels down.
+    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
     pub height: u32,
     /// What the homeowner marked.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -198,7 +260,7 @@ pub struct Photo {
 }
 
 /// A mark on a photo: a spot as shares of width and height from the top left, and a word.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Mark {
@@ -213,7 +275,6 @@ pub struct Mark {
 /// A reference that can be read out: two groups of four out of 24 signs that cannot be mistaken for each other.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
 pub struct Reference(String);
 
 impl Reference {
@@ -248,6 +309,22 @@ impl Reference {
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Reference {
+    fn schema_name() -> alloc::borrow::Cow<'static, str> {
+        "Reference".into()
+    }
+
+    /// The shapes that [`Reference::read`] takes.
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let between = schema::signs(|sign| sign.is_whitespace() || sign == '-');
+        let sign =
+            schema::signs(|sign| u8::try_from(sign.to_ascii_uppercase()).is_ok_and(|s| Self::SIGNS.contains(&s)));
+        let pattern = alloc::format!("^([{between}]*[{sign}]){{8}}[{between}]*$");
+        schemars::json_schema!({ "type": "string", "pattern": pattern })
     }
 }
 

@@ -1,4 +1,5 @@
-//! The packages from PyPI: the solver of electrical networks that voltage drop and fault current are held against.
+//! The packages from PyPI: the solver of electrical networks that voltage drop and fault current are held against, and the generator of
+//! documents that the JSON Schemas are held against the readers with.
 //!
 //! They lie in a virtual environment in the cache, named after the pinned versions, so that other versions are another folder. Only
 //! built packages are taken, so that nothing of theirs runs while they are installed.
@@ -129,6 +130,6 @@ echo 1"#;
     fn every_version_is_pinned() {
         let requirements = include_str!("../../../tests/sources/requirements.txt");
         assert!(requirements.lines().all(|line| line.split_once("==").is_some_and(|(_, version)| !version.is_empty())));
-        assert!(requirements.contains("pandapower=="));
+        assert!(requirements.contains("pandapower==") && requirements.contains("hypothesis-jsonschema=="));
     }
 }

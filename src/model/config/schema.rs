@@ -1,0 +1,122 @@
+//! What the JSON Schemas of a config and of a setup say beyond the shape of their types: the bounds of the check, said from its constants.
+
+use super::brand::is_of_a_typeface;
+use super::check::{A_FACTOR, A_METRE, A_PIECE, by_the_metre, is_of_an_address, is_of_an_id};
+use super::format::came_later;
+use super::public::Item;
+use crate::answers::Word;
+pub(super) use crate::answers::schema::not_blank;
+use crate::answers::schema::{WHOLE_NUMBERS, described, signs, white};
+use crate::units::{Minutes, Pence};
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use schemars::Schema;
+use serde::Serialize;
+use serde_json::{Value, json};
+
+/// What both ask for of fields beside each other, or of days.
+const BEYOND_BOTH: [&str; 8] = [
+    WHOLE_NUMBERS,
+    "A charge point's device is no less than its current.",
+    "A grant's last day is its first day or later.",
+    "The last day of a rate of VAT is its first day or later.",
+    "No two rates of VAT have a day in common.",
+    "There is a rate of VAT for the day of the config or setup, where the installer is registered.",
+    "What is printed on a board stands once in the list of devices, capitals and outer spaces aside.",
+    "Of the thresholds, signal_good is no more than signal_least; one that is left out has its default.",
+];
+const BEYOND_A_CONFIG: &str = "Of each line of prices, low, likely and high ascend.";
+const BEYOND_A_SETUP: [&str; 2] = [
+    "Of each line of costs, low, likely and high ascend.",
+    "Minutes that the calibration's factors have multiplied, those of default lines too, are no more than a config's may be.",
+];
+
+pub fn beyond_a_config(schema: &mut Schema) {
+    describe(schema, &[BEYOND_A_CONFIG]);
+}
+
+pub fn beyond_a_setup(schema: &mut Schema) {
+    describe(schema, &BEYOND_A_SETUP);
+}
+
+fn describe(schema: &mut Schema, own: &[&str]) {
+    let what = schema.get("description").and_then(Value::as_str).unwrap_or_default().to_string();
+    let beyond: Vec<&str> = BEYOND_BOTH.iter().chain(own).copied().collect();
+    schema.insert("description".to_string(), described(&what, &beyond).into());
+}
+
+pub fn id() -> String {
+    format!("^[{}]*$", signs(is_of_an_id))
+}
+
+pub fn page_address() -> String {
+    let any = signs(is_of_an_address);
+    let first = signs(|sign| is_of_an_address(sign) && sign != '/');
+    format!("^https://[{first}][{any}]*$")
+}
+
+pub fn picture_address() -> String {
+    let any = signs(|sign| sign.is_ascii_graphic());
+    let first = signs(|sign| sign.is_ascii_graphic() && sign != '/');
+    format!("^(https://[{any}]*|/([{first}][{any}]*)?)$")
+}
+
+pub fn colour() -> String {
+    let (space, digit) = (white(), signs(|sign| sign.is_ascii_hexdigit()));
+    format!("^[{space}]*#([{digit}]{{3}}|[{digit}]{{6}})[{space}]*$")
+}
+
+pub fn typefaces() -> String {
+    format!("^[{}]*$", signs(is_of_a_typeface))
+}
+
+/// Low, likely and high, each within these.
+pub fn three<T: Serialize>(least: T, most: T) -> Value {
+    let one = json!({ "minimum": least, "maximum": most });
+    json!({ "low": one, "likely": one, "high": one })
+}
+
+/// The factor of an item.
+pub fn factors() -> Value {
+    json!({ "$ref": "#/$defs/Ratio", "minimum": A_FACTOR[0], "maximum": A_FACTOR[1] })
+}
+
+/// The name of an item as a key.
+pub fn items() -> Value {
+    json!({ "$ref": "#/$defs/Item" })
+}
+
+/// Items that a config has a line for.
+fn with_a_line() -> impl Iterator<Item = Item> {
+    Item::ALL.iter().copied().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut))
+}
+
+fn lines_of(item: Item, least: usize) -> Value {
+    let of_item = json!({ "properties": { "item": { "const": item.word() } }, "required": ["item"] });
+    json!({ "contains": of_item, "minContains": least, "maxContains": 1 })
+}
+
+/// One line for each item; of an item that came later, none or one.
+pub fn a_line_each() -> Value {
+    with_a_line().map(|item| lines_of(item, usize::from(!came_later(item)))).collect()
+}
+
+/// At most one line for each item.
+pub fn no_line_twice() -> Value {
+    with_a_line().map(|item| lines_of(item, 0)).collect()
+}
+
+/// What one unit of an item takes and costs at most: a metre less than a piece.
+pub fn costs(schema: &mut Schema) {
+    let within = |(minutes, money): (Minutes, Pence)| {
+        json!({ "properties": {
+            "minutes": { "properties": three(Minutes::ZERO, minutes) },
+            "cost": { "properties": three(Pence(0), money) },
+        } })
+    };
+    let metres: Vec<&str> = Item::ALL.iter().filter(|item| by_the_metre(**item)).map(|item| item.word()).collect();
+    schema.insert("if".to_string(), json!({ "properties": { "item": { "enum": metres } } }));
+    schema.insert("then".to_string(), within(A_METRE));
+    schema.insert("else".to_string(), within(A_PIECE));
+}

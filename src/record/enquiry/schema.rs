@@ -1,0 +1,31 @@
+//! What the JSON Schema of a record says beyond the shape of its types: the bounds of the check.
+
+use alloc::format;
+use alloc::string::{String, ToString};
+use model::answers::schema::{WHOLE_NUMBERS, described, not_blank};
+use schemars::Schema;
+use serde_json::{Value, json};
+
+const BEYOND: [&str; 2] = [WHOLE_NUMBERS, "There are as many photo_sizes in the envelope as photos in the payload."];
+
+pub fn beyond(schema: &mut Schema) {
+    let what =
+        "One enquiry, as this version writes it. Records of earlier versions, of other shapes, are read as well.";
+    schema.insert("description".to_string(), described(what, &BEYOND).into());
+}
+
+/// Small hexadecimal digits, so many.
+pub fn hex(digits: usize) -> String {
+    format!("^[0-9a-f]{{{digits}}}$")
+}
+
+/// A telephone number or an e-mail address stands in it.
+pub fn can_be_answered(schema: &mut Schema) {
+    let one = |name: &str| json!({ "properties": { name: { "pattern": not_blank() } }, "required": [name] });
+    schema.insert("anyOf".to_string(), json!([one("telephone"), one("email")]));
+}
+
+/// An assessment; anything else in its place is passed over.
+pub fn assessment_or_another() -> Value {
+    json!([{ "$ref": "#/$defs/Assessment" }, { "description": "What this version can't read is passed over." }])
+}
