@@ -28,7 +28,7 @@ pub mod wording;
 pub mod intake;
 #[cfg(any(feature = "views", feature = "plans"))]
 pub mod intl;
-#[cfg(feature = "plans")]
+#[cfg(any(feature = "plans", feature = "native"))]
 pub mod markup;
 #[cfg(feature = "plans")]
 pub mod plans;

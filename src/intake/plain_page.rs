@@ -3,6 +3,7 @@
 use super::error::Refusal;
 use super::store::Receipt;
 use crate::config::Config;
+use crate::markup::Tag;
 use crate::wording::{self, Words, service as words};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
@@ -42,19 +43,21 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
 }
 
 fn page(title: &str, lines: &[&str]) -> Response {
-    let lines: String = lines.iter().map(|line| format!("<p>{}</p>\n", escaped(line))).collect();
-    let title = escaped(title);
-    let html = format!(
-        "<!doctype html>\n<html lang=\"en-GB\">\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width\">\n<title>{title}</title>\n<h1>{title}</h1>\n{lines}"
-    );
+    let html = markup(title, lines);
     // It may stand in a frame, as the form that was sent may.
     let policy = [(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static("default-src 'none'"))];
     (policy, Html(html)).into_response()
 }
 
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+fn markup(title: &str, lines: &[&str]) -> String {
+    let head = Tag::new("head")
+        .with(Tag::new("meta").attr("charset", "utf-8"))
+        .with(Tag::new("meta").attr("name", "viewport").attr("content", "width=device-width"))
+        .with(Tag::new("title").text(title));
+    let body =
+        Tag::new("body").with(Tag::new("h1").text(title)).all(lines.iter().map(|line| Tag::new("p").text(*line)));
+    let page = Tag::new("html").attr("lang", "en-GB").with(head).with(body);
+    ["<!doctype html>\n", &page.html()].concat()
 }
 
 #[cfg(test)]
@@ -63,6 +66,9 @@ mod tests {
 
     #[test]
     fn what_a_stranger_sent_is_text_and_never_markup() {
-        assert_eq!(escaped("<b title=\"x\">&"), "&lt;b title=&quot;x&quot;&gt;&amp;");
+        let page = markup("<b title=\"x\">&", &["</p><script>"]);
+        let title = "&lt;b title=&quot;x&quot;&gt;&amp;";
+        assert!(page.contains(&format!("<title>{title}</title></head><body><h1>{title}</h1>")), "{page}");
+        assert!(page.ends_with("<p>&lt;/p&gt;&lt;script&gt;</p></body></html>"), "{page}");
     }
 }
