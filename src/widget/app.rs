@@ -1,6 +1,7 @@
 //! The whole form: state in the middle, effects around it, one page at a time shown.
 
 use crate::config::{Branding, is_picture_address};
+use crate::enquiry::events::{Failure, StepKind};
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
     Assessed, Blobs, ByAddress, Fetched, Letter, Made, Runs, draw_plan, make_secrets, offer_ways, pause, send,
@@ -320,12 +321,12 @@ fn head(view: &View) -> El {
 #[derive(Default)]
 struct Told {
     dated: bool,
-    step: Option<(&'static str, &'static str)>,
+    step: Option<(StepKind, &'static str)>,
     complaints: u32,
     advice: Vec<Advice>,
     held_up: bool,
     result: Option<ByAddress<Made>>,
-    failed: Option<&'static str>,
+    failed: Option<Failure>,
     branding: Option<Branding>,
 }
 
@@ -364,19 +365,19 @@ fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement,
                 host.scroll_into_view();
             }
             // What was sent before is not sent now.
-            if name.0 == "sent" && told.step.is_some() {
+            if name.0 == StepKind::Sent && told.step.is_some() {
                 tell_sent(&host);
             }
             tell_step(&host, name);
             told.step = Some(name);
         }
         let failed = match &form.sending {
-            Sending::Waiting => Some("no-answer"),
-            Sending::Failed(why) => Some(why.word()),
+            Sending::Waiting => Some(Failure::NoAnswer),
+            Sending::Failed(why) => Some(why.failure()),
             _ => None,
         };
         if told.failed != failed {
-            failed.into_iter().for_each(|reason| tell_failed(&host, reason));
+            failed.into_iter().for_each(|why| tell_failed(&host, why));
             told.failed = failed;
         }
         if form.step == Step::Contact && form.secrets.is_none() {

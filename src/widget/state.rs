@@ -7,6 +7,7 @@ use super::draft::{Draft, take_line};
 use super::step::Step;
 use super::typed;
 use crate::answers::{Answer, Answers, FoundAt, Given, Hazard, HazardPlace, HazardSign, HazardWhen, LengthUnit, Set};
+use crate::enquiry::events::Failure;
 use crate::enquiry::{Contact, PhotoPlace};
 use crate::questions::{Place, Question, may_look, question};
 use jiff::civil::Date;
@@ -114,14 +115,14 @@ pub enum SendTrouble {
 }
 
 impl SendTrouble {
-    /// Its word, for the page around the form.
+    /// What the page around the form hears of it.
     #[must_use]
-    pub const fn word(&self) -> &'static str {
+    pub const fn failure(&self) -> Failure {
         match self {
-            Self::Nowhere => "nowhere",
-            Self::NotSecure => "not-secure",
-            Self::Refused(_) => "refused",
-            Self::PhotosLeft(_) => "photos",
+            Self::Nowhere => Failure::Nowhere,
+            Self::NotSecure => Failure::NotSecure,
+            Self::Refused(_) => Failure::Refused,
+            Self::PhotosLeft(_) => Failure::Photos,
         }
     }
 }
