@@ -5,8 +5,6 @@ extern crate alloc;
 #[cfg(any(feature = "views", feature = "plans"))]
 pub mod intl;
 #[cfg(feature = "plans")]
-pub mod markup;
-#[cfg(feature = "plans")]
 pub mod plans;
 #[cfg(feature = "prerender")]
 pub mod sketches;

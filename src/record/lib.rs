@@ -7,6 +7,7 @@ pub mod enquiry;
 #[cfg(feature = "std")]
 pub mod json;
 mod lines;
+pub mod markup;
 mod shown;
 
 pub use shown::{

@@ -4,8 +4,8 @@ use super::error::Refusal;
 use super::store::Receipt;
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
-use html_escape::encode_text;
 use model::config::Config;
+use record::markup::Tag;
 use wording::{self, Words, service as words};
 
 /// Whether these headers are of a browser that shows what it is answered, not of a script that reads it.
@@ -43,27 +43,32 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
 }
 
 fn page(title: &str, lines: &[&str]) -> Response {
-    let lines: String = lines.iter().map(|line| format!("<p>{}</p>\n", encode_text(line))).collect();
-    let title = encode_text(title);
-    let html = format!(
-        "<!doctype html>\n<html lang=\"en-GB\">\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width\">\n<title>{title}</title>\n<h1>{title}</h1>\n{lines}"
-    );
+    let html = markup(title, lines);
     // It may stand in a frame, as the form that was sent may.
     let policy = [(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static("default-src 'none'"))];
     (policy, Html(html)).into_response()
+}
+
+fn markup(title: &str, lines: &[&str]) -> String {
+    let head = Tag::new("head")
+        .with(Tag::new("meta").attr("charset", "utf-8"))
+        .with(Tag::new("meta").attr("name", "viewport").attr("content", "width=device-width"))
+        .with(Tag::new("title").text(title));
+    let body =
+        Tag::new("body").with(Tag::new("h1").text(title)).all(lines.iter().map(|line| Tag::new("p").text(*line)));
+    let page = Tag::new("html").attr("lang", "en-GB").with(head).with(body);
+    ["<!doctype html>\n", &page.html()].concat()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    #[tokio::test]
-    async fn what_a_stranger_sent_is_text_and_never_markup() {
-        let body = page("<i>", &["<b title=\"x\">&"]).into_body();
-        let body = axum::body::to_bytes(body, usize::MAX).await.unwrap();
-        let page = str::from_utf8(&body).unwrap();
-        assert!(page.contains("<title>&lt;i&gt;</title>"), "{page}");
-        assert!(page.contains("<p>&lt;b title=\"x\"&gt;&amp;</p>"), "{page}");
+    #[test]
+    fn what_a_stranger_sent_is_text_and_never_markup() {
+        let page = markup("<b title=\"x\">&", &["</p><script>"]);
+        let title = "&lt;b title=&quot;x&quot;&gt;&amp;";
+        assert!(page.contains(&format!("<title>{title}</title></head><body><h1>{title}</h1>")), "{page}");
+        assert!(page.ends_with("<p>&lt;/p&gt;&lt;script&gt;</p></body></html>"), "{page}");
     }
 }

@@ -122,3 +122,65 @@ test("a form of 0.2.0 is configured by today's setup and sends", async () => {
     await service.stop();
   }
 });
+
+/** Puts a draft on the device as an earlier build left it there, and has it touched last just now: it would be too old otherwise. */
+async function plant(page, config, text) {
+  const lines = JSON.parse(text).map(([name, value]) => [name, name === "kept" ? String(Date.now()) : value]);
+  await page.evaluate(
+    async ([config, text, mark]) => {
+      const { Store } = await import("/store.js");
+      await new Store(config).read(); // the database is there after it
+      await new Promise((yes, no) => {
+        indexedDB.open("presurvey", 1).onsuccess = ({ target: { result } }) => {
+          const transaction = result.transaction("drafts", "readwrite");
+          transaction.objectStore("drafts").put(text, `3 ${new URL(config, location)}`);
+          transaction.oncomplete = () => (result.close(), yes());
+          transaction.onabort = no;
+        };
+      });
+      localStorage.setItem(`presurvey 3 ${new URL(config, location)}`, mark);
+    },
+    [config, JSON.stringify(lines), lines.some(([name]) => name === "queued") ? "queued" : "begun"],
+  );
+}
+
+test("what 0.3.0 kept on a device and a link that it made open in today's form", async () => {
+  const service = await serve({});
+  const field = (id) => async (page) => page.locator(`#f-${id}`).waitFor();
+  const opens = {
+    "first-screen": field("hazard"),
+    "postcode-half-typed": async (page) => {
+      await field("postcode")(page);
+      assert.equal(await page.locator("#i-postcode").inputValue(), "ZZ1 1A");
+    },
+    danger: (page) => page.locator(".emergency").waitFor(),
+    "half-way": field("fuse-carriers"),
+    "at-the-result": async (page) => assert.equal(await result(page), "straightforward"),
+    contact: async (page) => {
+      await page.locator("#c-name").waitFor();
+      assert.equal(await page.locator("#c-name").inputValue(), "Invented Homeowner");
+    },
+    "waiting-to-be-sent": (page) => page.locator(".sent .reference").waitFor(),
+    sent: (page) => page.locator(".sent .reference").waitFor(),
+    "plain-form": field("hazard"),
+  };
+  try {
+    for (const [name, check] of Object.entries(opens)) {
+      const page = await openPage(browser);
+      await page.goto(service.form);
+      await page.locator("#f-hazard").waitFor();
+      await plant(page, "/api/config", await readFile(keptOfVersion("0.3.0", `drafts/${name}.json`), "utf8"));
+      await page.reload();
+      if (name !== "waiting-to-be-sent") await page.locator("[data-does=on]").click();
+      await check(page);
+      assert.deepEqual(page.problems, [], name);
+      await page.context().close();
+    }
+    const page = await openPage(browser);
+    await page.goto(`${service.form}#${(await readFile(keptOfVersion("0.3.0", "drafts/moving-link.txt"), "utf8")).trim()}`);
+    assert.equal(await result(page), "straightforward");
+    await page.context().close();
+  } finally {
+    await service.stop();
+  }
+});

@@ -173,7 +173,7 @@ for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js", "late.js
       await goOn(page);
       await page.locator("#c-name").waitFor();
       const failed = (await heard(page)).filter((event) => event.type === "presurvey-failed");
-      assert.deepEqual(failed.map((event) => event.detail), [{ reason: "refused" }]);
+      assert.deepEqual(failed.map((event) => event.detail), [{ reason: "blocked" }]);
       assert.ok(problems(page).some((problem) => /integrity/.test(problem)));
       assert.equal(await page.locator(".program").count(), 0);
     } finally {

@@ -228,7 +228,9 @@ test("where nothing takes it, it can be shared, saved whole, copied, and written
   await goOn(page);
   await page.locator("#c-name").waitFor();
   await fillIn(page);
+  const failed = page.evaluate(() => new Promise((yes) => addEventListener("presurvey-failed", (event) => yes(event.detail))));
   await goOn(page);
+  assert.deepEqual(await failed, { reason: "nowhere" });
   const ways = page.locator(".ways");
   await ways.locator("button").first().waitFor();
   assert.deepEqual(await axe(page), []);

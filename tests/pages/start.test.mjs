@@ -483,7 +483,7 @@ test("where WebAssembly is refused the first screen works and the plain form sen
   await answer(page, "hazard-place", "service-head");
   await goOn(page);
   await page.locator("#c-name").waitFor();
-  assert.deepEqual(await failed, { reason: "refused" });
+  assert.deepEqual(await failed, { reason: "blocked" });
   assert.equal(await focusedTag(page), "H2");
   assert.ok(await page.locator(".emergency a[href='tel:105']").isVisible(), "the advice stays");
   assert.deepEqual(await axe(page), []);
@@ -548,6 +548,35 @@ test("where WebAssembly is refused the first screen works and the plain form sen
   assert.equal(payload.contact.name, "Invented Plain");
   assert.match(payload.contact.note, /A drive, and a board in the hall\./);
   assert.equal(payload.photos.length, 1);
+});
+
+test("the plain form tells why it did not go as the program does, and goes by itself when somebody answers", async () => {
+  const page = await refusedPage();
+  const reasons = [];
+  await page.exposeFunction("heardFailure", (reason) => reasons.push(reason));
+  await answer(page, "hazard", ["none"]);
+  await goOn(page);
+  await page.locator("#c-name").fill("Invented Plain");
+  await page.locator("#c-telephone").fill("01632 960 126");
+  await page.evaluate(() => addEventListener("presurvey-failed", ({ detail }) => heardFailure(detail.reason)));
+  await page.clock.install();
+  await page.route("**/api/enquiries", (route) => route.fulfill({ status: 422, body: "" }));
+  await goOn(page);
+  await page.locator(".trouble.refused").waitFor();
+  assert.deepEqual(reasons, ["refused"]);
+  await page.unroute("**/api/enquiries");
+
+  let answers = false;
+  let tries = 0;
+  await page.route("**/api/enquiries", (route) => (tries++, answers ? route.continue() : route.abort()));
+  await goOn(page);
+  while (!(await page.locator(".trouble.no-answer").isVisible())) await page.clock.runFor(1_000);
+  assert.equal(tries, 4);
+  assert.deepEqual(reasons, ["refused", "no-answer"]);
+  answers = true;
+  await page.clock.runFor(60_000);
+  await page.locator(".reference").waitFor();
+  assert.equal(tries, 5);
 });
 
 test("what is no picture is refused in the plain form with words", async () => {

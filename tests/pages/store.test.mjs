@@ -3,10 +3,11 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { after, before, test } from "node:test";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import { launch } from "./lib/browser.mjs";
+import { pagesPath } from "./lib/serve.mjs";
 
-const STORE = fileURLToPath(new URL("../../www/form/store.js", import.meta.url));
+const STORE = join(pagesPath(), "form/store.js");
 const DAY = 86_400_000;
 
 let browser, site, origin;

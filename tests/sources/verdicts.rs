@@ -15,8 +15,8 @@ use presurvey::config::{
 use presurvey::enquiry::{
     CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload, Photo, PhotoPlace, Reach, Reference, read_enquiry,
 };
-use presurvey::record::json::read_json;
 use presurvey::rates::{self, Found};
+use presurvey::record::json::read_json;
 use presurvey::units::{Amps, Metres, Minutes, Pence, Probability, Ratio};
 use serde::Serialize;
 use std::io::{BufRead, Write};

@@ -34,17 +34,17 @@ export function offer(place, host, letter) {
   const copy = async ({ summary }) => (await navigator.clipboard.writeText(summary), says("ways-copied"));
   const to = (address, text) => {
     const href = `${address}?body=${encodeURIComponent(letter.summary)}`;
-    return Object.assign(document.createElement("a"), { href, textContent: text, className: "quiet" });
+    return element("a", { href, textContent: text, className: "quiet" });
   };
   const telephone = host.getAttribute("telephone")?.replace(/[^+\d]/g, "");
   const email = host.getAttribute("email")?.trim();
-  const texts = Object.assign(document.createElement("div"), { className: "takers" });
+  const texts = element("div", { className: "takers" });
   if (navigator.clipboard) texts.append(button(says("ways-copy"), able(copy)));
   if (email) texts.append(to(`mailto:${encodeURIComponent(email).replace("%40", "@")}`, says("ways-mail")));
   if (telephone) texts.append(to(`sms:${telephone}`, says("ways-message")));
   const shares = navigator.share ? [button(says("ways-share"), able(share)), line(says("ways-share-text"), "", "hint")] : [];
   const saves = [button(says("ways-save"), able(save)), line(says("ways-save-text"), "", "hint")];
-  const title = Object.assign(document.createElement("h3"), { textContent: says("ways-title") });
+  const title = element("h3", { textContent: says("ways-title") });
   place.replaceChildren(title, ...shares, ...saves, texts, line(says("ways-text-only"), "", "hint"), told);
 }
 
@@ -60,7 +60,7 @@ async function save({ summary, record, photos }) {
   const files = [["enquiry.txt", text.encode(summary)], ["enquiry.json", text.encode(record)]];
   for (const [at, photo] of photos.entries()) files.push([`photo-${at + 1}.jpg`, new Uint8Array(await photo.arrayBuffer())]);
   const href = URL.createObjectURL(new Blob(zip(files), { type: "application/zip" }));
-  Object.assign(document.createElement("a"), { href, download: "enquiry.zip" }).click();
+  element("a", { href, download: "enquiry.zip" }).click();
   setTimeout(() => URL.revokeObjectURL(href), 60_000);
 }
 
@@ -100,7 +100,7 @@ function crc32(bytes) {
  */
 export function printCopy(page, ...whose) {
   const root = page.getRootNode();
-  const frame = Object.assign(document.createElement("iframe"), { className: "paper", tabIndex: -1 });
+  const frame = element("iframe", { className: "paper", tabIndex: -1 });
   frame.setAttribute("aria-hidden", "true");
   root.append(frame);
   const { contentDocument: paper, contentWindow: around } = frame;
@@ -127,7 +127,7 @@ export async function moving(place, host, lines) {
 export async function showLink(place, host, fragment, text) {
   const says = speaker(host);
   const link = `${location.href.split("#")[0]}#${fragment}`;
-  const field = Object.assign(document.createElement("input"), { readOnly: true, value: link });
+  const field = element("input", { readOnly: true, value: link });
   field.setAttribute("aria-label", says("move-copy"));
   const told = line("", "status");
   const copy = async () => {
@@ -139,7 +139,7 @@ export async function showLink(place, host, fragment, text) {
     }
   };
   const send = () => navigator.share({ url: link }).catch(() => {});
-  const buttons = Object.assign(document.createElement("div"), { className: "takers" });
+  const buttons = element("div", { className: "takers" });
   buttons.append(button(says("move-copy"), copy), ...(navigator.share ? [button(says("move-share"), send)] : []));
   place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told);
 }
@@ -151,15 +151,18 @@ export function speaker(host) {
   return (key) => said[key].replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
 }
 
+/** An element with these properties: what it says is text, never markup. */
+export const element = (name, properties) => Object.assign(document.createElement(name), properties);
+
 export function line(text, role, className) {
-  const made = Object.assign(document.createElement("p"), { textContent: text });
+  const made = element("p", { textContent: text });
   if (role) made.setAttribute("role", role);
   if (className) made.className = className;
   return made;
 }
 
 export function button(text, does, className = "quiet") {
-  const made = Object.assign(document.createElement("button"), { type: "button", textContent: text, className });
+  const made = element("button", { type: "button", textContent: text, className });
   made.addEventListener("click", does);
   return made;
 }

@@ -1,5 +1,7 @@
 // Runs in frame.html, the page of ours that stands in an iframe on somebody else's page: reads the query, and tells
 // the page around how tall the form is. What it tells holds nothing of what was answered.
+import { EVENT_STEP } from "./declared.js";
+
 const form = document.querySelector("presurvey-form");
 const page = new CSSStyleSheet();
 page.replaceSync("body { margin: 0; display: flow-root; }");
@@ -21,7 +23,7 @@ if (parent !== window) {
   const tell = (what) => parent.postMessage({ presurvey: what }, "*");
   const tellHeight = () => tell({ height: Math.ceil(document.body.getBoundingClientRect().height) });
   new ResizeObserver(tellHeight).observe(document.body);
-  form.addEventListener("presurvey-step", () => tell({ step: true }));
+  form.addEventListener(EVENT_STEP, () => tell({ step: true }));
   addEventListener("message", ({ source, data }) => {
     if (source !== parent || data?.presurvey !== "how tall") return;
     // The page around follows the height: a scroll bar would only come and go while it does.

@@ -1,14 +1,18 @@
 // Links of our own that lead into the form, read from the address's fragment, which no server sees: a half-done form coming from
 // another device, and what is added to an enquiry that was sent. Fetched only when such a link is opened.
 //
-// `door` is the element's own: `host`, `version` (of drafts), `begun` (whether something is half done here), `show(element)`,
+// `door` is the element's own: `host`, `begun` (whether something is half done here), `show(element)`,
 // `begin(lines)`, and `plainly()` for the form as it is without a link.
-import { button, line, speaker } from "./elsewhere.js";
+import {
+  DRAFT_VERSION, LINES_THAT_MOVE, LINE_LINK, LINE_LOOK, LINE_REFERENCE, LINE_SETTLE, LINE_STEP, LINE_VERSION,
+} from "./declared.js";
+import { linesOf, textOf, written } from "./draft-lines.js";
+import { button, element, line, speaker } from "./elsewhere.js";
 import { expanded } from "./fragment.js";
 import { Store } from "./store.js";
 
 /** What may come from another device: answers and where one was; neither who asks, nor secrets, nor photos. */
-const MOVES = /^((answer|typed|unit) [\w.-]{1,60}|step|result)$/;
+const MOVES = new RegExp(LINES_THAT_MOVE);
 const MOST_LINES = 400;
 
 export async function open(door, link) {
@@ -34,9 +38,9 @@ function done() {
 
 /** A panel in the form's place: what it says, and what can be done. */
 function panel(door, title, texts, buttons) {
-  const made = Object.assign(document.createElement("div"), { className: "form", lang: door.host.language });
-  const heading = Object.assign(document.createElement("h2"), { textContent: title, tabIndex: -1 });
-  const actions = Object.assign(document.createElement("div"), { className: "actions" });
+  const made = element("div", { className: "form", lang: door.host.language });
+  const heading = element("h2", { textContent: title, tabIndex: -1 });
+  const actions = element("div", { className: "actions" });
   actions.append(...buttons);
   made.append(...(title ? [heading] : []), ...texts.map((text) => line(text, "status")), actions);
   door.show(made);
@@ -45,11 +49,11 @@ function panel(door, title, texts, buttons) {
 /** Goes on with the program; until it has come, and where it does not come, that is said here (see `#say` of the element). */
 function begin(door, text) {
   const says = speaker(door.host);
-  const absent = Object.assign(document.createElement("div"), { className: "absent", hidden: true });
+  const absent = element("div", { className: "absent", hidden: true });
   const again = button(says("link-again"), () => {});
   again.dataset.does = "try";
   absent.append(line(says("link-absent"), "status"), again);
-  const made = Object.assign(document.createElement("div"), { className: "form", lang: door.host.language });
+  const made = element("div", { className: "form", lang: door.host.language });
   made.append(line(says("link-opens"), "status", "waiting"), absent);
   door.show(made);
   door.begin(text);
@@ -61,13 +65,13 @@ async function move(door, value) {
   const says = speaker(door.host);
   let lines;
   try {
-    lines = movable(await expanded(value), door.version);
+    lines = movable(await expanded(value));
   } catch {
     return told(door, "move-broken");
   }
   if (!lines) return told(door, "move-other");
   const take = async () => {
-    const text = JSON.stringify(lines);
+    const text = written(lines);
     const store = new Store(door.host.getAttribute("config") ?? "");
     if (door.begun) await store.drop();
     await store.keep("", text);
@@ -80,13 +84,13 @@ async function move(door, value) {
 }
 
 /** A draft's lines as far as they may move; nothing where another version wrote them. */
-function movable(text, version) {
+function movable(text) {
   const lines = JSON.parse(text);
   const isText = (part) => typeof part === "string" && part.length < 10_000;
   const isLine = (each) => Array.isArray(each) && each.length === 2 && each.every(isText);
   if (!Array.isArray(lines) || lines.length > MOST_LINES || !lines.every(isLine)) throw new Error("no draft");
-  if (lines[0]?.[0] !== "version") throw new Error("no draft");
-  if (lines[0][1] !== version) return undefined;
+  if (lines[0]?.[0] !== LINE_VERSION) throw new Error("no draft");
+  if (lines[0][1] !== DRAFT_VERSION) return undefined;
   return [lines[0], ...lines.filter(([name]) => MOVES.test(name))];
 }
 
@@ -111,15 +115,15 @@ async function follow(door, value) {
   const { questions, looks } = await answer.json();
   // Kept apart from a form that was begun here; what this link brought before and was not sent yet is still there.
   const store = new Store(`${host.getAttribute("config") ?? ""}#${key}`);
-  const { draft } = await store.read();
-  let before = JSON.parse(draft ?? "[]");
-  if (before.some(([name]) => name === "reference")) {
+  let before = linesOf((await store.read()).draft);
+  if (before.has(LINE_REFERENCE)) {
     await store.drop();
-    before = [];
+    before = new Map();
   }
-  const own = [["version", door.version], ["link", `${key} ${secret}`], ["settle", questions.join(" ")]];
-  if (looks === true) own.push(["look", "yes"]);
-  const text = JSON.stringify([...own, ...before.filter(([name]) => !/^(version|link|settle|look|step)$/.test(name))]);
+  for (const name of [LINE_LINK, LINE_SETTLE, LINE_LOOK, LINE_STEP]) before.delete(name);
+  const own = [[LINE_LINK, `${key} ${secret}`], [LINE_SETTLE, questions.join(" ")]];
+  if (looks === true) own.push([LINE_LOOK, "yes"]);
+  const text = textOf(new Map([...own, ...before]));
   await store.keep("", text);
   begin(door, text);
 }

@@ -2,6 +2,7 @@
 // screen, which stands in the page, or leaves it unshown where a half-done form lies on this device, for the offer to go on comes
 // first (see page.css). Then works it until the form's own script takes it over in a moment when nothing else is to be done, and
 // later asks the browser to keep the page itself, so that it opens without a network.
+import { EVENT_STEP } from "./declared.js";
 import { Screen, dress } from "./screen.js";
 
 const hosts = document.querySelectorAll("presurvey-form");
@@ -45,5 +46,5 @@ const keep = () => {
 };
 
 // Not while the form is still being fetched: once its first screen is left, or when some time has passed.
-addEventListener("presurvey-step", ({ detail }) => detail.step !== "hazard" && keep());
+addEventListener(EVENT_STEP, ({ detail }) => detail.step !== "hazard" && keep());
 addEventListener("load", () => setTimeout(keep, 20_000));

@@ -1,5 +1,11 @@
 // The plain form, for where a site refuses WebAssembly: name, reach, a few words and photos, posted as a web form posts.
 
+import {
+  EVENT_FAILED, EVENT_SENT, EVENT_STEP, FAILURE_NO_ANSWER, FAILURE_REFUSED, LINES_OF_CONTACT, LINES_OF_HAZARD, LINE_PHOTO, LINE_SECRETS,
+  PHOTO_OF_ANYTHING,
+} from "./declared.js";
+import { linesOf, textOf } from "./draft-lines.js";
+
 // Put in by the build: the markup by language (see src/form/widget/beforehand/plain.rs).
 const MADE = __MADE__;
 
@@ -7,35 +13,45 @@ const MOST_PHOTOS = 12;
 const LONGEST = 1600; // pixels; common practice, no source
 const QUALITY = 0.82; // of the JPEG; common practice, no source
 const WAITS = [800, 2500, 6000]; // milliseconds between tries
+const AGAIN = 60_000; // milliseconds until it is tried anew after the last of them; this program's choice
 
 const FIELDS = ["name", "telephone", "email", "postcode", "when", "note"];
 
+/** The name of a photo's line in a draft. */
+const photoLine = (name) => `${LINE_PHOTO} ${name}`;
+/** The name of the photo whose line this is. */
+const photoOf = (line) => line.split(" ")[1];
+
 /**
- * Begins the plain form. `around` is what the first screen's script lends: the host element, the language, the draft's
- * `lines`, the advice that stands now, and `show`, `filled`, `store`, `keep`, `clear`, `tell`.
+ * Begins the plain form. `around` is what the first screen's script lends: the host element, the language, the draft (see
+ * half-done.js), the advice that stands now, and `show`, `filled`, `tell`.
  */
 export function begin(around) {
-  const { host, language, lines, advice, show, filled, store, keep, clear, tell } = around;
+  const { host, language, draft, advice, show, filled, tell } = around;
+  const said = linesOf(draft.lines);
   const made = MADE[language] ?? MADE.en;
   const page = filled(made.form);
   const find = (what) => page.querySelector(what);
   const photos = []; // { copy, line }
-  const said = Object.fromEntries(lines);
-  const given = (name) => JSON.parse(said[`answer hazard.${name}`] ?? "null");
+  const given = (name) => JSON.parse(said.get(LINES_OF_HAZARD + name) ?? "null");
   const hazard = { signs: given("signs"), when: given("when"), place: given("place") };
   // Drawn once, kept with the draft: sent twice it is one enquiry.
-  said.secrets ??= `${draw()} ${draw()}`;
+  if (!said.has(LINE_SECRETS)) said.set(LINE_SECRETS, `${draw()} ${draw()}`);
 
   if (advice) find("form").prepend(advice);
   // Meter and board are looked at only where every sign was ruled out.
   const look = hazard.signs?.length === 0 ? "yes" : "no";
   for (const hint of page.querySelectorAll("[data-look]")) hint.hidden = hint.dataset.look !== look;
-  for (const name of FIELDS) find(`#c-${name}`).value = said[line(name)] ?? "";
+  for (const name of FIELDS) find(`#c-${name}`).value = said.get(LINES_OF_CONTACT[name]) ?? "";
   tellNotice();
 
   const remember = () => {
-    for (const name of FIELDS) said[line(name)] = find(`#c-${name}`).value || undefined;
-    keep(Object.entries(said).filter(([, value]) => value !== undefined));
+    for (const name of FIELDS) {
+      const { value } = find(`#c-${name}`);
+      if (value) said.set(LINES_OF_CONTACT[name], value);
+      else said.delete(LINES_OF_CONTACT[name]);
+    }
+    draft.keep(textOf(said));
   };
   page.addEventListener("input", remember);
   find("#c-photo").addEventListener("change", ({ target }) => take([...target.files]));
@@ -48,7 +64,7 @@ export function begin(around) {
   findPhotos();
   find("h2").focus();
   host.scrollIntoView();
-  tell("presurvey-step", { kind: "contact", step: "" });
+  tell(EVENT_STEP, { kind: "contact", step: "" });
 
   // What becomes of what is sent.
 
@@ -112,11 +128,11 @@ export function begin(around) {
         continue;
       }
       const name = await nameOf(copy);
-      add(copy, name && `photo ${name}`);
+      add(copy, name && photoLine(name));
       if (!name) continue; // it can be sent, but not kept
-      said[`photo ${name}`] = `other ${width} ${height} ${copy.size}`;
+      said.set(photoLine(name), `${PHOTO_OF_ANYTHING} ${width} ${height} ${copy.size}`);
       remember();
-      store().then((kept) => kept.keepPhoto(name, copy), () => {});
+      draft.store().then((kept) => kept.keepPhoto(name, copy), () => {});
     }
   }
 
@@ -133,20 +149,20 @@ export function begin(around) {
       row.remove();
       find("#c-photo").focus();
       if (!line) return;
-      delete said[line];
+      said.delete(line);
       remember();
-      store().then((kept) => kept.dropPhoto(line.split(" ")[1]), () => {});
+      draft.store().then((kept) => kept.dropPhoto(photoOf(line)), () => {});
     });
     find(".chosen").append(row);
   }
 
   /** Finds the photos of a half-done form again. */
   async function findPhotos() {
-    for (const line of Object.keys(said).filter((name) => name.startsWith("photo "))) {
-      const kept = await store().catch(() => undefined);
-      const copy = await kept?.photo(line.split(" ")[1]);
+    for (const line of [...said.keys()].filter((name) => name.startsWith(photoLine("")))) {
+      const kept = await draft.store().catch(() => undefined);
+      const copy = await kept?.photo(photoOf(line));
       if (copy) add(copy, line);
-      else delete said[line];
+      else said.delete(line);
     }
   }
 
@@ -159,7 +175,7 @@ export function begin(around) {
     for (const sign of signs) text.append("hazard[]", sign);
     if (hazard.when) text.append("hazard-when", hazard.when);
     if (hazard.place) text.append("hazard-place", hazard.place);
-    text.append("client_key", said.secrets.split(" ")[0]);
+    text.append("client_key", said.get(LINE_SECRETS).split(" ")[0]);
     text.append("summary", summary(signs));
     photos.forEach(({ copy }, at) => text.append("photo[]", copy, `photo-${at + 1}.jpg`));
     return text;
@@ -171,6 +187,8 @@ export function begin(around) {
     rows.unshift(["hazard", [...signs, hazard.when, hazard.place].filter(Boolean).join(", ")]);
     return rows.filter(([, text]) => text).map(([label, text]) => `${label}: ${text}`).join("\n");
   }
+
+  let waits;
 
   async function send() {
     const state = (name) => {
@@ -187,14 +205,18 @@ export function begin(around) {
       // Too many at once, too slow, or a fault of the other side: later it may do.
       const later = !answer || answer.status === 408 || answer.status === 429 || answer.status >= 500;
       if (!later) {
-        tell("presurvey-failed", { reason: "not-taken" });
+        tell(EVENT_FAILED, { reason: FAILURE_REFUSED });
         return state("refused");
       }
       if (wait) await new Promise((go) => setTimeout(go, wait));
     }
     state("no-answer");
-    tell("presurvey-failed", { reason: "unreachable" });
-    addEventListener("online", () => page.isConnected && !find(".main").disabled && send(), { once: true });
+    tell(EVENT_FAILED, { reason: FAILURE_NO_ANSWER });
+    // It goes by itself as soon as somebody answers.
+    const again = () => page.isConnected && !find(".main").disabled && send();
+    addEventListener("online", again, { once: true });
+    clearTimeout(waits);
+    waits = setTimeout(again, AGAIN);
   }
 
   function arrived(text) {
@@ -204,20 +226,31 @@ export function begin(around) {
     } catch {
       // An ordinary web host answers in its own words.
     }
-    clear();
+    draft.clear();
     const sent = filled(made.sent);
     if (reference) sent.querySelector(".reference").textContent = reference;
     else sent.querySelector(".told").remove();
     show(sent);
     sent.querySelector("h2").focus();
     host.scrollIntoView();
-    tell("presurvey-step", { kind: "sent", step: "" });
-    tell("presurvey-sent", {});
+    tell(EVENT_STEP, { kind: "sent", step: "" });
+    tell(EVENT_SENT, {});
   }
 }
 
-/** The draft's name for a field. */
-const line = (name) => (name === "postcode" ? "typed postcode" : `contact ${name}`);
+/** Ticks on the first screen what a draft says, so that one may go on from there to the plain form. */
+export function tick(screen, draft) {
+  const lines = linesOf(draft);
+  const given = (name) => JSON.parse(lines.get(LINES_OF_HAZARD + name) ?? "null");
+  const signs = given("signs");
+  const words = Array.isArray(signs) ? (signs.length ? signs : ["none"]) : [signs];
+  for (const input of screen.inputs("hazard")) input.checked = words.includes(input.value);
+  screen.update();
+  for (const name of ["when", "place"]) {
+    for (const input of screen.inputs(`hazard-${name}`)) input.checked = input.value === given(name);
+    screen.update();
+  }
+}
 
 /** Thirty-two hexadecimal digits by chance. */
 const draw = () => hex(crypto.getRandomValues(new Uint8Array(16)));

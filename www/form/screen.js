@@ -1,5 +1,4 @@
-// What the first screen needs, on pages of our own and on anybody's: the build puts it into presurvey.js and own-page.js, for a
-// module of its own would come one round trip later.
+// What the first screen needs, on pages of our own and on anybody's. A part of presurvey.js and of own-page.js.
 
 // Put in by the build.
 const STYLE = __STYLE__;

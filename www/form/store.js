@@ -1,13 +1,18 @@
 // What the form keeps on the device: its draft as text, and its photos. Used by the start script and by the program alike.
 //
-// A draft is a list of lines, each a name and a value; the first is the version. Pages with the same draft (two tabs, two
-// elements) each put in the lines that they changed and leave the others as they are. A change is noted in localStorage before
-// anything is waited for, so that it outlives a page that goes away at once, and put into the database right after.
+// A draft is a list of lines, each a name and a value, which src/enquiry/draft_lines.rs declares. Pages with the same draft (two
+// tabs, two elements) each put in the lines that they changed and leave the others as they are. A change is noted in localStorage
+// before anything is waited for, so that it outlives a page that goes away at once, and put into the database right after.
 //
 // The database keeps its first shape for ever, and a draft lies under a key with its version in it: scripts of different
 // versions may stand on one site, and none may shut another out or write over what it can't read.
 
-const VERSION = "3";
+import {
+  DRAFT_VERSION, DRAFT_VERSION_BEFORE, LINE_ANSWER, LINE_DAYS, LINE_KEPT, LINE_LATE, LINE_QUEUED, LINE_REFERENCE, LINE_SECRETS,
+  LINE_VERSION,
+} from "./declared.js";
+import { formOf, linesOf, markOf, textOf, written } from "./draft-lines.js";
+
 const DAY = 86_400_000;
 const DAYS = 30; // for a draft that has not heard the installer's own number
 const BORN = Date.UTC(2026, 10, 1); // no draft of this version is older: what says so was written by a wrong clock
@@ -51,34 +56,16 @@ const painted = () =>
 
 const troubleOf = (error) => error?.name === "QuotaExceededError" ? "full" : "refused";
 
-/** A draft's lines by name; none where it is no draft of this version. */
-function linesOf(text) {
-  try {
-    const lines = new Map(JSON.parse(text));
-    return lines.get("version") === VERSION ? lines : new Map();
-  } catch {
-    return new Map();
-  }
-}
-
-/** As JSON, even where an old library of the page's has taught lists to write themselves otherwise. */
-const written = (value) => JSON.stringify(value, function (name) { return this[name]; });
-
-function textOf(lines) {
-  lines.delete("version");
-  return lines.size ? written([["version", VERSION], ...lines]) : undefined;
-}
-
-/** The version before had all answers in one line. */
+/** A draft of the version before, which had all answers in one line, as lines of today. */
 function fromBefore(text) {
   try {
     const lines = new Map(JSON.parse(text));
-    if (lines.get("version") !== "2") return new Map();
+    if (lines.get(LINE_VERSION) !== DRAFT_VERSION_BEFORE) return new Map();
     for (const [topic, fields] of Object.entries(JSON.parse(lines.get("answers")))) {
       if (topic === "as_of") continue;
-      for (const [field, given] of Object.entries(fields)) lines.set(`answer ${topic}.${field}`, written(given));
+      for (const [field, given] of Object.entries(fields)) lines.set(`${LINE_ANSWER} ${topic}.${field}`, written(given));
     }
-    lines.delete("version");
+    lines.delete(LINE_VERSION);
     lines.delete("answers");
     return lines;
   } catch {
@@ -105,13 +92,13 @@ async function dateElsewhere() {
  */
 function judge(lines, date) {
   const now = date ?? Date.now();
-  const kept = Number(lines.get("kept"));
-  const noticed = Number(lines.get("late"));
-  if (kept < BORN || (date && kept > now + DAY)) return [["kept", `=${now}`], ["late", null]];
+  const kept = Number(lines.get(LINE_KEPT));
+  const noticed = Number(lines.get(LINE_LATE));
+  if (kept < BORN || (date && kept > now + DAY)) return [[LINE_KEPT, `=${now}`], [LINE_LATE, null]];
   if (kept > now + DAY) return []; // from what seems the future: there is no telling how long it has lain
-  if (!(now - kept > (Number(lines.get("days")) || DAYS) * DAY)) return undefined;
+  if (!(now - kept > (Number(lines.get(LINE_DAYS)) || DAYS) * DAY)) return undefined;
   if (date) return null;
-  if (!noticed) return [["late", String(now)]];
+  if (!noticed) return [[LINE_LATE, String(now)]];
   return now - noticed > DAY ? null : [];
 }
 
@@ -122,9 +109,10 @@ function judge(lines, date) {
 function put(changes, lines) {
   for (const [name, value] of changes) {
     const before = lines.get(name);
-    if (value === null) lines.delete(name);
-    else if (name === "kept") lines.set(name, value[0] === "=" ? value.slice(1) : String(Math.max(value, before ?? 0)));
-    else if (name !== "secrets" || !before) lines.set(name, value);
+    // What earlier builds noted has the version among the changes.
+    if (value === null || name === LINE_VERSION) lines.delete(name);
+    else if (name === LINE_KEPT) lines.set(name, value[0] === "=" ? value.slice(1) : String(Math.max(value, before ?? 0)));
+    else if (name !== LINE_SECRETS || !before) lines.set(name, value);
   }
   return lines;
 }
@@ -154,16 +142,10 @@ export class Store {
   #waiting;
 
   constructor(form) {
-    this.#old = this.#form = form;
-    try {
-      this.#form = new URL(form, document.baseURI).href;
-    } catch {
-      // No address: its own text tells it apart as well.
-    }
-    this.#key = `${VERSION} ${this.#form}`;
-    // "begun" in localStorage under this name: there is a draft; "queued": it waits to be sent. So a page can know it at once,
-    // without this script.
-    this.#mark = `presurvey ${this.#key}`;
+    this.#old = form;
+    this.#form = formOf(form);
+    this.#key = `${DRAFT_VERSION} ${this.#form}`;
+    this.#mark = markOf(this.#form);
     this.#journal = `${this.#mark} ${Math.random()}`;
   }
 
@@ -195,7 +177,7 @@ export class Store {
     const [before, now] = [linesOf(knew), linesOf(mine)];
     const names = [...new Set([...before.keys(), ...now.keys()])].filter((name) => before.get(name) !== now.get(name));
     this.#change(names.map((name) => [name, now.get(name) ?? null]));
-    this.#change([["kept", String(Date.now())], ["late", null]]); // touched: its time begins anew
+    this.#change([[LINE_KEPT, String(Date.now())], [LINE_LATE, null]]); // touched: its time begins anew
     this.#note();
     // One transaction at a time; what is changed meanwhile goes together with the next.
     if (!this.#running) return this.#run();
@@ -337,9 +319,9 @@ export class Store {
       // Nothing can be noted there.
     }
     put(this.#changes, lines);
-    const draft = textOf(lines);
+    const draft = lines.size ? textOf(lines) : undefined;
     try {
-      if (draft) localStorage.setItem(this.#mark, lines.get("queued") ? "queued" : "begun");
+      if (draft) localStorage.setItem(this.#mark, lines.get(LINE_QUEUED) ? "queued" : "begun");
       else localStorage.removeItem(this.#mark);
     } catch {
       // Then who opens the page waits for the database.
@@ -355,7 +337,7 @@ export class Store {
         answer(lines);
         if (!changes.size) return;
         drafts.put(textOf(put(changes, lines)), this.#key);
-        if (lines.has("reference")) drafts.delete(`${this.#old} `); // sent: nothing of it lies about
+        if (lines.has(LINE_REFERENCE)) drafts.delete(`${this.#old} `); // sent: nothing of it lies about
       };
     });
     for (const [name, value] of changes) {

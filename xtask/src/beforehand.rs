@@ -1,6 +1,7 @@
 //! What is put into the form's own script and pages once they are built: the markup that the form's views make
 //! beforehand, and its style sheet.
 
+use crate::inline;
 use crate::integrity::hash;
 use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
@@ -18,15 +19,12 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     if !script.exists() {
         return Ok(()); // this page shows nothing beforehand
     }
-    let made = made(machine)?;
+    let Made { languages: made, declared: constants } = made(machine)?;
+    inline::put_in(folder, &machine.repo.join("www/form"), &constants)?;
     let style = machine.repo.join("www/form/form.css");
     let style = fs::read_to_string(&style).with_context(|| format!("reading {}", style.display()))?;
     let style = named(&squeezed(&style));
     fs::write(folder.join("form.css"), &style)?;
-    let screen = machine.repo.join("www/form/screen.js");
-    let screen = fs::read_to_string(&screen).with_context(|| format!("reading {}", screen.display()))?;
-    put_screen_in(&script, &screen)?;
-    put_screen_in(&folder.join("own-page.js"), &screen)?;
     fill(&script, "__MADE__", &made["en"]["script"])?;
     put_languages_beside(folder, &made)?;
     fill(&script, "__STYLE__", &Value::from(style.as_str()))?;
@@ -64,8 +62,16 @@ fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> 
     Ok(())
 }
 
-/// The markup by language, from the program that makes it.
-fn made(machine: &Machine) -> Result<Map<String, Value>> {
+/// What the program makes for the pages.
+struct Made {
+    /// The markup, by language.
+    languages: Map<String, Value>,
+    /// What the scripts are to know, by the name of a constant.
+    declared: Map<String, Value>,
+}
+
+/// What the program makes, printed by itself.
+fn made(machine: &Machine) -> Result<Made> {
     let output = machine
         .command("cargo")
         .args(["run", "--quiet", "--package", "presurvey-form", "--bin", "beforehand"])
@@ -75,20 +81,13 @@ fn made(machine: &Machine) -> Result<Map<String, Value>> {
     if !output.status.success() {
         bail!("the markup that is made beforehand could not be made: see the message above");
     }
-    serde_json::from_slice(&output.stdout).context("what `beforehand` printed is not JSON")
-}
-
-/// The line by which a script asks for the first screen's own.
-const SCREEN: &str = "import { Screen, dress } from \"./screen.js\";";
-
-/// Puts the first screen's script in the place of its import: fetched by itself it would come one round trip later.
-fn put_screen_in(script: &Path, screen: &str) -> Result<()> {
-    let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
-    if text.matches(SCREEN).count() != 1 {
-        bail!("`{SCREEN}` does not stand once in {}", script.display());
-    }
-    let screen = screen.replace("\nexport ", "\n");
-    fs::write(script, text.replacen(SCREEN, &screen, 1)).with_context(|| format!("writing {}", script.display()))
+    let mut made: Map<String, Value> =
+        serde_json::from_slice(&output.stdout).context("what `beforehand` printed is not JSON")?;
+    let mut part = |name: &str| match made.remove(name) {
+        Some(Value::Object(part)) => Ok(part),
+        _ => bail!("`beforehand` printed no `{name}`"),
+    };
+    Ok(Made { languages: part("languages")?, declared: part("declared")? })
 }
 
 /// Puts a value in the place of a word that stands once in a script.
@@ -239,15 +238,6 @@ mod tests {
         ] {
             assert!(declared(page, made).unwrap().contains(expected), "{page}");
         }
-    }
-
-    #[test]
-    fn the_first_screens_script_stands_in_the_place_of_its_import() {
-        let stub = Stub::new("beforehand-screen");
-        stub.file("page.js", "import { Screen, dress } from \"./screen.js\"; // why\nnew Screen();");
-        put_screen_in(&stub.path("page.js"), "\nexport class Screen {}").unwrap();
-        assert_eq!(fs::read_to_string(stub.path("page.js")).unwrap(), "\nclass Screen {} // why\nnew Screen();");
-        assert!(put_screen_in(&stub.path("page.js"), "").unwrap_err().to_string().contains("does not stand once"));
     }
 
     #[test]

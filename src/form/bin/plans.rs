@@ -1,11 +1,11 @@
 //! The plans as a program of its own, without a view framework: what there is to see leaves as a tree of
 //! `[name, attributes, ...inside]`, which `www/form/draw.js` makes into elements.
 
-use form::markup::{Node, Tag};
 use form::plans::{self, Speech, Told};
 use js_sys::{Array, Object, Reflect};
 use model::answers::{Inlet, Length, LengthUnit, ParkingPlace, Word};
 use model::units::{Metres, Ratio};
+use record::markup::{Node, Tag};
 use wasm_bindgen::prelude::*;
 
 fn main() {}

@@ -2,9 +2,9 @@
 
 use super::drive::{Drive, SHEET};
 use super::{Speech, label, of_class, path, sheet, strokes};
-use crate::markup::Tag;
 use model::answers::Inlet;
 use model::units::Metres;
+use record::markup::Tag;
 use wording::plans as words;
 
 /// What is drawn of the drive.

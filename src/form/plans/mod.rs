@@ -1,7 +1,7 @@
 //! The plans: the way of the cable, stretch by stretch, and which lead reaches the car.
 //!
 //! A program of its own beside the form's, fetched when one of them is wanted. It makes no element: it says by a tree of
-//! [`Tag`](crate::markup::Tag)s what there is to be, and `www/form/draw.js` puts that into the page, hears its fields and hands on
+//! [`Tag`](record::markup::Tag)s what there is to be, and `www/form/draw.js` puts that into the page, hears its fields and hands on
 //! what was done. So no second view framework travels, and the form holds a place and a text.
 
 mod drive;
@@ -17,8 +17,8 @@ pub use reach::{Reach, Told};
 pub use route::Route;
 pub use speech::{Speech, written};
 
-use crate::markup::Tag;
 use model::units::Metres;
+use record::markup::Tag;
 
 /// A path of whole numbers: each after its command.
 fn strokes(parts: &[(&str, i64)]) -> String {

@@ -2,10 +2,10 @@
 
 use super::from_above::{Standing, from_above};
 use super::{Speech, button, list, of_class, tenths};
-use crate::markup::Tag;
 use engine::calculation::reach::{PLACES, Reaches, UNMEASURED, needed, reaches};
 use model::answers::{Inlet, ParkingPlace};
 use model::units::Metres;
+use record::markup::Tag;
 use wording::plans as words;
 
 /// Leads that are drawn and spoken of at most.

@@ -2,7 +2,7 @@
 
 use super::way::{Bit, SHEET, Way};
 use super::{Speech, label, path, sheet};
-use crate::markup::Tag;
+use record::markup::Tag;
 use wording::plans as words;
 
 /// The way of these stretches; the one at `now` is being talked about. `said` is the same in words, `total` its length.

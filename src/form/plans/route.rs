@@ -1,9 +1,9 @@
 //! A route under way: its rows, which of them is worked on, and what was done to the list last.
 
 use super::{Speech, stretches};
-use crate::markup::Tag;
 use model::answers::{Along, Answer, Answers, Length, LengthUnit, Row, RowChange, Rows, Word, thousandths};
 use model::units::{Metres, Ratio};
+use record::markup::Tag;
 
 /// A route under way.
 pub struct Route {

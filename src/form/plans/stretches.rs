@@ -4,11 +4,11 @@ use super::rolled_out::rolled_out;
 use super::route::{Route, field};
 use super::way::Bit;
 use super::{Speech, button, list, of_class, tenths};
-use crate::markup::Tag;
 use engine::design::laid::laid;
 use engine::site::{Run, is_ground};
 use model::answers::{Along, LengthUnit, Row, RowChange, Word, thousandths};
 use model::units::Metres;
+use record::markup::Tag;
 use wording::{Key, plans as words};
 
 /// All of it. `complains` is the error to be tied to what is still open.

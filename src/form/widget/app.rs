@@ -15,6 +15,7 @@ use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
 use model::config::{Branding, is_picture_address};
 use record::enquiry::PhotoPlace;
+use record::enquiry::events::{Failure, StepKind};
 use std::cell::RefCell;
 use std::mem::replace;
 use std::rc::Rc;
@@ -326,12 +327,12 @@ fn head(view: &View) -> El {
 #[derive(Default)]
 struct Told {
     dated: bool,
-    step: Option<(&'static str, &'static str)>,
+    step: Option<(StepKind, &'static str)>,
     complaints: u32,
     advice: Vec<Advice>,
     held_up: bool,
     result: Option<ByAddress<Made>>,
-    failed: Option<&'static str>,
+    failed: Option<Failure>,
     branding: Option<Branding>,
 }
 
@@ -406,7 +407,7 @@ impl Around {
             self.host.scroll_into_view();
         }
         // What was sent before is not sent now.
-        if name.0 == "sent" && told.step.is_some() {
+        if name.0 == StepKind::Sent && told.step.is_some() {
             tell_sent(&self.host);
         }
         tell_step(&self.host, name);
@@ -415,12 +416,12 @@ impl Around {
 
     fn tell_failure(&self, told: &mut Told) {
         let failed = match &self.form.sending {
-            Sending::Waiting => Some("no-answer"),
-            Sending::Failed(why) => Some(why.word()),
+            Sending::Waiting => Some(Failure::NoAnswer),
+            Sending::Failed(why) => Some(why.failure()),
             _ => None,
         };
         if told.failed != failed {
-            failed.into_iter().for_each(|reason| tell_failed(&self.host, reason));
+            failed.into_iter().for_each(|why| tell_failed(&self.host, why));
             told.failed = failed;
         }
     }

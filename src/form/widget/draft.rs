@@ -1,22 +1,16 @@
 //! What is kept on the device while the form is filled in: written after each change, taken up again on a reload.
 //!
-//! A list of named lines, one for each answer, so that little program reads it and pages with the same draft can each keep
-//! what was said there. Reads no storage itself. A draft of another version is left alone: it is not guessed at.
+//! Its lines are declared in [`draft_lines`](record::enquiry::draft_lines); here a form is written as such lines and read from them.
+//! Reads no storage itself.
 
 use super::course::Course;
 use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
 use super::step::Step;
 use model::answers::{LengthUnit, Word, each_written, take_written};
 use model::questions::question;
+use record::enquiry::draft_lines::{DraftLine, VERSION};
 use record::enquiry::{Contact, PhotoPlace, Reach};
 use std::rc::Rc;
-
-/// The first line: the version written today.
-pub(super) const VERSION: (&str, &str) = ("version", "3");
-
-/// What begins the names of lines that another page may change here. Where one is and whether it sends, each page says for
-/// itself.
-const SHARED: [&str; 8] = ["answer", "typed", "unit", "photo", "contact", "secrets", "reference", "result"];
 
 /// A draft: named lines in order.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -27,63 +21,54 @@ impl Draft {
     #[must_use]
     pub fn of(form: &Form) -> Self {
         let mut lines = Vec::new();
-        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
+        let mut line = |line: DraftLine, of: &str, value: &[&str]| lines.push((line.of(of), value.join(" ")));
         let (kind, id) = form.step.name();
-        line(&[VERSION.0], &[VERSION.1]);
+        line(DraftLine::Version, "", &[VERSION]);
         for (path, json) in each_written(&form.answers) {
-            line(&["answer ", &path], &[&json]);
+            line(DraftLine::Answer, &path, &[&json]);
         }
-        line(&["step"], &[kind, id]);
+        line(DraftLine::Step, "", &[kind.word(), id]);
         let walked = form.course.written();
         if !walked.is_empty() {
-            line(&["walked"], &[&walked]);
+            line(DraftLine::Walked, "", &[&walked]);
         }
         for (id, text) in &form.typed {
-            line(&["typed ", id], &[text]);
+            line(DraftLine::Typed, id, &[text]);
         }
         for (id, unit) in &form.units {
-            line(&["unit ", id], &[unit.word()]);
+            line(DraftLine::Unit, id, &[unit.word()]);
         }
         lines.extend(form.photos.iter().map(photo_line));
-        let mut line = |name: &[&str], value: &[&str]| lines.push((name.concat(), value.join(" ")));
-        let contact = &form.contact;
-        for (name, value) in [
-            ("name", &contact.name),
-            ("telephone", &contact.telephone),
-            ("email", &contact.email),
-            ("when", &contact.when),
-            ("note", &contact.note),
-            ("address", &contact.address),
-            ("supply-number", &contact.supply_number),
-        ] {
-            if !value.is_empty() {
-                line(&["contact ", name], &[value]);
+        let mut line = |line: DraftLine, of: &str, value: &[&str]| lines.push((line.of(of), value.join(" ")));
+        let mut contact = form.contact.clone();
+        for (name, text) in texts(&mut contact) {
+            if !text.is_empty() {
+                line(DraftLine::Contact, name, &[text]);
             }
         }
         if let Some(reach) = contact.reach {
-            line(&["contact reach"], &[reach.word()]);
+            line(DraftLine::Contact, REACH, &[reach.word()]);
         }
-        if contact.consent {
-            line(&["contact consent"], &["yes"]);
-        }
-        if contact.offers {
-            line(&["contact offers"], &["yes"]);
+        for (name, ticked) in ticks(&mut contact) {
+            if *ticked {
+                line(DraftLine::Contact, name, &[YES]);
+            }
         }
         if let Some(secrets) = &form.secrets {
-            line(&["secrets"], &[&secrets.client_key, &secrets.deletion, &secrets.addition]);
+            line(DraftLine::Secrets, "", &[&secrets.client_key, &secrets.deletion, &secrets.addition]);
         }
         if form.queued {
-            line(&["queued"], &["yes"]);
+            line(DraftLine::Queued, "", &[YES]);
         }
         if let Some(reference) = &form.reference {
-            line(&["reference"], &[reference]);
+            line(DraftLine::Reference, "", &[reference]);
         }
         if let Some(link) = &form.link {
-            line(&["link"], &[&link.key, &link.secret]);
-            line(&["settle"], &link.questions);
+            line(DraftLine::Link, "", &[&link.key, &link.secret]);
+            line(DraftLine::Settle, "", &link.questions);
         }
         if form.reached_result {
-            line(&["result"], &["reached"]);
+            line(DraftLine::Result, "", &["reached"]);
         }
         Self(lines)
     }
@@ -93,7 +78,7 @@ impl Draft {
     pub fn read(json: &str) -> Option<Self> {
         let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
         let (name, version) = lines.first()?;
-        ((name.as_str(), version.as_str()) == VERSION).then_some(Self(lines))
+        ((name.as_str(), version.as_str()) == (DraftLine::Version.word(), VERSION)).then_some(Self(lines))
     }
 
     /// As it is kept.
@@ -105,14 +90,13 @@ impl Draft {
     /// Whether anything was done that is worth keeping.
     #[must_use]
     pub fn is_begun(&self) -> bool {
-        let begins = ["answer ", "typed ", "photo "];
-        self.0.iter().any(|(name, _)| begins.iter().any(|begin| name.starts_with(begin)))
+        self.0.iter().any(|(name, _)| DraftLine::read(name).is_some_and(|(line, _)| line.begins()))
     }
 
     /// With the days that it may lie on the device.
     #[must_use]
     pub fn lasting(mut self, days: Option<u16>) -> Self {
-        self.0.extend(days.map(|days| ("days".to_owned(), days.to_string())));
+        self.0.extend(days.map(|days| (DraftLine::Days.word().to_owned(), days.to_string())));
         self
     }
 
@@ -136,8 +120,8 @@ impl Draft {
         put_in
             .chain(gone.map(|(name, _)| (name.clone(), String::new())))
             .filter(|(name, value)| {
-                let begin = name.split(' ').next().unwrap_or_default();
-                SHARED.contains(&begin) && mine.value(name).unwrap_or_default() != value
+                let is_shared = DraftLine::read(name).is_some_and(|(line, _)| line.is_shared());
+                is_shared && mine.value(name).unwrap_or_default() != value
             })
             .collect()
     }
@@ -163,13 +147,13 @@ impl Draft {
 
     /// The names of its photos.
     pub fn photo_names(&self) -> impl Iterator<Item = &str> {
-        self.0.iter().filter_map(|(name, _)| name.strip_prefix("photo "))
+        self.0.iter().filter_map(|(name, _)| photo_name(name))
     }
 
     /// A photo of this draft with the address its bytes are shown under; `None` for a name the draft lacks.
     #[must_use]
     pub fn kept_photo(&self, sha256: &str, shown_at: String) -> Option<KeptPhoto> {
-        let (_, line) = self.0.iter().find(|(name, _)| name.strip_prefix("photo ") == Some(sha256))?;
+        let (_, line) = self.0.iter().find(|(name, _)| photo_name(name) == Some(sha256))?;
         let mut parts = line.split(' ');
         let place = PhotoPlace::named(parts.next()?)?;
         let mut number = || parts.next().and_then(|part| part.parse::<u32>().ok());
@@ -177,13 +161,11 @@ impl Draft {
         Some(KeptPhoto { sha256: sha256.to_owned(), place, width, height, bytes: u64::from(bytes), shown_at })
     }
 
-    /// What of it may go to another device: answers and where one is; neither who asks, nor secrets, nor photos.
+    /// What of it may go to another device.
     #[must_use]
     pub fn moving(&self) -> String {
-        let goes = |name: &str| {
-            ["answer ", "typed ", "unit "].iter().any(|start| name.starts_with(start))
-                || ["version", "step", "walked", "result"].contains(&name)
-        };
+        let goes =
+            |name: &str| DraftLine::read(name).is_some_and(|(line, _)| line == DraftLine::Version || line.moves());
         let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
         serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
     }
@@ -192,7 +174,7 @@ impl Draft {
     pub(super) fn restore(self, form: &mut Form) {
         let has_photos = self.photo_names().next().is_some();
         for (name, value) in &self.0 {
-            if name == "step" {
+            if name == DraftLine::Step.word() {
                 let (kind, id) = value.split_once(' ').unwrap_or((value, ""));
                 form.step = Step::named(kind, id).unwrap_or(Step::first());
             } else {
@@ -221,24 +203,59 @@ impl FromIterator<(String, String)> for Draft {
 fn photo_line(photo: &KeptPhoto) -> (String, String) {
     let [width, height] = [photo.width, photo.height].map(|side| side.to_string());
     let value = [photo.place.word(), &width, &height, &photo.bytes.to_string()].join(" ");
-    (["photo ", &photo.sha256].concat(), value)
+    (DraftLine::Photo.of(&photo.sha256), value)
+}
+
+/// The photo that a line of this name is of.
+fn photo_name(name: &str) -> Option<&str> {
+    DraftLine::read(name).filter(|(line, _)| *line == DraftLine::Photo).map(|(_, of)| of)
+}
+
+/// What stands in a line that only says yes.
+const YES: &str = "yes";
+
+/// The contact's line that says how one is best reached.
+const REACH: &str = "reach";
+
+/// The texts of a contact by their lines.
+fn texts(contact: &mut Contact) -> [(&'static str, &mut String); 7] {
+    [
+        ("name", &mut contact.name),
+        ("telephone", &mut contact.telephone),
+        ("email", &mut contact.email),
+        ("when", &mut contact.when),
+        ("note", &mut contact.note),
+        ("address", &mut contact.address),
+        ("supply-number", &mut contact.supply_number),
+    ]
+}
+
+/// What may be ticked beside them. Earlier forms asked for consent; it stays as it was ticked.
+fn ticks(contact: &mut Contact) -> [(&'static str, &mut bool); 2] {
+    [("consent", &mut contact.consent), ("offers", &mut contact.offers)]
 }
 
 /// Takes one line into a form; an empty value takes back what it said. Where one is in the form, and photos that appear, are
 /// not taken so.
 pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
-    let (name, of) = name.split_once(' ').unwrap_or((name, ""));
+    let Some((line, of)) = DraftLine::read(name) else { return };
     let said = (!value.is_empty()).then(|| value.to_owned());
-    match (name, question(of)) {
-        ("answer", _) => {
+    match (line, question(of)) {
+        (DraftLine::Answer, _) => {
             // What is not allowed (any more) is left out.
             take_written(Rc::make_mut(&mut form.answers), of, value);
         }
-        ("typed", Some(question)) => note(&mut form.typed, question, said),
-        ("unit", Some(question)) => note(&mut form.units, question, LengthUnit::named(value)),
-        ("photo", _) if said.is_none() => form.photos.retain(|photo| photo.sha256 != of),
-        ("contact", _) => take_contact(&mut form.contact, of, value),
-        ("secrets", _) => {
+        (DraftLine::Typed, Some(question)) => note(&mut form.typed, question, said),
+        (DraftLine::Unit, Some(question)) => note(&mut form.units, question, LengthUnit::named(value)),
+        // Of a question that is no more.
+        (DraftLine::Typed | DraftLine::Unit, None) => {}
+        (DraftLine::Photo, _) => {
+            if said.is_none() {
+                form.photos.retain(|photo| photo.sha256 != of);
+            }
+        }
+        (DraftLine::Contact, _) => take_contact(&mut form.contact, of, value),
+        (DraftLine::Secrets, _) => {
             let mut parts = value.split(' ').map(str::to_owned);
             let (key, deletion) = (parts.next(), parts.next());
             form.secrets = key.zip(deletion).map(|(client_key, deletion)| Secrets {
@@ -248,12 +265,12 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
                 addition: parts.next().unwrap_or_default(),
             });
         }
-        ("queued", _) => {
+        (DraftLine::Queued, _) => {
             form.queued = said.is_some();
             form.sending = if form.queued { Sending::UnderWay(0, 0) } else { Sending::Not };
         }
-        ("reference", _) => form.reference = said,
-        ("link", _) => {
+        (DraftLine::Reference, _) => form.reference = said,
+        (DraftLine::Link, _) => {
             let link = value.split_once(' ');
             form.link = link.map(|(key, secret)| Link {
                 key: key.to_owned(),
@@ -261,32 +278,32 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
                 questions: Vec::new(),
             });
         }
-        ("look", _) => form.told_to_look = said.is_some(),
-        ("settle", _) => {
+        (DraftLine::Look, _) => form.told_to_look = said.is_some(),
+        (DraftLine::Settle, _) => {
             if let Some(link) = &mut form.link {
                 link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
             }
         }
-        ("walked", _) => form.course = Course::read(value),
-        ("result", _) => form.reached_result = said.is_some(),
-        _ => {}
+        (DraftLine::Walked, _) => form.course = Course::read(value),
+        (DraftLine::Result, _) => form.reached_result = said.is_some(),
+        // Where one is, a whole draft says; the others are the store's.
+        (DraftLine::Version | DraftLine::Step | DraftLine::Days | DraftLine::Kept | DraftLine::Late, _) => {}
     }
 }
 
 fn take_contact(contact: &mut Contact, of: &str, value: &str) {
-    match of {
-        "name" => contact.name = value.to_owned(),
-        "telephone" => contact.telephone = value.to_owned(),
-        "email" => contact.email = value.to_owned(),
-        "when" => contact.when = value.to_owned(),
-        "note" => contact.note = value.to_owned(),
-        "address" => contact.address = value.to_owned(),
-        "supply-number" => contact.supply_number = value.to_owned(),
-        "reach" => contact.reach = Reach::named(value),
-        // Earlier forms asked for it; it stays as it was ticked.
-        "consent" => contact.consent = !value.is_empty(),
-        "offers" => contact.offers = !value.is_empty(),
-        _ => {}
+    if of == REACH {
+        contact.reach = Reach::named(value);
+    }
+    for (name, text) in texts(contact) {
+        if name == of {
+            value.clone_into(text);
+        }
+    }
+    for (name, ticked) in ticks(contact) {
+        if name == of {
+            *ticked = !value.is_empty();
+        }
     }
 }
 
@@ -441,7 +458,7 @@ mod tests {
         let lines =
             r#"[["version","V"],["link","k s"],["settle","fuse-carriers nonsense tenure"],["step","screen meter"]]"#;
         let mut form = Form::default();
-        Draft::read(&lines.replace('V', VERSION.1)).unwrap().restore(&mut form);
+        Draft::read(&lines.replace('V', VERSION)).unwrap().restore(&mut form);
         assert_eq!(form.step, Step::Link);
         let link = form.adds_to().unwrap();
         assert_eq!(
@@ -465,6 +482,38 @@ mod tests {
         let back = Form::begun(Some(&kept), false);
         assert_eq!(back.reference.as_deref(), Some("BCDF-GHJK"));
         assert_eq!(back.step, Step::Sent);
+    }
+
+    /// Each is read where it was left, and written again as it was, line for line. What a device's store writes for itself, and what is
+    /// said for one visit alone, is not the form's to write; the place of a photo comes with its bytes.
+    #[test]
+    fn what_version_0_3_0_kept_on_a_device_is_read_and_written_as_it_was() {
+        for (kept, step) in [
+            (include_str!("../../tests/earlier/0.3.0/drafts/first-screen.json"), "screen hazard"),
+            (include_str!("../../tests/earlier/0.3.0/drafts/danger.json"), "screen hazard"),
+            (include_str!("../../tests/earlier/0.3.0/drafts/postcode-half-typed.json"), "screen start"),
+            (include_str!("../../tests/earlier/0.3.0/drafts/half-way.json"), "screen carriers"),
+            (include_str!("../../tests/earlier/0.3.0/drafts/at-the-result.json"), "result "),
+            (include_str!("../../tests/earlier/0.3.0/drafts/contact.json"), "contact "),
+            (include_str!("../../tests/earlier/0.3.0/drafts/waiting-to-be-sent.json"), "contact "),
+            (include_str!("../../tests/earlier/0.3.0/drafts/sent.json"), "sent "),
+            (include_str!("../../tests/earlier/0.3.0/drafts/link.json"), "link "),
+            (include_str!("../../tests/earlier/0.3.0/drafts/plain-form.json"), "screen hazard"),
+        ] {
+            let form = Form::begun(Some(kept), false);
+            assert_eq!(format!("{:?}", form.step), step);
+            let (then, now) = (Draft::read(kept).unwrap(), Draft::of(&form));
+            for (name, value) in &then.0 {
+                match DraftLine::read(name).unwrap().0 {
+                    DraftLine::Kept | DraftLine::Days | DraftLine::Look | DraftLine::Photo => {}
+                    // The plain form draws two secrets of three.
+                    DraftLine::Secrets => {
+                        assert_eq!(now.value(name).map(str::trim_end), Some(value.as_str()), "{step}")
+                    }
+                    _ => assert_eq!(now.value(name), Some(value.as_str()), "{step}: {name}"),
+                }
+            }
+        }
     }
 
     #[test]

@@ -9,6 +9,7 @@ use super::typed;
 use jiff::civil::Date;
 use model::answers::{Answer, Answers, FoundAt, Given, Hazard, HazardPlace, HazardSign, HazardWhen, LengthUnit, Set};
 use model::questions::{Place, Question, may_look, question};
+use record::enquiry::events::Failure;
 use record::enquiry::{Contact, PhotoPlace};
 use std::rc::Rc;
 use yew::Reducible;
@@ -114,14 +115,14 @@ pub enum SendTrouble {
 }
 
 impl SendTrouble {
-    /// Its word, for the page around the form.
+    /// What the page around the form hears of it.
     #[must_use]
-    pub const fn word(&self) -> &'static str {
+    pub const fn failure(&self) -> Failure {
         match self {
-            Self::Nowhere => "nowhere",
-            Self::NotSecure => "not-secure",
-            Self::Refused(_) => "refused",
-            Self::PhotosLeft(_) => "photos",
+            Self::Nowhere => Failure::Nowhere,
+            Self::NotSecure => Failure::NotSecure,
+            Self::Refused(_) => Failure::Refused,
+            Self::PhotosLeft(_) => Failure::Photos,
         }
     }
 }

@@ -4,6 +4,7 @@ use super::course::Course;
 use super::screens::{self, Screen, screen};
 use model::answers::{Answers, Word};
 use model::questions::{Place, Question, question};
+use record::enquiry::events::StepKind;
 
 /// Where the homeowner is.
 #[derive(Clone, Copy)]
@@ -27,7 +28,7 @@ pub enum Step {
 impl core::fmt::Debug for Step {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         let (kind, id) = self.name();
-        write!(f, "{kind} {id}")
+        write!(f, "{} {id}", kind.word())
     }
 }
 
@@ -46,30 +47,29 @@ impl Step {
 
     /// Its name, for a draft and for the page around the form. No screen shares a question's name unless it stands for it.
     #[must_use]
-    pub fn name(&self) -> (&'static str, &'static str) {
+    pub fn name(&self) -> (StepKind, &'static str) {
         match self {
-            Self::Screen(screen) => ("screen", screen.id),
-            Self::Question(question) => ("question", question.id),
-            Self::Found(place) => ("found", place.word()),
-            Self::Result => ("result", ""),
-            Self::Contact => ("contact", ""),
-            Self::Sent => ("sent", ""),
-            Self::Link => ("link", ""),
+            Self::Screen(screen) => (StepKind::Screen, screen.id),
+            Self::Question(question) => (StepKind::Question, question.id),
+            Self::Found(place) => (StepKind::Found, place.word()),
+            Self::Result => (StepKind::Result, ""),
+            Self::Contact => (StepKind::Contact, ""),
+            Self::Sent => (StepKind::Sent, ""),
+            Self::Link => (StepKind::Link, ""),
         }
     }
 
     /// The step of that name, or `None` where a draft names one that no longer exists.
     #[must_use]
     pub fn named(kind: &str, id: &str) -> Option<Self> {
-        match kind {
-            "screen" => screen(id).map(Self::Screen),
-            "question" => question(id).map(Self::Question),
-            "found" => Place::named(id).map(Self::Found),
-            "result" => Some(Self::Result),
-            "contact" => Some(Self::Contact),
-            "sent" => Some(Self::Sent),
-            "link" => Some(Self::Link),
-            _ => None,
+        match StepKind::named(kind)? {
+            StepKind::Screen => screen(id).map(Self::Screen),
+            StepKind::Question => question(id).map(Self::Question),
+            StepKind::Found => Place::named(id).map(Self::Found),
+            StepKind::Result => Some(Self::Result),
+            StepKind::Contact => Some(Self::Contact),
+            StepKind::Sent => Some(Self::Sent),
+            StepKind::Link => Some(Self::Link),
         }
     }
 
@@ -172,7 +172,7 @@ mod tests {
         for pair in walked.windows(2) {
             assert_eq!(pair[1].back(&answers, &course), Some(pair[0]));
             let (kind, id) = pair[1].name();
-            assert_eq!(Step::named(kind, id), Some(pair[1]));
+            assert_eq!(Step::named(kind.word(), id), Some(pair[1]));
         }
     }
 
@@ -205,7 +205,7 @@ mod tests {
         );
         answers.parking.place = Answer::Known(model::answers::ParkingPlace::DetachedGarage);
         let next = Step::Question(parking).on(&answers, &Course::default(), "");
-        assert_eq!(next.name(), ("screen", "outbuilding"), "an outbuilding has a board, perhaps");
+        assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding has a board, perhaps");
         answers.outbuilding.board_there = Answer::NotSure;
         assert_eq!(next.on(&answers, &Course::default(), ""), Step::Result, "and nothing is asked again");
     }

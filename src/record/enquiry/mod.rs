@@ -2,6 +2,8 @@
 //!
 //! Knows nothing of how it travels. A name, an address or a telephone number is met here and nowhere above.
 
+pub mod draft_lines;
+pub mod events;
 mod plain_text;
 mod read;
 mod record;

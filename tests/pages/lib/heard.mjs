@@ -1,4 +1,5 @@
 // Every event of ours that a page can hear, as the page hears it.
+import { readFile } from "node:fs/promises";
 
 /** Begins to note them, from the page's first moment on. */
 export async function listen(page) {
@@ -19,17 +20,24 @@ export async function listen(page) {
 /** What was heard so far. */
 export const heard = (page) => page.evaluate(() => globalThis.heardSoFar());
 
-const KINDS = ["screen", "question", "result", "contact", "sent"];
-const COMPLEXITIES = ["straightforward", "more-involved", "depends-on-others", "look-first"];
+// What each event may tell, as the package's manifest says. A step's name is one of the form's own, in small letters and hyphens: no
+// room for an answer.
+const manifest = JSON.parse(await readFile(new URL("../../../www/npm/custom-elements.json", import.meta.url), "utf8"));
+const KINDS = { boolean: (there) => typeof there === "boolean", string: (word) => /^[a-z-]*$/.test(word) };
 
-// What each event may tell. A step's name is one of the form's own, in small letters and hyphens: no room for an answer.
-const TELLS = {
-  "presurvey-ready": {},
-  "presurvey-step": { kind: (word) => KINDS.includes(word), step: (word) => /^[a-z-]*$/.test(word) },
-  "presurvey-result": { complexity: (word) => COMPLEXITIES.includes(word), band: (there) => typeof there === "boolean" },
-  "presurvey-sent": {},
-  "presurvey-failed": { reason: (word) => /^[a-z-]+$/.test(word) },
-};
+/** A check for each name in a type such as `CustomEvent<{ kind: "a" | "b"; step: string }>`. */
+function checksOf(type) {
+  const fields = type.match(/\{ (.*) \}/)?.[1].split("; ") ?? [];
+  return Object.fromEntries(
+    fields.map((field) => {
+      const [name, kind] = field.split(": ");
+      return [name, KINDS[kind] ?? ((word) => kind.split(" | ").includes(JSON.stringify(word)))];
+    }),
+  );
+}
+
+const { events } = manifest.modules[0].declarations[0];
+const TELLS = Object.fromEntries(events.map(({ name, type }) => [name, checksOf(type.text)]));
 
 /** What is wrong with these events, in a sentence each: another name, something told that is not theirs to tell. */
 export function tellTales(events) {

@@ -1,7 +1,7 @@
 //! What a view made, as a tree of markup.
 
-use crate::markup::{Node, Tag};
 use crate::widget::el::El;
+use record::markup::{Node, Tag};
 use yew::Html;
 
 /// The one element that a view made.

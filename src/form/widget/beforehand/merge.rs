@@ -4,7 +4,7 @@
 //! (`data-over`, if that is another list), what has to be the place (`data-where`, one of these words), and whether the main button
 //! has to have been pressed (`data-pressed`). What lies in a part that is hidden is hidden with it. Whoever merges finds out whether that can say what the drawings show, or hears which part it can't.
 
-use crate::markup::{Node, Tag};
+use record::markup::{Node, Tag};
 use std::collections::BTreeSet;
 
 /// What is answered while a screen is drawn.

@@ -4,26 +4,29 @@
 //! One piece of markup holds all that the screen can show; each part that depends on an answer says when it shows. No
 //! rule is written here: the screen is drawn for one answer after the other, and what differs tells the condition.
 
+mod declared;
 mod markup;
 mod merge;
 mod notes;
 mod plain;
 
 use super::app::whole;
-use super::draft::VERSION;
 use super::drawings::Sheet;
 use super::el::el;
 use super::parts::{View, screen_page};
 use super::speech::Speech;
 use super::state::{Form, Said};
-use crate::markup::Tag;
 use crate::{plans, sketches};
+use declared::declared;
 use markup::made;
 use merge::{State, merged};
 use model::answers::{Answer, Answers, HazardPlace, HazardSign, HazardWhen, Set, Word};
 use notes::Notes;
 use plain::PlainForm;
+use record::enquiry::draft_lines::VERSION;
+use record::markup::Tag;
 use serde::Serialize;
+use serde_json::Value;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use wording::{
@@ -68,11 +71,25 @@ struct Shown {
     unnamed: String,
 }
 
-/// Everything that is made, by language.
+/// What the build of the pages is given.
+#[derive(Serialize)]
+pub struct Made {
+    /// The markup, by language.
+    languages: BTreeMap<&'static str, Beforehand>,
+    /// What this program and the scripts of the pages both have to know, by the name of a constant.
+    declared: BTreeMap<String, Value>,
+}
+
+/// Everything that is made.
 ///
 /// # Errors
 /// If a part of the first screen shows by a rule that the script can't follow.
-pub fn all() -> Result<BTreeMap<&'static str, Beforehand>, String> {
+pub fn made_for_the_pages() -> Result<Made, String> {
+    Ok(Made { languages: all()?, declared: declared() })
+}
+
+/// The markup, by language.
+fn all() -> Result<BTreeMap<&'static str, Beforehand>, String> {
     let others = LANGUAGES.iter().map(|(code, is_from_right)| {
         let words = Language::write(code, *is_from_right).ok_or_else(|| format!("`{code}` lacks a wording file"))?;
         Ok((*code, of(code, Some(words))?))
@@ -124,7 +141,7 @@ fn first_screen(speech: &Speech) -> Result<Tag, String> {
     let start = State { ticked: vec![OPEN], over: false, place: OPEN, pressed: false };
     let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state, speech))).collect();
     let mut screen = merged(drawings, &start)?;
-    screen.set("data-version", VERSION.1);
+    screen.set("data-version", VERSION);
     screen.each(&mut |tag| {
         // Before the script is there, a press of the button must not load the page anew with the answers in its address.
         if tag.name == "form" {
@@ -187,7 +204,7 @@ fn member<T: Word>(word: &str) -> Option<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::markup::Node;
+    use record::markup::Node;
 
     /// What is seen of the markup, or of the program's own screen, as text without what tells when it shows.
     fn seen(tag: &Tag, state: &State) -> String {

@@ -1,8 +1,8 @@
 //! What only the page's script says: that a half-done form is here, that the program is on its way, that it can't come.
 
 use super::markup::made;
-use crate::markup::{Node, Tag};
 use crate::widget::el::{El, button, el, folded, paragraph};
+use record::markup::{Node, Tag};
 use wording::{Key, Words, start as words};
 use yew::{AttrValue, Callback};
 

@@ -1,11 +1,11 @@
 //! The plain form: its markup for `plain.js`, and the one that works without any script.
 
 use super::markup::made;
-use crate::markup::{Node, Tag};
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, notice, question_view, told as told_in};
 use model::answers::{Answers, HazardSign, Known, Set, Word};
+use record::markup::{Node, Tag};
 use serde::Serialize;
 use wording::{Key, Words, form as said, plain as words};
 use yew::AttrValue;

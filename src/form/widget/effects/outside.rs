@@ -1,7 +1,8 @@
-//! What the page around may hear: DOM events without personal data; and the day it is.
+//! Tells the page around what it may hear (`enquiry/events.rs`), as DOM events; and the day it is.
 
 use js_sys::{Object, Reflect};
 use record::Shown;
+use record::enquiry::events::{Failure, PageEvent, StepKind};
 use wasm_bindgen::prelude::*;
 use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
 
@@ -12,40 +13,40 @@ extern "C" {
     pub fn report(text: &str);
 }
 
-fn tell(host: &HtmlElement, name: &str, detail: &[(&str, JsValue)]) {
+/// Sends an event; `detail` has what stands under each of its names, in their order.
+fn tell(host: &HtmlElement, event: PageEvent, detail: &[JsValue]) {
     let object = Object::new();
-    for (key, value) in detail {
+    for (name, value) in event.names().iter().zip(detail) {
         // Setting a field of a new plain object does not fail.
-        let _ = Reflect::set(&object, &JsValue::from_str(key), value);
+        let _ = Reflect::set(&object, &JsValue::from_str(name), value);
     }
     let init = CustomEventInit::new();
     init.set_bubbles(true);
     init.set_composed(true);
     init.set_detail(&object);
-    if let Ok(event) = CustomEvent::new_with_event_init_dict(name, &init) {
+    if let Ok(event) = CustomEvent::new_with_event_init_dict(event.word(), &init) {
         let _ = host.dispatch_event(&event);
     }
 }
 
 /// The homeowner is somewhere else in the form.
-pub fn tell_step(host: &HtmlElement, (kind, id): (&str, &str)) {
-    tell(host, "presurvey-step", &[("kind", kind.into()), ("step", id.into())]);
+pub fn tell_step(host: &HtmlElement, (kind, id): (StepKind, &str)) {
+    tell(host, PageEvent::Step, &[kind.word().into(), id.into()]);
 }
 
 /// There is a result: how involved, and whether with a price; neither figures nor answers.
 pub fn tell_result(host: &HtmlElement, shown: &Shown) {
-    let detail = [("complexity", shown.complexity.word().into()), ("band", shown.band.is_some().into())];
-    tell(host, "presurvey-result", &detail);
+    tell(host, PageEvent::Result, &[shown.complexity.word().into(), shown.band.is_some().into()]);
 }
 
 /// The enquiry is in.
 pub fn tell_sent(host: &HtmlElement) {
-    tell(host, "presurvey-sent", &[]);
+    tell(host, PageEvent::Sent, &[]);
 }
 
-/// It did not get through: a word that says why, and whether it waits or has to be tried again.
-pub fn tell_failed(host: &HtmlElement, reason: &str) {
-    tell(host, "presurvey-failed", &[("reason", reason.into())]);
+/// Something did not work out.
+pub fn tell_failed(host: &HtmlElement, why: Failure) {
+    tell(host, PageEvent::Failed, &[why.word().into()]);
 }
 
 /// Today, by the device's own clock and zone.

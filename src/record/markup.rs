@@ -1,9 +1,12 @@
 //! Markup as a tree: written as HTML, or put into a page by whoever gets it.
 
-use std::fmt::Write as _;
+use alloc::borrow::ToOwned;
+use alloc::string::String;
+use alloc::vec::Vec;
+use core::fmt::Write as _;
 
 /// Tags that hold nothing.
-const EMPTY: [&str; 2] = ["img", "input"];
+const EMPTY: [&str; 3] = ["img", "input", "meta"];
 
 /// One element.
 #[derive(Clone, Debug, PartialEq)]
@@ -130,6 +133,8 @@ impl Tag {
     }
 }
 
+/// A text as HTML has it, between tags or in an attribute's quotes. Nothing else in the program escapes: what is text goes through a
+/// [`Node::Text`], Yew's own rendering, or a script's `textContent`.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;")
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
