@@ -7,14 +7,17 @@ const NAME = "presurvey-form";
 
 // Put in by the build: the markup in English (see src/widget/beforehand); another language has a file of its own.
 const MADE = __MADE__;
+// In a bundle: import { HASHES, checked, compiled, fetched, imported } from "./beside.js";
 // And the hashes of the files beside this script.
 const HASHES = JSON.parse("@hashes@");
+// As everywhere:
 
 // A link of ours leads elsewhere than to the first screen; the first form of the page takes it.
 const ours = "#presurvey-";
 let opened = location.hash.startsWith(ours) ? location.hash : history.state?.presurvey;
 addEventListener("hashchange", () => location.hash.startsWith(ours) && location.reload());
 
+// In a bundle:
 const beside = (file) => new URL(file, import.meta.url).href;
 
 const preloads = {};
@@ -43,6 +46,7 @@ async function reason(file, integrity = HASHES[file]) {
   if ((await comes()) && !(await comes({ integrity }))) return new Error(`${file} was changed`);
   return new TypeError(`${file} did not come`);
 }
+// As everywhere:
 
 // Where a page asks for it, markup goes through a policy of this name; only this script's own does.
 const plainly = { createHTML: (text) => text };
@@ -55,12 +59,14 @@ const written = (value) =>
     return this[name];
   });
 
+// In a bundle:
 /** What a language's files hold: only what was built is given out. */
 async function fetched(file, integrity) {
   const answer = await fetch(beside(file), { integrity }).catch(() => {});
   if (!answer?.ok) throw await reason(file, integrity);
   return answer;
 }
+// As everywhere:
 
 /** Does this once the page has been painted; a hidden page is given no frame, then a moment is enough. */
 function afterPaint(work) {
@@ -72,27 +78,33 @@ function afterPaint(work) {
 
 // The program, shared by all forms of the page.
 
+// In a bundle:
 // What its script imports.
 const IMPORTED = ["store.js", "assess.js", "late.js"];
+let tries = 0;
+// As everywhere:
 
 let glue; // once it is there
 let coming;
-let tries = 0;
 
 const program = () => (coming ??= load().catch((problem) => ((coming = undefined), Promise.reject(problem))));
 
 async function load() {
   make();
+  // In a bundle: const loaded = await imported("form.js");
   // A browser may remember that a script did not come: another address asks again.
   const address = beside(tries++ ? `form.js?try=${tries}` : "form.js");
   await Promise.all([...IMPORTED.map((file) => checked(file)), checked("form.js", address)]);
   const loaded = await import(address);
+  // As everywhere:
   await loaded.default({ module_or_path: await make() });
   return (glue = loaded);
 }
 
 let making;
+// In a bundle:
 let asked = document.querySelector(NAME)?.program; // by own-page.js
+// As everywhere:
 
 /** Asks for the program itself, before all else: on a slow line it is what takes longest. */
 function make() {
@@ -100,6 +112,7 @@ function make() {
   return making;
 }
 
+// In a bundle:
 /** A program, compiled while it comes; nothing of it runs before all its bytes were checked. */
 async function compiled(file) {
   // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
@@ -127,6 +140,7 @@ async function compiled(file) {
     throw problem instanceof TypeError ? await reason(file) : problem;
   }
 }
+// As everywhere:
 
 /** Whether it will never come here: no network mends that. */
 const isRefused = (problem) => !(problem instanceof TypeError);
@@ -216,7 +230,9 @@ class PresurveyForm extends HTMLElement {
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
     // In a frame of ours a linked sheet has dressed what stands in the page; another would have it all laid out again.
     if (!shadow.querySelector("link")?.sheet && !dress(shadow)) {
+      // In a bundle: shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
       shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
+      // As everywhere:
     }
     let begun;
     try {

@@ -68,7 +68,7 @@ struct Linked {
 /// If cargo can't say what is linked in, a crate names no licence, or a text that is needed is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
     let (features, target) = match of {
-        Of::Form => ("form,engine,plans", TARGET.to_owned()),
+        Of::Form => ("form,engine,engine-js,plans", TARGET.to_owned()),
         Of::Native => ("native", host(machine)?),
     };
     let output = machine

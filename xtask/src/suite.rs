@@ -20,7 +20,7 @@ const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 /// The features of everything that runs natively.
 const NATIVE: &str = "native,render,triage";
 /// The features of everything that runs in a browser.
-const BROWSER: &str = "form,engine,plans,triage";
+const BROWSER: &str = "form,engine,engine-js,plans,triage";
 
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.
@@ -31,7 +31,7 @@ pub fn test(machine: &Machine) -> bool {
         suite.native_tests();
         suite.network_solver(&tools);
         suite.estimate(&tools);
-        let built = suite.pages(&tools) & suite.native_program() && suite.handed_out();
+        let built = suite.pages(&tools) & suite.native_program() && suite.handed_out(&tools);
         if built {
             suite.page_tests(&tools);
         } else {
@@ -180,9 +180,12 @@ impl<'a> Suite<'a> {
         self.step("the native program", "seconds after the tests", |_| native_program(machine))
     }
 
-    fn handed_out(&mut self) -> bool {
+    fn handed_out(&mut self, tools: &Tools) -> bool {
         let machine = self.machine;
-        self.step("what is handed out", "a second", |_| dist::write(machine))
+        self.step("what is handed out", "a minute or two", |_| {
+            pages::build_headless(machine, tools)?;
+            dist::write(machine)
+        })
     }
 
     fn page_tests(&mut self, tools: &Tools) {
