@@ -96,16 +96,67 @@ test("the types fit a strict consumer, and refuse what is not so", async () => {
   assert.equal(stdout, "");
 });
 
-test("the engine assesses without a page, as the program does, and says what is not allowed", async () => {
+/** The engine as the package's user has it, given this program, with the invented installer's config. */
+async function engine(program) {
   const { load } = await import(pathToFileURL(join(PACKAGE, "headless.js")));
-  const assess = await load(await readFile(join(PACKAGE, "engine_bg.wasm")));
+  const assess = await load(await readFile(join(PACKAGE, program)));
   const config = JSON.parse(await presurvey(["publish", "-"], await root("src/model/config/demo-setup.json")));
   await writeFile(join(folder, "config.json"), JSON.stringify(config));
-  for (const home of ["easy-detached", "looped-terrace", "scorched-head"]) {
-    const own = JSON.parse(await presurvey(["assess", fileOf(home), "--config", join(folder, "config.json")]));
-    assert.deepEqual(assess(await json(fileOf(home)), config), own);
-  }
+  return { assess, config };
+}
+
+/** Homes with a story, and every twentieth of the invented ones. */
+async function homes() {
+  const told = ["easy-detached", "looped-terrace", "scorched-head"].map((name) => readFile(fileOf(name), "utf8"));
+  const invented = (await root("tests/homes/two-hundred.jsonl")).trim().split("\n").filter((_, place) => place % 20 === 0);
+  return [...(await Promise.all(told)), ...invented];
+}
+
+// This comes first: once there is a program, `load` keeps to it.
+test("the engine assesses with the form's program too, as earlier packages did", async () => {
+  const { assess, config } = await engine("engine_bg.wasm");
+  const own = JSON.parse(await presurvey(["assess", fileOf("easy-detached"), "--config", join(folder, "config.json")]));
+  assert.deepEqual(assess(await json(fileOf("easy-detached")), config), own);
   assert.throws(() => assess({ meter: { fuse_carriers: 12 } }, config), /fuse_carriers/);
+});
+
+test("the engine gives the object that the program prints, for every home", async () => {
+  const { assess, config } = await engine("engine_js_bg.wasm");
+  for (const home of await homes()) {
+    await writeFile(join(folder, "home.json"), home);
+    const own = JSON.parse(await presurvey(["assess", join(folder, "home.json"), "--config", join(folder, "config.json")]));
+    const answers = JSON.parse(home);
+    assert.deepStrictEqual(assess(answers, config), own);
+    assert.deepEqual(answers, JSON.parse(home), "what is given stays as it is");
+  }
+});
+
+test("what JSON leaves out is left out of objects too, and what is not allowed is refused in the program's words", async () => {
+  const { assess, config } = await engine("engine_js_bg.wasm");
+  const plain = assess({ meter: { fuse_carriers: 1 } }, config);
+  const later = { toJSON: () => ({ fuse_carriers: 1 }) };
+  for (const meter of [{ fuse_carriers: 1, place: undefined, note: () => {} }, later, Object.assign(Object.create(null), { fuse_carriers: 1 })]) {
+    assert.deepStrictEqual(assess({ meter, home: undefined }, config), plain);
+  }
+  const wrong = [
+    { meter: { fuse_carriers: 12 } }, { meter: { fuse_carriers: -1 } }, { meter: { fuse_carriers: 1.5 } }, { meter: { fuses: 1 } },
+    { metre: {} }, { home: { age: null } }, { home: { age: "old" } }, { hazard: { signs: ["smoke", "smoke"] } }, { route: { length: 8 } },
+    { route: { length: { value: 8, unit: "metres", of: "cable" } } }, { loads: { heating_power: NaN } }, { meter: ["indoors"] }, [], "home", null,
+  ];
+  for (const answers of wrong) {
+    await writeFile(join(folder, "wrong.json"), JSON.stringify(answers));
+    const refused = await presurvey(["assess", join(folder, "wrong.json"), "--config", join(folder, "config.json")]).catch((error) => error.stderr);
+    assert.throws(() => assess(answers, config), (error) => {
+      const [, path, why] = error.message.match(/^answers, `(.*?)`: (.*)$/s) ?? assert.fail(error.message);
+      // Of another type than is wanted the command line says more, for one who writes files.
+      const more = why.startsWith("invalid type: ") && refused.includes("is not allowed; it may be");
+      assert.ok(more || refused.includes(why), `${why}\nand the program: ${refused}`);
+      return refused.includes(`\`${path}\``);
+    }, JSON.stringify(answers));
+  }
+  for (const [broken, where] of [[{ ...config, prices_shown: 7 }, /^config, `prices_shown`: /], [{ ...config, colour: 1 }, /^config, `.*`: unknown field `colour`/], [undefined, /^config, `\.`: /]]) {
+    assert.throws(() => assess({}, broken), { message: where });
+  }
 });
 
 test("the folder to upload lists its files with their hashes, and the lines to paste are those of README.md", async () => {

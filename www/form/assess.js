@@ -7,6 +7,7 @@ const PATIENCE = 8_000;
 const BUSY = 2_000;
 const PAUSE = 15_000;
 
+// In a bundle: import { at, begin, imported } from "./beside.js";
 const at = (name) => new URL(name, import.meta.url).href;
 
 // Where a page asks for it, a worker's address goes through a policy of this name; only the one below does.
@@ -14,14 +15,19 @@ const plainly = { createScriptURL: (address) => address };
 let policy;
 const trusted = (address) =>
   (policy ??= self.trustedTypes?.createPolicy("presurvey-engine", plainly) ?? plainly).createScriptURL(address);
+// As everywhere:
 
 // A way to the engine is a function of answers, config and words. It promises what `assess` gives, and never rejects.
 let way, onPage, worker, calm;
+// In a bundle:
 let imports = 0;
+// As everywhere:
 
 const fromPage = () => (onPage ??= (async () => {
+  // In a bundle: const program = await imported("engine.js");
   // A browser may remember that a module could not be had: asked for again, it is asked for by another name.
   const program = await import(at(imports++ ? `engine.js?${imports}` : "engine.js"));
+  // As everywhere:
   await program.default({ module_or_path: at("engine_bg.wasm") });
   worker?.terminate();
   const ask = async (...said) => {
@@ -39,10 +45,12 @@ const fromPage = () => (onPage ??= (async () => {
 }));
 
 const fromWorker = () => new Promise((started, refused) => {
+  // In a bundle: const mine = begin();
   const script = at("worker.js");
   // A worker of another origin is refused; one whose only words import it is not.
   const words = () => URL.createObjectURL(new Blob([`import ${JSON.stringify(script)}`], { type: "text/javascript" }));
   const mine = new Worker(trusted(new URL(script).origin === self.origin ? script : words()), { type: "module" });
+  // As everywhere:
   worker = mine;
 
   const jobs = new Map();

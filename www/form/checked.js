@@ -1,5 +1,6 @@
 // Files from beside the form's script, run and shown only where their bytes are those that were built. A part of presurvey.js.
 
+// In a bundle: import { HASHES, checked, compiled, fetched, imported } from "./beside.js";
 // The hashes, put in by the build.
 export const HASHES = JSON.parse("@hashes@");
 
@@ -38,3 +39,4 @@ export async function fetched(file, integrity) {
   if (!answer?.ok) throw await reason(file, integrity);
   return answer;
 }
+// As everywhere:

@@ -4,14 +4,20 @@ const SVG = "http://www.w3.org/2000/svg";
 // What stands in a control is set as a property: its attribute would only be what it begins with.
 const STANDS = ["value", "checked"];
 
+// In a bundle: import { at, fetched, imported } from "./beside.js";
 const at = (name) => new URL(name, import.meta.url);
+// As everywhere:
 const known = (said) => (said === "not-sure" ? undefined : said);
 
 let begun;
+// In a bundle:
 // A browser may remember that a module could not be had: asked for again, it is asked for by another name.
 let imports = 0;
+// As everywhere:
 const program = () => (begun ??= (async () => {
+  // In a bundle: const made = await imported("plans.js");
   const made = await import(at(imports++ ? `plans.js?${imports}` : "plans.js").href);
+  // As everywhere:
   await made.default({ module_or_path: at("plans_bg.wasm") });
   return made;
 })().catch((gone) => {
@@ -23,7 +29,9 @@ const program = () => (begun ??= (async () => {
 async function words(language, changes = {}) {
   const code = language.split("-")[0];
   for (const name of [code, "en"]) {
+    // In a bundle: const answer = await fetched(`plans-${name}.txt`);
     const answer = await fetch(at(`plans-${name}.txt`));
+    // As everywhere:
     if (!answer.ok) continue;
     const own = code === "en" ? "" : `${code}.`;
     const changed = Object.entries(changes).filter(([key]) => key.startsWith(own));

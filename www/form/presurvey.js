@@ -69,7 +69,9 @@ class PresurveyForm extends HTMLElement {
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
     // In a frame of ours a linked sheet has dressed what stands in the page; another would have it all laid out again.
     if (!shadow.querySelector("link")?.sheet && !dress(shadow)) {
+      // In a bundle: shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
       shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
+      // As everywhere:
     }
     let begun;
     try {

@@ -1,29 +1,35 @@
 // The program behind the form, shared by all forms of a page. A part of presurvey.js.
 import { HASHES, beside, checked, reason } from "./checked.js";
 
+// In a bundle:
 // What its script imports.
 const IMPORTED = ["store.js", "assess.js", "late.js"];
+let tries = 0;
+// As everywhere:
 
 /** The program, once it is there. */
 export let glue;
 let coming;
-let tries = 0;
 
 /** Loads the program, or goes on loading it; after a failure it is asked for anew. */
 export const program = () => (coming ??= load().catch((problem) => ((coming = undefined), Promise.reject(problem))));
 
 async function load() {
   make();
+  // In a bundle: const loaded = await imported("form.js");
   // A browser may remember that a script did not come: another address asks again.
   const address = beside(tries++ ? `form.js?try=${tries}` : "form.js");
   await Promise.all([...IMPORTED.map((file) => checked(file)), checked("form.js", address)]);
   const loaded = await import(address);
+  // As everywhere:
   await loaded.default({ module_or_path: await make() });
   return (glue = loaded);
 }
 
 let making;
+// In a bundle:
 let asked = document.querySelector("presurvey-form")?.program; // by own-page.js
+// As everywhere:
 
 /** Asks for the program itself, before all else: on a slow line it is what takes longest. */
 export function make() {
@@ -31,6 +37,7 @@ export function make() {
   return making;
 }
 
+// In a bundle:
 /** A program, compiled while it comes; nothing of it runs before all its bytes were checked. */
 async function compiled(file) {
   // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
@@ -58,6 +65,7 @@ async function compiled(file) {
     throw problem instanceof TypeError ? await reason(file) : problem;
   }
 }
+// As everywhere:
 
 /** Whether it may not run here, which no waiting mends; otherwise it did not come. */
 export const isBlocked = (problem) => !(problem instanceof TypeError);

@@ -73,10 +73,14 @@ function fromBefore(text) {
   }
 }
 
+// In a bundle: import { at } from "./beside.js";
+// As everywhere:
 /** The day by the service's clock, as it answers for this very script; nothing where that can't be had. */
 async function dateElsewhere() {
   try {
+    // In a bundle: const answer = await fetch(at("form_bg.wasm"), { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
     const answer = await fetch(import.meta.url, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
+    // As everywhere:
     return Date.parse(answer.headers.get("date")) || undefined;
   } catch {
     return undefined;

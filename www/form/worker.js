@@ -1,5 +1,7 @@
 // The engine on a thread of its own: answers `{ id, answers, config, words }` with `{ id, assessment, shown }` or `{ id, error }`.
 import init, { assess_shown } from "./engine.js";
+// In a bundle: import program from "#beside/engine_bg.wasm.js";
+// As everywhere:
 
 onmessage = ({ data: { id, answers, config, words } }) => {
   try {
@@ -10,7 +12,9 @@ onmessage = ({ data: { id, answers, config, words } }) => {
   }
 };
 
+// In a bundle: init({ module_or_path: program }).then(
 init({ module_or_path: new URL("./engine_bg.wasm", import.meta.url) }).then(
+// As everywhere:
   () => postMessage({ ready: true }),
   () => postMessage({ ready: false }),
 );

@@ -1,7 +1,18 @@
-// The engine without the form: answers and config in, assessment out; the same bytes as `presurvey assess` writes.
-import init, { assess_json } from "./engine.js";
+// The engine without the form: answers and config in, assessment out, as objects; the same values as `presurvey assess` prints.
+import init, { assess } from "./engine_js.js";
 
-export async function load(program = new URL("./engine_bg.wasm", import.meta.url)) {
-  await init({ module_or_path: program });
-  return (answers, config) => JSON.parse(assess_json(JSON.stringify(answers), JSON.stringify(config)));
+// In a bundle: import own from "#beside/engine_js_bg.wasm.js";
+const own = new URL("./engine_js_bg.wasm", import.meta.url);
+// As everywhere:
+
+export async function load(program = own) {
+  try {
+    await init({ module_or_path: program });
+    return assess;
+  } catch (problem) {
+    // It may be the form's engine, which takes text: earlier packages had no other.
+    const text = await import("./engine.js");
+    await text.default({ module_or_path: program }).catch(() => Promise.reject(problem));
+    return (answers, config) => JSON.parse(text.assess_json(JSON.stringify(answers), JSON.stringify(config)));
+  }
 }

@@ -1,9 +1,11 @@
 //! What is handed out: a folder to copy to any website (`dist/upload`), and a package for npm (`dist/npm`); with each the notices that the
 //! libraries in it ask for, and beside them those of the native program.
 
+use crate::bundled;
 use crate::integrity::{files, hash};
 use crate::machine::Machine;
 use crate::notices::{self, Of};
+use crate::pages;
 use crate::run::say;
 use crate::setup::{Tools, versions};
 use crate::typescript;
@@ -64,6 +66,14 @@ fn npm(machine: &Machine, tools: &Tools) -> Result<()> {
     for name in ["README.md", "headless.js", "custom-elements.json"] {
         copy(&machine.repo.join("www/npm").join(name), &folder.join(name))?;
     }
+    for name in ["engine_js.js", "engine_js_bg.wasm"] {
+        copy(&pages::headless(machine).join(name), &folder.join(name))
+            .context("build the package's engine first, `cargo xtask dist`")?;
+    }
+    let page = machine.dist().join("form");
+    bundled::write(machine, &folder, |name| {
+        page.join(name).exists() && !OUR_OWN_PAGES.contains(&name) && !name.starts_with("frame")
+    })?;
     copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
     put(&folder.join(notices::FILE), &notices::text(machine, Of::Form)?)?;
     let manifest = fs::read_to_string(folder.join("custom-elements.json"))?;

@@ -3,6 +3,7 @@
 mod beforehand;
 mod bench;
 mod budget;
+mod bundled;
 mod demo;
 mod dist;
 mod inline;
@@ -80,12 +81,14 @@ fn obey(word: &str) -> anyhow::Result<bool> {
         "dist" => {
             let tools = setup::ensure(&machine, Need::Pages)?;
             pages::build(&machine, &tools)?;
+            pages::build_headless(&machine, &tools)?;
             suite::native_program(&machine)?;
             dist::write(&machine, &tools).map(|()| true)
         }
         "quick" => {
             let tools = setup::ensure(&machine, Need::Pages)?;
             pages::build_quickly(&machine, &tools)?;
+            pages::build_headless_quickly(&machine, &tools)?;
             suite::native_program(&machine)?;
             dist::write(&machine, &tools).map(|()| true)
         }

@@ -68,7 +68,7 @@ struct Linked {
 /// If cargo can't say what is linked in, a crate names no licence, or a text that is needed is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
     let (package, features, target) = match of {
-        Of::Form => ("presurvey-form", "form,worker,plans", TARGET.to_owned()),
+        Of::Form => ("presurvey-form", "form,worker,engine-js,plans", TARGET.to_owned()),
         Of::Native => ("presurvey", "", host(machine)?),
     };
     let output = machine

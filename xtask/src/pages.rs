@@ -1,6 +1,7 @@
 //! Building the pages: one run of the bundler for each, then what they weigh.
 
 use crate::beforehand;
+use crate::bundled;
 use crate::integrity;
 use crate::late;
 use crate::machine::Machine;
@@ -11,7 +12,7 @@ use crate::sizes::{self, Made, Sizes};
 use crate::weigh::weigh;
 use anyhow::{Context, Result, bail};
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Builds every page of `www` into its folder of `dist`, packs the files and keeps what they weigh.
 ///
@@ -25,6 +26,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
         bundle(machine, tools, page, Speed::AsShipped)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
         late::put_wording(machine, &machine.dist().join(page))?;
+        bundled::keep(machine, &machine.dist().join(page))?;
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
         }
@@ -54,6 +56,9 @@ pub fn parts(machine: &Machine, sizes: &Sizes) -> Result<Vec<Made>> {
         .collect()
 }
 
+/// What names the engine for forms of one's own to the bundler.
+const HEADLESS: &str = "www/npm/engine.html";
+
 /// How much work a build puts into small programs.
 #[derive(Clone, Copy, PartialEq)]
 enum Speed {
@@ -74,10 +79,35 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
         bundle(machine, tools, page, Speed::Quick)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
         late::put_wording(machine, &machine.dist().join(page))?;
+        bundled::keep(machine, &machine.dist().join(page))?;
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
         offline::list_files(&machine.dist().join(page))?;
     }
     drop_old_pages(machine, &pages)
+}
+
+/// Where the engine for forms of one's own is built: it is no page's.
+#[must_use]
+pub fn headless(machine: &Machine) -> PathBuf {
+    machine.target().join("headless")
+}
+
+/// Builds the engine for forms of one's own, as it is shipped.
+///
+/// # Errors
+/// If it does not build.
+pub fn build_headless(machine: &Machine, tools: &Tools) -> Result<()> {
+    say("building the engine for forms of one's own (usually a minute or two)");
+    bundle_into(machine, tools, HEADLESS, &headless(machine), Speed::AsShipped)?;
+    if tools.wasm_opt { shorten(machine, tools, &headless(machine)) } else { Ok(()) }
+}
+
+/// Builds the same as fast as may be.
+///
+/// # Errors
+/// If it does not build.
+pub fn build_headless_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
+    bundle_into(machine, tools, HEADLESS, &headless(machine), Speed::Quick)
 }
 
 /// The pages: every folder of `www` whose `index.html` starts a Rust program.
@@ -116,18 +146,22 @@ pub fn fetch(machine: &Machine) -> Result<()> {
 }
 
 fn bundle(machine: &Machine, tools: &Tools, page: &str, speed: Speed) -> Result<()> {
+    bundle_into(machine, tools, &format!("www/{page}/index.html"), &machine.dist().join(page), speed)
+}
+
+fn bundle_into(machine: &Machine, tools: &Tools, page: &str, into: &Path, speed: Speed) -> Result<()> {
     let profile = if speed == Speed::Quick { "wasm-quick" } else { "wasm-release" };
     let mut trunk = tools.wasm.command(machine, "trunk");
     trunk
         .env("PATH", tools.path(machine))
         .env("RUST_BACKTRACE", "0") // the bundler's own stack would bury the compiler's message
-        .args(["build", &format!("www/{page}/index.html"), "--cargo-profile", profile, "--skip-version-check"])
+        .args(["build", page, "--cargo-profile", profile, "--skip-version-check"])
         .arg("--dist")
-        .arg(machine.dist().join(page));
+        .arg(into);
     if tools.wasm_opt && speed == Speed::AsShipped {
         trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
     }
-    run(&mut trunk, &format!("The page `{page}` did not build; the bundler's messages above say where."))
+    run(&mut trunk, &format!("`{page}` did not build; the bundler's messages above say where."))
 }
 
 /// Shortens every script of a page in place: the bundler's glue is written for people to read.

@@ -18,7 +18,7 @@ use std::time::Instant;
 const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 
 /// The crates whose programs run in a browser, each with the features of all its programs.
-const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,plans"), ("presurvey-installer", "page")];
+const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,engine-js,plans"), ("presurvey-installer", "page")];
 
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.
@@ -208,7 +208,10 @@ impl<'a> Suite<'a> {
 
     fn handed_out(&mut self, tools: &Tools) -> bool {
         let machine = self.machine;
-        self.step("what is handed out", "a second", |_| dist::write(machine, tools))
+        self.step("what is handed out", "a minute or two", |_| {
+            pages::build_headless(machine, tools)?;
+            dist::write(machine, tools)
+        })
     }
 
     fn page_tests(&mut self, tools: &Tools) {

@@ -489,16 +489,16 @@ mod tests {
     #[test]
     fn what_version_0_3_0_kept_on_a_device_is_read_and_written_as_it_was() {
         for (kept, step) in [
-            (include_str!("../../tests/earlier/0.3.0/drafts/first-screen.json"), "screen hazard"),
-            (include_str!("../../tests/earlier/0.3.0/drafts/danger.json"), "screen hazard"),
-            (include_str!("../../tests/earlier/0.3.0/drafts/postcode-half-typed.json"), "screen start"),
-            (include_str!("../../tests/earlier/0.3.0/drafts/half-way.json"), "screen carriers"),
-            (include_str!("../../tests/earlier/0.3.0/drafts/at-the-result.json"), "result "),
-            (include_str!("../../tests/earlier/0.3.0/drafts/contact.json"), "contact "),
-            (include_str!("../../tests/earlier/0.3.0/drafts/waiting-to-be-sent.json"), "contact "),
-            (include_str!("../../tests/earlier/0.3.0/drafts/sent.json"), "sent "),
-            (include_str!("../../tests/earlier/0.3.0/drafts/link.json"), "link "),
-            (include_str!("../../tests/earlier/0.3.0/drafts/plain-form.json"), "screen hazard"),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/first-screen.json"), "screen hazard"),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/danger.json"), "screen hazard"),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/postcode-half-typed.json"), "screen start"),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/half-way.json"), "screen carriers"),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/at-the-result.json"), "result "),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/contact.json"), "contact "),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/waiting-to-be-sent.json"), "contact "),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/sent.json"), "sent "),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/link.json"), "link "),
+            (include_str!("../../../tests/earlier/0.3.0/drafts/plain-form.json"), "screen hazard"),
         ] {
             let form = Form::begun(Some(kept), false);
             assert_eq!(format!("{:?}", form.step), step);

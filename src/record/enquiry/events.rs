@@ -138,8 +138,8 @@ mod tests {
     use alloc::vec::Vec;
     use serde_json::{Value, json};
 
-    const README: &str = include_str!("../../README.md");
-    const MANIFEST: &str = include_str!("../../www/npm/custom-elements.json");
+    const README: &str = include_str!("../../../README.md");
+    const MANIFEST: &str = include_str!("../../../www/npm/custom-elements.json");
 
     /// An event's detail as TypeScript writes it; `None` where it has none.
     fn detail(event: PageEvent) -> Option<String> {
