@@ -5,6 +5,7 @@ mod bench;
 mod budget;
 mod demo;
 mod dist;
+mod faults;
 mod integrity;
 mod late;
 mod machine;
