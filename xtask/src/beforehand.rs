@@ -68,7 +68,7 @@ fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> 
 fn made(machine: &Machine) -> Result<Map<String, Value>> {
     let output = machine
         .command("cargo")
-        .args(["run", "--quiet", "--bin", "beforehand", "--features", "native,render"])
+        .args(["run", "--quiet", "--bin", "beforehand", "--features", "render"])
         .stderr(Stdio::inherit())
         .output()
         .context("`cargo` could not be started")?;
