@@ -26,5 +26,5 @@ mod words;
 #[cfg(test)]
 pub(crate) mod sample;
 
-pub use mishap::say_how_to_go_on;
+pub use mishap::{mind_faults, say_how_to_go_on};
 pub use page::Page;

@@ -2,7 +2,7 @@
 
 use crate::machine::Machine;
 use crate::pages;
-use crate::run::{run, say};
+use crate::run::say;
 use crate::setup::{self, Need};
 use anyhow::{Context, Result, bail};
 use std::os::unix::process::CommandExt;
@@ -13,12 +13,23 @@ use std::os::unix::process::CommandExt;
 /// If something does not build or the service does not start.
 pub fn run_demo(machine: &Machine) -> Result<()> {
     let tools = setup::ensure(machine, Need::Pages)?;
-    pages::build(machine, &tools)?;
-    say("building the native program (usually one to three minutes the first time)");
-    run(
-        machine.command("cargo").args(["build", "--release", "--bin", "presurvey"]),
-        "The native program did not build.",
-    )?;
+    pages::fetch(machine)?;
+    say("building the pages and, beside them, the native program (usually five to eight minutes the first time)");
+    // A page's program is put together by one processor alone; the other has the native program to build meanwhile.
+    let mut native = machine
+        .command("cargo")
+        .args(["build", "--quiet", "--release", "--bin", "presurvey"])
+        .spawn()
+        .context("`cargo` could not be started")?;
+    let pages = pages::build(machine, &tools);
+    if pages.is_err() {
+        let _ = native.kill(); // it may have ended already
+    }
+    let native = native.wait().context("waiting for `cargo`")?;
+    pages?;
+    if !native.success() {
+        bail!("`cargo` ended with {native}. The native program did not build.");
+    }
     let data = machine.target().join("demo");
     std::fs::create_dir_all(&data).with_context(|| format!("making {}", data.display()))?;
     say(&format!("starting the service; its data lies in {} (stop it with Ctrl-C)", data.display()));

@@ -6,6 +6,7 @@ mod budget;
 mod bundled;
 mod demo;
 mod dist;
+mod faults;
 mod inline;
 mod integrity;
 mod late;
@@ -76,7 +77,7 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             let sizes = pages::build(&machine, &tools)?;
             print!("{}", sizes::as_table(&sizes));
             print!("{}", sizes::parts_as_table(&pages::parts(&machine, &sizes)?));
-            Ok(sizes::past_budget(&sizes).iter().map(|problem| say(problem)).count() == 0)
+            Ok(sizes::past_budget(&sizes, tools.wasm).iter().map(|problem| say(problem)).count() == 0)
         }
         "dist" => {
             let tools = setup::ensure(&machine, Need::Pages)?;

@@ -2,6 +2,7 @@
 
 use crate::beforehand;
 use crate::bundled;
+use crate::faults;
 use crate::integrity;
 use crate::late;
 use crate::machine::Machine;
@@ -26,6 +27,7 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
         bundle(machine, tools, page, Speed::AsShipped)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
         late::put_wording(machine, &machine.dist().join(page))?;
+        faults::put_guard(&machine.dist().join(page))?;
         bundled::keep(machine, &machine.dist().join(page))?;
         if tools.wasm_opt {
             shorten(machine, tools, &machine.dist().join(page))?;
@@ -79,6 +81,7 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
         bundle(machine, tools, page, Speed::Quick)?;
         beforehand::put_in(machine, &machine.dist().join(page))?;
         late::put_wording(machine, &machine.dist().join(page))?;
+        faults::put_guard(&machine.dist().join(page))?;
         bundled::keep(machine, &machine.dist().join(page))?;
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;
         offline::list_files(&machine.dist().join(page))?;

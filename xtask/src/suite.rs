@@ -194,7 +194,7 @@ impl<'a> Suite<'a> {
         });
         if let Some(sizes) = sizes {
             self.step("what the pages weigh", "no time", |_| {
-                let past = sizes::past_budget(&sizes);
+                let past = sizes::past_budget(&sizes, tools.wasm);
                 if past.is_empty() { Ok(()) } else { bail!("{}", past.join("; ")) }
             });
         }

@@ -36,6 +36,7 @@ pub fn begin(
     leaves: bool,
     spoken: Option<String>,
 ) -> Running {
+    PLACES.with_borrow_mut(|places| places.push(place.clone()));
     let said = |name: &str| host.get_attribute(name).unwrap_or_default().into();
     let last = Last::default();
     let props = AppProps {
@@ -50,7 +51,6 @@ pub fn begin(
         last: last.clone(),
         host,
     };
-    PLACES.with_borrow_mut(|places| places.push(place.clone()));
     let app = yew::Renderer::<App>::with_root_and_props(place.clone(), props).render();
     Running { app, place, last }
 }
@@ -66,12 +66,9 @@ impl Running {
     }
 }
 
-/// What happens at a fault of the program: what was answered is on the device already; every form says so.
+/// From now on the console is told of a fault of the program, where the standard library has words for one.
 pub fn mind_faults() {
-    yew::set_custom_panic_hook(Box::new(|info| {
-        report(&info.to_string());
-        say_how_to_go_on();
-    }));
+    yew::set_custom_panic_hook(Box::new(|info| report(&info.to_string())));
 }
 
 /// A language from its text; none where that is of another build, then English is spoken.
@@ -87,15 +84,18 @@ fn language(text: String) -> Option<&'static Language<'static>> {
     })
 }
 
-fn say_how_to_go_on() {
+/// Beside every form it is said how to go on after a fault of the program: what was answered is on the device already. The glue
+/// calls this once a function of the program has trapped.
+#[wasm_bindgen]
+pub fn say_how_to_go_on() {
     let spoken =
         LANGUAGES.with(|languages| languages.try_borrow().ok().and_then(|languages| languages.last().copied()));
     let speech = Speech::default().spoken(spoken);
     let text = speech.say(words::PANIC_SENTENCE);
     PLACES.with(|places| {
         // Where the fault struck while the list was held, the console has it at least.
-        let Ok(places) = places.try_borrow() else { return };
-        for place in places.iter() {
+        let Ok(mut places) = places.try_borrow_mut() else { return };
+        for place in places.drain(..) {
             let Ok(line) = gloo::utils::document().create_element("p") else { continue };
             line.set_text_content(Some(&text));
             let _ = line.set_attribute("lang", speech.language());

@@ -80,7 +80,9 @@ fn debian_as_root_builds_it_once_and_links_it() {
     let library = stub.path(&wasm_library("system/usr"));
     assert!(library.join("libstd-1.rlib").exists() && library.join("libcore-1.rlib").exists());
     assert!(!library.join("libstdonly-1.rlib").exists() && !library.join("libcore-1.rmeta").exists());
-    assert!(stub.calls("cargo")[0].contains("-Cembed-bitcode=yes"), "{:?}", stub.calls("cargo"));
+    for flag in ["-Cembed-bitcode=yes", "--cfg panic=\"immediate-abort\""] {
+        assert!(stub.calls("cargo")[0].contains(flag), "{:?}", stub.calls("cargo"));
+    }
 
     let usr = stub.path("system/usr");
     let link = format!("toolchain link debian-web {}", usr.display());
@@ -90,6 +92,36 @@ fn debian_as_root_builds_it_once_and_links_it() {
     assert_eq!(stub.calls("rustup").iter().filter(|call| **call == link).count(), 1);
     machine.root = false;
     assert_eq!(ensure(&machine).unwrap(), Toolchain::DebianLinked, "once built, anyone may use it");
+}
+
+#[test]
+fn a_library_that_was_built_otherwise_is_built_again_by_root_and_used_as_it_is_by_others() {
+    let stub = with_rustc("std-debian-otherwise");
+    with_debian(&stub);
+    let library = wasm_library("system/usr");
+    stub.file(&format!("{library}/libstd-0.rlib"), "");
+    stub.file(&format!("{library}/.built-by"), "rustc 9.9.9 (stub)\n1\n");
+    let mut machine = stub.machine_with(&[("RUSTUP_AUTO_INSTALL", "0")]);
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::Debian);
+    assert!(stub.calls("cargo").is_empty() && stub.path(&library).join("libstd-0.rlib").exists());
+    machine.root = true;
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::Debian);
+    assert!(!stub.path(&library).join("libstd-0.rlib").exists() && stub.path(&library).join("libstd-1.rlib").exists());
+    assert_eq!(ensure(&machine).unwrap(), Toolchain::Debian);
+    assert_eq!(stub.calls("cargo").len(), 1, "once it is as today's, nothing is built");
+}
+
+#[test]
+fn programs_are_built_alike_with_every_library() {
+    let stub = Stub::new("std-alike");
+    let machine = stub.machine();
+    for toolchain in [Toolchain::InUse, Toolchain::DebianLinked, Toolchain::Debian] {
+        let command = toolchain.command(&machine, "cargo");
+        let set = |name: &str| command.get_envs().find(|(key, _)| *key == name).and_then(|(_, value)| value);
+        let flags = set("CARGO_ENCODED_RUSTFLAGS").unwrap_or_default().to_str().unwrap();
+        assert!(flags.split('\u{1f}').all(|flag| flag.starts_with("--remap-path-prefix=")), "{flags}");
+        assert_eq!(set("RUSTC_BOOTSTRAP"), None);
+    }
 }
 
 #[test]
