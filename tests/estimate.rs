@@ -13,11 +13,11 @@ use presurvey::config::{Config, Item, demo_config};
 use presurvey::context::Context;
 use presurvey::design::{DecisionId, Design, decide};
 use presurvey::price::{
-    Bell, Cost, Moments, PriceList, Quantity, Total, always, always_cost, days, groups, narrowings, of_decision,
-    variances,
+    Cost, Moments, PriceList, Quantity, StandardNormal, Total, always, always_cost, days, groups, narrowings,
+    of_decision, variances,
 };
 use presurvey::site::case::KnownCase;
-use presurvey::site::{FACTS, FactId, read};
+use presurvey::site::{FACTS, FactId, infer};
 use presurvey::units::{Pence, Probability};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -51,7 +51,7 @@ fn pert(low: f64, likely: f64, high: f64, chance: &mut Chance) -> f64 {
 
 /// What one job of this home costs, in pence, before VAT.
 fn one_job(answers: &Answers, config: &Config, chance: &mut Chance) -> f64 {
-    let site = read(answers, config);
+    let site = infer(answers, config);
     let given = Context::of(answers, config);
     let mut chosen = [0_u8; FACTS];
     for id in FactId::ALL {
@@ -150,7 +150,7 @@ proptest! {
     #[test]
     fn an_answer_never_raises_the_expected_variance(seed: u64) {
         let (answers, config) = (support::any_home(seed), demo_config());
-        let site = read(&answers, &config);
+        let site = infer(&answers, &config);
         let given = Context::of(&answers, &config);
         let design = Design::of(&site, &given);
         for group in groups(&site, &given, &design, &PriceList::of(&given)) {
@@ -165,10 +165,10 @@ proptest! {
     #[test]
     fn one_more_item_never_lowers_a_quantile(seed: u64, low in 0.0..200.0_f64, likely in 0.0..400.0_f64, high in 0.0..900.0_f64) {
         let (answers, config) = (support::any_home(seed), demo_config());
-        let site = read(&answers, &config);
+        let site = infer(&answers, &config);
         let given = Context::of(&answers, &config);
         let design = Design::of(&site, &given);
-        let (list, bell) = (PriceList::of(&given), Bell::new());
+        let (list, bell) = (PriceList::of(&given), StandardNormal::new());
         let groups = groups(&site, &given, &design, &list);
         let always = always_cost(&given, &list, days(&given, &design, &list));
         let (low, likely, high) = (low, low + likely, low + likely + high);
@@ -264,10 +264,10 @@ fn counted(work: impl FnOnce(&mut dyn FnMut(Item, Quantity))) -> Value {
 
 /// One home as the estimate sees it: what it always has, groups of decisions with their cases, and what was made of them.
 fn model(name: &str, answers: &Answers, config: &Config) -> Value {
-    let site = read(answers, config);
+    let site = infer(answers, config);
     let given = Context::of(answers, config);
     let design = Design::of(&site, &given);
-    let (list, bell) = (PriceList::of(&given), Bell::new());
+    let (list, bell) = (PriceList::of(&given), StandardNormal::new());
     let days = days(&given, &design, &list);
     let groups = groups(&site, &given, &design, &list);
     let fixed = always_cost(&given, &list, days);

@@ -3,14 +3,14 @@
 
 mod support;
 
-use presurvey::answers::{Answers, Given, Kind, Length, Word};
-use presurvey::assessment::{Assessment, Choice, Complexity, Gatekeeper, NoBand, Reason, futures};
+use presurvey::answers::{AnswerKind, Answers, Length, RawAnswer, Word};
+use presurvey::assessment::{Assessment, Choice, Complexity, Gatekeeper, NoBand, Reason, what_ifs};
 use presurvey::config::{Config, Item, demo_config};
 use presurvey::design::Outcome;
 use presurvey::design::network::Otherwise;
 use presurvey::figures::working;
 use presurvey::questions::{CATALOGUE, beyond_use, question};
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::units::{Pence, Probability};
 use presurvey::{assess, assessment};
 use std::sync::OnceLock;
@@ -168,7 +168,7 @@ fn a_choice_waits_for_nothing_only_where_no_list_says_it_must_be_asked_first() {
             .filter(|share| share.outcome != Outcome::NotifyAfter)
             .map(|share| share.probability.get())
             .sum();
-        for future in futures(&home.answers, config, now) {
+        for future in what_ifs(&home.answers, config, now) {
             if future.choice != Choice::BiggerSupply || gate(now) >= config.thresholds.gate.get() {
                 continue;
             }
@@ -255,7 +255,7 @@ fn the_bill_the_reasons_the_decisions_and_the_gates_say_the_same() {
 #[test]
 fn what_is_offered_moves_the_price_or_settles_a_wait() {
     everywhere(|home, config| {
-        let shown = Shown::of(&home.assessment, config);
+        let shown = ViewModel::of(&home.assessment, config);
         // What does not go together, or is beyond use in two places, is settled by several answers together.
         let together = home.assessment.reasons.contains(&Reason::Contradiction)
             || beyond_use(&presurvey::questions::counting(&home.answers)).len() > 1;
@@ -267,12 +267,18 @@ fn what_is_offered_moves_the_price_or_settles_a_wait() {
             }
             let mut tried = support::ends(asked.kind);
             match asked.kind {
-                Kind::Any(words) => tried.extend((0..words.len()).map(|at| Given::Any(1 << at))),
-                Kind::Distance => tried.extend([3.0, 12.0, 25.0].map(|metres| Given::Distance(Length::metres(metres)))),
-                Kind::Count(least, most) => tried.extend((least..=most).map(Given::Count)),
-                Kind::Figure(_) if asked.id == "carrier-rating" => tried.extend([60.0, 80.0].map(Given::Figure)),
-                Kind::Figure(bounds) => tried.extend([0.05, 0.2, 0.5].map(|share| Given::Figure(bounds.most * share))),
-                Kind::Stretches => continue, // whoever says them says the way itself
+                AnswerKind::Any(words) => tried.extend((0..words.len()).map(|at| RawAnswer::Any(1 << at))),
+                AnswerKind::Distance => {
+                    tried.extend([3.0, 12.0, 25.0].map(|metres| RawAnswer::Distance(Length::metres(metres))))
+                }
+                AnswerKind::Count(least, most) => tried.extend((least..=most).map(RawAnswer::Count)),
+                AnswerKind::Figure(_) if asked.id == "carrier-rating" => {
+                    tried.extend([60.0, 80.0].map(RawAnswer::Figure))
+                }
+                AnswerKind::Figure(bounds) => {
+                    tried.extend([0.05, 0.2, 0.5].map(|share| RawAnswer::Figure(bounds.most * share)))
+                }
+                AnswerKind::Stretches => continue, // whoever says them says the way itself
                 _ => {}
             }
             let moves = tried.into_iter().any(|given| {

@@ -4,13 +4,13 @@ mod causes;
 mod support;
 
 use causes::{CAUSES, Cause, May};
-use presurvey::answers::said::TOPICS;
-use presurvey::answers::{Answer, Answers, Cooking, Count, Door, Given, HazardSign, Heating, Set, Word};
-use presurvey::assessment::{Complexity, Gatekeeper, Reason, futures};
+use presurvey::answers::fields::TOPICS;
+use presurvey::answers::{Answer, Answers, Cooking, Count, FieldAccessor, HazardSign, Heating, RawAnswer, Set, Word};
+use presurvey::assessment::{Complexity, Gatekeeper, Reason, what_ifs};
 use presurvey::config::{Config, Item, PriceShown, PricesShown, demo_config};
 use presurvey::flags::Weight;
 use presurvey::questions::CATALOGUE;
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::site::case::each_case;
 use presurvey::units::{Amps, KilowattHours, Kilowatts, Pence, Probability};
 use presurvey::{Assessment, assess};
@@ -53,12 +53,12 @@ proptest! {
         assessment.invented ^= seed % 5 == 0;
         config.prices_shown = PricesShown::all(PriceShown::ALL[usize::try_from(seed % 3).unwrap()]);
         config.jobs = u32::from(seed % 2 == 0) * 12;
-        let mut shown = Shown::of(&assessment, &config);
+        let mut shown = ViewModel::of(&assessment, &config);
         if beside {
-            shown = shown.beside(&assessment, &futures(&answers, &config, &assessment), &config);
+            shown = shown.beside(&assessment, &what_ifs(&answers, &config, &assessment), &config);
         }
         let written = shown.write();
-        let read = Shown::read(&written).unwrap();
+        let read = ViewModel::read(&written).unwrap();
         prop_assert_eq!(&read.write(), &written);
         prop_assert_eq!(read, shown);
     }
@@ -66,7 +66,7 @@ proptest! {
     #[test]
     fn the_order_of_answers_changes_nothing(seed: u64, turn in 0..50_usize) {
         let (answers, config, assessment) = works(seed);
-        let doors: Vec<&Door> = TOPICS.iter().flat_map(|(_, doors)| *doors).collect();
+        let doors: Vec<&FieldAccessor> = TOPICS.iter().flat_map(|(_, doors)| *doors).collect();
         let mut turned = Answers::default();
         for at in 0..doors.len() {
             let door = doors[(at + turn) % doors.len()];
@@ -108,16 +108,16 @@ proptest! {
         prop_assume!(question.place != presurvey::questions::Place::First);
         // The benign answer: the one that leaves the fewest gates of all that may be given.
         let mut chance = Chance::new(seed);
-        let by_chance: Vec<Given> = (0..12).map(|_| support::any_answer(question.kind, &mut chance)).collect();
+        let by_chance: Vec<RawAnswer> = (0..12).map(|_| support::any_answer(question.kind, &mut chance)).collect();
         // Twelve by chance may all be large ones, or all "yes".
         let fewest = by_chance.into_iter().chain(support::ends(question.kind)).filter_map(|given| {
-            if matches!(given, Given::Nothing | Given::NotSure) {
+            if matches!(given, RawAnswer::Nothing | RawAnswer::NotSure) {
                 return None;
             }
             (question.set)(&mut answers, &given);
             Some(assess(&answers, &config).gates.len())
         }).min();
-        (question.set)(&mut answers, &Given::NotSure);
+        (question.set)(&mut answers, &RawAnswer::NotSure);
         let unsure = assess(&answers, &config).gates.len();
         prop_assert!(fewest.is_none_or(|fewest| unsure >= fewest), "{}: {unsure} gates, {fewest:?} at best", question.id);
     }
@@ -478,10 +478,10 @@ fn a_limit_that_pauses_stays_in_the_design_however_large_the_shower() {
 fn twenty_unsure_facts_do_not_multiply_out() {
     let mut answers = Answers::default();
     for question in CATALOGUE.iter().filter(|question| question.id != "hazard") {
-        assert!((question.set)(&mut answers, &Given::NotSure));
+        assert!((question.set)(&mut answers, &RawAnswer::NotSure));
     }
     let config = demo_config();
-    let site = presurvey::site::read(&answers, &config);
+    let site = presurvey::site::infer(&answers, &config);
     let all: usize =
         <presurvey::site::FactId as presurvey::answers::Word>::ALL.iter().map(|id| site.count(*id)).product();
     let given = presurvey::context::Context::of(&answers, &config);
@@ -496,7 +496,7 @@ fn twenty_unsure_facts_do_not_multiply_out() {
 #[test]
 fn a_decision_names_every_fact_it_rests_on() {
     let (config, answers) = (demo_config(), Answers::default());
-    let site = presurvey::site::read(&answers, &config);
+    let site = presurvey::site::infer(&answers, &config);
     let mut whole = 0.0;
     each_case(
         &site,

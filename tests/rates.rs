@@ -12,9 +12,9 @@ use presurvey::context::Context;
 use presurvey::design::{DecisionId, Design, decide};
 use presurvey::price::{PriceList, Quantity, always, days, of_decision};
 use presurvey::rates::{AssessedThen, BandThen, Done, Job, Row, binomial, calibrate, counted, fit};
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::site::case::KnownCase;
-use presurvey::site::{FACTS, FactId, read};
+use presurvey::site::{FACTS, FactId, infer};
 use presurvey::units::{Hours, Pence, Probability};
 use serde_json::Value;
 
@@ -132,7 +132,7 @@ fn home(chance: &mut Chance) -> Answers {
 
 /// What had to be done in the end: every unsure fact drawn by itself, and what is decided of them.
 fn work(answers: &Answers, config: &Config, chance: &mut Chance) -> Vec<(Item, Quantity)> {
-    let site = read(answers, config);
+    let site = infer(answers, config);
     let given = Context::of(answers, config);
     let mut chosen = [0_u8; FACTS];
     for id in FactId::ALL {
@@ -254,8 +254,8 @@ fn recorded_jobs_carry_the_band_or_it_stays_a_condition() {
         setup = calibrate(&recorded, Some(&setup)).proposed(&setup);
         let config = setup.publish();
         let published = serde_json::to_value(&config).unwrap();
-        let shown = Shown::of(&assess(&Answers::default(), &config), &config);
-        assert_eq!(Shown::read(&shown.write()).unwrap().jobs, shown.jobs, "it travels");
+        let shown = ViewModel::of(&assess(&Answers::default(), &config), &config);
+        assert_eq!(ViewModel::read(&shown.write()).unwrap().jobs, shown.jobs, "it travels");
         assert_eq!(published.get("jobs").map_or(0, |jobs| jobs.as_u64().unwrap()), u64::from(config.jobs));
         assert_eq!(published.get("jobs").is_some(), config.jobs > 0, "absent where there are none");
         (config.jobs, shown.jobs)

@@ -2,7 +2,7 @@
 
 use super::fault_loop::{ARRANGEMENT, BREAKER, C_MIN, EXTERNAL, LOOP_AHEAD, external};
 use super::voltage_drop::{ARMOURED, BESIDE, CURRENT, DATA, DROP_AHEAD, SHARE, around, pieces};
-use super::{Arguments, Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
+use super::{Arguments, Figure, NOMINAL, OneOf, Reached, Value, ValueKind, from_table, needed, usual, without};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use engine::calculation::capacity::{iz, published, published_drop};
@@ -34,12 +34,12 @@ pub const CABLE_SIZE: Figure = Figure {
     source: "411.4.4 from memory; 512.1.5 from memory (a 90 °C cable is rated by the 70 °C table for its terminals; a public forum post says the same); 6 mm² at least: common practice, no source",
     takes: &[&[
         CURRENT,
-        without("rating", "rating of the protective device, In", Kind::Amps, "the next standard rating"),
-        needed("route", "stretches from board to charge point", Kind::Route),
+        without("rating", "rating of the protective device, In", ValueKind::Amps, "the next standard rating"),
+        needed("route", "stretches from board to charge point", ValueKind::Route),
         DATA,
         BESIDE,
         ARMOURED,
-        without("in-wall", "insulation that surrounds it where it passes a wall", Kind::Metres, "it passes none"),
+        without("in-wall", "insulation that surrounds it where it passes a wall", ValueKind::Metres, "it passes none"),
         EXTERNAL,
         ARRANGEMENT,
         DROP_AHEAD,
@@ -47,19 +47,19 @@ pub const CABLE_SIZE: Figure = Figure {
         without(
             "external-lowest",
             "lowest external impedance that is possible, for the fault current",
-            Kind::Ohms,
+            ValueKind::Ohms,
             "as `external`",
         ),
         BREAKER,
-        usual("residual-device", "whether a residual-current device may be relied on", Kind::YesNo, || {
+        usual("residual-device", "whether a residual-current device may be relied on", ValueKind::YesNo, || {
             Value::YesNo(true)
         }),
-        from_table("residual", "its residual current", Kind::Amps, || Value::Amps(RESIDUAL), &RESIDUAL_TABLE),
+        from_table("residual", "its residual current", ValueKind::Amps, || Value::Amps(RESIDUAL), &RESIDUAL_TABLE),
         NOMINAL,
         C_MIN,
         SHARE,
-        without("ambient-factor", "Ca, on every stretch", Kind::Ratio, "each stretch's own"),
-        without("grouping-factor", "Cg, on every stretch", Kind::Ratio, "each stretch's own"),
+        without("ambient-factor", "Ca, on every stretch", ValueKind::Ratio, "each stretch's own"),
+        without("grouping-factor", "Cg, on every stretch", ValueKind::Ratio, "each stretch's own"),
     ]],
     example: "current=32A route=inside:5m,outside-wall:8m,soft-ground:20m arrangement=tn-c-s",
     work: |given| {

@@ -1,7 +1,9 @@
 //! Figures of a cable's capacity as it is laid.
 
 use super::surroundings::{Around, SURROUNDINGS};
-use super::{Arguments, Figure, FigureError, Kind, OneOf, Reached, Takes, Value, needed, rows, usual, without};
+use super::{
+    Arguments, Figure, FigureError, OneOf, Reached, Takes, Value, ValueKind, needed, table_rows, usual, without,
+};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use engine::calculation::capacity::{CableType, Method, iz, needed as needed_capacity, published};
@@ -12,12 +14,13 @@ use model::units::{Amps, SquareMillimetres};
 /// The register of this file.
 pub const FIGURES: &[&Figure] = &[&NEEDED_CAPACITY, &SMALLEST_BY_CAPACITY, &CABLE_CAPACITY];
 
-const RATING: Takes = needed("rating", "rating of the protective device, In", Kind::Amps);
+const RATING: Takes = needed("rating", "rating of the protective device, In", ValueKind::Amps);
 pub(super) const CABLE: Takes =
-    usual("cable", "kind of cable", Kind::Word(CableType::WORDS), || Value::Word(CableType::TwinAndEarth.word()));
-const METHOD: Takes =
-    usual("method", "reference method of installation", Kind::Word(Method::WORDS), || Value::Word(Method::C.word()));
-const SIZE: Takes = needed("size", "cross-section of the line conductor", Kind::SquareMillimetres);
+    usual("cable", "kind of cable", ValueKind::Word(CableType::WORDS), || Value::Word(CableType::TwinAndEarth.word()));
+const METHOD: Takes = usual("method", "reference method of installation", ValueKind::Word(Method::WORDS), || {
+    Value::Word(Method::C.word())
+});
+const SIZE: Takes = needed("size", "cross-section of the line conductor", ValueKind::SquareMillimetres);
 const APPENDIX_4: &[(model::tables::about::Publication, &str)] = &[(BS_7671, "Appendix 4")];
 
 fn laid(given: &Arguments) -> Result<(CableType, Method, Published<SquareMillimetres, Amps>), FigureError> {
@@ -85,7 +88,7 @@ const CABLE_CAPACITY: Figure = Figure {
             SIZE,
             CABLE,
             METHOD,
-            without("rating", "rating of the protective device, to compare with", Kind::Amps, "not compared"),
+            without("rating", "rating of the protective device, to compare with", ValueKind::Amps, "not compared"),
         ],
         SURROUNDINGS,
     ],
@@ -94,7 +97,7 @@ const CABLE_CAPACITY: Figure = Figure {
         let (_, method, column) = laid(given)?;
         let size: SquareMillimetres = given.get("size")?;
         let around = Around::of(given, Some(method))?;
-        let tabulated = rows::at("size", &column, size)?;
+        let tabulated = table_rows::at("size", &column, size)?;
         let capacity = iz(tabulated, &around.factors);
         let mut reached = Reached::of(capacity).step("It", tabulated);
         if let Some(rating) = given.perhaps::<Amps>("rating") {

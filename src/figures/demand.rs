@@ -1,6 +1,6 @@
 //! Figures of demand: after diversity, what a fuse leaves, and the charge current that fits.
 
-use super::{Figure, Kind, NOMINAL, Reached, Takes, Value, needed, usual, without};
+use super::{Figure, NOMINAL, Reached, Takes, Value, ValueKind, needed, usual, without};
 use alloc::vec::Vec;
 use engine::calculation::charge_current;
 use engine::calculation::demand;
@@ -33,7 +33,7 @@ words! {
 }
 
 const ALLOWANCES: &str = "seen as J. Whitfield, The Electricians Guide, 5th ed. (EPA Press), Table 6.2";
-const AMPS: &Kind = &Kind::Amps;
+const AMPS: &ValueKind = &ValueKind::Amps;
 
 /// Maximum demand.
 pub const MAXIMUM_DEMAND: Figure = Figure {
@@ -43,18 +43,18 @@ pub const MAXIMUM_DEMAND: Figure = Figure {
     clauses: &[(ON_SITE_GUIDE, "Appendix A")],
     source: ALLOWANCES,
     takes: &[&[
-        without("lighting", "lighting", Kind::Many(AMPS), "none"),
-        without("heating", "heating and power that no other key names, together", Kind::Many(AMPS), "none"),
-        without("cooking", "each cooking appliance or its circuit", Kind::Many(AMPS), "none"),
-        usual("cooking-socket", "whether the cooking control unit has a socket-outlet", Kind::YesNo, || {
+        without("lighting", "lighting", ValueKind::Many(AMPS), "none"),
+        without("heating", "heating and power that no other key names, together", ValueKind::Many(AMPS), "none"),
+        without("cooking", "each cooking appliance or its circuit", ValueKind::Many(AMPS), "none"),
+        usual("cooking-socket", "whether the cooking control unit has a socket-outlet", ValueKind::YesNo, || {
             Value::YesNo(false)
         }),
-        without("showers", "each electric shower or instantaneous water heater", Kind::Many(AMPS), "none"),
-        without("in-full", "thermostatic water heaters, floor warming, storage heating", Kind::Many(AMPS), "none"),
-        without("sockets", "each circuit of socket-outlets", Kind::Many(AMPS), "none"),
-        without("charge-points", "each charge point at its full or limited current", Kind::Many(AMPS), "none"),
-        without("fuse", "the main fuse, to compare with", Kind::Amps, "not compared"),
-        usual("basis", "what the currents are", Kind::Word(Basis::WORDS), || Value::Word(Basis::LikelyUse.word())),
+        without("showers", "each electric shower or instantaneous water heater", ValueKind::Many(AMPS), "none"),
+        without("in-full", "thermostatic water heaters, floor warming, storage heating", ValueKind::Many(AMPS), "none"),
+        without("sockets", "each circuit of socket-outlets", ValueKind::Many(AMPS), "none"),
+        without("charge-points", "each charge point at its full or limited current", ValueKind::Many(AMPS), "none"),
+        without("fuse", "the main fuse, to compare with", ValueKind::Amps, "not compared"),
+        usual("basis", "what the currents are", ValueKind::Word(Basis::WORDS), || Value::Word(Basis::LikelyUse.word())),
     ]],
     example: "lighting=6A,6A sockets=32A,32A in-full=16A cooking=32A cooking-socket=yes fuse=60A basis=device-ratings",
     work: |given| {
@@ -112,7 +112,7 @@ fn with_rows(mut reached: Reached, lines: &demand::AfterDiversity) -> Reached {
     reached
 }
 
-const POWER: Takes = needed("power", "connected power", Kind::Kilowatts);
+const POWER: Takes = needed("power", "connected power", ValueKind::Kilowatts);
 
 const COOKING_DEMAND: Figure = Figure {
     name: "cooking-demand",
@@ -123,7 +123,9 @@ const COOKING_DEMAND: Figure = Figure {
     takes: &[&[
         POWER,
         NOMINAL,
-        usual("cooking-socket", "whether the control unit has a socket-outlet", Kind::YesNo, || Value::YesNo(false)),
+        usual("cooking-socket", "whether the control unit has a socket-outlet", ValueKind::YesNo, || {
+            Value::YesNo(false)
+        }),
     ]],
     example: "power=12kW cooking-socket=yes",
     work: |given| {
@@ -142,7 +144,7 @@ const SHOWER_DEMAND: Figure = Figure {
     formula: "the two largest in full + 0.25 × every other",
     clauses: &[(ON_SITE_GUIDE, "Appendix A")],
     source: ALLOWANCES,
-    takes: &[&[needed("showers", "each shower", Kind::Many(AMPS))]],
+    takes: &[&[needed("showers", "each shower", ValueKind::Many(AMPS))]],
     example: "showers=41.3A,36.9A,36.9A",
     work: |given| Ok(Reached::of(showers(&given.get::<Vec<Amps>>("showers")?)).row(&table::FURTHER_SHOWER_TABLE, &"")),
 };
@@ -153,7 +155,7 @@ const HEATING_DEMAND: Figure = Figure {
     formula: "10 A + 0.5 × the rest",
     clauses: &[(ON_SITE_GUIDE, "Appendix A")],
     source: ALLOWANCES,
-    takes: &[&[needed("heating", "each, together", Kind::Many(AMPS))]],
+    takes: &[&[needed("heating", "each, together", ValueKind::Many(AMPS))]],
     example: "heating=13A,13A",
     work: |given| {
         let all: Amps = given.get::<Vec<Amps>>("heating")?.into_iter().sum();
@@ -174,10 +176,13 @@ const LOAD_CURRENT: Figure = Figure {
     work: |given| Ok(Reached::of(given.get::<Kilowatts>("power")?.current_at(given.get::<Volts>("voltage")?))),
 };
 
-const FUSE: Takes = needed("fuse", "the main fuse, or the limit to keep to", Kind::Amps);
-const POINT: Takes = needed("current", "full current of the charge point", Kind::Amps);
-const PHASES: Takes =
-    needed("demand", "maximum demand without the charge point, phase by phase where there are three", Kind::Many(AMPS));
+const FUSE: Takes = needed("fuse", "the main fuse, or the limit to keep to", ValueKind::Amps);
+const POINT: Takes = needed("current", "full current of the charge point", ValueKind::Amps);
+const PHASES: Takes = needed(
+    "demand",
+    "maximum demand without the charge point, phase by phase where there are three",
+    ValueKind::Many(AMPS),
+);
 
 /// What a fuse leaves.
 pub const HEADROOM: Figure = Figure {
@@ -186,7 +191,7 @@ pub const HEADROOM: Figure = Figure {
     formula: "main fuse − maximum demand; the fullest phase counts",
     clauses: &[],
     source: "definition",
-    takes: &[&[FUSE, needed("demand", "maximum demand, phase by phase where there are three", Kind::Many(AMPS))]],
+    takes: &[&[FUSE, needed("demand", "maximum demand, phase by phase where there are three", ValueKind::Many(AMPS))]],
     example: "fuse=60A demand=45A",
     work: |given| {
         let (fuse, demand) = (given.get::<Amps>("fuse")?, given.get::<Vec<Amps>>("demand")?);
@@ -254,8 +259,8 @@ pub const LOAD_SENSING: Figure = Figure {
     source: "seen in a training summary of amendment 1 (its name was not kept); 6 A: IEC 61851-1, from memory",
     takes: &[&[
         FUSE,
-        needed("demand", "maximum demand of the home without the charge point, on the fullest phase", Kind::Amps),
-        needed("now", "what the home takes at the moment, phase by phase where there are three", Kind::Many(AMPS)),
+        needed("demand", "maximum demand of the home without the charge point, on the fullest phase", ValueKind::Amps),
+        needed("now", "what the home takes at the moment, phase by phase where there are three", ValueKind::Many(AMPS)),
         POINT,
     ]],
     example: "fuse=60A demand=45A now=6A current=32A",

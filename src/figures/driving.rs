@@ -1,6 +1,6 @@
 //! Figures of driving: energy a night, money a year.
 
-use super::{Figure, Kind, LeftOut, NOMINAL, Reached, Takes, Value, from_table, needed, usual};
+use super::{Figure, LeftOut, NOMINAL, Reached, Takes, Value, ValueKind, from_table, needed, usual};
 use engine::calculation::driving::{a_year, night};
 use model::tables::driving::{A_MILE, A_MILE_TABLE, A_NIGHT, A_NIGHT_TABLE};
 use model::units::Count;
@@ -8,11 +8,11 @@ use model::units::Count;
 /// The register of this file.
 pub const FIGURES: &[&Figure] = &[&ENERGY_A_NIGHT, &MONEY_A_YEAR];
 
-const MILES: Takes = needed("miles", "miles a day", Kind::Miles);
+const MILES: Takes = needed("miles", "miles a day", ValueKind::Miles);
 const EACH_MILE: Takes = from_table(
     "a-mile",
     "energy a mile",
-    Kind::KilowattHoursPerMile,
+    ValueKind::KilowattHoursPerMile,
     || Value::KilowattHoursPerMile(A_MILE),
     &A_MILE_TABLE,
 );
@@ -27,13 +27,13 @@ pub const ENERGY_A_NIGHT: Figure = Figure {
     takes: &[&[
         MILES,
         EACH_MILE,
-        needed("current", "charge current", Kind::Amps),
+        needed("current", "charge current", ValueKind::Amps),
         NOMINAL,
-        usual("phases", "phases of the charge point", Kind::Count, || Value::Count(Count::of(1))),
+        usual("phases", "phases of the charge point", ValueKind::Count, || Value::Count(Count::of(1))),
         Takes {
             key: "hours",
             is: "hours available",
-            kind: Kind::Hours,
+            kind: ValueKind::Hours,
             left_out: LeftOut::Table(|| Value::Hours(A_NIGHT), &A_NIGHT_TABLE),
         },
     ]],
@@ -63,7 +63,7 @@ pub const MONEY_A_YEAR: Figure = Figure {
     formula: "miles a day × energy a mile × 365 × pence a unit",
     clauses: &[],
     source: "arithmetic, with the homeowner's own price; energy a mile: common practice, no source",
-    takes: &[&[MILES, EACH_MILE, needed("price", "price of a unit", Kind::PencePerKilowattHour)]],
+    takes: &[&[MILES, EACH_MILE, needed("price", "price of a unit", ValueKind::PencePerKilowattHour)]],
     example: "miles=30miles price=10p/kWh",
     work: |given| Ok(Reached::of(Value::Pence(a_year(given.get("miles")?, given.get("a-mile")?, given.get("price")?)))),
 };

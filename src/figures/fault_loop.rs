@@ -4,8 +4,8 @@ use super::cable::in_words;
 use super::limits::type_table;
 use super::voltage_drop::{ARMOURED, pieces};
 use super::{
-    Arguments, Figure, FigureError, Kind, NOMINAL, OneOf, Reached, Takes, Value, from_table, needed, rows, usual,
-    without,
+    Arguments, Figure, FigureError, NOMINAL, OneOf, Reached, Takes, Value, ValueKind, from_table, needed, table_rows,
+    usual, without,
 };
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -63,42 +63,46 @@ impl Arrangement {
 }
 
 pub(super) const EXTERNAL: Takes =
-    without("external", "external impedance, Ze", Kind::Ohms, "as declared, by `arrangement`");
-pub(super) const ARRANGEMENT: Takes =
-    without("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS), "needed without `external`");
+    without("external", "external impedance, Ze", ValueKind::Ohms, "as declared, by `arrangement`");
+pub(super) const ARRANGEMENT: Takes = without(
+    "arrangement",
+    "how the supply is earthed",
+    ValueKind::Word(Arrangement::WORDS),
+    "needed without `external`",
+);
 pub(super) const LOOP_AHEAD: Takes = without(
     "loop-ahead",
     "R1 + R2, warm, from the origin to where the cable begins",
-    Kind::Ohms,
+    ValueKind::Ohms,
     "it begins at the origin",
 );
 pub(super) const BREAKER: Takes =
-    usual("breaker", "type of the breaker", Kind::Word(BreakerType::WORDS), || Value::Word(BreakerType::B.word()));
+    usual("breaker", "type of the breaker", ValueKind::Word(BreakerType::WORDS), || Value::Word(BreakerType::B.word()));
 pub(super) const C_MIN: Takes = from_table(
     "c-min",
     "least factor of the voltage, Cmin",
-    Kind::Ratio,
+    ValueKind::Ratio,
     || Value::Ratio(table::C_MIN),
     &table::C_MIN_TABLE,
 );
 
-const LINE: Takes = without("line", "line conductor", Kind::SquareMillimetres, "needed without `per-metre`");
+const LINE: Takes = without("line", "line conductor", ValueKind::SquareMillimetres, "needed without `per-metre`");
 const PROTECTIVE: Takes = without(
     "protective",
     "protective conductor",
-    Kind::SquareMillimetres,
+    ValueKind::SquareMillimetres,
     "the one in flat twin-and-earth of that size",
 );
 const PER_METRE: Takes = without(
     "per-metre",
     "resistance of both conductors a metre, r1 + r2, at 20 °C",
-    Kind::MilliohmsPerMetre,
+    ValueKind::MilliohmsPerMetre,
     "looked up",
 );
 const WARM: Takes = from_table(
     "warm",
     "multiplier from 20 °C to the working temperature",
-    Kind::Ratio,
+    ValueKind::Ratio,
     || Value::Ratio(TO_70C),
     &TO_70C_TABLE,
 );
@@ -122,14 +126,14 @@ fn per_metre(given: &Arguments, reached: Reached) -> Result<(MilliohmsPerMetre, 
     let (protective, reached) = match given.perhaps("protective") {
         Some(protective) => (protective, reached),
         None => {
-            let protective = rows::at("line", &twin_and_earth::CPC, line)?;
+            let protective = table_rows::at("line", &twin_and_earth::CPC, line)?;
             (protective, reached.step("protective conductor", protective).row(&twin_and_earth::CPC.table, &line))
         }
     };
-    rows::at("line", &COPPER_AT_20C, line)?;
-    rows::at("protective", &COPPER_AT_20C, protective)?;
+    table_rows::at("line", &COPPER_AT_20C, line)?;
+    table_rows::at("protective", &COPPER_AT_20C, protective)?;
     let per_metre = r1_plus_r2_per_metre(line, protective)
-        .ok_or_else(|| rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
+        .ok_or_else(|| table_rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
     let reached = reached.step("r1 + r2 at 20 °C", per_metre);
     Ok((per_metre, reached.row(&COPPER_AT_20C.table, &line).row(&COPPER_AT_20C.table, &protective)))
 }
@@ -140,7 +144,7 @@ const CONDUCTOR_RESISTANCE: Figure = Figure {
     formula: "R1 + R2 = (r1 + r2) × length × multiplier",
     clauses: &[],
     source: "definition; resistances IEC 60228; multiplier J. Whitfield, The Electricians Guide, Table 5.5",
-    takes: &[&[needed("length", "length, one way", Kind::Metres), LINE, PROTECTIVE, PER_METRE, WARM]],
+    takes: &[&[needed("length", "length, one way", ValueKind::Metres), LINE, PROTECTIVE, PER_METRE, WARM]],
     example: "length=30m line=6mm2",
     work: |given| {
         let (per, steps) = per_metre(given, Reached::of(Ohms::ZERO))?;
@@ -156,9 +160,9 @@ const ARMOUR_RESISTANCE: Figure = Figure {
     clauses: &[],
     source: "D. Locke, Guide to the Wiring Regulations (Wiley, 2008), Appendix 4 Table 4.4; larger sizes from memory; steel warms by another law than copper: the same multiplier is the cautious estimate",
     takes: &[&[
-        needed("size", "cross-section of the line conductor", Kind::SquareMillimetres),
-        usual("cores", "cores: 2 or 3", Kind::Count, || Value::Count(Count::of(2))),
-        needed("length", "length, one way", Kind::Metres),
+        needed("size", "cross-section of the line conductor", ValueKind::SquareMillimetres),
+        usual("cores", "cores: 2 or 3", ValueKind::Count, || Value::Count(Count::of(2))),
+        needed("length", "length, one way", ValueKind::Metres),
         WARM,
     ]],
     example: "size=6mm2 length=30m",
@@ -177,12 +181,12 @@ const ARMOUR_RESISTANCE: Figure = Figure {
                 });
             }
         };
-        let of = if rows::at("size", &seen, size).is_ok() { seen } else { larger };
-        let per = rows::at("size", &of, size)?;
+        let of = if table_rows::at("size", &seen, size).is_ok() { seen } else { larger };
+        let per = table_rows::at("size", &of, size)?;
         let ohms = per * given.get::<Metres>("length")? * given.get::<Ratio>("warm")?;
         let mut reached = Reached::of(ohms).step("r at 20 °C", per).row(&of.table, &size);
         if cores == Count::of(2) {
-            let area = rows::at("size", &armoured::ARMOUR_AREA, size)?;
+            let area = table_rows::at("size", &armoured::ARMOUR_AREA, size)?;
             reached = reached.step("cross-section of the armour", area).row(&armoured::ARMOUR_AREA.table, &size);
         }
         Ok(reached)
@@ -200,17 +204,17 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
         EXTERNAL,
         ARRANGEMENT,
         LOOP_AHEAD,
-        without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
+        without("length", "length of one stretch, one way", ValueKind::Metres, "needed without `route`"),
         LINE,
         PROTECTIVE,
         PER_METRE,
-        without("route", "stretches from board to charge point, in place of `length`", Kind::Route, "one stretch"),
+        without("route", "stretches from board to charge point, in place of `length`", ValueKind::Route, "one stretch"),
         ARMOURED,
         WARM,
-        without("limit", "greatest impedance allowed", Kind::Ohms, "by `rating` and `breaker`"),
-        without("rating", "rating of the breaker", Kind::Amps, "not compared"),
+        without("limit", "greatest impedance allowed", ValueKind::Ohms, "by `rating` and `breaker`"),
+        without("rating", "rating of the breaker", ValueKind::Amps, "not compared"),
         BREAKER,
-        without("residual", "residual current of a device that may be relied on", Kind::Amps, "none"),
+        without("residual", "residual current of a device that may be relied on", ValueKind::Amps, "none"),
         NOMINAL,
         C_MIN,
     ]],
@@ -225,9 +229,9 @@ pub const LOOP_IMPEDANCE: Figure = Figure {
                 let around = Around { armoured: given.get("armoured")?, ..Around::NOTHING };
                 for (piece, (along, _)) in pieces(&route, false, around).iter().zip(&route) {
                     let protective = protective_of(piece.cable, line)
-                        .ok_or_else(|| rows::none("line", &twin_and_earth::CPC.table, line.to_string()))?;
+                        .ok_or_else(|| table_rows::none("line", &twin_and_earth::CPC.table, line.to_string()))?;
                     let per = r1_plus_r2_per_metre(line, protective)
-                        .ok_or_else(|| rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
+                        .ok_or_else(|| table_rows::none("line", &COPPER_AT_20C.table, line.to_string()))?;
                     let stretch = per * piece.length * warm;
                     route_ohms = route_ohms + stretch;
                     steps = steps
@@ -273,7 +277,7 @@ const LONGEST_RUN_BY_LOOP_IMPEDANCE: Figure = Figure {
     clauses: &[(BS_7671, "411.4.4")],
     source: "arithmetic of the loop impedance, its limit from memory; worked on electriciansforums.net, 'The maximum length of cable permissible'",
     takes: &[&[
-        needed("limit", "greatest impedance allowed", Kind::Ohms),
+        needed("limit", "greatest impedance allowed", ValueKind::Ohms),
         EXTERNAL,
         ARRANGEMENT,
         LINE,
@@ -297,8 +301,8 @@ const IMPEDANCE: Figure = Figure {
     clauses: &[],
     source: "definition; worked on the IET's forum, 'Calculation of earth fault loop impedance'",
     takes: &[&[
-        needed("resistance", "resistance of each part", Kind::Many(&Kind::Ohms)),
-        needed("reactance", "reactance of each part", Kind::Many(&Kind::Ohms)),
+        needed("resistance", "resistance of each part", ValueKind::Many(&ValueKind::Ohms)),
+        needed("reactance", "reactance of each part", ValueKind::Many(&ValueKind::Ohms)),
     ]],
     example: "resistance=0.021ohm reactance=0.022ohm",
     work: |given| {
@@ -314,9 +318,9 @@ const FAULT_CURRENT: Figure = Figure {
     clauses: &[],
     source: "definition; worked in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250–251",
     takes: &[&[
-        needed("impedance", "loop impedance", Kind::Ohms),
+        needed("impedance", "loop impedance", ValueKind::Ohms),
         NOMINAL,
-        usual("factor", "factor of the voltage: 0.95 for the least current", Kind::Ratio, || {
+        usual("factor", "factor of the voltage: 0.95 for the least current", ValueKind::Ratio, || {
             Value::Ratio(Ratio::of(1.0))
         }),
     ]],

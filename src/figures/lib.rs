@@ -17,8 +17,8 @@ mod feed_working;
 mod limits;
 mod protective;
 mod radio;
-mod rows;
 mod surroundings;
+mod table_rows;
 mod value;
 mod voltage_drop;
 mod working;
@@ -29,7 +29,7 @@ pub use demand::{FIXED_LIMIT, HEADROOM, LOAD_SENSING, MAXIMUM_DEMAND};
 pub use driving::{ENERGY_A_NIGHT, MONEY_A_YEAR};
 pub use fault_loop::LOOP_IMPEDANCE;
 pub use protective::{ADIABATIC, EARTHING_CONDUCTOR, MAIN_BONDING, METER_TAILS};
-pub use value::{Kind, OneOf, Taken, Value};
+pub use value::{OneOf, Taken, Value, ValueKind};
 pub use voltage_drop::VOLTAGE_DROP;
 
 use alloc::string::{String, ToString};
@@ -79,7 +79,7 @@ pub struct Takes {
     /// What it is.
     pub is: &'static str,
     /// How it is written.
-    pub kind: Kind,
+    pub kind: ValueKind,
     /// What happens where it is left out.
     pub left_out: LeftOut,
 }
@@ -97,25 +97,25 @@ pub enum LeftOut {
     Without(&'static str),
 }
 
-const fn needed(key: &'static str, is: &'static str, kind: Kind) -> Takes {
+const fn needed(key: &'static str, is: &'static str, kind: ValueKind) -> Takes {
     Takes { key, is, kind, left_out: LeftOut::Refused }
 }
 
 const fn from_table(
     key: &'static str,
     is: &'static str,
-    kind: Kind,
+    kind: ValueKind,
     value: fn() -> Value,
     table: &'static Table,
 ) -> Takes {
     Takes { key, is, kind, left_out: LeftOut::Table(value, table) }
 }
 
-const fn usual(key: &'static str, is: &'static str, kind: Kind, value: fn() -> Value) -> Takes {
+const fn usual(key: &'static str, is: &'static str, kind: ValueKind, value: fn() -> Value) -> Takes {
     Takes { key, is, kind, left_out: LeftOut::Usual(value) }
 }
 
-const fn without(key: &'static str, is: &'static str, kind: Kind, then: &'static str) -> Takes {
+const fn without(key: &'static str, is: &'static str, kind: ValueKind, then: &'static str) -> Takes {
     Takes { key, is, kind, left_out: LeftOut::Without(then) }
 }
 
@@ -123,7 +123,7 @@ const fn without(key: &'static str, is: &'static str, kind: Kind, then: &'static
 const NOMINAL: Takes = from_table(
     "voltage",
     "nominal voltage to earth",
-    Kind::Volts,
+    ValueKind::Volts,
     || Value::Volts(model::tables::voltage::NOMINAL),
     &model::tables::voltage::NOMINAL_TABLE,
 );
@@ -164,7 +164,7 @@ impl Reached {
     /// With a row of a table; each is named once.
     #[must_use]
     pub fn row(mut self, table: &Table, at: &impl ToString) -> Self {
-        rows::add(&mut self.rows, table, &at.to_string());
+        table_rows::add(&mut self.rows, table, &at.to_string());
         self
     }
 }
@@ -185,7 +185,7 @@ pub fn named(name: &str) -> Result<&'static Figure, FigureError> {
 #[must_use]
 pub fn table_row(table: &Table, at: &str) -> Option<TableRow> {
     let mut found = Vec::new();
-    rows::add(&mut found, table, at);
+    table_rows::add(&mut found, table, at);
     found.pop()
 }
 
@@ -216,7 +216,7 @@ impl Figure {
                 && arguments.used().any(|(key, _)| key == input.key)
             {
                 for row in (table.rows)() {
-                    rows::add(&mut reached.rows, table, &row.at);
+                    table_rows::add(&mut reached.rows, table, &row.at);
                 }
             }
         }

@@ -1,7 +1,7 @@
 //! Figures of what disconnects a fault to earth: limits of impedance, and how soon.
 
 use super::fault_loop::{Arrangement, BREAKER, C_MIN};
-use super::{Figure, Kind, NOMINAL, OneOf, Reached, Value, from_table, needed, usual, without};
+use super::{Figure, NOMINAL, OneOf, Reached, Value, ValueKind, from_table, needed, usual, without};
 use engine::calculation::loop_impedance::{BreakerType, disconnection_time, electrode_limit, limit, measured_limit};
 use model::answers::Word;
 use model::tables::about::{BS_7671, Table};
@@ -26,7 +26,7 @@ const LOOP_LIMIT: Figure = Figure {
     formula: "Zs ≤ U0 × Cmin / (multiple of the type × In)",
     clauses: &[(BS_7671, "411.4.4"), (BS_7671, "Table 41.3")],
     source: "Cmin and the multiples from memory; of Table 41.3, Type B 32 A alone was seen: the 1.37 Ω quoted on the newsgroup uk.d-i-y, 14 Feb 2019; older books leave Cmin out (c-min=1) or take 240 V",
-    takes: &[&[needed("rating", "rating of the breaker", Kind::Amps), BREAKER, NOMINAL, C_MIN]],
+    takes: &[&[needed("rating", "rating of the breaker", ValueKind::Amps), BREAKER, NOMINAL, C_MIN]],
     example: "rating=32A breaker=B",
     work: |given| {
         let breaker = given.get::<OneOf<BreakerType>>("breaker")?.0;
@@ -42,11 +42,11 @@ const MEASURED_LIMIT: Figure = Figure {
     clauses: &[(BS_7671, "Appendix 3")],
     source: "seen in NICEIC Connections, spring 2015, p. 61",
     takes: &[&[
-        needed("limit", "limit at working temperature", Kind::Ohms),
+        needed("limit", "limit at working temperature", ValueKind::Ohms),
         from_table(
             "factor",
             "factor for a cold measurement",
-            Kind::Ratio,
+            ValueKind::Ratio,
             || Value::Ratio(table::MEASURED),
             &table::MEASURED_TABLE,
         ),
@@ -62,9 +62,9 @@ const DISCONNECTION_TIME: Figure = Figure {
     clauses: &[(BS_7671, "411.3.2.2"), (BS_7671, "411.3.2.3"), (BS_7671, "411.3.2.4"), (BS_7671, "Table 41.1")],
     source: "120 V to 230 V a.c.; seen in copies on electricians' sites (their names were not kept) and on the IET's forum (EngX)",
     takes: &[&[
-        needed("arrangement", "how the supply is earthed", Kind::Word(Arrangement::WORDS)),
-        needed("rating", "rating of the device", Kind::Amps),
-        usual("socket", "whether the circuit has a socket-outlet; a charge point's counts", Kind::YesNo, || {
+        needed("arrangement", "how the supply is earthed", ValueKind::Word(Arrangement::WORDS)),
+        needed("rating", "rating of the device", ValueKind::Amps),
+        usual("socket", "whether the circuit has a socket-outlet; a charge point's counts", ValueKind::YesNo, || {
             Value::YesNo(true)
         }),
     ]],
@@ -91,15 +91,21 @@ const ELECTRODE_LIMIT: Figure = Figure {
     clauses: &[(BS_7671, "411.5.3"), (BS_7671, "Table 41.5")],
     source: "from memory, and that over 200 Ω it may not be stable (Table 41.5, note 2) as well",
     takes: &[&[
-        from_table("residual", "residual current", Kind::Amps, || Value::Amps(table::RESIDUAL), &table::RESIDUAL_TABLE),
+        from_table(
+            "residual",
+            "residual current",
+            ValueKind::Amps,
+            || Value::Amps(table::RESIDUAL),
+            &table::RESIDUAL_TABLE,
+        ),
         from_table(
             "touch",
             "touch voltage allowed",
-            Kind::Volts,
+            ValueKind::Volts,
             || Value::Volts(table::TOUCH_LIMIT),
             &table::TOUCH_LIMIT_TABLE,
         ),
-        without("electrode", "resistance of the electrode, to compare with", Kind::Ohms, "not compared"),
+        without("electrode", "resistance of the electrode, to compare with", ValueKind::Ohms, "not compared"),
     ]],
     example: "residual=30mA electrode=120ohm",
     work: |given| {

@@ -1,6 +1,6 @@
 //! Figures of protective conductors and meter tails.
 
-use super::{Figure, Kind, OneOf, Reached, Takes, Value, from_table, needed, usual, without};
+use super::{Figure, OneOf, Reached, Takes, Value, ValueKind, from_table, needed, usual, without};
 use alloc::string::ToString;
 use engine::calculation::protective::{adiabatic, bonding_without_pme, by_line, earthing_conductor, made, tails};
 use model::answers::{Word, choices::words};
@@ -20,16 +20,16 @@ pub const ADIABATIC: Figure = Figure {
     clauses: &[(BS_7671, "543.1.3")],
     source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250–251, with its working",
     takes: &[&[
-        needed("current", "fault current", Kind::Amps),
-        needed("time", "time until it is disconnected", Kind::Seconds),
+        needed("current", "fault current", ValueKind::Amps),
+        needed("time", "time until it is disconnected", ValueKind::Seconds),
         from_table(
             "k",
             "factor of the conductor's material (see material-factor)",
-            Kind::MaterialFactor,
+            ValueKind::MaterialFactor,
             || Value::MaterialFactor(table::K_IN_CABLE.rows[0].1),
             &IN_A_70_DEGREE_CABLE,
         ),
-        without("conductor", "the conductor there is, to compare with", Kind::SquareMillimetres, "not compared"),
+        without("conductor", "the conductor there is, to compare with", ValueKind::SquareMillimetres, "not compared"),
     ]],
     example: "current=200A time=0.4s k=115 conductor=1.5mm2",
     work: |given| {
@@ -68,10 +68,10 @@ const MATERIAL_FACTOR: Figure = Figure {
     clauses: &[(BS_7671, "Table 54.2"), (BS_7671, "Table 54.3"), (BS_7671, "Table 54.4")],
     source: "an electrician course's formula sheet (its name was not kept); 115 also T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 251; steel from memory",
     takes: &[&[
-        usual("conductor", "what the protective conductor is", Kind::Word(Conductor::WORDS), || {
+        usual("conductor", "what the protective conductor is", ValueKind::Word(Conductor::WORDS), || {
             Value::Word(Conductor::InCable.word())
         }),
-        usual("bears", "what the cable's insulation bears: 70 or 90 °C", Kind::Celsius, || {
+        usual("bears", "what the cable's insulation bears: 70 or 90 °C", ValueKind::Celsius, || {
             // Arithmetic: the table's own temperature.
             Value::Celsius(Celsius::of(70.0))
         }),
@@ -84,7 +84,7 @@ const MATERIAL_FACTOR: Figure = Figure {
             Conductor::Armour => table::K_ARMOUR,
         };
         let bears: Celsius = given.get("bears")?;
-        let k: MaterialFactor = super::rows::at("bears", &of, bears)?;
+        let k: MaterialFactor = super::table_rows::at("bears", &of, bears)?;
         Ok(Reached::of(k).row(&of.table, &bears))
     },
 };
@@ -95,7 +95,7 @@ const PROTECTIVE_CONDUCTOR: Figure = Figure {
     formula: "as large as the line to 16 mm², 16 mm² to 35 mm², half of the line above; or the adiabatic equation",
     clauses: &[(BS_7671, "Table 54.7")],
     source: "seen in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 250",
-    takes: &[&[needed("line", "line conductor", Kind::SquareMillimetres)]],
+    takes: &[&[needed("line", "line conductor", ValueKind::SquareMillimetres)]],
     example: "line=25mm2",
     work: |given| {
         Ok(Reached::of(by_line(given.get("line")?))
@@ -105,9 +105,9 @@ const PROTECTIVE_CONDUCTOR: Figure = Figure {
 };
 
 const PME: Takes =
-    usual("pme", "whether protective multiple earthing applies (TN-C-S)", Kind::YesNo, || Value::YesNo(true));
+    usual("pme", "whether protective multiple earthing applies (TN-C-S)", ValueKind::YesNo, || Value::YesNo(true));
 const NEUTRAL: Takes =
-    without("supply-neutral", "the supply's neutral, copper", Kind::SquareMillimetres, "needed with PME");
+    without("supply-neutral", "the supply's neutral, copper", ValueKind::SquareMillimetres, "needed with PME");
 
 /// Main bonding.
 pub const MAIN_BONDING: Figure = Figure {
@@ -119,7 +119,7 @@ pub const MAIN_BONDING: Figure = Figure {
     takes: &[&[
         PME,
         NEUTRAL,
-        without("earthing-conductor", "the earthing conductor", Kind::SquareMillimetres, "needed without PME"),
+        without("earthing-conductor", "the earthing conductor", ValueKind::SquareMillimetres, "needed without PME"),
     ]],
     example: "supply-neutral=25mm2",
     work: |given| {
@@ -167,10 +167,10 @@ pub const EARTHING_CONDUCTOR: Figure = Figure {
     clauses: &[(BS_7671, "543.1.4"), (BS_7671, "542.3"), (BS_7671, "Table 54.7")],
     source: "543.1.4 from memory; 542.3 seen on a forum and Table 54.7 in books; 16 mm²: D. Locke, Guide to the Wiring Regulations (Wiley, 2008), p. 167, note",
     takes: &[&[
-        needed("tails", "meter tails", Kind::SquareMillimetres),
+        needed("tails", "meter tails", ValueKind::SquareMillimetres),
         PME,
         NEUTRAL,
-        usual("in-ground", "whether and how it lies in the ground", Kind::Word(InGround::WORDS), || {
+        usual("in-ground", "whether and how it lies in the ground", ValueKind::Word(InGround::WORDS), || {
             Value::Word(InGround::No.word())
         }),
     ]],
@@ -206,13 +206,13 @@ pub const METER_TAILS: Figure = Figure {
     formula: "the first row that holds the fuse",
     clauses: &[],
     source: "network operators' practice, from memory",
-    takes: &[&[needed("fuse", "main fuse", Kind::Amps)]],
+    takes: &[&[needed("fuse", "main fuse", ValueKind::Amps)]],
     example: "fuse=80A",
     work: |given| {
         let fuse: Amps = given.get("fuse")?;
         let row = table::TAILS.rows.iter().find(|(most, _)| fuse <= *most);
-        let (most, _) = row.ok_or_else(|| super::rows::none("fuse", &table::TAILS.table, fuse.to_string()))?;
-        let size = tails(fuse).ok_or_else(|| super::rows::none("fuse", &table::TAILS.table, fuse.to_string()))?;
+        let (most, _) = row.ok_or_else(|| super::table_rows::none("fuse", &table::TAILS.table, fuse.to_string()))?;
+        let size = tails(fuse).ok_or_else(|| super::table_rows::none("fuse", &table::TAILS.table, fuse.to_string()))?;
         Ok(Reached::of(size).row(&table::TAILS.table, most))
     },
 };

@@ -1,6 +1,6 @@
 //! The figure of the radio link.
 
-use super::{Figure, Kind, OneOf, Reached, Value, from_table, needed, usual, without};
+use super::{Figure, OneOf, Reached, Value, ValueKind, from_table, needed, usual, without};
 use alloc::vec::Vec;
 use engine::calculation::radio::{Building, Signal, Wall, arrives, loss, verdict};
 use model::answers::Word;
@@ -19,14 +19,14 @@ const SIGNAL: Figure = Figure {
     source: "older editions, and COST 231: seen in the ns-3 Buildings module's design document (CTTC)",
     takes: &[&[
         // The lower of the two usual bands: from memory.
-        usual("frequency", "frequency", Kind::Megahertz, || Value::Megahertz(model::units::Megahertz::of(2400.0))),
-        needed("distance", "distance between router and spot", Kind::Metres),
-        usual("building", "kind of building", Kind::Word(Building::WORDS), || {
+        usual("frequency", "frequency", ValueKind::Megahertz, || Value::Megahertz(model::units::Megahertz::of(2400.0))),
+        needed("distance", "distance between router and spot", ValueKind::Metres),
+        usual("building", "kind of building", ValueKind::Word(Building::WORDS), || {
             Value::Word(Building::Residential.word())
         }),
-        usual("floors", "floors between", Kind::Count, || Value::Count(Count::of(0))),
-        without("walls", "each wall between", Kind::Many(&Kind::Word(Wall::WORDS)), "none"),
-        from_table("sent", "what the router sends", Kind::Level, || Value::Level(table::SENT), &table::SENT_TABLE),
+        usual("floors", "floors between", ValueKind::Count, || Value::Count(Count::of(0))),
+        without("walls", "each wall between", ValueKind::Many(&ValueKind::Word(Wall::WORDS)), "none"),
+        from_table("sent", "what the router sends", ValueKind::Level, || Value::Level(table::SENT), &table::SENT_TABLE),
     ]],
     example: "frequency=2400MHz distance=10m walls=with-windows",
     work: |given| {

@@ -1,6 +1,6 @@
 //! What surrounds a cable, as the figures take it: temperature, company, insulation, soil, and the kind of protective device.
 
-use super::{Arguments, FigureError, Kind, OneOf, Reached, Takes, Value, rows, usual, without};
+use super::{Arguments, FigureError, OneOf, Reached, Takes, Value, ValueKind, table_rows, usual, without};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use engine::calculation::capacity::{self, Factors, Method, published_ambient};
@@ -41,31 +41,33 @@ impl Grouping {
 }
 
 const fn factor(key: &'static str, is: &'static str) -> Takes {
-    without(key, is, Kind::Ratio, "1, or looked up")
+    without(key, is, ValueKind::Ratio, "1, or looked up")
 }
 
 // Arithmetic: the table's own temperature.
 const CELSIUS_70: fn() -> Value = || Value::Celsius(Celsius::of(70.0));
 pub(super) const BEARS: Takes =
-    usual("bears", "what the cable's insulation bears: 70 or 90 °C", Kind::Celsius, CELSIUS_70);
+    usual("bears", "what the cable's insulation bears: 70 or 90 °C", ValueKind::Celsius, CELSIUS_70);
 
 /// The surroundings of a cable.
 pub(super) const SURROUNDINGS: &[Takes] = &[
-    without("ambient", "ambient temperature", Kind::Celsius, "30 °C in air, 20 °C in the ground"),
+    without("ambient", "ambient temperature", ValueKind::Celsius, "30 °C in air, 20 °C in the ground"),
     BEARS,
-    without("in-ground", "whether the cable is in the ground", Kind::YesNo, "by its method, or no"),
-    without("grouped", "how many circuits lie together, this one included", Kind::Count, "it lies alone"),
-    usual("grouping", "how they lie", Kind::Word(Grouping::WORDS), || Value::Word(Grouping::Bunched.word())),
-    without("in-insulation", "length that insulation surrounds (times method C)", Kind::Metres, "none"),
-    without("soil", "thermal resistivity of the soil", Kind::SoilResistivity, "2.5 K·m/W"),
-    usual("duct", "whether it lies in a duct in the ground", Kind::YesNo, || Value::YesNo(false)),
+    without("in-ground", "whether the cable is in the ground", ValueKind::YesNo, "by its method, or no"),
+    without("grouped", "how many circuits lie together, this one included", ValueKind::Count, "it lies alone"),
+    usual("grouping", "how they lie", ValueKind::Word(Grouping::WORDS), || Value::Word(Grouping::Bunched.word())),
+    without("in-insulation", "length that insulation surrounds (times method C)", ValueKind::Metres, "none"),
+    without("soil", "thermal resistivity of the soil", ValueKind::SoilResistivity, "2.5 K·m/W"),
+    usual("duct", "whether it lies in a duct in the ground", ValueKind::YesNo, || Value::YesNo(false)),
     factor("ambient-factor", "Ca in place of `ambient`"),
     factor("grouping-factor", "Cg in place of `grouped`"),
     factor("insulation-factor", "Ci in place of `in-insulation`"),
     factor("soil-factor", "Cs in place of `soil`"),
     factor("depth-factor", "Cd: depth in the ground"),
-    usual("fuse-wire", "whether a semi-enclosed fuse protects it (Cc)", Kind::YesNo, || Value::YesNo(false)),
-    usual("overload", "whether it is buried and protected against overload (Cc)", Kind::YesNo, || Value::YesNo(false)),
+    usual("fuse-wire", "whether a semi-enclosed fuse protects it (Cc)", ValueKind::YesNo, || Value::YesNo(false)),
+    usual("overload", "whether it is buried and protected against overload (Cc)", ValueKind::YesNo, || {
+        Value::YesNo(false)
+    }),
 ];
 
 /// Surroundings as factors, and the rows they are from.
@@ -141,7 +143,7 @@ impl Around {
         at: K,
     ) -> Result<Ratio, FigureError> {
         let row = column.rows.iter().find(|(row, _)| *row >= at);
-        let (row, factor) = row.ok_or_else(|| rows::none(key, &column.table, at.to_string()))?;
+        let (row, factor) = row.ok_or_else(|| table_rows::none(key, &column.table, at.to_string()))?;
         self.rows.push((column.table, row.to_string()));
         Ok(*factor)
     }

@@ -39,14 +39,14 @@ macro_rules! quantities {
 
         /// A kind of value that can be written.
         #[derive(Clone, Copy, Debug, PartialEq)]
-        pub enum Kind {
+        pub enum ValueKind {
             $(#[doc = concat!("Of ", $words, ".")] $name,)+
             /// One word of a list.
             Word(&'static [&'static str]),
             /// Yes or no.
             YesNo,
             /// Several of one kind, with commas.
-            Many(&'static Kind),
+            Many(&'static ValueKind),
             /// Stretches of a route, with commas: `inside:12m,soft-ground:8m`.
             Route,
         }
@@ -66,7 +66,7 @@ macro_rules! quantities {
             }
         })+
 
-        impl Kind {
+        impl ValueKind {
             /// Reads a value as it is written.
             ///
             /// # Errors
@@ -282,10 +282,10 @@ mod tests {
 
     #[test]
     fn a_kind_is_shown_by_its_unit_and_a_bare_number_as_such() {
-        assert_eq!(Kind::Amps.in_short(), "A");
-        assert_eq!(Kind::SquareMillimetres.in_short(), "mm²");
-        assert_eq!(Kind::Many(&Kind::Amps).in_short(), "A,…");
-        for bare in [Kind::Count, Kind::Ratio] {
+        assert_eq!(ValueKind::Amps.in_short(), "A");
+        assert_eq!(ValueKind::SquareMillimetres.in_short(), "mm²");
+        assert_eq!(ValueKind::Many(&ValueKind::Amps).in_short(), "A,…");
+        for bare in [ValueKind::Count, ValueKind::Ratio] {
             assert_eq!(bare.in_short(), "NUMBER", "it is written without a unit too");
         }
     }

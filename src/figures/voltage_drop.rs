@@ -3,8 +3,8 @@
 use super::capacity::CABLE;
 use super::surroundings::BEARS;
 use super::{
-    Arguments, Figure, FigureError, Kind, NOMINAL, OneOf, Reached, Takes, Value, from_table, needed, rows, usual,
-    without,
+    Arguments, Figure, FigureError, NOMINAL, OneOf, Reached, Takes, Value, ValueKind, from_table, needed, table_rows,
+    usual, without,
 };
 use alloc::vec::Vec;
 use engine::calculation::capacity::{CableType, Factors, Method, published_drop, tabulated};
@@ -24,40 +24,40 @@ pub const FIGURES: &[&Figure] =
 const PERHAPS_SIZE: Takes = without(
     "size",
     "cross-section of the line conductor",
-    Kind::SquareMillimetres,
+    ValueKind::SquareMillimetres,
     "needed where no figure stands in its place",
 );
-pub(super) const CURRENT: Takes = needed("current", "design current, Ib", Kind::Amps);
+pub(super) const CURRENT: Takes = needed("current", "design current, Ib", ValueKind::Amps);
 pub(super) const SHARE: Takes = from_table(
     "share",
     "share of the voltage that may drop",
-    Kind::Ratio,
+    ValueKind::Ratio,
     || Value::Ratio(voltage::DROP_ALLOWED),
     &voltage::DROP_ALLOWED_TABLE,
 );
 const DROP: Takes =
-    without("drop", "tabulated voltage drop", Kind::MillivoltsPerAmpMetre, "looked up by cable and size");
+    without("drop", "tabulated voltage drop", ValueKind::MillivoltsPerAmpMetre, "looked up by cable and size");
 const ROUTE: Takes = without(
     "route",
     "stretches from board to charge point, in place of `length` and `cable`",
-    Kind::Route,
+    ValueKind::Route,
     "one stretch",
 );
 /// What an outbuilding's feed drops.
 pub(super) const DROP_AHEAD: Takes = without(
     "drop-ahead",
     "voltage drop from the origin to where the cable begins",
-    Kind::Volts,
+    ValueKind::Volts,
     "it begins at the origin",
 );
 /// What runs beside the cable.
 pub(super) const BESIDE: Takes =
-    usual("beside", "whether another charge point's cable runs the same way", Kind::YesNo, || Value::YesNo(false));
+    usual("beside", "whether another charge point's cable runs the same way", ValueKind::YesNo, || Value::YesNo(false));
 /// Where flat cable is not taken.
 pub(super) const ARMOURED: Takes =
-    usual("armoured", "whether armoured cable is taken all the way", Kind::YesNo, || Value::YesNo(false));
+    usual("armoured", "whether armoured cable is taken all the way", ValueKind::YesNo, || Value::YesNo(false));
 pub(super) const DATA: Takes =
-    usual("data-pair", "whether a data pair runs beside it", Kind::YesNo, || Value::YesNo(false));
+    usual("data-pair", "whether a data pair runs beside it", ValueKind::YesNo, || Value::YesNo(false));
 
 /// The tabulated voltage drop: as given, or looked up.
 fn tabulated_drop(given: &Arguments, reached: Reached) -> Result<(MillivoltsPerAmpMetre, Reached), FigureError> {
@@ -66,7 +66,7 @@ fn tabulated_drop(given: &Arguments, reached: Reached) -> Result<(MillivoltsPerA
     }
     let size: SquareMillimetres = given.get("size")?;
     let column = published_drop(given.get::<OneOf<CableType>>("cable")?.0);
-    let drop = rows::at("size", &column, size)?;
+    let drop = table_rows::at("size", &column, size)?;
     Ok((drop, reached.step("mV/A/m", drop).row(&column.table, &size)))
 }
 
@@ -104,7 +104,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
     clauses: &[(BS_7671, "Appendix 4, section 6"), (BS_7671, "Table 4Ab")],
     source: "worked in T. Linsley, Basic Electrical Installation Work (Newnes, edition not kept), p. 302; the reduced-load factor Ct (section 6.1) is from memory: shown beside it, no size is chosen by it",
     takes: &[&[
-        without("length", "length of one stretch, one way", Kind::Metres, "needed without `route`"),
+        without("length", "length of one stretch, one way", ValueKind::Metres, "needed without `route`"),
         PERHAPS_SIZE,
         CURRENT,
         CABLE,
@@ -114,11 +114,19 @@ pub const VOLTAGE_DROP: Figure = Figure {
         DATA,
         BESIDE,
         ARMOURED,
-        without("capacity", "tabulated capacity It, to show the drop of the cooler conductor", Kind::Amps, "not shown"),
+        without(
+            "capacity",
+            "tabulated capacity It, to show the drop of the cooler conductor",
+            ValueKind::Amps,
+            "not shown",
+        ),
         BEARS,
-        usual("voltage", "voltage that the drop is compared with: to earth, or between lines", Kind::Volts, || {
-            Value::Volts(voltage::NOMINAL)
-        }),
+        usual(
+            "voltage",
+            "voltage that the drop is compared with: to earth, or between lines",
+            ValueKind::Volts,
+            || Value::Volts(voltage::NOMINAL),
+        ),
         SHARE,
     ]],
     example: "length=20m size=6mm2 current=32A",
@@ -134,7 +142,7 @@ pub const VOLTAGE_DROP: Figure = Figure {
                 let around = Around { in_wall: None, ..around(given)? };
                 for (piece, (along, _)) in pieces(&route, given.get("data-pair")?, around).iter().zip(&route) {
                     let column = published_drop(piece.cable);
-                    let stretch = voltage_drop(rows::at("size", &column, size)?, ib, piece.length);
+                    let stretch = voltage_drop(table_rows::at("size", &column, size)?, ib, piece.length);
                     drop = drop + stretch;
                     let name = alloc::format!("{}, {} of {}", along.word(), piece.length, piece.cable.word());
                     let factor = reduced_load_of(piece, ib, size);
@@ -179,10 +187,10 @@ const REDUCED_LOAD_FACTOR: Figure = Figure {
     source: "from memory, not seen: no size is chosen by it",
     takes: &[&[
         CURRENT,
-        needed("capacity", "tabulated capacity, It", Kind::Amps),
+        needed("capacity", "tabulated capacity, It", ValueKind::Amps),
         BEARS,
-        usual("ambient-factor", "Ca", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
-        usual("grouping-factor", "Cg", Kind::Ratio, || Value::Ratio(Ratio::of(1.0))),
+        usual("ambient-factor", "Ca", ValueKind::Ratio, || Value::Ratio(Ratio::of(1.0))),
+        usual("grouping-factor", "Cg", ValueKind::Ratio, || Value::Ratio(Ratio::of(1.0))),
     ]],
     example: "current=32A capacity=47A",
     work: |given| {
@@ -218,9 +226,9 @@ const MOST_VOLTAGE_DROP: Figure = Figure {
     clauses: &[(BS_7671, "Appendix 4, section 6")],
     source: "arithmetic of the voltage drop; worked on a UK cable distributor's page, 'Voltage drop calculations' (its name was not kept)",
     takes: &[&[
-        needed("allowed", "voltage drop allowed", Kind::Volts),
+        needed("allowed", "voltage drop allowed", ValueKind::Volts),
         CURRENT,
-        needed("length", "length, one way", Kind::Metres),
+        needed("length", "length, one way", ValueKind::Metres),
     ]],
     example: "allowed=11.5V current=32A length=60m",
     work: |given| {

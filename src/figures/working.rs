@@ -87,7 +87,7 @@ pub struct TableRow {
 #[must_use]
 pub fn working(said: &Answers, config: &Config) -> Vec<Working> {
     let answers = &*questions::counting(said);
-    of_likeliest(&engine::site::read(answers, config), &Context::of(answers, config))
+    of_likeliest(&engine::site::infer(answers, config), &Context::of(answers, config))
 }
 
 fn of_likeliest(site: &Site, given: &Context<'_>) -> Vec<Working> {

@@ -1,6 +1,6 @@
 //! What the service sends and takes, as types; read leniently, so that a service that says more is still understood.
 
-use super::rows::{Row, RowFlag};
+use super::enquiry_rows::{EnquiryRow, RowFlag};
 use engine::assessment::{Asked, Assessment, Band, Complexity, Gatekeeper, Reason};
 use engine::flags::Weight;
 use jiff::Timestamp;
@@ -34,8 +34,8 @@ pub struct ListPage {
 
 impl ListPage {
     /// Its rows.
-    pub fn rows(self) -> impl Iterator<Item = Row> {
-        self.enquiries.into_iter().map(Row::from)
+    pub fn rows(self) -> impl Iterator<Item = EnquiryRow> {
+        self.enquiries.into_iter().map(EnquiryRow::from)
     }
 }
 
@@ -81,7 +81,7 @@ struct PhotoCount {
     listed: usize,
 }
 
-impl From<Summary> for Row {
+impl From<Summary> for EnquiryRow {
     fn from(summary: Summary) -> Self {
         Self {
             key: summary.client_key,

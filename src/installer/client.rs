@@ -1,7 +1,7 @@
 //! Asking the service: one function a request, each with a time limit, each failure one [`Trouble`].
 
 use super::api::{Detail, Handled, ListPage, NewAnswers, Refusal, SignIn};
-use super::rows::Row;
+use super::enquiry_rows::EnquiryRow;
 use super::trouble::Trouble;
 use gloo::timers::callback::Timeout;
 use model::answers::Answers;
@@ -57,7 +57,7 @@ pub async fn sign_out() -> Result<(), Trouble> {
 ///
 /// # Errors
 /// [`Trouble`].
-pub async fn list() -> Result<Vec<Row>, Trouble> {
+pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
     let mut rows = Vec::new();
     let mut after = String::new();
     for _ in 0..PAGES_AT_MOST {

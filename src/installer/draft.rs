@@ -1,6 +1,6 @@
 //! A correction under way: what stands in a question's control, and how it becomes an answer or a reason why not.
 
-use model::answers::{Answers, Given, Kind, Length, LengthUnit, Rows, Word};
+use model::answers::{AnswerKind, Answers, Length, LengthUnit, RawAnswer, StretchRows, Word};
 use model::questions::Question;
 use model::units::Ratio;
 use wording::{Key, triage as key};
@@ -19,18 +19,18 @@ pub struct Draft {
 impl Draft {
     /// A draft that shows what is held now.
     #[must_use]
-    pub fn of(given: &Given) -> Self {
+    pub fn of(given: &RawAnswer) -> Self {
         let text = |text: String| Self { text, ..Self::default() };
         match given {
-            Given::Nothing | Given::NotSure => Self::default(),
-            Given::Stretches(stretches) => text(Rows::of(stretches).write()),
-            Given::One(place) => text(place.to_string()),
-            Given::Any(bits) => Self { ticked: *bits, ..Self::default() },
-            Given::YesNo(yes) => text(u8::from(*yes).to_string()),
-            Given::Count(count) => text(count.to_string()),
-            Given::Distance(length) => Self { unit: length.unit.place(), ..text(length.value.to_string()) },
-            Given::Figure(number) => text(number.to_string()),
-            Given::Line(line) => text(line.clone()),
+            RawAnswer::Nothing | RawAnswer::NotSure => Self::default(),
+            RawAnswer::Stretches(stretches) => text(StretchRows::of(stretches).write()),
+            RawAnswer::One(place) => text(place.to_string()),
+            RawAnswer::Any(bits) => Self { ticked: *bits, ..Self::default() },
+            RawAnswer::YesNo(yes) => text(u8::from(*yes).to_string()),
+            RawAnswer::Count(count) => text(count.to_string()),
+            RawAnswer::Distance(length) => Self { unit: length.unit.place(), ..text(length.value.to_string()) },
+            RawAnswer::Figure(number) => text(number.to_string()),
+            RawAnswer::Line(line) => text(line.clone()),
         }
     }
 
@@ -38,8 +38,8 @@ impl Draft {
     #[must_use]
     pub fn begun(question: &Question, answers: &Answers) -> Self {
         let draft = Self::of(&(question.get)(answers));
-        if question.kind == Kind::Stretches && draft.text.is_empty() {
-            return Self { text: Rows::begin(answers).write(), ..draft };
+        if question.kind == AnswerKind::Stretches && draft.text.is_empty() {
+            return Self { text: StretchRows::begin(answers).write(), ..draft };
         }
         draft
     }
@@ -48,39 +48,40 @@ impl Draft {
     ///
     /// # Errors
     /// The key of a sentence that says what may stand there.
-    pub fn read(&self, kind: Kind) -> Result<Given, Key> {
+    pub fn read(&self, kind: AnswerKind) -> Result<RawAnswer, Key> {
         let text = self.text.trim();
         let number = || text.replace(',', ".").parse::<f64>().ok().filter(|n| n.is_finite() && *n >= 0.0);
         match kind {
-            Kind::One(words) => text
+            AnswerKind::One(words) => text
                 .parse::<u8>()
                 .ok()
                 .filter(|place| usize::from(*place) < words.len())
-                .map(Given::One)
+                .map(RawAnswer::One)
                 .ok_or(key::CORRECT_CHOOSE),
-            Kind::YesNo => match text {
-                "1" => Ok(Given::YesNo(true)),
-                "0" => Ok(Given::YesNo(false)),
+            AnswerKind::YesNo => match text {
+                "1" => Ok(RawAnswer::YesNo(true)),
+                "0" => Ok(RawAnswer::YesNo(false)),
                 _ => Err(key::CORRECT_CHOOSE),
             },
-            Kind::Any(_) => Ok(Given::Any(self.ticked)),
-            Kind::Count(least, most) => text
+            AnswerKind::Any(_) => Ok(RawAnswer::Any(self.ticked)),
+            AnswerKind::Count(least, most) => text
                 .parse::<u8>()
                 .ok()
                 .filter(|count| (least..=most).contains(count))
-                .map(Given::Count)
+                .map(RawAnswer::Count)
                 .ok_or(key::CORRECT_CHOOSE),
-            Kind::Distance => {
+            AnswerKind::Distance => {
                 let value = number().and_then(|n| Ratio::new(n).ok()).ok_or(key::CORRECT_NUMBER)?;
                 let unit = LengthUnit::ALL.get(usize::from(self.unit)).copied().ok_or(key::CORRECT_CHOOSE)?;
-                Ok(Given::Distance(Length { value, unit }))
+                Ok(RawAnswer::Distance(Length { value, unit }))
             }
-            Kind::Figure(_) => number().map(Given::Figure).ok_or(key::CORRECT_NUMBER),
-            Kind::Stretches => {
-                Rows::read(&self.text).given().filter(|given| *given != Given::Nothing).ok_or(key::CORRECT_STRETCHES)
-            }
-            Kind::Line if text.is_empty() => Err(key::CORRECT_LINE),
-            Kind::Line | Kind::PostcodeLine | Kind::Day => Ok(Given::Line(text.to_owned())),
+            AnswerKind::Figure(_) => number().map(RawAnswer::Figure).ok_or(key::CORRECT_NUMBER),
+            AnswerKind::Stretches => StretchRows::read(&self.text)
+                .given()
+                .filter(|given| *given != RawAnswer::Nothing)
+                .ok_or(key::CORRECT_STRETCHES),
+            AnswerKind::Line if text.is_empty() => Err(key::CORRECT_LINE),
+            AnswerKind::Line | AnswerKind::PostcodeLine | AnswerKind::Day => Ok(RawAnswer::Line(text.to_owned())),
         }
     }
 }
@@ -89,18 +90,18 @@ impl Draft {
 ///
 /// # Errors
 /// The key of a sentence that says what may stand there; the answers given stay as they are.
-pub fn corrected(answers: &Answers, question: &Question, given: &Given) -> Result<Answers, Key> {
+pub fn corrected(answers: &Answers, question: &Question, given: &RawAnswer) -> Result<Answers, Key> {
     let mut next = answers.clone();
     if (question.set)(&mut next, given) {
         return Ok(next);
     }
     Err(match question.kind {
-        Kind::PostcodeLine => key::CORRECT_POSTCODE,
-        Kind::Stretches => key::CORRECT_STRETCHES,
-        Kind::Line => key::CORRECT_LINE,
-        Kind::Day => key::CORRECT_DAY,
-        Kind::Distance | Kind::Figure(_) => key::CORRECT_NUMBER,
-        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) => key::CORRECT_CHOOSE,
+        AnswerKind::PostcodeLine => key::CORRECT_POSTCODE,
+        AnswerKind::Stretches => key::CORRECT_STRETCHES,
+        AnswerKind::Line => key::CORRECT_LINE,
+        AnswerKind::Day => key::CORRECT_DAY,
+        AnswerKind::Distance | AnswerKind::Figure(_) => key::CORRECT_NUMBER,
+        AnswerKind::One(_) | AnswerKind::Any(_) | AnswerKind::YesNo | AnswerKind::Count(..) => key::CORRECT_CHOOSE,
     })
 }
 
@@ -112,17 +113,17 @@ mod tests {
     #[test]
     fn what_a_control_shows_is_read_back_as_it_was() {
         let samples = [
-            ("home", Given::One(2)),
-            ("hazard", Given::Any(0b101)),
-            ("hot-tub", Given::YesNo(true)),
-            ("fuse-carriers", Given::Count(3)),
-            ("route-length", Given::Distance(Length { value: Ratio::of(12.5), unit: LengthUnit::Feet })),
-            ("solar-power", Given::Figure(3.68)),
-            ("board-maker", Given::Line("as typed".into())),
-            ("postcode", Given::Line("ZZ1 1AA".into())),
+            ("home", RawAnswer::One(2)),
+            ("hazard", RawAnswer::Any(0b101)),
+            ("hot-tub", RawAnswer::YesNo(true)),
+            ("fuse-carriers", RawAnswer::Count(3)),
+            ("route-length", RawAnswer::Distance(Length { value: Ratio::of(12.5), unit: LengthUnit::Feet })),
+            ("solar-power", RawAnswer::Figure(3.68)),
+            ("board-maker", RawAnswer::Line("as typed".into())),
+            ("postcode", RawAnswer::Line("ZZ1 1AA".into())),
             (
                 "route-stretches",
-                Given::Stretches(vec![model::answers::Stretch {
+                RawAnswer::Stretches(vec![model::answers::Stretch {
                     along: model::answers::Along::Fence,
                     length: Length { value: Ratio::of(12.5), unit: LengthUnit::Feet },
                     high: true,
@@ -144,7 +145,9 @@ mod tests {
         answers.route.mostly = model::answers::Answer::Known(model::answers::Along::Paving);
         let question = question("route-stretches").unwrap();
         let begun = Draft::begun(question, &answers);
-        assert!(matches!(begun.read(question.kind), Ok(Given::Stretches(all)) if all[0].length == Length::metres(9.0)));
+        assert!(
+            matches!(begun.read(question.kind), Ok(RawAnswer::Stretches(all)) if all[0].length == Length::metres(9.0))
+        );
         let open = Draft::begun(question, &Answers::default());
         assert_eq!(open.read(question.kind), Err(key::CORRECT_STRETCHES));
     }
@@ -157,7 +160,7 @@ mod tests {
                 Ok(given) => corrected(&Answers::default(), question, given).is_err(),
                 Err(_) => true,
             };
-            assert!(refused || matches!(question.kind, Kind::Any(_)), "{}", question.id);
+            assert!(refused || matches!(question.kind, AnswerKind::Any(_)), "{}", question.id);
         }
     }
 
@@ -172,11 +175,14 @@ mod tests {
             typed("NaN").read(<model::units::Kilowatts as model::answers::Field>::KIND),
             Err(key::CORRECT_NUMBER)
         );
-        assert_eq!(typed("4,6").read(<model::units::Kilowatts as model::answers::Field>::KIND), Ok(Given::Figure(4.6)));
-        assert_eq!(typed("9").read(Kind::Count(1, 3)), Err(key::CORRECT_CHOOSE));
+        assert_eq!(
+            typed("4,6").read(<model::units::Kilowatts as model::answers::Field>::KIND),
+            Ok(RawAnswer::Figure(4.6))
+        );
+        assert_eq!(typed("9").read(AnswerKind::Count(1, 3)), Err(key::CORRECT_CHOOSE));
         let postcode = question("postcode").unwrap();
         assert_eq!(
-            corrected(&Answers::default(), postcode, &Given::Line("nowhere".into())),
+            corrected(&Answers::default(), postcode, &RawAnswer::Line("nowhere".into())),
             Err(key::CORRECT_POSTCODE)
         );
     }

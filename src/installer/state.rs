@@ -3,8 +3,8 @@
 use super::ago::Clock;
 use super::api::Detail;
 use super::changes::{changes, in_one_breath};
+use super::enquiry_rows::{EnquiryRow, Filter};
 use super::place::Place;
-use super::rows::{Row, Shown};
 use super::trouble::Trouble;
 use super::words::{fill, say};
 use engine::assessment::Assessment;
@@ -87,11 +87,11 @@ pub struct Desk {
     /// What time it is.
     pub clock: Clock,
     /// The list, once it came.
-    pub rows: Option<Rc<Vec<Row>>>,
+    pub rows: Option<Rc<Vec<EnquiryRow>>>,
     /// How far the list is.
     pub list: Progress,
     /// Which rows are shown.
-    pub shown: Shown,
+    pub shown: Filter,
     /// What is searched for.
     pub search: String,
     /// The enquiry opened, once it came.
@@ -129,7 +129,7 @@ pub enum Action {
     /// The list was asked for.
     ListAsked,
     /// It came.
-    ListCame(Vec<Row>),
+    ListCame(Vec<EnquiryRow>),
     /// It did not.
     ListFailed(Trouble),
     /// An enquiry was asked for.
@@ -141,7 +141,7 @@ pub enum Action {
     /// The config came.
     ConfigCame(Box<Config>),
     /// Other rows were chosen.
-    Chose(Shown),
+    Chose(Filter),
     /// A search was typed.
     Searched(String),
     /// A question's control was opened, or closed.
@@ -174,7 +174,7 @@ impl Desk {
             clock,
             rows: None,
             list: Progress::Idle,
-            shown: Shown::default(),
+            shown: Filter::default(),
             search: String::new(),
             opened: None,
             detail: Progress::Idle,
@@ -280,7 +280,7 @@ impl Desk {
         }
     }
 
-    fn list_came(&mut self, rows: Vec<Row>) {
+    fn list_came(&mut self, rows: Vec<EnquiryRow>) {
         let waiting = rows.iter().filter(|row| !row.handled).count();
         self.announced = fill(key::LIST_CAME, &[("n", &rows.len().to_string()), ("waiting", &waiting.to_string())]);
         (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);

@@ -1,7 +1,7 @@
 //! What the reducer does, action by action.
 
 use super::*;
-use crate::rows::tests::row;
+use crate::enquiry_rows::tests::row;
 use crate::sample;
 use engine::assessment::Complexity;
 

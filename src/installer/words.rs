@@ -175,7 +175,7 @@ mod tests {
         }
         for question in model::questions::INSTALLERS {
             want(format!("question-{}", question.id));
-            if let model::answers::Kind::One(words) = question.kind {
+            if let model::answers::AnswerKind::One(words) = question.kind {
                 words.iter().for_each(|word| want(format!("option-{}-{word}", question.id)));
             }
         }

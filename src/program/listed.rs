@@ -89,7 +89,7 @@ fn graded(source: &str) -> Grade {
 /// A setup in which nothing but what is needed was given.
 fn default_setup() -> Result<model::config::Setup> {
     let given = ["name", "telephone"].map(|key| (key.to_owned(), "none".to_owned()));
-    Ok(rates::begin(&given, &[], jiff::civil::Date::constant(2026, 1, 1))?.setup)
+    Ok(rates::bootstrap(&given, &[], jiff::civil::Date::constant(2026, 1, 1))?.setup)
 }
 
 fn assumptions() -> Result<Vec<Listed>> {

@@ -23,7 +23,7 @@ pub fn setup(pairs: &[String], jobs: Option<&Path>, day: Option<Date>, out: Opti
     }
     let jobs = jobs.map_or_else(|| Ok(Vec::new()), read_jobs)?;
     let day = day.unwrap_or_else(|| jiff::tz::Offset::UTC.to_datetime(jiff::Timestamp::now()).date());
-    let begun = rates::begin(&given, &jobs, day).map_err(|why| Refused(why.to_string()))?;
+    let begun = rates::bootstrap(&given, &jobs, day).map_err(|why| Refused(why.to_string()))?;
     none_wrong("the setup", &check_setup(&begun.setup))?;
     written(&begun.setup, out, begun.report.to_string())
 }

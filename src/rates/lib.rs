@@ -4,7 +4,7 @@
 
 extern crate alloc;
 
-mod begin;
+mod bootstrap;
 mod calibrate;
 mod interval;
 mod jobs;
@@ -15,7 +15,7 @@ mod regression;
 mod report;
 mod written;
 
-pub use begin::{Begun, KEYS, Key, MORE_KEYS, NotEnough, POINTS, begin};
+pub use bootstrap::{Begun, KEYS, Key, MORE_KEYS, NotEnough, POINTS, bootstrap};
 pub use calibrate::{Calibrated, Coverage, Turned, Verdict, calibrate};
 pub use interval::{ASSUMED_HOMES, Interval, binomial, counted};
 pub use jobs::{AssessedThen, BandThen, Done, Found, Job, Jobs, NoJobs, Surprise, WorkThen, read};

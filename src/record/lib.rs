@@ -8,8 +8,8 @@ pub mod enquiry;
 pub mod json;
 mod lines;
 pub mod markup;
-mod shown;
+mod view_model;
 
-pub use shown::{
-    Awaited, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant, ShownOpen, Versions, how_much,
+pub use view_model::{
+    Awaited, CauseView, FlagView, GateView, GrantView, OpenView, Versions, ViewModel, WhatIfView, how_much,
 };

@@ -15,7 +15,7 @@ use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
-use model::answers::{Answer, Answers, Given, Hazard, HazardWhen, Set};
+use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
 use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
 use record::json::read_json;
@@ -111,7 +111,7 @@ fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     let Additions { answers, photos, photo_sizes } = additions;
     let others = CATALOGUE.iter().chain(INSTALLERS);
     let others = others.filter(|question| !questions.contains(&question.id) && !is_of_danger(question));
-    if let Some(other) = others.into_iter().find(|question| (question.get)(answers) != Given::Nothing) {
+    if let Some(other) = others.into_iter().find(|question| (question.get)(answers) != RawAnswer::Nothing) {
         let may =
             if questions.is_empty() { "photos alone".into() } else { format!("answers to {}", questions.join(", ")) };
         return Err(Refusal::field(
@@ -200,7 +200,7 @@ fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Ans
     add_danger(&mut merged.hazard, &given.hazard);
     for question in questions.iter().filter_map(|id| question(id)) {
         match (question.get)(given) {
-            Given::Nothing => {}
+            RawAnswer::Nothing => {}
             // It was read by the same door: it is allowed.
             said => {
                 (question.set)(&mut merged, &said);

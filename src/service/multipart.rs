@@ -12,7 +12,7 @@ use axum::extract::Multipart;
 use axum::extract::multipart::{Field, MultipartError};
 use axum::http::StatusCode;
 use engine::assessment::ENGINE;
-use model::answers::{Answers, Given, Kind, Word};
+use model::answers::{AnswerKind, Answers, RawAnswer, Word};
 use model::questions::{Question, question};
 use record::enquiry::{
     CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, Payload, Photo, PhotoPlace, Reach, is_hex,
@@ -166,11 +166,11 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
 fn answer(answers: &mut Answers, id: &str, text: &str) -> Result<(), Refusal> {
     let question = known(id);
     let given = match question.kind {
-        _ if text == "not-sure" => Given::NotSure,
-        Kind::One(words) => {
-            Given::One(u8::try_from(word(id, words, text)?).expect("the longest list has thirty words"))
+        _ if text == "not-sure" => RawAnswer::NotSure,
+        AnswerKind::One(words) => {
+            RawAnswer::One(u8::try_from(word(id, words, text)?).expect("the longest list has thirty words"))
         }
-        _ => Given::Line(text.to_owned()),
+        _ => RawAnswer::Line(text.to_owned()),
     };
     if (question.set)(answers, &given) {
         Ok(())
@@ -182,14 +182,14 @@ fn answer(answers: &mut Answers, id: &str, text: &str) -> Result<(), Refusal> {
 /// The hazards ticked: none said is a question not answered, `none` that there were none.
 fn hazards(answers: &mut Answers, ticked: &[String]) -> Result<(), Refusal> {
     let question = known("hazard");
-    let Kind::Any(words) = question.kind else { unreachable!("hazards are a list of words") };
+    let AnswerKind::Any(words) = question.kind else { unreachable!("hazards are a list of words") };
     let given = match ticked {
         [] => return Ok(()),
-        [one] if one == "none" => Given::Any(0),
-        some if some.iter().any(|word| word == "not-sure") => Given::NotSure,
+        [one] if one == "none" => RawAnswer::Any(0),
+        some if some.iter().any(|word| word == "not-sure") => RawAnswer::NotSure,
         some => {
             let named = some.iter().filter(|word| *word != "none");
-            Given::Any(
+            RawAnswer::Any(
                 named
                     .map(|text| word("hazard", words, text))
                     .try_fold(0, |bits, at| Ok::<_, Refusal>(bits | 1 << at?))?,
@@ -298,7 +298,7 @@ mod tests {
             [("postcode", "ZZ1"), ("hazard-when", "long-ago"), ("hazard-place", "meter"), ("hazard-place", "not-sure")]
         {
             answer(&mut answers, id, text).unwrap();
-            assert_ne!((known(id).get)(&answers), Given::Nothing);
+            assert_ne!((known(id).get)(&answers), RawAnswer::Nothing);
         }
         assert!(answer(&mut answers, "hazard-place", "roof").unwrap_err().to_string().contains("service-head"));
     }

@@ -1,8 +1,8 @@
 //! What every handler is given, and the router as a plain function that a test calls without a port.
 
 use super::database::{self, DatabaseError};
-use super::pace::{self, Pace};
-use super::{additions, config, corrections, deletion, detail, enquiries, guard, links, list, pages, photos, sessions};
+use super::rate_limit::{self, Pace};
+use super::{additions, config, corrections, deletion, detail, guard, links, list, pages, photos, receive, sessions};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
@@ -111,10 +111,10 @@ pub fn app(service: Service) -> Router {
         .expose_headers([header::RETRY_AFTER, header::DATE])
         .max_age(Duration::from_secs(3600));
 
-    let paced = middleware::from_fn_with_state(service.clone(), pace::paced);
+    let paced = middleware::from_fn_with_state(service.clone(), rate_limit::paced);
     let public = Router::new()
         .route("/api/config", get(config::get))
-        .route("/api/enquiries", post(enquiries::post).layer(paced.clone()))
+        .route("/api/enquiries", post(receive::post).layer(paced.clone()))
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",

@@ -1,7 +1,7 @@
 //! How long `assess` takes: the plainest home and the one that nobody could tell anything of.
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use presurvey::answers::{Along, Answers, Given};
+use presurvey::answers::{Along, Answers, RawAnswer};
 use presurvey::assess;
 use presurvey::calculation::sizing::choose;
 use presurvey::config::demo_config;
@@ -9,7 +9,7 @@ use presurvey::context::Context;
 use presurvey::design::cable::needs;
 use presurvey::design::laid::{Around, piece};
 use presurvey::design::{DecisionId, decide};
-use presurvey::price::{Bell, PriceList, Total, always_cost, days, groups, narrowings};
+use presurvey::price::{PriceList, StandardNormal, Total, always_cost, days, groups, narrowings};
 use presurvey::questions::CATALOGUE;
 use presurvey::site::Run;
 use presurvey::units::{Metres, Pence, Probability};
@@ -19,14 +19,14 @@ fn benches(criterion: &mut Criterion) {
     let config = demo_config();
     let mut unsure = Answers::default();
     for question in CATALOGUE.iter().filter(|question| question.id != "hazard") {
-        assert!((question.set)(&mut unsure, &Given::NotSure));
+        assert!((question.set)(&mut unsure, &RawAnswer::NotSure));
     }
     let easy: Answers =
         serde_json::from_str(include_str!("../homes/easy-detached/answers.json")).expect("the home is read by a test");
     criterion.bench_function("assess, an easy home", |bench| bench.iter(|| assess(black_box(&easy), &config)));
     criterion.bench_function("assess, nothing known", |bench| bench.iter(|| assess(black_box(&unsure), &config)));
 
-    let site = presurvey::site::read(&unsure, &config);
+    let site = presurvey::site::infer(&unsure, &config);
     let given = Context::of(&unsure, &config);
     criterion.bench_function("design of one known case", |bench| {
         bench.iter(|| {
@@ -36,12 +36,12 @@ fn benches(criterion: &mut Criterion) {
     });
 
     for (name, answers) in [("an easy home", &easy), ("nothing known", &Answers::default())] {
-        let site = presurvey::site::read(answers, &config);
+        let site = presurvey::site::infer(answers, &config);
         let given = Context::of(answers, &config);
         let design = presurvey::design::Design::of(&site, &given);
         criterion.bench_function(&format!("band and drivers, {name}"), |bench| {
             bench.iter(|| {
-                let (list, bell) = (PriceList::of(&given), Bell::new());
+                let (list, bell) = (PriceList::of(&given), StandardNormal::new());
                 let days = days(&given, &design, &list);
                 let groups = groups(&site, &given, &design, &list);
                 let always = always_cost(&given, &list, days);

@@ -16,7 +16,7 @@ fn a_known_case_is_designed_without_allocating() {
     let config = demo_config();
     for seed in 0..100 {
         let answers = any_home(seed);
-        let site = site::read(&answers, &config);
+        let site = site::infer(&answers, &config);
         let given = Context::of(&answers, &config);
         let counted = allocation_counter::measure(|| {
             let case = site.likeliest_case();

@@ -5,8 +5,8 @@ pub mod chance;
 pub mod plausible;
 
 pub use chance::Chance;
-use presurvey::answers::said::TOPICS;
-use presurvey::answers::{Along, Answer, Answers, Given, Kind, Length, LengthUnit, Stretch, Word};
+use presurvey::answers::fields::TOPICS;
+use presurvey::answers::{Along, Answer, AnswerKind, Answers, Length, LengthUnit, RawAnswer, Stretch, Word};
 use presurvey::units::Ratio;
 use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};
 
@@ -21,51 +21,51 @@ pub fn cases(count: u32) -> ProptestConfig {
 }
 
 /// An answer by chance for one kind of question: not asked, not sure, or a value.
-pub fn any_answer(kind: Kind, chance: &mut Chance) -> Given {
+pub fn any_answer(kind: AnswerKind, chance: &mut Chance) -> RawAnswer {
     match chance.below(10) {
-        0 => return Given::Nothing,
-        1 | 2 => return Given::NotSure,
+        0 => return RawAnswer::Nothing,
+        1 | 2 => return RawAnswer::NotSure,
         _ => {}
     }
     match kind {
-        Kind::One(words) => Given::One(chance.below(words.len() as u64) as u8),
+        AnswerKind::One(words) => RawAnswer::One(chance.below(words.len() as u64) as u8),
         // Hazards and the like are rare: mostly nothing of the list.
-        Kind::Any(words) if chance.below(4) == 0 => Given::Any(chance.below(1 << words.len()) as u32),
-        Kind::Any(_) => Given::Any(0),
-        Kind::YesNo => Given::YesNo(chance.below(2) == 0),
-        Kind::Count(least, most) => Given::Count(least + chance.below(u64::from(most - least) + 1) as u8),
-        Kind::Distance => Given::Distance(any_length(chance)),
-        Kind::Stretches => {
+        AnswerKind::Any(words) if chance.below(4) == 0 => RawAnswer::Any(chance.below(1 << words.len()) as u32),
+        AnswerKind::Any(_) => RawAnswer::Any(0),
+        AnswerKind::YesNo => RawAnswer::YesNo(chance.below(2) == 0),
+        AnswerKind::Count(least, most) => RawAnswer::Count(least + chance.below(u64::from(most - least) + 1) as u8),
+        AnswerKind::Distance => RawAnswer::Distance(any_length(chance)),
+        AnswerKind::Stretches => {
             let stretch = |chance: &mut Chance| Stretch {
                 along: Along::ALL[chance.below(Along::ALL.len() as u64) as usize],
                 length: any_length(chance),
                 high: chance.below(4) == 0,
             };
-            Given::Stretches((0..chance.below(5)).map(|_| stretch(chance)).collect())
+            RawAnswer::Stretches((0..chance.below(5)).map(|_| stretch(chance)).collect())
         }
-        Kind::Figure(bounds) => {
+        AnswerKind::Figure(bounds) => {
             let most = bounds.most.min(120.0);
-            Given::Figure(bounds.least + chance.below(10_000) as f64 / 10_000.0 * (most - bounds.least))
+            RawAnswer::Figure(bounds.least + chance.below(10_000) as f64 / 10_000.0 * (most - bounds.least))
         }
-        Kind::Line => Given::Line("as typed, with \"quotes\" and £".to_owned()),
-        Kind::Day => Given::Line(format!("2026-{:02}-{:02}", chance.below(12) + 1, chance.below(28) + 1)),
-        Kind::PostcodeLine => {
-            Given::Line(["ZZ1 1AA", "ZZ9", "BT0 0OO", "ZY1 1AA"][chance.below(4) as usize].to_owned())
+        AnswerKind::Line => RawAnswer::Line("as typed, with \"quotes\" and £".to_owned()),
+        AnswerKind::Day => RawAnswer::Line(format!("2026-{:02}-{:02}", chance.below(12) + 1, chance.below(28) + 1)),
+        AnswerKind::PostcodeLine => {
+            RawAnswer::Line(["ZZ1 1AA", "ZZ9", "BT0 0OO", "ZY1 1AA"][chance.below(4) as usize].to_owned())
         }
     }
 }
 
 /// Answers that chance may miss: every one of a short list, the least and the greatest of a figure.
 #[allow(dead_code, reason = "each test file takes what it needs")]
-pub fn ends(kind: Kind) -> Vec<Given> {
+pub fn ends(kind: AnswerKind) -> Vec<RawAnswer> {
     match kind {
-        Kind::One(words) => (0..words.len()).map(|at| Given::One(at as u8)).collect(),
-        Kind::YesNo => vec![Given::YesNo(false), Given::YesNo(true)],
-        Kind::Any(_) => vec![Given::Any(0)],
-        Kind::Figure(bounds) => vec![Given::Figure(bounds.least), Given::Figure(bounds.most)],
-        Kind::Distance => [0.0, 40.0].map(|metres| Given::Distance(Length::metres(metres))).into(),
-        Kind::Count(least, most) => vec![Given::Count(least), Given::Count(most)],
-        Kind::Stretches | Kind::Line | Kind::PostcodeLine | Kind::Day => Vec::new(),
+        AnswerKind::One(words) => (0..words.len()).map(|at| RawAnswer::One(at as u8)).collect(),
+        AnswerKind::YesNo => vec![RawAnswer::YesNo(false), RawAnswer::YesNo(true)],
+        AnswerKind::Any(_) => vec![RawAnswer::Any(0)],
+        AnswerKind::Figure(bounds) => vec![RawAnswer::Figure(bounds.least), RawAnswer::Figure(bounds.most)],
+        AnswerKind::Distance => [0.0, 40.0].map(|metres| RawAnswer::Distance(Length::metres(metres))).into(),
+        AnswerKind::Count(least, most) => vec![RawAnswer::Count(least), RawAnswer::Count(most)],
+        AnswerKind::Stretches | AnswerKind::Line | AnswerKind::PostcodeLine | AnswerKind::Day => Vec::new(),
     }
 }
 
@@ -92,10 +92,10 @@ pub fn any_home(seed: u64) -> Answers {
 }
 
 /// A wall is measured in tenths of metres: in most homes as thick as walls are, in some as thick as nobody means.
-fn within_use(door: &presurvey::answers::Door, given: Given, seed: u64) -> Given {
+fn within_use(door: &presurvey::answers::FieldAccessor, given: RawAnswer, seed: u64) -> RawAnswer {
     match given {
-        Given::Distance(length) if door.name == "wall_thickness" && !seed.is_multiple_of(8) => {
-            Given::Distance(Length { value: Ratio::of(length.value.get() / 40.0), ..length })
+        RawAnswer::Distance(length) if door.name == "wall_thickness" && !seed.is_multiple_of(8) => {
+            RawAnswer::Distance(Length { value: Ratio::of(length.value.get() / 40.0), ..length })
         }
         given => given,
     }
@@ -119,7 +119,7 @@ pub fn say_over(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));
     for door in TOPICS.iter().flat_map(|(_, doors)| *doors) {
         let given = (door.get)(&said);
-        if given != Given::Nothing {
+        if given != RawAnswer::Nothing {
             (door.set)(answers, &given);
         }
     }
@@ -129,7 +129,7 @@ pub fn say_over(answers: &mut Answers, said: &str) {
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn unsay(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));
-    for door in TOPICS.iter().flat_map(|(_, doors)| *doors).filter(|door| (door.get)(&said) != Given::Nothing) {
-        (door.set)(answers, &Given::Nothing);
+    for door in TOPICS.iter().flat_map(|(_, doors)| *doors).filter(|door| (door.get)(&said) != RawAnswer::Nothing) {
+        (door.set)(answers, &RawAnswer::Nothing);
     }
 }

@@ -365,7 +365,7 @@ fn asked_alone(answers: Answers) -> Answers {
         let before = kept.clone();
         let asked: Vec<&str> = to_ask(&before, false).map(|question| question.path).collect();
         for question in presurvey::questions::CATALOGUE.iter().filter(|question| !asked.contains(&question.path)) {
-            assert!((question.set)(&mut kept, &presurvey::answers::Given::Nothing));
+            assert!((question.set)(&mut kept, &presurvey::answers::RawAnswer::Nothing));
         }
         if kept == before {
             return kept;

@@ -4,7 +4,7 @@ use super::{home, quiet};
 use presurvey::answers::{Along, Answer, Answers, Count, Length, ParkingPlace, Stretch};
 use presurvey::assessment::NoBand;
 use presurvey::config::demo_config;
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::units::Pence;
 
 fn drive(answers: &mut Answers) {
@@ -41,7 +41,7 @@ fn a_length_that_nobody_means_is_not_priced_and_says_which_answer_to_look_at() {
         assert_eq!((seen.band, seen.no_band), (None, Some(NoBand::LengthBeyondUse)), "{question}");
         assert!(seen.work.is_empty() && seen.sums.with_vat == Pence(0), "{question}");
         assert!(seen.flags.iter().any(|flag| flag.code == "length-beyond-use"), "{question}");
-        let shown = Shown::of(&seen, &demo_config());
+        let shown = ViewModel::of(&seen, &demo_config());
         assert_eq!(shown.open[0].question, question, "what to look at again comes first");
     }
     let long = home(|answers| {
@@ -70,7 +70,7 @@ fn what_the_stretches_answered_is_not_offered() {
 #[test]
 fn what_moves_nothing_is_not_offered() {
     let seen = home(drive);
-    for open in Shown::of(&seen, &demo_config()).open {
+    for open in ViewModel::of(&seen, &demo_config()).open {
         assert!(!["solar", "battery"].contains(&&*open.question), "{open:?}");
     }
     let plain = home(|answers| {

@@ -24,8 +24,8 @@ mod network;
 mod papers;
 mod parts;
 mod price;
-mod shown;
 mod supply;
+mod view_model;
 mod wording;
 
 #[path = "../support/mod.rs"]

@@ -6,7 +6,7 @@ use presurvey::answers::{
 };
 use presurvey::assessment::{Complexity, Gatekeeper, Reason};
 use presurvey::config::{Item, demo_config};
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::units::{Amps, Minutes, Pence, Probability};
 
 /// An easy home: a way of its own, a short cable on a wall, nobody to ask.
@@ -99,7 +99,7 @@ fn a_wide_band_names_three_answers_that_would_narrow_it() {
     let band = seen.band.unwrap();
     let narrow = home(easy).band.unwrap();
     assert!((band.high - band.low).0 > (narrow.high - narrow.low).0);
-    assert_eq!(Shown::of(&seen, &demo_config()).open.len(), 3);
+    assert_eq!(ViewModel::of(&seen, &demo_config()).open.len(), 3);
     let worth: Vec<Pence> = seen.open.iter().filter(|open| !open.settles).map(|open| open.narrows_by).collect();
     assert!(worth.is_sorted_by(|a, b| a >= b), "best first: {worth:?}");
 }

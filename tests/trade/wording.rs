@@ -9,7 +9,7 @@ use presurvey::assess;
 use presurvey::assessment::Complexity;
 use presurvey::config::demo_config;
 use presurvey::record::Awaited;
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::wording::{Words, form};
 use std::path::Path;
 
@@ -144,7 +144,7 @@ fn nothing_to_wait_for_never_stands_above_a_list_of_who_must_answer() {
     let config = demo_config();
     let words = Words::new(form::EN);
     let mut listed = 0;
-    for shown in homes().map(|answers| Shown::of(&assess(&answers, &config), &config)) {
+    for shown in homes().map(|answers| ViewModel::of(&assess(&answers, &config), &config)) {
         if shown.gates.is_empty() {
             continue;
         }

@@ -74,7 +74,7 @@ struct Made {
 fn made(machine: &Machine) -> Result<Made> {
     let output = machine
         .command("cargo")
-        .args(["run", "--quiet", "--package", "presurvey-form", "--bin", "beforehand"])
+        .args(["run", "--quiet", "--package", "presurvey-form", "--bin", "prerender"])
         .stderr(Stdio::inherit())
         .output()
         .context("`cargo` could not be started")?;

@@ -5,7 +5,7 @@ use crate::context::Context;
 use crate::design::network::{AskReason, Takes};
 use crate::design::{Decided, DecisionId, Design};
 use crate::flags::Source;
-use crate::site::{HazardReading, agreements, hazard_of};
+use crate::site::{HazardInference, agreements, hazard_of};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use model::answers::{HazardPlace, HazardSign, Word};
@@ -77,7 +77,7 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
         ],
         waits(Gatekeeper::Supplier),
     );
-    if let HazardReading::Seen { place: Some(HazardPlace::Meter), signs } = hazard_of(given.answers)
+    if let HazardInference::Seen { place: Some(HazardPlace::Meter), signs } = hazard_of(given.answers)
         && signs.iter().any(|sign| sign != HazardSign::GasSmell)
     {
         let why = "something was noticed at the meter: the network operator makes it safe, the meter itself is the supplier's"

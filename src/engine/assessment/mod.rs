@@ -2,19 +2,19 @@
 
 mod complexity;
 mod enough;
-mod futures;
 mod gates;
 mod grant;
-mod owed;
+mod obligations;
 mod pipeline;
 mod settle;
 mod types;
+mod what_if;
 
 pub use crate::context::{Wish, Wished};
-pub use futures::{Choice, Future, futures};
 pub use gates::wait_key;
 pub use pipeline::assess;
 pub use types::*;
+pub use what_if::{Choice, WhatIf, what_ifs};
 
 /// Version of the engine: the crate's own.
 pub const ENGINE: &str = env!("CARGO_PKG_VERSION");

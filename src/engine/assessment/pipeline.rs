@@ -5,7 +5,7 @@ use super::complexity::complexity;
 use super::enough::is_enough;
 use super::gates::gates;
 use super::grant::may_apply;
-use super::owed::owed;
+use super::obligations::obligations;
 use super::settle::settling;
 use super::types::{
     Alternative, Assessment, Band, BeforeVat, BillLine, Dearer, Driver, DriverValue, Driving, Estimate, Figures,
@@ -17,7 +17,7 @@ use crate::context;
 use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, cable, network, protection};
 use crate::flags::{Seen, Weight, raise_all};
-use crate::price::{self, Bell, Narrowing, PriceList, Total};
+use crate::price::{self, Narrowing, PriceList, StandardNormal, Total};
 use crate::site::{self, FactId, Place, Site, by_ratings};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -47,16 +47,16 @@ pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
 fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     let answers = &*questions::counting(said);
     let given = Context::of(answers, config);
-    let site = site::read(answers, config);
+    let site = site::infer(answers, config);
     let design = Design::of(&site, &given);
 
     let as_of = answers.as_of.unwrap_or(config.published);
     let vat = config.rates.vat.on(as_of);
-    let (list, bell) = (PriceList::of(&given), Bell::new());
+    let (list, standard) = (PriceList::of(&given), StandardNormal::new());
     let days = price::days(&given, &design, &list);
     let groups = price::groups(&site, &given, &design, &list);
     let always = price::always_cost(&given, &list, days);
-    let total = Total::of(always, &groups, &bell);
+    let total = Total::of(always, &groups, &standard);
     // Nothing is planned, timed or priced beside a hazard: it is made safe first.
     let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design, &list, days) };
     let labour = price::likely_labour(&work);
@@ -71,9 +71,9 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         None => (Some(band(&total, &given, &list, vat)), None),
     };
     let narrowings =
-        if narrows { price::narrowings(&site, always, &groups, config.rates.least, &bell) } else { Vec::new() };
+        if narrows { price::narrowings(&site, always, &groups, config.rates.least, &standard) } else { Vec::new() };
     let priced = band.is_some();
-    let owed = owed(&site, &given, &design, &gates);
+    let owed = obligations(&site, &given, &design, &gates);
     let flags = raise_all(&Seen { answers, config, point: given.point, site: &site, design: &design });
     let settled_first = flags.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking);
     Assessment {

@@ -1,7 +1,7 @@
 //! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a length nobody means, a supply nobody counted, and an
 //! agreement that may be needed. They come before whatever only narrows the price.
 
-use crate::site::{HazardReading, Site, agreements};
+use crate::site::{HazardInference, Site, agreements};
 use alloc::vec::Vec;
 use model::answers::Answers;
 use model::questions;
@@ -10,7 +10,7 @@ use model::units::Probability;
 /// Questions that settle, gravest first; each is asked of this home, and open or in contradiction.
 pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
     let mut all: Vec<&'static str> = Vec::new();
-    if matches!(site.hazard, HazardReading::NotSure | HazardReading::NotAsked) {
+    if matches!(site.hazard, HazardInference::NotSure | HazardInference::NotAsked) {
         all.push("hazard");
     }
     for contradiction in &site.contradictions {
@@ -47,12 +47,12 @@ fn open_of<'a>(answers: &'a Answers, ids: &'static [&'static str]) -> impl Itera
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::read;
+    use crate::site::infer;
     use model::answers::{Answer, Count, HomeKind, Set};
     use model::config::demo_config;
 
     fn first(answers: &Answers) -> Vec<&'static str> {
-        settling(&read(answers, &demo_config()), answers)
+        settling(&infer(answers, &demo_config()), answers)
     }
 
     #[test]

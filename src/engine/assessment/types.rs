@@ -356,7 +356,7 @@ words! {
 /// Something owed to somebody before or after the work.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Owed {
+pub struct Obligation {
     /// To whom.
     pub to: OwedTo,
     /// When.
@@ -571,7 +571,7 @@ pub struct Assessment {
     pub protection: Vec<Stated>,
     /// What is owed to whom, in the order of the work.
     #[serde(default)]
-    pub owed: Vec<Owed>,
+    pub owed: Vec<Obligation>,
 }
 
 #[cfg(test)]

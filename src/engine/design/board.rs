@@ -212,7 +212,7 @@ impl BoardDecision {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::read;
+    use crate::site::infer;
     use model::answers::{Along, Answer, Answers, Protection, ShortText, SpareWays, TestButtons};
     use model::config::{BoardDevice, Config, demo_config};
 
@@ -236,7 +236,7 @@ mod tests {
     }
 
     fn decided(answers: &Answers, config: &Config) -> BoardDecision {
-        let site = read(answers, config);
+        let site = infer(answers, config);
         decide(&site.likeliest_case(), &Context::of(answers, config))
     }
 

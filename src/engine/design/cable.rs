@@ -217,7 +217,7 @@ mod tests {
         let (config, mut answers) = (demo_config(), Answers::default());
         answers.route.length = Answer::Known(Length::metres(metres));
         answers.route.mostly = Answer::Known(along);
-        let site = site::read(&answers, &config);
+        let site = site::infer(&answers, &config);
         decide(&site.likeliest_case(), &Context::of(&answers, &config))
     }
 

@@ -64,7 +64,7 @@ impl DataLink {
 mod tests {
     use super::*;
     use crate::design::{Decided, DecisionId, Design};
-    use crate::site::{FactId, read};
+    use crate::site::{FactId, infer};
     use model::answers::{Answer, Answers, Count};
     use model::config::demo_config;
 
@@ -73,7 +73,7 @@ mod tests {
         config.charge_points.iter_mut().for_each(|point| point.mobile_data = able);
         answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
         say(&mut answers);
-        Design::of(&read(&answers, &config), &Context::of(&answers, &config))
+        Design::of(&infer(&answers, &config), &Context::of(&answers, &config))
     }
 
     fn link(able: bool, say: impl FnOnce(&mut Answers)) -> &'static str {

@@ -113,7 +113,7 @@ impl EarthingMeasure {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::read;
+    use crate::site::infer;
     use model::answers::{Answer, Answers, Count, EarthGoes};
     use model::config::{Config, Earthings, demo_config};
     use model::units::Probability;
@@ -129,7 +129,7 @@ mod tests {
         answers.earthing.conductor_goes = goes;
         answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
         answers.meter.head_conductors = Answer::Known(Count::new(conductors).unwrap());
-        let site = read(&answers, config);
+        let site = infer(&answers, config);
         decide(&site.likeliest_case(), &Context::of(&answers, config))
     }
 

@@ -407,7 +407,7 @@ mod tests {
     fn likeliest(answers: &Answers, sensing: bool) -> NetworkProcess {
         let mut config = demo_config();
         config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
-        let site = site::read(answers, &config);
+        let site = site::infer(answers, &config);
         decide(&site.likeliest_case(), &Context::of(answers, &config))
     }
 
@@ -540,7 +540,7 @@ mod tests {
             (Outcome::NotifyAfter, Some(Amps::of(40.0)), Amps::of(40.0))
         );
         assert!(likeliest(&answers, false).reasons.has(AskReason::OverLimit), "nothing holds it there");
-        let (config, site) = (demo_config(), site::read(&answers, &demo_config()));
+        let (config, site) = (demo_config(), site::infer(&answers, &demo_config()));
         let given = Context::of(&answers, &config);
         let fixed = fixed_limit(&site, &site.likeliest_case(), &given);
         assert_eq!(fixed.setting, Some(Amps::of(40.0 - 20.0)), "what the operator's limit leaves beside the highest");
@@ -556,7 +556,7 @@ mod tests {
         let mut answers = home(1);
         answers.home.kind = Answer::Known(model::answers::HomeKind::Terrace);
         answers.meter.street_cables = Answer::NotSure;
-        let site = site::read(&answers, &config);
+        let site = site::infer(&answers, &config);
         let given = Context::of(&answers, &config);
         let all = alternatives_over_all(&site, &given);
         let looped = site.supply.probability(|supply| supply.looped);
@@ -579,7 +579,7 @@ mod tests {
         config.charge_points.iter_mut().for_each(|point| point.load_sensing = false);
         let mut answers = home(0);
         answers.loads.cooking = Answer::NotSure;
-        let site = site::read(&answers, &config);
+        let site = site::infer(&answers, &config);
         let given = Context::of(&answers, &config);
         let dynamic = |others: &[Otherwise]| others.iter().filter(|one| **one == Otherwise::DynamicLimit).count();
         let likeliest: alloc::vec::Vec<_> =
@@ -595,7 +595,7 @@ mod tests {
             let mut config = demo_config();
             config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
             let answers = home(1);
-            let site = site::read(&answers, &config);
+            let site = site::infer(&answers, &config);
             let given = Context::of(&answers, &config);
             alternatives(&site, &site.likeliest_case(), &given)
                 .map(|(kind, other)| (kind, other.outcome, other.current))

@@ -2,7 +2,7 @@
 
 use super::{Decided, DecisionId, NetworkProcess, decide};
 use crate::context::Context;
-use crate::site::case::{Met, each_case};
+use crate::site::case::{EvaluatedCase, each_case};
 use crate::site::{FactId, FactSet, Site};
 use alloc::vec::Vec;
 use model::answers::Word;
@@ -14,7 +14,7 @@ pub struct Outcomes {
     /// Which.
     pub id: DecisionId,
     /// Each case it tells apart, with what it came to there.
-    pub cases: Vec<(Met, Decided)>,
+    pub cases: Vec<(EvaluatedCase, Decided)>,
     /// The unsure facts it rests on.
     pub rests_on: FactSet,
 }
@@ -36,9 +36,9 @@ impl Design {
             each_case(
                 site,
                 |case| decide(*id, case, given),
-                |met, decided| {
-                    rests_on = rests_on.and(met.read);
-                    cases.push((met, decided));
+                |evaluated, decided| {
+                    rests_on = rests_on.and(evaluated.read);
+                    cases.push((evaluated, decided));
                 },
             );
             Outcomes { id: *id, cases, rests_on }
@@ -62,11 +62,11 @@ impl Design {
     #[must_use]
     pub fn limits(&self) -> Vec<Amps> {
         let mut limits: Vec<(Amps, f64)> = Vec::new();
-        for (met, decided) in &self.outcomes(DecisionId::Network).cases {
+        for (evaluated, decided) in &self.outcomes(DecisionId::Network).cases {
             let Decided::Network(NetworkProcess { limit: Some(limit), .. }) = decided else { continue };
             match limits.iter_mut().find(|(other, _)| other == limit) {
-                Some((_, weight)) => *weight += met.weight,
-                None => limits.push((*limit, met.weight)),
+                Some((_, weight)) => *weight += evaluated.weight,
+                None => limits.push((*limit, evaluated.weight)),
             }
         }
         limits.sort_by(|a, b| b.1.total_cmp(&a.1));
@@ -78,19 +78,24 @@ impl Outcomes {
     /// How probable it is that it comes to such.
     #[must_use]
     pub fn probability(&self, such: impl Fn(&Decided) -> bool) -> Probability {
-        Probability::from_sum(self.cases.iter().filter(|(_, decided)| such(decided)).map(|(met, _)| met.weight).sum())
+        Probability::from_sum(
+            self.cases.iter().filter(|(_, decided)| such(decided)).map(|(evaluated, _)| evaluated.weight).sum(),
+        )
     }
 
     /// The same once a fact is known to have that value.
     #[must_use]
     pub fn probability_given(&self, site: &Site, fact: FactId, value: usize, such: impl Fn(&Decided) -> bool) -> f64 {
         let known = site.weight(fact, value).get();
-        let weight = |met: &Met| match (met.read.has(fact), usize::from(met.chosen[fact as usize]) == value) {
-            (false, _) => met.weight,
-            (true, true) => met.weight / known,
+        let weight = |evaluated: &EvaluatedCase| match (
+            evaluated.read.has(fact),
+            usize::from(evaluated.chosen[fact as usize]) == value,
+        ) {
+            (false, _) => evaluated.weight,
+            (true, true) => evaluated.weight / known,
             (true, false) => 0.0,
         };
-        self.cases.iter().filter(|(_, decided)| such(decided)).map(|(met, _)| weight(met)).sum()
+        self.cases.iter().filter(|(_, decided)| such(decided)).map(|(evaluated, _)| weight(evaluated)).sum()
     }
 
     /// The likeliest word it comes to, and how probable that is. Where the network operator is likelier asked first than not, in
@@ -100,10 +105,10 @@ impl Outcomes {
         // Arithmetic: the likelier of two.
         let asks = self.probability(Decided::asks_first) >= Probability::of(0.5);
         let mut words: Vec<(&'static str, f64)> = Vec::new();
-        for (met, decided) in self.cases.iter().filter(|(_, decided)| !asks || decided.asks_first()) {
+        for (evaluated, decided) in self.cases.iter().filter(|(_, decided)| !asks || decided.asks_first()) {
             match words.iter_mut().find(|(word, _)| *word == decided.word()) {
-                Some((_, weight)) => *weight += met.weight,
-                None => words.push((decided.word(), met.weight)),
+                Some((_, weight)) => *weight += evaluated.weight,
+                None => words.push((decided.word(), evaluated.weight)),
             }
         }
         let best = words.into_iter().fold(("", 0.0), |best, next| if next.1 > best.1 { next } else { best });

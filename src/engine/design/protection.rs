@@ -238,13 +238,13 @@ fn gas_meter(given: &Context<'_>) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::read;
+    use crate::site::infer;
     use model::answers::{Count, EarthGoes};
     use model::config::demo_config;
 
     fn value(answers: &Answers, what: &str) -> Option<String> {
         let config = demo_config();
-        let site = read(answers, &config);
+        let site = infer(answers, &config);
         let lines = stated(&site.likeliest_case(), &Context::of(answers, &config));
         lines.into_iter().find(|line| line.what == what).map(|line| line.value)
     }
@@ -333,7 +333,7 @@ mod tests {
         answers.board.spare_ways = Answer::Known(model::answers::SpareWays::Several);
         answers.outbuilding.board_there = Answer::Known(false);
         let value = |answers: &Answers| {
-            let site = read(answers, &config);
+            let site = infer(answers, &config);
             let given = Context::of(answers, &config);
             let lines = stated(&site.likeliest_case(), &given);
             lines.into_iter().find(|line| line.what == "main-switch").unwrap().value

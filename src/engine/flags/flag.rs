@@ -107,7 +107,7 @@ pub(super) fn raised(flag: &Flag, say: impl FnOnce(&mut Answers)) -> Option<Evid
 pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
     let mut answers = Answers::default();
     say(&mut answers);
-    let site = crate::site::read(&answers, config);
+    let site = crate::site::infer(&answers, config);
     let given = crate::context::Context::of(&answers, config);
     let design = Design::of(&site, &given);
     (flag.raise)(&Seen { answers: &answers, config, point: given.point, site: &site, design: &design })

@@ -7,14 +7,14 @@
 
 use super::hazard_seen::in_words;
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::HazardReading;
+use crate::site::HazardInference;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "hazard-long-ago", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    let HazardReading::LongAgo { signs } = seen.site.hazard else { return None };
+    let HazardInference::LongAgo { signs } = seen.site.hazard else { return None };
     let mut said = signs.iter().map(in_words);
     let first = Evidence::certain(said.next()?)?;
     Some(said.fold(first, |evidence, sign| evidence.and(sign)))

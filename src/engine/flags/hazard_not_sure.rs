@@ -6,7 +6,7 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::HazardReading;
+use crate::site::HazardInference;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -19,9 +19,9 @@ pub const FLAG: Flag = Flag {
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {
-        HazardReading::NotSure => Evidence::certain("not sure whether anything alarming is to be seen"),
-        HazardReading::NotAsked => Evidence::certain("nobody was asked whether anything alarming is to be seen"),
-        HazardReading::Seen { .. } | HazardReading::LongAgo { .. } | HazardReading::NothingSeen => None,
+        HazardInference::NotSure => Evidence::certain("not sure whether anything alarming is to be seen"),
+        HazardInference::NotAsked => Evidence::certain("nobody was asked whether anything alarming is to be seen"),
+        HazardInference::Seen { .. } | HazardInference::LongAgo { .. } | HazardInference::NothingSeen => None,
     }
 }
 

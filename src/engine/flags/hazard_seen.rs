@@ -6,7 +6,7 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::HazardReading;
+use crate::site::HazardInference;
 use model::answers::{FoundAt, HazardPlace, HazardSign};
 
 /// The flag.
@@ -14,7 +14,7 @@ pub const FLAG: Flag =
     Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    let HazardReading::Seen { signs, place } = seen.site.hazard else { return None };
+    let HazardInference::Seen { signs, place } = seen.site.hazard else { return None };
     let where_ = match place {
         Some(HazardPlace::ServiceHead) => "at the service head or its cable",
         Some(HazardPlace::Meter) => "at the meter",

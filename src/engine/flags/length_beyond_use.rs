@@ -6,7 +6,7 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use model::answers::Given;
+use model::answers::RawAnswer;
 use model::questions::{beyond_use, question};
 
 /// The flag.
@@ -22,7 +22,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let said = |id: &&str| {
         let asked = question(id)?;
         Some(match (asked.get)(seen.answers) {
-            Given::Distance(length) => {
+            RawAnswer::Distance(length) => {
                 alloc::format!("{}: {}", asked.path, length.in_metres(seen.config.thresholds.pace))
             }
             _ => alloc::format!("{}: more than 150 m together", asked.path),

@@ -6,7 +6,7 @@
 //! **Source:** Northern Powergrid, process page (service equipment unknown or uncertain: contact first).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::HazardReading;
+use crate::site::HazardInference;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -21,11 +21,11 @@ pub const FLAG: Flag = Flag {
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {
-        HazardReading::Seen { .. } => return None, // made safe first
-        HazardReading::LongAgo { .. }
-        | HazardReading::NothingSeen
-        | HazardReading::NotSure
-        | HazardReading::NotAsked => {}
+        HazardInference::Seen { .. } => return None, // made safe first
+        HazardInference::LongAgo { .. }
+        | HazardInference::NothingSeen
+        | HazardInference::NotSure
+        | HazardInference::NotAsked => {}
     }
     let meter = &seen.answers.meter;
     let counted = meter.fuse_carriers.known().is_some()

@@ -1,9 +1,9 @@
 //! The bill: every item that is, or may be, needed, in the order of the work.
 
 use super::distribution::Total;
-use super::list::PriceList;
 use super::moments::Cost;
 use super::order::after;
+use super::price_list::PriceList;
 use super::work::{Quantity, always, of_decision};
 use super::{BillLine, Sums};
 use crate::context::Context;

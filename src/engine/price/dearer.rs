@@ -4,7 +4,7 @@
 
 use super::BillLine;
 use super::bill::plainest_work;
-use super::list::PriceList;
+use super::price_list::PriceList;
 use crate::context::Context;
 use crate::site::FactId;
 use alloc::vec::Vec;

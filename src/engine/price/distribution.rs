@@ -5,9 +5,9 @@
 //! Independent groups are multiplied out one after the other; whenever that leaves many cases, neighbours are put together by
 //! their exact moments (J. H. Ward, *Journal of the American Statistical Association* 58, 1963, from memory).
 
-use super::bell::Bell;
 use super::groups::Group;
 use super::moments::{Cost, Mixing, Moments};
+use super::standard_normal::StandardNormal;
 use alloc::vec::Vec;
 use model::units::{Probability, Ratio};
 
@@ -31,7 +31,7 @@ const MOST_CASES: usize = 96; // this program's choice
 /// The total, before VAT.
 #[derive(Clone, Debug)]
 pub struct Total<'b> {
-    bell: &'b Bell,
+    standard: &'b StandardNormal,
     lobes: Vec<Lobe>,
     moments: Moments,
     low: f64,
@@ -41,21 +41,21 @@ pub struct Total<'b> {
 impl<'b> Total<'b> {
     /// The total of what every job has and of independent groups.
     #[must_use]
-    pub fn of(always: Cost, groups: &[Group], bell: &'b Bell) -> Self {
+    pub fn of(always: Cost, groups: &[Group], standard: &'b StandardNormal) -> Self {
         let parts = PACES.iter().flat_map(|(weight, pace)| {
             let always = Part { weight: *weight, cost: always.whole(*pace) };
             product(always, groups.iter().map(|group| cases(group, *pace, MOST_CASES)), MOST_CASES)
         });
-        Self::of_parts(&parts.collect::<Vec<_>>(), bell)
+        Self::of_parts(&parts.collect::<Vec<_>>(), standard)
     }
 
     /// The mixture of these parts, whose weights add up to one.
     #[must_use]
-    pub fn of_parts(parts: &[Part], bell: &'b Bell) -> Self {
+    pub fn of_parts(parts: &[Part], standard: &'b StandardNormal) -> Self {
         // Arithmetic: beyond six deviations is nothing.
         let reach = |part: &Part| 6.0 * libm::sqrt(part.cost.variance());
         Self {
-            bell,
+            standard,
             lobes: parts.iter().map(Lobe::of).collect(),
             moments: Moments::one_of(parts.iter().map(|part| (part.weight, part.cost))),
             low: parts.iter().map(|part| part.cost.mean() - reach(part)).fold(f64::INFINITY, f64::min),
@@ -109,7 +109,7 @@ impl<'b> Total<'b> {
     /// How probable it is to be at most this many pence, and how fast that rises there (by the normal part alone).
     fn look(&self, pence: f64) -> (f64, f64) {
         self.lobes.iter().fold((0.0, 0.0), |(reached, slope), lobe| {
-            let (part, rise) = lobe.at(pence, self.bell);
+            let (part, rise) = lobe.at(pence, self.standard);
             (reached + part, slope + rise)
         })
     }
@@ -155,12 +155,12 @@ impl Lobe {
     }
 
     /// Its share of what costs at most this much, and how fast that rises.
-    fn at(&self, pence: f64, bell: &Bell) -> (f64, f64) {
+    fn at(&self, pence: f64, standard: &StandardNormal) -> (f64, f64) {
         if self.a_penny <= 0.0 {
             return (if pence >= self.mean { self.weight } else { 0.0 }, 0.0);
         }
         let z = (pence - self.mean) * self.a_penny;
-        let (normal, density) = bell.at(z);
+        let (normal, density) = standard.at(z);
         let square = z * z;
         // Arithmetic: Hermite's polynomials of the second, third and fifth order.
         let bend = self.second * (square - 1.0)
@@ -248,7 +248,7 @@ mod tests {
     use super::*;
 
     fn quantile(cost: Moments, probability: f64) -> f64 {
-        Total::of_parts(&[Part { weight: 1.0, cost }], &Bell::new()).quantile(Probability::of(probability))
+        Total::of_parts(&[Part { weight: 1.0, cost }], &StandardNormal::new()).quantile(Probability::of(probability))
     }
 
     /// Source: tables of the normal distribution: the 90 % point lies 1.2816 deviations above the mean.
@@ -272,9 +272,9 @@ mod tests {
     #[test]
     fn certain_costs_have_no_width_and_a_jump_is_found() {
         assert_eq!(quantile(Moments::certain(12_345.0), 0.1), 12_345.0);
-        let bell = Bell::new();
+        let standard = StandardNormal::new();
         let part = |weight, pence| Part { weight, cost: Moments::certain(pence) };
-        let total = Total::of_parts(&[part(0.3, 100_000.0), part(0.7, 250_000.0)], &bell);
+        let total = Total::of_parts(&[part(0.3, 100_000.0), part(0.7, 250_000.0)], &standard);
         assert!((total.quantile(Probability::of(0.25)) - 100_000.0).abs() <= 0.1);
         assert!((total.quantile(Probability::of(0.35)) - 250_000.0).abs() <= 0.1);
     }

@@ -2,12 +2,12 @@
 //!
 //! That is what keeps twenty unsure facts from multiplying out: only within a group are cases told apart.
 
-use super::list::PriceList;
 use super::moments::Cost;
+use super::price_list::PriceList;
 use super::work::of_decision;
 use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, decide};
-use crate::site::case::{Met, each_case};
+use crate::site::case::{EvaluatedCase, each_case};
 use crate::site::{FactSet, Site};
 use alloc::vec::Vec;
 
@@ -19,7 +19,7 @@ pub struct Group {
     /// The unsure facts they rest on.
     pub rests_on: FactSet,
     /// Each joint case, and which of the costs it has.
-    pub cases: Vec<(Met, usize)>,
+    pub cases: Vec<(EvaluatedCase, usize)>,
     /// The costs that are told apart.
     pub costs: Vec<Cost>,
 }
@@ -30,10 +30,10 @@ impl Group {
     }
 
     /// How probable each cost is, where a case weighs so much.
-    pub fn weights(&self, weigh: impl Fn(&Met) -> f64) -> Vec<f64> {
+    pub fn weights(&self, weigh: impl Fn(&EvaluatedCase) -> f64) -> Vec<f64> {
         let mut weights = alloc::vec![0.0; self.costs.len()];
-        for (met, cost) in &self.cases {
-            weights[*cost] += weigh(met);
+        for (evaluated, cost) in &self.cases {
+            weights[*cost] += weigh(evaluated);
         }
         weights
     }
@@ -44,7 +44,7 @@ impl Group {
 struct Apart(Vec<([u64; 4], usize)>);
 
 impl Apart {
-    fn add(&mut self, group: &mut Group, met: Met, cost: Cost) {
+    fn add(&mut self, group: &mut Group, evaluated: EvaluatedCase, cost: Cost) {
         let Cost { labour, materials, .. } = cost;
         let key = [labour.mean(), materials.mean(), labour.variance(), materials.variance()].map(f64::to_bits);
         let at = match self.0.binary_search_by(|(other, _)| other.cmp(&key)) {
@@ -55,7 +55,7 @@ impl Apart {
                 group.costs.len() - 1
             }
         };
-        group.cases.push((met, at));
+        group.cases.push((evaluated, at));
     }
 }
 
@@ -84,15 +84,15 @@ pub fn groups(site: &Site, given: &Context<'_>, design: &Design, list: &PriceLis
             let (mut group, mut apart) = (Group::of(decisions.clone(), rests_on), Apart::default());
             if let [alone] = decisions.as_slice() {
                 // Its cases were told apart already.
-                for (met, decided) in &design.outcomes(*alone).cases {
-                    apart.add(&mut group, *met, cost_of(decided, given, list));
+                for (evaluated, decided) in &design.outcomes(*alone).cases {
+                    apart.add(&mut group, *evaluated, cost_of(decided, given, list));
                 }
             } else {
                 let work = |case: &crate::site::case::KnownCase<'_>| {
                     let each = |sum: Cost, id: &DecisionId| sum.plus(cost_of(&decide(*id, case, given), given, list));
                     decisions.iter().fold(Cost::ZERO, each)
                 };
-                each_case(site, work, |met, cost| apart.add(&mut group, met, cost));
+                each_case(site, work, |evaluated, cost| apart.add(&mut group, evaluated, cost));
             }
             group
         })

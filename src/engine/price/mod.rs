@@ -2,34 +2,34 @@
 //!
 //! Knows no site: it prices what `design` decided. Money enters as whole pence and leaves through one rounding door.
 
-mod bell;
 mod bill;
 mod curve;
 mod dearer;
 mod distribution;
 mod groups;
 mod line;
-mod list;
 mod moments;
 mod narrowing;
 mod order;
 mod pictures;
+mod price_list;
+mod standard_normal;
 mod van;
 mod well;
 mod work;
 
-pub use bell::Bell;
 pub use bill::{adds_up, always_cost, bill, days, likely_labour, plainest, plainest_work, sums};
 pub use curve::curve;
 pub use dearer::{Cause, dearer};
 pub use distribution::{PACES, Part, Total};
 pub use groups::{Group, cost_of, groups};
 pub use line::{BillLine, Curve, Sums};
-pub use list::PriceList;
 pub use moments::{Cost, Moments};
 pub use narrowing::{Narrowing, narrowings, variances};
 pub use order::after;
 pub use pictures::{Ruler, bar, outline};
+pub use price_list::PriceList;
+pub use standard_normal::StandardNormal;
 pub use van::{Take, VanLine, van_list};
 pub use well::if_all_turns_out_well;
 pub use work::{Quantity, always, of_decision};

@@ -5,11 +5,11 @@
 //! of total variance); the expected width of the band is another thing, and may grow a little: where half of the jobs are dug and half
 //! are not, the ends of both bands may lie farther apart than those of the mixture. Then the driver is negative.
 
-use super::bell::Bell;
 use super::distribution::{PACES, Part, Total, cases, product};
 use super::groups::Group;
 use super::moments::{Cost, Mixing, Moments};
-use crate::site::case::Met;
+use super::standard_normal::StandardNormal;
+use crate::site::case::EvaluatedCase;
 use crate::site::{FactId, Site};
 use alloc::vec::Vec;
 use model::units::{Pence, Ratio};
@@ -37,7 +37,13 @@ const WITHIN: f64 = 10.0;
 
 /// Every unsure fact that the price rests on, worth most first. No total is less than `least`.
 #[must_use]
-pub fn narrowings(site: &Site, always: Cost, groups: &[Group], least: Pence, bell: &Bell) -> Vec<Narrowing> {
+pub fn narrowings(
+    site: &Site,
+    always: Cost,
+    groups: &[Group],
+    least: Pence,
+    standard: &StandardNormal,
+) -> Vec<Narrowing> {
     let own: Vec<[Vec<Part>; 3]> = groups.iter().map(|group| PACES.map(|(_, pace)| cases(group, pace, REST))).collect();
     let mut all = Vec::new();
     for (at, group) in groups.iter().enumerate().filter(|(_, group)| !group.rests_on.is_empty()) {
@@ -49,7 +55,7 @@ pub fn narrowings(site: &Site, always: Cost, groups: &[Group], least: Pence, bel
         let rest: Vec<Vec<Part>> = rest.collect();
         let lots = PACES.map(|(_, pace)| Lots::of(group, pace));
         let mut parts: Vec<Part> = Vec::new();
-        let mut band = |weigh: &dyn Fn(&Met) -> f64| {
+        let mut band = |weigh: &dyn Fn(&EvaluatedCase) -> f64| {
             let weights = group.weights(weigh);
             parts.clear();
             for (rest, lots) in rest.iter().zip(&lots) {
@@ -60,17 +66,17 @@ pub fn narrowings(site: &Site, always: Cost, groups: &[Group], least: Pence, bel
                     );
                 }
             }
-            let total = Total::of_parts(&parts, bell);
+            let total = Total::of_parts(&parts, standard);
             let end = |probability| total.search(probability, WITHIN).max(least.as_f64());
             // The ends of a band: this program's choice.
             ([end(0.1), end(0.9)], total.moments().variance())
         };
-        let ([low, high], variance) = band(&|met| met.weight);
+        let ([low, high], variance) = band(&|evaluated| evaluated.weight);
         for fact in group.rests_on.iter() {
             let known: Vec<(f64, [f64; 2], f64)> = (0..site.count(fact))
                 .map(|value| {
                     let weight = site.weight(fact, value).get();
-                    let (ends, variance) = band(&|met| given(met, fact, value, weight));
+                    let (ends, variance) = band(&|evaluated| given(evaluated, fact, value, weight));
                     (weight, ends, variance)
                 })
                 .collect();
@@ -121,24 +127,24 @@ impl Lots {
 /// speaks of, exactly.
 #[must_use]
 pub fn variances(site: &Site, group: &Group, fact: FactId) -> (f64, f64) {
-    let of = |weigh: &dyn Fn(&Met) -> f64| {
+    let of = |weigh: &dyn Fn(&EvaluatedCase) -> f64| {
         let weights = group.weights(weigh);
         Moments::one_of(weights.iter().copied().zip(group.costs.iter().map(|cost| cost.whole(Ratio::of(1.0)))))
             .variance()
     };
     let left = (0..site.count(fact)).map(|value| {
         let weight = site.weight(fact, value).get();
-        weight * of(&|met| given(met, fact, value, weight))
+        weight * of(&|evaluated| given(evaluated, fact, value, weight))
     });
-    (of(&|met| met.weight), left.sum())
+    (of(&|evaluated| evaluated.weight), left.sum())
 }
 
 /// A case's weight once the fact is known to have that value: where the fact was not read the case stands as it is.
-fn given(met: &Met, fact: FactId, value: usize, weight: f64) -> f64 {
-    if !met.read.has(fact) {
-        met.weight
-    } else if usize::from(met.chosen[fact as usize]) == value {
-        met.weight / weight
+fn given(evaluated: &EvaluatedCase, fact: FactId, value: usize, weight: f64) -> f64 {
+    if !evaluated.read.has(fact) {
+        evaluated.weight
+    } else if usize::from(evaluated.chosen[fact as usize]) == value {
+        evaluated.weight / weight
     } else {
         0.0
     }

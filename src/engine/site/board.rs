@@ -28,7 +28,7 @@ pub enum BoardState {
 const FROM: &[&str] = &["protection", "test-buttons", "spare-ways"];
 
 /// Reads what was seen of the board.
-pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<BoardState> {
+pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<BoardState> {
     let board = &answers.board;
     let priors = &config.priors;
     let age = answers.home.age.known().copied();
@@ -92,7 +92,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
 
 /// Whether the right device can be had for the board: by the installer's list and what is printed as its maker; where it is not on
 /// that list, by what was seen of the board.
-pub(super) fn read_device(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_device(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM_MAKER: &[&str] = &["board-maker"];
     let board = &answers.board;
     let listed =
@@ -122,7 +122,7 @@ mod tests {
         answers.board.protection = Answer::Known(Protection::Breakers);
         answers.board.test_buttons = buttons;
         answers.board.spare_ways = ways;
-        read(&answers, &demo_config(), &mut Vec::new())
+        infer(&answers, &demo_config(), &mut Vec::new())
     }
 
     #[test]
@@ -130,7 +130,7 @@ mod tests {
         let had = |config: &Config, buttons| {
             let mut answers = Answers::default();
             answers.board.test_buttons = Answer::Known(buttons);
-            read_device(&answers, config).probability(|had| had)
+            infer_device(&answers, config).probability(|had| had)
         };
         let mut config = demo_config();
         let usual = TestButtons::ALL.iter().map(|buttons| had(&config, *buttons)).collect::<Vec<_>>();
@@ -170,11 +170,11 @@ mod tests {
             alloc::vec![model::config::BoardDevice { printed: "Invented Board".into(), double_pole: false }];
         let mut answers = Answers::default();
         answers.board.maker = Answer::Known(model::answers::ShortText::new("invented board").unwrap());
-        assert_eq!(read_device(&answers, &config).values(), [(false, Probability::CERTAIN)]);
+        assert_eq!(infer_device(&answers, &config).values(), [(false, Probability::CERTAIN)]);
         answers.board.maker = Answer::Known(model::answers::ShortText::new("another").unwrap());
-        assert!(read_device(&answers, &config).is_unsure());
+        assert!(infer_device(&answers, &config).is_unsure());
         answers.board.maker = Answer::NotSure;
-        assert_eq!(read_device(&answers, &config).known_by, KnownBy::Assumed);
+        assert_eq!(infer_device(&answers, &config).known_by, KnownBy::Assumed);
     }
 
     /// A board with a device on each way is young enough for one more; fuse wire's contemporaries are not.
@@ -183,7 +183,7 @@ mod tests {
         let chance = |say: &dyn Fn(&mut Answers)| {
             let mut answers = Answers::default();
             say(&mut answers);
-            read_device(&answers, &demo_config()).probability(|there| there)
+            infer_device(&answers, &demo_config()).probability(|there| there)
         };
         let buttons = |buttons| chance(&|answers| answers.board.test_buttons = Answer::Known(buttons));
         let all = [TestButtons::None, TestButtons::One, TestButtons::Two, TestButtons::EachWay].map(buttons);
@@ -204,6 +204,6 @@ mod tests {
     fn not_sure_keeps_every_state_alive() {
         let mut answers = Answers::default();
         answers.board.protection = Answer::NotSure;
-        assert_eq!(read(&answers, &demo_config(), &mut Vec::new()).values().len(), 6);
+        assert_eq!(infer(&answers, &demo_config(), &mut Vec::new()).values().len(), 6);
     }
 }

@@ -7,15 +7,15 @@ use model::terms::KnownBy;
 use model::units::Probability;
 
 /// Whether gas wants bonding.
-pub(super) fn read_gas(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_gas(answers: &Answers, config: &Config) -> Fact<bool> {
     let pipes = &answers.earthing;
-    read(answers, config, &pipes.gas_pipe, METAL_BEYOND_PLASTIC_GAS, &pipes.gas_clamp, &["gas-pipe", "gas-clamp"])
+    infer(answers, config, &pipes.gas_pipe, METAL_BEYOND_PLASTIC_GAS, &pipes.gas_clamp, &["gas-pipe", "gas-clamp"])
 }
 
 /// Whether water wants bonding.
-pub(super) fn read_water(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_water(answers: &Answers, config: &Config) -> Fact<bool> {
     let pipes = &answers.earthing;
-    read(answers, config, &pipes.water_pipe, Probability::NEVER, &pipes.water_clamp, &["water-pipe", "water-clamp"])
+    infer(answers, config, &pipes.water_pipe, Probability::NEVER, &pipes.water_clamp, &["water-pipe", "water-clamp"])
 }
 
 /// Oil, LPG or structural steel comes in from the ground where nobody said: common practice, no source.
@@ -24,7 +24,7 @@ const OTHER_METAL: Probability = Probability::of(0.05);
 const OTHER_WITHOUT_GAS: Probability = Probability::of(0.3);
 
 /// Whether anything else of metal wants bonding.
-pub(super) fn read_other(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_other(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM: &[&str] = &["other-metal", "other-clamp"];
     let there = match &answers.earthing.other_metal {
         Answer::Known(metal) if metal.is_empty() => return Fact::sure(false, KnownBy::Seen, FROM),
@@ -38,7 +38,7 @@ pub(super) fn read_other(answers: &Answers, config: &Config) -> Fact<bool> {
 /// A gas service is often plastic while the pipework after the meter is metal: common practice, no source.
 const METAL_BEYOND_PLASTIC_GAS: Probability = Probability::of(0.5);
 
-fn read(
+fn infer(
     answers: &Answers,
     config: &Config,
     pipe: &Answer<Pipe>,
@@ -84,7 +84,7 @@ mod tests {
         let mut answers = Answers::default();
         answers.earthing.gas_pipe = Answer::Known(Pipe::Metal);
         answers.earthing.gas_clamp = Answer::Known(false);
-        let wants = read_gas(&answers, &demo_config()).probability(|wants| wants);
+        let wants = infer_gas(&answers, &demo_config()).probability(|wants| wants);
         assert!(wants > Probability::of(0.3) && wants < Probability::CERTAIN);
     }
 
@@ -93,24 +93,24 @@ mod tests {
         let mut answers = Answers::default();
         answers.earthing.water_pipe = Answer::Known(Pipe::Plastic);
         answers.earthing.gas_clamp = Answer::Known(true);
-        let water = read_water(&answers, &demo_config());
+        let water = infer_water(&answers, &demo_config());
         assert!(!water.is_unsure() && water.known_by == KnownBy::Seen, "seen, and no guess");
-        assert!(!read_gas(&answers, &demo_config()).likeliest());
+        assert!(!infer_gas(&answers, &demo_config()).likeliest());
     }
 
     #[test]
     fn a_plastic_gas_service_says_little_of_the_pipework_behind_it() {
         let mut answers = Answers::default();
         answers.earthing.gas_pipe = Answer::Known(Pipe::Plastic);
-        assert!(read_gas(&answers, &demo_config()).is_unsure());
+        assert!(infer_gas(&answers, &demo_config()).is_unsure());
         answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
-        assert!(!read_gas(&answers, &demo_config()).is_unsure());
+        assert!(!infer_gas(&answers, &demo_config()).is_unsure());
     }
 
     #[test]
     fn oil_lpg_and_steel_are_each_bonded_like_a_pipe() {
         let (config, mut answers) = (demo_config(), Answers::default());
-        let wants = |answers: &Answers| read_other(answers, &config).probability(|wants| wants);
+        let wants = |answers: &Answers| infer_other(answers, &config).probability(|wants| wants);
         let unknown = wants(&answers);
         assert!(Probability::NEVER < unknown && unknown < Probability::of(0.1));
         answers.earthing.gas_pipe = Answer::Known(Pipe::NoPipe);
@@ -121,13 +121,13 @@ mod tests {
         answers.earthing.other_clamp = Answer::Known(true);
         assert_eq!(wants(&answers), Probability::NEVER);
         answers.earthing.other_metal = Answer::Known(Set::NONE);
-        assert!(!read_other(&answers, &config).is_unsure());
+        assert!(!infer_other(&answers, &config).is_unsure());
     }
 
     #[test]
     fn not_sure_stays_open() {
         let mut answers = Answers::default();
         answers.earthing.gas_pipe = Answer::NotSure;
-        assert!(read_gas(&answers, &demo_config()).is_unsure());
+        assert!(infer_gas(&answers, &demo_config()).is_unsure());
     }
 }

@@ -5,7 +5,7 @@
 //! is never multiplied out, so twenty unsure facts cost only what the function looks at.
 
 use super::fact::{FACTS, FactId, FactSet};
-use super::reading::Site;
+use super::inference::Site;
 use super::{BoardState, CircuitThere, EarthingArrangement, Feed, RouterWay, Supply};
 use core::cell::Cell;
 use model::answers::{Along, MainConductors};
@@ -152,7 +152,7 @@ impl<'s> KnownCase<'s> {
 
 /// One case as it was met: its weight, and the values of the unsure facts that were read in it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Met {
+pub struct EvaluatedCase {
     /// How probable it is.
     pub weight: f64,
     /// The unsure facts that were read.
@@ -162,7 +162,7 @@ pub struct Met {
 }
 
 /// Works `work` in every case that it tells apart, and gives each result with its weight. Weights add up to one.
-pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: impl FnMut(Met, T)) {
+pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: impl FnMut(EvaluatedCase, T)) {
     let mut case = KnownCase::likeliest(site);
     loop {
         case.read.set(FactSet::NONE);
@@ -171,12 +171,12 @@ pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: 
         let (order, count) = case.order.get();
         let path =
             order[..usize::from(count)].iter().map(|place| <FactId as model::answers::Word>::ALL[usize::from(*place)]);
-        let mut met = Met { weight: 1.0, read: FactSet::NONE, chosen: case.chosen };
+        let mut evaluated = EvaluatedCase { weight: 1.0, read: FactSet::NONE, chosen: case.chosen };
         for fact in path.clone() {
-            met.weight *= site.weight(fact, case.value_of(fact)).get();
-            met.read = met.read.with(fact);
+            evaluated.weight *= site.weight(fact, case.value_of(fact)).get();
+            evaluated.read = evaluated.read.with(fact);
         }
-        visit(met, result);
+        visit(evaluated, result);
         // The next case: the last fact on the path that has another value takes it; those after it begin again.
         let mut moved = false;
         for fact in path.rev() {
@@ -197,21 +197,21 @@ pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::read;
+    use crate::site::infer;
     use model::answers::Answers;
     use model::config::demo_config;
 
     #[test]
     fn only_what_is_read_is_multiplied_out() {
-        let site = read(&Answers::default(), &demo_config());
+        let site = infer(&Answers::default(), &demo_config());
         let count = |work: &dyn Fn(&KnownCase<'_>)| {
             let (mut cases, mut weight) = (0, 0.0);
             each_case(
                 &site,
                 |case| work(case),
-                |met, ()| {
+                |evaluated, ()| {
                     cases += 1;
-                    weight += met.weight;
+                    weight += evaluated.weight;
                 },
             );
             assert!((weight - 1.0).abs() < 1e-6, "weights add up to {weight}");
@@ -243,7 +243,7 @@ mod tests {
 
     #[test]
     fn a_case_of_ones_own_choice_has_the_values_chosen() {
-        let site = read(&Answers::default(), &demo_config());
+        let site = infer(&Answers::default(), &demo_config());
         let mut chosen = [0; FACTS];
         chosen[FactId::GasBonding as usize] = 1;
         let case = KnownCase::chosen(&site, chosen);

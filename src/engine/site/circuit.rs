@@ -46,7 +46,7 @@ const STOPPED: [f64; 2] = [0.35, 0.3];
 const CABLE_PROVED: [f64; 2] = [0.85, 0.6];
 
 /// What of an old charge point's circuit or a builder's cable can be used: as the installer found it, else weighed by what was said.
-pub(super) fn read(answers: &Answers) -> Fact<CircuitThere> {
+pub(super) fn infer(answers: &Answers) -> Fact<CircuitThere> {
     const FROM: &[&str] = &["other-point", "builders-cable", "old-works", "circuit-papers"];
     let (point, cable) = (&answers.loads.other_point, &answers.route.builders_cable);
     let old = point.is(OtherPoint::Replaced);
@@ -102,7 +102,7 @@ fn too_small(age: Option<Age>) -> [f64; 2] {
 }
 
 /// Reads them: no homeowner can; the installer records what was found.
-pub(super) fn read_conductors(answers: &Answers) -> Fact<MainConductors> {
+pub(super) fn infer_conductors(answers: &Answers) -> Fact<MainConductors> {
     if let Some(found) = answers.meter.conductors.known() {
         return Fact::sure(*found, KnownBy::Seen, &["main-conductors"]);
     }
@@ -125,20 +125,20 @@ mod tests {
 
     #[test]
     fn what_nobody_spoke_of_is_not_there() {
-        assert_eq!(read(&Answers::default()).values(), [(CircuitThere::NotThere, Probability::CERTAIN)]);
+        assert_eq!(infer(&Answers::default()).values(), [(CircuitThere::NotThere, Probability::CERTAIN)]);
         let mut answers = Answers::default();
         answers.route.builders_cable = Answer::NotSure;
-        assert_eq!(read(&answers).likeliest(), CircuitThere::NotThere);
+        assert_eq!(infer(&answers).likeliest(), CircuitThere::NotThere);
         answers.route.builders_cable = Answer::Known(true);
         answers.parking.place = Answer::Known(ParkingPlace::Street);
-        assert_eq!(read(&answers).likeliest(), CircuitThere::NotThere, "on the street it leads nowhere");
+        assert_eq!(infer(&answers).likeliest(), CircuitThere::NotThere, "on the street it leads nowhere");
     }
 
     #[test]
     fn papers_and_a_point_that_works_make_a_circuit_likelier_to_be_sound() {
         let mut answers = Answers::default();
         answers.loads.other_point = Answer::Known(OtherPoint::Replaced);
-        let sound = |answers: &Answers| read(answers).probability(|there| there == CircuitThere::Sound);
+        let sound = |answers: &Answers| infer(answers).probability(|there| there == CircuitThere::Sound);
         let nothing_said = sound(&answers);
         answers.existing.works = Answer::Known(true);
         let works = sound(&answers);
@@ -153,10 +153,10 @@ mod tests {
     fn a_builders_cable_is_never_more_than_a_cable() {
         let mut answers = Answers::default();
         answers.route.builders_cable = Answer::Known(true);
-        assert_eq!(read(&answers).likeliest(), CircuitThere::CableAlone);
+        assert_eq!(infer(&answers).likeliest(), CircuitThere::CableAlone);
         for found in [CircuitFound::Sound, CircuitFound::NewDevice] {
             answers.existing.circuit = Answer::Known(found);
-            assert_eq!(read(&answers).values(), [(CircuitThere::CableAlone, Probability::CERTAIN)]);
+            assert_eq!(infer(&answers).values(), [(CircuitThere::CableAlone, Probability::CERTAIN)]);
         }
     }
 
@@ -165,7 +165,7 @@ mod tests {
         let enough = |age| {
             let mut answers = Answers::default();
             answers.home.age = Answer::Known(age);
-            read_conductors(&answers).probability(|found| found == MainConductors::Enough)
+            infer_conductors(&answers).probability(|found| found == MainConductors::Enough)
         };
         assert!(enough(Age::Before1930) < enough(Age::To1999) && enough(Age::To1999) < enough(Age::Since2000));
     }

@@ -1,7 +1,7 @@
 //! The earthing arrangement.
 
 use super::fact::Fact;
-use super::reading::region;
+use super::inference::region;
 use model::answers::{Answers, EarthGoes};
 use model::config::{Config, Earthings};
 use model::terms::EarthingArrangement;
@@ -9,7 +9,7 @@ use model::terms::KnownBy;
 use model::units::Probability;
 
 /// Reads where the earthing conductor goes; unknown, the region says what is usual, or else the age of the home.
-pub(super) fn read(answers: &Answers, config: &Config) -> Fact<EarthingArrangement> {
+pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<EarthingArrangement> {
     use EarthingArrangement::{TnCS, TnS, Tt};
     const FROM: &[&str] = &["earth-goes"];
     match answers.earthing.conductor_goes.known() {
@@ -39,9 +39,9 @@ mod tests {
             alloc::vec![Region { postcodes: alloc::vec!["ZZ9".into()], earthing: Some(all_tt), fuse: None }];
         let mut answers = Answers::default();
         answers.home.postcode = Answer::Known(Postcode::new("ZZ9").unwrap());
-        let fact = read(&answers, &config);
+        let fact = infer(&answers, &config);
         assert_eq!((fact.likeliest(), fact.known_by), (EarthingArrangement::Tt, KnownBy::Assumed));
         answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
-        assert_eq!(read(&answers, &config).likeliest(), EarthingArrangement::TnCS);
+        assert_eq!(infer(&answers, &config).likeliest(), EarthingArrangement::TnCS);
     }
 }

@@ -45,7 +45,7 @@ const CARRIES_BY_BOTH: Probability = Probability::of(0.85);
 pub const FAR: Metres = Metres::of(15.0);
 
 /// Reads the outbuilding's answers; the rest says how much the charge point draws.
-pub(super) fn read(
+pub(super) fn infer(
     answers: &Answers,
     config: &Config,
     existing: &Fact<Amps>,
@@ -92,8 +92,8 @@ mod tests {
     use model::config::demo_config;
     use model::units::SquareMillimetres;
 
-    fn read(answers: &Answers, config: &Config) -> Fact<Feed> {
-        site::read(answers, config).feed
+    fn infer(answers: &Answers, config: &Config) -> Fact<Feed> {
+        site::infer(answers, config).feed
     }
 
     fn carries(feed: Feed) -> bool {
@@ -106,7 +106,7 @@ mod tests {
         answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(size));
         answers.outbuilding.feed_device = Answer::Known(Amps::of(device));
         answers.outbuilding.feed_length = Answer::Known(Length::metres(metres));
-        read(&answers, &demo_config())
+        infer(&answers, &demo_config())
     }
 
     #[test]
@@ -134,15 +134,15 @@ mod tests {
         answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(4.0));
         answers.outbuilding.feed_device = Answer::Known(Amps::of(20.0));
         answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
-        assert_eq!(read(&answers, &config).values(), [(Feed::Carries(Amps::of(16.0)), Probability::CERTAIN)]);
-        assert_eq!(read(&answers, &demo_config()).likeliest(), Feed::TooSmall(Metres::of(10.0)));
+        assert_eq!(infer(&answers, &config).values(), [(Feed::Carries(Amps::of(16.0)), Probability::CERTAIN)]);
+        assert_eq!(infer(&answers, &demo_config()).likeliest(), Feed::TooSmall(Metres::of(10.0)));
     }
 
     #[test]
     fn each_thing_known_in_its_favour_makes_it_likelier() {
         let mut answers = Answers::default();
         answers.outbuilding.board_there = Answer::Known(true);
-        let carries = |answers: &Answers| read(answers, &demo_config()).probability(carries);
+        let carries = |answers: &Answers| infer(answers, &demo_config()).probability(carries);
         assert_eq!(carries(&answers), CARRIES);
         answers.outbuilding.feed_device = Answer::Known(Amps::of(40.0));
         assert_eq!(carries(&answers), CARRIES_BY_ONE);
@@ -158,7 +158,7 @@ mod tests {
     fn not_sure_keeps_all_three_alive() {
         let mut answers = Answers::default();
         answers.outbuilding.board_there = Answer::NotSure;
-        assert_eq!(read(&answers, &demo_config()).values().len(), 3);
+        assert_eq!(infer(&answers, &demo_config()).values().len(), 3);
     }
 
     /// A home without large loads, held at the operator's limit by load sensing: never more than that flows through the feed.
@@ -178,7 +178,7 @@ mod tests {
             answers.outbuilding.feed_size = Answer::Known(SquareMillimetres::of(4.0));
             answers.outbuilding.feed_device = Answer::Known(Amps::of(25.0));
             answers.outbuilding.feed_length = Answer::Known(Length::metres(10.0));
-            read(&answers, &config)
+            infer(&answers, &config)
         };
         assert_eq!(limited(25.0, true, 0).likeliest(), Feed::Carries(Amps::of(25.0)), "37 A is more than 1.4 × 25 A");
         assert_eq!(limited(27.0, true, 0).likeliest(), Feed::TooSmall(Metres::of(10.0)), "its device is for 25 A");

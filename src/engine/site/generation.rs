@@ -21,7 +21,7 @@ const LARGE_UNKNOWN: Probability = Probability::of(0.03);
 const LARGE_THERE: Probability = Probability::of(0.2);
 
 /// Reads ratings and letter.
-pub(super) fn read(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<bool> {
     let loads = &answers.loads;
     let phases = answers.meter.fuse_carriers.known().map_or(1, |count| if count.get() == 3 { 3 } else { 1 });
     let a_phase = Ratio::of(1.0 / f64::from(phases));
@@ -62,7 +62,7 @@ mod tests {
         answers.loads.operator_letter = letter;
         answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
         answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
-        read(&answers, &demo_config()).probability(|to_clear| to_clear)
+        infer(&answers, &demo_config()).probability(|to_clear| to_clear)
     }
 
     /// Source: EREC G98: 16 A a phase, 3.68 kW at 230 V.

@@ -4,7 +4,7 @@ use model::answers::{Answer, Answers, HazardPlace, HazardSign, Set};
 
 /// What the hazard question came to.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum HazardReading {
+pub enum HazardInference {
     /// Something was noticed.
     Seen {
         /// What.
@@ -25,7 +25,7 @@ pub enum HazardReading {
     NotAsked,
 }
 
-impl HazardReading {
+impl HazardInference {
     /// Whether a danger is not ruled out: nobody could tell, or nobody was asked.
     #[must_use]
     pub const fn is_open(&self) -> bool {
@@ -56,16 +56,16 @@ impl HazardReading {
 
 /// Reads the hazard answers.
 #[must_use]
-pub fn read(answers: &Answers) -> HazardReading {
+pub fn infer(answers: &Answers) -> HazardInference {
     match answers.hazard.signs {
         Answer::Known(all) => match answers.hazard.counting() {
             Some(signs) if !signs.is_empty() => {
-                HazardReading::Seen { signs, place: answers.hazard.place.known().copied() }
+                HazardInference::Seen { signs, place: answers.hazard.place.known().copied() }
             }
-            _ if !all.is_empty() => HazardReading::LongAgo { signs: all },
-            _ => HazardReading::NothingSeen,
+            _ if !all.is_empty() => HazardInference::LongAgo { signs: all },
+            _ => HazardInference::NothingSeen,
         },
-        Answer::NotSure => HazardReading::NotSure,
-        Answer::NotAsked => HazardReading::NotAsked,
+        Answer::NotSure => HazardInference::NotSure,
+        Answer::NotAsked => HazardInference::NotAsked,
     }
 }

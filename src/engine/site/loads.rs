@@ -70,9 +70,9 @@ const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
 /// The home's showers, the largest first: as rated where that was read, the others as the largest.
 fn each_shower(answers: &Answers, count: u8, unread: Amps) -> Vec<Amps> {
     let said = &answers.loads;
-    let read = |power: Option<&Kilowatts>| power.map(|power| power.current_at(NOMINAL));
-    let first = read(said.shower_power.known()).unwrap_or(unread);
-    let second = read(said.second_shower_power.known()).unwrap_or(first);
+    let current = |power: Option<&Kilowatts>| power.map(|power| power.current_at(NOMINAL));
+    let first = current(said.shower_power.known()).unwrap_or(unread);
+    let second = current(said.second_shower_power.known()).unwrap_or(first);
     let mut all = alloc::vec![second; usize::from(count)];
     if let Some(one) = all.first_mut() {
         *one = first;
@@ -293,7 +293,7 @@ pub fn by_ratings(answers: &Answers) -> Amps {
 }
 
 /// The sum of all loads as a fact of at most three values.
-pub(super) fn read(answers: &Answers) -> Fact<Amps> {
+pub(super) fn infer(answers: &Answers) -> Fact<Amps> {
     const FROM: &[&str] = &[
         "showers",
         "cooking",
@@ -400,7 +400,7 @@ pub fn at_night(answers: &Answers) -> Amps {
 }
 
 /// Whether another charge point stays.
-pub(super) fn read_other_point(answers: &Answers) -> Fact<bool> {
+pub(super) fn infer_other_point(answers: &Answers) -> Fact<bool> {
     const FROM: &[&str] = &["other-point"];
     match answers.loads.other_point.known() {
         Some(point) => Fact::sure(*point == OtherPoint::Kept, KnownBy::Said, FROM),
@@ -492,7 +492,7 @@ mod tests {
 
     #[test]
     fn unsure_loads_add_up_and_do_not_multiply() {
-        let fact = read(&Answers::default());
+        let fact = infer(&Answers::default());
         assert!(fact.values().len() <= 3);
         assert_eq!(fact.known_by, KnownBy::Assumed);
     }
@@ -515,7 +515,7 @@ mod tests {
             "battery": false, "highest_half_hour": 10}}"#;
         let mut answers: Answers = serde_json::from_str(said).unwrap();
         let (believes, used) =
-            (|answers: &Answers| plausible(answers).rounded(), |answers: &Answers| read(answers).values()[0].0);
+            (|answers: &Answers| plausible(answers).rounded(), |answers: &Answers| infer(answers).values()[0].0);
         // 8 kWh in half an hour are 16 kW: 69.6 A at 230 V.
         assert_eq!((believes(&answers), used(&answers)), (Amps::of(70.0), Amps::of(69.0)), "rather a day's total");
         answers.meter.carrier_rating = Answer::Known(Amps::of(40.0));
@@ -534,10 +534,10 @@ mod tests {
     fn the_highest_half_hour_is_a_lower_bound() {
         let mut answers = Answers::default();
         answers.loads.highest_half_hour = Answer::Known(model::units::KilowattHours::of(9.2));
-        assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
+        assert!(infer(&answers).values().iter().all(|(amps, _)| *amps >= Amps::of(80.0)));
         answers.loads.highest_half_hour = Answer::Known(model::units::KilowattHours::of(20.0));
         let most = by_ratings(&answers).whole();
-        assert!(read(&answers).values().iter().all(|(amps, _)| *amps >= most), "up to what the devices could draw");
+        assert!(infer(&answers).values().iter().all(|(amps, _)| *amps >= most), "up to what the devices could draw");
     }
 
     #[test]
@@ -548,7 +548,7 @@ mod tests {
         answers.loads.heating = Answer::Known(Heating::None);
         answers.loads.hot_tub = Answer::Known(false);
         answers.loads.other_point = Answer::Known(OtherPoint::None);
-        assert_eq!(read(&answers).known_by, KnownBy::Inferred);
+        assert_eq!(infer(&answers).known_by, KnownBy::Inferred);
         let forget: [fn(&mut Answers); 5] = [
             |answers| answers.loads.showers = Answer::NotSure,
             |answers| answers.loads.cooking = Answer::NotSure,
@@ -559,7 +559,7 @@ mod tests {
         for forget in forget {
             let mut answers = answers.clone();
             forget(&mut answers);
-            assert_eq!(read(&answers).known_by, KnownBy::Assumed);
+            assert_eq!(infer(&answers).known_by, KnownBy::Assumed);
         }
     }
 

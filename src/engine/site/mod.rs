@@ -15,9 +15,9 @@ mod fact;
 mod feed;
 mod generation;
 mod hazard;
+mod inference;
 mod loads;
 mod nation;
-mod reading;
 mod route;
 mod router;
 mod shown;
@@ -30,12 +30,12 @@ pub use contradiction::Contradiction;
 pub use drawn::drawn;
 pub use fact::{FACTS, Fact, FactId, FactSet};
 pub use feed::{FAR, Feed};
-pub use hazard::{HazardReading, read as hazard_of};
+pub use hazard::{HazardInference, infer as hazard_of};
+pub use inference::{Place, Site, infer, place};
 pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use model::answers::said_in_stretches;
 pub use model::terms::{EarthingArrangement, Phases};
 pub use nation::{Nation, nation};
-pub use reading::{Place, Site, place, read};
 pub use route::{
     Run, THICK_WALL, as_said, digs, is_ground, likely_length, may_hold_asbestos, on_a_fence, runs, verdict,
 };

@@ -40,7 +40,7 @@ const UNKNOWN: [(Metres, Probability); 3] = [
 const LEAST: Metres = Metres::of(1.0);
 
 /// Length of the whole route.
-pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
+pub(super) fn infer_length(answers: &Answers, config: &Config) -> Fact<Metres> {
     // The rough answer first; for whoever gave it, the way to make it exact.
     const FROM: &[&str] = &["route-length", "route-stretches"];
     let pace = config.thresholds.pace;
@@ -68,7 +68,7 @@ pub(super) fn read_length(answers: &Answers, config: &Config) -> Fact<Metres> {
 /// The likeliest length of the route from board to charge point.
 #[must_use]
 pub fn likely_length(answers: &Answers, config: &Config) -> Metres {
-    read_length(answers, config).likeliest()
+    infer_length(answers, config).likeliest()
 }
 
 /// What of the stretches was measured, and what was paced out.
@@ -81,7 +81,7 @@ fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
 }
 
 /// What the route mostly runs along; how that shares out where nobody could tell: common practice, no source.
-pub(super) fn read_along(answers: &Answers) -> Fact<Along> {
+pub(super) fn infer_along(answers: &Answers) -> Fact<Along> {
     const FROM: &[&str] = &["route-mostly"];
     if let Some(first) = said_in_stretches(answers).and_then(<[Stretch]>::first) {
         return Fact::sure(first.along, KnownBy::Said, FROM); // the stretches themselves are priced, see `runs`
@@ -118,7 +118,7 @@ const HARD_NOTHING_BURIED: Probability = Probability::of(0.08);
 const HARD_BESIDE_SERVICES: Probability = Probability::of(0.6);
 
 /// Whether what is dug is hard to dig: roots, rubble, concrete under the surface, or by hand beside other services.
-pub(super) fn read_hard_ground(answers: &Answers) -> Fact<bool> {
+pub(super) fn infer_hard_ground(answers: &Answers) -> Fact<bool> {
     const FROM: &[&str] = &["buried", "route-stretches"];
     let in_stretches = said_in_stretches(answers).is_some();
     let nothing_buried = answers.route.buried.known().map(|buried| buried.iter().next().is_none());
@@ -132,7 +132,7 @@ pub(super) fn read_hard_ground(answers: &Answers) -> Fact<bool> {
 }
 
 /// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
-pub(super) fn read_wall(answers: &Answers) -> Fact<bool> {
+pub(super) fn infer_wall(answers: &Answers) -> Fact<bool> {
     // Whoever gave the way stretch by stretch is not asked what it mostly runs along.
     let (digs, from): (bool, &'static [&'static str]) = match said_in_stretches(answers) {
         Some(stretches) => (stretches.last().is_some_and(|last| is_ground(last.along)), &[]),
@@ -177,7 +177,7 @@ pub fn verdict(answers: &Answers, config: &Config) -> Option<Signal> {
 const MARGINAL: Probability = Probability::of(0.5);
 
 /// Whether the signal is weak at the spot.
-pub(super) fn read_signal(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_signal(answers: &Answers, config: &Config) -> Fact<bool> {
     // Where it was measured bars tell nothing more.
     const MEASURED: &[&str] = &["data-cable"];
     const FROM: &[&str] = &["wifi-bars", "data-cable"];
@@ -220,7 +220,7 @@ pub fn foretold(distance: Metres, config: &Config) -> Probability {
 const RECEIVED: Probability = Probability::of(0.6);
 
 /// Whether mobile data is received at the spot.
-pub(super) fn read_mobile(answers: &Answers, config: &Config) -> Fact<bool> {
+pub(super) fn infer_mobile(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM: &[&str] = &["mobile-bars"];
     match answers.signal.mobile_bars.known() {
         Some(bars) => Fact::sure(bars.get() >= config.thresholds.mobile_bars, KnownBy::Seen, FROM),
@@ -305,11 +305,11 @@ mod tests {
         }
         let mut answers = Answers::default();
         answers.signal.router = model::answers::Answer::Known(model::answers::Length::metres(40.0));
-        let told = read_signal(&answers, &config);
+        let told = infer_signal(&answers, &config);
         assert_eq!(told.known_by, KnownBy::Inferred);
         answers.signal.wifi_bars = model::answers::Answer::Known(model::answers::Count::new(4).unwrap());
         assert_eq!(
-            read_signal(&answers, &config).known_by,
+            infer_signal(&answers, &config).known_by,
             KnownBy::Seen,
             "what was seen counts before what is foretold"
         );
@@ -320,7 +320,7 @@ mod tests {
         let mut answers = Answers::default();
         answers.route.length =
             Answer::Known(Length { value: Ratio::of(20.0), unit: model::answers::LengthUnit::Paces });
-        let fact = read_length(&answers, &demo_config());
+        let fact = infer_length(&answers, &demo_config());
         assert_eq!(fact.likeliest(), Metres::of(15.0));
         assert_eq!(fact.values().len(), 3);
     }
@@ -331,8 +331,8 @@ mod tests {
         answers.route.length = Answer::Known(Length::metres(50.0));
         let stretch = |along, metres| Stretch { along, length: Length::metres(metres), high: false };
         answers.route.stretches = Answer::Known(alloc::vec![stretch(Along::Inside, 4.0), stretch(Along::Paving, 5.0)]);
-        assert_eq!(read_length(&answers, &demo_config()).likeliest(), Metres::of(9.0));
-        assert!(!read_length(&answers, &demo_config()).is_unsure());
+        assert_eq!(infer_length(&answers, &demo_config()).likeliest(), Metres::of(9.0));
+        assert!(!infer_length(&answers, &demo_config()).is_unsure());
     }
 
     #[test]
@@ -346,7 +346,7 @@ mod tests {
         let said = alloc::vec![stretch(40.0, LengthUnit::Paces), stretch(5.0, LengthUnit::Metres)];
         answers.route.stretches = Answer::Known(said.clone());
         let pace = demo_config().thresholds.pace;
-        let fact = read_length(&answers, &demo_config());
+        let fact = infer_length(&answers, &demo_config());
         assert_eq!((fact.likeliest(), fact.values().len()), (Metres::of(35.0), 3));
         let lengths = |total| runs(Some(&said), pace, total, Along::Inside).map(|run| run.length).collect::<Vec<_>>();
         assert_eq!(lengths(Metres::of(35.0)), [Metres::of(30.0), Metres::of(5.0)]);
@@ -360,21 +360,21 @@ mod tests {
     fn not_sure_of_the_bars_is_neither_weak_nor_strong() {
         let mut answers = Answers::default();
         answers.signal.wifi_bars = Answer::NotSure;
-        assert!(read_signal(&answers, &demo_config()).is_unsure());
+        assert!(infer_signal(&answers, &demo_config()).is_unsure());
         answers.signal.wifi_bars = Answer::Known(Count::new(1).unwrap());
-        assert!(read_signal(&answers, &demo_config()).likeliest());
+        assert!(infer_signal(&answers, &demo_config()).likeliest());
         answers.signal.data_cable = Answer::Known(true);
-        assert!(!read_signal(&answers, &demo_config()).likeliest());
+        assert!(!infer_signal(&answers, &demo_config()).likeliest());
     }
 
     #[test]
     fn not_sure_of_the_mobile_bars_says_neither() {
         let (config, mut answers) = (demo_config(), Answers::default());
         answers.signal.mobile_bars = Answer::NotSure;
-        assert!(read_mobile(&answers, &config).is_unsure());
+        assert!(infer_mobile(&answers, &config).is_unsure());
         for (bars, received) in [(0, false), (1, false), (2, true), (4, true)] {
             answers.signal.mobile_bars = Answer::Known(Count::new(bars).unwrap());
-            assert_eq!(read_mobile(&answers, &config).values(), [(received, Probability::CERTAIN)], "{bars}");
+            assert_eq!(infer_mobile(&answers, &config).values(), [(received, Probability::CERTAIN)], "{bars}");
         }
     }
 

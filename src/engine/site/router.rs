@@ -65,7 +65,7 @@ const ROUND_CORNERS: [(f64, Probability); 3] = [(1.3, LIKELY), (1.1, LESS_OR_MOR
 
 /// Reads it: by the place that was told; else by the distance that the installer recorded. Where both are known, the cable is no
 /// shorter than straight through.
-pub(super) fn read(answers: &Answers, config: &Config) -> Fact<RouterWay> {
+pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<RouterWay> {
     const FROM: &[&str] = &["router-place"];
     let straight = answers.signal.router.known().map(|length| length.in_metres(config.thresholds.pace));
     let (ways, known_by) = match (&answers.signal.router_place, straight) {
@@ -94,7 +94,11 @@ mod tests {
     fn lengths(way: f64, say: impl FnOnce(&mut Answers)) -> alloc::vec::Vec<f64> {
         let mut answers = Answers::default();
         say(&mut answers);
-        read(&answers, &demo_config()).values().iter().map(|(router, _)| router.length(Metres::of(way)).get()).collect()
+        infer(&answers, &demo_config())
+            .values()
+            .iter()
+            .map(|(router, _)| router.length(Metres::of(way)).get())
+            .collect()
     }
 
     #[test]
@@ -121,7 +125,7 @@ mod tests {
     fn not_sure_keeps_near_and_far_alive() {
         let mut answers = Answers::default();
         answers.signal.router_place = Answer::NotSure;
-        let fact = read(&answers, &demo_config());
+        let fact = infer(&answers, &demo_config());
         assert_eq!((fact.values().len(), fact.known_by), (2, KnownBy::Assumed));
     }
 }

@@ -4,7 +4,7 @@
 
 use super::contradiction::Contradiction;
 use super::fact::Fact;
-use super::reading::region;
+use super::inference::region;
 use alloc::vec::Vec;
 use model::answers::{Answers, OperatorAnswer};
 use model::config::{Config, Fuses};
@@ -32,8 +32,8 @@ const SPLIT: Supply = Supply { phases: Phases::Split, looped: false };
 /// Reads the three counts. Each is one of: a number, or unknown (not sure and not asked alike).
 ///
 /// Once the network operator has separated a neighbour's supply, no case of a loop is left.
-pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
-    let counted = read_counts(answers, config, contradictions);
+pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
+    let counted = infer_counts(answers, config, contradictions);
     if !answers.operator.answer.is(OperatorAnswer::Separated) {
         return counted;
     }
@@ -46,7 +46,7 @@ pub(super) fn read(answers: &Answers, config: &Config, contradictions: &mut Vec<
 const TWO_BOARDS: Probability = Probability::of(0.4);
 
 /// What the counts say. How what they leave open shares out: common practice, no source.
-fn read_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
+fn infer_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let meter = &answers.meter;
     let carriers = meter.fuse_carriers.known().map(|count| count.get());
     let conductors = meter.head_conductors.known().map(|count| count.get());
@@ -161,7 +161,7 @@ fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
 }
 
 /// The main fuse. A rating moulded on the carrier is the most it may hold, so it bounds the assumption from above.
-pub(super) fn read_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
+pub(super) fn infer_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
     const FROM_RATING: &[&str] = &["carrier-rating"];
     let by_age = *config.priors.fuse.of(answers.home.age.known().copied());
     let Fuses { sixty, eighty } = region(answers, config).and_then(|region| region.fuse).unwrap_or(by_age);
@@ -197,7 +197,7 @@ mod tests {
         answers.meter.head_conductors = answer(conductors);
         answers.meter.street_cables = answer(cables);
         let mut contradictions = Vec::new();
-        let fact = read(&answers, &demo_config(), &mut contradictions);
+        let fact = infer(&answers, &demo_config(), &mut contradictions);
         (fact, contradictions.len())
     }
 
@@ -303,11 +303,11 @@ mod tests {
     fn a_moulded_rating_is_an_upper_bound() {
         let mut answers = Answers::default();
         answers.meter.carrier_rating = Answer::Known(Amps::of(80.0));
-        let fuse = read_fuse(&answers, &demo_config());
+        let fuse = infer_fuse(&answers, &demo_config());
         assert!(fuse.values().iter().all(|(amps, _)| *amps <= Amps::of(80.0)));
         assert!(fuse.is_unsure(), "an 80 A carrier may hold a 60 A fuse");
         answers.meter.carrier_rating = Answer::Known(Amps::of(40.0));
-        assert_eq!(read_fuse(&answers, &demo_config()).likeliest(), Amps::of(40.0));
+        assert_eq!(infer_fuse(&answers, &demo_config()).likeliest(), Amps::of(40.0));
     }
 
     #[test]
@@ -316,7 +316,7 @@ mod tests {
         answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
         answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
         let looped =
-            |answers: &Answers| read(answers, &demo_config(), &mut Vec::new()).probability(|supply| supply.looped);
+            |answers: &Answers| infer(answers, &demo_config(), &mut Vec::new()).probability(|supply| supply.looped);
         for answer in [OperatorAnswer::Accepted, OperatorAnswer::LeftAsItIs, OperatorAnswer::Refused] {
             answers.operator.answer = Answer::Known(answer);
             assert!(looped(&answers) > Probability::NEVER, "{answer:?} leaves it where it is");

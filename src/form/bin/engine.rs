@@ -1,9 +1,9 @@
 //! The engine as a program of its own, without a page: for the form's worker, for tests, and for forms of one's own.
 
-use engine::assessment::{Assessment, futures};
+use engine::assessment::{Assessment, what_ifs};
 use model::answers::Answers;
 use model::config::Config;
-use record::Shown;
+use record::ViewModel;
 use serde::Deserialize;
 use wasm_bindgen::prelude::*;
 use wording::Language;
@@ -36,10 +36,10 @@ pub fn assess_json(answers: &str, config: &str) -> Result<String, JsError> {
 #[wasm_bindgen]
 pub fn assess_shown(answers: &str, config: &str, words: Option<String>) -> Result<Vec<String>, JsError> {
     let (assessment, answers, config) = assessed(answers, config)?;
-    let futures = futures(&answers, &config, &assessment);
+    let futures = what_ifs(&answers, &config, &assessment);
     let language = words.as_deref().and_then(Language::of_engine);
     let language = language.as_ref();
-    let shown = Shown::said_in(language, &assessment, &config).beside_in(language, &assessment, &futures, &config);
+    let shown = ViewModel::said_in(language, &assessment, &config).beside_in(language, &assessment, &futures, &config);
     Ok(vec![serde_json::to_string(&assessment)?, shown.write()])
 }
 

@@ -1,5 +1,5 @@
 //! Start of the homeowner's form. The engine is a program of its own (`engine.rs`).
 
 fn main() {
-    form::widget::begin::mind_faults();
+    form::widget::mount::mind_faults();
 }

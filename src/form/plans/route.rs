@@ -1,7 +1,9 @@
 //! A route under way: its rows, which of them is worked on, and what was done to the list last.
 
 use super::{Speech, stretches};
-use model::answers::{Along, Answer, Answers, Length, LengthUnit, Row, RowChange, Rows, Word, thousandths};
+use model::answers::{
+    Along, Answer, Answers, Length, LengthUnit, Row, StretchRowChange, StretchRows, Word, thousandths,
+};
 use model::units::{Metres, Ratio};
 use record::markup::Tag;
 
@@ -10,26 +12,26 @@ pub struct Route {
     /// What it says.
     pub(super) speech: Speech,
     /// Its rows.
-    pub(super) rows: Rows,
+    pub(super) rows: StretchRows,
     /// Metres in a pace.
     pub(super) pace: Ratio,
     /// The row that is worked on.
     pub(super) at: usize,
     /// What was done to the list last.
-    pub(super) did: Option<RowChange>,
+    pub(super) did: Option<StretchRowChange>,
 }
 
 impl Route {
     /// A route without a row; one is taken up by [`Route::take_up`].
     #[must_use]
     pub fn new(speech: Speech, pace: Ratio) -> Self {
-        Self { speech, rows: Rows::default(), pace, at: 0, did: None }
+        Self { speech, rows: StretchRows::default(), pace, at: 0, did: None }
     }
 
     /// Takes up the rows as they were written; where there are none it begins with what was said roughly, in words as answers
     /// write them: along what, how far, in what.
     pub fn take_up(&mut self, text: &str, roughly: [&str; 3]) {
-        self.rows = if text.is_empty() { begun(roughly) } else { Rows::read(text) };
+        self.rows = if text.is_empty() { begun(roughly) } else { StretchRows::read(text) };
         (self.at, self.did) = (self.at.min(self.rows.0.len().saturating_sub(1)), None);
     }
 
@@ -48,15 +50,15 @@ impl Route {
     /// another now.
     pub fn change(&mut self, at: usize, what: &str, value: &str) -> bool {
         let change = match what {
-            "along" => RowChange::Along(Along::named(value)),
-            "length" => RowChange::Length(value.to_owned()),
-            "unit" => RowChange::Unit(LengthUnit::named(value).unwrap_or(LengthUnit::Metres)),
-            "high" => RowChange::High(!value.is_empty()),
-            "add" => RowChange::AddAfter,
-            "earlier" => RowChange::Earlier,
-            "later" => RowChange::Later,
-            "split" => RowChange::Split,
-            "out" => RowChange::TakeOut,
+            "along" => StretchRowChange::Along(Along::named(value)),
+            "length" => StretchRowChange::Length(value.to_owned()),
+            "unit" => StretchRowChange::Unit(LengthUnit::named(value).unwrap_or(LengthUnit::Metres)),
+            "high" => StretchRowChange::High(!value.is_empty()),
+            "add" => StretchRowChange::AddAfter,
+            "earlier" => StretchRowChange::Earlier,
+            "later" => StretchRowChange::Later,
+            "split" => StretchRowChange::Split,
+            "out" => StretchRowChange::TakeOut,
             _ => return false,
         };
         if !self.rows.may(at, &change) {
@@ -75,9 +77,9 @@ impl Route {
     #[must_use]
     pub fn focus(&self) -> String {
         let what = match self.did {
-            Some(RowChange::Earlier) => "earlier",
-            Some(RowChange::Later) => "later",
-            Some(RowChange::Split) => "split",
+            Some(StretchRowChange::Earlier) => "earlier",
+            Some(StretchRowChange::Later) => "later",
+            Some(StretchRowChange::Split) => "split",
             _ => "along",
         };
         field(self.at, what)
@@ -100,16 +102,22 @@ pub(super) fn field(at: usize, what: &str) -> String {
     ["s-", &at.to_string(), "-", what].concat()
 }
 
-const fn is_of_a_field(change: &RowChange) -> bool {
-    matches!(change, RowChange::Along(_) | RowChange::Length(_) | RowChange::Unit(_) | RowChange::High(_))
+const fn is_of_a_field(change: &StretchRowChange) -> bool {
+    matches!(
+        change,
+        StretchRowChange::Along(_)
+            | StretchRowChange::Length(_)
+            | StretchRowChange::Unit(_)
+            | StretchRowChange::High(_)
+    )
 }
 
-fn begun([along, length, unit]: [&str; 3]) -> Rows {
+fn begun([along, length, unit]: [&str; 3]) -> StretchRows {
     let mut answers = Answers::default();
     answers.route.mostly = Along::named(along).map_or(Answer::NotAsked, Answer::Known);
     if let (Some(length), Some(unit)) = (thousandths(length), LengthUnit::named(unit)) {
         let value = Ratio::new(length as f64 / 1000.0);
         answers.route.length = value.map_or(Answer::NotAsked, |value| Answer::Known(Length { value, unit }));
     }
-    Rows::begin(&answers)
+    StretchRows::begin(&answers)
 }

@@ -6,7 +6,7 @@ use super::way::Bit;
 use super::{Speech, button, list, of_class, tenths};
 use engine::design::laid::laid;
 use engine::site::{Run, is_ground};
-use model::answers::{Along, LengthUnit, Row, RowChange, Word, thousandths};
+use model::answers::{Along, LengthUnit, Row, StretchRowChange, Word, thousandths};
 use model::units::Metres;
 use record::markup::Tag;
 use wording::{Key, plans as words};
@@ -83,10 +83,10 @@ fn in_all(route: &Route, total: &str) -> String {
 /// What was done to the list last, aloud.
 fn told(route: &Route, total: &str) -> String {
     let key = match route.did {
-        Some(RowChange::AddAfter) => words::STRETCH_DID_ADD,
-        Some(RowChange::Earlier | RowChange::Later) => words::STRETCH_DID_MOVE,
-        Some(RowChange::Split) => words::STRETCH_DID_SPLIT,
-        Some(RowChange::TakeOut) => words::STRETCH_DID_OUT,
+        Some(StretchRowChange::AddAfter) => words::STRETCH_DID_ADD,
+        Some(StretchRowChange::Earlier | StretchRowChange::Later) => words::STRETCH_DID_MOVE,
+        Some(StretchRowChange::Split) => words::STRETCH_DID_SPLIT,
+        Some(StretchRowChange::TakeOut) => words::STRETCH_DID_OUT,
         _ => return String::new(),
     };
     let [n, next, all] = [route.at + 1, route.at + 2, route.rows.0.len()].map(|number| number.to_string());
@@ -130,11 +130,11 @@ impl One<'_> {
             of_class("label", "choice").with(tick).with(Tag::new("span").text(speech.say(words::STRETCH_HIGH)))
         });
         let does = [
-            ("earlier", RowChange::Earlier, words::STRETCH_EARLIER),
-            ("later", RowChange::Later, words::STRETCH_LATER),
-            ("split", RowChange::Split, words::STRETCH_SPLIT),
-            ("add", RowChange::AddAfter, words::STRETCH_ADD),
-            ("out", RowChange::TakeOut, words::STRETCH_OUT),
+            ("earlier", StretchRowChange::Earlier, words::STRETCH_EARLIER),
+            ("later", StretchRowChange::Later, words::STRETCH_LATER),
+            ("split", StretchRowChange::Split, words::STRETCH_SPLIT),
+            ("add", StretchRowChange::AddAfter, words::STRETCH_ADD),
+            ("out", StretchRowChange::TakeOut, words::STRETCH_OUT),
         ]
         .map(|(what, change, key)| self.does(what, &change, &speech.say(key)));
         let wrong = |control: Tag, wrong: bool| {
@@ -165,7 +165,7 @@ impl One<'_> {
     }
 
     /// What can be done to the row. What can't be done now stays in its place, so that the focus has somewhere to be.
-    fn does(&self, what: &str, change: &RowChange, text: &str) -> Tag {
+    fn does(&self, what: &str, change: &StretchRowChange, text: &str) -> Tag {
         button(what, text.to_owned())
             .attr("id", &field(self.at, what))
             .attr("aria-label", &[self.said, ": ", text].concat())

@@ -125,7 +125,7 @@ fn earth(path: &str) -> [Line; 2] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Kind, Word};
+    use model::answers::{AnswerKind, Word};
     use model::questions::{CATALOGUE, question};
     use wording::sketches::EN;
 
@@ -142,8 +142,8 @@ mod tests {
                 let Some(rest) = name.strip_prefix(question.id) else { return false };
                 let Some(word) = rest.strip_prefix('-') else { return rest.is_empty() };
                 match question.kind {
-                    Kind::One(words) | Kind::Any(words) => words.contains(&word),
-                    Kind::Count(least, most) => {
+                    AnswerKind::One(words) | AnswerKind::Any(words) => words.contains(&word),
+                    AnswerKind::Count(least, most) => {
                         let count = word.strip_suffix("-three-phase").unwrap_or(word);
                         count.parse().is_ok_and(|count: u8| (least..=most).contains(&count))
                     }
@@ -175,8 +175,8 @@ mod tests {
             "backing",
         ] {
             let words: Vec<String> = match question(id).unwrap().kind {
-                Kind::One(words) => words.iter().map(|word| (*word).to_owned()).collect(),
-                Kind::Count(least, most) => (least..=most).map(|count| count.to_string()).collect(),
+                AnswerKind::One(words) => words.iter().map(|word| (*word).to_owned()).collect(),
+                AnswerKind::Count(least, most) => (least..=most).map(|count| count.to_string()).collect(),
                 other => panic!("{id}: {other:?}"),
             };
             for word in words {

@@ -3,7 +3,7 @@
 //! Its lines are declared in [`draft_lines`](record::enquiry::draft_lines); here a form is written as such lines and read from them.
 //! Reads no storage itself.
 
-use super::course::Course;
+use super::navigation::Course;
 use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
 use super::step::Step;
 use model::answers::{LengthUnit, Word, each_written, take_written};
@@ -311,7 +311,7 @@ fn take_contact(contact: &mut Contact, of: &str, value: &str) {
 mod tests {
     use super::*;
     use crate::widget::state::Action;
-    use model::answers::Given;
+    use model::answers::RawAnswer;
     use std::rc::Rc;
     use yew::Reducible;
 
@@ -330,7 +330,7 @@ mod tests {
         };
         let mut form = Rc::new(Form::default());
         for action in [
-            Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+            Action::Answered(question("hazard").unwrap(), RawAnswer::Any(0)),
             Action::WentOn(String::new()),
             Action::Typed(question("postcode").unwrap(), "zz1".into()),
             Action::Typed(question("route-length").unwrap(), "about ten".into()),
@@ -382,9 +382,9 @@ mod tests {
     fn what_another_page_changed_is_taken_over_where_one_is() {
         let mut form = Rc::new(Form::default());
         form = form
-            .reduce(Action::Answered(question("hazard").unwrap(), Given::Any(0)))
+            .reduce(Action::Answered(question("hazard").unwrap(), RawAnswer::Any(0)))
             .reduce(Action::WentOn(String::new()));
-        form = form.reduce(Action::Answered(question("tenure").unwrap(), Given::One(0)));
+        form = form.reduce(Action::Answered(question("tenure").unwrap(), RawAnswer::One(0)));
         let step = form.step;
         form = form.reduce(Action::ToldElsewhere(vec![
             ("answer home.postcode".into(), "\"ZZ1 1AA\"".into()),
@@ -440,7 +440,7 @@ mod tests {
         let secrets = Secrets { client_key: "key".into(), deletion: "deletion".into(), addition: "addition".into() };
         let mut form = Rc::new(Form { secrets: Some(secrets), contact, queued: true, ..Form::default() });
         for action in [
-            Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+            Action::Answered(question("hazard").unwrap(), RawAnswer::Any(0)),
             Action::Typed(question("planned").unwrap(), "a hot tub".into()),
         ] {
             form = form.reduce(action);

@@ -4,18 +4,18 @@
 //! (those are in the wording files), and no answer waits for the engine.
 
 pub mod app;
-#[cfg(feature = "prerender")]
-pub mod beforehand;
-#[cfg(feature = "form")]
-pub mod begin;
-pub mod course;
 pub mod draft;
 pub mod drawings;
 pub mod effects;
 pub mod el;
 pub mod emergency;
 pub mod ending;
+#[cfg(feature = "form")]
+pub mod mount;
+pub mod navigation;
 pub mod parts;
+#[cfg(feature = "prerender")]
+pub mod prerendered;
 pub mod screens;
 pub mod speech;
 pub mod state;

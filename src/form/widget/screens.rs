@@ -2,7 +2,7 @@
 //!
 //! Whether a screen shows follows from its questions: it does while one of them is asked.
 
-use model::answers::{Answers, Given};
+use model::answers::{Answers, RawAnswer};
 use model::questions::{Place, Question, question};
 use record::enquiry::PhotoPlace;
 
@@ -86,7 +86,7 @@ impl Screen {
     /// Whether one of its questions has no answer yet, not even "not sure".
     #[must_use]
     pub fn stands_open(&'static self, answers: &Answers) -> bool {
-        self.asked(answers).any(|question| (question.get)(answers) == Given::Nothing)
+        self.asked(answers).any(|question| (question.get)(answers) == RawAnswer::Nothing)
     }
 
     /// Whether it shows.
@@ -120,7 +120,7 @@ pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::widget::course::Course;
+    use crate::widget::navigation::Course;
     use model::answers::{Answer, HazardSign, Set};
     use model::questions::CATALOGUE;
 

@@ -155,7 +155,7 @@ impl Speech {
 mod tests {
     use super::*;
     use crate::widget::screens::SCREENS;
-    use model::answers::Kind;
+    use model::answers::AnswerKind;
     use model::questions::{CATALOGUE, Place};
 
     #[test]
@@ -174,14 +174,14 @@ mod tests {
                 want(&["hint-", question.id]);
             }
             match question.kind {
-                Kind::One(words) | Kind::Any(words) => {
+                AnswerKind::One(words) | AnswerKind::Any(words) => {
                     for word in words {
                         if speech.find(&["option-", question.id, "-", word]).is_none() {
                             want(&["word-", word]);
                         }
                     }
                 }
-                Kind::Count(least, most) => {
+                AnswerKind::Count(least, most) => {
                     for count in least..=most {
                         if speech.find(&["option-", question.id, "-", &count.to_string()]).is_none() {
                             want(&["word-", &count.to_string()]);

@@ -2,12 +2,14 @@
 //!
 //! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
 
-use super::course::Course;
 use super::draft::{Draft, take_line};
+use super::navigation::Course;
 use super::step::Step;
 use super::typed;
 use jiff::civil::Date;
-use model::answers::{Answer, Answers, FoundAt, Given, Hazard, HazardPlace, HazardSign, HazardWhen, LengthUnit, Set};
+use model::answers::{
+    Answer, Answers, FoundAt, Hazard, HazardPlace, HazardSign, HazardWhen, LengthUnit, RawAnswer, Set,
+};
 use model::questions::{Place, Question, may_look, question};
 use record::enquiry::events::Failure;
 use record::enquiry::{Contact, PhotoPlace};
@@ -265,7 +267,7 @@ impl Default for Form {
 /// What was done: by the homeowner, or by what watches the state.
 pub enum Action {
     /// Chose an answer.
-    Answered(&'static Question, Given),
+    Answered(&'static Question, RawAnswer),
     /// Typed into a field.
     Typed(&'static Question, String),
     /// Chose what to measure in.
@@ -340,7 +342,7 @@ impl Form {
     #[must_use]
     pub fn unit_of(&self, question: &Question) -> LengthUnit {
         match (question.get)(&self.answers) {
-            Given::Distance(length) => length.unit,
+            RawAnswer::Distance(length) => length.unit,
             _ => noted(&self.units, question).copied().unwrap_or(LengthUnit::Metres),
         }
     }
@@ -356,7 +358,7 @@ impl Form {
     pub fn stands_open(&self, question: &Question) -> bool {
         // Beside a danger nothing has to be filled in.
         let needed = (question.core)(&self.answers) && !self.answers.hazard.is_noticed();
-        self.unreadable(question) || (needed && (question.get)(&self.answers) == Given::Nothing)
+        self.unreadable(question) || (needed && (question.get)(&self.answers) == RawAnswer::Nothing)
     }
 
     /// Whether Send may be offered on a screen of questions.
@@ -411,7 +413,7 @@ impl Form {
         }
     }
 
-    fn answer(&mut self, question: &'static Question, given: &Given) {
+    fn answer(&mut self, question: &'static Question, given: &RawAnswer) {
         if (question.get)(&self.answers) == *given {
             return;
         }
@@ -535,7 +537,7 @@ impl Form {
     fn type_in(&mut self, question: &'static Question, text: String) {
         self.stop_sending();
         let unit = self.unit_of(question);
-        self.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(Given::Nothing));
+        self.answer(question, &typed::read(question.kind, &text, unit).unwrap_or(RawAnswer::Nothing));
         note(&mut self.units, question, Some(unit));
         note(&mut self.typed, question, Some(text));
     }
@@ -544,7 +546,7 @@ impl Form {
         self.stop_sending();
         let text = self.text_of(question);
         note(&mut self.units, question, Some(unit));
-        if let Some(given @ Given::Distance(_)) = typed::read(question.kind, &text, unit) {
+        if let Some(given @ RawAnswer::Distance(_)) = typed::read(question.kind, &text, unit) {
             self.answer(question, &given);
         }
     }

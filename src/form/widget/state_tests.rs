@@ -17,13 +17,13 @@ fn on_screen(id: &str) -> Action {
 
 #[test]
 fn what_changes_nothing_gives_the_same_state_back() {
-    let form = after(Rc::default(), [Action::Answered(at("hazard"), Given::Any(0)), Action::WentOn(String::new())]);
+    let form = after(Rc::default(), [Action::Answered(at("hazard"), RawAnswer::Any(0)), Action::WentOn(String::new())]);
     for action in [
-        Action::Answered(at("hazard"), Given::Any(0)),
+        Action::Answered(at("hazard"), RawAnswer::Any(0)),
         Action::WentTo(form.step),
         Action::PhotoRemoved("none".into()),
         Action::ContactGiven(Contact::default()),
-        Action::Answered(at("tenure"), Given::One(200)),
+        Action::Answered(at("tenure"), RawAnswer::One(200)),
     ] {
         assert!(Rc::ptr_eq(&form, &Rc::clone(&form).reduce(action)));
     }
@@ -33,7 +33,7 @@ fn what_changes_nothing_gives_the_same_state_back() {
 fn nobody_goes_on_from_an_open_core_question_and_not_sure_is_enough() {
     let form = after(Rc::default(), [Action::WentOn(String::new())]);
     assert!(form.complaints == 1 && form.step == Step::first());
-    let form = after(form, [Action::Answered(at("hazard"), Given::NotSure), Action::WentOn(String::new())]);
+    let form = after(form, [Action::Answered(at("hazard"), RawAnswer::NotSure), Action::WentOn(String::new())]);
     assert!(form.complaints == 0);
     assert_eq!(form.step.name().1, "start");
 }
@@ -47,7 +47,7 @@ fn a_postcode_that_cannot_be_read_stays_as_typed_and_is_no_answer() {
     let form = after(form, [Action::Typed(at("postcode"), "zz1 1aa".into())]);
     assert_eq!(form.answers.home.postcode.known().unwrap().as_str(), "ZZ1 1AA");
     assert_eq!(form.text_of(at("postcode")), "zz1 1aa", "what is being typed is not rewritten");
-    let form = after(form, [Action::Answered(at("postcode"), Given::NotSure)]);
+    let form = after(form, [Action::Answered(at("postcode"), RawAnswer::NotSure)]);
     assert_eq!(form.text_of(at("postcode")), "");
     assert!(form.answers.home.postcode.is_not_sure());
 }
@@ -150,7 +150,7 @@ fn what_is_changed_while_it_waits_to_go_is_sent_again_by_hand() {
     for action in [
         Action::SendingStopped,
         Action::ContactGiven(Contact { name: "Invented".into(), ..Contact::default() }),
-        Action::Answered(question("hazard").unwrap(), Given::Any(0)),
+        Action::Answered(question("hazard").unwrap(), RawAnswer::Any(0)),
         Action::PhotoTaken,
         Action::PhotoRemoved("a".into()),
     ] {
@@ -190,6 +190,6 @@ fn a_half_filled_stretch_is_kept_as_typed_and_stands_in_the_way() {
     // What another device said comes as the answer alone.
     let said = Form { answers: form.answers.clone(), ..Form::default() };
     assert_eq!(said.text_of(stretches), rows);
-    let form = after(form, [Action::SendAsked, Action::Answered(stretches, Given::NotSure)]);
+    let form = after(form, [Action::SendAsked, Action::Answered(stretches, RawAnswer::NotSure)]);
     assert!(!form.queued && form.text_of(stretches).is_empty());
 }

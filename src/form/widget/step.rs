@@ -1,6 +1,6 @@
 //! Where the homeowner is in the form, and which way on and back lead.
 
-use super::course::Course;
+use super::navigation::Course;
 use super::screens::{self, Screen, screen};
 use model::answers::{Answers, Word};
 use model::questions::{Place, Question, question};
@@ -153,7 +153,7 @@ impl Step {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Answer, Given, HazardSign, Set};
+    use model::answers::{Answer, HazardSign, RawAnswer, Set};
 
     #[test]
     fn on_and_back_walk_the_same_way() {
@@ -186,10 +186,10 @@ mod tests {
                 .screens(answers)
                 .into_iter()
                 .flat_map(asked)
-                .find(|question| (question.get)(answers) == Given::Nothing)
+                .find(|question| (question.get)(answers) == RawAnswer::Nothing)
         };
         while let Some(question) = open(&answers) {
-            assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
+            assert!((question.set)(&mut answers, &RawAnswer::NotSure), "{}", question.id);
         }
         answers
     }

@@ -1,25 +1,27 @@
 //! What was typed into a field: read into an answer where it can be, kept as typed where it can't (yet).
 
-use model::answers::{Given, Kind, Length, LengthUnit, Postcode, Rows, ShortText, in_digits, thousandths};
+use model::answers::{
+    AnswerKind, Length, LengthUnit, Postcode, RawAnswer, ShortText, StretchRows, in_digits, thousandths,
+};
 use model::units::Ratio;
 
 /// Reads a typed answer; `Given::Nothing` for an empty field, `None` for what can't be read.
 #[must_use]
-pub fn read(kind: Kind, text: &str, unit: LengthUnit) -> Option<Given> {
+pub fn read(kind: AnswerKind, text: &str, unit: LengthUnit) -> Option<RawAnswer> {
     let text = text.trim();
     if text.is_empty() {
-        return Some(Given::Nothing);
+        return Some(RawAnswer::Nothing);
     }
     match kind {
-        Kind::PostcodeLine => Postcode::new(text).map(|postcode| Given::Line(postcode.as_str().into())),
-        Kind::Line => ShortText::new(text).map(|line| Given::Line(line.as_str().into())),
-        Kind::Figure(_) => number(text).map(Given::Figure),
-        Kind::Distance => {
+        AnswerKind::PostcodeLine => Postcode::new(text).map(|postcode| RawAnswer::Line(postcode.as_str().into())),
+        AnswerKind::Line => ShortText::new(text).map(|line| RawAnswer::Line(line.as_str().into())),
+        AnswerKind::Figure(_) => number(text).map(RawAnswer::Figure),
+        AnswerKind::Distance => {
             let value = Ratio::new(number(text)?).ok()?;
-            Some(Given::Distance(Length { value, unit }))
+            Some(RawAnswer::Distance(Length { value, unit }))
         }
-        Kind::Stretches => Rows::read(text).given(),
-        Kind::One(_) | Kind::Any(_) | Kind::YesNo | Kind::Count(..) | Kind::Day => None,
+        AnswerKind::Stretches => StretchRows::read(text).given(),
+        AnswerKind::One(_) | AnswerKind::Any(_) | AnswerKind::YesNo | AnswerKind::Count(..) | AnswerKind::Day => None,
     }
 }
 
@@ -30,12 +32,12 @@ fn number(text: &str) -> Option<f64> {
 
 /// A field's text for an answer that was not typed in this field (a draft from elsewhere).
 #[must_use]
-pub fn shown(given: &Given) -> String {
+pub fn shown(given: &RawAnswer) -> String {
     match given {
-        Given::Line(line) => line.clone(),
-        Given::Figure(number) => in_digits(*number),
-        Given::Distance(length) => in_digits(length.value.get()),
-        Given::Stretches(stretches) => Rows::of(stretches).write(),
+        RawAnswer::Line(line) => line.clone(),
+        RawAnswer::Figure(number) => in_digits(*number),
+        RawAnswer::Distance(length) => in_digits(length.value.get()),
+        RawAnswer::Stretches(stretches) => StretchRows::of(stretches).write(),
         _ => String::new(),
     }
 }
@@ -58,11 +60,14 @@ mod tests {
 
     #[test]
     fn a_distance_keeps_its_unit() {
-        let given = read(Kind::Distance, " 14 ", LengthUnit::Paces).unwrap();
-        assert_eq!(given, Given::Distance(Length { value: Ratio::of(14.0), unit: LengthUnit::Paces }));
+        let given = read(AnswerKind::Distance, " 14 ", LengthUnit::Paces).unwrap();
+        assert_eq!(given, RawAnswer::Distance(Length { value: Ratio::of(14.0), unit: LengthUnit::Paces }));
         assert_eq!(shown(&given), "14");
-        assert_eq!(read(Kind::Distance, "about ten", LengthUnit::Paces), None);
-        assert_eq!(read(Kind::PostcodeLine, "zz1 1aa", LengthUnit::Metres), Some(Given::Line("ZZ1 1AA".into())));
-        assert_eq!(read(Kind::PostcodeLine, "", LengthUnit::Metres), Some(Given::Nothing));
+        assert_eq!(read(AnswerKind::Distance, "about ten", LengthUnit::Paces), None);
+        assert_eq!(
+            read(AnswerKind::PostcodeLine, "zz1 1aa", LengthUnit::Metres),
+            Some(RawAnswer::Line("ZZ1 1AA".into()))
+        );
+        assert_eq!(read(AnswerKind::PostcodeLine, "", LengthUnit::Metres), Some(RawAnswer::Nothing));
     }
 }

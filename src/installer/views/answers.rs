@@ -1,20 +1,20 @@
 //! What was said, place by place, each answer with its correction.
 
 use super::correct::Correct;
-use super::enquiry::{EnquiryProps, Shown};
+use super::enquiry::{EnquiryProps, OpenEnquiry};
 use crate::changes::{Change, band_in_figures, changes};
 use crate::parts::Notice;
 use crate::said::in_words;
 use crate::state::{Action, Progress};
 use crate::words::{counted, fill, question, say, worded};
-use model::answers::{Given, Word};
+use model::answers::{RawAnswer, Word};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question};
 use std::rc::Rc;
 use wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let (told, untold): (Vec<&'static Question>, Vec<&'static Question>) = CATALOGUE
         .iter()
         .chain(INSTALLERS)
@@ -38,21 +38,21 @@ pub(super) fn view(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
 }
 
 /// A question is listed if it was answered, is asked given the answers, or was just corrected.
-fn listed(question: &Question, shown: &Shown<'_>, props: &EnquiryProps) -> bool {
-    (question.get)(shown.answers) != Given::Nothing
+fn listed(question: &Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> bool {
+    (question.get)(shown.answers) != RawAnswer::Nothing
         || (question.asked)(shown.answers)
         || props.desk.correction.done == Some(question.id)
 }
 
 /// It stands among what was said: answered, or in hand just now.
-fn stands_open(question: &Question, shown: &Shown<'_>, props: &EnquiryProps) -> bool {
+fn stands_open(question: &Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> bool {
     let correction = &props.desk.correction;
-    (question.get)(shown.answers) != Given::Nothing
+    (question.get)(shown.answers) != RawAnswer::Nothing
         || correction.done == Some(question.id)
-        || (question.get)(&shown.detail.enquiry.payload.answers) != Given::Nothing
+        || (question.get)(&shown.detail.enquiry.payload.answers) != RawAnswer::Nothing
 }
 
-fn of_place(place: Place, among: &[&'static Question], shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+fn of_place(place: Place, among: &[&'static Question], shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let questions: Vec<&'static Question> = among.iter().copied().filter(|question| question.place == place).collect();
     if questions.is_empty() {
         return Html::default();
@@ -67,11 +67,11 @@ fn of_place(place: Place, among: &[&'static Question], shown: &Shown<'_>, props:
     }
 }
 
-fn line(asked: &'static Question, shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+fn line(asked: &'static Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let given = (asked.get)(shown.answers);
     let sent = (asked.get)(&shown.detail.enquiry.payload.answers);
     let correction = &props.desk.correction;
-    let known = !matches!(given, Given::Nothing | Given::NotSure);
+    let known = !matches!(given, RawAnswer::Nothing | RawAnswer::NotSure);
     let text = question(asked.id);
     html! {
         <li key={asked.id} class={if known { "answer" } else { "answer unknown" }}>
@@ -100,7 +100,7 @@ fn line(asked: &'static Question, shown: &Shown<'_>, props: &EnquiryProps) -> Ht
 }
 
 /// What the correction did, and whether it is stored.
-fn what_changed(shown: &Shown<'_>, props: &EnquiryProps) -> Html {
+fn what_changed(shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let correction = &props.desk.correction;
     let list = match (&correction.before, shown.assessment) {
         (Some(before), Some(after)) => changes(before, after),

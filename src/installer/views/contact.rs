@@ -1,13 +1,13 @@
 //! Who asks and how to reach them.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use crate::words::{find, say, worded};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use wording::triage as key;
 use yew::prelude::*;
 
 /// The lines under the heading.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>) -> Html {
     let contact = &shown.detail.enquiry.payload.contact;
     let dialled: String = contact.telephone.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
     let line = |label: &'static str, value: Html| html! { <div><dt>{ label }</dt><dd>{ value }</dd></div> };

@@ -4,7 +4,7 @@ use super::answers::Correcting;
 use super::correct_stretches::CorrectStretches;
 use crate::draft::{Draft, corrected};
 use crate::words::{option, say, worded};
-use model::answers::{Answers, Given, Kind, LengthUnit, Word};
+use model::answers::{AnswerKind, Answers, LengthUnit, RawAnswer, Word};
 use model::questions;
 use std::rc::Rc;
 use web_sys::{HtmlInputElement, HtmlSelectElement, SubmitEvent};
@@ -45,7 +45,7 @@ pub fn Correct(props: &CorrectProps) -> Html {
     }
     let take = {
         let (answers, on_correct, error) = (props.answers.clone(), props.on_correct.clone(), error.clone());
-        move |given: Result<Given, Key>| match given.and_then(|given| corrected(&answers, question, &given)) {
+        move |given: Result<RawAnswer, Key>| match given.and_then(|given| corrected(&answers, question, &given)) {
             Ok(next) => on_correct.emit((question.id, Rc::new(next))),
             Err(why) => error.set(Some(why)),
         }
@@ -57,7 +57,7 @@ pub fn Correct(props: &CorrectProps) -> Html {
             take(draft.read(question.kind));
         })
     };
-    let set = |given: Given| {
+    let set = |given: RawAnswer| {
         let take = take.clone();
         Callback::from(move |_: MouseEvent| take(Ok(given.clone())))
     };
@@ -78,8 +78,8 @@ pub fn Correct(props: &CorrectProps) -> Html {
             }
             <div class="acts">
                 <button type="submit">{ say(key::CORRECT_STORE) }</button>
-                <button type="button" class="quiet" onclick={set(Given::NotSure)}>{ say(key::CORRECT_NOT_SURE) }</button>
-                <button type="button" class="quiet" onclick={set(Given::Nothing)}>{ say(key::CORRECT_NOT_ASKED) }</button>
+                <button type="button" class="quiet" onclick={set(RawAnswer::NotSure)}>{ say(key::CORRECT_NOT_SURE) }</button>
+                <button type="button" class="quiet" onclick={set(RawAnswer::Nothing)}>{ say(key::CORRECT_NOT_ASKED) }</button>
                 <button type="button" class="quiet" onclick={close}>{ say(key::CORRECT_LEAVE) }</button>
             </div>
         </form>
@@ -121,26 +121,26 @@ fn control(question: &'static questions::Question, draft: &UseStateHandle<Draft>
         }
     };
     match question.kind {
-        Kind::One(words) => select(
+        AnswerKind::One(words) => select(
             words
                 .iter()
                 .enumerate()
                 .map(|(nth, word)| (nth.to_string(), option(question.id, word).into_owned()))
                 .collect(),
         ),
-        Kind::YesNo => select(vec![
+        AnswerKind::YesNo => select(vec![
             ("1".to_owned(), say(key::ANSWER_YES).to_owned()),
             ("0".to_owned(), say(key::ANSWER_NO).to_owned()),
         ]),
-        Kind::Count(least, most) => select((least..=most).map(|n| (n.to_string(), n.to_string())).collect()),
-        Kind::Any(words) => ticks(question.id, words, draft),
-        Kind::Distance => html! { <div class="measure">{ field("text", "decimal") }{ unit(draft) }</div> },
-        Kind::Figure(bounds) => {
+        AnswerKind::Count(least, most) => select((least..=most).map(|n| (n.to_string(), n.to_string())).collect()),
+        AnswerKind::Any(words) => ticks(question.id, words, draft),
+        AnswerKind::Distance => html! { <div class="measure">{ field("text", "decimal") }{ unit(draft) }</div> },
+        AnswerKind::Figure(bounds) => {
             html! { <div class="measure">{ field("text", "decimal") }<span>{ bounds.symbol }</span></div> }
         }
-        Kind::Line | Kind::PostcodeLine => field("text", "text"),
-        Kind::Day => field("date", "numeric"),
-        Kind::Stretches => {
+        AnswerKind::Line | AnswerKind::PostcodeLine => field("text", "text"),
+        AnswerKind::Day => field("date", "numeric"),
+        AnswerKind::Stretches => {
             let on_text = {
                 let draft = draft.clone();
                 Callback::from(move |text: String| draft.set(Draft { text, ..(*draft).clone() }))

@@ -1,7 +1,7 @@
 //! The control that corrects a route, stretch by stretch.
 
 use crate::words::{fill, option, say, worded};
-use model::answers::{Along, LengthUnit, RowChange, Rows, Word};
+use model::answers::{Along, LengthUnit, StretchRowChange, StretchRows, Word};
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
 use wording::{Key, triage as key};
@@ -23,8 +23,8 @@ pub struct CorrectStretchesProps {
 pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
     // The list is made anew when its order changes: a field that somebody chose in keeps its choice whatever it is told later.
     let made = use_state(|| 0_u32);
-    let rows = Rows::read(&props.text);
-    let on_press = |at: usize, does: RowChange, then: &'static str| {
+    let rows = StretchRows::read(&props.text);
+    let on_press = |at: usize, does: StretchRowChange, then: &'static str| {
         let (rows, on_text, made) = (rows.clone(), props.on_text.clone(), made.clone());
         Callback::from(move |_: MouseEvent| {
             let mut rows = rows.clone();
@@ -35,7 +35,7 @@ pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
             gloo::timers::callback::Timeout::new(0, move || crate::focus::by_id(&id)).forget();
         })
     };
-    let on_change = |at: usize, of: fn(&Event) -> RowChange| {
+    let on_change = |at: usize, of: fn(&Event) -> StretchRowChange| {
         let (rows, on_text) = (rows.clone(), props.on_text.clone());
         Callback::from(move |event: Event| {
             let mut rows = rows.clone();
@@ -43,24 +43,25 @@ pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
             on_text.emit(rows.write());
         })
     };
-    let on_typed =
-        |at: usize| on_change(at, |event| RowChange::Length(typed(event))).reform(|event: InputEvent| event.into());
+    let on_typed = |at: usize| {
+        on_change(at, |event| StretchRowChange::Length(typed(event))).reform(|event: InputEvent| event.into())
+    };
     let row = |(at, row): (usize, &model::answers::Row)| {
         let named = |name: Key| fill(name, &[("n", &(at + 1).to_string())]);
         let wrong = props.error.is_some() && row.stretch().is_none() && !row.is_blank();
         let invalid = wrong.then_some("true");
         let does = [
-            ("earlier", RowChange::Earlier, key::CORRECT_STRETCH_EARLIER),
-            ("later", RowChange::Later, key::CORRECT_STRETCH_LATER),
-            ("split", RowChange::Split, key::CORRECT_STRETCH_SPLIT),
-            ("add", RowChange::AddAfter, key::CORRECT_STRETCH_ADD),
-            ("out", RowChange::TakeOut, key::CORRECT_STRETCH_OUT),
+            ("earlier", StretchRowChange::Earlier, key::CORRECT_STRETCH_EARLIER),
+            ("later", StretchRowChange::Later, key::CORRECT_STRETCH_LATER),
+            ("split", StretchRowChange::Split, key::CORRECT_STRETCH_SPLIT),
+            ("add", StretchRowChange::AddAfter, key::CORRECT_STRETCH_ADD),
+            ("out", StretchRowChange::TakeOut, key::CORRECT_STRETCH_OUT),
         ];
         html! {
             <li>
                 <select id={format!("stretch-{at}-along")} aria-label={named(key::CORRECT_STRETCH_ALONG)} aria-invalid={invalid}
                     aria-describedby={props.error.clone()}
-                    onchange={on_change(at, |event| RowChange::Along(Along::named(&chosen(event))))}>
+                    onchange={on_change(at, |event| StretchRowChange::Along(Along::named(&chosen(event))))}>
                     <option value="" selected={row.along.is_none()}>{ say(key::CORRECT_PLEASE) }</option>
                     { for Along::ALL.iter().map(|along| html! {
                         <option value={along.word()} selected={row.along == Some(*along)}>{ option("route-mostly", along.word()) }</option>
@@ -70,7 +71,7 @@ pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
                     <input type="text" inputmode="decimal" autocomplete="off" value={row.length.clone()} oninput={on_typed(at)}
                         aria-label={named(key::CORRECT_STRETCH_LENGTH)} aria-invalid={invalid} aria-describedby={props.error.clone()} />
                     <select aria-label={named(key::CORRECT_STRETCH_UNIT)}
-                        onchange={on_change(at, |event| RowChange::Unit(LengthUnit::named(&chosen(event)).unwrap_or(LengthUnit::Metres)))}>
+                        onchange={on_change(at, |event| StretchRowChange::Unit(LengthUnit::named(&chosen(event)).unwrap_or(LengthUnit::Metres)))}>
                         { for LengthUnit::ALL.iter().map(|unit| html! {
                             <option value={unit.word()} selected={row.unit() == *unit}>{ worded("length", unit.word()) }</option>
                         }) }
@@ -83,7 +84,7 @@ pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
                 <div class="acts">
                     { for does.into_iter().map(|(what, does, name)| {
                         let disabled = !rows.may(at, &does);
-                        let then = if matches!(does, RowChange::AddAfter | RowChange::TakeOut) { "along" } else { what };
+                        let then = if matches!(does, StretchRowChange::AddAfter | StretchRowChange::TakeOut) { "along" } else { what };
                         let onclick = on_press(at, does, then);
                         let label = format!("{}: {}", named(key::CORRECT_STRETCH), say(name));
                         html! {
@@ -106,7 +107,7 @@ fn typed(event: &Event) -> String {
     event.target().map(|target| target.unchecked_into::<HtmlInputElement>().value()).unwrap_or_default()
 }
 
-fn ticked(event: &Event) -> RowChange {
+fn ticked(event: &Event) -> StretchRowChange {
     let input = event.target().map(JsCast::unchecked_into::<HtmlInputElement>);
-    RowChange::High(input.is_some_and(|input| input.checked()))
+    StretchRowChange::High(input.is_some_and(|input| input.checked()))
 }

@@ -1,6 +1,6 @@
 //! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use crate::ago::day;
 use crate::api::Agreement;
 use crate::changes::band_in_figures;
@@ -16,7 +16,7 @@ use wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">
             <h2 id="decision-title">{ say(key::DECISION_TITLE) }</h2>
@@ -82,7 +82,7 @@ fn band(assessment: &Assessment) -> Html {
 }
 
 /// What a visitor sees in place of the band, where the installer chose so.
-fn seen_by_a_visitor(shown: &Shown<'_>, assessment: &Assessment) -> Html {
+fn seen_by_a_visitor(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     let (Some(config), Some(_), Some(estimate)) = (shown.config, &assessment.band, &assessment.estimate) else {
         return Html::default();
     };
@@ -171,7 +171,7 @@ fn gates<'a>(title: wording::Key, gates: impl Iterator<Item = &'a Gate>) -> Html
 }
 
 /// Whether form and service came to the same; where not, both are named.
-fn agreement(shown: &Shown<'_>) -> Html {
+fn agreement(shown: &OpenEnquiry<'_>) -> Html {
     let detail = shown.detail;
     let (sent, own) = (detail.enquiry.payload.assessment.as_ref(), detail.own_assessment.as_ref());
     let sentence = match detail.agreement {

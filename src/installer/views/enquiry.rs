@@ -1,6 +1,6 @@
 //! One enquiry opened: what to decide first, what it rests on below.
 
-use super::{answers, bill, contact, decision, estimate, facts, flags, open_questions, owed, photos, van};
+use super::{answers, bill, contact, decision, estimate, facts, flags, obligations, open_questions, photos, van};
 use crate::ago::{ago, day_and_time};
 use crate::api::Detail;
 use crate::headline::{because_of, lead};
@@ -34,7 +34,7 @@ pub struct EnquiryProps {
 }
 
 /// What the sections of an opened enquiry are drawn from.
-pub(super) struct Shown<'a> {
+pub(super) struct OpenEnquiry<'a> {
     pub detail: &'a Detail,
     pub answers: &'a Rc<Answers>,
     pub assessment: Option<&'a Rc<Assessment>>,
@@ -76,7 +76,7 @@ pub fn EnquiryView(props: &EnquiryProps) -> Html {
 
 fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
     let desk = &props.desk;
-    let shown = Shown {
+    let shown = OpenEnquiry {
         detail: &opened.detail,
         answers: &opened.answers,
         assessment: opened.assessment.as_ref(),
@@ -112,7 +112,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
                 if !assessment.no_band.is_some_and(NoBand::leaves_no_class) {
                     { van::view(&assessment.work) }
                 }
-                { owed::view(&shown, assessment, desk.clock.wall(desk.clock.now).date()) }
+                { obligations::view(&shown, assessment, desk.clock.wall(desk.clock.now).date()) }
             }
             { answers::view(&shown, props) }
             if let Some(assessment) = shown.assessment {
@@ -124,7 +124,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
 }
 
 /// Name, complexity in words with the gravest flag, reference, when.
-fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
+fn head(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
     let detail = shown.detail;
     let envelope = &detail.enquiry.envelope;
     let received = envelope.received.as_ref().and_then(|text| text.parse::<jiff::Timestamp>().ok());
@@ -172,7 +172,7 @@ fn head(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
 }
 
 /// The one main action, where a thumb reaches it.
-fn acts(props: &EnquiryProps, shown: &Shown<'_>) -> Html {
+fn acts(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
     let (handled, busy) = (shown.detail.handled, props.desk.marking == Progress::Busy);
     let onclick = props.on_mark.reform(move |_: MouseEvent| !handled);
     html! {

@@ -6,7 +6,7 @@ use crate::sure;
 use crate::tape::pounds;
 use crate::views::bill::time;
 use crate::words::{fact_value, fill, flag_name, say, worded};
-use engine::assessment::{Assessment, Dearer, Driver, Future, futures};
+use engine::assessment::{Assessment, Dearer, Driver, WhatIf, what_ifs};
 use engine::price::bar;
 use model::answers::Answers;
 use model::config::Config;
@@ -117,7 +117,7 @@ fn Beside(props: &BesideProps) -> Html {
         Callback::from(move |_: Event| opened.set(true))
     };
     let made = use_memo((Rc::clone(&props.answers), Rc::clone(&props.config), *opened), |(answers, config, opened)| {
-        opened.then(|| futures(answers, config, &props.assessment))
+        opened.then(|| what_ifs(answers, config, &props.assessment))
     });
     html! {
         <details class="futures" {ontoggle}>
@@ -133,7 +133,7 @@ fn Beside(props: &BesideProps) -> Html {
     }
 }
 
-pub(super) fn future_table(futures: &[Future]) -> Html {
+pub(super) fn future_table(futures: &[WhatIf]) -> Html {
     html! {
         <table role="table">
             <thead role="rowgroup">
@@ -148,7 +148,7 @@ pub(super) fn future_table(futures: &[Future]) -> Html {
     }
 }
 
-fn future_row(future: &Future) -> Html {
+fn future_row(future: &WhatIf) -> Html {
     let waits = future
         .waits_for
         .iter()

@@ -1,6 +1,6 @@
 //! What the assessment rests on, to unfold: figures, their working, decisions, facts with how they are known.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use super::working::WorkingView;
 use crate::ago::day;
 use crate::sure;
@@ -10,7 +10,7 @@ use wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="rests-on" aria-labelledby="rests-title">
             <h2 id="rests-title">{ say(key::RESTS_TITLE) }</h2>

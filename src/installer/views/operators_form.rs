@@ -2,7 +2,7 @@
 //!
 //! Takes no guesses: what may be one of several is left empty with what it may be, and what is left is named as left.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use super::photos::caption;
 use crate::words::{fill, say, worded};
 use engine::assessment::Need;
@@ -26,7 +26,7 @@ enum Holds {
 
 /// The network operator's form, a row for each of `needs`: what fills it and where that is from, or that it is left empty; below it all
 /// that is left empty, by name.
-pub(super) fn view(shown: &Shown<'_>, needs: &[Need]) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>, needs: &[Need]) -> Html {
     let lines: Vec<(String, Holds)> =
         needs.iter().map(|need| (worded("need", &need.what).into_owned(), holds(shown, need))).collect();
     let empty = lines.iter().filter(|(_, holds)| !matches!(holds, Holds::Filled { .. }));
@@ -47,7 +47,7 @@ pub(super) fn view(shown: &Shown<'_>, needs: &[Need]) -> Html {
 }
 
 /// A need of another paper, with what is told beside the answers: the address, say, for building control.
-pub(super) fn completed(shown: &Shown<'_>, need: &Need) -> Need {
+pub(super) fn completed(shown: &OpenEnquiry<'_>, need: &Need) -> Need {
     match holds(shown, need) {
         Holds::Filled { value, .. } => Need { value: Some(value), ..need.clone() },
         Holds::MayBe(_) | Holds::Left => need.clone(),
@@ -77,7 +77,7 @@ fn line(what: &str, holds: &Holds) -> Html {
     }
 }
 
-fn holds(shown: &Shown<'_>, need: &Need) -> Holds {
+fn holds(shown: &OpenEnquiry<'_>, need: &Need) -> Holds {
     let contact = &shown.detail.enquiry.payload.contact;
     let own = match need.what.as_str() {
         "address" => typed(&contact.address),
@@ -112,7 +112,7 @@ fn typed(text: &str) -> Option<Holds> {
 }
 
 /// In its groups, with whose network it is of; what does not hold stands as it was typed, with what is to be looked at.
-fn supply_number(shown: &Shown<'_>, text: &str) -> Option<Holds> {
+fn supply_number(shown: &OpenEnquiry<'_>, text: &str) -> Option<Holds> {
     let text = text.trim();
     if text.is_empty() {
         return None;
@@ -134,7 +134,7 @@ fn supply_number(shown: &Shown<'_>, text: &str) -> Option<Holds> {
 }
 
 /// The installer's papers of the charge point of the design; none where theirs was bought already.
-fn papers<'a>(shown: &Shown<'a>) -> Option<&'a PointPapers> {
+fn papers<'a>(shown: &OpenEnquiry<'a>) -> Option<&'a PointPapers> {
     let answers = counting(shown.answers);
     if answers.wish.bought.is(true) {
         return None;
@@ -143,7 +143,7 @@ fn papers<'a>(shown: &Shown<'a>) -> Option<&'a PointPapers> {
     shown.detail.papers.iter().find(|papers| papers.id == point.id)
 }
 
-fn maker_and_model(shown: &Shown<'_>) -> Option<Holds> {
+fn maker_and_model(shown: &OpenEnquiry<'_>) -> Option<Holds> {
     let answers = counting(shown.answers);
     let (maker, model, from) = if answers.wish.bought.is(true) {
         let printed = [&answers.wish.bought_maker, &answers.wish.bought_model];
@@ -159,12 +159,12 @@ fn maker_and_model(shown: &Shown<'_>) -> Option<Holds> {
     if value.is_empty() { None } else { filled(value.join(" "), from, half.into_iter().collect()) }
 }
 
-fn operators_reference(shown: &Shown<'_>) -> Option<Holds> {
+fn operators_reference(shown: &OpenEnquiry<'_>) -> Option<Holds> {
     filled(papers(shown)?.operators_reference.clone()?, key::FROM_SETUP, Vec::new())
 }
 
 /// The photos that were sent from the meter, by their numbers.
-fn photos_of_the_head(shown: &Shown<'_>) -> Option<Holds> {
+fn photos_of_the_head(shown: &OpenEnquiry<'_>) -> Option<Holds> {
     let photos = shown.detail.enquiry.payload.photos.iter().enumerate();
     let at_the_meter = photos.filter(|(_, photo)| photo.place == PhotoPlace::Meter);
     let named: Vec<String> = at_the_meter
@@ -193,7 +193,7 @@ mod tests {
     fn of(what: &str, detail: &Detail, answers: Answers) -> Holds {
         let config: Rc<Config> = Rc::new(demo_config());
         let answers = Rc::new(answers);
-        let shown = Shown {
+        let shown = OpenEnquiry {
             detail,
             answers: &answers,
             assessment: None,
@@ -269,7 +269,7 @@ mod tests {
         let mut detail = sample::detail();
         detail.enquiry.payload.contact.address = "1 Invented Street".into();
         let (config, answers) = (Rc::new(demo_config()), Rc::new(Answers::default()));
-        let shown = Shown {
+        let shown = OpenEnquiry {
             detail: &detail,
             answers: &answers,
             assessment: None,

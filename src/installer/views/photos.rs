@@ -1,6 +1,6 @@
 //! The photos: what has arrived, what has not yet.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use crate::client::photo_source;
 use crate::place::photo_address;
 use crate::words::{fill, photos_said, say, worded};
@@ -9,7 +9,7 @@ use wording::triage as key;
 use yew::prelude::*;
 
 /// The section.
-pub(super) fn view(shown: &Shown<'_>) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>) -> Html {
     let (detail, photos) = (shown.detail, &shown.detail.enquiry.payload.photos);
     let arrived = photos.iter().filter(|photo| detail.arrived(&photo.sha256)).count();
     html! {

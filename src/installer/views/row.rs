@@ -1,10 +1,10 @@
 //! One row of the list, read as a decision: what to do, why, where, when, band.
 
 use crate::ago::{Clock, ago, day_and_time};
+use crate::enquiry_rows::EnquiryRow;
 use crate::headline::{Made, because, lead};
 use crate::parts::{TapeStrip, WeightMark};
 use crate::place::enquiry_address;
-use crate::rows::Row;
 use crate::tape::{Scale, pounds};
 use crate::words::{fill, flag_name, photos_said, say, worded};
 use engine::assessment::{OwedTo, Reason};
@@ -17,7 +17,7 @@ use yew::prelude::*;
 #[derive(PartialEq, Properties)]
 pub struct RowViewProps {
     /// The enquiry.
-    pub row: Row,
+    pub row: EnquiryRow,
     /// The tape's scale, the same for all rows.
     pub scale: Option<Scale>,
     /// What time it is.
@@ -78,7 +78,7 @@ pub fn RowView(props: &RowViewProps) -> Html {
 
 /// Why: an answer that is overdue today; the gravest flag's weight in words with what was seen, or the reasons; then who is to be
 /// asked, and the other flags. What the headline says already is not said again.
-fn why(row: &Row, cause: Option<&str>, today: Date) -> String {
+fn why(row: &EnquiryRow, cause: Option<&str>, today: Date) -> String {
     let mut parts: Vec<String> = Vec::new();
     if row.asked.is_some_and(|asked| asked.is_overdue(today)) {
         let who = worded("owed-to", OwedTo::NetworkOperator.word());
@@ -120,7 +120,7 @@ fn why(row: &Row, cause: Option<&str>, today: Date) -> String {
     parts.join(say(key::JOIN_STOP))
 }
 
-fn band(row: &Row, scale: Option<Scale>) -> Html {
+fn band(row: &EnquiryRow, scale: Option<Scale>) -> Html {
     let (Some(band), Some(scale)) = (row.band, scale) else {
         return html! {
             <span class="figures none">{ say(key::BAND_NONE) }</span>

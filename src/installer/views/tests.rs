@@ -3,19 +3,21 @@
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
 use crate::api::Agreement;
+use crate::enquiry_rows::RowFlag;
+use crate::enquiry_rows::tests::row;
 use crate::place::{Place, photo_address};
-use crate::rows::RowFlag;
-use crate::rows::tests::row;
 use crate::sample;
 use crate::state::{Action, Desk};
 use crate::tape::Scale;
 use crate::trouble::Trouble;
 use crate::views::enquiry::EnquiryProps;
-use crate::views::list::ListProps;
+use crate::views::enquiry_list::ListProps;
 use crate::views::photo::PhotoProps;
 use crate::views::sign_in::SignInProps;
 use crate::views::working::{WorkingProps, WorkingView};
-use engine::assessment::{Asked, Assessment, Complexity, Gatekeeper, Need, NoBand, Owed, OwedTo, OwedWhen, Reason};
+use engine::assessment::{
+    Asked, Assessment, Complexity, Gatekeeper, Need, NoBand, Obligation, OwedTo, OwedWhen, Reason,
+};
 use engine::flags::Weight;
 use model::answers::{Answer, Tenure};
 use std::rc::Rc;
@@ -491,7 +493,7 @@ fn beside_a_landlords_agreement_stands_the_landlords_own_grant() {
             detail.enquiry.payload.answers.home.tenure = Answer::Known(tenure);
             let assessment = detail.own_assessment.as_mut().unwrap();
             assessment.as_of = jiff::civil::date(2026, 11, 1);
-            assessment.owed = vec![Owed {
+            assessment.owed = vec![Obligation {
                 to: OwedTo::Landlord,
                 when: OwedWhen::BeforeBooking,
                 days: None,
@@ -518,7 +520,7 @@ fn what_was_asked_reads_with_its_dates_and_is_overdue_by_the_pages_own_day() {
         text(&enquiry(move |_| {
             let mut detail = sample::detail();
             let assessment = detail.own_assessment.as_mut().unwrap();
-            assessment.owed = vec![Owed {
+            assessment.owed = vec![Obligation {
                 to: OwedTo::NetworkOperator,
                 when: OwedWhen::BeforeBooking,
                 days: None,

@@ -25,14 +25,14 @@ macro_rules! words {
         }
 
         impl $crate::answers::Field for $name {
-            const KIND: $crate::answers::Kind =
-                $crate::answers::Kind::One(<Self as $crate::answers::Word>::WORDS);
-            fn give(&self) -> $crate::answers::Given {
-                $crate::answers::Given::One(*self as u8)
+            const KIND: $crate::answers::AnswerKind =
+                $crate::answers::AnswerKind::One(<Self as $crate::answers::Word>::WORDS);
+            fn give(&self) -> $crate::answers::RawAnswer {
+                $crate::answers::RawAnswer::One(*self as u8)
             }
-            fn take(given: &$crate::answers::Given) -> Option<Self> {
+            fn take(given: &$crate::answers::RawAnswer) -> Option<Self> {
                 match given {
-                    $crate::answers::Given::One(place) => {
+                    $crate::answers::RawAnswer::One(place) => {
                         <Self as $crate::answers::Word>::ALL.get(usize::from(*place)).copied()
                     }
                     _ => None,

@@ -3,9 +3,9 @@
 //! Works every field through its [`Door`], by its [`Kind`]; an error says what was there and what may be.
 
 use super::day;
-use super::door::Door;
-use super::said::TOPICS;
-use super::{Answers, Bounds, Given, Kind, Length, Stretch};
+use super::field_accessor::FieldAccessor;
+use super::fields::TOPICS;
+use super::{AnswerKind, Answers, Bounds, Length, RawAnswer, Stretch};
 use crate::units::Ratio;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -42,7 +42,7 @@ pub fn take_written(answers: &mut Answers, path: &str, json: &str) -> bool {
         doors.iter().find(|door| door.name == name)
     });
     match door {
-        Some(door) if json.is_empty() => (door.set)(answers, &Given::Nothing),
+        Some(door) if json.is_empty() => (door.set)(answers, &RawAnswer::Nothing),
         Some(door) => {
             let mut reader = serde_json::Deserializer::from_str(json);
             ValueIn { answers, door }.deserialize(&mut reader).is_ok()
@@ -78,13 +78,13 @@ struct Day(#[serde(with = "day")] Date);
 /// A topic on its way out.
 struct TopicOut<'a> {
     answers: &'a Answers,
-    doors: &'static [Door],
+    doors: &'static [FieldAccessor],
 }
 
 impl<'a> TopicOut<'a> {
-    fn said(&self) -> impl Iterator<Item = (&'static Door, Given)> + use<'a> {
+    fn said(&self) -> impl Iterator<Item = (&'static FieldAccessor, RawAnswer)> + use<'a> {
         let answers = self.answers;
-        self.doors.iter().map(move |door| (door, (door.get)(answers))).filter(|(_, given)| *given != Given::Nothing)
+        self.doors.iter().map(move |door| (door, (door.get)(answers))).filter(|(_, given)| *given != RawAnswer::Nothing)
     }
 }
 
@@ -100,28 +100,30 @@ impl Serialize for TopicOut<'_> {
 
 /// A value on its way out.
 struct ValueOut {
-    kind: Kind,
-    given: Given,
+    kind: AnswerKind,
+    given: RawAnswer,
 }
 
 impl Serialize for ValueOut {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match (&self.given, self.kind) {
-            (Given::One(place), Kind::One(words)) => serializer.serialize_str(words[usize::from(*place)]),
-            (Given::Any(bits), Kind::Any(words)) => {
+            (RawAnswer::One(place), AnswerKind::One(words)) => serializer.serialize_str(words[usize::from(*place)]),
+            (RawAnswer::Any(bits), AnswerKind::Any(words)) => {
                 let mut list = serializer.serialize_seq(None)?;
                 for (_, word) in words.iter().enumerate().filter(|(place, _)| bits >> place & 1 == 1) {
                     list.serialize_element(word)?;
                 }
                 list.end()
             }
-            (Given::YesNo(yes), _) => serializer.serialize_bool(*yes),
-            (Given::Count(count), _) => serializer.serialize_u8(*count),
-            (Given::Distance(length), _) => length.serialize(serializer),
-            (Given::Figure(number), _) => serializer.serialize_f64(*number),
-            (Given::Line(line), _) => serializer.serialize_str(line),
-            (Given::Stretches(stretches), _) => stretches.serialize(serializer),
-            (Given::Nothing | Given::NotSure | Given::One(_) | Given::Any(_), _) => serializer.serialize_str(NOT_SURE),
+            (RawAnswer::YesNo(yes), _) => serializer.serialize_bool(*yes),
+            (RawAnswer::Count(count), _) => serializer.serialize_u8(*count),
+            (RawAnswer::Distance(length), _) => length.serialize(serializer),
+            (RawAnswer::Figure(number), _) => serializer.serialize_f64(*number),
+            (RawAnswer::Line(line), _) => serializer.serialize_str(line),
+            (RawAnswer::Stretches(stretches), _) => stretches.serialize(serializer),
+            (RawAnswer::Nothing | RawAnswer::NotSure | RawAnswer::One(_) | RawAnswer::Any(_), _) => {
+                serializer.serialize_str(NOT_SURE)
+            }
         }
     }
 }
@@ -185,7 +187,7 @@ fn twice<E: de::Error>(name: &str) -> E {
 /// Reads one topic into the answers.
 struct TopicIn<'a> {
     answers: &'a mut Answers,
-    doors: &'static [Door],
+    doors: &'static [FieldAccessor],
 }
 
 impl<'de> DeserializeSeed<'de> for TopicIn<'_> {
@@ -208,7 +210,7 @@ impl<'de> de::Visitor<'de> for TopicIn<'_> {
             let Some(door) = self.doors.iter().find(|door| door.name == name) else {
                 return Err(unknown(&name, self.doors.iter().map(|door| door.name)));
             };
-            if (door.get)(self.answers) != Given::Nothing {
+            if (door.get)(self.answers) != RawAnswer::Nothing {
                 return Err(twice(&name));
             }
             map.next_value_seed(ValueIn { answers: self.answers, door })?;
@@ -220,11 +222,11 @@ impl<'de> de::Visitor<'de> for TopicIn<'_> {
 /// Reads one value through its door.
 struct ValueIn<'a> {
     answers: &'a mut Answers,
-    door: &'static Door,
+    door: &'static FieldAccessor,
 }
 
 impl ValueIn<'_> {
-    fn put<E: de::Error>(self, given: &Given, was: fmt::Arguments<'_>) -> Result<(), E> {
+    fn put<E: de::Error>(self, given: &RawAnswer, was: fmt::Arguments<'_>) -> Result<(), E> {
         if (self.door.set)(self.answers, given) { Ok(()) } else { Err(self.refuse(was)) }
     }
 
@@ -243,18 +245,18 @@ fn write_bounds(f: &mut fmt::Formatter<'_>, symbol: &str, least: f64, most: f64)
 impl fmt::Display for ValueIn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.door.kind {
-            Kind::One(words) => f.write_str(&words.join(", "))?,
-            Kind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
-            Kind::YesNo => f.write_str("true, false")?,
-            Kind::Count(least, most) => write!(f, "a whole number from {least} to {most}")?,
-            Kind::Distance => f.write_str(
+            AnswerKind::One(words) => f.write_str(&words.join(", "))?,
+            AnswerKind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
+            AnswerKind::YesNo => f.write_str("true, false")?,
+            AnswerKind::Count(least, most) => write!(f, "a whole number from {least} to {most}")?,
+            AnswerKind::Distance => f.write_str(
                 "an object with value and unit, such as {\"value\": 8, \"unit\": \"metres\"}, up to 1,000 m",
             )?,
-            Kind::Figure(Bounds { symbol, least, most }) => write_bounds(f, symbol, least, most)?,
-            Kind::Line => f.write_str("one line of text of at most 200 characters")?,
-            Kind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,
-            Kind::Day => f.write_str("a day, such as 2026-11-25")?,
-            Kind::Stretches => {
+            AnswerKind::Figure(Bounds { symbol, least, most }) => write_bounds(f, symbol, least, most)?,
+            AnswerKind::Line => f.write_str("one line of text of at most 200 characters")?,
+            AnswerKind::PostcodeLine => f.write_str("a postcode or its first half, such as ZZ1 1AA or ZZ1")?,
+            AnswerKind::Day => f.write_str("a day, such as 2026-11-25")?,
+            AnswerKind::Stretches => {
                 f.write_str("a list of at most 50 stretches, each with along and length, up to 1,000 m")?
             }
         }
@@ -279,26 +281,26 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<(), E> {
         let given = match self.door.kind {
-            _ if text == NOT_SURE => Given::NotSure,
-            Kind::One(words) => match words.iter().position(|word| *word == text) {
-                Some(place) => Given::One(place as u8), // a list holds far fewer than 256 words
+            _ if text == NOT_SURE => RawAnswer::NotSure,
+            AnswerKind::One(words) => match words.iter().position(|word| *word == text) {
+                Some(place) => RawAnswer::One(place as u8), // a list holds far fewer than 256 words
                 None => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
             },
-            Kind::Line | Kind::PostcodeLine | Kind::Day => Given::Line(text.into()),
+            AnswerKind::Line | AnswerKind::PostcodeLine | AnswerKind::Day => RawAnswer::Line(text.into()),
             _ => return Err(self.refuse(format_args!("{:?}", start_of(text)))),
         };
         self.put(&given, format_args!("{:?}", start_of(text)))
     }
 
     fn visit_bool<E: de::Error>(self, yes: bool) -> Result<(), E> {
-        self.put(&Given::YesNo(yes), format_args!("{yes}"))
+        self.put(&RawAnswer::YesNo(yes), format_args!("{yes}"))
     }
 
     fn visit_u64<E: de::Error>(self, number: u64) -> Result<(), E> {
         let given = match (self.door.kind, u8::try_from(number)) {
-            (Kind::Count(..), Ok(count)) => Given::Count(count),
-            (Kind::Count(..), Err(_)) => return Err(self.refuse(format_args!("{number}"))),
-            _ => Given::Figure(number as f64),
+            (AnswerKind::Count(..), Ok(count)) => RawAnswer::Count(count),
+            (AnswerKind::Count(..), Err(_)) => return Err(self.refuse(format_args!("{number}"))),
+            _ => RawAnswer::Figure(number as f64),
         };
         self.put(&given, format_args!("{number}"))
     }
@@ -308,12 +310,12 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<(), E> {
-        self.put(&Given::Figure(number), format_args!("this number"))
+        self.put(&RawAnswer::Figure(number), format_args!("this number"))
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
         let given = match self.door.kind {
-            Kind::Any(words) => {
+            AnswerKind::Any(words) => {
                 let mut bits = 0;
                 while let Some(word) = list.next_element::<String>()? {
                     match words.iter().position(|allowed| *allowed == word) {
@@ -322,14 +324,14 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
                         None => return Err(self.refuse(format_args!("{:?}", start_of(&word)))),
                     }
                 }
-                Given::Any(bits)
+                RawAnswer::Any(bits)
             }
-            Kind::Stretches => {
+            AnswerKind::Stretches => {
                 let mut stretches = Vec::new();
                 while let Some(Object(stretch)) = list.next_element::<Object<Stretch>>()? {
                     stretches.push(stretch);
                 }
-                Given::Stretches(stretches)
+                RawAnswer::Stretches(stretches)
             }
             _ => return Err(self.refuse(format_args!("a list"))),
         };
@@ -338,9 +340,9 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<(), A::Error> {
         match self.door.kind {
-            Kind::Distance => {
+            AnswerKind::Distance => {
                 let length = Length::deserialize(MapAccessDeserializer::new(fields))?;
-                self.put(&Given::Distance(length), format_args!("this distance"))
+                self.put(&RawAnswer::Distance(length), format_args!("this distance"))
             }
             _ => Err(self.refuse(format_args!("an object"))),
         }

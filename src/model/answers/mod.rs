@@ -5,25 +5,25 @@
 mod answer;
 pub mod choices;
 pub mod day;
-mod door;
-mod given;
+mod field_accessor;
+pub mod fields;
 mod json;
 mod length;
+mod raw_answer;
 mod recorded;
-mod rows;
-pub mod said;
 #[cfg(feature = "schema")]
 pub mod schema;
+mod stretch_rows;
 mod text;
 
 pub use answer::Answer;
 pub use answer::Answer::{Known, NotAsked, NotSure};
 pub use choices::*;
-pub use door::Door;
-pub use given::{Bounds, Count, Field, Given, Kind, Set, Word};
+pub use field_accessor::FieldAccessor;
+pub use fields::*;
 pub use json::{each_written, take_written};
 pub use length::{Length, LengthUnit, METRES_IN_A_PACE};
+pub use raw_answer::{AnswerKind, Bounds, Count, Field, RawAnswer, Set, Word};
 pub use recorded::Recorded;
-pub use rows::{Row, RowChange, Rows, decimal, in_digits, thousandths};
-pub use said::*;
+pub use stretch_rows::{Row, StretchRowChange, StretchRows, decimal, in_digits, thousandths};
 pub use text::{Postcode, ShortText};

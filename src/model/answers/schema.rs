@@ -3,10 +3,10 @@
 //! Every bound and every list is the reader's own: a schema says what the reader does, or names in its description what no schema can
 //! say. `tests/sources/schemas.py` holds both against each other.
 
-use super::given::{IN_THIS_CENTURY, MOST_STRETCHES};
+use super::fields::TOPICS;
 use super::json::NOT_SURE;
-use super::said::TOPICS;
-use super::{Answers, Bounds, Kind, Length, LengthUnit, Postcode, ShortText, Stretch, Word};
+use super::raw_answer::{IN_THIS_CENTURY, MOST_STRETCHES};
+use super::{AnswerKind, Answers, Bounds, Length, LengthUnit, Postcode, ShortText, Stretch, Word};
 use crate::units::Ratio;
 use alloc::borrow::Cow;
 use alloc::format;
@@ -158,24 +158,24 @@ impl JsonSchema for Answers {
     }
 }
 
-fn of_kind(kind: Kind, generator: &mut SchemaGenerator) -> Schema {
+fn of_kind(kind: AnswerKind, generator: &mut SchemaGenerator) -> Schema {
     match kind {
-        Kind::One(words) => json_schema!({ "enum": words }),
-        Kind::Any(words) => json_schema!({ "type": "array", "uniqueItems": true, "items": { "enum": words } }),
-        Kind::YesNo => json_schema!({ "type": "boolean" }),
-        Kind::Count(least, most) => json_schema!({ "type": "integer", "minimum": least, "maximum": most }),
-        Kind::Distance => generator.subschema_for::<Length>(),
-        Kind::Figure(Bounds { symbol, least, most }) => {
+        AnswerKind::One(words) => json_schema!({ "enum": words }),
+        AnswerKind::Any(words) => json_schema!({ "type": "array", "uniqueItems": true, "items": { "enum": words } }),
+        AnswerKind::YesNo => json_schema!({ "type": "boolean" }),
+        AnswerKind::Count(least, most) => json_schema!({ "type": "integer", "minimum": least, "maximum": most }),
+        AnswerKind::Distance => generator.subschema_for::<Length>(),
+        AnswerKind::Figure(Bounds { symbol, least, most }) => {
             json_schema!({ "type": "number", "minimum": least, "maximum": most, "description": (["In ", symbol, "."].concat()) })
         }
-        Kind::Line => ShortText::json_schema(generator),
-        Kind::PostcodeLine => Postcode::json_schema(generator),
-        Kind::Day => {
+        AnswerKind::Line => ShortText::json_schema(generator),
+        AnswerKind::PostcodeLine => Postcode::json_schema(generator),
+        AnswerKind::Day => {
             let mut day = Day::json_schema(generator);
             day.insert("pattern".to_string(), Value::String(format!("^{IN_THIS_CENTURY}")));
             day
         }
-        Kind::Stretches => {
+        AnswerKind::Stretches => {
             let mut stretches = generator.subschema_for::<Vec<Stretch>>();
             stretches.insert("maxItems".to_string(), json!(MOST_STRETCHES));
             stretches

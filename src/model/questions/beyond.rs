@@ -3,7 +3,7 @@
 //! Refuses nothing: whoever means it says so to the installer.
 
 use super::{CATALOGUE, Question};
-use crate::answers::{Answers, Given, Length, METRES_IN_A_PACE};
+use crate::answers::{Answers, Length, METRES_IN_A_PACE, RawAnswer};
 use crate::units::Metres;
 use alloc::vec::Vec;
 
@@ -24,8 +24,8 @@ pub fn is_beyond_use(question: &Question, answers: &Answers) -> bool {
     let Some((_, most)) = MOST.iter().find(|(id, _)| *id == question.id) else { return false };
     let (metres, far) = (|length: Length| length.in_metres(METRES_IN_A_PACE), *most + Metres::of(1.0));
     match (question.get)(answers) {
-        Given::Distance(length) => metres(length) > *most,
-        Given::Stretches(stretches) => {
+        RawAnswer::Distance(length) => metres(length) > *most,
+        RawAnswer::Stretches(stretches) => {
             // Stretch by stretch, for a sum of what is simply very far is no number.
             stretches.iter().fold(Metres::ZERO, |sum, one| (sum + metres(one.length).min(far)).min(far)) > *most
         }
@@ -58,7 +58,10 @@ mod tests {
     fn each_length_is_a_question_that_takes_one() {
         for (id, _) in MOST {
             let question = super::super::question(id).unwrap_or_else(|| panic!("{id} is no question"));
-            assert!(matches!(question.kind, crate::answers::Kind::Distance | crate::answers::Kind::Stretches), "{id}");
+            assert!(
+                matches!(question.kind, crate::answers::AnswerKind::Distance | crate::answers::AnswerKind::Stretches),
+                "{id}"
+            );
         }
     }
 

@@ -9,7 +9,7 @@ use super::when::{
     wants_lead,
 };
 use super::{Place, Question};
-use crate::answers::said;
+use crate::answers::fields;
 
 macro_rules! catalogue {
     ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
@@ -19,10 +19,10 @@ macro_rules! catalogue {
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
             core: catalogue!(@ $core),
-            kind: said::$topic::$field.kind,
+            kind: fields::$topic::$field.kind,
             asked: $asked,
-            get: said::$topic::$field.get,
-            set: said::$topic::$field.set,
+            get: fields::$topic::$field.get,
+            set: fields::$topic::$field.set,
         },)+)+];
     };
     (@ core) => { always };

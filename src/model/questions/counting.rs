@@ -1,7 +1,7 @@
 //! What counts of all that was said: an answer whose question is no longer asked does not.
 
 use super::{CATALOGUE, Question};
-use crate::answers::{Answers, Given};
+use crate::answers::{Answers, RawAnswer};
 use alloc::borrow::Cow;
 use alloc::vec::Vec;
 
@@ -14,14 +14,14 @@ pub fn counting(answers: &Answers) -> Cow<'_, Answers> {
     let mut kept = Cow::Borrowed(answers);
     loop {
         let gone = |question: &&Question| {
-            !(question.asked)(&kept) && !kept.recorded.has(question.path) && (question.get)(&kept) != Given::Nothing
+            !(question.asked)(&kept) && !kept.recorded.has(question.path) && (question.get)(&kept) != RawAnswer::Nothing
         };
         let gone: Vec<&Question> = CATALOGUE.iter().filter(gone).collect();
         if gone.is_empty() {
             return kept;
         }
         for question in gone {
-            let taken = (question.set)(kept.to_mut(), &Given::Nothing);
+            let taken = (question.set)(kept.to_mut(), &RawAnswer::Nothing);
             debug_assert!(taken, "{} can be taken back", question.id);
         }
     }

@@ -12,7 +12,7 @@ pub use catalogue::{CATALOGUE, INSTALLERS};
 pub use counting::counting;
 pub use when::safe as may_look;
 
-use crate::answers::{Answers, Given, Kind, choices::words};
+use crate::answers::{AnswerKind, Answers, RawAnswer, choices::words};
 
 words! {
     /// Where one stands while answering; the order in which the places are walked.
@@ -45,20 +45,20 @@ pub struct Question {
     /// Whether it is of the core, given what was said so far.
     pub core: fn(&Answers) -> bool,
     /// What kind of answer it takes.
-    pub kind: Kind,
+    pub kind: AnswerKind,
     /// Whether it is asked, given what was said so far.
     pub asked: fn(&Answers) -> bool,
     /// Reads its answer.
-    pub get: fn(&Answers) -> Given,
+    pub get: fn(&Answers) -> RawAnswer,
     /// Sets its answer; false where the value is not allowed (then nothing changes).
-    pub set: fn(&mut Answers, &Given) -> bool,
+    pub set: fn(&mut Answers, &RawAnswer) -> bool,
 }
 
 impl Question {
     /// Whether it has no answer yet, or "not sure".
     #[must_use]
     pub fn is_open(&self, answers: &Answers) -> bool {
-        matches!((self.get)(answers), Given::Nothing | Given::NotSure)
+        matches!((self.get)(answers), RawAnswer::Nothing | RawAnswer::NotSure)
     }
 }
 
@@ -106,9 +106,9 @@ mod tests {
     fn every_question_keeps_what_it_is_given() {
         for question in CATALOGUE.iter().chain(INSTALLERS) {
             let mut answers = Answers::default();
-            assert_eq!((question.get)(&answers), Given::Nothing, "{}", question.id);
-            assert!((question.set)(&mut answers, &Given::NotSure), "{}", question.id);
-            assert_eq!((question.get)(&answers), Given::NotSure, "{}", question.id);
+            assert_eq!((question.get)(&answers), RawAnswer::Nothing, "{}", question.id);
+            assert!((question.set)(&mut answers, &RawAnswer::NotSure), "{}", question.id);
+            assert_eq!((question.get)(&answers), RawAnswer::NotSure, "{}", question.id);
             let path: alloc::vec::Vec<&str> = question.path.split('.').collect();
             let json = serde_json::to_value(&answers).unwrap();
             assert_eq!(json[path[0]][path[1]], "not-sure", "{} is at {}", question.id, question.path);

@@ -7,7 +7,7 @@ use alloc::borrow::Cow;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::mem::take;
-use model::answers::{Answers, Given, Kind, Length, Stretch, Word, in_digits};
+use model::answers::{AnswerKind, Answers, Length, RawAnswer, Stretch, Word, in_digits};
 use model::questions::{CATALOGUE, Place, Question};
 use wording::{Key, Words, filled, form as words};
 
@@ -55,25 +55,25 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
 
 /// An answer in words; `None` where nothing was said.
 #[must_use]
-pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Option<String> {
+pub fn in_words(question: &Question, given: &RawAnswer, said_in: Words<'_>) -> Option<String> {
     let option = |word: &str| {
         let own = find(said_in, &["option-", question.id, "-", word]);
         own.or_else(|| find(said_in, &["word-", word])).map_or_else(|| word.to_string(), Cow::into_owned)
     };
     let said = match (given, question.kind) {
-        (Given::Nothing, _) => return None,
-        (Given::NotSure, _) => said_in.say(words::NOT_SURE).to_string(),
-        (Given::YesNo(yes), _) => said_in.say(if *yes { words::YES } else { words::NO }).to_string(),
-        (Given::Count(count), _) => option(&count.to_string()),
-        (Given::One(place), Kind::One(words)) => option(words.get(usize::from(*place))?),
-        (Given::Any(0), _) => find(said_in, &["option-", question.id, "-none"])
+        (RawAnswer::Nothing, _) => return None,
+        (RawAnswer::NotSure, _) => said_in.say(words::NOT_SURE).to_string(),
+        (RawAnswer::YesNo(yes), _) => said_in.say(if *yes { words::YES } else { words::NO }).to_string(),
+        (RawAnswer::Count(count), _) => option(&count.to_string()),
+        (RawAnswer::One(place), AnswerKind::One(words)) => option(words.get(usize::from(*place))?),
+        (RawAnswer::Any(0), _) => find(said_in, &["option-", question.id, "-none"])
             .map_or_else(|| said_in.say(words::NONE_OF_THESE).to_string(), Cow::into_owned),
-        (Given::Any(bits), Kind::Any(words)) => {
+        (RawAnswer::Any(bits), AnswerKind::Any(words)) => {
             let chosen = words.iter().enumerate().filter(|(place, _)| bits & (1 << place) != 0);
             chosen.map(|(_, word)| option(word)).collect::<Vec<_>>().join("; ")
         }
-        (Given::Distance(length), _) => distance(*length, said_in),
-        (Given::Stretches(stretches), _) => {
+        (RawAnswer::Distance(length), _) => distance(*length, said_in),
+        (RawAnswer::Stretches(stretches), _) => {
             let stretch = |stretch: &Stretch| {
                 let along = find(said_in, &["along-", stretch.along.word()]).unwrap_or_default();
                 let key = if stretch.high { words::STRETCH_SAID_HIGH } else { words::STRETCH_SAID };
@@ -82,9 +82,9 @@ pub fn in_words(question: &Question, given: &Given, said_in: Words<'_>) -> Optio
             };
             stretches.iter().map(stretch).collect::<Vec<_>>().join("; ")
         }
-        (Given::Figure(number), Kind::Figure(bounds)) => [&*in_digits(*number), " ", bounds.symbol].concat(),
-        (Given::Line(line), _) => line.clone(),
-        (Given::One(_) | Given::Any(_) | Given::Figure(_), _) => return None, // the catalogue gives no such pair
+        (RawAnswer::Figure(number), AnswerKind::Figure(bounds)) => [&*in_digits(*number), " ", bounds.symbol].concat(),
+        (RawAnswer::Line(line), _) => line.clone(),
+        (RawAnswer::One(_) | RawAnswer::Any(_) | RawAnswer::Figure(_), _) => return None, // the catalogue gives no such pair
     };
     Some(said)
 }

@@ -8,7 +8,7 @@ use gloo::timers::callback::Timeout;
 use js_sys::{Array, Promise};
 use model::answers::Answers;
 use model::config::FormPart;
-use record::Shown;
+use record::ViewModel;
 use std::cell::Cell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
@@ -32,7 +32,7 @@ const SEND_WAITS: u32 = 4_000;
 #[derive(Debug, PartialEq)]
 pub struct Made {
     /// What of it is shown.
-    pub shown: Shown,
+    pub shown: ViewModel,
     /// The whole as JSON: it goes into the enquiry untouched.
     pub json: String,
 }
@@ -173,7 +173,7 @@ async fn once((answers, config, words): (&Answers, &FormPart, Option<&str>), wit
     }
     let Ok(pair) = came.dyn_into::<Array>() else { return Outcome::Away };
     let text = |at| pair.get(at).as_string().unwrap_or_default();
-    Shown::read(&text(1)).map_or(Outcome::Refused, |shown| Outcome::Made(Rc::new(Made { shown, json: text(0) })))
+    ViewModel::read(&text(1)).map_or(Outcome::Refused, |shown| Outcome::Made(Rc::new(Made { shown, json: text(0) })))
 }
 
 /// The assessment to send: the one there is if it is of these answers, else a new one if it comes soon.

@@ -1,7 +1,7 @@
 //! What is sent, written out: the record, what is added to an enquiry that is in, and the plain letter for other ways.
 
 use super::assessment::{Assessed, Made, to_send};
-use super::outside::today;
+use super::events::today;
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
 use crate::widget::speech::Speech;
@@ -206,7 +206,7 @@ fn json(part: &(impl Serialize + ?Sized)) -> String {
 mod tests {
     use super::*;
     use model::config::{demo_config, demo_part};
-    use record::Shown;
+    use record::ViewModel;
     use record::enquiry::{PhotoPlace, read_enquiry};
 
     fn hashes() -> (String, Option<String>) {
@@ -237,8 +237,10 @@ mod tests {
     fn what_is_sent_is_the_record_that_the_service_reads() {
         let form = filled_in();
         let assessment = engine::assess(&form.answers, &demo_config());
-        let made =
-            Made { shown: Shown::of(&assessment, &demo_config()), json: serde_json::to_string(&assessment).unwrap() };
+        let made = Made {
+            shown: ViewModel::of(&assessment, &demo_config()),
+            json: serde_json::to_string(&assessment).unwrap(),
+        };
         let json = written((&form, &form.contact), Some(&made), Some(&demo_part()), &"b".repeat(32), hashes());
         let read = read_enquiry(json.as_bytes()).unwrap();
         assert_eq!(serde_json::to_string(&read).unwrap(), json);

@@ -3,29 +3,29 @@
 mod after_paint;
 mod assessment;
 mod config;
-mod elsewhere;
+mod events;
 mod http;
 mod letter;
 mod look;
-mod outside;
 mod photo;
 mod saved;
 mod secrets;
 mod send;
+mod share;
 mod sheet;
 mod store;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use elsewhere::{draw_plan, offer_ways, print_copy, show_link, show_move};
+pub use events::{report, tell_failed, tell_result, tell_sent, tell_step, today};
 pub use http::pause;
 pub use letter::Letter;
 pub use look::use_word_to_look;
-pub use outside::{report, tell_failed, tell_result, tell_sent, tell_step, today};
 pub use photo::take;
 pub use saved::{Blobs, use_saved_form};
 pub use secrets::make_secrets;
 pub use send::{Runs, send};
+pub use share::{draw_plan, offer_ways, print_copy, show_link, show_move};
 pub use sheet::use_sheet;
 
 use std::rc::Rc;

@@ -1,10 +1,10 @@
 //! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again, and is: for as
 //! long as the page is open, with growing waits, at once when the browser has a line again.
 
-use super::elsewhere::post;
 use super::http::{Answered, ask_as, pause};
 use super::letter::{Letter, additions};
 use super::saved::blob;
+use super::share::post;
 use crate::widget::state::{Action, SendTrouble, Sending};
 use serde::Deserialize;
 use std::cell::Cell;

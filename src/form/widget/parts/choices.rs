@@ -3,7 +3,7 @@
 use super::View;
 use crate::widget::el::{El, el};
 use crate::widget::state::Action;
-use model::answers::{Given, Kind};
+use model::answers::{AnswerKind, RawAnswer};
 use model::questions::Question;
 use web_sys::{Event, HtmlInputElement};
 use wording::form as words;
@@ -14,7 +14,7 @@ use yew::{AttrValue, Callback, TargetCast};
 struct Row {
     value: String,
     text: AttrValue,
-    given: Given,
+    given: RawAnswer,
     checked: bool,
     apart: bool,
 }
@@ -23,46 +23,51 @@ struct Row {
 pub fn choices(view: &View, question: &'static Question) -> El {
     let (View { form, speech, done, sheet, .. }, id) = (view, question.id);
     let now = (question.get)(&form.answers);
-    let several = matches!(question.kind, Kind::Any(_));
+    let several = matches!(question.kind, AnswerKind::Any(_));
     let mut rows: Vec<Row> = Vec::new();
-    let mut row = |value: String, text: AttrValue, given: Given, apart: bool| {
+    let mut row = |value: String, text: AttrValue, given: RawAnswer, apart: bool| {
         let checked = match (&given, &now) {
-            (Given::Any(0), now) => *now == Given::Any(0),
-            (Given::Any(one), Given::Any(all)) => all & one != 0,
+            (RawAnswer::Any(0), now) => *now == RawAnswer::Any(0),
+            (RawAnswer::Any(one), RawAnswer::Any(all)) => all & one != 0,
             (given, now) => given == now,
         };
         rows.push(Row { value, text, given, checked, apart });
     };
     match question.kind {
-        Kind::One(list) => {
+        AnswerKind::One(list) => {
             for (word, at) in list.iter().zip(0..) {
-                row((*word).into(), speech.option(question, word), Given::One(at), false);
+                row((*word).into(), speech.option(question, word), RawAnswer::One(at), false);
             }
         }
-        Kind::Any(list) => {
+        AnswerKind::Any(list) => {
             for (word, at) in list.iter().zip(0..) {
-                row((*word).into(), speech.option(question, word), Given::Any(1 << at), false);
+                row((*word).into(), speech.option(question, word), RawAnswer::Any(1 << at), false);
             }
             let none = speech.find(&["option-", id, "-none"]);
-            row("none".into(), none.unwrap_or_else(|| speech.say(words::NONE_OF_THESE)), Given::Any(0), true);
+            row("none".into(), none.unwrap_or_else(|| speech.say(words::NONE_OF_THESE)), RawAnswer::Any(0), true);
         }
-        Kind::YesNo => {
-            row("yes".into(), speech.say(words::YES), Given::YesNo(true), false);
-            row("no".into(), speech.say(words::NO), Given::YesNo(false), false);
+        AnswerKind::YesNo => {
+            row("yes".into(), speech.say(words::YES), RawAnswer::YesNo(true), false);
+            row("no".into(), speech.say(words::NO), RawAnswer::YesNo(false), false);
         }
-        Kind::Count(least, most) => {
+        AnswerKind::Count(least, most) => {
             for count in least..=most {
                 let value = count.to_string();
                 let text = speech.option(question, &value);
-                row(value, text, Given::Count(count), false);
+                row(value, text, RawAnswer::Count(count), false);
             }
         }
-        Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine | Kind::Day | Kind::Stretches => {}
+        AnswerKind::Distance
+        | AnswerKind::Figure(_)
+        | AnswerKind::Line
+        | AnswerKind::PostcodeLine
+        | AnswerKind::Day
+        | AnswerKind::Stretches => {}
     }
     let not_sure = speech.find(&["option-", id, "-not-sure"]);
-    row("not-sure".into(), not_sure.unwrap_or_else(|| speech.say(words::NOT_SURE)), Given::NotSure, !several);
+    row("not-sure".into(), not_sure.unwrap_or_else(|| speech.say(words::NOT_SURE)), RawAnswer::NotSure, !several);
 
-    let pick = |given: Given| {
+    let pick = |given: RawAnswer| {
         let (done, now) = ((*done).clone(), now.clone());
         Callback::from(move |event: Event| {
             let ticked = event.target_unchecked_into::<HtmlInputElement>().checked();
@@ -73,7 +78,8 @@ pub fn choices(view: &View, question: &'static Question) -> El {
     let three_phase = form.answers.meter.fuse_carriers.known().is_some_and(|carriers| carriers.get() == 3);
     let beside = |row: &Row| (!row.apart).then(|| sheet.beside(question, &row.value, three_phase)).flatten();
     let drawings: Vec<Option<El>> = rows.iter().map(beside).collect();
-    let short = matches!(question.kind, Kind::Count(..) | Kind::YesNo) && drawings.iter().all(Option::is_none);
+    let short =
+        matches!(question.kind, AnswerKind::Count(..) | AnswerKind::YesNo) && drawings.iter().all(Option::is_none);
     let shown = rows.into_iter().zip(drawings).map(|(row, drawn)| {
         let input = el("input")
             .set("type", if several { "checkbox" } else { "radio" })
@@ -92,23 +98,23 @@ pub fn choices(view: &View, question: &'static Question) -> El {
 }
 
 /// What the answer is after a row was ticked or unticked: "none" and "not sure" stand alone.
-fn picked(row: &Given, now: &Given, ticked: bool) -> Given {
+fn picked(row: &RawAnswer, now: &RawAnswer, ticked: bool) -> RawAnswer {
     match (row, now) {
-        (Given::Any(0), _) if ticked => Given::Any(0),
-        (Given::Any(one), Given::Any(all)) if *one != 0 => match (ticked, all & !one) {
-            (true, _) => Given::Any(all | one),
-            (false, 0) => Given::Nothing,
-            (false, rest) => Given::Any(rest),
+        (RawAnswer::Any(0), _) if ticked => RawAnswer::Any(0),
+        (RawAnswer::Any(one), RawAnswer::Any(all)) if *one != 0 => match (ticked, all & !one) {
+            (true, _) => RawAnswer::Any(all | one),
+            (false, 0) => RawAnswer::Nothing,
+            (false, rest) => RawAnswer::Any(rest),
         },
         (row, _) if ticked => row.clone(),
-        _ => Given::Nothing,
+        _ => RawAnswer::Nothing,
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::picked;
-    use model::answers::Given::{Any, NotSure, Nothing, One};
+    use model::answers::RawAnswer::{Any, NotSure, Nothing, One};
 
     #[test]
     fn none_and_not_sure_stand_alone_and_the_last_tick_taken_off_is_no_answer() {

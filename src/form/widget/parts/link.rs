@@ -9,7 +9,7 @@ use super::screen::{how_to_stand, looks_wrong};
 use crate::widget::el::{El, button, el, trouble};
 use crate::widget::state::{Action, Form};
 use crate::widget::step::Step;
-use model::answers::Given;
+use model::answers::RawAnswer;
 use model::questions::{Place, Question};
 use record::enquiry::PhotoPlace;
 use web_sys::{Event, File};
@@ -81,7 +81,7 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
 
 /// Whether there is something to send, and all of it can be read.
 fn is_ready(form: &Form) -> bool {
-    let said = form.asked_by_link().any(|question| (question.get)(&form.answers) != Given::Nothing);
+    let said = form.asked_by_link().any(|question| (question.get)(&form.answers) != RawAnswer::Nothing);
     let said = said || form.answers.hazard.is_feared();
     form.photos_under_way == 0
         && (said || !form.photos.is_empty())

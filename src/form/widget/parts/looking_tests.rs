@@ -9,7 +9,7 @@ use crate::widget::screens::SCREENS;
 use crate::widget::state::{Link, Said};
 use crate::widget::step::Step;
 use engine::assessment::assess;
-use model::answers::{Answer, Answers, FoundAt, Given, Hazard, HazardPlace, HazardSign, HazardWhen, Set, Word};
+use model::answers::{Answer, Answers, FoundAt, Hazard, HazardPlace, HazardSign, HazardWhen, RawAnswer, Set, Word};
 use model::config::demo_config;
 use model::questions::{CATALOGUE, Place, Question, question};
 use record::enquiry::PhotoPlace;
@@ -69,10 +69,10 @@ fn seen() -> Answers {
     let mut answers = Answers::default();
     answers.hazard.signs = Answer::Known(Set::NONE);
     let open = |question: &&Question, answers: &Answers| {
-        (question.asked)(answers) && (question.get)(answers) == Given::Nothing
+        (question.asked)(answers) && (question.get)(answers) == RawAnswer::Nothing
     };
     while let Some(next) = CATALOGUE.iter().find(|question| open(question, &answers)) {
-        assert!((next.set)(&mut answers, &Given::NotSure), "{}", next.id);
+        assert!((next.set)(&mut answers, &RawAnswer::NotSure), "{}", next.id);
     }
     answers
 }

@@ -3,7 +3,7 @@
 use super::View;
 use crate::widget::el::{El, el, paragraph};
 use crate::widget::state::Action;
-use model::answers::Kind;
+use model::answers::AnswerKind;
 use model::questions::Question;
 use web_sys::{Event, HtmlInputElement};
 use wording::form as words;
@@ -14,7 +14,7 @@ use yew::{Callback, TargetCast};
 /// text of the field before it. In the core, where nothing is measured yet, the reach is not drawn.
 pub fn plan(question: &'static Question, view: &View) -> Option<El> {
     let View { form, speech, done, .. } = view;
-    let of_route = question.kind == Kind::Stretches;
+    let of_route = question.kind == AnswerKind::Stretches;
     let draws = match question.id {
         _ if of_route => "route",
         "lead-length" | "spot-to-car" => "reach",

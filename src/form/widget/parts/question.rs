@@ -6,7 +6,7 @@ use super::plan::plan;
 use crate::widget::el::{El, el, folded, paragraph, trouble};
 use crate::widget::ending::endings;
 use crate::widget::state::{Action, Form};
-use model::answers::{Given, Kind, LengthUnit, Word};
+use model::answers::{AnswerKind, LengthUnit, RawAnswer, Word};
 use model::questions::{Question, is_beyond_use};
 use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
 use wording::{Key, form as words};
@@ -25,7 +25,10 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         (Some(_), None) => Some(hint_id.clone()),
         (None, None) => None,
     };
-    let typed = matches!(question.kind, Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine);
+    let typed = matches!(
+        question.kind,
+        AnswerKind::Distance | AnswerKind::Figure(_) | AnswerKind::Line | AnswerKind::PostcodeLine
+    );
     let told = endings(&form.answers, *config);
     let mut shown = el("fieldset")
         .class("question")
@@ -58,12 +61,12 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
 /// What is missing, by the kind of control.
 fn complaint(question: &Question, form: &Form) -> Key {
     match (question.kind, form.unreadable(question)) {
-        (Kind::PostcodeLine, true) => words::UNREADABLE_POSTCODE,
-        (Kind::Line, true) => words::UNREADABLE_LINE,
-        (Kind::Stretches, true) => words::UNREADABLE_STRETCHES,
+        (AnswerKind::PostcodeLine, true) => words::UNREADABLE_POSTCODE,
+        (AnswerKind::Line, true) => words::UNREADABLE_LINE,
+        (AnswerKind::Stretches, true) => words::UNREADABLE_STRETCHES,
         (_, true) => words::UNREADABLE_NUMBER,
-        (Kind::Any(_), false) => words::CHOOSE_SOME,
-        (Kind::One(_) | Kind::YesNo | Kind::Count(..), false) => words::CHOOSE_ONE,
+        (AnswerKind::Any(_), false) => words::CHOOSE_SOME,
+        (AnswerKind::One(_) | AnswerKind::YesNo | AnswerKind::Count(..), false) => words::CHOOSE_ONE,
         (_, false) => words::FILL_IN,
     }
 }
@@ -78,8 +81,8 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
         })
     };
     let (inputmode, class) = match question.kind {
-        Kind::Distance | Kind::Figure(_) => ("decimal", "narrow"),
-        Kind::PostcodeLine => ("text", "narrow"),
+        AnswerKind::Distance | AnswerKind::Figure(_) => ("decimal", "narrow"),
+        AnswerKind::PostcodeLine => ("text", "narrow"),
         _ => ("text", "wide"),
     };
     let input = el("input")
@@ -87,18 +90,18 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
         .set("type", "text")
         .attr("id", ["i-", question.id].concat().into())
         .set("inputmode", inputmode)
-        .set("autocomplete", if question.kind == Kind::PostcodeLine { "postal-code" } else { "off" })
+        .set("autocomplete", if question.kind == AnswerKind::PostcodeLine { "postal-code" } else { "off" })
         .value(form.text_of(question).into())
         .attr("aria-labelledby", ["q-", question.id].concat().into())
         .maybe("aria-invalid", error_id.map(|_| "true".into()))
         .maybe("aria-describedby", error_id.map(|id| id.to_owned().into()))
         .on(ListenerKind::oninput, typed);
     let beside = match question.kind {
-        Kind::Distance => Some(units(question, view)),
-        Kind::Figure(bounds) => Some(el("span").class("unit").text(bounds.symbol.into())),
+        AnswerKind::Distance => Some(units(question, view)),
+        AnswerKind::Figure(bounds) => Some(el("span").class("unit").text(bounds.symbol.into())),
         // How it was read, where that is not what stands in the field.
-        Kind::PostcodeLine => match (question.get)(&form.answers) {
-            Given::Line(read) if read != form.text_of(question) => Some(el("span").class("unit").text(read.into())),
+        AnswerKind::PostcodeLine => match (question.get)(&form.answers) {
+            RawAnswer::Line(read) if read != form.text_of(question) => Some(el("span").class("unit").text(read.into())),
             _ => None,
         },
         _ => None,

@@ -13,7 +13,7 @@ use engine::price::bar;
 use model::questions::{CATALOGUE, Question, question};
 use model::units::Pence;
 use record::enquiry::in_words;
-use record::{Awaited, Shown, ShownCause, ShownFlag, ShownFuture, ShownGate, ShownGrant};
+use record::{Awaited, CauseView, FlagView, GateView, GrantView, ViewModel, WhatIfView};
 use web_sys::Event;
 use wording::form as words;
 use yew::{AttrValue, Callback};
@@ -45,7 +45,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
             .perhaps(closer(view))
             .all(told(shown, speech))
             .perhaps(narrow(shown, view))
-            .perhaps(futures(shown, speech))
+            .perhaps(what_ifs(shown, speech))
             .perhaps(driving(shown, speech));
     }
     let next = vec![speech.say(words::NEXT_1), speech.say(words::NEXT_2), speech.say(words::NEXT_3)];
@@ -63,7 +63,7 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         .with(el("div").class("actions").with(send))
 }
 
-fn involved(shown: &Shown, speech: &Speech) -> El {
+fn involved(shown: &ViewModel, speech: &Speech) -> El {
     let word = shown.complexity.word();
     let title = el("h3").set("data-complexity", word);
     let part = el("section").class("involved");
@@ -103,12 +103,12 @@ fn involved(shown: &Shown, speech: &Speech) -> El {
 }
 
 /// What was asked for, and whether it is so.
-fn wishes(shown: &Shown, speech: &Speech) -> Option<El> {
+fn wishes(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let lines = || shown.wishes.iter().map(|line| speech.filled(line, &[])).collect();
     (!shown.wishes.is_empty()).then(|| section("wishes", speech.say(words::WISHES_TITLE)).with(list("ul", lines())))
 }
 
-fn price(shown: &Shown, view: &View) -> El {
+fn price(shown: &ViewModel, view: &View) -> El {
     let View { form, speech, .. } = view;
     let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
     // What is paid, said in full, whichever figure stands above it.
@@ -146,8 +146,8 @@ fn price(shown: &Shown, view: &View) -> El {
 }
 
 /// Said beside the price, which stays what is paid.
-fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
-    let line = |grant: &ShownGrant| {
+fn grants(shown: &ViewModel, speech: &Speech) -> Vec<El> {
+    let line = |grant: &GrantView| {
         let (most, read) = (speech.money(grant.most), speech.day(&grant.read));
         let places = [("most", &*most), ("name", &*grant.name), ("read", &*read)];
         paragraph("grant", speech.fill(words::BAND_GRANT, &places))
@@ -156,8 +156,8 @@ fn grants(shown: &Shown, speech: &Speech) -> Vec<El> {
 }
 
 /// What makes it dearer or cheaper than the simplest job.
-fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
-    let line = |cause: &ShownCause| {
+fn dearer(shown: &ViewModel, speech: &Speech) -> Option<El> {
+    let line = |cause: &CauseView| {
         let (key, size) =
             if cause.by < Pence(0) { (words::CAUSE_LESS, -cause.by) } else { (words::CAUSE_MORE, cause.by) };
         let size = speech.fill(key, &[("amount", &speech.money(size))]);
@@ -169,14 +169,14 @@ fn dearer(shown: &Shown, speech: &Speech) -> Option<El> {
 }
 
 /// What driving on it takes and costs.
-fn driving(shown: &Shown, speech: &Speech) -> Option<El> {
+fn driving(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let lines = || shown.driving.iter().map(|line| speech.filled(line, &[])).collect();
     (!shown.driving.is_empty()).then(|| section("driving", speech.say(words::DRIVING_TITLE)).with(list("ul", lines())))
 }
 
 /// The same home with one choice made the other way.
-fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
-    let line = |future: &ShownFuture| {
+fn what_ifs(shown: &ViewModel, speech: &Speech) -> Option<El> {
+    let line = |future: &WhatIfView| {
         let line = el("li").with(el("strong").text(speech.filled(&future.text, &[]))).with(el("br"));
         let range = match future.band {
             Some([low, high]) => {
@@ -192,8 +192,8 @@ fn futures(shown: &Shown, speech: &Speech) -> Option<El> {
 }
 
 /// Who must answer first, and who perhaps.
-fn first(shown: &Shown, speech: &Speech) -> Vec<El> {
-    let line = |gate: &ShownGate| {
+fn first(shown: &ViewModel, speech: &Speech) -> Vec<El> {
+    let line = |gate: &GateView| {
         let wait = speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]);
         let line = el("li").key(gate.who.word()).text(speech.made(&["gate-", gate.who.word()]));
         if gate.wait.is_empty() { line } else { line.with(el("br")).with(el("small").text(wait)) }
@@ -212,8 +212,8 @@ fn first(shown: &Shown, speech: &Speech) -> Vec<El> {
 }
 
 /// What the homeowner is told of the flags: the few that decide; the rest is folded away.
-fn told(shown: &Shown, speech: &Speech) -> Vec<El> {
-    let line = |flag: &ShownFlag| {
+fn told(shown: &ViewModel, speech: &Speech) -> Vec<El> {
+    let line = |flag: &FlagView| {
         let text = speech.filled(&flag.text, &[]);
         el("li").key(&flag.code).attr("data-flag", flag.code.clone().into()).text(text)
     };
@@ -242,7 +242,7 @@ fn closer(view: &View) -> Option<El> {
 }
 
 /// The answers that would narrow it most, each to be taken up again with one tap.
-fn narrow(shown: &Shown, view: &View) -> Option<El> {
+fn narrow(shown: &ViewModel, view: &View) -> Option<El> {
     let speech = view.speech;
     let longest = shown.open.iter().filter_map(|open| open.by).max().unwrap_or_default();
     let rows: Vec<El> = shown

@@ -10,7 +10,7 @@ use crate::widget::state::Action;
 use crate::widget::step::Step;
 use model::questions::Place;
 use model::units::Pence;
-use record::Shown;
+use record::ViewModel;
 use record::enquiry::PhotoPlace;
 use web_sys::{Event, File};
 use wording::form as words;
@@ -19,7 +19,7 @@ use yew::{AttrValue, Callback};
 
 /// The screen that the form is on, or the one question taken up again.
 #[must_use]
-pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&Shown>) -> El {
+pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&ViewModel>) -> El {
     let View { form, speech, done, .. } = view;
     let (place, photo, in_core) = match form.step {
         Step::Screen(screen) => (screen.place, screen.photo, screen.is_core(&form.answers)),
@@ -80,7 +80,7 @@ fn tells_so_far(place: Place) -> bool {
 }
 
 /// What the answers so far come to, and how many could still change that a lot; its place is kept until that is known.
-fn so_far(speech: &Speech, shown: Option<&Shown>) -> El {
+fn so_far(speech: &Speech, shown: Option<&ViewModel>) -> El {
     let line = el("p").class("so-far");
     let Some(shown) = shown.filter(|shown| shown.no_band.is_none()) else { return line };
     let much = shown.band.map_or(Pence(0), |band| Pence(band.likely.0 / A_LOT));

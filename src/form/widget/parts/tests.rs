@@ -9,11 +9,11 @@ use crate::widget::screens::screen;
 use crate::widget::state::KeptPhoto;
 use crate::widget::step::Step;
 use engine::assessment::{Assessment, Band, Complexity, Gate, Gatekeeper, MayApply, NoBand, Open, Reason, assess};
-use model::answers::{Answer, Answers, HazardPlace, HazardSign, Kind, NotSure, Set, Word};
+use model::answers::{Answer, AnswerKind, Answers, HazardPlace, HazardSign, NotSure, Set, Word};
 use model::config::{Config, GrantFor, demo_config, demo_part};
 use model::questions::{CATALOGUE, question};
 use model::units::{Pence, Probability};
-use record::Shown;
+use record::ViewModel;
 use yew::prelude::*;
 use yew::{LocalServerRenderer, Reducible};
 
@@ -60,7 +60,7 @@ fn shown_result(assessed: &Assessed) -> String {
 }
 
 pub(super) fn made(assessment: &Assessment) -> Rc<Made> {
-    Rc::new(Made { shown: Shown::of(assessment, &demo_config()), json: String::new() })
+    Rc::new(Made { shown: ViewModel::of(assessment, &demo_config()), json: String::new() })
 }
 
 fn banded(assessment: &mut Assessment) {
@@ -122,13 +122,13 @@ fn every_question_has_its_control_with_not_sure_last() {
         assert!(last.contains("not-sure"), "{}: {last}", question.id);
         let inputs = html.matches("<input").count();
         let wanted = match question.kind {
-            Kind::One(words) => words.len() + 1,
-            Kind::Any(words) => words.len() + 2,
-            Kind::YesNo => 3,
-            Kind::Count(least, most) => usize::from(most - least) + 2,
-            Kind::Distance | Kind::Figure(_) | Kind::Line | Kind::PostcodeLine => 2,
-            Kind::Stretches => 2,
-            Kind::Day => 1,
+            AnswerKind::One(words) => words.len() + 1,
+            AnswerKind::Any(words) => words.len() + 2,
+            AnswerKind::YesNo => 3,
+            AnswerKind::Count(least, most) => usize::from(most - least) + 2,
+            AnswerKind::Distance | AnswerKind::Figure(_) | AnswerKind::Line | AnswerKind::PostcodeLine => 2,
+            AnswerKind::Stretches => 2,
+            AnswerKind::Day => 1,
         };
         assert_eq!(inputs, wanted, "{}", question.id);
         for part in ["<fieldset", "<legend", "<details"] {
@@ -281,7 +281,7 @@ fn how_many_jobs_fall_inside_is_a_condition_until_recorded_jobs_say_so() {
     let with = |jobs: u32| {
         let mut assessment = assess(&Answers::default(), &demo_config());
         banded(&mut assessment);
-        let shown = Shown::of(&assessment, &Config { jobs, ..demo_config() });
+        let shown = ViewModel::of(&assessment, &Config { jobs, ..demo_config() });
         let latest = Some(Rc::new(Made { shown, json: String::new() }));
         let assessed = Assessed { latest, fresh: true, waits: Waits::Work };
         shown_result(&assessed)
@@ -331,7 +331,7 @@ fn result_by(shows: model::config::PriceShown) -> String {
     let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached","tenure":"own"},"parking":{"place":"drive"},
         "route":{"length":{"value":15,"unit":"metres"},"mostly":"paving"}}"#;
     let answers: Answers = serde_json::from_str(json).unwrap();
-    let of = Shown::of(&assess(&answers, &config), &config);
+    let of = ViewModel::of(&assess(&answers, &config), &config);
     let made = Rc::new(Made { shown: of, json: String::new() });
     let assessed = Assessed { latest: Some(made), fresh: true, waits: Waits::Work };
     let mut form = Form::default();
@@ -406,7 +406,7 @@ fn a_flag_is_told_in_words_with_the_installers_name_in_them() {
     assessment.flags.retain(|flag| flag.weight == engine::flags::Weight::WorthKnowing);
     assessment.flags.truncate(1);
     assessment.flags[0].code = "high-work".into();
-    let made = Made { shown: Shown::of(&assessment, &config), json: String::new() };
+    let made = Made { shown: ViewModel::of(&assessment, &config), json: String::new() };
     let assessed = Assessed { latest: Some(Rc::new(made)), fresh: true, waits: Waits::Work };
     let html = shown(&Rc::default(), |view| result_page(view, &assessed));
     let told = ["data-flag=\"high-work\">Ask ", &config.installer.name, "."].concat();

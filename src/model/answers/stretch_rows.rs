@@ -1,6 +1,6 @@
 //! A route while it is being said: rows as they stand in their fields, perhaps half filled, kept as one text of a line each.
 
-use super::{Along, Answers, Given, Length, LengthUnit, Stretch, Word, given::MOST_STRETCHES};
+use super::{Along, Answers, Length, LengthUnit, RawAnswer, Stretch, Word, raw_answer::MOST_STRETCHES};
 use crate::units::Ratio;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -20,7 +20,7 @@ pub struct Row {
 
 /// What is done to a row.
 #[derive(Clone, Debug, PartialEq)]
-pub enum RowChange {
+pub enum StretchRowChange {
     /// Runs along this.
     Along(Option<Along>),
     /// Is so long, as typed.
@@ -43,7 +43,7 @@ pub enum RowChange {
 
 /// The rows, from the board on.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Rows(pub Vec<Row>);
+pub struct StretchRows(pub Vec<Row>);
 
 /// Reads a plain decimal number, point or comma, at most seven digits before and three after, in thousandths.
 #[must_use]
@@ -94,7 +94,7 @@ impl Row {
     }
 }
 
-impl Rows {
+impl StretchRows {
     /// The rows of a route that was said.
     #[must_use]
     pub fn of(stretches: &[Stretch]) -> Self {
@@ -151,55 +151,55 @@ impl Rows {
 
     /// The answer they make, rows without a word in them left out; `None` while one is half filled.
     #[must_use]
-    pub fn given(&self) -> Option<Given> {
+    pub fn given(&self) -> Option<RawAnswer> {
         let said = self.0.iter().filter(|row| !row.is_blank());
         let stretches = said.map(Row::stretch).collect::<Option<Vec<Stretch>>>()?;
-        Some(if stretches.is_empty() { Given::Nothing } else { Given::Stretches(stretches) })
+        Some(if stretches.is_empty() { RawAnswer::Nothing } else { RawAnswer::Stretches(stretches) })
     }
 
     /// Whether this can be done to the row at a place.
     #[must_use]
-    pub fn may(&self, at: usize, change: &RowChange) -> bool {
+    pub fn may(&self, at: usize, change: &StretchRowChange) -> bool {
         let count = self.0.len();
         at < count
             && match change {
-                RowChange::Earlier => at > 0,
-                RowChange::Later => at + 1 < count,
-                RowChange::AddAfter | RowChange::Split => count < MOST_STRETCHES,
-                RowChange::TakeOut => count > 1,
+                StretchRowChange::Earlier => at > 0,
+                StretchRowChange::Later => at + 1 < count,
+                StretchRowChange::AddAfter | StretchRowChange::Split => count < MOST_STRETCHES,
+                StretchRowChange::TakeOut => count > 1,
                 _ => true,
             }
     }
 
     /// Does it; gives back where the row that is worked on stands then. What can't be done changes nothing.
-    pub fn change(&mut self, at: usize, change: RowChange) -> usize {
+    pub fn change(&mut self, at: usize, change: StretchRowChange) -> usize {
         if !self.may(at, &change) {
             return at;
         }
         let (last, rows) = (self.0.len() - 1, &mut self.0);
         match change {
-            RowChange::Along(along) => {
+            StretchRowChange::Along(along) => {
                 rows[at].along = along;
                 // What lies in the ground hangs nowhere.
                 rows[at].high &= !matches!(along, Some(Along::SoftGround | Along::Paving));
             }
-            RowChange::Length(length) => rows[at].length = length,
-            RowChange::Unit(unit) => rows[at].unit = Some(unit),
-            RowChange::High(high) => rows[at].high = high,
-            RowChange::AddAfter => {
+            StretchRowChange::Length(length) => rows[at].length = length,
+            StretchRowChange::Unit(unit) => rows[at].unit = Some(unit),
+            StretchRowChange::High(high) => rows[at].high = high,
+            StretchRowChange::AddAfter => {
                 let unit = rows[at].unit;
                 rows.insert(at + 1, Row { unit, ..Row::default() });
                 return at + 1;
             }
-            RowChange::Earlier => {
+            StretchRowChange::Earlier => {
                 rows.swap(at, at - 1);
                 return at - 1;
             }
-            RowChange::Later => {
+            StretchRowChange::Later => {
                 rows.swap(at, at + 1);
                 return at + 1;
             }
-            RowChange::Split => {
+            StretchRowChange::Split => {
                 let mut second = rows[at].clone();
                 if let Some(whole) = thousandths(&second.length) {
                     rows[at].length = decimal(whole.div_ceil(2));
@@ -207,7 +207,7 @@ impl Rows {
                 }
                 rows.insert(at + 1, second);
             }
-            RowChange::TakeOut => {
+            StretchRowChange::TakeOut => {
                 rows.remove(at);
                 return at.min(last - 1);
             }
@@ -222,23 +222,23 @@ mod tests {
     use crate::answers::Answer;
     use proptest::prelude::*;
 
-    fn rows(lines: &[(&str, &str)]) -> Rows {
+    fn rows(lines: &[(&str, &str)]) -> StretchRows {
         let row = |(along, length): &(&str, &str)| Row {
             along: Along::named(along),
             length: (*length).into(),
             unit: Some(LengthUnit::Paces),
             high: false,
         };
-        Rows(lines.iter().map(row).collect())
+        StretchRows(lines.iter().map(row).collect())
     }
 
     #[test]
     fn it_begins_with_the_rough_answer() {
         let mut answers = Answers::default();
-        assert!(Rows::begin(&answers).0[0].is_blank(), "nothing is made up");
+        assert!(StretchRows::begin(&answers).0[0].is_blank(), "nothing is made up");
         answers.route.length = Answer::Known(Length { value: Ratio::of(12.5), unit: LengthUnit::Feet });
         answers.route.mostly = Answer::Known(Along::Fence);
-        let Some(Given::Stretches(said)) = Rows::begin(&answers).given() else { panic!() };
+        let Some(RawAnswer::Stretches(said)) = StretchRows::begin(&answers).given() else { panic!() };
         assert_eq!(
             said,
             [Stretch { along: Along::Fence, length: *answers.route.length.known().unwrap(), high: false }]
@@ -249,36 +249,36 @@ mod tests {
     fn what_stands_in_the_fields_comes_back_as_it_was() {
         let mut all = rows(&[("inside", "4"), ("", "about 3 m"), ("paving", "")]);
         all.0[2].high = true;
-        assert_eq!(Rows::read(&all.write()), all);
-        assert_eq!(Rows::read("nonsense"), Rows(alloc::vec![Row::default()]));
+        assert_eq!(StretchRows::read(&all.write()), all);
+        assert_eq!(StretchRows::read("nonsense"), StretchRows(alloc::vec![Row::default()]));
         assert_eq!(all.given(), None, "half filled");
-        assert_eq!(rows(&[("", " ")]).given(), Some(Given::Nothing), "an empty row says nothing");
+        assert_eq!(rows(&[("", " ")]).given(), Some(RawAnswer::Nothing), "an empty row says nothing");
         assert_eq!(rows(&[("inside", "99999")]).given(), None, "no home is so wide");
     }
 
     #[test]
     fn each_change_says_where_the_row_is_then() {
         let mut all = rows(&[("inside", "4"), ("fence", "2.5"), ("paving", "1")]);
-        assert_eq!(all.change(1, RowChange::Earlier), 0);
+        assert_eq!(all.change(1, StretchRowChange::Earlier), 0);
         assert_eq!(all, rows(&[("fence", "2.5"), ("inside", "4"), ("paving", "1")]));
-        assert_eq!(all.change(0, RowChange::Earlier), 0);
-        assert_eq!(all.change(0, RowChange::Later), 1);
-        assert_eq!(all.change(1, RowChange::Split), 1);
+        assert_eq!(all.change(0, StretchRowChange::Earlier), 0);
+        assert_eq!(all.change(0, StretchRowChange::Later), 1);
+        assert_eq!(all.change(1, StretchRowChange::Split), 1);
         assert_eq!(all, rows(&[("inside", "4"), ("fence", "1.25"), ("fence", "1.25"), ("paving", "1")]));
-        assert_eq!(all.change(3, RowChange::TakeOut), 2);
-        assert_eq!(all.change(0, RowChange::AddAfter), 1);
+        assert_eq!(all.change(3, StretchRowChange::TakeOut), 2);
+        assert_eq!(all.change(0, StretchRowChange::AddAfter), 1);
         assert!(all.0[1].is_blank() && all.0[1].unit == Some(LengthUnit::Paces), "one goes on in the same measure");
         let before = all.clone();
-        assert_eq!(all.change(9, RowChange::TakeOut), 9);
+        assert_eq!(all.change(9, StretchRowChange::TakeOut), 9);
         assert_eq!(all, before);
         let mut one = rows(&[("inside", "4")]);
-        one.change(0, RowChange::TakeOut);
+        one.change(0, StretchRowChange::TakeOut);
         assert_eq!(one.0.len(), 1, "the last one stays: there is always something to begin with");
         while one.0.len() < MOST_STRETCHES {
-            one.change(0, RowChange::Split);
+            one.change(0, StretchRowChange::Split);
         }
-        assert!(!one.may(0, &RowChange::Split) && !one.may(0, &RowChange::AddAfter));
-        one.change(0, RowChange::Split);
+        assert!(!one.may(0, &StretchRowChange::Split) && !one.may(0, &StretchRowChange::AddAfter));
+        one.change(0, StretchRowChange::Split);
         assert_eq!(one.0.len(), MOST_STRETCHES);
     }
 
@@ -286,7 +286,7 @@ mod tests {
         #[test]
         fn splitting_loses_nothing(whole in 0_u64..10_000_000) {
             let mut all = rows(&[("fence", &decimal(whole))]);
-            all.change(0, RowChange::Split);
+            all.change(0, StretchRowChange::Split);
             let halves: Vec<u64> = all.0.iter().filter_map(|row| thousandths(&row.length)).collect();
             prop_assert_eq!(halves.len(), 2);
             prop_assert_eq!(halves[0] + halves[1], whole);

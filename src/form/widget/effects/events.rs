@@ -1,7 +1,7 @@
 //! Tells the page around what it may hear (`enquiry/events.rs`), as DOM events; and the day it is.
 
 use js_sys::{Object, Reflect};
-use record::Shown;
+use record::ViewModel;
 use record::enquiry::events::{Failure, PageEvent, StepKind};
 use wasm_bindgen::prelude::*;
 use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
@@ -35,7 +35,7 @@ pub fn tell_step(host: &HtmlElement, (kind, id): (StepKind, &str)) {
 }
 
 /// There is a result: how involved, and whether with a price; neither figures nor answers.
-pub fn tell_result(host: &HtmlElement, shown: &Shown) {
+pub fn tell_result(host: &HtmlElement, shown: &ViewModel) {
     tell(host, PageEvent::Result, &[shown.complexity.word().into(), shown.band.is_some().into()]);
 }
 

@@ -9,7 +9,7 @@ use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use engine::assessment::{
-    Assessment, Band, Choice, Complexity, Dearer, Future, Gate, Gatekeeper, MayApply, NoBand, Open, Raised, Reason,
+    Assessment, Band, Choice, Complexity, Dearer, Gate, Gatekeeper, MayApply, NoBand, Open, Raised, Reason, WhatIf,
     Wished, unfolded, wait_key,
 };
 use engine::flags::Weight;
@@ -22,7 +22,7 @@ use wording::{Language, MONEY, NUMBER, Words, estimate, flags_homeowner};
 
 /// What the homeowner is shown.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Shown {
+pub struct ViewModel {
     /// The day it speaks of, the engine's version and the config's: what goes into the enquiry beside the assessment.
     pub of: Versions,
     /// How involved.
@@ -36,9 +36,9 @@ pub struct Shown {
     /// How such jobs are spread, as the outline over the tape that the band is drawn on.
     pub curve: String,
     /// What makes it dearer than the plainest job, or cheaper, the most first.
-    pub dearer: Vec<ShownCause>,
+    pub dearer: Vec<CauseView>,
     /// The same home with one choice made the other way.
-    pub futures: Vec<ShownFuture>,
+    pub futures: Vec<WhatIfView>,
     /// What driving on it takes and costs, in sentences.
     pub driving: Vec<String>,
     /// In place of the band, where the installer shows this: what it costs if all that is unknown turns out well.
@@ -46,21 +46,21 @@ pub struct Shown {
     /// Why there is no band.
     pub no_band: Option<NoBand>,
     /// Grants that they may apply for.
-    pub grants: Vec<ShownGrant>,
+    pub grants: Vec<GrantView>,
     /// Whether the prices behind it are invented.
     pub invented: bool,
     /// By how many recorded jobs the band holds what it is meant to; none where that is a condition.
     pub jobs: Option<String>,
     /// Who answers first, or perhaps.
-    pub gates: Vec<ShownGate>,
+    pub gates: Vec<GateView>,
     /// What was wished for and whether it is so, in sentences.
     pub wishes: Vec<String>,
     /// What there is to tell, gravest first: the few that decide. A flag without a sentence for the homeowner is the installer's alone.
-    pub flags: Vec<ShownFlag>,
+    pub flags: Vec<FlagView>,
     /// What is folded away.
-    pub less: Vec<ShownFlag>,
+    pub less: Vec<FlagView>,
     /// The answers that would narrow it most.
-    pub open: Vec<ShownOpen>,
+    pub open: Vec<OpenView>,
     /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
     pub telling: String,
 }
@@ -78,7 +78,7 @@ pub struct Versions {
 
 /// A grant that they may apply for.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownGrant {
+pub struct GrantView {
     /// The most it pays.
     pub most: Pence,
     /// The day that was read, as in JSON.
@@ -101,7 +101,7 @@ words! {
 
 /// Somebody who answers first, or perhaps.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownGate {
+pub struct GateView {
     /// Who.
     pub who: Gatekeeper,
     /// How far they are waited for.
@@ -112,7 +112,7 @@ pub struct ShownGate {
 
 /// A flag in the homeowner's words.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownFlag {
+pub struct FlagView {
     /// Which.
     pub code: String,
     /// How grave.
@@ -123,7 +123,7 @@ pub struct ShownFlag {
 
 /// What a job's price goes back to.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownCause {
+pub struct CauseView {
     /// By how much; negative where it saves something.
     pub by: Pence,
     /// In words.
@@ -132,7 +132,7 @@ pub struct ShownCause {
 
 /// One choice made the other way.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownFuture {
+pub struct WhatIfView {
     /// What would be paid then, at the least and at the most; none where there would be no price.
     pub band: Option<[Pence; 2]>,
     /// The choice in words.
@@ -143,7 +143,7 @@ pub struct ShownFuture {
 
 /// A question that would narrow the band, or settle something.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShownOpen {
+pub struct OpenView {
     /// Its name in the catalogue.
     pub question: String,
     /// By how much, where that is worth naming; else it settles something.
@@ -163,7 +163,7 @@ const CURVE_HEIGHT: i64 = 36; // this program's choice
 /// How many questions are offered at most.
 const MOST_OPEN: usize = 3;
 
-impl Shown {
+impl ViewModel {
     /// Chooses what is shown of an assessment, in English; the config holds the installer's changes of wording.
     #[must_use]
     pub fn of(assessment: &Assessment, config: &Config) -> Self {
@@ -175,10 +175,10 @@ impl Shown {
     pub fn said_in(language: Option<&Language<'_>>, assessment: &Assessment, config: &Config) -> Self {
         let words = Words::with_changes(flags_homeowner::EN, &config.wording).spoken(language.map(Language::flags));
         let of_price = price_words(language, config);
-        let worded = |flags: Vec<&Raised>| -> Vec<ShownFlag> {
+        let worded = |flags: Vec<&Raised>| -> Vec<FlagView> {
             let flags = flags.into_iter().filter_map(|flag| {
                 let text = words.find(&["flag-", &flag.code].concat())?.to_owned();
-                Some(ShownFlag { code: flag.code.clone(), weight: flag.weight, text })
+                Some(FlagView { code: flag.code.clone(), weight: flag.weight, text })
             });
             flags.collect()
         };
@@ -213,7 +213,7 @@ impl Shown {
             invented: assessment.invented,
             jobs: (config.jobs > 0).then(|| config.jobs.to_string()),
             gates: gates
-                .map(|gate| ShownGate { who: gate.who, how: awaited(gate), wait: wait(gate, &of_price) })
+                .map(|gate| GateView { who: gate.who, how: awaited(gate), wait: wait(gate, &of_price) })
                 .collect(),
             wishes: wishes(assessment, &of_price),
             flags: worded(speak),
@@ -225,7 +225,7 @@ impl Shown {
 
     /// With other choices set beside it.
     #[must_use]
-    pub fn beside(self, now: &Assessment, futures: &[Future], config: &Config) -> Self {
+    pub fn beside(self, now: &Assessment, futures: &[WhatIf], config: &Config) -> Self {
         self.beside_in(None, now, futures, config)
     }
 
@@ -235,7 +235,7 @@ impl Shown {
         mut self,
         language: Option<&Language<'_>>,
         now: &Assessment,
-        futures: &[Future],
+        futures: &[WhatIf],
         config: &Config,
     ) -> Self {
         let words = price_words(language, config);
@@ -296,7 +296,7 @@ impl Shown {
 const COMPLEXITY: &str = "complexity";
 
 fields! {
-    Shown:
+    ViewModel:
     "as-of" of.as_of,
     "engine" of.engine,
     "config" of.config,
@@ -322,12 +322,12 @@ fields! {
 }
 
 line!(Band: low " " likely " " high " " vat " " charge_point " " plainest, before_vat: None);
-line!(ShownCause: by " " text);
-line!(ShownFuture: [band] text " \n " changes);
-line!(ShownGrant: [most] read " " name);
-line!(ShownGate: [who] how " " wait);
-line!(ShownFlag: [code] weight " " text);
-line!(ShownOpen: [question] by);
+line!(CauseView: by " " text);
+line!(WhatIfView: [band] text " \n " changes);
+line!(GrantView: [most] read " " name);
+line!(GateView: [who] how " " wait);
+line!(FlagView: [code] weight " " text);
+line!(OpenView: [question] by);
 
 /// A sum to the nearest ten pounds: finer would claim more than is known (this program's
 /// choice).
@@ -348,8 +348,8 @@ pub fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
     }
 }
 
-fn grant(grant: &MayApply) -> ShownGrant {
-    ShownGrant { most: grant.most, read: grant.read.to_string(), name: grant.name.clone() }
+fn grant(grant: &MayApply) -> GrantView {
+    GrantView { most: grant.most, read: grant.read.to_string(), name: grant.name.clone() }
 }
 
 /// Outside what the figures are for, how involved it is can't be said; that others come first is the title itself where it
@@ -409,15 +409,15 @@ fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
 }
 
 /// The questions offered: where there is no price no sum is named, and what would settle a point is left.
-fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<ShownOpen> {
+fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<OpenView> {
     // Where the place itself stands in the way, no answer about the home would settle it.
     if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
         return Vec::new();
     }
     let sum = |open: &Open| Some(about(open.narrows_by)).filter(|sum| priced && *sum >= worth_asking);
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
-    let mut rows: Vec<ShownOpen> =
-        offered.map(|open| ShownOpen { question: open.question.clone(), by: sum(open) }).collect();
+    let mut rows: Vec<OpenView> =
+        offered.map(|open| OpenView { question: open.question.clone(), by: sum(open) }).collect();
     // What settles something comes first, but the one that narrows the price most has a place.
     if let Some(best) = rows.iter().position(|row| row.by.is_some()).filter(|best| *best >= MOST_OPEN) {
         rows.swap(best, MOST_OPEN - 1);
@@ -453,7 +453,7 @@ fn money(sum: Pence) -> String {
 }
 
 /// What moves the price most, either way.
-fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
+fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<CauseView> {
     let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
     causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.saturating_abs()));
     let told = causes
@@ -461,7 +461,7 @@ fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<ShownCause> {
         .map(|cause| (cause, about(Pence(cause.by.0.saturating_abs()))))
         .filter(|(_, size)| *size >= LEAST);
     told.take(MOST_CAUSES)
-        .map(|(cause, size)| ShownCause {
+        .map(|(cause, size)| CauseView {
             by: if cause.by < Pence(0) { -size } else { size },
             text: words.find(&["cause-", cause.cause.word()].concat()).unwrap_or_default().to_owned(),
         })
@@ -499,7 +499,7 @@ fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
 }
 
 /// One choice in words: what it costs more or less, and who would have to act first, or would not.
-fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFuture {
+fn shown_future(future: &WhatIf, now: &Assessment, words: &Words<'_>) -> WhatIfView {
     let say = |key: &str| words.find(key).unwrap_or_default();
     let who = |who: Gatekeeper| say(&["who-", who.word()].concat());
     let mut changes: Vec<String> = Vec::new();
@@ -520,7 +520,7 @@ fn shown_future(future: &Future, now: &Assessment, words: &Words<'_>) -> ShownFu
     if future.choice == Choice::BiggerSupply {
         changes.push(say("future-not-counted").to_owned());
     }
-    ShownFuture {
+    WhatIfView {
         band: future.band.map(|band| [band.low, band.high]),
         text: say(&["choice-", future.choice.word()].concat()).to_owned(),
         changes: changes.join(" "),
@@ -535,10 +535,10 @@ mod tests {
     use model::config::demo_config;
     use model::units::Probability;
 
-    fn made(change: impl FnOnce(&mut Assessment)) -> Shown {
+    fn made(change: impl FnOnce(&mut Assessment)) -> ViewModel {
         let mut assessment = assess(&Answers::default(), &demo_config());
         change(&mut assessment);
-        Shown::of(&assessment, &demo_config())
+        ViewModel::of(&assessment, &demo_config())
     }
 
     fn banded(assessment: &mut Assessment) {
@@ -579,18 +579,18 @@ mod tests {
         assert_eq!(shown.grants[0].read, "2026-11-26");
         assert!(!shown.write().contains("installer alone"));
         assert!(!shown.flags.is_empty() && !shown.open.is_empty() && !shown.gates.is_empty());
-        assert_eq!(Shown::read(&shown.write()), Some(shown));
+        assert_eq!(ViewModel::read(&shown.write()), Some(shown));
         let shown = made(|assessment| (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst)));
-        assert_eq!(Shown::read(&shown.write()), Some(shown));
+        assert_eq!(ViewModel::read(&shown.write()), Some(shown));
     }
 
     #[test]
     fn a_line_of_a_newer_engine_is_left_out_and_rubbish_is_nothing() {
         let shown = made(banded);
         let newer = shown.write().replacen('[', "[[\"new thing\",\"1 2\"],[\"reason\",\"unheard-of\"],", 1);
-        assert_eq!(Shown::read(&newer), Some(shown));
+        assert_eq!(ViewModel::read(&newer), Some(shown));
         for rubbish in ["", "null", "[]", "{}", "[[\"complexity\",\"easy\"]]"] {
-            assert_eq!(Shown::read(rubbish), None);
+            assert_eq!(ViewModel::read(rubbish), None);
         }
     }
 
@@ -607,7 +607,7 @@ mod tests {
             r#"["band","1 2 3"]"#,
         ] {
             let more = shown.write().replacen('[', &["[", line, ","].concat(), 1);
-            assert_eq!(Shown::read(&more).as_ref(), Some(&shown), "{line}");
+            assert_eq!(ViewModel::read(&more).as_ref(), Some(&shown), "{line}");
         }
     }
 
@@ -650,9 +650,9 @@ mod tests {
         let mut assessment = assess(&Answers::default(), &config);
         banded(&mut assessment);
         assessment.open = alloc::vec![Open { question: "kind".into(), narrows_by: Pence(4_000), settles: false }];
-        assert_eq!(Shown::of(&assessment, &config).open.len(), 1);
+        assert_eq!(ViewModel::of(&assessment, &config).open.len(), 1);
         config.thresholds.worth_asking = Pence(5_000);
-        assert_eq!(Shown::of(&assessment, &config).open, []);
+        assert_eq!(ViewModel::of(&assessment, &config).open, []);
     }
 
     #[test]
@@ -663,8 +663,8 @@ mod tests {
         let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
         let now = assess(&answers, &config);
         let shown =
-            Shown::of(&now, &config).beside(&now, &engine::assessment::futures(&answers, &config, &now), &config);
-        assert_eq!(Shown::read(&shown.write()).as_ref(), Some(&shown));
+            ViewModel::of(&now, &config).beside(&now, &engine::assessment::what_ifs(&answers, &config, &now), &config);
+        assert_eq!(ViewModel::read(&shown.write()).as_ref(), Some(&shown));
         assert_eq!(shown.dearer[0].text, "Digging");
         let wall = shown.futures.iter().find(|future| future.text == "With the cable along the wall").unwrap();
         assert!(wall.band.is_some() && wall.changes.contains(" less."), "{wall:?}");
@@ -674,7 +674,7 @@ mod tests {
     #[test]
     fn a_bigger_supply_says_what_is_not_counted() {
         let now = assess(&hardly_known(), &demo_config());
-        let future = |choice| Future {
+        let future = |choice| WhatIf {
             choice,
             band: now.band,
             complexity: now.complexity,
@@ -686,7 +686,7 @@ mod tests {
             flags_less: Vec::new(),
         };
         let futures = [future(Choice::BiggerSupply), future(Choice::Socket)];
-        let shown = Shown::of(&now, &demo_config()).beside(&now, &futures, &demo_config());
+        let shown = ViewModel::of(&now, &demo_config()).beside(&now, &futures, &demo_config());
         let wait = "About as dear. Then a neighbour would usually not have to answer first.";
         assert_eq!(shown.futures[1].changes, wait);
         assert_eq!(shown.futures[0].changes, [wait, " What the network operator may charge is not in it."].concat());
@@ -699,11 +699,11 @@ mod tests {
             "cost":{"night":9,"public":70},
             "meter":{"fuse_carriers":1,"head_conductors":2,"street_cables":1}}"#;
         let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
-        let shown = Shown::of(&assess(&answers, &config), &config);
+        let shown = ViewModel::of(&assess(&answers, &config), &config);
         assert_eq!(shown.driving.len(), 3, "{:?}", shown.driving);
         assert!(shown.driving[0].starts_with("{#20} miles a day take about {#"), "{:?}", shown.driving);
         assert!(shown.driving[1].starts_with("A year of it costs about {£"), "{:?}", shown.driving);
-        assert_eq!(Shown::read(&shown.write()).map(|read| read.driving), Some(shown.driving));
+        assert_eq!(ViewModel::read(&shown.write()).map(|read| read.driving), Some(shown.driving));
     }
 
     #[test]
@@ -716,12 +716,12 @@ mod tests {
         config.wording.insert("cause-digging".into(), "Spadework".into());
         config.wording.insert("pl.cause-route".into(), "Droga".into());
         let now = assess(&answers, &config);
-        let futures = engine::assessment::futures(&answers, &config, &now);
+        let futures = engine::assessment::what_ifs(&answers, &config, &now);
         let text = Language::write("pl", false).unwrap();
         let polish = Language::of_engine(Language::of_form(&text).unwrap().for_engine).unwrap();
-        let shown = Shown::said_in(Some(&polish), &now, &config).beside_in(Some(&polish), &now, &futures, &config);
-        let english = Shown::of(&now, &config).beside(&now, &futures, &config);
-        let texts = |shown: &Shown| -> Vec<String> {
+        let shown = ViewModel::said_in(Some(&polish), &now, &config).beside_in(Some(&polish), &now, &futures, &config);
+        let english = ViewModel::of(&now, &config).beside(&now, &futures, &config);
+        let texts = |shown: &ViewModel| -> Vec<String> {
             let flags = shown.flags.iter().chain(&shown.less).map(|flag| &flag.text);
             let futures = shown.futures.iter().flat_map(|future| [&future.text, &future.changes]);
             let causes = shown.dearer.iter().map(|cause| &cause.text);
@@ -735,7 +735,7 @@ mod tests {
             assert_ne!(polish, english);
         }
         assert!(before.iter().any(|text| text == "Spadework") && !said.iter().any(|text| text == "Spadework"));
-        assert_eq!(Shown::read(&shown.write()), Some(shown));
+        assert_eq!(ViewModel::read(&shown.write()), Some(shown));
     }
 
     #[test]
@@ -764,7 +764,7 @@ mod tests {
             })
         };
         let first = without(NoBand::LookFirst);
-        assert_eq!(first.open, [ShownOpen { question: "tenure".into(), by: None }]);
+        assert_eq!(first.open, [OpenView { question: "tenure".into(), by: None }]);
         assert_eq!(first.reasons, [Reason::Digging]);
         assert_eq!(without(NoBand::StreetOnly).open, []);
         let outside = without(NoBand::OutsideArea);
@@ -781,7 +781,7 @@ mod tests {
                     gate.counts = counts.contains(&gate.who);
                 }
             });
-            assert_eq!(Shown::read(&shown.write()).map(|read| read.settle).as_ref(), Some(&shown.settle));
+            assert_eq!(ViewModel::read(&shown.write()).map(|read| read.settle).as_ref(), Some(&shown.settle));
             shown.settle
         };
         let both = ["demand-over-limit", "supply-not-counted", "split-phase"];
@@ -825,8 +825,8 @@ mod tests {
             raised("of-another-engine", Weight::Stop),
             raised("high-work", Weight::WorthKnowing),
         ];
-        let Shown { flags, less, .. } = Shown::of(&assessment, &config);
-        let codes = |flags: &[ShownFlag]| flags.iter().map(|flag| flag.code.clone()).collect::<Vec<_>>();
+        let ViewModel { flags, less, .. } = ViewModel::of(&assessment, &config);
+        let codes = |flags: &[FlagView]| flags.iter().map(|flag| flag.code.clone()).collect::<Vec<_>>();
         assert_eq!(
             (codes(&flags), codes(&less)),
             (alloc::vec!["looped-supply".into()], alloc::vec!["high-work".into()])
@@ -849,7 +849,7 @@ mod tests {
         let shown = made(|assessment| {
             assessment.gates = alloc::vec![gate(Gatekeeper::Neighbour, 0.2), gate(Gatekeeper::Planner, 0.03)];
         });
-        let neighbour = ShownGate { who: Gatekeeper::Neighbour, how: Awaited::Possible, wait: "two weeks".into() };
+        let neighbour = GateView { who: Gatekeeper::Neighbour, how: Awaited::Possible, wait: "two weeks".into() };
         assert_eq!(shown.gates, [neighbour]);
         assert!(!shown.write().contains("installer alone"));
     }

@@ -1,7 +1,7 @@
 //! Everything that can be said of a home, by topic: the fields of an answers file.
 
-use super::door::Door;
-use super::given::{Count, Field, Set};
+use super::field_accessor::FieldAccessor;
+use super::raw_answer::{Count, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, CircuitFound, Cooking, EarthGoes, Entry, FoundAt, Ground,
     HazardPlace, HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MainConductors, MeterKind, MeterPlace,
@@ -32,7 +32,7 @@ macro_rules! topic {
 
             $($(#[doc = $field_doc])*
             #[expect(non_upper_case_globals, reason = "a door is called as its field is")]
-            pub const $field: Door = Door {
+            pub const $field: FieldAccessor = FieldAccessor {
                 name: stringify!($field),
                 #[cfg(feature = "schema")]
                 says: concat!($($field_doc),*),
@@ -42,7 +42,7 @@ macro_rules! topic {
             };)+
 
             /// Every field, in order.
-            pub static ALL: &[Door] = &[$($field),+];
+            pub static ALL: &[FieldAccessor] = &[$($field),+];
         }
     };
 }
@@ -434,7 +434,7 @@ pub struct Answers {
 }
 
 /// One door to every field, by topic, in the order of a file.
-pub static TOPICS: &[(&str, &[Door])] = &[
+pub static TOPICS: &[(&str, &[FieldAccessor])] = &[
     ("hazard", hazard::ALL),
     ("home", home::ALL),
     ("parking", parking::ALL),

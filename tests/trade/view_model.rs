@@ -4,9 +4,9 @@ use super::{home_under, quiet};
 use crate::support::any_home;
 use crate::support::plausible::plausible_home;
 use presurvey::answers::{Along, Answer, Answers, HomeKind, Length, ParkingPlace, Protection, SpareWays, Tenure};
-use presurvey::assessment::{Complexity, NoBand, futures};
+use presurvey::assessment::{Complexity, NoBand, what_ifs};
 use presurvey::config::{Config, PriceShown, PricesShown, demo_config};
-use presurvey::record::Shown;
+use presurvey::record::ViewModel;
 use presurvey::units::{Minutes, Pence};
 use presurvey::{Assessment, assess};
 
@@ -99,8 +99,8 @@ fn the_installer_chooses_by_class_whether_a_stranger_sees_a_band_a_from_or_nothi
         for shows in [PriceShown::Band, PriceShown::From, PriceShown::Nothing] {
             for (place, class) in classes.into_iter().enumerate() {
                 config.prices_shown = of_class(class, shows);
-                let shown = Shown::of(&made, &config);
-                assert_eq!(Shown::read(&shown.write()).as_ref(), Some(&shown));
+                let shown = ViewModel::of(&made, &config);
+                assert_eq!(ViewModel::read(&shown.write()).as_ref(), Some(&shown));
                 let Some(band) = made.band else {
                     assert_eq!((shown.band, shown.from, shown.no_band), (None, None, made.no_band));
                     continue;
@@ -133,8 +133,8 @@ fn of_class(class: Complexity, shows: PriceShown) -> PricesShown {
 }
 
 /// Where the band is not shown nothing else tells where it lies: no cause, no other choice, no sum that an answer is worth.
-fn says_nothing_of_the_band(shown: &Shown, answers: &Answers, made: &Assessment, config: &Config) {
-    let shown = shown.clone().beside(made, &futures(answers, config, made), config);
+fn says_nothing_of_the_band(shown: &ViewModel, answers: &Answers, made: &Assessment, config: &Config) {
+    let shown = shown.clone().beside(made, &what_ifs(answers, config, made), config);
     assert!(shown.dearer.is_empty() && shown.futures.is_empty() && shown.curve.is_empty());
     assert!(shown.open.iter().all(|open| open.by.is_none()), "{:?}", shown.open);
 }

@@ -3,7 +3,7 @@
 use super::case::KnownCase;
 use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
-use super::hazard::HazardReading;
+use super::hazard::HazardInference;
 use super::{
     BoardState, CircuitThere, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, circuit, earthing,
     feed, generation, hazard, loads, nation, route, router, supply,
@@ -33,7 +33,7 @@ pub enum Place {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Site {
     /// Hazards.
-    pub hazard: HazardReading,
+    pub hazard: HazardInference,
     /// Where it is.
     pub place: Place,
     /// Phases and loop.
@@ -93,46 +93,46 @@ const ELECTRODE_GOOD: Probability = Probability::of(0.7);
 
 /// Reads the answers.
 #[must_use]
-pub fn read(answers: &Answers, config: &Config) -> Site {
+pub fn infer(answers: &Answers, config: &Config) -> Site {
     let mut contradictions = Vec::new();
     let priors = &config.priors;
     let yes_no = |answer: &model::answers::Answer<bool>, prior, from| match answer.known() {
         Some(yes) => Fact::sure(*yes, KnownBy::Seen, from),
         None => Fact::chance(true, false, prior, KnownBy::Assumed, from),
     };
-    let supply = supply::read(answers, config, &mut contradictions);
-    let (main_fuse, existing) = (supply::read_fuse(answers, config), loads::read(answers));
+    let supply = supply::infer(answers, config, &mut contradictions);
+    let (main_fuse, existing) = (supply::infer_fuse(answers, config), loads::infer(answers));
     Site {
-        hazard: hazard::read(answers),
+        hazard: hazard::infer(answers),
         place: place(answers, &config.area),
-        earthing: earthing::read(answers, config),
-        gas: bonding::read_gas(answers, config),
-        water: bonding::read_water(answers, config),
-        other_metal: bonding::read_other(answers, config),
-        board: board::read(answers, config, &mut contradictions),
-        device: board::read_device(answers, config),
+        earthing: earthing::infer(answers, config),
+        gas: bonding::infer_gas(answers, config),
+        water: bonding::infer_water(answers, config),
+        other_metal: bonding::infer_other(answers, config),
+        board: board::infer(answers, config, &mut contradictions),
+        device: board::infer_device(answers, config),
         switch_after_meter: yes_no(&answers.meter.switch_after, priors.switch_after_meter, &["switch-after"]),
         surge_device: yes_no(
             &answers.board.surge_device,
             *priors.surge_device.of(answers.home.age.known().copied()),
             &["surge-device"],
         ),
-        route_length: route::read_length(answers, config),
-        route_along: route::read_along(answers),
-        hard_ground: route::read_hard_ground(answers),
-        wall: route::read_wall(answers),
-        weak_signal: route::read_signal(answers, config),
-        mobile_signal: route::read_mobile(answers, config),
-        router: router::read(answers, config),
-        other_point: loads::read_other_point(answers),
-        generation_to_clear: generation::read(answers, config),
-        feed: feed::read(answers, config, &existing, &supply, &main_fuse),
+        route_length: route::infer_length(answers, config),
+        route_along: route::infer_along(answers),
+        hard_ground: route::infer_hard_ground(answers),
+        wall: route::infer_wall(answers),
+        weak_signal: route::infer_signal(answers, config),
+        mobile_signal: route::infer_mobile(answers, config),
+        router: router::infer(answers, config),
+        other_point: loads::infer_other_point(answers),
+        generation_to_clear: generation::infer(answers, config),
+        feed: feed::infer(answers, config, &existing, &supply, &main_fuse),
         supply,
         main_fuse,
         existing,
         electrode_good: Fact::chance(true, false, ELECTRODE_GOOD, KnownBy::Assumed, &[]),
-        circuit: circuit::read(answers),
-        conductors: circuit::read_conductors(answers),
+        circuit: circuit::infer(answers),
+        conductors: circuit::infer_conductors(answers),
         contradictions,
     }
 }
@@ -398,7 +398,7 @@ mod tests {
 
     #[test]
     fn nothing_answered_leaves_every_fact_unsure_and_marked_as_assumed() {
-        let site = read(&Answers::default(), &demo_config());
+        let site = infer(&Answers::default(), &demo_config());
         // What nobody spoke of is taken as not there: nothing is saved by it.
         for id in <FactId as model::answers::Word>::ALL.iter().filter(|id| **id != FactId::Circuit) {
             let shown = site.shown(*id);

@@ -17,12 +17,12 @@ const SQRT_TAU: f64 = 2.506_628_274_631_000_5;
 
 /// The table.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Bell {
+pub struct StandardNormal {
     /// Function and density at each entry.
     entries: Vec<(f64, f64)>,
 }
 
-impl Bell {
+impl StandardNormal {
     /// Makes the table.
     #[must_use]
     pub fn new() -> Self {
@@ -62,7 +62,7 @@ impl Bell {
     }
 }
 
-impl Default for Bell {
+impl Default for StandardNormal {
     fn default() -> Self {
         Self::new()
     }
@@ -76,18 +76,18 @@ mod tests {
     /// Z(1) = 0.241970725 (from memory); and `libm` between the entries.
     #[test]
     fn it_is_the_handbooks_table() {
-        let bell = Bell::new();
+        let standard = StandardNormal::new();
         for (z, function) in [(0.0, 0.5), (1.0, 0.841_344_746), (2.0, 0.977_249_868), (-1.0, 0.158_655_254)] {
-            assert!((bell.at(z).0 - function).abs() < 1e-8, "{z}");
+            assert!((standard.at(z).0 - function).abs() < 1e-8, "{z}");
         }
-        assert!((bell.at(1.0).1 - 0.241_970_725).abs() < 1e-8);
+        assert!((standard.at(1.0).1 - 0.241_970_725).abs() < 1e-8);
         for at in -700..700 {
             let z = f64::from(at) * 0.010_7;
-            let (function, density) = bell.at(z);
+            let (function, density) = standard.at(z);
             assert!((function - 0.5 * libm::erfc(-z * core::f64::consts::FRAC_1_SQRT_2)).abs() < 1e-7, "{z}");
             assert!((density - libm::exp(-0.5 * z * z) / SQRT_TAU).abs() < 1e-6, "{z}");
         }
-        assert_eq!(bell.at(9.0).0, 1.0);
-        assert_eq!(bell.at(-9.0).0, 0.0);
+        assert_eq!(standard.at(9.0).0, 1.0);
+        assert_eq!(standard.at(-9.0).0, 0.0);
     }
 }

@@ -1,18 +1,20 @@
 //! Before and after the work: what is owed to whom, by when, with what it needs filled in as far as the answers go.
 
 use super::gates::usual_days;
-use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Owed, OwedTo, OwedWhen};
+use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Obligation, OwedTo, OwedWhen};
 use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, NetworkProcess, Outcome};
 use crate::site::{CircuitThere, FactId, Nation, Site, nation};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use jiff::Span;
-use model::answers::{Answer, Answers, Field, Given as Said, HomeKind, Kind, OperatorAnswer, Protected, Tenure};
+use model::answers::{
+    Answer, AnswerKind, Answers, Field, HomeKind, OperatorAnswer, Protected, RawAnswer as Said, Tenure,
+};
 use model::units::Probability;
 
 /// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
-pub(super) fn owed(site: &Site, given: &Context<'_>, design: &Design, gates: &[Gate]) -> Vec<Owed> {
+pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gates: &[Gate]) -> Vec<Obligation> {
     let Some(building_control) = building_control(site, given.answers) else { return Vec::new() };
     let mut all = Vec::new();
     let mut form = operators_form(site, given, design);
@@ -23,7 +25,12 @@ pub(super) fn owed(site: &Site, given: &Context<'_>, design: &Design, gates: &[G
         // One form serves both: it stands where it is the likelier to be wanted.
         let needs = if gate.counts || gate.on_paper { core::mem::take(&mut form) } else { Vec::new() };
         let asked = asked.take();
-        all.push(Owed { probability: gate.probability, asked, needs, ..before(OwedTo::NetworkOperator, way, ENA) });
+        all.push(Obligation {
+            probability: gate.probability,
+            asked,
+            needs,
+            ..before(OwedTo::NetworkOperator, way, ENA)
+        });
     }
     for gate in gates {
         let (to, way, needs, source): (_, _, &[&str], _) = match gate.who {
@@ -43,7 +50,7 @@ pub(super) fn owed(site: &Site, given: &Context<'_>, design: &Design, gates: &[G
             }
         };
         let needs = needs.iter().map(|what| missing(what)).collect();
-        all.push(Owed { probability: gate.probability, needs, ..before(to, way, source) });
+        all.push(Obligation { probability: gate.probability, needs, ..before(to, way, source) });
     }
     all.push(building_control);
     let limited = !design.limits().is_empty();
@@ -70,7 +77,7 @@ pub(super) fn owed(site: &Site, given: &Context<'_>, design: &Design, gates: &[G
         DecisionId::Network,
         |decided| matches!(decided, Decided::Network(process) if process.outcome == Outcome::NotifyAfter),
     );
-    all.push(Owed {
+    all.push(Obligation {
         when: OwedWhen::DaysAfter,
         days: Some(given.config.thresholds.notify_days),
         // Whoever was asked first is told as well that it is done.
@@ -114,13 +121,13 @@ const DFT: &str = "Department for Transport guidance, December 2024, title not k
 /// A registered installer's scheme has so many days. Source: Building Regulations 2010, regulation 20 (from memory).
 const SCHEME_DAYS: u16 = 30;
 
-fn before(to: OwedTo, way: &str, source: &str) -> Owed {
+fn before(to: OwedTo, way: &str, source: &str) -> Obligation {
     after(to, way, OwedWhen::BeforeBooking, Vec::new(), source)
 }
 
-fn after(to: OwedTo, way: &str, when: OwedWhen, needs: Vec<Need>, source: &str) -> Owed {
+fn after(to: OwedTo, way: &str, when: OwedWhen, needs: Vec<Need>, source: &str) -> Obligation {
     let (way, source) = (way.to_string(), source.to_string());
-    Owed { to, when, days: None, probability: Probability::CERTAIN, asked: None, way, needs, source }
+    Obligation { to, when, days: None, probability: Probability::CERTAIN, asked: None, way, needs, source }
 }
 
 /// What the planning authority is asked, and by whose order; it differs by nation.
@@ -144,7 +151,7 @@ fn is_scottish_flat(answers: &Answers) -> bool {
 
 /// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting, or in England a third party who
 /// is appointed before the work begins. Scotland: its own way. Nothing where the data doesn't reach.
-fn building_control(site: &Site, answers: &Answers) -> Option<Owed> {
+fn building_control(site: &Site, answers: &Answers) -> Option<Obligation> {
     // On a sound circuit that stays, one for another is as a rule not notifiable in England (from memory).
     let swap = site.circuit.probability(CircuitThere::has_a_way) > Probability::NEVER;
     let flat = answers.home.kind.is(HomeKind::Flat);
@@ -166,7 +173,7 @@ fn building_control(site: &Site, answers: &Answers) -> Option<Owed> {
         Nation::Unclear => ("unclear", OwedWhen::BeforeWork, None, "common practice, no source"),
     };
     let needs = ["address", "certificate-number"].iter().map(|what| missing(what)).collect();
-    Some(Owed { days, ..after(OwedTo::BuildingControl, way, when, needs, source) })
+    Some(Obligation { days, ..after(OwedTo::BuildingControl, way, when, needs, source) })
 }
 
 /// When the network operator was asked, when an answer is usual, and when it came, as far as that was recorded.
@@ -258,7 +265,7 @@ fn designed(what: &str, design: &Design, says: impl Fn(&NetworkProcess) -> Strin
 fn said<T: Field>(answer: &Answer<T>) -> Option<(String, KnownBy)> {
     let text = match (answer.known()?.give(), T::KIND) {
         (Said::Line(line), _) => line,
-        (Said::Figure(number), Kind::Figure(bounds)) => alloc::format!("{number} {}", bounds.symbol),
+        (Said::Figure(number), AnswerKind::Figure(bounds)) => alloc::format!("{number} {}", bounds.symbol),
         (Said::YesNo(yes), _) => if yes { "yes" } else { "no" }.to_string(),
         _ => return None,
     };
@@ -274,7 +281,7 @@ mod tests {
     use model::config::demo_config;
     use model::units::Amps;
 
-    fn at(postcode: &str) -> Vec<Owed> {
+    fn at(postcode: &str) -> Vec<Obligation> {
         let mut config = demo_config();
         config.area.clear();
         let mut answers = Answers::default();
@@ -282,7 +289,7 @@ mod tests {
         assess(&answers, &config).owed
     }
 
-    fn owed_of(to: OwedTo, say: impl FnOnce(&mut Answers)) -> Owed {
+    fn owed_of(to: OwedTo, say: impl FnOnce(&mut Answers)) -> Obligation {
         let mut config = demo_config();
         config.area.clear();
         let mut answers = Answers::default();

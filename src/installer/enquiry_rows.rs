@@ -7,7 +7,7 @@ use record::enquiry::Reference;
 
 /// One enquiry as the list shows it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Row {
+pub struct EnquiryRow {
     /// Its name in addresses.
     pub key: String,
     /// What the homeowner reads out.
@@ -57,7 +57,7 @@ pub struct RowFlag {
 
 /// Which rows are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Shown {
+pub enum Filter {
     /// Those still to be handled.
     #[default]
     Waiting,
@@ -67,7 +67,7 @@ pub enum Shown {
     All,
 }
 
-impl Shown {
+impl Filter {
     /// The three, in the order they are offered.
     pub const ALL: [Self; 3] = [Self::Waiting, Self::Handled, Self::All];
 
@@ -81,7 +81,7 @@ impl Shown {
         }
     }
 
-    fn takes(self, row: &Row) -> bool {
+    fn takes(self, row: &EnquiryRow) -> bool {
         match self {
             Self::Waiting => !row.handled,
             Self::Handled => row.handled,
@@ -92,16 +92,16 @@ impl Shown {
 
 /// The rows to show, in order. A search looks through all, handled or not: someone is on the telephone.
 #[must_use]
-pub fn shown<'a>(rows: &'a [Row], shown: Shown, search: &str) -> Vec<&'a Row> {
+pub fn shown<'a>(rows: &'a [EnquiryRow], shown: Filter, search: &str) -> Vec<&'a EnquiryRow> {
     let sought = squeezed(search);
-    let mut kept: Vec<&Row> =
+    let mut kept: Vec<&EnquiryRow> =
         rows.iter().filter(|row| if sought.is_empty() { shown.takes(row) } else { matches(row, &sought) }).collect();
     kept.sort_by_key(|row| gravity(row));
     kept
 }
 
 /// Smaller is sooner: to be handled before handled, the graver class, what is settled, the graver flag, the longer wait.
-fn gravity(row: &Row) -> (bool, u8, bool, Option<Weight>, Timestamp, &str) {
+fn gravity(row: &EnquiryRow) -> (bool, u8, bool, Option<Weight>, Timestamp, &str) {
     let gravest = row.flags.iter().map(|flag| flag.weight).min();
     // A row without a flag comes after one with: `None` would sort first.
     let weight = gravest.or(Some(Weight::WorthKnowing));
@@ -110,7 +110,7 @@ fn gravity(row: &Row) -> (bool, u8, bool, Option<Weight>, Timestamp, &str) {
 }
 
 /// By reference, as it is read out in pieces; by name or outward postcode too, for who lost the reference.
-fn matches(row: &Row, sought: &str) -> bool {
+fn matches(row: &EnquiryRow, sought: &str) -> bool {
     let reference = row.reference.as_ref().map(|reference| squeezed(reference.as_str())).unwrap_or_default();
     reference.contains(sought) || squeezed(&row.name).contains(sought) || squeezed(&row.outward).starts_with(sought)
 }
@@ -123,8 +123,8 @@ fn squeezed(text: &str) -> String {
 pub(crate) mod tests {
     use super::*;
 
-    pub(crate) fn row(key: &str, complexity: Complexity) -> Row {
-        Row {
+    pub(crate) fn row(key: &str, complexity: Complexity) -> EnquiryRow {
+        EnquiryRow {
             key: key.to_owned(),
             reference: Reference::read("BCDF-GHJK"),
             name: "Invented Person".to_owned(),
@@ -145,7 +145,7 @@ pub(crate) mod tests {
         }
     }
 
-    fn keys(rows: &[&Row]) -> String {
+    fn keys(rows: &[&EnquiryRow]) -> String {
         rows.iter().map(|row| row.key.as_str()).collect::<Vec<_>>().join(" ")
     }
 
@@ -167,9 +167,9 @@ pub(crate) mod tests {
         rows[5].flags = vec![flagged(Weight::Stop)];
         (rows[7].flags, rows[7].rests) = (vec![flagged(Weight::SettleBeforeBooking)], true);
         let waiting = "look gate-flagged gate-old gate-new easy easy-if outside";
-        assert_eq!(keys(&shown(&rows, Shown::All, "")), [waiting, "handled"].join(" "));
-        assert_eq!(keys(&shown(&rows, Shown::Waiting, "")), waiting);
-        assert_eq!(keys(&shown(&rows, Shown::Handled, "")), "handled");
+        assert_eq!(keys(&shown(&rows, Filter::All, "")), [waiting, "handled"].join(" "));
+        assert_eq!(keys(&shown(&rows, Filter::Waiting, "")), waiting);
+        assert_eq!(keys(&shown(&rows, Filter::Handled, "")), "handled");
     }
 
     #[test]
@@ -179,10 +179,10 @@ pub(crate) mod tests {
         rows[1].handled = true;
         rows[1].name = "Other Name".into();
         for heard in ["2346-qrtv", "46 qr", "qrtv", "other n"] {
-            assert_eq!(keys(&shown(&rows, Shown::Waiting, heard)), "b", "{heard}");
+            assert_eq!(keys(&shown(&rows, Filter::Waiting, heard)), "b", "{heard}");
         }
-        assert_eq!(keys(&shown(&rows, Shown::Waiting, "zz1")), "a b");
-        assert_eq!(keys(&shown(&rows, Shown::Waiting, "nothing like it")), "");
-        assert_eq!(keys(&shown(&rows, Shown::Waiting, " - ")), "a");
+        assert_eq!(keys(&shown(&rows, Filter::Waiting, "zz1")), "a b");
+        assert_eq!(keys(&shown(&rows, Filter::Waiting, "nothing like it")), "");
+        assert_eq!(keys(&shown(&rows, Filter::Waiting, " - ")), "a");
     }
 }

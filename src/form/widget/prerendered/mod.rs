@@ -47,7 +47,7 @@ const NOT_SURE: &str = "not-sure";
 #[derive(Serialize)]
 pub struct Beforehand {
     /// What `presurvey.js` shows.
-    script: Shown,
+    script: FirstScreen,
     /// What `plain.js` shows.
     plain: plain::Plain,
     /// What a page of our own shows where there is no script.
@@ -62,7 +62,7 @@ pub struct Beforehand {
 
 /// What `presurvey.js` shows.
 #[derive(Serialize)]
-struct Shown {
+struct FirstScreen {
     /// The first screen.
     first: String,
     /// What comes before it where a half-done form is found on the device.
@@ -116,7 +116,7 @@ fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
         }
         tag.html()
     };
-    let script = Shown { first: html(first), begun: html(notes.begun()), unnamed: notes.unnamed() };
+    let script = FirstScreen { first: html(first), begun: html(notes.begun()), unnamed: notes.unnamed() };
     let (form, sheet, done) = (Rc::default(), Sheet::default(), Callback::noop());
     let view = View { form: &form, config: None, speech: &speech, sheet: &sheet, done: &done };
     let plain = PlainForm::new(Words::new(plain_words::EN).spoken(local(plain_words::OTHERS)), &view);

@@ -10,7 +10,7 @@ use jiff::civil::Date;
 
 /// What kind of answer a question takes; the form draws one control for each kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Kind {
+pub enum AnswerKind {
     /// One of these words.
     One(&'static [&'static str]),
     /// Any number of these words, none included.
@@ -47,7 +47,7 @@ pub struct Bounds {
 
 /// One answer, untyped: what a control gives and shows.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Given {
+pub enum RawAnswer {
     /// Not asked.
     Nothing,
     /// "Not sure".
@@ -73,28 +73,28 @@ pub enum Given {
 /// A type that can be the value of an answer.
 pub trait Field: Sized {
     /// The control it takes.
-    const KIND: Kind;
+    const KIND: AnswerKind;
     /// As a form holds it.
-    fn give(&self) -> Given;
+    fn give(&self) -> RawAnswer;
     /// Back again; `None` where the form holds something else or something not allowed.
-    fn take(given: &Given) -> Option<Self>;
+    fn take(given: &RawAnswer) -> Option<Self>;
 }
 
 impl<T: Field> Answer<T> {
     /// As a form holds it.
-    pub fn give(&self) -> Given {
+    pub fn give(&self) -> RawAnswer {
         match self {
             Self::Known(value) => value.give(),
-            Self::NotSure => Given::NotSure,
-            Self::NotAsked => Given::Nothing,
+            Self::NotSure => RawAnswer::NotSure,
+            Self::NotAsked => RawAnswer::Nothing,
         }
     }
 
     /// Takes what a form holds; returns whether it was allowed (otherwise nothing is changed).
-    pub fn take(&mut self, given: &Given) -> bool {
+    pub fn take(&mut self, given: &RawAnswer) -> bool {
         *self = match given {
-            Given::Nothing => Self::NotAsked,
-            Given::NotSure => Self::NotSure,
+            RawAnswer::Nothing => Self::NotAsked,
+            RawAnswer::NotSure => Self::NotSure,
             other => match T::take(other) {
                 Some(value) => Self::Known(value),
                 None => return false,
@@ -105,12 +105,12 @@ impl<T: Field> Answer<T> {
 }
 
 impl Field for bool {
-    const KIND: Kind = Kind::YesNo;
-    fn give(&self) -> Given {
-        Given::YesNo(*self)
+    const KIND: AnswerKind = AnswerKind::YesNo;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::YesNo(*self)
     }
-    fn take(given: &Given) -> Option<Self> {
-        if let Given::YesNo(yes) = given { Some(*yes) } else { None }
+    fn take(given: &RawAnswer) -> Option<Self> {
+        if let RawAnswer::YesNo(yes) = given { Some(*yes) } else { None }
     }
 }
 
@@ -133,12 +133,12 @@ impl<const LEAST: u8, const MOST: u8> Count<LEAST, MOST> {
 }
 
 impl<const LEAST: u8, const MOST: u8> Field for Count<LEAST, MOST> {
-    const KIND: Kind = Kind::Count(LEAST, MOST);
-    fn give(&self) -> Given {
-        Given::Count(self.0)
+    const KIND: AnswerKind = AnswerKind::Count(LEAST, MOST);
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Count(self.0)
     }
-    fn take(given: &Given) -> Option<Self> {
-        if let Given::Count(count) = given { Self::new(*count) } else { None }
+    fn take(given: &RawAnswer) -> Option<Self> {
+        if let RawAnswer::Count(count) = given { Self::new(*count) } else { None }
     }
 }
 
@@ -201,13 +201,13 @@ impl<T: Word> Set<T> {
 }
 
 impl<T: Word> Field for Set<T> {
-    const KIND: Kind = Kind::Any(T::WORDS);
-    fn give(&self) -> Given {
-        Given::Any(self.bits)
+    const KIND: AnswerKind = AnswerKind::Any(T::WORDS);
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Any(self.bits)
     }
-    fn take(given: &Given) -> Option<Self> {
+    fn take(given: &RawAnswer) -> Option<Self> {
         match given {
-            Given::Any(bits) if bits >> T::ALL.len() == 0 => Some(Self { bits: *bits, ..Self::NONE }),
+            RawAnswer::Any(bits) if bits >> T::ALL.len() == 0 => Some(Self { bits: *bits, ..Self::NONE }),
             _ => None,
         }
     }
@@ -216,13 +216,13 @@ impl<T: Word> Field for Set<T> {
 macro_rules! figures {
     ($($unit:ident $least:literal $most:literal;)*) => {$(
         impl Field for $unit {
-            const KIND: Kind = Kind::Figure(Bounds { symbol: $unit::SYMBOL, least: $least, most: $most });
-            fn give(&self) -> Given {
-                Given::Figure(self.get())
+            const KIND: AnswerKind = AnswerKind::Figure(Bounds { symbol: $unit::SYMBOL, least: $least, most: $most });
+            fn give(&self) -> RawAnswer {
+                RawAnswer::Figure(self.get())
             }
-            fn take(given: &Given) -> Option<Self> {
+            fn take(given: &RawAnswer) -> Option<Self> {
                 match given {
-                    Given::Figure(number) if ($least..=$most).contains(number) => Self::new(*number).ok(),
+                    RawAnswer::Figure(number) if ($least..=$most).contains(number) => Self::new(*number).ok(),
                     _ => None,
                 }
             }
@@ -242,13 +242,13 @@ figures! {
 }
 
 impl Field for Length {
-    const KIND: Kind = Kind::Distance;
-    fn give(&self) -> Given {
-        Given::Distance(*self)
+    const KIND: AnswerKind = AnswerKind::Distance;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Distance(*self)
     }
-    fn take(given: &Given) -> Option<Self> {
+    fn take(given: &RawAnswer) -> Option<Self> {
         match given {
-            Given::Distance(length) if length.is_a_homes() => Some(*length),
+            RawAnswer::Distance(length) if length.is_a_homes() => Some(*length),
             _ => None,
         }
     }
@@ -258,13 +258,13 @@ impl Field for Length {
 pub const MOST_STRETCHES: usize = 50;
 
 impl Field for Vec<Stretch> {
-    const KIND: Kind = Kind::Stretches;
-    fn give(&self) -> Given {
-        Given::Stretches(self.clone())
+    const KIND: AnswerKind = AnswerKind::Stretches;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Stretches(self.clone())
     }
-    fn take(given: &Given) -> Option<Self> {
+    fn take(given: &RawAnswer) -> Option<Self> {
         match given {
-            Given::Stretches(stretches)
+            RawAnswer::Stretches(stretches)
                 if stretches.len() <= MOST_STRETCHES && stretches.iter().all(|stretch| stretch.length.is_a_homes()) =>
             {
                 Some(stretches.clone())
@@ -275,12 +275,12 @@ impl Field for Vec<Stretch> {
 }
 
 impl Field for ShortText {
-    const KIND: Kind = Kind::Line;
-    fn give(&self) -> Given {
-        Given::Line(self.as_str().into())
+    const KIND: AnswerKind = AnswerKind::Line;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Line(self.as_str().into())
     }
-    fn take(given: &Given) -> Option<Self> {
-        if let Given::Line(line) = given { Self::new(line) } else { None }
+    fn take(given: &RawAnswer) -> Option<Self> {
+        if let RawAnswer::Line(line) = given { Self::new(line) } else { None }
     }
 }
 
@@ -289,22 +289,22 @@ pub const IN_THIS_CENTURY: i16 = 20;
 
 /// A day of the records of this work: another century is a slip.
 impl Field for Date {
-    const KIND: Kind = Kind::Day;
-    fn give(&self) -> Given {
-        Given::Line(day::written(*self))
+    const KIND: AnswerKind = AnswerKind::Day;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Line(day::written(*self))
     }
-    fn take(given: &Given) -> Option<Self> {
-        let Given::Line(line) = given else { return None };
+    fn take(given: &RawAnswer) -> Option<Self> {
+        let RawAnswer::Line(line) = given else { return None };
         day::read(line).filter(|day| day.year() / 100 == IN_THIS_CENTURY)
     }
 }
 
 impl Field for Postcode {
-    const KIND: Kind = Kind::PostcodeLine;
-    fn give(&self) -> Given {
-        Given::Line(self.as_str().into())
+    const KIND: AnswerKind = AnswerKind::PostcodeLine;
+    fn give(&self) -> RawAnswer {
+        RawAnswer::Line(self.as_str().into())
     }
-    fn take(given: &Given) -> Option<Self> {
-        if let Given::Line(line) = given { Self::new(line) } else { None }
+    fn take(given: &RawAnswer) -> Option<Self> {
+        if let RawAnswer::Line(line) = given { Self::new(line) } else { None }
     }
 }

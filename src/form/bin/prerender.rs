@@ -3,7 +3,7 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    match form::widget::beforehand::made_for_the_pages() {
+    match form::widget::prerendered::made_for_the_pages() {
         Ok(all) => {
             println!("{}", serde_json::to_string(&all).expect("it holds nothing that JSON lacks"));
             ExitCode::SUCCESS

@@ -33,7 +33,7 @@ words! {
 /// What a choice would change.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Future {
+pub struct WhatIf {
     /// The choice.
     pub choice: Choice,
     /// What would be paid then, or nothing where there would be no band.
@@ -58,7 +58,7 @@ pub struct Future {
 /// Every choice that can be made the other way, with what it would change beside the assessment as it stands. None where there is no band
 /// to set them beside.
 #[must_use]
-pub fn futures(said: &Answers, config: &Config, now: &Assessment) -> Vec<Future> {
+pub fn what_ifs(said: &Answers, config: &Config, now: &Assessment) -> Vec<WhatIf> {
     use model::answers::Word;
     let answers = &*model::questions::counting(said);
     if now.band.is_none() {
@@ -135,7 +135,7 @@ fn turn(answers: &mut Answers, such: impl Fn(Along) -> bool, to: Along) -> Optio
 /// A chance that grows by less than this is the same to somebody. Common practice, no source.
 const MORE: f64 = 0.1;
 
-fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
+fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> WhatIf {
     let asked = |gate: &Gate| gate.counts || gate.on_paper;
     // On paper now and waited for then is another wait.
     let graver = |gate: &&Gate| {
@@ -153,7 +153,7 @@ fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> Future {
     let codes = |of: &Assessment, not: &Assessment| {
         of.flags.iter().filter(|flag| !raised(not, &flag.code)).map(|flag| flag.code.clone()).collect()
     };
-    Future {
+    WhatIf {
         choice,
         band: then.band,
         complexity: then.complexity,
@@ -177,14 +177,14 @@ mod tests {
     use crate::assessment::assess;
     use model::config::demo_config;
 
-    fn of(json: &str) -> (Assessment, Vec<Future>) {
+    fn of(json: &str) -> (Assessment, Vec<WhatIf>) {
         let (answers, config) = (serde_json::from_str(json).unwrap(), demo_config());
         let now = assess(&answers, &config);
-        let futures = futures(&answers, &config, &now);
+        let futures = what_ifs(&answers, &config, &now);
         (now, futures)
     }
 
-    fn home(route: &str, wish: &str) -> (Assessment, Vec<Future>) {
+    fn home(route: &str, wish: &str) -> (Assessment, Vec<WhatIf>) {
         of(&alloc::format!(
             r#"{{"hazard":{{"signs":[]}},"home":{{"kind":"detached","tenure":"own"}},"parking":{{"place":"drive"}},
                 "meter":{{"fuse_carriers":1,"head_conductors":2,"street_cables":1}},
@@ -192,7 +192,7 @@ mod tests {
         ))
     }
 
-    fn find(futures: &[Future], choice: Choice) -> Option<&Future> {
+    fn find(futures: &[WhatIf], choice: Choice) -> Option<&WhatIf> {
         futures.iter().find(|future| future.choice == choice)
     }
 

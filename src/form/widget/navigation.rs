@@ -91,7 +91,7 @@ fn moves(screen: &Screen) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Answer, Given, Set};
+    use model::answers::{Answer, RawAnswer, Set};
 
     fn no_hazard() -> Answers {
         let mut answers = Answers::default();
@@ -102,9 +102,9 @@ mod tests {
     /// Everything asked there is answered "not sure".
     fn answered(screen: &'static Screen, answers: &mut Answers) {
         // One answer may bring the next question up.
-        let open = |answers: &Answers| screen.asked(answers).find(|one| (one.get)(answers) == Given::Nothing);
+        let open = |answers: &Answers| screen.asked(answers).find(|one| (one.get)(answers) == RawAnswer::Nothing);
         while let Some(question) = open(answers) {
-            assert!((question.set)(answers, &Given::NotSure), "{}", question.id);
+            assert!((question.set)(answers, &RawAnswer::NotSure), "{}", question.id);
         }
     }
 

@@ -1,8 +1,8 @@
 //! The list: gravest first, filtered by handled or not, searched by reference.
 
 use super::row::RowView;
+use crate::enquiry_rows::{Filter, shown};
 use crate::parts::Notice;
-use crate::rows::{Shown, shown};
 use crate::state::{Action, Desk, Progress};
 use crate::tape::Scale;
 use crate::words::{counted, fill, say, worded};
@@ -123,7 +123,7 @@ fn choosing(props: &ListProps) -> Html {
         <form class="choosing" role="search" onsubmit={|event: SubmitEvent| event.prevent_default()}>
             <fieldset>
                 <legend>{ say(key::SHOW_LEGEND) }</legend>
-                { for Shown::ALL.into_iter().map(|choice| {
+                { for Filter::ALL.into_iter().map(|choice| {
                     let onchange = props.on.reform(move |_: Event| Action::Chose(choice));
                     html! {
                         <label class="choice">

@@ -1,12 +1,12 @@
 //! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
 
-use super::enquiry::Shown;
+use super::enquiry::OpenEnquiry;
 use super::operators_form;
 use crate::ago::day;
 use crate::sure;
 use crate::tape::pounds;
 use crate::words::{fill, find, plain, say, worded};
-use engine::assessment::{Asked, Assessment, Need, Owed, OwedTo};
+use engine::assessment::{Asked, Assessment, Need, Obligation, OwedTo};
 use jiff::civil::Date;
 use model::answers::Tenure;
 use model::config::{self, Grant};
@@ -15,7 +15,7 @@ use wording::triage as key;
 use yew::prelude::*;
 
 /// The section, as it reads today.
-pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment, today: Date) -> Html {
+pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment, today: Date) -> Html {
     html! {
         <section class="owed" aria-labelledby="owed-title">
             <h2 id="owed-title">{ say(key::OWED_TITLE) }</h2>
@@ -28,7 +28,7 @@ pub(super) fn view(shown: &Shown<'_>, assessment: &Assessment, today: Date) -> H
     }
 }
 
-fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
+fn line(shown: &OpenEnquiry<'_>, owed: &Obligation, today: Date) -> Html {
     let form = owed.to == OwedTo::NetworkOperator && !owed.needs.is_empty();
     let needs: Vec<Need> =
         owed.needs.iter().filter(|_| !form).map(|need| operators_form::completed(shown, need)).collect();
@@ -86,7 +86,7 @@ fn line(shown: &Shown<'_>, owed: &Owed, today: Date) -> Html {
 }
 
 /// What whoever lets the home may apply for, on the day that the assessment speaks of.
-fn landlords_grants(shown: &Shown<'_>, owed: &Owed) -> Vec<Html> {
+fn landlords_grants(shown: &OpenEnquiry<'_>, owed: &Obligation) -> Vec<Html> {
     let lets = owed.to == OwedTo::Landlord && shown.answers.home.tenure.is(Tenure::Rent);
     let Some(as_of) = shown.assessment.filter(|_| lets).map(|assessment| assessment.as_of) else { return Vec::new() };
     let line = |grant: Grant| {

@@ -108,7 +108,7 @@ pub struct Begun {
 ///
 /// # Errors
 /// [`NotEnough`], naming what is missing or not allowed.
-pub fn begin(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
+pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
     let mut report = Report::default();
     let (values, mut points) = sorted(given, &mut report)?;
     let mut told = Told { values, report: &mut report };
@@ -518,7 +518,7 @@ mod tests {
 
     #[test]
     fn ten_figures_make_a_whole_setup_that_is_not_confirmed() {
-        let made = begin(
+        let made = bootstrap(
             &given(&[
                 ("hour", "£52"),
                 ("second", "£28"),
@@ -553,7 +553,7 @@ mod tests {
 
     #[test]
     fn what_is_left_out_is_supposed_and_said() {
-        let made = begin(&given(&[]), &[], DAY).unwrap();
+        let made = bootstrap(&given(&[]), &[], DAY).unwrap();
         assert_eq!(check_setup(&made.setup), []);
         for key in ["hour", "second", "mark-up", "call-out", "least", "day", "charge points", "price lines"] {
             let said = made.report.0.iter().any(|remark| remark.about == key && remark.became == Became::Supposed);
@@ -563,10 +563,10 @@ mod tests {
 
     #[test]
     fn who_answers_for_it_and_what_is_shown_may_be_said_beside_the_figures() {
-        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        let plain = bootstrap(&given(&[]), &[], DAY).unwrap().setup;
         assert_eq!((plain.prices_shown, plain.advertising), (PricesShown::BANDS, false));
         assert_eq!(plain.installer.in_law(), "Invented & Daughters");
-        let made = begin(
+        let made = bootstrap(
             &given(&[
                 ("legal", "Invented & Daughters Limited"),
                 ("privacy", "https://installer.invalid/privacy"),
@@ -588,7 +588,7 @@ mod tests {
 
     #[test]
     fn what_is_wrong_is_named() {
-        let refused = |pairs: &[(&str, &str)]| begin(&given(pairs), &[], DAY).unwrap_err().to_string();
+        let refused = |pairs: &[(&str, &str)]| bootstrap(&given(pairs), &[], DAY).unwrap_err().to_string();
         assert!(refused(&[("hours", "£5")]).contains("hours"));
         assert!(refused(&[("hour", "fifty")]).contains("fifty"));
         assert!(refused(&[("hour", "£5"), ("hour", "£6")]).contains("twice"));
@@ -600,7 +600,7 @@ mod tests {
             let words = refused(&[("shown", said)]);
             assert!(words.contains(named) && words.contains("more-involved"), "{words}");
         }
-        assert_eq!(begin(&[], &[], DAY).unwrap_err(), NotEnough::Missing("name", KEYS[0].says));
+        assert_eq!(bootstrap(&[], &[], DAY).unwrap_err(), NotEnough::Missing("name", KEYS[0].says));
     }
 
     /// Jobs made of known rates: what they took and cost follows from the default lines exactly.
@@ -639,10 +639,10 @@ mod tests {
 
     #[test]
     fn jobs_made_of_known_rates_give_these_rates_back() {
-        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        let plain = bootstrap(&given(&[]), &[], DAY).unwrap().setup;
         for (factor, hour, mark_up) in [(1.3, 6_000.0, 0.1), (0.8, 3_800.0, 0.35), (1.0, 4_500.0, 0.2)] {
             let jobs = remembered(&plain, factor, hour, mark_up, &[3.0, 12.0, 25.0]);
-            let made = begin(&given(&[]), &jobs, DAY).unwrap();
+            let made = bootstrap(&given(&[]), &jobs, DAY).unwrap();
             let rates = &made.setup.rates;
             let told = format!(
                 "{factor} {hour} {mark_up}: {:?} {:?} {:?}",
@@ -657,9 +657,9 @@ mod tests {
 
     #[test]
     fn what_was_given_is_not_concluded_otherwise() {
-        let plain = begin(&given(&[]), &[], DAY).unwrap().setup;
+        let plain = bootstrap(&given(&[]), &[], DAY).unwrap().setup;
         let jobs = remembered(&plain, 1.0, 6_000.0, 0.2, &[3.0, 12.0, 25.0]);
-        let made = begin(&given(&[("hour", "£50"), ("mark-up", "20 %")]), &jobs, DAY).unwrap();
+        let made = bootstrap(&given(&[("hour", "£50"), ("mark-up", "20 %")]), &jobs, DAY).unwrap();
         assert_eq!((made.setup.rates.hour, made.setup.rates.mark_up), (Pence(5_000), Ratio::of(0.2)));
     }
 }
