@@ -5,7 +5,9 @@ mod support;
 
 use causes::{CAUSES, Cause, May};
 use presurvey::answers::fields::TOPICS;
-use presurvey::answers::{Answer, Answers, Cooking, Count, FieldAccessor, HazardSign, Heating, RawAnswer, Set, Word};
+use presurvey::answers::{
+    Answer, Answers, BoundedCount, Cooking, FieldAccessor, HazardSign, Heating, RawAnswer, Set, Word,
+};
 use presurvey::assessment::{Complexity, Gatekeeper, Reason, what_ifs};
 use presurvey::config::{Config, Item, PriceShown, PricesShown, demo_config};
 use presurvey::flags::Weight;
@@ -135,7 +137,7 @@ proptest! {
         let (mut answers, config, _) = works(seed);
         let mut before = f64::INFINITY;
         for showers in 0..=4 {
-            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            answers.loads.showers = Answer::Known(BoundedCount::new(showers).unwrap());
             let headroom = assess(&answers, &config).figures.headroom.get();
             // A limit may come in and hold the demand where it was: never more than was left without it.
             prop_assert!(headroom <= before.max(config.thresholds.ask_above.get()), "{headroom} after {before}");
@@ -173,8 +175,8 @@ proptest! {
     fn what_the_installer_recorded_always_counts(seed: u64) {
         let (mut answers, config) = (any_home(seed), demo_config());
         answers.hazard.signs = Answer::NotSure;
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         answers.meter.street_cables = Answer::NotAsked;
         answers.operator = presurvey::answers::Operator::default();
         let looped = |answers: &Answers| assess(answers, &config).flags.iter().any(|flag| flag.code == "looped-supply");
@@ -308,7 +310,7 @@ const MORE: [fn(&mut Answers) -> bool; 9] = [
     |answers| {
         let showers = answers.loads.showers.known().map_or(0, |count| count.get());
         let known = answers.loads.showers.known().is_some() && showers < 4;
-        answers.loads.showers = Answer::Known(Count::new((showers + 1).min(4)).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new((showers + 1).min(4)).unwrap());
         known
     },
     |answers| raise(&mut answers.loads.shower_power, 0.5),

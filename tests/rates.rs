@@ -11,7 +11,7 @@ use presurvey::config::{Config, Item, Setup, demo_setup};
 use presurvey::context::Context;
 use presurvey::design::{DecisionId, Design, decide};
 use presurvey::price::{PriceList, Quantity, always, days, of_decision};
-use presurvey::rates::{AssessedThen, BandThen, Done, Job, Row, binomial, calibrate, counted, fit};
+use presurvey::rates::{AssessedThen, BandThen, Done, Job, Observation, binomial, calibrate, counted, fit};
 use presurvey::record::ViewModel;
 use presurvey::site::case::KnownCase;
 use presurvey::site::{FACTS, FactId, infer};
@@ -84,12 +84,12 @@ fn a_regression_with_a_prior() {
     assert_eq!(all.len(), 4);
     for vector in all {
         let (seen, spread, priors) = (list(&vector["seen"]), list(&vector["spread"]), list(&vector["priors"]));
-        let rows: Vec<Row> = vector["of"]
+        let rows: Vec<Observation> = vector["of"]
             .as_array()
             .unwrap()
             .iter()
             .zip(seen.iter().zip(&spread))
-            .map(|(of, (seen, spread))| Row { of: list(of), seen: *seen, spread: *spread })
+            .map(|(of, (seen, spread))| Observation { of: list(of), seen: *seen, spread: *spread })
             .collect();
         let fitted = fit(&rows, &priors).unwrap();
         for (at, (mean, deviation)) in list(&vector["means"]).into_iter().zip(list(&vector["deviations"])).enumerate() {

@@ -1,7 +1,7 @@
 //! The whole page: the state, and the effects that touch the world: address, clock, service, engine, focus.
 
 use super::ago::Clock;
-use super::place::Place;
+use super::location::Location;
 use super::state::{Action, Desk, Progress, Session};
 use super::views::{EnquiryView, ListView, PhotoView, SignInView};
 use super::words::{fill, say};
@@ -27,8 +27,8 @@ fn clock() -> Clock {
 }
 
 /// The address' place.
-fn place() -> Place {
-    Place::read(&gloo::utils::window().location().hash().unwrap_or_default())
+fn place() -> Location {
+    Location::read(&gloo::utils::window().location().hash().unwrap_or_default())
 }
 
 /// The installer's page.
@@ -78,15 +78,15 @@ pub fn Page() -> Html {
         (Session::Out { busy, trouble, expired }, _) => html! {
             <SignInView busy={*busy} trouble={trouble.clone()} expired={*expired} on_sign_in={sign_in(&send)} />
         },
-        (Session::In, Place::Enquiry { photo: Some(photo), .. }) if there => {
+        (Session::In, Location::Enquiry { photo: Some(photo), .. }) if there => {
             let detail = desk.opened.as_ref().map(|opened| opened.detail.clone());
             detail.map_or_else(Html::default, |detail| html! { <PhotoView {detail} sha256={photo.clone()} /> })
         }
-        (Session::In, Place::Enquiry { .. }) => html! {
+        (Session::In, Location::Enquiry { .. }) => html! {
             <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
                 on_mark={mark(&send, &desk)} />
         },
-        (Session::In, Place::List) => html! {
+        (Session::In, Location::List) => html! {
             <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
         },
     };
@@ -235,7 +235,7 @@ fn mark(send: &Send, desk: &Desk) -> Callback<bool> {
 #[hook]
 fn use_title(desk: &Desk) {
     let title = match (&desk.session, &desk.place, &desk.opened) {
-        (Session::In, Place::Enquiry { .. }, Some(opened)) => {
+        (Session::In, Location::Enquiry { .. }, Some(opened)) => {
             fill(key::TITLE_ENQUIRY, &[("name", &opened.detail.enquiry.payload.contact.name)])
         }
         (Session::In, ..) => say(key::TITLE_LIST).to_owned(),
@@ -260,19 +260,19 @@ fn use_warning(unstored: bool) {
 
 /// Opening moves the focus to the heading; going back moves it to the row one came from.
 #[hook]
-fn use_focus(place: &Place, there: bool, listed: bool) {
+fn use_focus(place: &Location, there: bool, listed: bool) {
     let came_from = use_mut_ref(|| None::<String>);
     let here = (place.clone(), there, listed);
     use_effect_with(here, move |(place, there, listed)| match place {
-        Place::Enquiry { key, .. } if *there => {
+        Location::Enquiry { key, .. } if *there => {
             *came_from.borrow_mut() = Some(key.clone());
             focus::first("h1[tabindex]");
         }
-        Place::List if *listed => {
+        Location::List if *listed => {
             if let Some(key) = came_from.borrow_mut().take() {
                 focus::by_id(&format!("row-{key}"));
             }
         }
-        Place::Enquiry { .. } | Place::List => {}
+        Location::Enquiry { .. } | Location::List => {}
     });
 }

@@ -4,7 +4,7 @@ use super::ago::Clock;
 use super::api::Detail;
 use super::changes::{changes, in_one_breath};
 use super::enquiry_rows::{EnquiryRow, Filter};
-use super::place::Place;
+use super::location::Location;
 use super::trouble::Trouble;
 use super::words::{fill, say};
 use engine::assessment::Assessment;
@@ -83,7 +83,7 @@ pub struct Desk {
     /// Signed in or not.
     pub session: Session,
     /// Where one is.
-    pub place: Place,
+    pub place: Location,
     /// What time it is.
     pub clock: Clock,
     /// The list, once it came.
@@ -113,7 +113,7 @@ pub enum Action {
     /// A minute passed.
     ClockTold(Clock),
     /// The address changed.
-    WentTo(Place),
+    WentTo(Location),
     /// The service said whether the session holds.
     SessionKnown(bool),
     /// The service could not be asked.
@@ -167,7 +167,7 @@ pub enum Action {
 impl Desk {
     /// The page as it wakes.
     #[must_use]
-    pub fn new(place: Place, clock: Clock) -> Self {
+    pub fn new(place: Location, clock: Clock) -> Self {
         Self {
             session: Session::Asking,
             place,

@@ -5,14 +5,14 @@ use crate::enquiry_rows::tests::row;
 use crate::sample;
 use engine::assessment::Complexity;
 
-fn desk(place: Place) -> Rc<Desk> {
+fn desk(place: Location) -> Rc<Desk> {
     let desk = Rc::new(Desk::new(place, sample::clock()));
     desk.reduce(Action::SessionKnown(true))
 }
 
 fn at_an_enquiry() -> Rc<Desk> {
     let detail = sample::detail();
-    let place = Place::Enquiry { key: detail.client_key.clone(), photo: None };
+    let place = Location::Enquiry { key: detail.client_key.clone(), photo: None };
     desk(place).reduce(Action::DetailCame(Box::new(detail)))
 }
 
@@ -29,7 +29,7 @@ fn a_session_that_ends_keeps_what_is_shown_and_where_one_was() {
 
 #[test]
 fn a_lost_connection_keeps_the_list_and_says_so() {
-    let desk = desk(Place::List).reduce(Action::ListCame(vec![row("a", Complexity::LookFirst)]));
+    let desk = desk(Location::List).reduce(Action::ListCame(vec![row("a", Complexity::LookFirst)]));
     let lost = desk.reduce(Action::ListAsked).reduce(Action::ListFailed(Trouble::Unreachable));
     assert_eq!(lost.rows.as_ref().unwrap().len(), 1);
     assert_eq!(lost.list, Progress::Failed(Trouble::Unreachable));
@@ -46,7 +46,7 @@ fn signing_out_leaves_nothing_behind() {
 
 #[test]
 fn an_answer_that_comes_too_late_is_dropped() {
-    let other = Place::Enquiry { key: "f".repeat(32), photo: None };
+    let other = Location::Enquiry { key: "f".repeat(32), photo: None };
     let desk = desk(other).reduce(Action::DetailCame(Box::new(sample::detail())));
     assert_eq!(desk.opened, None);
     let desk = desk.reduce(Action::DetailFailed(sample::detail().client_key, Trouble::NotFound));
@@ -89,14 +89,14 @@ fn a_correction_not_stored_is_kept_over_a_look_at_the_list() {
     let start = at_an_enquiry();
     let (place, answers) = (start.place.clone(), Rc::new(Answers::default()));
     let desk = start.reduce(Action::Corrected("home", answers.clone())).reduce(Action::NotStored(Trouble::Unreachable));
-    let desk = desk.reduce(Action::WentTo(Place::List));
+    let desk = desk.reduce(Action::WentTo(Location::List));
     assert!(desk.unstored());
     let desk = desk.reduce(Action::WentTo(place)).reduce(Action::DetailCame(Box::new(sample::detail())));
     assert!(Rc::ptr_eq(&desk.opened.as_ref().unwrap().answers, &answers));
 
     let mut other = sample::detail();
     other.client_key = "f".repeat(32);
-    let desk = desk.reduce(Action::WentTo(Place::Enquiry { key: other.client_key.clone(), photo: None }));
+    let desk = desk.reduce(Action::WentTo(Location::Enquiry { key: other.client_key.clone(), photo: None }));
     let desk = desk.reduce(Action::DetailCame(Box::new(other)));
     assert!(!desk.unstored(), "it is not mixed up with another enquiry");
 }
@@ -125,7 +125,7 @@ fn handled_is_shown_in_both_places_once_it_is_stored() {
 
 #[test]
 fn a_refused_password_is_said_and_does_not_look_like_an_expired_session() {
-    let desk = Rc::new(Desk::new(Place::List, sample::clock())).reduce(Action::SessionKnown(false));
+    let desk = Rc::new(Desk::new(Location::List, sample::clock())).reduce(Action::SessionKnown(false));
     let desk = desk.reduce(Action::SigningIn);
     assert!(matches!(desk.session, Session::Out { busy: true, .. }));
     let desk = desk.reduce(Action::SignInFailed(Trouble::WrongPassword));

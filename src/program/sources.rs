@@ -158,7 +158,7 @@ impl Report {
         text.push_str(CHECKED);
         text.push_str("\nTables\n");
         for table in &self.tables {
-            let of = |row: &model::tables::about::Row| one(&row.at, &row.value);
+            let of = |row: &model::tables::about::RowInWords| one(&row.at, &row.value);
             let rows: Vec<String> = (table.rows)().iter().map(of).collect();
             let edition = table.publication.edition;
             let edition = if edition.is_empty() { String::new() } else { format!(" ({edition})") };

@@ -4,7 +4,7 @@
 use super::calibrate::{done, reckoned_materials};
 use super::jobs::{Done, Job, WorkThen};
 use super::labour::{Worked, whole_labour};
-use super::regression::{Row, fit};
+use super::regression::{Observation, fit};
 use super::report::{Became, Report};
 use super::written::{self, Bare, MONEY, SHARES, TIMES};
 use engine::assess;
@@ -490,11 +490,11 @@ fn conclude_labour(worked: &[Worked], setup: &mut Setup, report: &mut Report) {
 
 /// The equations of the hour's rate and the mark-up: each job's price less what the rates come to as they stand. In standard
 /// deviations of the prior, so that both coefficients are of one size; what was given does not move.
-fn rows(priced: &[Priced], rates: &SetupRates, hour_given: bool, mark_up_given: bool) -> Vec<Row> {
+fn rows(priced: &[Priced], rates: &SetupRates, hour_given: bool, mark_up_given: bool) -> Vec<Observation> {
     let (hour, mark_up) = (rates.hour.as_f64(), rates.mark_up.get());
     let helper = rates.second.unwrap_or(rates.hour).as_f64();
     let free = |given: bool, deviation: f64| if given { 0.0 } else { deviation };
-    let row = |job: &Priced| Row {
+    let row = |job: &Priced| Observation {
         of: vec![job.first * free(hour_given, HOUR), job.bought * free(mark_up_given, MARK_UP)],
         seen: job.net - rates.call_out.as_f64() - job.first * hour - job.second * helper - job.bought * (1.0 + mark_up),
         spread: job.net * INVOICE,

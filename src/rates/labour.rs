@@ -4,7 +4,7 @@
 //! hours. Both have a normal prior about zero; a job's own spread is the estimate's (an awkward house, and every item's low to high).
 
 use super::jobs::Done;
-use super::regression::{Row, fit};
+use super::regression::{Observation, fit};
 use model::config::{Item, ThreeMinutes};
 use model::units::{Minutes, Ratio};
 use serde::Serialize;
@@ -114,7 +114,7 @@ fn reckon(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>, item_dev
                     let mut of = vec![0.0; size];
                     (of[0], of[place[&done.item]]) = (1.0, 1.0);
                     let own = (spread / (minutes * minutes) + HOUSE * HOUSE).sqrt();
-                    rows.push(Row { of, seen: noted.get() / minutes - 1.0, spread: own });
+                    rows.push(Observation { of, seen: noted.get() / minutes - 1.0, spread: own });
                     left -= noted.get();
                 }
                 None => {
@@ -128,7 +128,7 @@ fn reckon(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>, item_dev
             of.iter_mut().for_each(|minutes| *minutes /= mean);
             of[0] = 1.0;
             let spread = (variance / (mean * mean) + HOUSE * HOUSE).sqrt();
-            rows.push(Row { of, seen: left / mean - 1.0, spread });
+            rows.push(Observation { of, seen: left / mean - 1.0, spread });
         }
         counted += u32::from(rows.len() > before);
     }
@@ -167,8 +167,9 @@ pub fn materials(jobs: &[(f64, f64)]) -> Option<Factor> {
     const WHOLE: f64 = 0.2;
     const JOB: f64 = 0.25;
     let told = jobs.iter().filter(|(_, reckoned)| *reckoned > 0.0);
-    let rows: Vec<Row> =
-        told.map(|(recorded, reckoned)| Row { of: vec![1.0], seen: recorded / reckoned - 1.0, spread: JOB }).collect();
+    let rows: Vec<Observation> = told
+        .map(|(recorded, reckoned)| Observation { of: vec![1.0], seen: recorded / reckoned - 1.0, spread: JOB })
+        .collect();
     if rows.is_empty() {
         return None;
     }

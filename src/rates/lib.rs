@@ -22,5 +22,5 @@ pub use jobs::{AssessedThen, BandThen, Done, Found, Job, Jobs, NoJobs, Surprise,
 pub use labour::{Factor, ItemFactor, Labour, Worked, labour, materials, whole_labour};
 pub use price_list::{Brought, NotAList, bring, unit_of};
 pub use proposal::{NotChanged, accept, proposal};
-pub use regression::{Fitted, Row, fit};
+pub use regression::{Fitted, Observation, fit};
 pub use report::{Became, Remark, Report};

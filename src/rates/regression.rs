@@ -8,7 +8,7 @@ use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
 /// One thing observed: a sum of coefficients, met with this spread.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Row {
+pub struct Observation {
     /// What each coefficient counts for.
     pub of: Vec<f64>,
     /// What was observed.
@@ -27,7 +27,7 @@ pub struct Fitted {
 /// Fits coefficients whose prior is a normal distribution about zero with these standard deviations, all above zero.
 /// `None` where a number is none, or the sums are past what numbers hold.
 #[must_use]
-pub fn fit(rows: &[Row], priors: &[f64]) -> Option<Fitted> {
+pub fn fit(rows: &[Observation], priors: &[f64]) -> Option<Fitted> {
     let size = priors.len();
     let mut precision = DMatrix::from_diagonal(&DVector::from_iterator(size, priors.iter().map(|sd| 1.0 / (sd * sd))));
     let mut pull = DVector::zeros(size);
@@ -64,7 +64,7 @@ mod tests {
     /// One coefficient, one look: the mean of prior (0, variance 1) and look (1, variance 1), by hand.
     #[test]
     fn one_look_meets_the_prior_half_way() {
-        let fitted = fit(&[Row { of: vec![1.0], seen: 1.0, spread: 1.0 }], &[1.0]).unwrap();
+        let fitted = fit(&[Observation { of: vec![1.0], seen: 1.0, spread: 1.0 }], &[1.0]).unwrap();
         assert!((fitted.mean(0) - 0.5).abs() < 1e-12);
         assert!((fitted.deviation(&[1.0]) - 0.5_f64.sqrt()).abs() < 1e-12);
     }
@@ -78,6 +78,6 @@ mod tests {
 
     #[test]
     fn what_is_no_number_is_no_answer() {
-        assert!(fit(&[Row { of: vec![1.0], seen: f64::NAN, spread: 1.0 }], &[1.0]).is_none());
+        assert!(fit(&[Observation { of: vec![1.0], seen: f64::NAN, spread: 1.0 }], &[1.0]).is_none());
     }
 }

@@ -62,7 +62,7 @@ pub struct ViewModel {
     /// The answers that would narrow it most.
     pub open: Vec<OpenView>,
     /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
-    pub telling: String,
+    pub question_priority: String,
 }
 
 /// What an assessment was made of.
@@ -219,7 +219,7 @@ impl ViewModel {
             flags: worded(speak),
             less: worded(folded),
             open: open(assessment, band.is_some(), config.thresholds.worth_asking),
-            telling: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
+            question_priority: assessment.open.iter().map(|open| &*open.question).collect::<Vec<&str>>().join(" "),
         }
     }
 
@@ -287,7 +287,7 @@ impl ViewModel {
             flags: Vec::new(),
             less: Vec::new(),
             open: Vec::new(),
-            telling: String::new(),
+            question_priority: String::new(),
         }
     }
 }
@@ -318,7 +318,7 @@ fields! {
     "flag" flags,
     "less" less,
     "open" open,
-    "telling" telling,
+    "question-priority" question_priority,
 }
 
 line!(Band: low " " likely " " high " " vat " " charge_point " " plainest, before_vat: None);

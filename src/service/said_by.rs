@@ -66,24 +66,24 @@ pub(super) fn change(said_by: &str, answers: &str) -> Result<Change, serde_json:
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Age, Answer, Count};
+    use model::answers::{Age, Answer, BoundedCount};
 
     #[test]
     fn who_said_each_answer_follows_from_the_changes() {
         let mut sent = Answers::default();
-        sent.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        sent.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
         // What a stranger claims to have been recorded is not.
         sent.recorded = Recorded::NONE.with("meter.fuse_carriers");
         let recorded = |changes: Vec<Change>| latest(&sent, changes).recorded.iter().collect::<Vec<_>>();
         assert_eq!(recorded(Vec::new()), [""; 0]);
         let mut corrected = sent.clone();
         corrected.home.age = Answer::Known(Age::To1966);
-        corrected.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        corrected.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         let by_installer = |answers: &Answers| Change { by_installer: true, answers: answers.clone() };
         assert_eq!(recorded(vec![by_installer(&corrected)]), ["home.age", "meter.head_conductors"]);
         let mut by_link = corrected.clone();
-        by_link.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-        by_link.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+        by_link.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
+        by_link.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
         let homeowners = Change { by_installer: false, answers: by_link.clone() };
         assert_eq!(recorded(vec![by_installer(&corrected), homeowners]), ["home.age"], "said anew by the homeowner");
         let mut taken_back = by_link.clone();

@@ -1,7 +1,7 @@
 //! Lengths beyond use are asked about before anything is priced by them; answers already given are not asked for roughly.
 
 use super::{home, quiet};
-use presurvey::answers::{Along, Answer, Answers, Count, Length, ParkingPlace, Stretch};
+use presurvey::answers::{Along, Answer, Answers, BoundedCount, Length, ParkingPlace, Stretch};
 use presurvey::assessment::NoBand;
 use presurvey::config::demo_config;
 use presurvey::record::ViewModel;
@@ -20,7 +20,7 @@ fn a_length_that_nobody_means_is_not_priced_and_says_which_answer_to_look_at() {
         (|answers| answers.route.length = Answer::Known(Length::metres(1000.0)), "route-length"),
         (
             |answers| {
-                answers.route.walls = Answer::Known(Count::new(1).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(1).unwrap());
                 answers.route.wall_thickness = Answer::Known(Length::metres(30.0));
             },
             "wall-thickness",

@@ -32,7 +32,7 @@ mod wording;
 #[allow(dead_code, reason = "what other test files take of it")]
 mod support;
 
-use presurvey::answers::{Answer, Answers, Cooking, Count, Heating, OtherPoint, ParkingPlace, Set};
+use presurvey::answers::{Answer, Answers, BoundedCount, Cooking, Heating, OtherPoint, ParkingPlace, Set};
 use presurvey::assessment::{Gate, Gatekeeper, Raised, ShownFact};
 use presurvey::config::{Config, Item, demo_config};
 use presurvey::{Assessment, assess};
@@ -53,8 +53,8 @@ fn said(say: impl FnOnce(&mut Answers)) -> Answers {
     answers
 }
 
-fn count<const L: u8, const M: u8>(count: u8) -> Answer<Count<L, M>> {
-    Answer::Known(Count::new(count).unwrap())
+fn count<const L: u8, const M: u8>(count: u8) -> Answer<BoundedCount<L, M>> {
+    Answer::Known(BoundedCount::new(count).unwrap())
 }
 
 /// The board that is meant is one in a garage that stands apart.

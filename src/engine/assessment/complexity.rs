@@ -3,7 +3,7 @@
 use super::types::{Complexity, Gate, Reason};
 use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design};
-use crate::site::{Place, Site, on_a_fence};
+use crate::site::{Coverage, Site, on_a_fence};
 use alloc::vec::Vec;
 use model::units::{Minutes, Probability};
 
@@ -36,9 +36,9 @@ pub(super) fn complexity(
     .map(|(_, complexity, reason)| (complexity, reason))
     .collect();
     // Outside what the figures are for, what they say of the work says nothing.
-    let usual = match site.place {
-        Place::OutsideArea | Place::NorthernIreland => Complexity::NotCovered,
-        Place::Covered | Place::Unknown => Complexity::Straightforward,
+    let usual = match site.coverage {
+        Coverage::OutsideArea | Coverage::NorthernIreland => Complexity::NotCovered,
+        Coverage::Covered | Coverage::Unknown => Complexity::Straightforward,
     };
     let gravest = reasons.iter().map(|(complexity, _)| *complexity).fold(usual, Complexity::max);
     (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())

@@ -277,7 +277,7 @@ mod tests {
     use super::*;
     use crate::assess;
     use jiff::civil::date;
-    use model::answers::{Cooking, Count, EarthGoes, Heating, OtherPoint, Postcode, Set};
+    use model::answers::{BoundedCount, Cooking, EarthGoes, Heating, OtherPoint, Postcode, Set};
     use model::config::demo_config;
     use model::units::Amps;
 
@@ -410,7 +410,7 @@ mod tests {
         answers.hazard.signs = Answer::Known(Set::NONE);
         answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Electric);
-        answers.loads.showers = Answer::Known(Count::new(1).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(1).unwrap());
         let limited = assess(&answers, &demo_config());
         let clamp = limited.work.iter().find(|line| line.item == model::config::Item::LoadSensing).unwrap();
         assert_eq!(clamp.set_at, [Amps::of(60.0)]);
@@ -433,8 +433,8 @@ mod tests {
     fn where_cases_differ_the_form_says_what_it_may_be() {
         let form = form(|answers| {
             answers.meter.carrier_rating = Answer::Known(Amps::of(80.0));
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
         });
         assert_eq!(need(&form, "phases-and-loop").value, None, "likely is not settled");
@@ -451,9 +451,9 @@ mod tests {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
         answers.home.postcode = Answer::Known(Postcode::new("ZZ1").unwrap());
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(0).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Gas);
         answers.loads.heating = Answer::Known(Heating::None);
         answers.loads.hot_tub = Answer::Known(false);
@@ -483,7 +483,7 @@ mod tests {
     #[test]
     fn where_works_are_likely_no_day_is_usual() {
         let owed = operators(|answers| {
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             answers.operator.asked_on = Answer::Known(date(2026, 3, 2));
         });
         let asked = owed[0].1.unwrap();

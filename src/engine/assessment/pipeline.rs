@@ -18,7 +18,7 @@ use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, cable, network, protection};
 use crate::flags::{Seen, Weight, raise_all};
 use crate::price::{self, Narrowing, PriceList, StandardNormal, Total};
-use crate::site::{self, FactId, Place, Site, by_ratings};
+use crate::site::{self, Coverage, FactId, Site, by_ratings};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use model::answers::{Answer, Answers, ParkingPlace, Word};
@@ -114,7 +114,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
 fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_use: bool) -> Option<NoBand> {
     if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
         Some(NoBand::LookFirst)
-    } else if matches!(site.place, Place::NorthernIreland | Place::OutsideArea) {
+    } else if matches!(site.coverage, Coverage::NorthernIreland | Coverage::OutsideArea) {
         Some(NoBand::OutsideArea)
     } else if answers.parking.place.is(ParkingPlace::Street) {
         Some(NoBand::StreetOnly)

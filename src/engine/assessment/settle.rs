@@ -48,7 +48,7 @@ fn open_of<'a>(answers: &'a Answers, ids: &'static [&'static str]) -> impl Itera
 mod tests {
     use super::*;
     use crate::site::infer;
-    use model::answers::{Answer, Count, HomeKind, Set};
+    use model::answers::{Answer, BoundedCount, HomeKind, Set};
     use model::config::demo_config;
 
     fn first(answers: &Answers) -> Vec<&'static str> {
@@ -67,8 +67,8 @@ mod tests {
     fn a_contradiction_asks_for_its_counts_again() {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
         assert_eq!(first(&answers)[..2], ["fuse-carriers", "head-conductors"]);
     }
 

@@ -65,13 +65,13 @@ mod tests {
     use super::*;
     use crate::design::{Decided, DecisionId, Design};
     use crate::site::{FactId, infer};
-    use model::answers::{Answer, Answers, Count};
+    use model::answers::{Answer, Answers, BoundedCount};
     use model::config::demo_config;
 
     fn design(able: bool, say: impl FnOnce(&mut Answers)) -> Design {
         let (mut config, mut answers) = (demo_config(), Answers::default());
         config.charge_points.iter_mut().for_each(|point| point.mobile_data = able);
-        answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
+        answers.signal.wifi_bars = Answer::Known(BoundedCount::new(0).unwrap());
         say(&mut answers);
         Design::of(&infer(&answers, &config), &Context::of(&answers, &config))
     }
@@ -81,7 +81,7 @@ mod tests {
     }
 
     fn bars(answers: &mut Answers, bars: u8) {
-        answers.signal.mobile_bars = Answer::Known(Count::new(bars).unwrap());
+        answers.signal.mobile_bars = Answer::Known(BoundedCount::new(bars).unwrap());
     }
 
     #[test]
@@ -91,7 +91,7 @@ mod tests {
         assert_eq!(link(false, |answers| bars(answers, 4)), "data-cable", "the charge point has none");
         let good = |answers: &mut Answers| {
             bars(answers, 4);
-            answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+            answers.signal.wifi_bars = Answer::Known(BoundedCount::new(4).unwrap());
         };
         assert_eq!(link(true, good), "wireless");
         let there = |answers: &mut Answers| {

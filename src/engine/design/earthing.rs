@@ -114,7 +114,7 @@ impl EarthingMeasure {
 mod tests {
     use super::*;
     use crate::site::infer;
-    use model::answers::{Answer, Answers, Count, EarthGoes};
+    use model::answers::{Answer, Answers, BoundedCount, EarthGoes};
     use model::config::{Config, Earthings, demo_config};
     use model::units::Probability;
 
@@ -127,8 +127,8 @@ mod tests {
     fn measure_under(config: &Config, goes: Answer<EarthGoes>, carriers: u8, conductors: u8) -> EarthingMeasure {
         let mut answers = Answers::default();
         answers.earthing.conductor_goes = goes;
-        answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(conductors).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(carriers).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(conductors).unwrap());
         let site = infer(&answers, config);
         decide(&site.likeliest_case(), &Context::of(&answers, config))
     }

@@ -240,9 +240,9 @@ mod tests {
         assert!((capacity(&inside[0], 6.0).get() - 47.0 * 0.88).abs() < 1e-9);
         assert_eq!(inside[0].length, Metres::ZERO);
         assert!((capacity(&walls(&answers, Along::Paving)[0], 6.0).get() - 49.0 * 0.88).abs() < 1e-9);
-        answers.route.walls = Answer::Known(model::answers::Count::new(0).unwrap());
+        answers.route.walls = Answer::Known(model::answers::BoundedCount::new(0).unwrap());
         assert_eq!(walls(&answers, Along::Inside), []);
-        answers.route.walls = Answer::Known(model::answers::Count::new(1).unwrap());
+        answers.route.walls = Answer::Known(model::answers::BoundedCount::new(1).unwrap());
         assert_eq!(walls(&answers, Along::Inside).len(), 1);
     }
 }

@@ -388,15 +388,15 @@ impl AskReason {
 mod tests {
     use super::*;
     use crate::site;
-    use model::answers::{Cooking, Count, HazardPlace, HazardSign, Heating, OtherPoint};
+    use model::answers::{BoundedCount, Cooking, HazardPlace, HazardSign, Heating, OtherPoint};
     use model::config::demo_config;
 
     fn home(showers: u8) -> Answers {
         let mut answers = Answers::default();
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-        answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
-        answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
+        answers.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(showers).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Gas);
         answers.loads.heating = Answer::Known(Heating::None);
         answers.loads.hot_tub = Answer::Known(false);
@@ -526,7 +526,7 @@ mod tests {
     #[test]
     fn the_operators_answer_changes_the_design() {
         let mut answers = home(0);
-        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         assert!(likeliest(&answers, true).reasons.has(AskReason::Looped));
         for answer in [OperatorAnswer::Accepted, OperatorAnswer::Separated, OperatorAnswer::LeftAsItIs] {
             answers.operator.answer = Answer::Known(answer);

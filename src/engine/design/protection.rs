@@ -239,7 +239,7 @@ fn gas_meter(given: &Context<'_>) -> Option<String> {
 mod tests {
     use super::*;
     use crate::site::infer;
-    use model::answers::{Count, EarthGoes};
+    use model::answers::{BoundedCount, EarthGoes};
     use model::config::demo_config;
 
     fn value(answers: &Answers, what: &str) -> Option<String> {
@@ -290,7 +290,7 @@ mod tests {
         assert_eq!(value(&answers, "electrode-limit"), None);
         answers.earthing.conductor_goes = Answer::Known(EarthGoes::Rod);
         for carriers in [1, 3] {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(carriers).unwrap());
             assert_eq!(value(&answers, "electrode-limit").unwrap(), "1667 Ω");
             assert_eq!(value(&answers, "open-pen-otherwise"), None);
         }
@@ -300,12 +300,12 @@ mod tests {
     fn a_broken_conductor_is_met_another_way_on_three_phases() {
         let mut answers = Answers::default();
         answers.earthing.conductor_goes = Answer::Known(EarthGoes::ServiceHead);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
         assert_eq!(value(&answers, "open-pen").unwrap(), "in-the-point-single-phase");
         assert_eq!(value(&answers, "open-pen-otherwise"), None);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         assert!(
             ["in-the-point-three-phase", "seventy-volts-three-phase"]
                 .contains(&value(&answers, "open-pen").unwrap().as_str())
@@ -341,7 +341,7 @@ mod tests {
         for (fuse, rating) in [(60.0, "63 A"), (80.0, "80 A"), (100.0, "100 A")] {
             answers.meter.carrier_rating = Answer::Known(model::units::Amps::of(fuse));
             for showers in 0..=4 {
-                answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+                answers.loads.showers = Answer::Known(BoundedCount::new(showers).unwrap());
                 assert_eq!(value(&answers), rating, "whatever the home draws");
             }
         }

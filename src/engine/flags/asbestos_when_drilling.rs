@@ -34,13 +34,13 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Age, Answer, Count};
+    use model::answers::{Age, Answer, BoundedCount};
 
     #[test]
     fn raised_by_a_home_of_the_sixties() {
         let evidence = raised(&FLAG, |answers| {
             answers.home.age = Answer::Known(Age::To1966);
-            answers.route.walls = Answer::Known(Count::new(1).unwrap());
+            answers.route.walls = Answer::Known(BoundedCount::new(1).unwrap());
         })
         .unwrap();
         assert_eq!(evidence.seen, ["home from before 2000, walls to be drilled"]);
@@ -51,7 +51,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.age = Answer::Known(Age::To1966);
-                answers.route.walls = Answer::Known(Count::new(0).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(0).unwrap());
             }),
             None
         );
@@ -62,7 +62,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.age = Answer::Known(Age::Since2000);
-                answers.route.walls = Answer::Known(Count::new(1).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(1).unwrap());
             }),
             None
         );
@@ -73,7 +73,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.age = Answer::NotSure;
-                answers.route.walls = Answer::Known(Count::new(1).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(1).unwrap());
             }),
             None
         );

@@ -28,7 +28,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
     use model::units::Amps;
 
     #[test]
@@ -39,7 +39,10 @@ mod tests {
 
     #[test]
     fn quiet_where_only_the_carriers_were_counted() {
-        assert_eq!(raised(&FLAG, |answers| answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap())), None);
+        assert_eq!(
+            raised(&FLAG, |answers| answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap())),
+            None
+        );
     }
 
     #[test]

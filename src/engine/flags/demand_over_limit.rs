@@ -66,14 +66,14 @@ pub(super) fn over(seen: &Seen<'_>) -> Probability {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::{electric_cooking_alone, raised};
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
     use model::units::Amps;
 
     #[test]
     fn raised_by_three_showers() {
         let evidence = raised(&FLAG, |answers| {
             electric_cooking_alone(answers);
-            answers.loads.showers = Answer::Known(Count::new(3).unwrap());
+            answers.loads.showers = Answer::Known(BoundedCount::new(3).unwrap());
             answers.meter.carrier_rating = Answer::Known(Amps::of(60.0));
         })
         .unwrap();

@@ -36,7 +36,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count, HomeKind, ParkingPlace};
+    use model::answers::{Answer, BoundedCount, HomeKind, ParkingPlace};
 
     #[test]
     fn raised_by_a_flat_and_by_a_car_park() {
@@ -47,7 +47,7 @@ mod tests {
         let both = raised(&FLAG, |answers| {
             answers.home.kind = Answer::Known(HomeKind::Flat);
             answers.parking.place = Answer::Known(ParkingPlace::SharedCarPark);
-            answers.route.walls = Answer::Known(Count::new(1).unwrap());
+            answers.route.walls = Answer::Known(BoundedCount::new(1).unwrap());
         });
         assert_eq!(both.unwrap().seen, ["a flat, and a bay in a shared car park"]);
     }
@@ -57,7 +57,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.kind = Answer::Known(HomeKind::Flat);
-                answers.route.walls = Answer::Known(Count::new(0).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(0).unwrap());
             }),
             None
         );

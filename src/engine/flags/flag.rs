@@ -116,13 +116,13 @@ pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut An
 /// Says of a single-phase home since 2000 that it cooks by electricity and has no other large load.
 #[cfg(test)]
 pub(super) fn electric_cooking_alone(answers: &mut Answers) {
-    use model::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
-    answers.loads.showers = Answer::Known(Count::new(0).expect("none is a count of showers"));
+    use model::answers::{Age, Answer, BoundedCount, Cooking, Heating, OtherPoint};
+    answers.loads.showers = Answer::Known(BoundedCount::new(0).expect("none is a count of showers"));
     answers.loads.cooking = Answer::Known(Cooking::Electric);
     answers.loads.heating = Answer::Known(Heating::None);
     answers.loads.hot_tub = Answer::Known(false);
     answers.loads.other_point = Answer::Known(OtherPoint::None);
-    answers.meter.fuse_carriers = Answer::Known(Count::new(1).expect("one is a count of carriers"));
-    answers.meter.head_conductors = Answer::Known(Count::new(2).expect("two is a count of conductors"));
+    answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).expect("one is a count of carriers"));
+    answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).expect("two is a count of conductors"));
     answers.home.age = Answer::Known(Age::Since2000);
 }

@@ -33,13 +33,14 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
     use model::units::Amps;
 
     #[test]
     fn raised_where_only_the_carriers_were_counted() {
         let evidence =
-            raised(&FLAG, |answers| answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap())).unwrap();
+            raised(&FLAG, |answers| answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap()))
+                .unwrap();
         assert_eq!(evidence.seen, ["the rating on the fuse carrier was not asked about"]);
     }
 
@@ -47,7 +48,7 @@ mod tests {
     fn quiet_where_it_was_read() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
                 answers.meter.carrier_rating = Answer::Known(Amps::of(100.0));
             }),
             None
@@ -68,7 +69,7 @@ mod tests {
     #[test]
     fn not_sure_of_the_rating_raises_it() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
             answers.meter.carrier_rating = Answer::NotSure;
         })
         .unwrap();

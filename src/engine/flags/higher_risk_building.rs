@@ -33,7 +33,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Answers, Count, HomeKind, Postcode};
+    use model::answers::{Answer, Answers, BoundedCount, HomeKind, Postcode};
 
     fn flat_at(answers: &mut Answers, postcode: &str) {
         answers.home.kind = Answer::Known(HomeKind::Flat);
@@ -53,7 +53,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 flat_at(answers, "ZZ1");
-                answers.route.walls = Answer::Known(Count::new(0).unwrap());
+                answers.route.walls = Answer::Known(BoundedCount::new(0).unwrap());
             }),
             None
         );

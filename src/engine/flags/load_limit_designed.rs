@@ -38,7 +38,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::{electric_cooking_alone, raised, raised_with};
-    use model::answers::{Age, Answer, Cooking, Count, Heating, OtherPoint};
+    use model::answers::{Age, Answer, BoundedCount, Cooking, Heating, OtherPoint};
     use model::config::demo_config;
     use model::units::Probability;
 
@@ -55,13 +55,13 @@ mod tests {
     fn quiet_where_there_is_room() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+                answers.loads.showers = Answer::Known(BoundedCount::new(0).unwrap());
                 answers.loads.cooking = Answer::Known(Cooking::Gas);
                 answers.loads.heating = Answer::Known(Heating::None);
                 answers.loads.hot_tub = Answer::Known(false);
                 answers.loads.other_point = Answer::Known(OtherPoint::None);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
                 answers.home.age = Answer::Known(Age::Since2000);
             }),
             None
@@ -73,7 +73,7 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 electric_cooking_alone(answers);
-                answers.loads.showers = Answer::Known(Count::new(3).unwrap());
+                answers.loads.showers = Answer::Known(BoundedCount::new(3).unwrap());
                 answers.loads.heating = Answer::Known(Heating::Direct);
             }),
             None

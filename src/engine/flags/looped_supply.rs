@@ -41,13 +41,13 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
 
     #[test]
     fn raised_by_one_carrier_and_four_conductors() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         });
         assert!(evidence.unwrap().seen[0].contains("four conductors"));
     }
@@ -55,9 +55,9 @@ mod tests {
     #[test]
     fn quiet_for_three_phases() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
-            answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
+            answers.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
         });
         assert_eq!(evidence, None);
     }

@@ -37,7 +37,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised_with;
-    use model::answers::{Answer, Answers, Count, Protection, SpareWays, TestButtons};
+    use model::answers::{Answer, Answers, BoundedCount, Protection, SpareWays, TestButtons};
     use model::config::{BoardDevice, demo_config};
 
     fn seen(say: impl FnOnce(&mut Answers)) -> Option<super::Evidence> {
@@ -50,7 +50,7 @@ mod tests {
             answers.board.spare_ways = Answer::Known(SpareWays::Several);
             answers.board.maker = Answer::Known(model::answers::ShortText::new("invented board").unwrap());
             answers.outbuilding.board_there = Answer::Known(false);
-            answers.loads.showers = Answer::Known(Count::new(2).unwrap());
+            answers.loads.showers = Answer::Known(BoundedCount::new(2).unwrap());
             say(answers);
         })
     }

@@ -245,8 +245,8 @@ mod tests {
     use alloc::string::String;
     use alloc::vec::Vec;
     use model::answers::{
-        Age, Along, Answer, Answers, Cooking, Count, Heating, HomeKind, Length, MeterPlace, OtherPoint, ParkingPlace,
-        Postcode, Protection, Set, SpareWays, Tenure, TestButtons,
+        Age, Along, Answer, Answers, BoundedCount, Cooking, Heating, HomeKind, Length, MeterPlace, OtherPoint,
+        ParkingPlace, Postcode, Protection, Set, SpareWays, Tenure, TestButtons,
     };
     use std::{format, fs};
     use wording::{Table, flags_homeowner, flags_installer};
@@ -333,20 +333,20 @@ mod tests {
         answers.home.age = Answer::Known(Age::Since2000);
         answers.parking.place = Answer::Known(ParkingPlace::Drive);
         answers.meter.place = Answer::Known(MeterPlace::OutsideBox);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-        answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
+        answers.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
         answers.board.protection = Answer::Known(Protection::Breakers);
         answers.board.test_buttons = Answer::Known(TestButtons::EachWay);
         answers.board.spare_ways = Answer::Known(SpareWays::Several);
-        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(0).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Electric);
         answers.loads.heating = Answer::Known(Heating::None);
         answers.loads.hot_tub = Answer::Known(false);
         answers.loads.other_point = Answer::Known(OtherPoint::None);
         answers.route.length = Answer::Known(Length::metres(6.0));
         answers.route.mostly = Answer::Known(Along::OutsideWall);
-        answers.signal.wifi_bars = Answer::Known(Count::new(3).unwrap());
+        answers.signal.wifi_bars = Answer::Known(BoundedCount::new(3).unwrap());
 
         answers.loads.solar = Answer::Known(false);
         answers.loads.battery = Answer::Known(false);

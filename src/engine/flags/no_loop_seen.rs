@@ -36,7 +36,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Age, Answer, Count, HomeKind};
+    use model::answers::{Age, Answer, BoundedCount, HomeKind};
     use model::units::Probability;
 
     #[test]
@@ -44,9 +44,9 @@ mod tests {
         let evidence = raised(&FLAG, |answers| {
             answers.home.kind = Answer::Known(HomeKind::Terrace);
             answers.home.age = Answer::Known(Age::Before1930);
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
-            answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
+            answers.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
         })
         .unwrap();
         assert_eq!(
@@ -61,8 +61,8 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.kind = Answer::Known(HomeKind::Terrace);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             }),
             None
         );
@@ -73,8 +73,8 @@ mod tests {
         let young = |answers: &mut model::answers::Answers| {
             answers.home.kind = Answer::Known(HomeKind::Terrace);
             answers.home.age = Answer::Known(Age::Since2000);
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
         };
         assert_eq!(raised(&FLAG, young), None);
     }
@@ -84,8 +84,8 @@ mod tests {
         assert_eq!(
             raised(&FLAG, |answers| {
                 answers.home.kind = Answer::Known(HomeKind::Detached);
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
             }),
             None
         );
@@ -95,7 +95,7 @@ mod tests {
     fn not_sure_of_the_conductors_keeps_the_greater_doubt() {
         let evidence = raised(&FLAG, |answers| {
             answers.home.kind = Answer::Known(HomeKind::Terrace);
-            answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
             answers.meter.head_conductors = Answer::NotSure;
         })
         .unwrap();

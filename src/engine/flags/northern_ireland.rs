@@ -6,7 +6,7 @@
 //! **Source:** NIE Networks, own connection process; Building Regulations Part P does not reach there (from memory).
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::Place;
+use crate::site::Coverage;
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -20,9 +20,9 @@ pub const FLAG: Flag = Flag {
 };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    match seen.site.place {
-        Place::NorthernIreland => Evidence::certain("the postcode is in Northern Ireland"),
-        Place::Covered | Place::Unknown | Place::OutsideArea => None,
+    match seen.site.coverage {
+        Coverage::NorthernIreland => Evidence::certain("the postcode is in Northern Ireland"),
+        Coverage::Covered | Coverage::Unknown | Coverage::OutsideArea => None,
     }
 }
 

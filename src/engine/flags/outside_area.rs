@@ -6,16 +6,16 @@
 //! **Source:** common practice, no source.
 
 use super::{Evidence, Flag, Seen, Source, Weight};
-use crate::site::Place;
+use crate::site::Coverage;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "outside-area", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    match seen.site.place {
-        Place::OutsideArea => Evidence::certain("the postcode is outside the area covered"),
-        Place::Covered | Place::Unknown | Place::NorthernIreland => None,
+    match seen.site.coverage {
+        Coverage::OutsideArea => Evidence::certain("the postcode is outside the area covered"),
+        Coverage::Covered | Coverage::Unknown | Coverage::NorthernIreland => None,
     }
 }
 

@@ -25,17 +25,18 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
 
     #[test]
     fn raised_by_two() {
-        let evidence = raised(&FLAG, |answers| answers.board.boards = Answer::Known(Count::new(2).unwrap())).unwrap();
+        let evidence =
+            raised(&FLAG, |answers| answers.board.boards = Answer::Known(BoundedCount::new(2).unwrap())).unwrap();
         assert_eq!(evidence.seen, ["boards counted: 2"]);
     }
 
     #[test]
     fn quiet_with_one() {
-        assert_eq!(raised(&FLAG, |answers| answers.board.boards = Answer::Known(Count::new(1).unwrap())), None);
+        assert_eq!(raised(&FLAG, |answers| answers.board.boards = Answer::Known(BoundedCount::new(1).unwrap())), None);
     }
 
     #[test]

@@ -30,14 +30,14 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
     use model::units::Probability;
 
     #[test]
     fn raised_by_two_carriers_and_three_conductors() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(2).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(3).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(2).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(3).unwrap());
         })
         .unwrap();
         assert_eq!(evidence.seen, ["two fuse carriers, three conductors at the service head"]);
@@ -47,8 +47,8 @@ mod tests {
     fn quiet_for_three_carriers() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             }),
             None
         );
@@ -57,7 +57,7 @@ mod tests {
     #[test]
     fn not_sure_of_the_conductors_still_wants_a_look() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(2).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(2).unwrap());
             answers.meter.head_conductors = Answer::NotSure;
         })
         .unwrap();

@@ -21,13 +21,13 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
 
     #[test]
     fn raised_by_three_carriers_and_two_conductors() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
         })
         .unwrap();
         assert!(evidence.seen[0].starts_with("three fuse carriers but two conductors"));
@@ -37,8 +37,8 @@ mod tests {
     fn quiet_for_three_carriers_and_four_conductors() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             }),
             None
         );
@@ -48,7 +48,7 @@ mod tests {
     fn not_sure_contradicts_nothing() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
                 answers.meter.head_conductors = Answer::NotSure;
             }),
             None

@@ -47,7 +47,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count, HazardSign, MeterKind, Set};
+    use model::answers::{Answer, BoundedCount, HazardSign, MeterKind, Set};
 
     #[test]
     fn raised_where_nobody_looked() {
@@ -59,7 +59,7 @@ mod tests {
     fn quiet_once_one_thing_was_counted() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.street_cables = Answer::Known(Count::new(1).unwrap());
+                answers.meter.street_cables = Answer::Known(BoundedCount::new(1).unwrap());
                 answers.meter.fuse_carriers = Answer::NotSure;
             }),
             None

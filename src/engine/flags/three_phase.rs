@@ -34,14 +34,14 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
     use model::units::Probability;
 
     #[test]
     fn raised_by_three_carriers_and_four_conductors() {
         let evidence = raised(&FLAG, |answers| {
-            answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         })
         .unwrap();
         assert_eq!(evidence.seen, ["three fuse carriers"]);
@@ -52,8 +52,8 @@ mod tests {
     fn quiet_for_one_carrier_with_four_conductors() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
             }),
             None
         );
@@ -63,8 +63,8 @@ mod tests {
     fn quiet_where_the_counts_disagree() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.meter.fuse_carriers = Answer::Known(Count::new(3).unwrap());
-                answers.meter.head_conductors = Answer::Known(Count::new(2).unwrap());
+                answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(3).unwrap());
+                answers.meter.head_conductors = Answer::Known(BoundedCount::new(2).unwrap());
             }),
             None
         );
@@ -74,7 +74,7 @@ mod tests {
     fn not_sure_of_the_carriers_leaves_four_conductors_a_mere_possibility() {
         let evidence = raised(&FLAG, |answers| {
             answers.meter.fuse_carriers = Answer::NotSure;
-            answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+            answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         })
         .unwrap();
         assert_eq!(evidence.seen, ["four conductors at the service head"]);

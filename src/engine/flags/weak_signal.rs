@@ -41,12 +41,12 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Count, Outlet};
+    use model::answers::{Answer, BoundedCount, Outlet};
 
     #[test]
     fn raised_by_one_bar() {
         let evidence =
-            raised(&FLAG, |answers| answers.signal.wifi_bars = Answer::Known(Count::new(1).unwrap())).unwrap();
+            raised(&FLAG, |answers| answers.signal.wifi_bars = Answer::Known(BoundedCount::new(1).unwrap())).unwrap();
         assert_eq!(evidence.seen, ["bars of Wi-Fi at the spot: 1"]);
     }
 
@@ -54,7 +54,7 @@ mod tests {
     fn raised_with_what_mobile_data_would_do() {
         let evidence = |mobile| {
             raised(&FLAG, |answers| {
-                answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
+                answers.signal.wifi_bars = Answer::Known(BoundedCount::new(0).unwrap());
                 answers.signal.mobile_bars = mobile;
                 answers.wish.outlet = Answer::Known(Outlet::Lead);
                 answers.wish.follow_solar = Answer::Known(true); // the one of the list that has mobile data
@@ -63,23 +63,26 @@ mod tests {
             .seen
         };
         assert_eq!(
-            evidence(Answer::Known(Count::new(3).unwrap()))[1],
+            evidence(Answer::Known(BoundedCount::new(3).unwrap()))[1],
             "bars of mobile signal: 3, in place of a data cable"
         );
-        assert_eq!(evidence(Answer::Known(Count::new(1).unwrap())).len(), 1, "too little of it");
+        assert_eq!(evidence(Answer::Known(BoundedCount::new(1).unwrap())).len(), 1, "too little of it");
         assert!(evidence(Answer::NotSure)[1].ends_with("not known whether it is received"));
     }
 
     #[test]
     fn quiet_with_two_bars() {
-        assert_eq!(raised(&FLAG, |answers| answers.signal.wifi_bars = Answer::Known(Count::new(2).unwrap())), None);
+        assert_eq!(
+            raised(&FLAG, |answers| answers.signal.wifi_bars = Answer::Known(BoundedCount::new(2).unwrap())),
+            None
+        );
     }
 
     #[test]
     fn quiet_where_a_data_cable_is_there() {
         assert_eq!(
             raised(&FLAG, |answers| {
-                answers.signal.wifi_bars = Answer::Known(Count::new(0).unwrap());
+                answers.signal.wifi_bars = Answer::Known(BoundedCount::new(0).unwrap());
                 answers.signal.data_cable = Answer::Known(true);
             }),
             None

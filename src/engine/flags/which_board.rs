@@ -37,11 +37,11 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
 mod tests {
     use super::FLAG;
     use crate::flags::flag::raised;
-    use model::answers::{Answer, Answers, Count, WhichBoard};
+    use model::answers::{Answer, Answers, BoundedCount, WhichBoard};
 
     fn of(boards: u8, which: Answer<WhichBoard>) -> impl Fn(&mut Answers) {
         move |answers| {
-            answers.board.boards = Answer::Known(Count::new(boards).unwrap());
+            answers.board.boards = Answer::Known(BoundedCount::new(boards).unwrap());
             answers.board.which = which;
         }
     }

@@ -23,7 +23,7 @@ pub struct Part {
 /// How much longer or shorter all labour takes in one house than in another: one cause that moves every item. Its mean is one, so
 /// that a bill at the usual pace adds up to the mean of the total.
 /// Common practice, no source; jobs recorded later replace it.
-pub const PACES: [(f64, Ratio); 3] = [(0.35, Ratio::of(0.88)), (0.45, Ratio::of(1.0)), (0.2, Ratio::of(1.21))];
+pub const LABOUR_FACTORS: [(f64, Ratio); 3] = [(0.35, Ratio::of(0.88)), (0.45, Ratio::of(1.0)), (0.2, Ratio::of(1.21))];
 
 /// Cases told apart at most, for each pace. More are put together, the nearest first, by their exact moments.
 const MOST_CASES: usize = 96; // this program's choice
@@ -42,9 +42,9 @@ impl<'b> Total<'b> {
     /// The total of what every job has and of independent groups.
     #[must_use]
     pub fn of(always: Cost, groups: &[Group], standard: &'b StandardNormal) -> Self {
-        let parts = PACES.iter().flat_map(|(weight, pace)| {
-            let always = Part { weight: *weight, cost: always.whole(*pace) };
-            product(always, groups.iter().map(|group| cases(group, *pace, MOST_CASES)), MOST_CASES)
+        let parts = LABOUR_FACTORS.iter().flat_map(|(weight, labour_factor)| {
+            let always = Part { weight: *weight, cost: always.whole(*labour_factor) };
+            product(always, groups.iter().map(|group| cases(group, *labour_factor, MOST_CASES)), MOST_CASES)
         });
         Self::of_parts(&parts.collect::<Vec<_>>(), standard)
     }
@@ -184,10 +184,10 @@ pub(super) fn times(done: &[Part], cases: &[Part], most: usize) -> Vec<Part> {
 }
 
 /// A group's costs with their weights, where labour takes this much longer or shorter than usual; so many at most.
-pub(super) fn cases(group: &Group, pace: Ratio, most: usize) -> Vec<Part> {
+pub(super) fn cases(group: &Group, labour_factor: Ratio, most: usize) -> Vec<Part> {
     let weights = group.weights(|met| met.weight);
     let each = weights.into_iter().zip(&group.costs);
-    fewer(each.map(|(weight, cost)| Part { weight, cost: cost.whole(pace) }).collect(), most)
+    fewer(each.map(|(weight, cost)| Part { weight, cost: cost.whole(labour_factor) }).collect(), most)
 }
 
 /// Two cases put together, exactly in their moments.

@@ -21,7 +21,7 @@ mod work;
 pub use bill::{adds_up, always_cost, bill, days, likely_labour, plainest, plainest_work, sums};
 pub use curve::curve;
 pub use dearer::{Cause, dearer};
-pub use distribution::{PACES, Part, Total};
+pub use distribution::{LABOUR_FACTORS, Part, Total};
 pub use groups::{Group, cost_of, groups};
 pub use line::{BillLine, Curve, Sums};
 pub use moments::{Cost, Moments};

@@ -193,8 +193,8 @@ impl Cost {
 
     /// The whole, where labour takes this much longer or shorter than usual.
     #[must_use]
-    pub fn whole(self, pace: Ratio) -> Moments {
-        self.labour.times(pace).plus(self.materials)
+    pub fn whole(self, labour_factor: Ratio) -> Moments {
+        self.labour.times(labour_factor).plus(self.materials)
     }
 
     /// The mean, where labour takes what it usually does.

@@ -5,7 +5,7 @@
 //! of total variance); the expected width of the band is another thing, and may grow a little: where half of the jobs are dug and half
 //! are not, the ends of both bands may lie farther apart than those of the mixture. Then the driver is negative.
 
-use super::distribution::{PACES, Part, Total, cases, product};
+use super::distribution::{LABOUR_FACTORS, Part, Total, cases, product};
 use super::groups::Group;
 use super::moments::{Cost, Mixing, Moments};
 use super::standard_normal::StandardNormal;
@@ -44,16 +44,17 @@ pub fn narrowings(
     least: Pence,
     standard: &StandardNormal,
 ) -> Vec<Narrowing> {
-    let own: Vec<[Vec<Part>; 3]> = groups.iter().map(|group| PACES.map(|(_, pace)| cases(group, pace, REST))).collect();
+    let own: Vec<[Vec<Part>; 3]> =
+        groups.iter().map(|group| LABOUR_FACTORS.map(|(_, labour_factor)| cases(group, labour_factor, REST))).collect();
     let mut all = Vec::new();
     for (at, group) in groups.iter().enumerate().filter(|(_, group)| !group.rests_on.is_empty()) {
-        let rest = PACES.iter().enumerate().map(|(place, (weight, pace))| {
+        let rest = LABOUR_FACTORS.iter().enumerate().map(|(place, (weight, labour_factor))| {
             let others = own.iter().enumerate().filter(|(other, _)| *other != at);
-            let always = Part { weight: *weight, cost: always.whole(*pace) };
+            let always = Part { weight: *weight, cost: always.whole(*labour_factor) };
             product(always, others.map(|(_, cases)| cases[place].clone()), REST)
         });
         let rest: Vec<Vec<Part>> = rest.collect();
-        let lots = PACES.map(|(_, pace)| Lots::of(group, pace));
+        let lots = LABOUR_FACTORS.map(|(_, labour_factor)| Lots::of(group, labour_factor));
         let mut parts: Vec<Part> = Vec::new();
         let mut band = |weigh: &dyn Fn(&EvaluatedCase) -> f64| {
             let weights = group.weights(weigh);
@@ -103,9 +104,9 @@ struct Lots {
 }
 
 impl Lots {
-    fn of(group: &Group, pace: Ratio) -> Self {
-        let costs: Vec<Moments> = group.costs.iter().map(|cost| cost.whole(pace)).collect();
-        let lots = cases(group, pace, OWN);
+    fn of(group: &Group, labour_factor: Ratio) -> Self {
+        let costs: Vec<Moments> = group.costs.iter().map(|cost| cost.whole(labour_factor)).collect();
+        let lots = cases(group, labour_factor, OWN);
         let nearest = |cost: &Moments| {
             let off = |lot: &Part| libm::fabs(lot.cost.mean() - cost.mean());
             (0..lots.len()).fold(0, |best, at| if off(&lots[at]) < off(&lots[best]) { at } else { best })

@@ -88,7 +88,7 @@ pub(super) fn infer(
 mod tests {
     use super::*;
     use crate::site;
-    use model::answers::{Cooking, Count, Heating, Length, OperatorAnswer, OtherPoint};
+    use model::answers::{BoundedCount, Cooking, Heating, Length, OperatorAnswer, OtherPoint};
     use model::config::demo_config;
     use model::units::SquareMillimetres;
 
@@ -167,7 +167,7 @@ mod tests {
         let limited = |limit: f64, sensing: bool, showers: u8| {
             let (mut config, mut answers) = (demo_config(), Answers::default());
             config.charge_points.iter_mut().for_each(|point| point.load_sensing = sensing);
-            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            answers.loads.showers = Answer::Known(BoundedCount::new(showers).unwrap());
             answers.loads.cooking = Answer::Known(Cooking::Gas);
             answers.loads.heating = Answer::Known(Heating::None);
             answers.loads.hot_tub = Answer::Known(false);

@@ -53,7 +53,7 @@ pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<bool> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::Count;
+    use model::answers::BoundedCount;
     use model::config::demo_config;
 
     fn to_clear(power: f64, carriers: u8, letter: Answer<bool>) -> Probability {
@@ -61,7 +61,7 @@ mod tests {
         answers.loads.solar_power = Answer::Known(Kilowatts::of(power));
         answers.loads.operator_letter = letter;
         answers.loads.battery_power = Answer::Known(Kilowatts::ZERO);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(carriers).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(carriers).unwrap());
         infer(&answers, &demo_config()).probability(|to_clear| to_clear)
     }
 

@@ -18,7 +18,7 @@ use model::units::{Amps, Metres, Probability, Ratio};
 
 /// Whether the home lies where the data and the installer cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum Coverage {
     /// Covered.
     Covered,
     /// Not known.
@@ -35,7 +35,7 @@ pub struct Site {
     /// Hazards.
     pub hazard: HazardInference,
     /// Where it is.
-    pub place: Place,
+    pub coverage: Coverage,
     /// Phases and loop.
     pub supply: Fact<Supply>,
     /// The main fuse.
@@ -104,7 +104,7 @@ pub fn infer(answers: &Answers, config: &Config) -> Site {
     let (main_fuse, existing) = (supply::infer_fuse(answers, config), loads::infer(answers));
     Site {
         hazard: hazard::infer(answers),
-        place: place(answers, &config.area),
+        coverage: coverage(answers, &config.area),
         earthing: earthing::infer(answers, config),
         gas: bonding::infer_gas(answers, config),
         water: bonding::infer_water(answers, config),
@@ -139,17 +139,17 @@ pub fn infer(answers: &Answers, config: &Config) -> Site {
 
 /// Where the home lies: what the form tells at once and the assessment rests on.
 #[must_use]
-pub fn place(answers: &Answers, area: &[String]) -> Place {
-    let Some(postcode) = answers.home.postcode.known() else { return Place::Unknown };
+pub fn coverage(answers: &Answers, area: &[String]) -> Coverage {
+    let Some(postcode) = answers.home.postcode.known() else { return Coverage::Unknown };
     match nation(answers) {
-        Nation::NorthernIreland => Place::NorthernIreland,
+        Nation::NorthernIreland => Coverage::NorthernIreland,
         Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear
             if area.is_empty() || area.iter().any(|beginning| covers(beginning.trim(), postcode)) =>
         {
-            Place::Covered
+            Coverage::Covered
         }
         // The islands have other law, whatever the area that is covered says.
-        Nation::Islands | Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear => Place::OutsideArea,
+        Nation::Islands | Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear => Coverage::OutsideArea,
     }
 }
 
@@ -376,24 +376,24 @@ mod tests {
     use model::answers::{Answer, Postcode};
     use model::config::demo_config;
 
-    fn at(postcode: &str, area: &[&str]) -> Place {
+    fn at(postcode: &str, area: &[&str]) -> Coverage {
         let mut config = demo_config();
         config.area = area.iter().map(ToString::to_string).collect();
         let mut answers = Answers::default();
         answers.home.postcode = Answer::Known(Postcode::new(postcode).unwrap());
-        place(&answers, &config.area)
+        coverage(&answers, &config.area)
     }
 
     #[test]
     fn the_area_is_read_by_whole_districts() {
-        assert_eq!(at("ZZ1 1AA", &["ZZ1"]), Place::Covered);
-        assert_eq!(at("ZZ10 1AA", &["ZZ1"]), Place::OutsideArea);
-        assert_eq!(at("ZZ10 1AA", &["ZZ"]), Place::Covered);
-        assert_eq!(at("ZZ1A 1AA", &["ZZ1A"]), Place::Covered);
-        assert_eq!(at("ZZ1 1AA", &["Z"]), Place::OutsideArea);
-        assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Place::Covered);
-        assert_eq!(at("BT0 0OO", &[]), Place::NorthernIreland);
-        assert_eq!(at("JE0 0OO", &["JE"]), Place::OutsideArea);
+        assert_eq!(at("ZZ1 1AA", &["ZZ1"]), Coverage::Covered);
+        assert_eq!(at("ZZ10 1AA", &["ZZ1"]), Coverage::OutsideArea);
+        assert_eq!(at("ZZ10 1AA", &["ZZ"]), Coverage::Covered);
+        assert_eq!(at("ZZ1A 1AA", &["ZZ1A"]), Coverage::Covered);
+        assert_eq!(at("ZZ1 1AA", &["Z"]), Coverage::OutsideArea);
+        assert_eq!(at("ZZ1 1AA", &["ZZ1 1"]), Coverage::Covered);
+        assert_eq!(at("BT0 0OO", &[]), Coverage::NorthernIreland);
+        assert_eq!(at("JE0 0OO", &["JE"]), Coverage::OutsideArea);
     }
 
     #[test]

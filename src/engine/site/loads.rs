@@ -479,13 +479,13 @@ fn quantiles(total: &[f64; GRID]) -> [Amps; 3] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Answer, Count};
+    use model::answers::{Answer, BoundedCount};
 
     /// Source: SELECT, "What is maximum demand and diversity": its example less its 16 A water heater, 90.32 − 16 A.
     #[test]
     fn device_ratings_as_published() {
         let mut answers = Answers::default();
-        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(0).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Electric);
         assert!((by_ratings(&answers).get() - 74.32).abs() < 1e-9);
     }
@@ -502,7 +502,7 @@ mod tests {
         let mut answers = Answers::default();
         let mut before = [Amps::ZERO; 3];
         for showers in 0..=4 {
-            answers.loads.showers = Answer::Known(Count::new(showers).unwrap());
+            answers.loads.showers = Answer::Known(BoundedCount::new(showers).unwrap());
             let after = quantiles(&sum(&loads(&answers)));
             assert!(after.iter().zip(before).all(|(after, before)| *after >= before));
             before = after;
@@ -543,7 +543,7 @@ mod tests {
     #[test]
     fn existing_demand_is_assumed_until_every_load_was_said() {
         let mut answers = Answers::default();
-        answers.loads.showers = Answer::Known(Count::new(0).unwrap());
+        answers.loads.showers = Answer::Known(BoundedCount::new(0).unwrap());
         answers.loads.cooking = Answer::Known(Cooking::Gas);
         answers.loads.heating = Answer::Known(Heating::None);
         answers.loads.hot_tub = Answer::Known(false);

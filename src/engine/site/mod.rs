@@ -31,7 +31,7 @@ pub use drawn::drawn;
 pub use fact::{FACTS, Fact, FactId, FactSet};
 pub use feed::{FAR, Feed};
 pub use hazard::{HazardInference, infer as hazard_of};
-pub use inference::{Place, Site, infer, place};
+pub use inference::{Coverage, Site, coverage, infer};
 pub use loads::{InUse, Load, Rated, at_night, by_ratings, half_hour, is_implausible, loads, plausible, rated};
 pub use model::answers::said_in_stretches;
 pub use model::terms::{EarthingArrangement, Phases};

@@ -287,7 +287,7 @@ pub fn may_hold_asbestos(answers: &Answers) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Answer, Count, Length};
+    use model::answers::{Answer, BoundedCount, Length};
     use model::config::demo_config;
 
     /// Source: the check of ITU-R P.1238 at 2400 MHz and 10 m in a home with one outside wall with windows: −54.6 dBm (worked in the
@@ -307,7 +307,7 @@ mod tests {
         answers.signal.router = model::answers::Answer::Known(model::answers::Length::metres(40.0));
         let told = infer_signal(&answers, &config);
         assert_eq!(told.known_by, KnownBy::Inferred);
-        answers.signal.wifi_bars = model::answers::Answer::Known(model::answers::Count::new(4).unwrap());
+        answers.signal.wifi_bars = model::answers::Answer::Known(model::answers::BoundedCount::new(4).unwrap());
         assert_eq!(
             infer_signal(&answers, &config).known_by,
             KnownBy::Seen,
@@ -361,7 +361,7 @@ mod tests {
         let mut answers = Answers::default();
         answers.signal.wifi_bars = Answer::NotSure;
         assert!(infer_signal(&answers, &demo_config()).is_unsure());
-        answers.signal.wifi_bars = Answer::Known(Count::new(1).unwrap());
+        answers.signal.wifi_bars = Answer::Known(BoundedCount::new(1).unwrap());
         assert!(infer_signal(&answers, &demo_config()).likeliest());
         answers.signal.data_cable = Answer::Known(true);
         assert!(!infer_signal(&answers, &demo_config()).likeliest());
@@ -373,7 +373,7 @@ mod tests {
         answers.signal.mobile_bars = Answer::NotSure;
         assert!(infer_mobile(&answers, &config).is_unsure());
         for (bars, received) in [(0, false), (1, false), (2, true), (4, true)] {
-            answers.signal.mobile_bars = Answer::Known(Count::new(bars).unwrap());
+            answers.signal.mobile_bars = Answer::Known(BoundedCount::new(bars).unwrap());
             assert_eq!(infer_mobile(&answers, &config).values(), [(received, Probability::CERTAIN)], "{bars}");
         }
     }
@@ -381,7 +381,7 @@ mod tests {
     #[test]
     fn a_meters_figure_is_a_verdict_and_goes_before_bars() {
         let (config, mut answers) = (demo_config(), Answers::default());
-        answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+        answers.signal.wifi_bars = Answer::Known(BoundedCount::new(4).unwrap());
         for (level, expected) in
             [(67.0, Signal::Good), (67.1, Signal::Marginal), (75.0, Signal::Marginal), (75.1, Signal::Weak)]
         {
@@ -393,7 +393,7 @@ mod tests {
     #[test]
     fn a_transfer_that_disagrees_with_the_bars_is_marginal() {
         let (config, mut answers) = (demo_config(), Answers::default());
-        answers.signal.wifi_bars = Answer::Known(Count::new(4).unwrap());
+        answers.signal.wifi_bars = Answer::Known(BoundedCount::new(4).unwrap());
         answers.signal.transfer = Answer::Known(model::units::MegabitsPerSecond::of(0.5));
         assert_eq!(verdict(&answers, &config), Some(Signal::Marginal));
         answers.signal.wifi_bars = Answer::NotSure;

@@ -187,7 +187,7 @@ pub(super) fn infer_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::answers::{Answer, Count, HomeKind};
+    use model::answers::{Answer, BoundedCount, HomeKind};
     use model::config::demo_config;
 
     fn counted(carriers: Option<u8>, conductors: Option<u8>, cables: Option<u8>) -> (Fact<Supply>, usize) {
@@ -201,8 +201,8 @@ mod tests {
         (fact, contradictions.len())
     }
 
-    fn answer<const L: u8, const M: u8>(count: Option<u8>) -> Answer<Count<L, M>> {
-        count.and_then(Count::new).map_or(Answer::NotSure, Answer::Known)
+    fn answer<const L: u8, const M: u8>(count: Option<u8>) -> Answer<BoundedCount<L, M>> {
+        count.and_then(BoundedCount::new).map_or(Answer::NotSure, Answer::Known)
     }
 
     #[test]
@@ -313,8 +313,8 @@ mod tests {
     #[test]
     fn once_a_neighbours_supply_is_separated_no_case_of_a_loop_is_left() {
         let mut answers = Answers::default();
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
-        answers.meter.head_conductors = Answer::Known(Count::new(4).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
+        answers.meter.head_conductors = Answer::Known(BoundedCount::new(4).unwrap());
         let looped =
             |answers: &Answers| infer(answers, &demo_config(), &mut Vec::new()).probability(|supply| supply.looped);
         for answer in [OperatorAnswer::Accepted, OperatorAnswer::LeftAsItIs, OperatorAnswer::Refused] {

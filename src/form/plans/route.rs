@@ -2,7 +2,7 @@
 
 use super::{Speech, stretches};
 use model::answers::{
-    Along, Answer, Answers, Length, LengthUnit, Row, StretchRowChange, StretchRows, Word, thousandths,
+    Along, Answer, Answers, Length, LengthUnit, StretchRow, StretchRowChange, StretchRows, Word, thousandths,
 };
 use model::units::{Metres, Ratio};
 use record::markup::Tag;
@@ -92,7 +92,7 @@ impl Route {
     }
 
     /// A row's length in metres, as far as it can be read.
-    pub(super) fn metres(&self, row: &Row) -> Metres {
+    pub(super) fn metres(&self, row: &StretchRow) -> Metres {
         row.stretch().map(|stretch| stretch.length.in_metres(self.pace)).unwrap_or_default()
     }
 }

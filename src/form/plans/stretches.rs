@@ -6,7 +6,7 @@ use super::way::Bit;
 use super::{Speech, button, list, of_class, tenths};
 use engine::design::laid::laid;
 use engine::site::{Run, is_ground};
-use model::answers::{Along, LengthUnit, Row, StretchRowChange, Word, thousandths};
+use model::answers::{Along, LengthUnit, StretchRow, StretchRowChange, Word, thousandths};
 use model::units::Metres;
 use record::markup::Tag;
 use wording::{Key, plans as words};
@@ -14,7 +14,7 @@ use wording::{Key, plans as words};
 /// All of it. `complains` is the error to be tied to what is still open.
 pub fn view(route: &Route, complains: Option<&str>) -> Tag {
     let Route { speech, rows, .. } = route;
-    let bit = |row: &Row| Bit { along: row.along, length: route.metres(row), high: row.high };
+    let bit = |row: &StretchRow| Bit { along: row.along, length: route.metres(row), high: row.high };
     let bits: Vec<Bit> = rows.0.iter().map(bit).collect();
     let runs = bits
         .iter()
@@ -52,7 +52,7 @@ pub fn view(route: &Route, complains: Option<&str>) -> Tag {
 }
 
 /// How a stretch is called.
-fn name(at: usize, row: &Row, speech: &Speech) -> String {
+fn name(at: usize, row: &StretchRow, speech: &Speech) -> String {
     let n = (at + 1).to_string();
     match row.along {
         Some(along) if !row.length.is_empty() => {
@@ -67,7 +67,7 @@ fn name(at: usize, row: &Row, speech: &Speech) -> String {
 /// The total: in metres, and in what all was measured in where that is one thing.
 fn in_all(route: &Route, total: &str) -> String {
     let Route { speech, rows, .. } = route;
-    let said: Vec<&Row> = rows.0.iter().filter(|row| !row.is_blank()).collect();
+    let said: Vec<&StretchRow> = rows.0.iter().filter(|row| !row.is_blank()).collect();
     if said.is_empty() || said.iter().any(|row| row.stretch().is_none()) {
         return speech.fill(words::STRETCH_TOTAL_OPEN, &[("metres", total)]);
     }
@@ -104,7 +104,7 @@ struct One<'a> {
 
 impl One<'_> {
     /// Its fields and what can be done to it.
-    fn view(&self, row: &Row, complains: Option<&str>) -> Tag {
+    fn view(&self, row: &StretchRow, complains: Option<&str>) -> Tag {
         let open = complains.filter(|_| row.stretch().is_none() && !row.is_blank());
         let speech = &self.route.speech;
         let now = (self.route.at == self.at).then_some("now");

@@ -106,8 +106,8 @@ fn marks(along: Option<Along>, from: i64, to: i64) -> String {
         Some(Along::LoftOrFloor) => uprights(&mut path, over, (6, 12), (30, 36)),
         // Bricks in their bond.
         Some(Along::OutsideWall) => {
-            for (course, top) in [38, 46, 54, 62, 70, 78, 86].into_iter().enumerate() {
-                let first = if course % 2 == 0 { 4 } else { 10 };
+            for (navigation, top) in [38, 46, 54, 62, 70, 78, 86].into_iter().enumerate() {
+                let first = if navigation % 2 == 0 { 4 } else { 10 };
                 uprights(&mut path, over, (first, 12), (top, top + 8));
             }
         }

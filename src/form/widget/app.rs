@@ -273,7 +273,7 @@ fn with_move(view: &View, page: El) -> El {
 /// Back, where one is, and what this page is about.
 fn head(view: &View) -> El {
     let View { form, speech, .. } = view;
-    let back = form.step.back(&form.answers, &form.course).map(|_| {
+    let back = form.step.back(&form.answers, &form.navigation).map(|_| {
         el("button")
             .set("type", "button")
             .class("back")

@@ -3,7 +3,7 @@
 //! Its lines are declared in [`draft_lines`](record::enquiry::draft_lines); here a form is written as such lines and read from them.
 //! Reads no storage itself.
 
-use super::navigation::Course;
+use super::navigation::Navigation;
 use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
 use super::step::Step;
 use model::answers::{LengthUnit, Word, each_written, take_written};
@@ -28,7 +28,7 @@ impl Draft {
             line(DraftLine::Answer, &path, &[&json]);
         }
         line(DraftLine::Step, "", &[kind.word(), id]);
-        let walked = form.course.written();
+        let walked = form.navigation.written();
         if !walked.is_empty() {
             line(DraftLine::Walked, "", &[&walked]);
         }
@@ -284,7 +284,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
                 link.questions = value.split(' ').filter_map(question).map(|question| question.id).collect();
             }
         }
-        (DraftLine::Walked, _) => form.course = Course::read(value),
+        (DraftLine::Walked, _) => form.navigation = Navigation::read(value),
         (DraftLine::Result, _) => form.reached_result = said.is_some(),
         // Where one is, a whole draft says; the others are the store's.
         (DraftLine::Version | DraftLine::Step | DraftLine::Days | DraftLine::Kept | DraftLine::Late, _) => {}

@@ -1,6 +1,6 @@
 //! What ends or holds up the matter at once: told early, on the screen where it was said.
 
-use engine::site::{self, Place};
+use engine::site::{self, Coverage};
 use model::answers::{Answers, ParkingPlace, Tenure};
 use model::config::FormPart;
 
@@ -44,10 +44,10 @@ impl Ending {
 #[must_use]
 pub fn endings(answers: &Answers, config: Option<&FormPart>) -> Vec<Ending> {
     let mut found = Vec::new();
-    match config.map(|config| site::place(answers, &config.area)) {
-        Some(Place::NorthernIreland) => found.push(Ending::NorthernIreland),
-        Some(Place::OutsideArea) => found.push(Ending::OutsideArea),
-        Some(Place::Covered | Place::Unknown) | None => {}
+    match config.map(|config| site::coverage(answers, &config.area)) {
+        Some(Coverage::NorthernIreland) => found.push(Ending::NorthernIreland),
+        Some(Coverage::OutsideArea) => found.push(Ending::OutsideArea),
+        Some(Coverage::Covered | Coverage::Unknown) | None => {}
     }
     if answers.parking.place.is(ParkingPlace::Street) {
         found.push(Ending::StreetOnly);

@@ -10,9 +10,9 @@ const MOVE: [&str; 11] =
 
 /// The screens of the core that were walked, by name, in the order in which they were.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Course(Vec<&'static str>);
+pub struct Navigation(Vec<&'static str>);
 
-impl Course {
+impl Navigation {
     /// The core's screens that show: those that were walked as they were, then the others in the order of the table.
     #[must_use]
     pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
@@ -28,20 +28,20 @@ impl Course {
     }
 
     /// The screen after this one: where that is still free, the one at the same place that holds the question that tells most.
-    /// `telling` names questions, a space between two, the one that tells most first.
+    /// `question_priority` names questions, a space between two, the one that tells most first.
     #[must_use]
-    pub fn after(&self, here: &Screen, answers: &Answers, telling: &str) -> Option<&'static Screen> {
+    pub fn after(&self, here: &Screen, answers: &Answers, question_priority: &str) -> Option<&'static Screen> {
         let mut later = self.screens(answers).into_iter().skip_while(|screen| screen.id != here.id).skip(1);
         let mut first = later.next()?;
         if self.0.contains(&first.id) || !moves(first) {
             return Some(first);
         }
-        let mut best = rank(first, telling);
+        let mut best = rank(first, question_priority);
         for other in later {
             if !moves(other) || other.place != first.place {
                 break;
             }
-            let rank = rank(other, telling);
+            let rank = rank(other, question_priority);
             if rank < best {
                 (first, best) = (other, rank);
             }
@@ -79,8 +79,8 @@ impl Course {
 }
 
 /// At which place a screen's questions are named, the first of them; behind all where none is.
-fn rank(screen: &Screen, telling: &str) -> usize {
-    let at = |id: &str| telling.split(' ').position(|other| other == id);
+fn rank(screen: &Screen, question_priority: &str) -> usize {
+    let at = |id: &str| question_priority.split(' ').position(|other| other == id);
     screen.questions.iter().filter_map(|id| at(id)).min().unwrap_or(usize::MAX)
 }
 
@@ -109,13 +109,13 @@ mod tests {
     }
 
     /// Walks from the first screen to the last, and gives back the names.
-    fn walked(telling: &[&str]) -> Vec<&'static str> {
-        let telling = telling.join(" ");
-        let (mut course, mut answers) = (Course::default(), no_hazard());
+    fn walked(question_priority: &[&str]) -> Vec<&'static str> {
+        let question_priority = question_priority.join(" ");
+        let (mut navigation, mut answers) = (Navigation::default(), no_hazard());
         let mut here = &SCREENS[0];
         let mut names = vec![here.id];
-        while let Some(next) = course.after(here, &answers, &telling) {
-            course.come_to(next, &answers);
+        while let Some(next) = navigation.after(here, &answers, &question_priority) {
+            navigation.come_to(next, &answers);
             answered(next, &mut answers);
             names.push(next.id);
             here = next;
@@ -124,7 +124,7 @@ mod tests {
     }
 
     fn in_the_table(answers: &Answers) -> Vec<&'static str> {
-        Course::default().screens(answers).iter().map(|screen| screen.id).collect()
+        Navigation::default().screens(answers).iter().map(|screen| screen.id).collect()
     }
 
     #[test]
@@ -159,17 +159,17 @@ mod tests {
 
     #[test]
     fn the_way_back_is_the_way_that_was_walked_whatever_tells_most_now() {
-        let (mut course, mut answers) = (Course::default(), no_hazard());
+        let (mut navigation, mut answers) = (Navigation::default(), no_hazard());
         for id in ["hazard", "start", "parking", "home", "wishes"] {
-            course.come_to(screen(id).unwrap(), &answers);
+            navigation.come_to(screen(id).unwrap(), &answers);
             answered(screen(id).unwrap(), &mut answers);
         }
-        let names: Vec<_> = course.screens(&answers).iter().map(|screen| screen.id).collect();
+        let names: Vec<_> = navigation.screens(&answers).iter().map(|screen| screen.id).collect();
         assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
         let home = screen("home").unwrap();
-        assert_eq!(course.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
-        assert_eq!(Course::read(&course.written()), course);
-        assert_eq!(Course::read("no-such home").written(), "home");
+        assert_eq!(navigation.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(Navigation::read(&navigation.written()), navigation);
+        assert_eq!(Navigation::read("no-such home").written(), "home");
     }
 
     #[test]
@@ -179,10 +179,13 @@ mod tests {
             .iter()
             .filter(|screen| screen.is_core(&Answers::default()))
             .for_each(|screen| answered(screen, &mut answers));
-        let mut course = Course::default();
-        course.come_to(screen("ways").unwrap(), &answers);
-        assert_eq!(course.screens(&answers).iter().map(|screen| screen.id).collect::<Vec<_>>(), in_the_table(&answers));
-        course.come_to(screen("pipes").unwrap(), &answers);
-        assert!(!course.written().contains("pipes"), "what is no part of the core is no part of its course");
+        let mut navigation = Navigation::default();
+        navigation.come_to(screen("ways").unwrap(), &answers);
+        assert_eq!(
+            navigation.screens(&answers).iter().map(|screen| screen.id).collect::<Vec<_>>(),
+            in_the_table(&answers)
+        );
+        navigation.come_to(screen("pipes").unwrap(), &answers);
+        assert!(!navigation.written().contains("pipes"), "what is no part of the core is no part of its course");
     }
 }

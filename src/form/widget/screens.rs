@@ -120,12 +120,12 @@ pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::widget::navigation::Course;
+    use crate::widget::navigation::Navigation;
     use model::answers::{Answer, HazardSign, Set};
     use model::questions::CATALOGUE;
 
     fn core(answers: &Answers) -> Vec<&'static Screen> {
-        Course::default().screens(answers)
+        Navigation::default().screens(answers)
     }
 
     #[test]
@@ -150,7 +150,7 @@ mod tests {
             let [screen] = on.as_slice() else { panic!("{} is on {} screens", question.id, on.len()) };
             assert_eq!(screen.place, question.place, "{}", question.id);
             let mut busy = Answers::default();
-            busy.loads.showers = Answer::Known(model::answers::Count::new(2).unwrap());
+            busy.loads.showers = Answer::Known(model::answers::BoundedCount::new(2).unwrap());
             for answers in [Answers::default(), busy] {
                 assert_eq!(
                     screen.is_core(&answers),
@@ -169,7 +169,7 @@ mod tests {
         answers.hazard.signs = Answer::Known(Set::NONE);
         let count = core(&answers).len();
         assert!((14..=17).contains(&count), "{count} screens");
-        answers.loads.showers = Answer::Known(model::answers::Count::new(2).unwrap());
+        answers.loads.showers = Answer::Known(model::answers::BoundedCount::new(2).unwrap());
         assert_eq!(
             core(&answers).len(),
             count + 2,

@@ -3,7 +3,7 @@
 //! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
 
 use super::draft::{Draft, take_line};
-use super::navigation::Course;
+use super::navigation::Navigation;
 use super::step::Step;
 use super::typed;
 use jiff::civil::Date;
@@ -196,7 +196,7 @@ pub struct Form {
     /// Where the homeowner is.
     pub step: Step,
     /// How they came there.
-    pub course: Course,
+    pub navigation: Navigation,
     /// What was typed into a field, by question, as typed.
     pub typed: Noted<String>,
     /// Units chosen before or while a distance is typed.
@@ -241,7 +241,7 @@ impl Default for Form {
         Self {
             answers: Said::default(),
             step: Step::first(),
-            course: Course::default(),
+            navigation: Navigation::default(),
             typed: Vec::new(),
             units: Vec::new(),
             complaints: 0,
@@ -323,7 +323,7 @@ impl Form {
             draft.restore(&mut form);
         }
         if leaves {
-            form.go_to(form.step.on(&form.answers, &form.course, ""));
+            form.go_to(form.step.on(&form.answers, &form.navigation, ""));
         }
         form.step_back();
         form
@@ -383,7 +383,7 @@ impl Form {
     #[must_use]
     pub fn progress(&self) -> Option<[usize; 3]> {
         let Step::Screen(here) = self.step else { return None };
-        let screens = self.course.screens(&self.answers);
+        let screens = self.navigation.screens(&self.answers);
         let (place, all) = (screens.iter().position(|screen| screen.id == here.id)?, screens.len());
         Some([place + 1, all, ((all - place) * SCREEN_TAKES).div_ceil(60)])
     }
@@ -473,7 +473,7 @@ impl Reducible for Form {
             }
             Action::Typed(question, text) => next.type_in(question, text),
             Action::MeasuredIn(question, unit) => next.measure_in(question, unit),
-            Action::WentOn(telling) => next.go_on(&telling),
+            Action::WentOn(question_priority) => next.go_on(&question_priority),
             Action::SentTooSoon => next.complaints += 1,
             Action::SendAsked => {
                 next.queued = true;
@@ -556,20 +556,20 @@ impl Form {
         matches!(self.step, Step::Found(_)) && self.adds_to().is_some()
     }
 
-    fn go_on(&mut self, telling: &str) {
+    fn go_on(&mut self, question_priority: &str) {
         if self.step.questions(&self.answers).iter().any(|question| self.stands_open(question)) {
             self.complaints += 1;
         } else if self.found_while_adding() {
             self.go_to(Step::Link);
         } else {
-            self.go_to(self.step.on(&self.answers, &self.course, telling));
+            self.go_to(self.step.on(&self.answers, &self.navigation, question_priority));
         }
     }
 
     fn go_back(&mut self) {
         if self.found_while_adding() {
             self.go_to(Step::Link);
-        } else if let Some(step) = self.step.back(&self.answers, &self.course) {
+        } else if let Some(step) = self.step.back(&self.answers, &self.navigation) {
             self.go_to(step);
         }
     }
@@ -608,7 +608,7 @@ impl Form {
         // Each time anew: a link that was opened has been told as it was.
         self.told_to_look &= self.link.is_some();
         if let Step::Screen(screen) = step {
-            self.course.come_to(screen, &self.answers);
+            self.navigation.come_to(screen, &self.answers);
         }
         self.complaints = 0;
         self.lists_signs = false;

@@ -1,6 +1,6 @@
 //! Where the homeowner is in the form, and which way on and back lead.
 
-use super::navigation::Course;
+use super::navigation::Navigation;
 use super::screens::{self, Screen, screen};
 use model::answers::{Answers, Word};
 use model::questions::{Place, Question, question};
@@ -97,50 +97,51 @@ impl Step {
         }
     }
 
-    /// Where the main action leads; `telling` names the open questions, a space between two, the
+    /// Where the main action leads; `question_priority` names the open questions, a space between two, the
     /// one that tells most first.
     #[must_use]
-    pub fn on(&self, answers: &Answers, course: &Course, telling: &str) -> Self {
+    pub fn on(&self, answers: &Answers, navigation: &Navigation, question_priority: &str) -> Self {
         match self {
             Self::Screen(_) | Self::Found(_) if answers.hazard.is_noticed() => Self::Contact,
             Self::Screen(screen) if screen.is_core(answers) => {
                 // Whoever changed an answer at the end is not led through all that was answered already.
-                let mut later = course.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
+                let mut later =
+                    navigation.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
                 if !later.any(|screen| screen.stands_open(answers)) {
                     return Self::Result;
                 }
-                course.after(screen, answers, telling).map_or(Self::Result, Self::Screen)
+                navigation.after(screen, answers, question_priority).map_or(Self::Result, Self::Screen)
             }
             // What a changed answer brings up is asked, and nothing else again.
             Self::Screen(_) | Self::Question(_) => {
-                let open = course.screens(answers).into_iter().find(|screen| screen.stands_open(answers));
+                let open = navigation.screens(answers).into_iter().find(|screen| screen.stands_open(answers));
                 open.map_or(Self::Result, Self::Screen)
             }
             Self::Result => Self::Contact,
-            Self::Found(place) => Self::looking_at(*place, answers, course),
+            Self::Found(place) => Self::looking_at(*place, answers, navigation),
             Self::Contact | Self::Sent | Self::Link => *self,
         }
     }
 
     /// Where the looking goes on at a place, where nothing was wrong after all: at the first of its screens that stands open, or the
     /// last.
-    fn looking_at(place: Place, answers: &Answers, course: &Course) -> Self {
-        let there: Vec<_> = course.screens(answers).into_iter().filter(|screen| screen.place == place).collect();
+    fn looking_at(place: Place, answers: &Answers, navigation: &Navigation) -> Self {
+        let there: Vec<_> = navigation.screens(answers).into_iter().filter(|screen| screen.place == place).collect();
         let open = there.iter().find(|screen| screen.stands_open(answers)).or(there.last());
         open.map_or(Self::Result, |screen| Self::Screen(screen))
     }
 
     /// Where "back" leads, if anywhere.
     #[must_use]
-    pub fn back(&self, answers: &Answers, course: &Course) -> Option<Self> {
+    pub fn back(&self, answers: &Answers, navigation: &Navigation) -> Option<Self> {
         let last_core = |before: Option<&'static Screen>| {
-            let all = course.screens(answers).into_iter();
+            let all = navigation.screens(answers).into_iter();
             all.take_while(|other| before.is_none_or(|screen| screen.id != other.id)).last()
         };
         match self {
             Self::Screen(screen) if screen.is_core(answers) => last_core(Some(screen)).map(Self::Screen),
             Self::Found(_) if answers.hazard.is_noticed() => Some(Self::first()),
-            Self::Found(place) => Some(Self::looking_at(*place, answers, course)),
+            Self::Found(place) => Some(Self::looking_at(*place, answers, navigation)),
             Self::Screen(_) | Self::Question(_) => Some(Self::Result),
             Self::Result => last_core(None).map(Self::Screen),
             Self::Contact if answers.hazard.is_noticed() => Some(Self::first()),
@@ -160,17 +161,17 @@ mod tests {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
         let (mut step, mut walked) = (Step::first(), vec![Step::first()]);
-        let mut course = Course::default();
+        let mut navigation = Navigation::default();
         while step != Step::Contact {
-            step = step.on(&answers, &course, "test-buttons spare-ways hold-back");
+            step = step.on(&answers, &navigation, "test-buttons spare-ways hold-back");
             if let Step::Screen(screen) = step {
-                course.come_to(screen, &answers);
+                navigation.come_to(screen, &answers);
             }
             walked.push(step);
         }
         assert!(walked.len() > 14);
         for pair in walked.windows(2) {
-            assert_eq!(pair[1].back(&answers, &course), Some(pair[0]));
+            assert_eq!(pair[1].back(&answers, &navigation), Some(pair[0]));
             let (kind, id) = pair[1].name();
             assert_eq!(Step::named(kind.word(), id), Some(pair[1]));
         }
@@ -182,7 +183,7 @@ mod tests {
         answers.hazard.signs = Answer::Known(Set::NONE);
         let open = |answers: &Answers| {
             let asked = |screen: &'static screens::Screen| screen.asked(answers).collect::<Vec<_>>();
-            Course::default()
+            Navigation::default()
                 .screens(answers)
                 .into_iter()
                 .flat_map(asked)
@@ -199,22 +200,22 @@ mod tests {
         let mut answers = all_answered();
         let parking = question("parking").unwrap();
         assert_eq!(
-            Step::Question(parking).on(&answers, &Course::default(), ""),
+            Step::Question(parking).on(&answers, &Navigation::default(), ""),
             Step::Result,
             "nothing depends on what it was"
         );
         answers.parking.place = Answer::Known(model::answers::ParkingPlace::DetachedGarage);
-        let next = Step::Question(parking).on(&answers, &Course::default(), "");
+        let next = Step::Question(parking).on(&answers, &Navigation::default(), "");
         assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding has a board, perhaps");
         answers.outbuilding.board_there = Answer::NotSure;
-        assert_eq!(next.on(&answers, &Course::default(), ""), Step::Result, "and nothing is asked again");
+        assert_eq!(next.on(&answers, &Navigation::default(), ""), Step::Result, "and nothing is asked again");
     }
 
     #[test]
     fn a_hazard_leads_straight_to_sending() {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::of(&[HazardSign::MeltedPlastic]));
-        assert_eq!(Step::first().on(&answers, &Course::default(), ""), Step::Contact);
-        assert_eq!(Step::Contact.back(&answers, &Course::default()), Some(Step::first()));
+        assert_eq!(Step::first().on(&answers, &Navigation::default(), ""), Step::Contact);
+        assert_eq!(Step::Contact.back(&answers, &Navigation::default()), Some(Step::first()));
     }
 }

@@ -46,7 +46,7 @@ pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
     let on_typed = |at: usize| {
         on_change(at, |event| StretchRowChange::Length(typed(event))).reform(|event: InputEvent| event.into())
     };
-    let row = |(at, row): (usize, &model::answers::Row)| {
+    let row = |(at, row): (usize, &model::answers::StretchRow)| {
         let named = |name: Key| fill(name, &[("n", &(at + 1).to_string())]);
         let wrong = props.error.is_some() && row.stretch().is_none() && !row.is_blank();
         let invalid = wrong.then_some("true");

@@ -3,7 +3,7 @@
 use super::photos::caption;
 use crate::api::Detail;
 use crate::client::photo_source;
-use crate::place::enquiry_address;
+use crate::location::enquiry_address;
 use crate::words::{fill, say};
 use record::enquiry::{Mark, Photo};
 use std::rc::Rc;

@@ -2,7 +2,7 @@
 
 use super::enquiry::OpenEnquiry;
 use crate::client::photo_source;
-use crate::place::photo_address;
+use crate::location::photo_address;
 use crate::words::{fill, photos_said, say, worded};
 use record::enquiry::Photo;
 use wording::triage as key;

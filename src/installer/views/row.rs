@@ -3,8 +3,8 @@
 use crate::ago::{Clock, ago, day_and_time};
 use crate::enquiry_rows::EnquiryRow;
 use crate::headline::{Made, because, lead};
+use crate::location::enquiry_address;
 use crate::parts::{TapeStrip, WeightMark};
-use crate::place::enquiry_address;
 use crate::tape::{Scale, pounds};
 use crate::words::{fill, flag_name, photos_said, say, worded};
 use engine::assessment::{OwedTo, Reason};

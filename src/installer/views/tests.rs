@@ -5,7 +5,7 @@ use super::{EnquiryView, ListView, PhotoView, SignInView};
 use crate::api::Agreement;
 use crate::enquiry_rows::RowFlag;
 use crate::enquiry_rows::tests::row;
-use crate::place::{Place, photo_address};
+use crate::location::{Location, photo_address};
 use crate::sample;
 use crate::state::{Action, Desk};
 use crate::tape::Scale;
@@ -43,7 +43,7 @@ fn text(html: &str) -> String {
 
 fn desk(actions: impl FnOnce(&str) -> Vec<Action>) -> Rc<Desk> {
     let key = sample::detail().client_key;
-    let start = Rc::new(Desk::new(Place::Enquiry { key: key.clone(), photo: None }, sample::clock()));
+    let start = Rc::new(Desk::new(Location::Enquiry { key: key.clone(), photo: None }, sample::clock()));
     actions(&key).into_iter().fold(start, |desk, action| desk.reduce(action))
 }
 

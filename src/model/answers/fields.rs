@@ -1,7 +1,7 @@
 //! Everything that can be said of a home, by topic: the fields of an answers file.
 
 use super::field_accessor::FieldAccessor;
-use super::raw_answer::{Count, Field, Set};
+use super::raw_answer::{BoundedCount, Field, Set};
 use super::{
     Age, Along, Answer, Backing, BoardCase, Buried, CarComes, CircuitFound, Cooking, EarthGoes, Entry, FoundAt, Ground,
     HazardPlace, HazardSign, HazardWhen, Heating, HomeKind, Inlet, Length, MainConductors, MeterKind, MeterPlace,
@@ -85,7 +85,7 @@ topic! {
         /// Where its inlet is.
         inlet: Inlet,
         /// How many electric cars.
-        cars: Count<1, 6>,
+        cars: BoundedCount<1, 6>,
         /// Driven on a usual day.
         miles_a_day: Miles,
         /// When the car comes.
@@ -103,11 +103,11 @@ topic! {
         /// Where it is.
         place: MeterPlace,
         /// How many fuse carriers the service head has.
-        fuse_carriers: Count<1, 3>,
+        fuse_carriers: BoundedCount<1, 3>,
         /// How many thick cables come in from the street.
-        street_cables: Count<1, 3>,
+        street_cables: BoundedCount<1, 3>,
         /// How many conductors leave the service head itself, green-and-yellow left out.
-        head_conductors: Count<2, 6>,
+        head_conductors: BoundedCount<2, 6>,
         /// The rating printed on a fuse carrier: the most it may hold, not the fuse fitted.
         carrier_rating: Amps,
         /// Kind of meter.
@@ -135,7 +135,7 @@ topic! {
         /// Gaps left.
         spare_ways: SpareWays,
         /// How many boards there are.
-        boards: Count<1, 6>,
+        boards: BoundedCount<1, 6>,
         /// Which of several is meant.
         which: WhichBoard,
         /// What its case is made of.
@@ -195,7 +195,7 @@ topic! {
     /// What uses electricity already.
     pub struct Loads at loads {
         /// Electric showers.
-        showers: Count<0, 4>,
+        showers: BoundedCount<0, 4>,
         /// Rating of the largest of them.
         shower_power: Kilowatts,
         /// Rating of the next largest.
@@ -241,7 +241,7 @@ topic! {
         /// Stretch by stretch, in order; where given it stands in place of the rough answer.
         stretches: Vec<Stretch>,
         /// How many walls must be drilled.
-        walls: Count<0, 9>,
+        walls: BoundedCount<0, 9>,
         /// Thickness of the thickest.
         wall_thickness: Length,
         /// Where the cable leaves the home through its wall.
@@ -275,7 +275,7 @@ topic! {
     /// The data link at the spot.
     pub struct Signal at signal {
         /// Bars of the home's Wi-Fi shown by the phone at the spot.
-        wifi_bars: Count<0, 4>,
+        wifi_bars: BoundedCount<0, 4>,
         /// A timed transfer from the spot, on the home's own Wi-Fi.
         transfer: MegabitsPerSecond,
         /// Power received at the spot, by somebody with a meter.
@@ -285,7 +285,7 @@ topic! {
         /// Where the router is, roughly.
         router_place: RouterPlace,
         /// Bars of mobile signal.
-        mobile_bars: Count<0, 4>,
+        mobile_bars: BoundedCount<0, 4>,
         /// Whether a data cable runs there already.
         data_cable: bool,
     }

@@ -116,9 +116,9 @@ impl Field for bool {
 
 /// A whole number between `LEAST` and `MOST`, both included.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Count<const LEAST: u8, const MOST: u8>(u8);
+pub struct BoundedCount<const LEAST: u8, const MOST: u8>(u8);
 
-impl<const LEAST: u8, const MOST: u8> Count<LEAST, MOST> {
+impl<const LEAST: u8, const MOST: u8> BoundedCount<LEAST, MOST> {
     /// Makes it, or `None` outside its bounds.
     #[must_use]
     pub fn new(count: u8) -> Option<Self> {
@@ -132,7 +132,7 @@ impl<const LEAST: u8, const MOST: u8> Count<LEAST, MOST> {
     }
 }
 
-impl<const LEAST: u8, const MOST: u8> Field for Count<LEAST, MOST> {
+impl<const LEAST: u8, const MOST: u8> Field for BoundedCount<LEAST, MOST> {
     const KIND: AnswerKind = AnswerKind::Count(LEAST, MOST);
     fn give(&self) -> RawAnswer {
         RawAnswer::Count(self.0)

@@ -7,7 +7,7 @@ use alloc::vec::Vec;
 
 /// One stretch as it stands in its fields.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Row {
+pub struct StretchRow {
     /// Along what, once that is chosen.
     pub along: Option<Along>,
     /// Its length as typed.
@@ -43,7 +43,7 @@ pub enum StretchRowChange {
 
 /// The rows, from the board on.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct StretchRows(pub Vec<Row>);
+pub struct StretchRows(pub Vec<StretchRow>);
 
 /// Reads a plain decimal number, point or comma, at most seven digits before and three after, in thousandths.
 #[must_use]
@@ -72,7 +72,7 @@ pub fn in_digits(number: f64) -> String {
     decimal(libm::round(number * 1000.0).clamp(0.0, 9_999_999_999.0) as u64)
 }
 
-impl Row {
+impl StretchRow {
     /// The stretch it makes; `None` while something of it is open or can't be read.
     #[must_use]
     pub fn stretch(&self) -> Option<Stretch> {
@@ -98,7 +98,7 @@ impl StretchRows {
     /// The rows of a route that was said.
     #[must_use]
     pub fn of(stretches: &[Stretch]) -> Self {
-        let row = |stretch: &Stretch| Row {
+        let row = |stretch: &Stretch| StretchRow {
             along: Some(stretch.along),
             length: in_digits(stretch.length.value.get()),
             unit: Some(stretch.length.unit),
@@ -111,7 +111,7 @@ impl StretchRows {
     #[must_use]
     pub fn begin(answers: &Answers) -> Self {
         let length = answers.route.length.known();
-        Self(alloc::vec![Row {
+        Self(alloc::vec![StretchRow {
             along: answers.route.mostly.known().copied(),
             length: length.map(|length| in_digits(length.value.get())).unwrap_or_default(),
             unit: length.map(|length| length.unit),
@@ -125,7 +125,7 @@ impl StretchRows {
         let row = |line: &str| {
             let mut parts = line.splitn(4, ' ');
             let mut part = || parts.next().unwrap_or_default();
-            Row {
+            StretchRow {
                 along: Along::named(part()),
                 unit: LengthUnit::named(part()),
                 high: part() == "high",
@@ -153,7 +153,7 @@ impl StretchRows {
     #[must_use]
     pub fn given(&self) -> Option<RawAnswer> {
         let said = self.0.iter().filter(|row| !row.is_blank());
-        let stretches = said.map(Row::stretch).collect::<Option<Vec<Stretch>>>()?;
+        let stretches = said.map(StretchRow::stretch).collect::<Option<Vec<Stretch>>>()?;
         Some(if stretches.is_empty() { RawAnswer::Nothing } else { RawAnswer::Stretches(stretches) })
     }
 
@@ -188,7 +188,7 @@ impl StretchRows {
             StretchRowChange::High(high) => rows[at].high = high,
             StretchRowChange::AddAfter => {
                 let unit = rows[at].unit;
-                rows.insert(at + 1, Row { unit, ..Row::default() });
+                rows.insert(at + 1, StretchRow { unit, ..StretchRow::default() });
                 return at + 1;
             }
             StretchRowChange::Earlier => {
@@ -223,7 +223,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn rows(lines: &[(&str, &str)]) -> StretchRows {
-        let row = |(along, length): &(&str, &str)| Row {
+        let row = |(along, length): &(&str, &str)| StretchRow {
             along: Along::named(along),
             length: (*length).into(),
             unit: Some(LengthUnit::Paces),
@@ -250,7 +250,7 @@ mod tests {
         let mut all = rows(&[("inside", "4"), ("", "about 3 m"), ("paving", "")]);
         all.0[2].high = true;
         assert_eq!(StretchRows::read(&all.write()), all);
-        assert_eq!(StretchRows::read("nonsense"), StretchRows(alloc::vec![Row::default()]));
+        assert_eq!(StretchRows::read("nonsense"), StretchRows(alloc::vec![StretchRow::default()]));
         assert_eq!(all.given(), None, "half filled");
         assert_eq!(rows(&[("", " ")]).given(), Some(RawAnswer::Nothing), "an empty row says nothing");
         assert_eq!(rows(&[("inside", "99999")]).given(), None, "no home is so wide");

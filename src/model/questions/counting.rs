@@ -30,7 +30,7 @@ pub fn counting(answers: &Answers) -> Cow<'_, Answers> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::{Answer, Count, HazardSign, HazardWhen, ParkingPlace, Set, SpareWays, WhichBoard};
+    use crate::answers::{Answer, BoundedCount, HazardSign, HazardWhen, ParkingPlace, Set, SpareWays, WhichBoard};
 
     fn counted() -> Answers {
         let mut answers = Answers::default();
@@ -39,7 +39,7 @@ mod tests {
         answers.outbuilding.board_there = Answer::Known(true);
         answers.outbuilding.feed_size = Answer::Known(crate::units::SquareMillimetres::of(6.0));
         answers.outbuilding.farm = Answer::Known(true);
-        answers.meter.fuse_carriers = Answer::Known(Count::new(1).unwrap());
+        answers.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
         answers
     }
 
@@ -75,7 +75,7 @@ mod tests {
     fn what_was_seen_of_a_board_that_is_not_meant_does_not_count() {
         let mut answers = counted();
         answers.parking.place = Answer::Known(ParkingPlace::Drive);
-        answers.board.boards = Answer::Known(Count::new(2).unwrap());
+        answers.board.boards = Answer::Known(BoundedCount::new(2).unwrap());
         answers.board.spare_ways = Answer::Known(SpareWays::Several);
         for which in [Answer::Known(WhichBoard::Described), Answer::NotSure, Answer::NotAsked] {
             answers.board.which = which;
@@ -85,7 +85,7 @@ mod tests {
         let left = counting(&answers);
         assert!(left.board.spare_ways.is_not_asked());
         assert_eq!((&left.board.boards, &left.board.which), (&answers.board.boards, &answers.board.which));
-        answers.board.boards = Answer::Known(Count::new(1).unwrap());
+        answers.board.boards = Answer::Known(BoundedCount::new(1).unwrap());
         assert_eq!(counting(&answers).board.spare_ways, answers.board.spare_ways, "there is only one after all");
     }
 

@@ -91,7 +91,7 @@ mod tests {
             assert!(CATALOGUE[..at].iter().all(|other| other.id != question.id), "{} twice", question.id);
         }
         let mut busy = Answers::default();
-        busy.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+        busy.loads.showers = Answer::Known(crate::answers::BoundedCount::new(2).unwrap());
         // What is of the core in some homes alone stands among the rest of the others, where nobody is led through it.
         for (answers, parts) in [(Answers::default(), &[true][..]), (busy, &[true, false])] {
             for core in parts {

@@ -233,11 +233,11 @@ mod tests {
         assert!(!uses_much(&answers));
         answers.loads.cooking = Answer::Known(Cooking::Electric);
         assert!(!uses_much(&answers));
-        answers.loads.showers = Answer::Known(crate::answers::Count::new(1).unwrap());
+        answers.loads.showers = Answer::Known(crate::answers::BoundedCount::new(1).unwrap());
         assert!(uses_much(&answers));
         answers.loads.cooking = Answer::Known(Cooking::Gas);
         assert!(!uses_much(&answers));
-        answers.loads.showers = Answer::Known(crate::answers::Count::new(2).unwrap());
+        answers.loads.showers = Answer::Known(crate::answers::BoundedCount::new(2).unwrap());
         assert!(uses_much(&answers));
     }
 }

@@ -291,7 +291,7 @@ pub struct Table {
     /// An independent second source, where there is one.
     pub second: Option<Second>,
     /// Its rows as text.
-    pub rows: fn() -> Vec<Row>,
+    pub rows: fn() -> Vec<RowInWords>,
 }
 
 /// A second source that did not copy the first: only such a one finds more than errors of typing.
@@ -305,7 +305,7 @@ pub struct Second {
 
 /// One row as text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Row {
+pub struct RowInWords {
     /// What it is looked up by.
     pub at: String,
     /// What it gives.
@@ -337,8 +337,8 @@ pub fn at_least<K: PartialOrd, V: Copy>(rows: &[(K, V)], key: K) -> Option<V> {
 }
 
 /// The rows of a list of pairs, as text.
-pub fn as_text<K: ToString, V: ToString>(pairs: &[(K, V)]) -> Vec<Row> {
-    pairs.iter().map(|(at, value)| Row { at: at.to_string(), value: value.to_string() }).collect()
+pub fn as_text<K: ToString, V: ToString>(pairs: &[(K, V)]) -> Vec<RowInWords> {
+    pairs.iter().map(|(at, value)| RowInWords { at: at.to_string(), value: value.to_string() }).collect()
 }
 
 impl Table {

@@ -30,10 +30,10 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
     };
     let on = {
         let done = (*done).clone();
-        let telling = shown.map(|shown| shown.telling.clone()).unwrap_or_default();
+        let question_priority = shown.map(|shown| shown.question_priority.clone()).unwrap_or_default();
         Callback::from(move |event: Event| {
             event.prevent_default();
-            done.emit(Action::WentOn(telling.clone()));
+            done.emit(Action::WentOn(question_priority.clone()));
         })
     };
     let hazard = form.answers.hazard.is_noticed();

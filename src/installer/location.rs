@@ -2,7 +2,7 @@
 
 /// The list, one enquiry, or one photo of it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub enum Place {
+pub enum Location {
     /// The list.
     #[default]
     List,
@@ -15,7 +15,7 @@ pub enum Place {
     },
 }
 
-impl Place {
+impl Location {
     /// Reads the address; what is not understood is the list.
     #[must_use]
     pub fn read(hash: &str) -> Self {
@@ -53,13 +53,13 @@ impl Place {
 /// The address of one enquiry.
 #[must_use]
 pub fn enquiry_address(key: &str) -> String {
-    Place::Enquiry { key: key.to_owned(), photo: None }.address()
+    Location::Enquiry { key: key.to_owned(), photo: None }.address()
 }
 
 /// The address of one photo.
 #[must_use]
 pub fn photo_address(key: &str, photo: &str) -> String {
-    Place::Enquiry { key: key.to_owned(), photo: Some(photo.to_owned()) }.address()
+    Location::Enquiry { key: key.to_owned(), photo: Some(photo.to_owned()) }.address()
 }
 
 #[cfg(test)]
@@ -70,11 +70,11 @@ mod tests {
     fn an_address_leads_back_to_its_place() {
         let key = "0123456789abcdef0123456789abcdef".to_owned();
         for place in [
-            Place::List,
-            Place::Enquiry { key: key.clone(), photo: None },
-            Place::Enquiry { key, photo: Some("ab".repeat(32)) },
+            Location::List,
+            Location::Enquiry { key: key.clone(), photo: None },
+            Location::Enquiry { key, photo: Some("ab".repeat(32)) },
         ] {
-            assert_eq!(Place::read(&place.address()), place);
+            assert_eq!(Location::read(&place.address()), place);
         }
     }
 
@@ -88,7 +88,7 @@ mod tests {
             "#/other/0123",
             "#/enquiry/0123456789abcdef0123456789abcdef/x",
         ] {
-            assert_eq!(Place::read(hash), Place::List, "{hash}");
+            assert_eq!(Location::read(hash), Location::List, "{hash}");
         }
     }
 }
