@@ -6,7 +6,7 @@
 //! either secret, and never taken away.
 
 use super::error::Refusal;
-use super::service::ENQUIRY_BYTES;
+use super::limits::ENQUIRY_BYTES;
 use super::store::{self, Receipt, json_of};
 use super::summary::{Summary, Urgency};
 use super::{Service, said_by, secret};

@@ -2,7 +2,7 @@
 
 use super::detail::{self, Detail};
 use super::error::Refusal;
-use super::service::ENQUIRY_BYTES;
+use super::limits::ENQUIRY_BYTES;
 use super::store::{self, json_of};
 use super::summary::{Summary, Urgency};
 use super::{Service, said_by};

@@ -27,16 +27,16 @@ pub enum DatabaseError {
     },
 }
 
-/// Every change of the tables, oldest first. Once released one is never edited: the next is added.
+// `MIGRATIONS`, number, name and text of every file in `migrations/sqlite`, in the order of their numbers: written by the build script.
+include!(concat!(env!("OUT_DIR"), "/migrations.rs"));
+
+/// Every change of the tables, oldest first. Once released one is never edited: the next file is added.
 fn migrations() -> Migrator {
-    let all = [
-        (1, "enquiries", include_str!("migrations/sqlite/0001_enquiries.sql")),
-        (2, "additions", include_str!("migrations/sqlite/0002_additions.sql")),
-    ];
     Migrator::with_migrations(
-        all.into_iter()
+        MIGRATIONS
+            .iter()
             .map(|(version, name, sql)| {
-                Migration::new(version, name.into(), MigrationType::Simple, sql.into_sql_str(), false)
+                Migration::new(*version, (*name).into(), MigrationType::Simple, (*sql).into_sql_str(), false)
             })
             .collect(),
     )

@@ -1,4 +1,4 @@
-//! What stands before the handlers: the session, the header only our own page sends, and the headers of every answer.
+//! What stands before the handlers: the session, and the header that only our own page sends.
 
 use super::error::Refusal;
 use super::{Service, sessions};
@@ -29,19 +29,6 @@ pub(super) async fn only_from_our_page(request: Request, next: Next) -> Response
     let reads = matches!(*request.method(), Method::GET | Method::HEAD);
     let ours = request.headers().get(OURS).is_some_and(|value| value == "1");
     if reads || ours { next.run(request).await } else { Refusal::NotFromOurPage.into_response() }
-}
-
-/// Headers of every answer of the API.
-pub(super) async fn plain_headers(request: Request, next: Next) -> Response {
-    let mut response = next.run(request).await;
-    let headers = response.headers_mut();
-    headers.insert(header::X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
-    headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
-    headers
-        .entry(header::CONTENT_SECURITY_POLICY)
-        .or_insert(HeaderValue::from_static("default-src 'none'; frame-ancestors 'none'"));
-    headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
-    response
 }
 
 /// The answer to a path of the API that does not exist.

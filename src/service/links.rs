@@ -3,7 +3,7 @@
 //! Only the hash of its token is kept, and it opens as long as the enquiry is. What the link does is `additions`'s.
 
 use super::error::{Field, Refusal};
-use super::service::ENQUIRY_BYTES;
+use super::limits::{ENQUIRY_BYTES, MOST_QUESTIONS};
 use super::{Service, said_by, secret};
 use axum::Json;
 use axum::body::Bytes;
@@ -13,9 +13,6 @@ use axum::http::StatusCode;
 use model::questions::{Place, Question, may_look, question};
 use record::json::read_json;
 use serde::{Deserialize, Serialize};
-
-/// More questions than this are a form, not "things to settle". Common practice, no source.
-const MOST_QUESTIONS: usize = 12;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -2,14 +2,12 @@
 
 use super::Service;
 use super::error::Refusal;
+use super::limits::{LISTED_AT_ONCE, MOST_LISTED};
 use axum::Json;
 use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
-
-const USUAL: i64 = 50;
-const MOST: i64 = 200;
 
 /// Which part of the list.
 #[derive(Deserialize)]
@@ -53,8 +51,8 @@ pub(super) async fn get(
     part: Result<Query<Part>, QueryRejection>,
 ) -> Result<Json<List>, Refusal> {
     let Query(part) =
-        part.map_err(|_| Refusal::field("limit", format!("it may be a whole number from 1 to {MOST}")))?;
-    let limit = part.limit.unwrap_or(USUAL).clamp(1, MOST);
+        part.map_err(|_| Refusal::field("limit", format!("it may be a whole number from 1 to {MOST_LISTED}")))?;
+    let limit = part.limit.unwrap_or(LISTED_AT_ONCE).clamp(1, MOST_LISTED);
     let mut rows: Vec<Columns> = sqlx::query_as(
         "SELECT client_key, reference, received, keep_until, summary, handled,
            EXISTS (SELECT 1 FROM corrections c WHERE c.client_key = e.client_key),

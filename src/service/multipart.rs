@@ -4,8 +4,8 @@
 //! stored. A part `enquiry` is the record itself, and then the fields beside it, which repeat it for people, are not read.
 
 use super::error::{Field as Wrong, Refusal};
+use super::limits::{ENQUIRY_BYTES, FORM_BYTES, PHOTO_BYTES};
 use super::picture::{PictureKind, check_picture, jpeg_size};
-use super::service::{ENQUIRY_BYTES, FORM_BYTES, PHOTO_BYTES};
 use super::{Service, secret, store};
 use axum::body::Bytes;
 use axum::extract::Multipart;

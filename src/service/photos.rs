@@ -2,8 +2,8 @@
 
 use super::Service;
 use super::error::Refusal;
+use super::limits::PHOTO_BYTES;
 use super::picture::{PictureKind, check_picture};
-use super::service::PHOTO_BYTES;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};

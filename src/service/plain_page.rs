@@ -2,7 +2,7 @@
 
 use super::error::Refusal;
 use super::store::Receipt;
-use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
+use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use model::config::Config;
 use record::markup::Tag;
@@ -45,7 +45,7 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
 fn page(title: &str, lines: &[&str]) -> Response {
     let html = markup(title, lines);
     // It may stand in a frame, as the form that was sent may.
-    let policy = [(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static("default-src 'none'"))];
+    let policy = [(header::CONTENT_SECURITY_POLICY, super::headers::NOTHING_LOADED)];
     (policy, Html(html)).into_response()
 }
 

@@ -5,6 +5,7 @@
 
 use super::Service;
 use super::error::Refusal;
+use super::limits::POSTS_A_MINUTE;
 use axum::extract::{ConnectInfo, Request, State};
 use axum::http::{HeaderMap, Method};
 use axum::middleware::Next;
@@ -14,10 +15,6 @@ use governor::middleware::NoOpMiddleware;
 use governor::state::keyed::HashMapStateStore;
 use governor::{Quota, RateLimiter};
 use std::net::{IpAddr, SocketAddr};
-use std::num::NonZeroU32;
-
-/// The most of one address in one minute. Common practice, no source.
-const MOST: NonZeroU32 = NonZeroU32::new(60).expect("sixty is not zero");
 
 /// What each address sent of late.
 pub(super) struct Pace<C: Clock = DefaultClock>(
@@ -38,7 +35,7 @@ impl Default for Pace {
 
 impl<C: Clock> Pace<C> {
     fn with_clock(clock: C) -> Self {
-        Self(RateLimiter::hashmap_with_clock(Quota::per_minute(MOST), clock))
+        Self(RateLimiter::hashmap_with_clock(Quota::per_minute(POSTS_A_MINUTE), clock))
     }
 
     /// Counts one more; the seconds to wait where it is one too many.
@@ -85,7 +82,7 @@ mod tests {
         let clock = FakeRelativeClock::default();
         let pace = Pace::with_clock(clock.clone());
         let [one, other] = ["192.0.2.1", "192.0.2.2"].map(|address| address.parse().unwrap());
-        for _ in 0..MOST.get() {
+        for _ in 0..POSTS_A_MINUTE.get() {
             assert_eq!(pace.count(one), Ok(()));
         }
         let wait = pace.count(one).unwrap_err();

@@ -3,8 +3,8 @@
 //! A record as JSON, its photos following one by one; or a plain form, photos and all, from where no program runs.
 
 use super::error::Refusal;
+use super::limits::{ENQUIRY_BYTES, FORM_BYTES};
 use super::picture::PictureKind;
-use super::service::{ENQUIRY_BYTES, FORM_BYTES};
 use super::store::{self, Receipt};
 use super::{Service, multipart, photos, plain_page};
 use axum::Json;

@@ -2,7 +2,10 @@
 
 use super::database::{self, DatabaseError};
 use super::rate_limit::{self, Pace};
-use super::{additions, config, corrections, deletion, detail, guard, links, list, pages, photos, receive, sessions};
+use super::{
+    additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, receive,
+    sessions,
+};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
@@ -14,13 +17,6 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
 use tower_http::cors::{Any, CorsLayer};
-
-/// The most an enquiry without its photos may weigh.
-pub(super) const ENQUIRY_BYTES: usize = 512 * 1024;
-/// The most one photo may weigh.
-pub(super) const PHOTO_BYTES: usize = 6 * 1024 * 1024;
-/// The most a form that is posted whole, photos and all, may weigh.
-pub(super) const FORM_BYTES: usize = 32 * 1024 * 1024;
 
 /// Why the data folder can't be opened.
 #[derive(Debug, thiserror::Error)]
@@ -118,11 +114,11 @@ pub fn app(service: Service) -> Router {
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",
-            put(photos::put).layer(DefaultBodyLimit::max(PHOTO_BYTES)),
+            put(photos::put).layer(DefaultBodyLimit::max(limits::PHOTO_BYTES)),
         )
         .route(
             "/api/enquiries/{client_key}/additions",
-            get(additions::get).post(additions::post).layer(DefaultBodyLimit::max(ENQUIRY_BYTES)).layer(paced),
+            get(additions::get).post(additions::post).layer(DefaultBodyLimit::max(limits::ENQUIRY_BYTES)).layer(paced),
         )
         .layer(any_origin.clone());
 
@@ -147,7 +143,7 @@ pub fn app(service: Service) -> Router {
         .merge(session)
         .merge(installer)
         .route("/api/{*rest}", axum::routing::any(guard::nothing_here))
-        .layer(middleware::from_fn(guard::plain_headers));
+        .layer(middleware::from_fn(headers::plain_headers));
 
     let pages = pages::routes(service.pages.as_deref(), any_origin);
     api.merge(pages).with_state(service)

@@ -1,5 +1,6 @@
 //! The pipeline itself: answers and config in, assessment out. Reads no clock, draws no chance, does no I/O.
 
+mod band;
 mod complexity;
 mod enough;
 mod gates;

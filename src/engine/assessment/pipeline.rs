@@ -1,16 +1,13 @@
 //! The pipeline: site, design, flags, work, price, and what they come to.
 
 use super::ENGINE;
+use super::band::{band, estimate, no_band};
 use super::complexity::complexity;
-use super::enough::is_enough;
 use super::gates::gates;
 use super::grant::may_apply;
 use super::obligations::obligations;
 use super::settle::settling;
-use super::types::{
-    Alternative, Assessment, Band, BeforeVat, BillLine, Dearer, Driver, DriverValue, Driving, Estimate, Figures,
-    NoBand, Open, OutcomeShare, ShownDecision,
-};
+use super::types::{Alternative, Assessment, Driver, DriverValue, Driving, Figures, Open, OutcomeShare, ShownDecision};
 use crate::calculation::driving;
 use crate::calculation::reach;
 use crate::context;
@@ -18,11 +15,11 @@ use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, cable, network, protection};
 use crate::flags::{Seen, Weight, raise_all};
 use crate::price::{self, Narrowing, PriceList, StandardNormal, Total};
-use crate::site::{self, Coverage, FactId, Site, by_ratings};
+use crate::site::{self, FactId, Site, by_ratings};
 use alloc::string::ToString;
 use alloc::vec::Vec;
-use model::answers::{Answer, Answers, ParkingPlace, Word};
-use model::config::{Charged, Config};
+use model::answers::{Answer, Answers, Word};
+use model::config::Config;
 use model::questions;
 use model::tables::driving::{A_MILE, A_NIGHT};
 use model::tables::voltage::NOMINAL;
@@ -109,56 +106,6 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     }
 }
 
-/// Why there is no band, if there is none; the gravest reason. A danger that is merely not ruled out leaves one: wide, since nothing
-/// was seen of meter and board.
-fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_use: bool) -> Option<NoBand> {
-    if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
-        Some(NoBand::LookFirst)
-    } else if matches!(site.coverage, Coverage::NorthernIreland | Coverage::OutsideArea) {
-        Some(NoBand::OutsideArea)
-    } else if answers.parking.place.is(ParkingPlace::Street) {
-        Some(NoBand::StreetOnly)
-    } else if beyond_use {
-        Some(NoBand::LengthBeyondUse)
-    } else if !config.rates_confirmed || config.charge_points.is_empty() {
-        Some(NoBand::RatesNotConfirmed)
-    } else if !is_enough(answers) {
-        Some(NoBand::TooLittleSaid)
-    } else {
-        None
-    }
-}
-
-/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step. That a
-/// band is meant to hold eight jobs in ten is this program's choice.
-fn band(total: &Total<'_>, given: &Context<'_>, list: &PriceList, vat: Charged) -> Band {
-    let rates = &given.config.rates;
-    let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
-    let with_vat = |pence: f64| pence * (1.0 + vat.rate.get());
-    let median = Pence::rounded(before_vat(0.5));
-    let (low, high) = (before_vat(0.1), before_vat(0.9));
-    let likely = Pence::rounded(with_vat(median.as_f64()));
-    Band {
-        low: Pence::rounded(with_vat(low)).down_to(rates.step),
-        likely,
-        high: Pence::rounded(with_vat(high)).up_to(rates.step),
-        vat: likely - median,
-        charge_point: if given.answers.wish.bought.is(true) {
-            Pence(0) // theirs already
-        } else {
-            Pence::rounded(with_vat(given.point.price.as_f64()))
-        },
-        plainest: Pence::rounded(with_vat(price::plainest(given, list).as_f64().max(rates.least.as_f64()))),
-        before_vat: Some(BeforeVat {
-            low: Pence::rounded(low).down_to(rates.step),
-            likely: median,
-            high: Pence::rounded(high).up_to(rates.step),
-            rate: vat.rate,
-            dated: vat.dated,
-        }),
-    }
-}
-
 /// The questions that settle something, gravest first, then those that would narrow the band, best first; each once. What was said
 /// stretch by stretch is not asked about roughly.
 fn open(
@@ -231,37 +178,6 @@ fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static s
         questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
     };
     site.from(fact).iter().find(is_open).copied()
-}
-
-/// What is behind the band, whose ends are this program's choice: its middle is the band's own, its mean what the bill adds up to, or
-/// the least that is charged.
-fn estimate(
-    total: &Total<'_>,
-    given: &Context<'_>,
-    list: &PriceList,
-    work: &[BillLine],
-    band: &Band,
-    (vat, well): (Ratio, f64),
-) -> Estimate {
-    let rates = &given.config.rates;
-    let paid = |before_vat: f64| Pence::rounded(before_vat.max(rates.least.as_f64()) * (1.0 + vat.get()));
-    let end = |probability| paid(total.quantile(Probability::of(probability)));
-    let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
-    let dearer = price::dearer(work, given, list).into_iter().map(|(cause, by)| Dearer {
-        cause,
-        by: with_vat(by),
-        facts: cause.facts().iter().map(|fact| fact.word().to_string()).collect(),
-    });
-    // The ends are this program's choice.
-    Estimate {
-        mean: price::sums(work, vat).with_vat.max(paid(0.0)),
-        low: end(0.1),
-        median: band.likely,
-        high: end(0.9),
-        well: paid(well).up_to(rates.step),
-        curve: price::curve(total, rates.least, vat),
-        dearer: dearer.collect(),
-    }
 }
 
 /// Every unsure fact with what knowing it would be worth.

@@ -5,6 +5,7 @@
 //! is never multiplied out, so twenty unsure facts cost only what the function looks at.
 
 use super::fact::{FACTS, FactId, FactSet};
+use super::facts::each_fact;
 use super::inference::Site;
 use super::{BoardState, CircuitThere, EarthingArrangement, Feed, RouterWay, Supply};
 use core::cell::Cell;
@@ -21,8 +22,8 @@ pub struct KnownCase<'s> {
     order: Cell<([u8; FACTS], u8)>,
 }
 
-macro_rules! facts {
-    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident;)+) => {
+macro_rules! accessors {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident, $word:literal;)+) => {
         impl KnownCase<'_> {
             $($(#[$doc])*
             #[must_use]
@@ -33,56 +34,7 @@ macro_rules! facts {
     };
 }
 
-facts! {
-    /// Phases and loop.
-    supply: Supply = Supply;
-    /// The main fuse.
-    main_fuse: Amps = MainFuse;
-    /// Existing demand.
-    existing: Amps = ExistingDemand;
-    /// Earthing.
-    earthing: EarthingArrangement = Earthing;
-    /// Gas wants bonding.
-    gas: bool = GasBonding;
-    /// Water wants bonding.
-    water: bool = WaterBonding;
-    /// Oil, LPG or structural steel wants bonding.
-    other_metal: bool = OtherBonding;
-    /// The board.
-    board: BoardState = Board;
-    /// The right device can be had.
-    device: bool = Device;
-    /// A switch between meter and board.
-    switch_after_meter: bool = SwitchAfterMeter;
-    /// Surge protection in the board.
-    surge_device: bool = SurgeDevice;
-    /// Length of the route.
-    route_length: Metres = RouteLength;
-    /// What it runs along.
-    route_along: Along = RouteAlong;
-    /// What is dug is hard to dig.
-    hard_ground: bool = HardGround;
-    /// A wall to fix to.
-    wall: bool = Wall;
-    /// A weak signal.
-    weak_signal: bool = WeakSignal;
-    /// Mobile data is received.
-    mobile_signal: bool = MobileSignal;
-    /// The data cable's way to the router.
-    router: RouterWay = Router;
-    /// Another charge point stays.
-    other_point: bool = OtherPoint;
-    /// Generation or storage has to be cleared with the network operator.
-    generation_to_clear: bool = Generation;
-    /// An outbuilding's board and its feed.
-    feed: Feed = Feed;
-    /// The home's electrode can be proved.
-    electrode_good: bool = Electrode;
-    /// A circuit that is there already.
-    circuit: CircuitThere = Circuit;
-    /// Tails and main earthing conductor.
-    conductors: MainConductors = MainConductors;
-}
+each_fact!(accessors);
 
 impl<'s> KnownCase<'s> {
     /// Every fact at its likeliest value.

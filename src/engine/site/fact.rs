@@ -1,63 +1,21 @@
 //! A fact: its possible values with their weights, how it is known, and from which answers.
 
+use super::facts::each_fact;
 use alloc::vec::Vec;
 use model::answers::choices::words;
 use model::terms::KnownBy;
 use model::units::Probability;
 
-words! {
-    /// The facts that decisions may rest on.
-    pub enum FactId {
-        /// Phases and loop.
-        Supply => "supply",
-        /// The main fuse.
-        MainFuse => "main-fuse",
-        /// What the home draws already, after diversity.
-        ExistingDemand => "existing-demand",
-        /// The earthing arrangement.
-        Earthing => "earthing",
-        /// Whether gas wants main bonding.
-        GasBonding => "gas-bonding",
-        /// Whether water wants main bonding.
-        WaterBonding => "water-bonding",
-        /// Whether oil, LPG or structural steel wants main bonding.
-        OtherBonding => "other-bonding",
-        /// What the board has room for.
-        Board => "board",
-        /// Whether the right device can be had for the board.
-        Device => "device",
-        /// Whether there is a switch between meter and board.
-        SwitchAfterMeter => "switch-after-meter",
-        /// Whether the board has surge protection.
-        SurgeDevice => "surge-device",
-        /// Length of the route.
-        RouteLength => "route-length",
-        /// What it runs along.
-        RouteAlong => "route-along",
-        /// Whether what is dug is hard to dig.
-        HardGround => "hard-ground",
-        /// Whether there is a wall to fix to at the spot.
-        Wall => "wall",
-        /// Whether the signal is weak at the spot.
-        WeakSignal => "weak-signal",
-        /// Whether mobile data is received at the spot.
-        MobileSignal => "mobile-signal",
-        /// Which way a data cable goes to the router.
-        Router => "router",
-        /// Whether another charge point stays.
-        OtherPoint => "other-point",
-        /// Whether generation or storage has to be cleared with the network operator.
-        Generation => "generation",
-        /// Whether an outbuilding's board is meant, and whether its feed carries a charge point.
-        Feed => "feed",
-        /// Whether the home's electrode, where it has one, can be proved.
-        Electrode => "electrode",
-        /// What of a circuit that is there already can be used.
-        Circuit => "circuit",
-        /// Whether tails and main earthing conductor are large enough.
-        MainConductors => "main-conductors",
-    }
+macro_rules! fact_ids {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident, $word:literal;)+) => {
+        words! {
+            /// The facts that decisions may rest on.
+            pub enum FactId { $($(#[$doc])* $id => $word,)+ }
+        }
+    };
 }
+
+each_fact!(fact_ids);
 
 /// How many facts there are.
 pub const FACTS: usize = <FactId as model::answers::Word>::ALL.len();

@@ -3,6 +3,7 @@
 use super::case::KnownCase;
 use super::contradiction::Contradiction;
 use super::fact::{Fact, FactId};
+use super::facts::each_fact;
 use super::hazard::HazardInference;
 use super::{
     BoardState, CircuitThere, EarthingArrangement, Feed, Nation, RouterWay, Supply, board, bonding, circuit, earthing,
@@ -29,64 +30,23 @@ pub enum Coverage {
     NorthernIreland,
 }
 
-/// The reading.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Site {
-    /// Hazards.
-    pub hazard: HazardInference,
-    /// Where it is.
-    pub coverage: Coverage,
-    /// Phases and loop.
-    pub supply: Fact<Supply>,
-    /// The main fuse.
-    pub main_fuse: Fact<Amps>,
-    /// Existing demand by likely use.
-    pub existing: Fact<Amps>,
-    /// Earthing.
-    pub earthing: Fact<EarthingArrangement>,
-    /// Gas wants bonding.
-    pub gas: Fact<bool>,
-    /// Water wants bonding.
-    pub water: Fact<bool>,
-    /// Oil, LPG or structural steel wants bonding.
-    pub other_metal: Fact<bool>,
-    /// The board.
-    pub board: Fact<BoardState>,
-    /// The right device can be had for it.
-    pub device: Fact<bool>,
-    /// A switch between meter and board.
-    pub switch_after_meter: Fact<bool>,
-    /// Surge protection in the board.
-    pub surge_device: Fact<bool>,
-    /// Length of the route.
-    pub route_length: Fact<Metres>,
-    /// What it runs along.
-    pub route_along: Fact<Along>,
-    /// What is dug is hard to dig.
-    pub hard_ground: Fact<bool>,
-    /// A wall to fix to.
-    pub wall: Fact<bool>,
-    /// A weak signal.
-    pub weak_signal: Fact<bool>,
-    /// Mobile data is received.
-    pub mobile_signal: Fact<bool>,
-    /// The data cable's way to the router.
-    pub router: Fact<RouterWay>,
-    /// Another charge point stays.
-    pub other_point: Fact<bool>,
-    /// Generation or storage has to be cleared.
-    pub generation_to_clear: Fact<bool>,
-    /// An outbuilding's board and its feed.
-    pub feed: Fact<Feed>,
-    /// The home's electrode can be proved.
-    pub electrode_good: Fact<bool>,
-    /// A circuit that is there already.
-    pub circuit: Fact<CircuitThere>,
-    /// Tails and main earthing conductor.
-    pub conductors: Fact<MainConductors>,
-    /// What does not go together.
-    pub contradictions: Vec<Contradiction>,
+macro_rules! site {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident, $word:literal;)+) => {
+        /// What was inferred of a home: every fact.
+        #[derive(Clone, Debug, PartialEq)]
+        pub struct Site {
+            /// Hazards.
+            pub hazard: HazardInference,
+            /// Whether it is covered.
+            pub coverage: Coverage,
+            $($(#[$doc])* pub $name: Fact<$type>,)+
+            /// What does not go together.
+            pub contradictions: Vec<Contradiction>,
+        }
+    };
 }
+
+each_fact!(site);
 
 /// An electrode that is there can be proved: common practice, no source.
 const ELECTRODE_GOOD: Probability = Probability::of(0.7);
@@ -173,66 +133,45 @@ fn covers(beginning: &str, postcode: &model::answers::Postcode) -> bool {
     }
 }
 
-/// Calls `$do` with the fact of that name, whatever its type.
-macro_rules! with_fact {
-    ($site:expr, $id:expr, $fact:ident => $do:expr) => {
-        with_fact! {
-            $site, $id, $fact => $do;
-            Supply: supply,
-            MainFuse: main_fuse,
-            ExistingDemand: existing,
-            Earthing: earthing,
-            GasBonding: gas,
-            WaterBonding: water,
-            OtherBonding: other_metal,
-            Board: board,
-            Device: device,
-            SwitchAfterMeter: switch_after_meter,
-            SurgeDevice: surge_device,
-            RouteLength: route_length,
-            RouteAlong: route_along,
-            HardGround: hard_ground,
-            Wall: wall,
-            WeakSignal: weak_signal,
-            MobileSignal: mobile_signal,
-            Router: router,
-            OtherPoint: other_point,
-            Generation: generation_to_clear,
-            Feed: feed,
-            Electrode: electrode_good,
-            Circuit: circuit,
-            MainConductors: conductors,
-        }
-    };
-    ($site:expr, $id:expr, $fact:ident => $do:expr; $($name:ident: $field:ident,)+) => {
-        match $id {
-            $(FactId::$name => {
-                let $fact = &$site.$field;
-                $do
-            })+
+/// What a fact is asked for by its id, whatever its type.
+macro_rules! by_id {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident, $word:literal;)+) => {
+        impl Site {
+            /// How many possible values a fact has.
+            #[must_use]
+            pub fn count(&self, id: FactId) -> usize {
+                match id { $(FactId::$id => self.$name.values().len(),)+ }
+            }
+
+            /// How probable one of its values is.
+            #[must_use]
+            pub fn weight(&self, id: FactId, at: usize) -> Probability {
+                match id { $(FactId::$id => self.$name.values()[at].1,)+ }
+            }
+
+            /// The questions it rests on, or would.
+            #[must_use]
+            pub fn from(&self, id: FactId) -> &'static [&'static str] {
+                match id { $(FactId::$id => self.$name.from,)+ }
+            }
+
+            /// How it is known, and its values in words.
+            fn known(&self, id: FactId) -> (KnownBy, Vec<ShownValue>) {
+                match id { $(FactId::$id => (self.$name.known_by, shown_values(&self.$name)),)+ }
+            }
         }
     };
 }
 
+each_fact!(by_id);
+
+fn shown_values<T: Copy + PartialEq + InWords>(fact: &Fact<T>) -> Vec<ShownValue> {
+    let shown =
+        |(value, probability): &(T, Probability)| ShownValue { value: value.in_words(), probability: *probability };
+    fact.values().iter().map(shown).collect()
+}
+
 impl Site {
-    /// How many possible values a fact has.
-    #[must_use]
-    pub fn count(&self, id: FactId) -> usize {
-        with_fact!(self, id, fact => fact.values().len())
-    }
-
-    /// How probable one of its values is.
-    #[must_use]
-    pub fn weight(&self, id: FactId, at: usize) -> Probability {
-        with_fact!(self, id, fact => fact.values()[at].1)
-    }
-
-    /// The questions it rests on, or would.
-    #[must_use]
-    pub fn from(&self, id: FactId) -> &'static [&'static str] {
-        with_fact!(self, id, fact => fact.from)
-    }
-
     /// The likeliest case of all.
     #[must_use]
     pub fn likeliest_case(&self) -> KnownCase<'_> {
@@ -242,15 +181,11 @@ impl Site {
     /// A fact as it is shown.
     #[must_use]
     pub fn shown(&self, id: FactId) -> ShownFact {
-        let (known_by, from, values) = with_fact!(self, id, fact => (
-            fact.known_by,
-            fact.from,
-            fact.values().iter().map(|(value, probability)| ShownValue { value: value.in_words(), probability: *probability }).collect()
-        ));
+        let (known_by, values) = self.known(id);
         ShownFact {
             fact: id.word().to_string(),
             known_by,
-            from: from.iter().map(ToString::to_string).collect(),
+            from: self.from(id).iter().map(ToString::to_string).collect(),
             values,
         }
     }

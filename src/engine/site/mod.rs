@@ -12,6 +12,7 @@ mod contradiction;
 mod drawn;
 mod earthing;
 mod fact;
+mod facts;
 mod feed;
 mod generation;
 mod hazard;
