@@ -1,9 +1,7 @@
 //! What is true of every home, over homes by chance.
 
-mod causes;
 mod support;
 
-use causes::{CAUSES, Cause, May};
 use presurvey::answers::fields::TOPICS;
 use presurvey::answers::{
     Answer, Answers, BoundedCount, Cooking, FieldAccessor, HazardSign, Heating, RawAnswer, Set, Word,
@@ -11,6 +9,7 @@ use presurvey::answers::{
 use presurvey::assessment::{Complexity, Gatekeeper, Reason, what_ifs};
 use presurvey::config::{Config, Item, PriceShown, PricesShown, demo_config};
 use presurvey::flags::Weight;
+use presurvey::flags::{CAUSES, Cause, FLAGS, Flag, May};
 use presurvey::questions::CATALOGUE;
 use presurvey::record::ViewModel;
 use presurvey::site::case::each_case;
@@ -554,12 +553,12 @@ fn strict_config() -> Config {
 
 /// A home before and after a flag's cause, where that raised the flag and it was not there before. Where a cause may stand in place
 /// of a graver answer, its questions are unanswered before: so it replaces nothing.
-fn before_and_after(cause: &Cause, seed: u64, config: &Config) -> Option<[Assessment; 2]> {
+fn before_and_after((flag, cause): (&Flag, &Cause), seed: u64, config: &Config) -> Option<[Assessment; 2]> {
     let mut answers = any_home(seed);
     if matches!(cause.may_lower, May::InPlaceOfAGraver(_)) {
         support::unsay(&mut answers, cause.said);
     }
-    let raised = |assessment: &Assessment| assessment.flags.iter().any(|flag| flag.code == cause.flag);
+    let raised = |assessment: &Assessment| assessment.flags.iter().any(|raised| raised.code == flag.code);
     let before = assess(&answers, config);
     support::say_over(&mut answers, cause.said);
     let after = assess(&answers, config);
@@ -568,14 +567,11 @@ fn before_and_after(cause: &Cause, seed: u64, config: &Config) -> Option<[Assess
 
 #[test]
 fn every_flag_has_its_cause_and_each_cause_raises_it() {
-    let codes: Vec<&str> = presurvey::flags::FLAGS.iter().map(|flag| flag.code).collect();
-    let causes: Vec<&str> = CAUSES.iter().map(|cause| cause.flag).collect();
-    assert_eq!(causes, codes, "tests/causes/mod.rs holds one row for every flag, in the register's order");
-    for cause in CAUSES {
-        let raises = |config: &Config| (0..400).any(|seed| before_and_after(cause, seed, config).is_some());
-        assert!(raises(&demo_config()) || raises(&strict_config()), "{} is raised in no home by its cause", cause.flag);
+    for (flag, cause) in FLAGS.iter().zip(CAUSES) {
+        let raises = |config: &Config| (0..400).any(|seed| before_and_after((flag, cause), seed, config).is_some());
+        assert!(raises(&demo_config()) || raises(&strict_config()), "{} is raised in no home by its cause", flag.code);
         if let May::ForThis(why) | May::InPlaceOfAGraver(why) = cause.may_lower {
-            assert!(why.len() > 10, "{} says why it may lower the complexity", cause.flag);
+            assert!(why.len() > 10, "{} says why it may lower the complexity", flag.code);
         }
     }
 }
@@ -585,15 +581,15 @@ proptest! {
 
     #[test]
     fn adding_a_flags_cause_never_lowers_complexity(at in 0..CAUSES.len(), seed: u64, strict: bool) {
-        let cause = &CAUSES[at];
+        let (flag, cause) = (&FLAGS[at], &CAUSES[at]);
         let config = if strict { strict_config() } else { demo_config() };
         if let (May::Never | May::InPlaceOfAGraver(_), Some([before, after])) =
-            (cause.may_lower, before_and_after(cause, seed, &config))
+            (cause.may_lower, before_and_after((flag, cause), seed, &config))
         {
             prop_assert!(
                 after.complexity >= before.complexity,
                 "{}: from {:?} {:?} to {:?} {:?}",
-                cause.flag, before.complexity, before.reasons, after.complexity, after.reasons
+                flag.code, before.complexity, before.reasons, after.complexity, after.reasons
             );
         }
     }

@@ -31,10 +31,24 @@ fn main() {
                 panic!("{language}, {}: there is no `{key}` in English", file.display());
             }
         }
-        write_table(&mut out, &plain_name(&file).replace('-', "_"), &english, &others);
+        for (table, english) in tables(&plain_name(&file), english) {
+            // Another language has what a homeowner meets.
+            let others: Vec<_> = if table == "flags_installer" { Vec::new() } else { others.clone() };
+            write_table(&mut out, &table, &english, &others);
+        }
     }
     let target = PathBuf::from(env::var_os("OUT_DIR").expect("cargo sets OUT_DIR")).join("wording.rs");
     fs::write(&target, out).unwrap_or_else(|error| panic!("{}: {error}", target.display()));
+}
+
+/// The tables of one file. What is said of flags is two: the installer's words are no part of what a homeowner is sent.
+fn tables(file: &str, messages: Messages) -> Vec<(String, Messages)> {
+    if file != "flags" {
+        return vec![(file.replace('-', "_"), messages)];
+    }
+    let is_installers = |key: &str| ["-name", "-why", "-do"].iter().any(|part| key.ends_with(part));
+    let (installer, homeowner) = messages.into_iter().partition(|(key, _)| is_installers(key));
+    vec![("flags_homeowner".to_owned(), homeowner), ("flags_installer".to_owned(), installer)]
 }
 
 /// What lies in a folder, in the order of the names; the build is to run again when it changes.

@@ -190,7 +190,7 @@ mod tests {
     const FILES: [(&str, Table, Others); 8] = [
         ("form", form::EN, form::OTHERS),
         ("estimate", estimate::EN, estimate::OTHERS),
-        ("flags-homeowner", flags_homeowner::EN, flags_homeowner::OTHERS),
+        ("flags", flags_homeowner::EN, flags_homeowner::OTHERS),
         ("start", start::EN, start::OTHERS),
         ("plain", plain::EN, plain::OTHERS),
         ("elsewhere", elsewhere::EN, elsewhere::OTHERS),

@@ -10,7 +10,7 @@ import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 /** What a homeowner reads in English. */
-const FILES = ["form", "start", "plain", "elsewhere", "estimate", "flags-homeowner", "sketches", "plans"];
+const FILES = ["form", "start", "plain", "elsewhere", "estimate", "flags", "sketches", "plans"];
 
 /** The Flesch-Kincaid grade (Kincaid et al., 1975, Naval Technical Training report 8-75) at the end of which one is about eleven. */
 const GRADE_AT_ELEVEN = 6;
@@ -21,7 +21,9 @@ const HARDEST = 10;
 async function messages(file) {
   const text = await readFile(new URL(`../../www/wording/en/${file}.ftl`, import.meta.url), "utf8");
   const lines = text.split("\n").map((line) => /^([a-z][\w-]*) = (.*)$/.exec(line)).filter(Boolean);
-  return lines.map(([, key, message]) => [key, message.replace(/\{[^}]*\}/g, "ten")]);
+  // A flag's name, reason and action are for the installer.
+  const isInstallers = ([, key]) => /^flag-.*-(name|why|do)$/.test(key);
+  return lines.filter((line) => !isInstallers(line)).map(([, key, message]) => [key, message.replace(/\{[^}]*\}/g, "ten")]);
 }
 
 const wordsOf = (text) => text.match(/[\p{L}’'-]*\p{L}[\p{L}’'-]*/gu) ?? [];

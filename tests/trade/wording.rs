@@ -17,10 +17,11 @@ use std::path::Path;
 fn messages(language: &str) -> Vec<(String, String, String)> {
     let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("www/wording").join(language);
     let mut all: Vec<(String, String, String)> = Vec::new();
-    for name in ["form", "estimate", "flags-homeowner", "start", "plain", "elsewhere", "sketches", "plans"] {
+    for name in ["form", "estimate", "flags", "start", "plain", "elsewhere", "sketches", "plans"] {
         let text = std::fs::read_to_string(folder.join(name).with_extension("ftl")).unwrap();
         for line in text.lines().filter(|line| !line.starts_with('#') && !line.trim().is_empty()) {
             match line.split_once(" = ").filter(|_| !line.starts_with([' ', '}'])) {
+                Some((key, _)) if is_installers(key) => {}
                 Some((key, said)) => all.push((name.into(), key.into(), said.to_lowercase())),
                 None => {
                     let (_, _, said) = all.last_mut().expect("a message begins with its key");
@@ -32,6 +33,11 @@ fn messages(language: &str) -> Vec<(String, String, String)> {
     }
     assert!(all.len() > 500, "{language}: {}", all.len());
     all
+}
+
+/// Whether a flag's words are for the installer alone.
+fn is_installers(key: &str) -> bool {
+    key.starts_with("flag-") && ["-name", "-why", "-do"].iter().any(|part| key.ends_with(part))
 }
 
 /// Whether a text has these words, not as a part of longer ones.

@@ -1,11 +1,9 @@
 //! Drilling may meet asbestos.
 //!
 //! **Seen:** a home from before 2000 whose walls are drilled.
-//! **Why it matters:** soffits, panels, boxing and garage roofs of that age may hold asbestos.
-//! **Installer:** see what is drilled through before drilling; keep to brick and timber, or have the panel tested.
 //! **Source:** Control of Asbestos Regulations 2012 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::may_hold_asbestos;
 use model::answers::Answer;
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"age": "1930-1966"}, "route": {"walls": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.age {

@@ -1,11 +1,9 @@
 //! The meter may be mounted on a board that holds asbestos.
 //!
 //! **Seen:** a dark or fibrous backing board in a home from before 2000, or of unknown age.
-//! **Why it matters:** such boards may hold asbestos; they are not drilled or disturbed before somebody has looked.
-//! **Installer:** look and give an opinion; have it tested where work there is planned, or mount elsewhere. It is not condemned from a photo.
 //! **Source:** Control of Asbestos Regulations 2012 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::may_hold_asbestos;
 use model::answers::{Answer, Backing};
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"meter": {"backing": "dark-or-fibrous"}, "home": {"age": "1930-1966"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.meter.backing {

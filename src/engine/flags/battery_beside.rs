@@ -1,16 +1,17 @@
 //! A battery for the home stands beside the charge point.
 //!
 //! **Seen:** a battery, or a rating of its inverter.
-//! **Why it matters:** left to itself it empties into the car at night, and while it charges it is a load of its own.
-//! **Installer:** put its sensor where it does not see the car, or set it to rest while the car charges; count its charging.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::units::Kilowatts;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "battery-beside", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"battery": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;

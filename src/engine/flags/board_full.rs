@@ -1,11 +1,9 @@
 //! The board has no spare way.
 //!
 //! **Seen:** no gaps left in the board.
-//! **Why it matters:** the charge point then wants a small enclosure of its own beside the board, or a way must be freed.
-//! **Installer:** plan for an enclosure fed by splitting the tails; look at the photograph for a way that can be freed.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::CircuitThere;
 use model::answers::SpareWays;
 use model::units::Probability;
@@ -13,6 +11,9 @@ use model::units::Probability;
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "board-full", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"spare_ways": "none"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     // A circuit that is kept has its way already.

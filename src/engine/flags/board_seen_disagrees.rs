@@ -1,11 +1,9 @@
 //! What was seen of the board does not go together.
 //!
 //! **Seen:** fuse wire, but a test button on each way.
-//! **Why it matters:** whether the board can be used at all rests on what protects its circuits.
-//! **Installer:** look at the photo of the board and correct the answer that is wrong.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -15,6 +13,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"protection": "fuse-wire", "test_buttons": "each-way"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let mut about = seen.site.contradictions.iter().filter(|contradiction| contradiction.about == "board");

@@ -1,11 +1,9 @@
 //! No bonding clamp was seen where a metal pipe comes in.
 //!
 //! **Seen:** a metal gas or water pipe, or one that may be, without a clamp in sight.
-//! **Why it matters:** main bonding is in place before a charge point is added. A clamp not seen is not bonding absent.
-//! **Installer:** look for the clamp on the survey; quote the bonding as an extra, and plan its route to the earth bar.
 //! **Source:** BS 7671 544.1.1 and Table 54.8, seen in D. Locke, Guide to the Wiring Regulations.
 
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -15,6 +13,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"gas_pipe": "metal", "gas_clamp": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let wanted = [

@@ -1,12 +1,9 @@
 //! They have bought a charge point already.
 //!
 //! **Seen:** a charge point bought already.
-//! **Why it matters:** it is judged by its product standard and the maker's instructions; without papers it is not priced for fixing.
-//! **Installer:** ask for photos of its papers and plate; say before a date whether you will fix it. Its seller answers for it; one that
-//! you supply instead you sell.
 //! **Source:** BS 7671 511 and 134.1.1; Consumer Rights Act 2015 (all from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::Answer;
 
 /// The flag.
@@ -17,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"wish": {"bought": true, "bought_papers": false}}"#, causes::NOT_FIXED);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let wish = &seen.answers.wish;

@@ -1,16 +1,17 @@
 //! A builder left a cable for the charge point.
 //!
 //! **Seen:** a cable left by a builder.
-//! **Why it matters:** it is of use only if its size, route and both ends can be proved.
-//! **Installer:** ask for photos of both ends and any certificate; test it before relying on it.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "builders-cable", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"route": {"builders_cable": true}}"#, causes::THERE_ALREADY);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.route.builders_cable {

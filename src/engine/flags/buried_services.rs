@@ -1,11 +1,9 @@
 //! Something lies in the ground on the way, or nobody can tell.
 //!
 //! **Seen:** pipes, drains or the supply cable where the route runs, or not sure of it where it is dug.
-//! **Why it matters:** a spade into a gas pipe or supply cable is dangerous; an electrode wants its distance from buried metal too.
-//! **Installer:** ask for the service drawings, scan before digging, dig by hand near what is known.
 //! **Source:** HSE guidance HSG47, avoiding danger from underground services (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::digs;
 use model::answers::{Answer, Buried};
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"buried": ["gas"]}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.route.buried {

@@ -1,11 +1,9 @@
 //! Part of the cable runs on a fence.
 //!
 //! **Seen:** a route along a fence, or stretches of it.
-//! **Why it matters:** a fence is often the neighbour's, and seldom lasts as long as a cable: it moves, rots and is renewed.
-//! **Installer:** ask whose fence it is and how sound; look for a wall or the ground, else put posts of its own.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::site::{on_a_fence, said_in_stretches};
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"route": {"stretches": [{"along": "fence", "length": {"value": 8, "unit": "metres"}}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let said = match said_in_stretches(seen.answers) {

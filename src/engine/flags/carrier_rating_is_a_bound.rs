@@ -1,11 +1,9 @@
 //! The rating on the fuse carrier is the most it may hold, not the fuse fitted.
 //!
 //! **Seen:** a rating printed or moulded on the fuse carrier.
-//! **Why it matters:** a carrier marked for a large fuse often holds a smaller one.
-//! **Installer:** take the rating as an upper bound; have the fuse itself confirmed before relying on the headroom.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"meter": {"carrier_rating": 60}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.meter.carrier_rating {

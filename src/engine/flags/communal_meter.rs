@@ -1,11 +1,9 @@
 //! The meter is in a shared room or hall.
 //!
 //! **Seen:** a meter in a shared meter room or hall.
-//! **Why it matters:** getting in, and working there, is for whoever manages the building to allow; the route crosses shared parts.
-//! **Installer:** ask who holds the key and who manages the building, before a date.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, MeterPlace};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"meter": {"place": "communal"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.meter.place {

@@ -1,11 +1,9 @@
 //! The home is in a conservation area.
 //!
 //! **Seen:** a conservation area.
-//! **Why it matters:** consent is seldom wanted for a charge point, but a local direction may ask for it.
-//! **Installer:** have them ask the planning authority whether a local direction applies.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, Protected};
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"home": {"protected": "conservation-area"}}"#,
+    "a listed building wants consent before anything is fixed",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.protected {

@@ -1,11 +1,9 @@
 //! The demand with a charge point is over the main fuse, or over what may be told afterwards.
 //!
 //! **Seen:** electric showers, cooking, heating and the like that add up with the charge point, held back where it can be.
-//! **Why it matters:** the network operator is asked first; over the main fuse it is an upgrade, and perhaps tails or meter with it.
-//! **Installer:** go through the loads with them; apply with the limit and its setting where there is one.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies, version not kept (60 A); BS 7671 722.311.201.
 
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::network::AskReason;
 use crate::design::{Decided, DecisionId};
 use alloc::string::String;
@@ -21,6 +19,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"showers": 4}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {

@@ -1,11 +1,9 @@
 //! There is a spare way; whether the right device can be had for this board is to be confirmed.
 //!
 //! **Seen:** a spare way that no shared device stands ahead of.
-//! **Why it matters:** the way is only of use with a double-pole 30 mA device of the kind and maker that the board takes.
-//! **Installer:** read the maker from the photo and look the device up; otherwise an enclosure of its own.
 //! **Source:** BS 7671 722.531.3.101 (double-pole, 30 mA), seen in Electrical Contracting News.
 
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
 use crate::design::board::NotUsed;
 use crate::design::{BoardDecision, Decided, DecisionId};
 use model::answers::Answer;
@@ -18,6 +16,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "several", "maker": "an invented name"}}"#,
+    "a spare way of its own is found where none was known of",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let way = seen

@@ -1,11 +1,9 @@
 //! Part of the route is dug in.
 //!
 //! **Seen:** a route under soft ground or paving, or one that probably is.
-//! **Why it matters:** a trench takes many times the hours of a cable on a wall; whose ground it is and what lies there must be known.
-//! **Installer:** walk the route; price the trench and what is put back by the metre.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::design::{Decided, DecisionId};
 use crate::site::digs;
 use model::answers::{Along, Answer};
@@ -14,6 +12,12 @@ use model::units::Probability;
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"route": {"stretches": [{"along": "paving", "length": {"value": 8, "unit": "metres"}}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let dug =

@@ -1,11 +1,9 @@
 //! Type B device until the papers say otherwise.
 //!
 //! **Seen:** a charge point that is not known to sense 6 mA of direct current.
-//! **Why it matters:** then a Type A device upstream may be blinded: a Type B one is needed, which costs far more.
-//! **Installer:** Read the charge point's papers; price a Type B device until they say that it senses direct current.
 //! **Source:** BS 7671 722.531.3.101; IEC 62955 (number from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -15,6 +13,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"wish": {"bought": true}}"#, causes::NOT_FIXED);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let bought = seen.answers.wish.bought.is(true);

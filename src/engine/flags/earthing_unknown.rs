@@ -1,12 +1,9 @@
 //! The earthing arrangement is not known.
 //!
 //! **Seen:** where the earthing conductor goes was not seen.
-//! **Why it matters:** the open-PEN measure is decided as for PME, whatever is likeliest, and is in the price; the fault loop is
-//! taken at the highest external impedance still possible.
-//! **Installer:** look where the earthing conductor goes; measure the external impedance before energising.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -17,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: true,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"conductor_goes": "not-sure"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

@@ -1,11 +1,9 @@
 //! Farm building.
 //!
 //! **Seen:** a cable that begins in, crosses or ends at what is, or was, a farm building.
-//! **Why it matters:** where animals are kept, wiring and bonding have rules of their own; the farmhouse's own rooms are not meant.
-//! **Installer:** Look before a date: section 705 for bonding, 300 mA protection against fire and what animals reach.
 //! **Source:** BS 7671 section 705 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::never(r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "farm": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.outbuilding.farm {

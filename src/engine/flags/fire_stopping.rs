@@ -1,11 +1,9 @@
 //! What is drilled between homes is stopped against fire again.
 //!
 //! **Seen:** a flat, or a bay in a shared car park.
-//! **Why it matters:** a wall or floor between homes, stairs and car park holds a fire back; a hole in it has to be sealed as it was, and the building's fire strategy says where charging may stand at all.
-//! **Installer:** ask whoever manages the building for its fire strategy: which walls those are, what it says of charge points, and whose seals they accept; price the sealing.
 //! **Source:** BS 7671 527.2 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{HomeKind, ParkingPlace};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"parking": {"place": "shared-car-park"}, "route": {"walls": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.route.walls.known().is_some_and(|walls| walls.get() == 0) {

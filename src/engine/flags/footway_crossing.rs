@@ -1,11 +1,9 @@
 //! The route crosses a public footway.
 //!
 //! **Seen:** a route across a public footway.
-//! **Why it matters:** nothing may be laid across or under a footway without the highway authority.
-//! **Installer:** look for a way round on their own ground; otherwise nothing is planned before the authority has answered. Name any grant for a channel.
 //! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, Ground};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"ground": "footway"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.route.ground {

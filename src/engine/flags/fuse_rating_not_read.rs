@@ -1,11 +1,9 @@
 //! No rating was read from the fuse carrier.
 //!
 //! **Seen:** a service head was looked at, its rating not read.
-//! **Why it matters:** the main fuse is assumed from the age of the home until somebody has read it.
-//! **Installer:** read the carrier on the survey; take the rating fitted from the network operator where it matters.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (adequacy of the supply is assessed first).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -18,6 +16,12 @@ pub const FLAG: Flag = Flag {
     usual: true,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"meter": {"carrier_rating": "not-sure"}}"#,
+    "a small rating that was read is graver than one that nobody could read",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let meter = &seen.answers.meter;

@@ -1,11 +1,9 @@
 //! The board has fuses, not breakers.
 //!
 //! **Seen:** fuse wire or cartridge fuses in the board.
-//! **Why it matters:** no device for a charge point is to be had for such a board, and its condition wants an opinion.
-//! **Installer:** look and give an opinion; it is not condemned from a photo. Plan an enclosure of its own, or quote a new board beside.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::BoardState;
 use model::terms::KnownBy;
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"protection": "fuse-wire"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.site.board.known_by == KnownBy::Contradicted {

@@ -1,11 +1,9 @@
 //! Generation or storage is above 16 A, and no letter for it was seen.
 //!
 //! **Seen:** solar and battery inverters together above the limit in the settings, and no letter from the network operator.
-//! **Why it matters:** above 16 A a phase it is asked for first; without acceptance it has to be cleared up before more is added.
-//! **Installer:** ask for the letter or the inverter's plate; if there is none, raise it with the network operator along with the charge point.
 //! **Source:** EREC G98 issue 1 amendment 7, October 2022 (16 A a phase), seen in its abstract, and G99; inverter rating: NIE Networks, for G83.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"solar": true, "solar_power": 5, "operator_letter": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;

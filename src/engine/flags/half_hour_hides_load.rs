@@ -1,11 +1,9 @@
 //! Half-hour hides load.
 //!
 //! **Seen:** a highest half-hour from the meter, at a home with solar power or a battery.
-//! **Why it matters:** what the home makes itself never passed the meter: the true peak may be higher.
-//! **Installer:** Take it as a lower bound; ask for a half-hour of a dark winter evening.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 use model::units::Kilowatts;
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"highest_half_hour": 3, "solar": true, "solar_power": 3}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let loads = &seen.answers.loads;

@@ -1,11 +1,9 @@
 //! The highest half-hour is too high for a half-hour.
 //!
 //! **Seen:** a highest half-hour that is more than the home's devices, or its fuse, could carry; or that nothing named explains.
-//! **Why it matters:** it is perhaps a day's total; it counts as far as the devices could draw it.
-//! **Installer:** ask where the figure was read, and what else the home has.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::{Phases, half_hour, is_implausible, plausible};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"highest_half_hour": 90}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let energy = *seen.answers.loads.highest_half_hour.known()?;

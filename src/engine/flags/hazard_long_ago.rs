@@ -1,17 +1,18 @@
 //! Something alarming was noticed once, long ago, and not since.
 //!
 //! **Seen:** smoke, sparks, noise, a smell, heat, a tingle or unsteady lights, noticed once and long ago.
-//! **Why it matters:** what passed may come back; it kept nobody away from meter and board.
-//! **Installer:** ask what it was and who put it right; look there on the survey.
 //! **Source:** common practice, no source.
 
 use super::hazard_seen::in_words;
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use crate::site::HazardInference;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "hazard-long-ago", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"hazard": {"signs": ["arcing"], "when": "long-ago"}}"#, causes::LONG_AGO);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let HazardInference::LongAgo { signs } = seen.site.hazard else { return None };

@@ -1,11 +1,9 @@
 //! They could not tell whether anything alarming is to be seen.
 //!
 //! **Seen:** the hazard question answered "not sure", or not put.
-//! **Why it matters:** nobody was sent near meter or board, so all that is asked there stays open.
-//! **Installer:** ring them and go through the signs; then send the questions for meter and board again.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::HazardInference;
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"hazard": {"signs": "not-sure"}}"#,
+    "a danger that may be there stands in place of one that is",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {

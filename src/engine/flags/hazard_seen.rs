@@ -1,17 +1,18 @@
 //! Something alarming was noticed at meter, board or elsewhere.
 //!
 //! **Seen:** smoke, flame, arcing, buzzing, a smell, heat, scorch marks, melted plastic, bare metal, a tingle, or unsteady lights.
-//! **Why it matters:** it may be dangerous now; nothing is planned before it has been made safe.
-//! **Installer:** ring them; see that network operator, supplier or an electrician has been called, as the place requires.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::HazardInference;
 use model::answers::{FoundAt, HazardPlace, HazardSign};
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"hazard": {"signs": ["discolouration"]}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let HazardInference::Seen { signs, place } = seen.site.hazard else { return None };

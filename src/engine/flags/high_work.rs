@@ -1,11 +1,9 @@
 //! Part of the route is high up.
 //!
 //! **Seen:** a stretch above about 3 m.
-//! **Why it matters:** it needs a ladder or tower, often a second person, and more hours.
-//! **Installer:** look for a lower way; bring the right access and price it.
 //! **Source:** Work at Height Regulations 2005 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 6, "unit": "metres"}, "high": true}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match &seen.answers.route.stretches {

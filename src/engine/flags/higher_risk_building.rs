@@ -1,11 +1,9 @@
 //! A tall building of flats has a regulator of its own.
 //!
 //! **Seen:** a flat in England whose route is drilled through a wall, or may be; its building's height is not asked.
-//! **Why it matters:** from seven storeys or 18 m on, the building safety regulator comes before any wall between flats is drilled.
-//! **Installer:** ask whoever manages the building for its height; where it is that high, plan no drilling before the regulator's approval.
 //! **Source:** Building Safety Act 2022 and its regulations (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::{Nation, nation};
 use model::answers::HomeKind;
 
@@ -17,6 +15,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#,
+    "a postcode outside the area is graver than one within it",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let route = &seen.answers.route;

@@ -1,12 +1,9 @@
 //! Somebody else owns the home, or has a say in it.
 //!
 //! **Seen:** they rent, hold a lease, or own a flat.
-//! **Why it matters:** the owner agrees in writing first; a grant may rest on it too.
-//! **Installer:** ask for the agreement in writing, with the route named, before a date, and whether a grant is applied for: it is
-//! approved before the work begins and paid after.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::{Nation, agreements, nation};
 use model::answers::{Answer, HomeKind, Tenure};
 use model::terms::Gatekeeper;
@@ -14,6 +11,9 @@ use model::terms::Gatekeeper;
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "landlord", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"tenure": "rent"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.tenure {

@@ -1,12 +1,10 @@
 //! The cable is larger than the plain size.
 //!
 //! **Seen:** a long route, or one through insulation.
-//! **Why it matters:** a long run drops too much voltage in the plain size, and insulation keeps the heat in.
-//! **Installer:** measure the route and see the insulation; check that the charge point's terminals take the size.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
 use super::flag::likely_length;
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::design::cable::PLAIN;
 use crate::design::{Decided, DecisionId};
 use model::answers::Answer;
@@ -21,6 +19,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 70, "unit": "metres"}}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let larger = seen.design.probability(

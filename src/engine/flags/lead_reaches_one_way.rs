@@ -1,11 +1,9 @@
 //! Lead reaches one way only.
 //!
 //! **Seen:** a car whose inlet a lead reaches only when it stands one way round.
-//! **Why it matters:** the lead must reach the inlet whichever way the car stands, without pulling.
-//! **Installer:** Offer another spot, a longer lead or a socket; say plainly which way the car must stand otherwise.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::calculation::reach;
 
 /// The flag.
@@ -16,6 +14,11 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(
+    r#"{"wish": {"outlet": "lead"}, "parking": {"inlet": "front", "spot_to_car": {"value": 2, "unit": "metres"}}}"#,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;

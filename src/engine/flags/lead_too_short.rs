@@ -1,11 +1,9 @@
 //! No fixed lead of the list is as long as wished for.
 //!
 //! **Seen:** a wish for a longer fixed lead than any on the installer's list.
-//! **Why it matters:** the lead must reach the inlet however the car stands, without crossing a footway.
-//! **Installer:** measure from the spot to the inlet both ways round; offer another spot or a socket.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Outlet;
 
 /// The flag.
@@ -16,6 +14,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::never(r#"{"wish": {"outlet": "lead", "lead_length": {"value": 10, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let wish = &seen.answers.wish;

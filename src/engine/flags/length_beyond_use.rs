@@ -1,11 +1,9 @@
 //! A length that nobody means.
 //!
 //! **Seen:** a run, a wall or a lead longer than is met at a home.
-//! **Why it matters:** it is probably a slip of a digit or of the unit; priced by it, the job would be another one.
-//! **Installer:** ask for that length again; nothing is priced until it is put right.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::RawAnswer;
 use model::questions::{beyond_use, question};
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"length": {"value": 1000, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let said = |id: &&str| {

@@ -1,11 +1,9 @@
 //! The home is listed.
 //!
 //! **Seen:** a listed building or its grounds.
-//! **Why it matters:** consent comes before anything is fixed to it or dug in its grounds.
-//! **Installer:** ask them to speak with the planning authority; propose a route and place that show least.
 //! **Source:** General Permitted Development Order 2015 (the curtilage of a listed building is excluded).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, Protected};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"protected": "listed"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.home.protected {

@@ -1,12 +1,10 @@
 //! The design holds the demand with a load limit.
 //!
 //! **Seen:** a demand at full charge current over the main fuse or the threshold, and a charge point that can hold back.
-//! **Why it matters:** with the limit the demand stays under what may be told afterwards; without it the network operator is asked first.
-//! **Installer:** price the load sensing and its cable to the tails; see that it fails safe when its clamp is lost; record the setting.
 //! **Source:** BS 7671 722.311.201 (load control may be counted), seen in a training summary of its amendment (name not kept).
 
 use super::demand_over_limit::over;
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 
 /// The flag.
@@ -19,6 +17,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"cooking": "electric", "showers": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {

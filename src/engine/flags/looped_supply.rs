@@ -1,11 +1,9 @@
 //! The cable from the street may go on to a neighbour.
 //!
 //! **Seen:** one fuse carrier with four conductors, or two thick cables from the street.
-//! **Why it matters:** both homes share one service cable; the network operator decides first, and may separate them.
-//! **Installer:** ask the network operator before booking; send the photograph.
 //! **Source:** looped services: Energy Networks Association, frequently asked questions; the counts: common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 
 /// The flag.
 pub const FLAG: Flag = Flag {
@@ -17,6 +15,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::in_place(r#"{"meter": {"fuse_carriers": 1, "head_conductors": 4}}"#, causes::COUNTED_AGAIN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let probability = seen.site.supply.probability(|supply| supply.looped);

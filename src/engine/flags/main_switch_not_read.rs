@@ -1,11 +1,9 @@
 //! The board's main switch has to carry more than the least one does.
 //!
 //! **Seen:** a way of the board to be used, a demand with the charge point and a main fuse over 63 A; the switch's rating is not known.
-//! **Why it matters:** older boards have a main switch of 60 or 63 A, which the added load would overload unseen.
-//! **Installer:** Read the main switch and the feed in the board's photo, or ask for one; else feed the charge point beside it.
 //! **Source:** BS 7671 536.4.3.2 (from memory); ratings BS EN 60947-3 (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::board::LEAST_MAIN_SWITCH;
 use crate::design::{BoardDecision, Decided, DecisionId};
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"showers": 2, "cooking": "electric"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {

@@ -1,13 +1,16 @@
 //! What the installer must know: one rule, one file; its sentences in the wording files.
 //!
 //! A flag reads the site and the design, never another flag; order comes from the weight, so adding one moves no other.
-//! Sentences: `flag-CODE` for the homeowner in `flags-homeowner.ftl`; `flag-CODE-name`, `-why` and `-do` for the installer in
-//! `flags-installer.ftl`.
+//! A flag's file holds its rule, its source, a cause that raises it and its tests; why it matters and what to do about it stand in
+//! `www/wording/en/flags.ftl` alone, as what the homeowner is told does.
 
+mod cause;
+mod causes;
 mod flag;
 mod raised;
 mod weight;
 
+pub use cause::{Cause, May};
 pub use flag::{Evidence, Flag, Seen, Source};
 pub use raised::{Raised, unfolded};
 pub use weight::Weight;
@@ -191,6 +194,94 @@ pub const FLAGS: &[Flag] = &[
     weak_signal::FLAG,
     which_board::FLAG,
 ];
+
+/// What raises each, in the same order.
+pub const CAUSES: &[Cause] = &[
+    asbestos_when_drilling::CAUSE,
+    backing_board_suspect::CAUSE,
+    battery_beside::CAUSE,
+    board_full::CAUSE,
+    board_seen_disagrees::CAUSE,
+    bonding_not_seen::CAUSE,
+    bought_already::CAUSE,
+    builders_cable::CAUSE,
+    buried_services::CAUSE,
+    cable_on_a_fence::CAUSE,
+    carrier_rating_is_a_bound::CAUSE,
+    communal_meter::CAUSE,
+    conservation_area::CAUSE,
+    demand_over_limit::CAUSE,
+    device_to_confirm::CAUSE,
+    digging::CAUSE,
+    direct_current_not_sensed::CAUSE,
+    earthing_unknown::CAUSE,
+    farm_building::CAUSE,
+    fire_stopping::CAUSE,
+    footway_crossing::CAUSE,
+    fuse_rating_not_read::CAUSE,
+    fuse_wire_board::CAUSE,
+    generation_without_letter::CAUSE,
+    half_hour_hides_load::CAUSE,
+    half_hour_implausible::CAUSE,
+    hazard_long_ago::CAUSE,
+    hazard_not_sure::CAUSE,
+    hazard_seen::CAUSE,
+    high_work::CAUSE,
+    higher_risk_building::CAUSE,
+    landlord::CAUSE,
+    larger_cable::CAUSE,
+    lead_reaches_one_way::CAUSE,
+    lead_too_short::CAUSE,
+    length_beyond_use::CAUSE,
+    listed::CAUSE,
+    load_limit_designed::CAUSE,
+    looped_supply::CAUSE,
+    main_switch_not_read::CAUSE,
+    near_gas_meter::CAUSE,
+    night_heating::CAUSE,
+    no_loop_seen::CAUSE,
+    no_size_passes::CAUSE,
+    no_surge_device::CAUSE,
+    no_wall_space::CAUSE,
+    northern_ireland::CAUSE,
+    off_peak_not_steered::CAUSE,
+    old_point_replaced::CAUSE,
+    operator_dates_disagree::CAUSE,
+    operator_refused::CAUSE,
+    operators_limit::CAUSE,
+    outbuilding_board::CAUSE,
+    outbuilding_electrode::CAUSE,
+    outside_area::CAUSE,
+    outside_meter_box::CAUSE,
+    overhead_line::CAUSE,
+    planned_load::CAUSE,
+    pme_outdoors::CAUSE,
+    power_both_ways::CAUSE,
+    report_to_photograph::CAUSE,
+    scottish_flat::CAUSE,
+    scottish_planning::CAUSE,
+    second_charge_point::CAUSE,
+    several_boards::CAUSE,
+    shared_car_park::CAUSE,
+    shared_ground::CAUSE,
+    shared_residual_device::CAUSE,
+    signal_marginal::CAUSE,
+    split_phase::CAUSE,
+    street_parking::CAUSE,
+    supplier_must_isolate::CAUSE,
+    supply_counts_disagree::CAUSE,
+    supply_not_counted::CAUSE,
+    supports_in_a_fire::CAUSE,
+    surge_device_finds_no_gap::CAUSE,
+    tails_long::CAUSE,
+    thick_wall::CAUSE,
+    three_phase::CAUSE,
+    tn_s_may_be_pme::CAUSE,
+    tt_electrode::CAUSE,
+    type_ac_upstream::CAUSE,
+    weak_signal::CAUSE,
+    which_board::CAUSE,
+];
 // end list
 
 /// From here on an installer wants to know of what is merely possible, and an easy home is not buried: common practice, no source.
@@ -258,7 +349,7 @@ mod tests {
             .unwrap()
             .map(|entry| entry.unwrap().file_name().into_string().unwrap())
             .filter_map(|name| name.strip_suffix(".rs").map(Into::into))
-            .filter(|name: &String| !["mod", "flag", "raised", "weight"].contains(&name.as_str()))
+            .filter(|name: &String| !["mod", "cause", "causes", "flag", "raised", "weight"].contains(&name.as_str()))
             .collect();
         files.sort();
         files
@@ -271,9 +362,11 @@ mod tests {
         let (before, rest) = source.split_once("// begin list\n").unwrap();
         let (list, after) = rest.split_once("// end list\n").unwrap();
         let modules: String = files().iter().map(|file| format!("mod {file};\n")).collect();
-        let entries: String = files().iter().map(|file| format!("    {file}::FLAG,\n")).collect();
+        let of_each = |what: &str| -> String { files().iter().map(|file| format!("    {file}::{what},\n")).collect() };
+        let (entries, causes) = (of_each("FLAG"), of_each("CAUSE"));
         let wanted = format!(
-            "{modules}\n/// Every flag, in the order of their files' names.\npub const FLAGS: &[Flag] = &[\n{entries}];\n"
+            "{modules}\n/// Every flag, in the order of their files' names.\npub const FLAGS: &[Flag] = &[\n{entries}];\n\n\
+             /// What raises each, in the same order.\npub const CAUSES: &[Cause] = &[\n{causes}];\n"
         );
         if list != wanted {
             fs::write(&path, format!("{before}// begin list\n{wanted}// end list\n{after}")).unwrap();
@@ -286,7 +379,7 @@ mod tests {
         for (file, flag) in files().iter().zip(FLAGS) {
             assert_eq!(flag.code.replace('-', "_"), *file, "a flag is named by its file");
             let source = fs::read_to_string(format!("{FOLDER}/{file}.rs")).unwrap();
-            for opening in ["//! **Seen:**", "//! **Why it matters:**", "//! **Installer:**", "//! **Source:**"] {
+            for opening in ["//! **Seen:**", "//! **Source:**"] {
                 assert!(source.contains(opening), "{file}.rs has no line `{opening}`");
             }
             for test in ["fn raised_", "fn quiet_", "fn not_sure_"] {
@@ -302,24 +395,20 @@ mod tests {
     fn every_flag_has_its_words_and_no_words_are_left_over() {
         let has = |table: Table, key: &str| table.iter().any(|(name, _)| name == key);
         for flag in FLAGS {
-            assert!(
-                has(flags_homeowner::EN, &format!("flag-{}", flag.code)),
-                "flags-homeowner.ftl lacks flag-{}",
-                flag.code
-            );
+            assert!(has(flags_homeowner::EN, &format!("flag-{}", flag.code)), "flags.ftl lacks flag-{}", flag.code);
             for part in ["name", "why", "do"] {
                 let key = format!("flag-{}-{part}", flag.code);
-                assert!(has(flags_installer::EN, &key), "flags-installer.ftl lacks {key}");
+                assert!(has(flags_installer::EN, &key), "flags.ftl lacks {key}");
             }
         }
         let settled: Vec<&str> =
             FLAGS.iter().filter(|flag| flag.weight == Weight::SettleBeforeBooking).map(|flag| flag.code).collect();
         for code in &settled {
-            assert!(has(flags_homeowner::EN, &format!("if-{code}")), "flags-homeowner.ftl lacks if-{code}");
+            assert!(has(flags_homeowner::EN, &format!("if-{code}")), "flags.ftl lacks if-{code}");
         }
         let words = FLAGS.len() + settled.len();
-        assert_eq!(flags_homeowner::EN.iter().count(), words, "flags-homeowner.ftl has words of no flag");
-        assert_eq!(flags_installer::EN.iter().count(), 3 * FLAGS.len(), "flags-installer.ftl has words of no flag");
+        assert_eq!(flags_homeowner::EN.iter().count(), words, "flags.ftl has words of no flag");
+        assert_eq!(flags_installer::EN.iter().count(), 3 * FLAGS.len(), "flags.ftl has words of no flag");
     }
 
     #[test]

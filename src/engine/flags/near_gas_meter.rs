@@ -1,11 +1,9 @@
 //! Close to the gas meter.
 //!
 //! **Seen:** a spot for the charge point close to the gas meter.
-//! **Why it matters:** electrical equipment keeps clear of a gas meter and its pipes, and nothing is drilled beside them.
-//! **Installer:** Measure; move the spot, or fit a barrier only where the gas standard allows; drill away from gas and water.
 //! **Source:** BS 6891 (0.15 m from a gas meter, from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 use model::units::Metres;
 
@@ -20,6 +18,9 @@ pub const FLAG: Flag = Flag {
 
 /// What is told by eye is doubted within this: common practice, no source.
 const CLOSE: Metres = Metres::of(0.5);
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"gas_meter_distance": {"value": 0.4, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let distance = match &seen.answers.earthing.gas_meter_distance {

@@ -1,16 +1,17 @@
 //! Storage heaters charge at night.
 //!
 //! **Seen:** storage heating.
-//! **Why it matters:** heaters and car charge in the same cheap hours, so their demands add up; off-peak wiring often has tails and a board of its own.
-//! **Installer:** see how the heaters are switched and fed; hold the charge point back or move its hours.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, Heating};
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "night-heating", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"heating": "storage"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.loads.heating {

@@ -1,11 +1,9 @@
 //! No loop was seen, which is not the same as no loop.
 //!
 //! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops are met.
-//! **Why it matters:** the house at the end of a loop shows one street cable and two conductors too.
-//! **Installer:** look for it on the survey; in a terrace or semi ask the network operator what its record says.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
 use model::terms::KnownBy;
 use model::units::Probability;
 
@@ -15,6 +13,12 @@ pub const FLAG: Flag =
 
 /// Under this a loop is too rare to speak of: common practice, no source.
 const RARE: Probability = Probability::of(0.05);
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"home": {"kind": "terrace"}, "meter": {"fuse_carriers": 1, "head_conductors": 2, "street_cables": 1}}"#,
+    "that no loop was seen is good news",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let looped = seen.site.supply.probability(|supply| supply.looped);

@@ -1,12 +1,10 @@
 //! No cable of the tables carries the current that far.
 //!
 //! **Seen:** a route so long that every size drops too much voltage.
-//! **Why it matters:** without another place, a lower current or a feed of its own there is no design.
-//! **Installer:** check the distance with them first; then look for another spot, or plan a lower charge current.
 //! **Source:** BS 7671 Appendix 4 (Ib, In, Iz and voltage drop over the whole length).
 
 use super::flag::likely_length;
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::design::{Decided, DecisionId};
 
 /// The flag.
@@ -19,6 +17,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"route": {"stretches": [{"along": "soft-ground", "length": {"value": 900, "unit": "metres"}}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let none = seen

@@ -1,11 +1,9 @@
 //! The board has no surge protective device.
 //!
 //! **Seen:** no surge protective device in the board.
-//! **Why it matters:** one is fitted unless the owner declines it and accepts the risk.
-//! **Installer:** offer one with the work; record it if the owner declines.
 //! **Source:** BS 7671 443.4.1, seen in Professional Electrician on the amendment of 2022.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"surge_device": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.surge_device {

@@ -1,11 +1,9 @@
 //! There is no room for an enclosure beside the board.
 //!
 //! **Seen:** no wall space beside the board, and an enclosure of its own likely.
-//! **Why it matters:** the board itself is replaced, unless a place is found for the enclosure.
-//! **Installer:** look for a place on the photo or the survey; where there is one, no new board is wanted.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 use model::answers::Answer;
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"spare_ways": "none", "wall_space": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.wall_space {

@@ -1,11 +1,9 @@
 //! The home is in Northern Ireland.
 //!
 //! **Seen:** the postcode is in Northern Ireland.
-//! **Why it matters:** other law and another network apply there; the rules used here are those of Great Britain.
-//! **Installer:** point them to somebody registered there; nothing here is to be relied on for it.
 //! **Source:** NIE Networks, own connection process; Building Regulations Part P does not reach there (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::Coverage;
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "BT0"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.coverage {

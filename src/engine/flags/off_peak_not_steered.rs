@@ -1,11 +1,9 @@
 //! The off-peak scheme must steer the charge point, and was not found to steer this one.
 //!
 //! **Seen:** a night rate that must steer the charge point, and none taken from the list that is known to be steered.
-//! **Why it matters:** a scheme that can't steer it sells no cheap hours, and whether it can changes with the supplier's list.
-//! **Installer:** look up today whether the scheme steers it; offer another one of the list, or a plain timer.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, SteeredBy};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"wish": {"steered_by": "charge-point"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.wish.steered_by {

@@ -1,12 +1,9 @@
 //! An old charge point is to be replaced, and its circuit is not known to be sound.
 //!
 //! **Seen:** an old charge point that goes.
-//! **Why it matters:** on a sound circuit it is a short job; a thin cable, a Type AC or single-pole device, or an old earth rod makes it a new
-//! one and a removal.
-//! **Installer:** ask for photos of its label, its device and the certificate; prove the circuit before relying on it.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use crate::site::CircuitThere;
 use model::answers::{Answer, OtherPoint};
 
@@ -18,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"loads": {"other_point": "replaced"}}"#, causes::THERE_ALREADY);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.loads.other_point {

@@ -1,11 +1,9 @@
 //! The network operator's answer is dated before the day on which it was asked.
 //!
 //! **Seen:** both days, as they were recorded.
-//! **Why it matters:** one of the two days is wrong, or the answer is to something else that was asked earlier.
-//! **Installer:** read both days off the letters, correct the one that is wrong, and see that the answer is to this job.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::day::written;
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"operator": {"asked_on": "2026-03-10", "answer": "accepted", "answered_on": "2026-03-02"}}"#,
+    "the network operator has answered",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let operator = &seen.answers.operator;

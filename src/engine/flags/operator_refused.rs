@@ -1,16 +1,17 @@
 //! The network operator has refused.
 //!
 //! **Seen:** the network operator's answer, recorded as a refusal.
-//! **Why it matters:** without the operator's consent nothing is connected.
-//! **Installer:** Ask what would be accepted (a limit, another service); work it out again and ask again.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, OperatorAnswer};
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "operator-refused", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"operator": {"answer": "refused"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.operator.answer {

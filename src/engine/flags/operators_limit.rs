@@ -1,11 +1,9 @@
 //! The network operator set a limit.
 //!
 //! **Seen:** the network operator's answer, recorded with a limit on the whole home.
-//! **Why it matters:** the home must be held at that limit; what can't be held there is asked about again.
-//! **Installer:** Set the limit, measure it under load, and write the setting on the certificate.
 //! **Source:** BS 7671 722.311.201 (load control counts), seen in a training summary (name not kept).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, OperatorAnswer};
 
 /// The flag.
@@ -16,6 +14,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::lowering(r#"{"operator": {"answer": "limited", "limit": 60}}"#, "the network operator has answered");
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.operator.answer {

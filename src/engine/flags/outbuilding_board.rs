@@ -1,11 +1,9 @@
 //! The board meant is one in a garage or outbuilding.
 //!
 //! **Seen:** a board in a garage or outbuilding.
-//! **Why it matters:** a small feed cannot carry a charge point, and an outbuilding may want an electrode of its own.
-//! **Installer:** check size, length and protection of its feed before that board is used; else run from the home.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use crate::calculation::feed::{Feeding, Judged};
 
 use crate::context::Context;
@@ -24,6 +22,12 @@ pub const FLAG: Flag = Flag {
 
 /// Where somebody cannot tell which board is meant, it may well be the garage's: common practice, no source.
 const NOT_TOLD: Probability = Probability::of(0.5);
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "feed_device": 20}}"#,
+    causes::AT_ITS_FEED,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let outbuilding = &seen.answers.outbuilding;

@@ -1,11 +1,9 @@
 //! Outbuilding on TT.
 //!
 //! **Seen:** an outbuilding's board, on a home that has an electrode of its own.
-//! **Why it matters:** on TT the cable to an outbuilding needs a residual-current device at its origin, and the outbuilding perhaps an electrode of its own.
-//! **Installer:** Test the electrode and the device ahead of the feed before that board is used.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true}, "earthing": {"conductor_goes": "rod"}}"#,
+    causes::AT_ITS_FEED,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let there = seen.answers.outbuilding.board_there.is(true);

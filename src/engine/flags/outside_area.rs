@@ -1,16 +1,17 @@
 //! The home is outside the area covered.
 //!
 //! **Seen:** the postcode is outside the area covered.
-//! **Why it matters:** it is outside what the settings cover, so no band is shown.
-//! **Installer:** decide whether you go there; tell them either way.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::Coverage;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "outside-area", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "YY1"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.coverage {

@@ -1,11 +1,9 @@
 //! The meter is in an outside box, which takes nothing of the installer's.
 //!
 //! **Seen:** a meter in an outside box, and an enclosure fed from the tails likely.
-//! **Why it matters:** nothing of the installer's goes into an outside meter box; the tails are split indoors.
-//! **Installer:** plan the split where the tails come in; see what length that leaves.
 //! **Source:** network operators' rule, from memory.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 use model::answers::{Answer, MeterPlace};
 
@@ -17,6 +15,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"board": {"spare_ways": "none"}, "meter": {"place": "outside-box"}}"#,
+    "a meter in a shared room wants the freeholder's leave",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.meter.place {

@@ -1,11 +1,9 @@
 //! An overhead line is near the route.
 //!
 //! **Seen:** an overhead line near the route.
-//! **Why it matters:** ladders, masts and long cables stay well away from it; the distance to keep is the network operator's to say.
-//! **Installer:** look from the ground; ask the network operator before a date where work near it cannot be avoided.
 //! **Source:** HSE guidance note GS6, avoiding danger from overhead power lines (from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"overhead_line": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.route.overhead_line {

@@ -1,16 +1,17 @@
 //! Something large is planned.
 //!
 //! **Seen:** their own words on what is planned.
-//! **Why it matters:** what is added later draws on the same fuse; a demand worked out now may not hold.
-//! **Installer:** ask what and when; leave room for it, or agree a limit with it in mind.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "planned-load", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"planned": "a heat pump next year"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let planned = match &seen.answers.loads.planned {

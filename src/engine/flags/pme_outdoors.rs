@@ -1,11 +1,9 @@
 //! A PME supply and a car that stands outdoors.
 //!
 //! **Seen:** the earthing conductor goes to the service head.
-//! **Why it matters:** with a broken combined conductor the car's metal could become live; PME is not used outdoors without a measure against that.
-//! **Installer:** use a charge point or device that senses an open PEN, or an electrode of its own with its clearances.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: true,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"earthing": {"conductor_goes": "service-head"}}"#,
+    "with the earthing known, a breaker alone may do in the board",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

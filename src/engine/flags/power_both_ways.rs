@@ -1,11 +1,9 @@
 //! The car is to power the home.
 //!
 //! **Seen:** a wish that the car gives power back.
-//! **Why it matters:** it generates beside the supply: the network operator accepts it first, charge point and car must both be made for it, and its devices let power through both ways.
-//! **Installer:** ask which car and charge point they have in mind; apply to the network operator for it; take bidirectional devices.
 //! **Source:** BS 7671 530.3.201 (A3:2024, from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"wish": {"gives_back": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.wish.gives_back {

@@ -1,11 +1,9 @@
 //! Report to photograph.
 //!
 //! **Seen:** a certificate or inspection report for the wiring.
-//! **Why it matters:** it holds the external impedance, the earthing arrangement and what was found, measured by somebody.
-//! **Installer:** Ask for photos of its first pages before the survey; check its date.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"report": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.report {

@@ -1,11 +1,9 @@
 //! A flat in Scotland: those who own the building together agree, or their factor.
 //!
 //! **Seen:** an owned flat, or one nobody knows the terms of, in Scotland.
-//! **Why it matters:** there is no freeholder there: the owners of the building share its walls, stairs and ground, and a factor may act for them.
-//! **Installer:** ask who the factor is, or for the co-owners' agreement in writing; ask the council whether a building warrant is wanted.
 //! **Source:** Tenements (Scotland) Act 2004 and the Building (Scotland) Regulations 2004 (both from memory).
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::{Nation, agreements, nation};
 use model::answers::{Answer, HomeKind, Tenure};
 use model::terms::Gatekeeper;
@@ -20,6 +18,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let home = &seen.answers.home;

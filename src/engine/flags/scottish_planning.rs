@@ -1,11 +1,9 @@
 //! In Scotland a charge point is permitted within limits.
 //!
 //! **Seen:** a postcode in Scotland.
-//! **Why it matters:** no application is needed up to 0.5 m³, not facing onto a road within 2 m of it, and on a post up to 1.6 m high.
-//! **Installer:** keep place and size within that, or have them ask the council; it is taken away and made good when no longer needed.
 //! **Source:** General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::{Nation, nation};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: true,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "EH1"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match nation(seen.answers) {

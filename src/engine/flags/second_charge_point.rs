@@ -1,11 +1,9 @@
 //! Another charge point stays.
 //!
 //! **Seen:** a charge point there already, to be kept.
-//! **Why it matters:** both count at full current unless they share a limit; the network operator is asked first.
-//! **Installer:** ask what it is and what feeds it; see whether the two can share one limit.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, OtherPoint};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"loads": {"other_point": "kept"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.loads.other_point {

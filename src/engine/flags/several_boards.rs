@@ -1,16 +1,17 @@
 //! The home has more than one board.
 //!
 //! **Seen:** two or more boards.
-//! **Why it matters:** the tails may be split already, which four conductors at the service head can mean too; which board has room is open.
-//! **Installer:** ask for a photo of each; see what each feeds and how the tails divide.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "several-boards", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(r#"{"board": {"boards": 2}}"#, causes::NOT_THE_BOARD_MEANT);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.boards {

@@ -1,11 +1,9 @@
 //! The car stands in a shared car park.
 //!
 //! **Seen:** a bay of their own in a shared car park.
-//! **Why it matters:** whoever manages it agrees first; the feed may be a landlord's, and fire-stopping and the distance to the meter come in.
-//! **Installer:** ask who manages it, whose supply feeds the bay, and what they allow, before a date.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, ParkingPlace};
 
 /// The flag.
@@ -16,6 +14,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"parking": {"place": "shared-car-park"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.parking.place {

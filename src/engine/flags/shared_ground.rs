@@ -1,11 +1,9 @@
 //! The route crosses ground that is shared, or somebody else's.
 //!
 //! **Seen:** shared or other people's ground on the way, or a shared drive.
-//! **Why it matters:** who shares or owns it agrees first, and to the digging too.
-//! **Installer:** ask for their agreement in writing, with the route named, or find a way over their own ground.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::agreements;
 use model::terms::Gatekeeper;
 
@@ -17,6 +15,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"ground": "shared"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let likely = agreements(seen.answers)

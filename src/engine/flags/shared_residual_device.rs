@@ -1,11 +1,9 @@
 //! The spare ways are behind a residual-current device that other circuits share.
 //!
 //! **Seen:** one or two test buttons for the whole board, and a gap left in it.
-//! **Why it matters:** a way behind a shared device is not individual protection by the stricter reading, which is taken here; the point is disputed.
-//! **Installer:** plan an enclosure of its own; see in the photo whether a way is free ahead of the shared device.
 //! **Source:** BS 7671 722.531.3.101 (each point protected individually), seen in Electrical Contracting News.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::design::board::NotUsed;
 use crate::design::{BoardDecision, Decided, DecisionId};
 use model::answers::{Answer, TestButtons};
@@ -20,6 +18,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(
+    r#"{"board": {"protection": "breakers", "spare_ways": "one", "test_buttons": "two"}}"#,
+    causes::SEEN_AGAIN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let shared = seen.design.probability(DecisionId::Board, |decided| {

@@ -1,11 +1,9 @@
 //! Signal between good and weak.
 //!
 //! **Seen:** a signal at the spot between good and weak, or two signs of it that disagree.
-//! **Why it matters:** a link that holds today may fail with the door closed or the car in front.
-//! **Installer:** Measure at the spot with the door closed; leave room for a data cable beside the power cable.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::calculation::radio::Signal;
 use crate::site::verdict;
 
@@ -15,6 +13,9 @@ pub const FLAG: Flag =
 
 /// How often such a link fails in service: common practice, no source.
 const MARGINAL: model::units::Probability = model::units::Probability::of(0.5);
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"signal": {"level": 70}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.signal.data_cable.is(true) {

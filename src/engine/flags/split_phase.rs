@@ -1,11 +1,9 @@
 //! Two fuse carriers: a rural split-phase supply, or something else.
 //!
 //! **Seen:** two fuse carriers at the service head.
-//! **Why it matters:** neither phases nor rating can be told from the count; the design for one phase may not hold.
-//! **Installer:** look at the photo; ask the network operator what the supply is before agreeing a date.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes, if_likely};
 use crate::site::Phases;
 
 /// The flag.
@@ -16,6 +14,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::in_place(r#"{"meter": {"fuse_carriers": 2, "head_conductors": 3}}"#, causes::COUNTED_AGAIN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let split = seen.site.supply.probability(|supply| supply.phases == Phases::Split);

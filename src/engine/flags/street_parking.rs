@@ -1,11 +1,9 @@
 //! The car stands on the street.
 //!
 //! **Seen:** street parking.
-//! **Why it matters:** a lead trailed across a public footway is refused; an authorised channel is the highway authority's to grant.
-//! **Installer:** tell them so kindly; where their authority grants channels, name that and any grant.
 //! **Source:** Department for Transport guidance, December 2024 (authorised channels are at the highway authority's discretion).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, ParkingPlace};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"parking": {"place": "street"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.parking.place {

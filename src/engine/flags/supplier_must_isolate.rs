@@ -1,11 +1,9 @@
 //! Somebody else must make the meter tails dead.
 //!
 //! **Seen:** an enclosure fed by splitting the tails, no switch after the meter, and no permission here to draw the fuse.
-//! **Why it matters:** splitting the tails waits for a visit of the supplier or network operator.
-//! **Installer:** ask the supplier for an isolation or a switch after the meter; agree the date around that visit.
 //! **Source:** IET Wiring Matters 106 (some operators let registered electricians withdraw fuses).
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::{Decided, DecisionId};
 use model::answers::Answer;
 
@@ -19,6 +17,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"board": {"spare_ways": "none"}, "meter": {"switch_after": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let waits = seen.design.probability(DecisionId::Board, Decided::waits_for_supplier);

@@ -1,15 +1,17 @@
 //! What was counted at the service head does not go together.
 //!
 //! **Seen:** a number of conductors that fits no usual service head with that many fuse carriers.
-//! **Why it matters:** phases, loop and network process all rest on these counts; neither is asserted.
-//! **Installer:** look at the photo, or ask for another; settle the counts before anything is designed or priced.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "supply-counts-disagree", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::in_place(r#"{"meter": {"fuse_carriers": 3, "head_conductors": 2}}"#, causes::COUNTED_AGAIN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let mut about = seen.site.contradictions.iter().filter(|contradiction| contradiction.about == "supply");

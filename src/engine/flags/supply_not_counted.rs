@@ -1,11 +1,9 @@
 //! Nothing of the service head could be counted.
 //!
 //! **Seen:** no number of fuse carriers, of conductors or of street cables.
-//! **Why it matters:** phases, loop and service equipment are unknown; a look of the installer settles it, or the network operator.
-//! **Installer:** look on the survey before a date is agreed; ask for a photo only where a danger is ruled out.
 //! **Source:** Northern Powergrid, process page (service equipment unknown or uncertain: contact first).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::HazardInference;
 
 /// The flag.
@@ -18,6 +16,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"meter": {"fuse_carriers": "not-sure", "head_conductors": "not-sure", "street_cables": "not-sure"}}"#,
+    "a graver count is taken back",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {

@@ -1,11 +1,9 @@
 //! Supports that hold in a fire.
 //!
 //! **Seen:** a route that runs inside the home.
-//! **Why it matters:** all wiring is held so that it does not fall early in a fire.
-//! **Installer:** Metal clips or ties along it; plastic trunking alone does not hold.
 //! **Source:** BS 7671 521.10.202, seen in a trade article (name not kept).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use crate::site::said_in_stretches;
 use model::answers::{Along, Answer};
 
@@ -17,6 +15,12 @@ pub const FLAG: Flag = Flag {
     usual: true,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"route": {"stretches": [{"along": "inside", "length": {"value": 8, "unit": "metres"}}]}}"#,
+    causes::A_WAY_OF_ITS_OWN,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let inside = |along: Along| matches!(along, Along::Inside | Along::LoftOrFloor);

@@ -1,11 +1,9 @@
 //! One gap, two devices.
 //!
 //! **Seen:** one gap in the board and no surge protective device.
-//! **Why it matters:** the charge point's own device takes that gap: surge protection would claim it as well.
-//! **Installer:** Price surge protection in a small enclosure beside the board, or free another way; record it if the owner declines.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::design::board::Surge;
 use crate::design::{BoardDecision, Decided, DecisionId};
 
@@ -17,6 +15,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "one", "surge_device": false}, "parking": {"place": "drive"}}"#,
+    "one gap is found where none was known of",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let beside = seen.design.probability(DecisionId::Board, |decided| {

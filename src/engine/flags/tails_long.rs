@@ -1,11 +1,9 @@
 //! The tails from meter to board are long.
 //!
 //! **Seen:** a distance from meter to board over the limit in the settings.
-//! **Why it matters:** tails over about 3 m want a switch-fuse near the meter; nothing of the installer's goes into an outside meter box.
-//! **Installer:** look whether there is a switch-fuse; quote one if not, and find a place for it.
 //! **Source:** network operators' rule, from memory (tails over about 3 m).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,6 +14,10 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause =
+    Cause::never(r#"{"meter": {"to_board": {"value": 5, "unit": "metres"}, "switch_after": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let thresholds = &seen.config.thresholds;

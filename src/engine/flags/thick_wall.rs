@@ -1,17 +1,18 @@
 //! Thick wall to drill.
 //!
 //! **Seen:** a wall to drill that is thicker than a usual one.
-//! **Why it matters:** old stone or rubble walls take longer drills, more time, and may crumble.
-//! **Installer:** Bring a long bit and something to sleeve the hole; look for another way out.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use crate::site::THICK_WALL;
 use model::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "thick-wall", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"route": {"wall_thickness": {"value": 0.6, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let thickness = match &seen.answers.route.wall_thickness {

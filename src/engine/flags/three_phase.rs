@@ -1,11 +1,9 @@
 //! The supply looks three-phase.
 //!
 //! **Seen:** three fuse carriers, or four conductors that may be three phases.
-//! **Why it matters:** a voltage window does not count as open-PEN protection on a three-phase installation; the load lies unevenly on the phases.
-//! **Installer:** take an open-PEN measure that suits three phases; put the charge point on the emptiest phase, or fit a three-phase one.
 //! **Source:** IET Code of Practice for Electric Vehicle Charging Equipment Installation, 4th edition, as quoted by an equipment maker, name not kept; not checked in the 5th edition, 2023.
 
-use super::{Evidence, Flag, Seen, Source, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
 use crate::site::Phases;
 use model::terms::KnownBy;
 
@@ -19,6 +17,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"meter": {"fuse_carriers": 3, "head_conductors": 4}}"#,
+    "with the phases counted a loop is less likely than without",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.site.supply.known_by == KnownBy::Contradicted {

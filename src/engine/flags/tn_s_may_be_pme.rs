@@ -1,16 +1,20 @@
 //! A cable-sheath earth that may have become PME upstream.
 //!
 //! **Seen:** the earthing conductor goes to the sheath of the supply cable.
-//! **Why it matters:** networks repair separate-earth cables with combined ones: TN-S is treated as PME until confirmed.
-//! **Installer:** plan the open-PEN measure all the same; ask the network operator if it would be left out.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "tn-s-may-be-pme", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"earthing": {"conductor_goes": "cable-sheath"}}"#,
+    "with the earthing known, a breaker alone may do in the board",
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

@@ -1,11 +1,9 @@
 //! The home has an earth electrode of its own.
 //!
 //! **Seen:** the earthing conductor goes to a rod in the ground.
-//! **Why it matters:** protection rests on the electrode and the residual-current device; an electrode can dry out or corrode.
-//! **Installer:** measure the electrode and prove the residual-current device; no open-PEN device is needed. An outbuilding may want its own.
 //! **Source:** BS 7671 Table 41.5 (from memory): 50 V / 30 mA is 1667 ohms; over 200 ohms may not be stable.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"conductor_goes": "rod"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

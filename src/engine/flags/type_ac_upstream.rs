@@ -1,11 +1,9 @@
 //! A Type AC residual-current device may sit ahead of the charge point.
 //!
 //! **Seen:** the Type AC symbol on a residual-current device that is not on one way alone.
-//! **Why it matters:** a direct current from the car's side may blind a Type AC device, and with it all that it protects.
-//! **Installer:** feed the charge point from ahead of it, or change the device; none of Type AC stays upstream.
 //! **Source:** a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC).
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::{Answer, RcdType, TestButtons};
 
 /// The flag.
@@ -18,6 +16,9 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::in_place(r#"{"board": {"rcd_type": "ac", "test_buttons": "one"}}"#, causes::SEEN_AGAIN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.board.rcd_type {

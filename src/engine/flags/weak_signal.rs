@@ -1,17 +1,18 @@
 //! The Wi-Fi is weak where the charge point goes.
 //!
 //! **Seen:** fewer bars at the spot than the settings ask for.
-//! **Why it matters:** load sensing, off-peak charging and updates want a link that holds.
-//! **Installer:** run a data cable beside the power cable, by way of a box by the board, all the way to the router; count it. Mobile data in its place only where charge point and spot have it.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
+use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight, if_likely};
 use crate::design::{DataLink, Decided, DecisionId};
 use model::answers::Answer;
 
 /// The flag.
 pub const FLAG: Flag =
     Flag { code: "weak-signal", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::never(r#"{"signal": {"wifi_bars": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let weak = seen.site.weak_signal.probability(|weak| weak);

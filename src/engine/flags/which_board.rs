@@ -1,11 +1,9 @@
 //! It is not known which of several boards is meant.
 //!
 //! **Seen:** several boards, and the one that was described is not the one that is meant, or nobody could tell.
-//! **Why it matters:** room, devices and feed of the board that the charge point hangs on decide the work; those of another say nothing of it.
-//! **Installer:** look at each board, or ask for photos of them; choose one, and record what it has.
 //! **Source:** common practice, no source.
 
-use super::{Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::{Answer, WhichBoard};
 
 /// The flag.
@@ -16,6 +14,12 @@ pub const FLAG: Flag = Flag {
     usual: false,
     raise,
 };
+
+/// What is said of a home to raise it.
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#,
+    causes::NOT_THE_BOARD_MEANT,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let board = &seen.answers.board;
