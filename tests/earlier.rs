@@ -1,5 +1,8 @@
 //! What earlier versions wrote opens: answers, setups, published configs. And what became of four hundred homes since, in one table.
 
+#[allow(dead_code, reason = "each test file takes what it needs")]
+mod support;
+
 use presurvey::answers::{Answers, Word};
 use presurvey::assess;
 use presurvey::assessment::{Assessment, Complexity, Gatekeeper, unfolded};
@@ -223,12 +226,7 @@ fn what_became_of_four_hundred_homes_is_kept_and_every_move_is_meant() {
         let _ = writeln!(text, "| {from} | {to} | {chance} | {plausible} | {why} |");
     }
     let file = path("results/homes.md");
-    if fs::read_to_string(&file).unwrap_or_default() != text {
-        fs::write(&file, text).unwrap();
-        panic!(
-            "the table of homes was out of date and has been rewritten: read the difference and run the tests again"
-        );
-    }
+    support::is_kept(&file, &text);
 }
 
 const HEAD: &str = "\

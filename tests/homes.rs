@@ -1,6 +1,6 @@
 //! Invented homes with a known story: each folder of `tests/homes` holds the answers, why the result is right, and the result.
 //!
-//! The result is compared whole. Where a change of the engine is meant, run with `PRESURVEY_REWRITE=1` and read the difference.
+//! The result is compared whole. Where a change of the engine is meant, run `cargo xtask accept` and read the difference.
 
 mod support;
 
@@ -60,11 +60,7 @@ fn every_home_comes_out_as_it_is_written_down() {
         assert!(path.join("why.md").exists(), "{name} has no why.md");
         let written = path.join("assessment.json");
         let now = serde_json::to_string_pretty(&home(name)).unwrap() + "\n";
-        if std::env::var_os("PRESURVEY_REWRITE").is_some() {
-            fs::write(&written, &now).unwrap();
-        }
-        let before = fs::read_to_string(&written).unwrap_or_default();
-        assert!(before == now, "{name} comes out differently; run with PRESURVEY_REWRITE=1 and read the difference");
+        support::is_kept(&written, &now);
     }
 }
 
@@ -81,8 +77,5 @@ fn two_hundred_homes_are_kept_for_the_browser() {
         Complexity::ALL.len(),
         "of every complexity"
     );
-    if fs::read_to_string(&path).unwrap_or_default() != now {
-        fs::write(&path, now).unwrap();
-        panic!("the two hundred homes were out of date and have been rewritten: run the tests again");
-    }
+    support::is_kept(&path, &now);
 }

@@ -170,12 +170,7 @@ fn every_source_that_the_code_names_says_what_was_seen() {
     assert!(silent.is_empty(), "say what was seen of these: {silent:#?}");
     let lines: Vec<String> = rows.iter().map(Value::to_string).collect();
     let made = format!("[\n{}\n]\n", lines.join(",\n"));
-    let kept = repo.join(KEPT);
-    if fs::read_to_string(&kept).is_ok_and(|kept| kept == made) {
-        return;
-    }
-    fs::write(&kept, made).unwrap();
-    panic!("{KEPT} was not up to date and has been rewritten: look at the difference, and run this again");
+    crate::support::is_kept(&repo.join(KEPT), &made);
 }
 
 #[test]

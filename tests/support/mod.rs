@@ -10,6 +10,24 @@ use presurvey::answers::{Along, Answer, AnswerKind, Answers, Length, LengthUnit,
 use presurvey::units::Ratio;
 use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};
 
+/// Holds a file that is made from the code to what the code makes. `cargo xtask accept` writes it; the difference is then read before it is
+/// committed.
+///
+/// # Panics
+/// Where the file says something else.
+#[allow(dead_code, reason = "each test file takes what it needs")]
+pub fn is_kept(file: &std::path::Path, made: &str) {
+    if std::env::var_os("PRESURVEY_ACCEPT").is_some() {
+        std::fs::write(file, made).unwrap();
+    }
+    let kept = std::fs::read_to_string(file).unwrap_or_default();
+    assert!(
+        kept == made,
+        "{} is not what the code makes now: run `cargo xtask accept` and read the difference",
+        file.display()
+    );
+}
+
 /// So many cases, those that once failed first: they are kept beside the tests.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn cases(count: u32) -> ProptestConfig {

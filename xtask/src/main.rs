@@ -1,5 +1,6 @@
 //! The project's own commands: `cargo xtask WORD`.
 
+mod accept;
 mod beforehand;
 mod bench;
 mod budget;
@@ -35,6 +36,7 @@ cargo xtask WORD
   demo    set up, build everything, start the service with invented data and print its addresses
   test    set up, then run every check and every test, those in a real browser included
   tidy    the checks of the code itself: formatting, lints, purity
+  accept  write anew what tests hold to the code (lists, kept homes and sources): read the difference before it is committed
   pages   build the pages into dist/NAME, pack their files and record what they weigh
   dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package, each with its libraries' notices
   quick   the same as dist in a quarter of the time: not made small, not packed, not weighed; for working on them
@@ -93,6 +95,7 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             suite::native_program(&machine)?;
             dist::write(&machine, &tools).map(|()| true)
         }
+        "accept" => accept::accept(&machine).map(|()| true),
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));
             Ok(true)
