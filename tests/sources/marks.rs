@@ -123,6 +123,8 @@ fn without_text(source: &str) -> String {
     while let Some(first) = rest.chars().next() {
         let taken = if rest.starts_with("//") {
             rest.find('\n').unwrap_or(rest.len())
+        } else if rest.starts_with("r#\"") {
+            rest.find("\"#").map_or(rest.len(), |end| end + 2)
         } else if first == '"' {
             let mut escaped = false;
             let end = rest[1..].find(|c| {
@@ -386,6 +388,7 @@ fn a_marked_figure_is_listed_and_what_is_no_figure_is_not() {
     assert_eq!(names.marked[0].figures, ["XA", "XB"]);
     for none in [
         "let text = \"0.35 in a text\";",
+        "let text = r#\"{\"of\": \"a text\", \"walls\": 3}\"#;",
         "let near = off < 1e-9;",
         "let third = list[17] + pair.0.1;",
         "let count = Count::of(3);",
