@@ -2,7 +2,7 @@
 
 mod support;
 
-use presurvey::answers::fields::TOPICS;
+use presurvey::answers::topics::TOPICS;
 use presurvey::answers::{
     Answer, Answers, BoundedCount, Cooking, FieldAccessor, HazardSign, Heating, RawAnswer, Set, Word,
 };

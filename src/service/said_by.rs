@@ -5,7 +5,7 @@
 
 use super::error::Refusal;
 use super::store;
-use model::answers::fields::TOPICS;
+use model::answers::topics::TOPICS;
 use model::answers::{Answers, Recorded};
 use sqlx::SqliteConnection;
 

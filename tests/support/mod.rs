@@ -5,7 +5,7 @@ pub mod chance;
 pub mod plausible;
 
 pub use chance::Chance;
-use presurvey::answers::fields::TOPICS;
+use presurvey::answers::topics::TOPICS;
 use presurvey::answers::{Along, Answer, AnswerKind, Answers, Length, LengthUnit, RawAnswer, Stretch, Word};
 use presurvey::units::Ratio;
 use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};

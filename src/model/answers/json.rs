@@ -4,7 +4,7 @@
 
 use super::day;
 use super::field_accessor::FieldAccessor;
-use super::fields::TOPICS;
+use super::topics::TOPICS;
 use super::{AnswerKind, Answers, Bounds, Length, RawAnswer, Stretch};
 use crate::units::Ratio;
 use alloc::string::String;

@@ -1,6 +1,6 @@
 //! Which answers the installer recorded: they count whatever the homeowner would have been asked.
 
-use super::fields::TOPICS;
+use super::topics::TOPICS;
 use alloc::string::String;
 use alloc::vec::Vec;
 

@@ -3,9 +3,9 @@
 //! Every bound and every list is the reader's own: a schema says what the reader does, or names in its description what no schema can
 //! say. `tests/sources/schemas.py` holds both against each other.
 
-use super::fields::TOPICS;
 use super::json::NOT_SURE;
 use super::raw_answer::{IN_THIS_CENTURY, MOST_STRETCHES};
+use super::topics::TOPICS;
 use super::{AnswerKind, Answers, Bounds, Length, LengthUnit, Postcode, ShortText, Stretch, Word};
 use crate::units::Ratio;
 use alloc::borrow::Cow;

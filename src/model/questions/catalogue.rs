@@ -9,7 +9,7 @@ use super::when::{
     wants_lead,
 };
 use super::{Place, Question};
-use crate::answers::fields;
+use crate::answers::topics;
 
 macro_rules! catalogue {
     ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
@@ -19,10 +19,10 @@ macro_rules! catalogue {
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
             core: catalogue!(@ $core),
-            kind: fields::$topic::$field.kind,
+            kind: topics::$topic::accessors::$field.kind,
             asked: $asked,
-            get: fields::$topic::$field.get,
-            set: fields::$topic::$field.set,
+            get: topics::$topic::accessors::$field.get,
+            set: topics::$topic::accessors::$field.set,
         },)+)+];
     };
     (@ core) => { always };
