@@ -9,7 +9,7 @@ use crate::widget::effects::{
 use crate::widget::el::{El, button, el, paragraph, sign};
 use crate::widget::emergency::{Advice, advice};
 use crate::widget::parts::{View, contact_page, link_page, result_page, screen_page, sent_page};
-use crate::widget::screens::SCREENS;
+use crate::widget::screens;
 use crate::widget::speech::Speech;
 use crate::widget::state::{Action, Form, KeepTrouble, PhotoTrouble, Sending};
 use crate::widget::step::Step;
@@ -284,7 +284,7 @@ fn head(view: &View) -> El {
     let (place, title) = match form.step {
         Step::Screen(screen) => (Some(screen.place), speech.made(&["screen-", screen.id])),
         Step::Question(question) => {
-            let of = SCREENS.iter().find(|screen| screen.questions.contains(&question.id));
+            let of = question.screen.and_then(|on| screens::screen(on.screen));
             let title = of.map_or_else(|| speech.say(words::NARROW_TITLE), |of| speech.made(&["screen-", of.id]));
             (Some(question.place), title)
         }

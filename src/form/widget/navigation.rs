@@ -81,7 +81,7 @@ impl Navigation {
 /// At which place a screen's questions are named, the first of them; behind all where none is.
 fn rank(screen: &Screen, question_priority: &str) -> usize {
     let at = |id: &str| question_priority.split(' ').position(|other| other == id);
-    screen.questions.iter().filter_map(|id| at(id)).min().unwrap_or(usize::MAX)
+    screen.questions().filter_map(|question| at(question.id)).min().unwrap_or(usize::MAX)
 }
 
 fn moves(screen: &Screen) -> bool {

@@ -1,9 +1,10 @@
-//! Which questions share a screen: a table, in the order in which the places are walked.
+//! The form's screens: a table, in the order in which the places are walked. Which questions stand on a screen is said by the catalogue
+//! of questions.
 //!
 //! Whether a screen shows follows from its questions: it does while one of them is asked.
 
 use model::answers::{Answers, RawAnswer};
-use model::questions::{Place, Question, question};
+use model::questions::{CATALOGUE, On, Place, Question};
 use record::enquiry::PhotoPlace;
 
 /// One screen: one topic.
@@ -13,74 +14,81 @@ pub struct Screen {
     pub id: &'static str,
     /// Where one stands.
     pub place: Place,
-    /// Its questions' names.
-    pub questions: &'static [&'static str],
     /// What is photographed here, if anything.
     pub photo: Option<PhotoPlace>,
 }
 
 macro_rules! screens {
-    ($($place:ident $id:literal [$($question:literal)+] $photo:expr;)+) => {
+    ($($place:ident $id:literal $photo:expr;)+) => {
         /// Every screen.
         pub static SCREENS: &[Screen] = &[$(Screen {
             id: $id,
             place: Place::$place,
-            questions: &[$($question),+],
             photo: $photo,
         },)+];
     };
 }
 
 screens! {
-    First "hazard" ["hazard-when" "hazard-place" "hazard"] None;
-    Indoors "start" ["postcode" "other-point" "builders-cable" "tenure"] None;
-    Indoors "parking" ["parking"] None;
-    Indoors "home" ["home" "age"] None;
-    Indoors "kitchen" ["showers" "cooking"] None;
-    Indoors "heating" ["heating" "hot-tub"] None;
-    Indoors "sun" ["solar" "battery" "follow-solar"] None;
-    Indoors "wishes" ["outlet" "hold-back"] None;
-    Indoors "half-hour" ["highest-half-hour"] None;
-    Drive "outbuilding" ["board-there"] None;
-    Drive "spot" ["inlet" "wifi-bars"] Some(PhotoPlace::Parking);
-    Drive "route" ["route-length" "route-mostly"] None;
-    Meter "meter" ["meter-place"] Some(PhotoPlace::Meter);
-    Meter "carriers" ["fuse-carriers"] None;
-    Meter "street" ["street-cables"] None;
-    Meter "head" ["head-conductors"] None;
-    Meter "rating" ["carrier-rating"] None;
-    Board "board" ["protection"] Some(PhotoPlace::Board);
-    Board "buttons" ["test-buttons"] None;
-    Board "ways" ["spare-ways"] None;
-    Indoors "already" ["old-works" "circuit-papers" "same-place"] None;
-    Indoors "more-home" ["protected" "cars" "miles" "car-comes"] None;
-    Indoors "more-power" ["shower-power" "second-shower-power" "cooking-power" "heating-power" "hot-tub-power" "planned"] None;
-    Indoors "more-solar" ["solar-power" "battery-power" "operator-letter"] None;
-    Indoors "more-wishes" ["lead-length" "holder" "steered-by" "gives-back"] None;
-    Indoors "bought" ["bought" "bought-maker" "bought-model" "bought-papers"] None;
-    Drive "more-drive" ["spot-to-car" "gas-meter-distance" "shared-drive" "ground" "overhead-line"] None;
-    Drive "stretches" ["route-stretches"] None;
-    Drive "more-route" ["walls" "wall-thickness" "entry" "buried" "farm"] None;
-    Drive "more-signal" ["data-cable" "mobile-bars" "router-place"] None;
-    Meter "more-meter" ["meter-kind" "switch-after"] None;
-    Meter "more-tails" ["meter-to-board" "backing" "earth-goes"] None;
-    Board "more-board" ["boards" "which-board" "board-case" "rcd-type" "surge-device"] None;
-    Board "more-wall" ["wall-space" "board-maker" "report"] None;
-    Board "feed" ["feed-length" "feed-device" "feed-size"] None;
-    Pipes "pipes" ["gas-pipe" "gas-clamp" "water-pipe" "water-clamp" "other-metal" "other-clamp"] Some(PhotoPlace::Pipes);
+    First "hazard" None;
+    Indoors "start" None;
+    Indoors "parking" None;
+    Indoors "home" None;
+    Indoors "kitchen" None;
+    Indoors "heating" None;
+    Indoors "sun" None;
+    Indoors "wishes" None;
+    Indoors "half-hour" None;
+    Drive "outbuilding" None;
+    Drive "spot" Some(PhotoPlace::Parking);
+    Drive "route" None;
+    Meter "meter" Some(PhotoPlace::Meter);
+    Meter "carriers" None;
+    Meter "street" None;
+    Meter "head" None;
+    Meter "rating" None;
+    Board "board" Some(PhotoPlace::Board);
+    Board "buttons" None;
+    Board "ways" None;
+    Indoors "already" None;
+    Indoors "more-home" None;
+    Indoors "more-power" None;
+    Indoors "more-solar" None;
+    Indoors "more-wishes" None;
+    Indoors "bought" None;
+    Drive "more-drive" None;
+    Drive "stretches" None;
+    Drive "more-route" None;
+    Drive "more-signal" None;
+    Meter "more-meter" None;
+    Meter "more-tails" None;
+    Board "more-board" None;
+    Board "more-wall" None;
+    Board "feed" None;
+    Pipes "pipes" Some(PhotoPlace::Pipes);
 }
 
 impl Screen {
+    /// Its questions, from the top.
+    pub fn questions(&self) -> impl Iterator<Item = &'static Question> + use<> {
+        let id = self.id;
+        let these = move |last: bool| {
+            let on = On { screen: id, last };
+            CATALOGUE.iter().filter(move |question| question.screen == Some(on))
+        };
+        these(false).chain(these(true))
+    }
+
     /// Whether it is of the core, given what was said so far.
     #[must_use]
     pub fn is_core(&self, answers: &Answers) -> bool {
-        self.questions.iter().filter_map(|id| question(id)).any(|question| (question.core)(answers))
+        self.questions().any(|question| (question.core)(answers))
     }
 
     /// Its questions that are asked, given what was said so far.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
         let asked = |question: &&Question| (question.asked)(answers) && !waits(question, answers);
-        self.questions.iter().filter_map(|id| question(id)).filter(asked)
+        self.questions().filter(asked)
     }
 
     /// Whether one of its questions has no answer yet, not even "not sure".
@@ -122,7 +130,6 @@ mod tests {
     use super::*;
     use crate::widget::navigation::Navigation;
     use model::answers::{Answer, HazardSign, Set};
-    use model::questions::CATALOGUE;
 
     fn core(answers: &Answers) -> Vec<&'static Screen> {
         Navigation::default().screens(answers)
@@ -146,7 +153,8 @@ mod tests {
     #[test]
     fn every_question_has_one_screen_of_its_own_place() {
         for question in CATALOGUE {
-            let on: Vec<&Screen> = SCREENS.iter().filter(|screen| screen.questions.contains(&question.id)).collect();
+            let on: Vec<&Screen> =
+                SCREENS.iter().filter(|screen| screen.questions().any(|on| on.id == question.id)).collect();
             let [screen] = on.as_slice() else { panic!("{} is on {} screens", question.id, on.len()) };
             assert_eq!(screen.place, question.place, "{}", question.id);
             let mut busy = Answers::default();
@@ -160,7 +168,7 @@ mod tests {
                 );
             }
         }
-        assert_eq!(SCREENS.iter().map(|screen| screen.questions.len()).sum::<usize>(), CATALOGUE.len());
+        assert_eq!(SCREENS.iter().map(|screen| screen.questions().count()).sum::<usize>(), CATALOGUE.len());
     }
 
     #[test]

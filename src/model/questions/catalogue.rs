@@ -1,4 +1,7 @@
 //! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
+//!
+//! A line says what the question is called, which field of the answers it fills, when it is asked, and `on` which screen of the form it
+//! stands; `last` puts it below the others of its screen.
 
 use super::when::{
     always, at_an_outbuilding, bought_one, circuit_there, cooks_electrically, described_board_meant, drills,
@@ -8,16 +11,17 @@ use super::when::{
     may_pass_a_farm, no_hazard_seen, off_street, operator_answered, safe, swaps, uses_much, wants_data_link,
     wants_lead,
 };
-use super::{Place, Question};
+use super::{On, Place, Question};
 use crate::answers::topics;
 
 macro_rules! catalogue {
-    ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident;)+ })+) => {
+    ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident $(on $screen:literal $($last:ident)?)?;)+ })+) => {
         $(#[$doc])*
         pub const $name: &[Question] = &[$($(Question {
             id: $id,
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
+            screen: catalogue!(@screen $($screen $($last)?)?),
             core: catalogue!(@ $core),
             kind: topics::$topic::accessors::$field.kind,
             asked: $asked,
@@ -25,6 +29,9 @@ macro_rules! catalogue {
             set: topics::$topic::accessors::$field.set,
         },)+)+];
     };
+    (@screen) => { None };
+    (@screen $screen:literal) => { Some(On { screen: $screen, last: false }) };
+    (@screen $screen:literal last) => { Some(On { screen: $screen, last: true }) };
     (@ core) => { always };
     (@ sometimes) => { uses_much };
     (@ rest) => { |_| false };
@@ -34,121 +41,121 @@ catalogue! {
     /// Every question of the form.
     CATALOGUE:
     core First {
-        "hazard" hazard.signs always;
-        "hazard-when" hazard.when hazard_passes;
-        "hazard-place" hazard.place hazard_seen;
+        "hazard" hazard.signs always on "hazard" last;
+        "hazard-when" hazard.when hazard_passes on "hazard";
+        "hazard-place" hazard.place hazard_seen on "hazard";
     }
     core Indoors {
-        "postcode" home.postcode always;
-        "other-point" loads.other_point no_hazard_seen;
-        "builders-cable" route.builders_cable may_have_builders_cable;
-        "parking" parking.place no_hazard_seen;
-        "tenure" home.tenure no_hazard_seen;
-        "home" home.kind no_hazard_seen;
-        "age" home.age no_hazard_seen;
-        "showers" loads.showers no_hazard_seen;
-        "cooking" loads.cooking no_hazard_seen;
-        "heating" loads.heating no_hazard_seen;
-        "hot-tub" loads.hot_tub no_hazard_seen;
-        "solar" loads.solar no_hazard_seen;
-        "battery" loads.battery no_hazard_seen;
-        "follow-solar" wish.follow_solar may_have_panels;
-        "outlet" wish.outlet no_hazard_seen;
-        "hold-back" wish.hold_back no_hazard_seen;
+        "postcode" home.postcode always on "start";
+        "other-point" loads.other_point no_hazard_seen on "start";
+        "builders-cable" route.builders_cable may_have_builders_cable on "start";
+        "parking" parking.place no_hazard_seen on "parking";
+        "tenure" home.tenure no_hazard_seen on "start";
+        "home" home.kind no_hazard_seen on "home";
+        "age" home.age no_hazard_seen on "home";
+        "showers" loads.showers no_hazard_seen on "kitchen";
+        "cooking" loads.cooking no_hazard_seen on "kitchen";
+        "heating" loads.heating no_hazard_seen on "heating";
+        "hot-tub" loads.hot_tub no_hazard_seen on "heating";
+        "solar" loads.solar no_hazard_seen on "sun";
+        "battery" loads.battery no_hazard_seen on "sun";
+        "follow-solar" wish.follow_solar may_have_panels on "sun";
+        "outlet" wish.outlet no_hazard_seen on "wishes";
+        "hold-back" wish.hold_back no_hazard_seen on "wishes";
     }
     sometimes Indoors {
-        "highest-half-hour" loads.highest_half_hour no_hazard_seen;
+        "highest-half-hour" loads.highest_half_hour no_hazard_seen on "half-hour";
     }
     core Drive {
-        "board-there" outbuilding.board_there garage_stands_apart;
-        "inlet" parking.inlet no_hazard_seen;
-        "route-length" route.length off_street;
-        "route-mostly" route.mostly off_street;
-        "wifi-bars" signal.wifi_bars off_street;
+        "board-there" outbuilding.board_there garage_stands_apart on "outbuilding";
+        "inlet" parking.inlet no_hazard_seen on "spot";
+        "route-length" route.length off_street on "route";
+        "route-mostly" route.mostly off_street on "route";
+        "wifi-bars" signal.wifi_bars off_street on "spot";
     }
     core Meter {
-        "meter-place" meter.place safe;
-        "fuse-carriers" meter.fuse_carriers safe;
-        "street-cables" meter.street_cables safe;
-        "head-conductors" meter.head_conductors safe;
+        "meter-place" meter.place safe on "meter";
+        "fuse-carriers" meter.fuse_carriers safe on "carriers";
+        "street-cables" meter.street_cables safe on "street";
+        "head-conductors" meter.head_conductors safe on "head";
     }
     sometimes Meter {
-        "carrier-rating" meter.carrier_rating safe;
+        "carrier-rating" meter.carrier_rating safe on "rating";
     }
     core Board {
-        "protection" board.protection described_board_meant;
-        "test-buttons" board.test_buttons described_board_meant;
-        "spare-ways" board.spare_ways described_board_meant;
+        "protection" board.protection described_board_meant on "board";
+        "test-buttons" board.test_buttons described_board_meant on "buttons";
+        "spare-ways" board.spare_ways described_board_meant on "ways";
     }
     rest Indoors {
-        "old-works" existing.works swaps;
-        "circuit-papers" existing.papers circuit_there;
-        "same-place" existing.same_place swaps;
-        "protected" home.protected no_hazard_seen;
-        "shower-power" loads.shower_power has_shower;
-        "second-shower-power" loads.second_shower_power has_two_showers;
-        "cooking-power" loads.cooking_power cooks_electrically;
-        "heating-power" loads.heating_power heats_electrically;
-        "hot-tub-power" loads.hot_tub_power has_hot_tub;
-        "solar-power" loads.solar_power may_have_panels;
-        "battery-power" loads.battery_power may_have_battery;
-        "operator-letter" loads.operator_letter may_feed_back;
-        "planned" loads.planned no_hazard_seen;
-        "lead-length" wish.lead_length wants_lead;
-        "holder" wish.holder wants_lead;
-        "steered-by" wish.steered_by no_hazard_seen;
-        "gives-back" wish.gives_back no_hazard_seen;
-        "bought" wish.bought no_hazard_seen;
-        "bought-maker" wish.bought_maker bought_one;
-        "bought-model" wish.bought_model bought_one;
-        "bought-papers" wish.bought_papers bought_one;
-        "cars" parking.cars no_hazard_seen;
-        "miles" parking.miles_a_day no_hazard_seen;
-        "car-comes" parking.car_comes no_hazard_seen;
+        "old-works" existing.works swaps on "already";
+        "circuit-papers" existing.papers circuit_there on "already";
+        "same-place" existing.same_place swaps on "already";
+        "protected" home.protected no_hazard_seen on "more-home";
+        "shower-power" loads.shower_power has_shower on "more-power";
+        "second-shower-power" loads.second_shower_power has_two_showers on "more-power";
+        "cooking-power" loads.cooking_power cooks_electrically on "more-power";
+        "heating-power" loads.heating_power heats_electrically on "more-power";
+        "hot-tub-power" loads.hot_tub_power has_hot_tub on "more-power";
+        "solar-power" loads.solar_power may_have_panels on "more-solar";
+        "battery-power" loads.battery_power may_have_battery on "more-solar";
+        "operator-letter" loads.operator_letter may_feed_back on "more-solar";
+        "planned" loads.planned no_hazard_seen on "more-power";
+        "lead-length" wish.lead_length wants_lead on "more-wishes";
+        "holder" wish.holder wants_lead on "more-wishes";
+        "steered-by" wish.steered_by no_hazard_seen on "more-wishes";
+        "gives-back" wish.gives_back no_hazard_seen on "more-wishes";
+        "bought" wish.bought no_hazard_seen on "bought";
+        "bought-maker" wish.bought_maker bought_one on "bought";
+        "bought-model" wish.bought_model bought_one on "bought";
+        "bought-papers" wish.bought_papers bought_one on "bought";
+        "cars" parking.cars no_hazard_seen on "more-home";
+        "miles" parking.miles_a_day no_hazard_seen on "more-home";
+        "car-comes" parking.car_comes no_hazard_seen on "more-home";
     }
     rest Drive {
-        "spot-to-car" parking.spot_to_car off_street;
-        "gas-meter-distance" earthing.gas_meter_distance off_street;
-        "shared-drive" parking.shared_drive off_street;
-        "ground" route.ground off_street;
-        "buried" route.buried off_street;
-        "overhead-line" route.overhead_line off_street;
-        "route-stretches" route.stretches off_street;
-        "walls" route.walls off_street;
-        "wall-thickness" route.wall_thickness drills;
-        "entry" route.entry may_drill;
-        "farm" outbuilding.farm may_pass_a_farm;
-        "data-cable" signal.data_cable off_street;
-        "mobile-bars" signal.mobile_bars off_street;
-        "router-place" signal.router_place wants_data_link;
+        "spot-to-car" parking.spot_to_car off_street on "more-drive";
+        "gas-meter-distance" earthing.gas_meter_distance off_street on "more-drive";
+        "shared-drive" parking.shared_drive off_street on "more-drive";
+        "ground" route.ground off_street on "more-drive";
+        "overhead-line" route.overhead_line off_street on "more-drive";
+        "route-stretches" route.stretches off_street on "stretches";
+        "walls" route.walls off_street on "more-route";
+        "wall-thickness" route.wall_thickness drills on "more-route";
+        "entry" route.entry may_drill on "more-route";
+        "buried" route.buried off_street on "more-route";
+        "farm" outbuilding.farm may_pass_a_farm on "more-route";
+        "data-cable" signal.data_cable off_street on "more-signal";
+        "mobile-bars" signal.mobile_bars off_street on "more-signal";
+        "router-place" signal.router_place wants_data_link on "more-signal";
     }
     rest Meter {
-        "meter-kind" meter.kind safe;
-        "switch-after" meter.switch_after safe;
-        "meter-to-board" meter.to_board safe;
-        "backing" meter.backing safe;
-        "earth-goes" earthing.conductor_goes safe;
+        "meter-kind" meter.kind safe on "more-meter";
+        "switch-after" meter.switch_after safe on "more-meter";
+        "meter-to-board" meter.to_board safe on "more-tails";
+        "backing" meter.backing safe on "more-tails";
+        "earth-goes" earthing.conductor_goes safe on "more-tails";
     }
     rest Board {
-        "boards" board.boards safe;
-        "which-board" board.which has_several_boards;
-        "board-case" board.case described_board_meant;
-        "rcd-type" board.rcd_type has_test_buttons;
-        "surge-device" board.surge_device described_board_meant;
-        "wall-space" board.wall_space described_board_meant;
-        "board-maker" board.maker described_board_meant;
-        "report" board.report safe;
-        "feed-length" outbuilding.feed_length at_an_outbuilding;
-        "feed-device" outbuilding.feed_device at_an_outbuilding;
-        "feed-size" outbuilding.feed_size at_an_outbuilding;
+        "boards" board.boards safe on "more-board";
+        "which-board" board.which has_several_boards on "more-board";
+        "board-case" board.case described_board_meant on "more-board";
+        "rcd-type" board.rcd_type has_test_buttons on "more-board";
+        "surge-device" board.surge_device described_board_meant on "more-board";
+        "wall-space" board.wall_space described_board_meant on "more-wall";
+        "board-maker" board.maker described_board_meant on "more-wall";
+        "report" board.report safe on "more-wall";
+        "feed-length" outbuilding.feed_length at_an_outbuilding on "feed";
+        "feed-device" outbuilding.feed_device at_an_outbuilding on "feed";
+        "feed-size" outbuilding.feed_size at_an_outbuilding on "feed";
     }
     rest Pipes {
-        "gas-pipe" earthing.gas_pipe safe;
-        "gas-clamp" earthing.gas_clamp may_have_gas_pipe;
-        "water-pipe" earthing.water_pipe safe;
-        "water-clamp" earthing.water_clamp may_have_water_pipe;
-        "other-metal" earthing.other_metal safe;
-        "other-clamp" earthing.other_clamp has_other_metal;
+        "gas-pipe" earthing.gas_pipe safe on "pipes";
+        "gas-clamp" earthing.gas_clamp may_have_gas_pipe on "pipes";
+        "water-pipe" earthing.water_pipe safe on "pipes";
+        "water-clamp" earthing.water_clamp may_have_water_pipe on "pipes";
+        "other-metal" earthing.other_metal safe on "pipes";
+        "other-clamp" earthing.other_clamp has_other_metal on "pipes";
     }
 }
 

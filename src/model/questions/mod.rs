@@ -34,10 +34,21 @@ words! {
     }
 }
 
+/// Where a question stands on the form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct On {
+    /// The screen's name.
+    pub screen: &'static str,
+    /// Below the others of that screen.
+    pub last: bool,
+}
+
 /// One question.
 pub struct Question {
     /// Lives on in stored answers' links and wording keys.
     pub id: &'static str,
+    /// Where it stands on the form; `None` where the installer alone records it.
+    pub screen: Option<On>,
     /// Path of its field in an answers file.
     pub path: &'static str,
     /// Where one stands.
