@@ -193,7 +193,7 @@ mod tests {
         ("flags", flags_homeowner::EN, flags_homeowner::OTHERS),
         ("start", start::EN, start::OTHERS),
         ("plain", plain::EN, plain::OTHERS),
-        ("elsewhere", elsewhere::EN, elsewhere::OTHERS),
+        ("share", share::EN, share::OTHERS),
         ("sketches", sketches::EN, sketches::OTHERS),
         ("plans", plans::EN, plans::OTHERS),
     ];

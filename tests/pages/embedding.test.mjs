@@ -162,7 +162,7 @@ test("copied, with the first script's hash: it runs, and one changed byte of it 
   }
 });
 
-for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js", "late.js"]) {
+for (const name of ["form.js", "form_bg.wasm", "store.js", "assess.js", "lazy.js"]) {
   test(`one changed byte of ${name} is refused, and the form goes on plainly`, async () => {
     const site = await siteWith("copied", { alter: changed(name) });
     try {

@@ -7,7 +7,7 @@ import {
   DRAFT_VERSION, LINES_THAT_MOVE, LINE_LINK, LINE_LOOK, LINE_REFERENCE, LINE_SETTLE, LINE_STEP, LINE_VERSION,
 } from "./declared.js";
 import { linesOf, textOf, written } from "./draft-lines.js";
-import { button, element, line, speaker } from "./elsewhere.js";
+import { button, element, line, speaker } from "./share.js";
 import { expanded } from "./fragment.js";
 import { Store } from "./store.js";
 

@@ -6,7 +6,7 @@ import {
 } from "./declared.js";
 import { linesOf, textOf } from "./draft-lines.js";
 
-// Put in by the build: the markup by language (see src/form/widget/beforehand/plain.rs).
+// Put in by the build: the markup by language (see src/form/widget/prerendered/plain.rs).
 const MADE = __MADE__;
 
 const MOST_PHOTOS = 12;

@@ -103,7 +103,7 @@ class PresurveyForm extends HTMLElement {
       },
       plainly: () => this.#open(begun),
     };
-    const first = ["store.js", "fragment.js", "elsewhere.js"].map((file) => checked(file));
+    const first = ["store.js", "fragment.js", "share.js"].map((file) => checked(file));
     Promise.all(first)
       .then(() => imported("links.js"))
       .then(({ open }) => open(door, mine))

@@ -3,7 +3,7 @@ import { HASHES, beside, checked, reason } from "./checked.js";
 
 // In a bundle:
 // What its script imports.
-const IMPORTED = ["store.js", "assess.js", "late.js"];
+const IMPORTED = ["store.js", "assess.js", "lazy.js"];
 let tries = 0;
 // As everywhere:
 

@@ -1,7 +1,7 @@
 // In which language a form speaks, and with which markup and words. A part of presurvey.js.
 import { HASHES, fetched } from "./checked.js";
 
-// The markup in English, put in by the build (see src/widget/beforehand); another language has a file of its own.
+// The markup in English, put in by the build (see src/form/widget/prerendered); another language has a file of its own.
 const MADE = __MADE__;
 
 const fileOf = (language) => `first-${language}.json`;

@@ -23,7 +23,7 @@ pub const WAVES: [Wave; 6] = [
     Wave {
         page: "form",
         name: "every question reacts",
-        files: &["presurvey.js", "store.js", "assess.js", "late.js", "form.js", "form_bg.wasm"],
+        files: &["presurvey.js", "store.js", "assess.js", "lazy.js", "form.js", "form_bg.wasm"],
         limit: 180_300,
     },
     Wave {

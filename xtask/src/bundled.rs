@@ -232,15 +232,15 @@ if (wanted) {
             ("// In a bundle:\n// In a bundle:\n", "that it began"),
             ("fetch(new URL(name, import.meta.url));\n", "`import.meta`"),
         ] {
-            let error = in_a_bundle("late.js", script).unwrap_err().to_string();
-            assert!(error.contains("late.js") && error.contains(says), "{error}");
+            let error = in_a_bundle("lazy.js", script).unwrap_err().to_string();
+            assert!(error.contains("lazy.js") && error.contains(says), "{error}");
         }
     }
 
     #[test]
     fn every_program_script_and_text_of_the_form_is_on_the_list_and_nothing_else() {
         let stub = Stub::new("bundled-list");
-        for name in ["presurvey", "worker", "form", "engine", "late", "own-page"] {
+        for name in ["presurvey", "worker", "form", "engine", "lazy", "own-page"] {
             stub.file(&format!("repo/dist/form/{name}.js"), &format!("{name}();\n"));
         }
         for name in ["form_bg.wasm", "engine_bg.wasm", "engine_js_bg.wasm", "first-pl.json", "LICENCE.txt"] {
@@ -271,7 +271,7 @@ export const PROGRAMS = {
 export const MODULES = {
   \"engine.js\": () => import(\"./engine.js\"),
   \"form.js\": () => import(\"./form.js\"),
-  \"late.js\": () => import(\"./late.js\"),
+  \"lazy.js\": () => import(\"./lazy.js\"),
 };
 
 export const TEXTS = {

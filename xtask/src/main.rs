@@ -1,7 +1,6 @@
 //! The project's own commands: `cargo xtask WORD`.
 
 mod accept;
-mod beforehand;
 mod bench;
 mod budget;
 mod bundled;
@@ -10,12 +9,13 @@ mod dist;
 mod faults;
 mod inline;
 mod integrity;
-mod late;
+mod lazy;
 mod machine;
 mod measure;
 mod notices;
 mod offline;
 mod pages;
+mod prerendered;
 mod purity;
 mod run;
 mod setup;

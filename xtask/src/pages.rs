@@ -1,12 +1,12 @@
 //! Building the pages: one run of the bundler for each, then what they weigh.
 
-use crate::beforehand;
 use crate::bundled;
 use crate::faults;
 use crate::integrity;
-use crate::late;
+use crate::lazy;
 use crate::machine::Machine;
 use crate::offline;
+use crate::prerendered;
 use crate::run::{run, say};
 use crate::setup::Tools;
 use crate::sizes::{self, Made, Sizes};
@@ -25,8 +25,8 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     for page in &pages {
         say(&format!("building the page `{page}` (usually one to three minutes the first time)"));
         bundle(machine, tools, page, Speed::AsShipped)?;
-        beforehand::put_in(machine, &machine.dist().join(page))?;
-        late::put_wording(machine, &machine.dist().join(page))?;
+        prerendered::put_in(machine, &machine.dist().join(page))?;
+        lazy::put_wording(machine, &machine.dist().join(page))?;
         faults::put_guard(&machine.dist().join(page))?;
         bundled::keep(machine, &machine.dist().join(page))?;
         if tools.wasm_opt {
@@ -79,8 +79,8 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     fetch(machine)?;
     for page in &pages {
         bundle(machine, tools, page, Speed::Quick)?;
-        beforehand::put_in(machine, &machine.dist().join(page))?;
-        late::put_wording(machine, &machine.dist().join(page))?;
+        prerendered::put_in(machine, &machine.dist().join(page))?;
+        lazy::put_wording(machine, &machine.dist().join(page))?;
         faults::put_guard(&machine.dist().join(page))?;
         bundled::keep(machine, &machine.dist().join(page))?;
         integrity::write_into(&machine.dist().join(page).join("presurvey.js"))?;

@@ -9,7 +9,7 @@ fn main() -> ExitCode {
             ExitCode::SUCCESS
         }
         Err(problem) => {
-            eprintln!("beforehand: {problem}");
+            eprintln!("prerender: {problem}");
             ExitCode::FAILURE
         }
     }

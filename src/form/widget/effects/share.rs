@@ -7,16 +7,16 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Element, HtmlElement};
 
-#[wasm_bindgen(raw_module = "./late.js")]
+#[wasm_bindgen(raw_module = "./lazy.js")]
 extern "C" {
     #[wasm_bindgen(variadic)]
-    fn elsewhere(does: &str, given: Vec<JsValue>) -> Promise;
+    fn share(does: &str, given: Vec<JsValue>) -> Promise;
     fn plan(place: Element, config: &str, answers: &str, language: &str) -> Promise;
 }
 
 /// Posts a letter as a plain form.
 pub async fn post(url: &str, letter: &JsValue) -> Result<Answered, NoAnswer> {
-    let answer = JsFuture::from(elsewhere("post", vec![url.into(), letter.clone()])).await.map_err(|_| NoAnswer)?;
+    let answer = JsFuture::from(share("post", vec![url.into(), letter.clone()])).await.map_err(|_| NoAnswer)?;
     let answer: Array = answer.dyn_into().map_err(|_| NoAnswer)?;
     let number = |at| answer.get(at).as_f64().unwrap_or_default();
     Ok(Answered {
@@ -63,6 +63,6 @@ pub fn show_link(place: Element, host: &HtmlElement, fragment: &str) {
 /// Where the module can't be had now its place stays empty; it is asked for again when the form changes.
 fn draw(does: &'static str, given: Vec<JsValue>) {
     spawn_local(async move {
-        let _ = JsFuture::from(elsewhere(does, given)).await;
+        let _ = JsFuture::from(share(does, given)).await;
     });
 }

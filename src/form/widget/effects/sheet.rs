@@ -7,7 +7,7 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use yew::prelude::*;
 
-#[wasm_bindgen(raw_module = "./late.js")]
+#[wasm_bindgen(raw_module = "./lazy.js")]
 extern "C" {
     fn sketches(language: &str) -> Promise;
 }

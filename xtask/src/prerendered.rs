@@ -82,10 +82,10 @@ fn made(machine: &Machine) -> Result<Made> {
         bail!("the markup that is made beforehand could not be made: see the message above");
     }
     let mut made: Map<String, Value> =
-        serde_json::from_slice(&output.stdout).context("what `beforehand` printed is not JSON")?;
+        serde_json::from_slice(&output.stdout).context("what `prerender` printed is not JSON")?;
     let mut part = |name: &str| match made.remove(name) {
         Some(Value::Object(part)) => Ok(part),
-        _ => bail!("`beforehand` printed no `{name}`"),
+        _ => bail!("`prerender` printed no `{name}`"),
     };
     Ok(Made { languages: part("languages")?, declared: part("declared")? })
 }
@@ -216,7 +216,7 @@ mod tests {
 
     #[test]
     fn a_further_language_lies_in_files_of_its_own_and_on_pages_that_speak_it() {
-        let stub = Stub::new("beforehand-languages");
+        let stub = Stub::new("prerendered-languages");
         stub.file("page.html", "");
         let script = |first| json!({"first": first, "unnamed": "x"});
         let made = json!({
@@ -242,7 +242,7 @@ mod tests {
 
     #[test]
     fn a_word_is_filled_where_it_stands_once() {
-        let stub = Stub::new("beforehand-fill");
+        let stub = Stub::new("prerendered-fill");
         stub.file("once.js", "a(__X__)");
         fill(&stub.path("once.js"), "__X__", &json!({"b": "c"})).unwrap();
         assert_eq!(fs::read_to_string(stub.path("once.js")).unwrap(), "a({\"b\":\"c\"})");

@@ -1,5 +1,5 @@
 // What few need is fetched when somebody does.
-export const elsewhere = async (does, ...given) => (await import("./elsewhere.js"))[does](...given);
+export const share = async (does, ...given) => (await import("./share.js"))[does](...given);
 
 // A plan: what draws it and its program are fetched by the first place that wants one.
 export const plan = async (...given) => (await import("./draw.js")).draw(...given);

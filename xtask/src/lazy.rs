@@ -78,7 +78,7 @@ mod tests {
 
     #[test]
     fn a_script_is_given_the_wording_of_its_name_in_each_language() {
-        let stub = Stub::new("late-wording");
+        let stub = Stub::new("lazy-wording");
         stub.file("repo/www/wording/en/ways.ftl", "# a comment\n\none = One { $name }.\n");
         stub.file("repo/www/wording/cy/ways.ftl", "one = Un { $name }.\n");
         stub.file("repo/dist/form/ways.js", "const WORDS = __WORDS__;");
@@ -94,7 +94,7 @@ mod tests {
 
     #[test]
     fn wording_that_is_missing_or_more_than_text_and_variables_is_an_error() {
-        let stub = Stub::new("late-missing");
+        let stub = Stub::new("lazy-missing");
         stub.file("repo/www/wording/en/form.ftl", "");
         stub.file("repo/dist/form/ways.js", "__WORDS__");
         let machine = stub.machine();
