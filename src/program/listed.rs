@@ -12,7 +12,7 @@ use rates::{self, KEYS};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::fmt::Write as _;
-use wording::{Words, estimate, triage};
+use wording::{Words, engine as engine_words, triage};
 
 /// One thing with its source.
 #[derive(Serialize)]
@@ -170,7 +170,7 @@ fn money() -> Result<Vec<Listed>> {
 
 /// How long others take, as the homeowner is told; what has no time of its own aside.
 fn waits() -> Vec<Listed> {
-    let waits = estimate::EN.iter().filter(|(key, text)| {
+    let waits = engine_words::EN.iter().filter(|(key, text)| {
         key.starts_with("wait-") && ["day", "week", "month"].iter().any(|unit| text.contains(unit))
     });
     let listed = waits.map(|(key, text)| Listed {

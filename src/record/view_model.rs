@@ -18,7 +18,7 @@ use model::answers::Word;
 use model::config::{Config, PriceShown};
 use model::units::Pence;
 use model::words;
-use wording::{Language, MONEY, NUMBER, Words, estimate, flags_homeowner};
+use wording::{Language, MONEY, NUMBER, Words, engine as engine_words, flags_homeowner};
 
 /// What the homeowner is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -427,7 +427,7 @@ fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<OpenV
 }
 
 fn price_words<'a>(language: Option<&'a Language<'_>>, config: &'a Config) -> Words<'a> {
-    Words::with_changes(estimate::EN, &config.wording).spoken(language.map(Language::estimate))
+    Words::with_changes(engine_words::EN, &config.wording).spoken(language.map(Language::engine))
 }
 
 fn awaited(gate: &Gate) -> Awaited {
@@ -476,7 +476,7 @@ fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     };
     let hours = libm::ceil(driving.hours_needed.get() * 2.0) / 2.0;
     let number = |number: f64| figure(NUMBER, &number.to_string());
-    let lasts = if driving.is_enough { estimate::DRIVING_ENOUGH } else { estimate::DRIVING_SHORT };
+    let lasts = if driving.is_enough { engine_words::DRIVING_ENOUGH } else { engine_words::DRIVING_SHORT };
     let mut lines = alloc::vec![words.fill(
         lasts,
         &[
@@ -486,9 +486,9 @@ fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
         ],
     )];
     let costs = [
-        (estimate::DRIVING_NIGHT, driving.a_year_at_night),
-        (estimate::DRIVING_DAY, driving.a_year_by_day),
-        (estimate::DRIVING_PUBLIC, driving.a_year_in_public),
+        (engine_words::DRIVING_NIGHT, driving.a_year_at_night),
+        (engine_words::DRIVING_DAY, driving.a_year_by_day),
+        (engine_words::DRIVING_PUBLIC, driving.a_year_in_public),
     ];
     for (key, cost) in costs {
         if let Some(cost) = cost {
@@ -744,10 +744,10 @@ mod tests {
         use engine::price::Cause;
         let groups = [("cause-", Cause::WORDS), ("choice-", Choice::WORDS), ("who-", Gatekeeper::WORDS)];
         for (wish, way) in Wish::WORDS.iter().flat_map(|wish| [(wish, "-met"), (wish, "-not")]) {
-            assert!(estimate::EN.find(&["wish-", wish, way].concat()).is_some(), "wish-{wish}{way}");
+            assert!(engine_words::EN.find(&["wish-", wish, way].concat()).is_some(), "wish-{wish}{way}");
         }
         for (group, word) in groups.iter().flat_map(|(group, words)| words.iter().map(move |word| (group, word))) {
-            assert!(estimate::EN.find(&[*group, *word].concat()).is_some(), "{group}{word}");
+            assert!(engine_words::EN.find(&[*group, *word].concat()).is_some(), "{group}{word}");
         }
     }
 

@@ -22,16 +22,20 @@ fn main() {
         if file.extension().is_none_or(|ending| ending != "ftl") {
             continue;
         }
-        let english = messages(&file);
-        let named = |path: &Path| file.file_name().map(|name| path.join(name)).filter(|path| path.exists());
+        let name = plain_name(&file);
+        if JOINS.iter().any(|(part, _)| *part == name) {
+            continue;
+        }
+        let english = messages(&folder.join("en"), &name);
+        let there = |language: &&PathBuf| language.join(&name).with_extension("ftl").exists();
         let others: Vec<(String, Messages)> =
-            languages.iter().filter_map(|language| Some((plain_name(language), messages(&named(language)?)))).collect();
+            languages.iter().filter(there).map(|language| (plain_name(language), messages(language, &name))).collect();
         for (language, other) in &others {
             if let Some(key) = other.keys().find(|key| !english.contains_key(*key)) {
                 panic!("{language}, {}: there is no `{key}` in English", file.display());
             }
         }
-        for (table, english) in tables(&plain_name(&file), english) {
+        for (table, english) in tables(&name, english) {
             // Another language has what a homeowner meets.
             let others: Vec<_> = if table == "flags_installer" { Vec::new() } else { others.clone() };
             write_table(&mut out, &table, &english, &others);
@@ -64,8 +68,24 @@ fn plain_name(path: &Path) -> String {
     path.file_stem().and_then(|stem| stem.to_str()).expect("a wording file has a plain name").to_owned()
 }
 
+/// Files that are part of another's table: the form's program holds what the result page says as well.
+const JOINS: [(&str, &str); 1] = [("result", "form")];
+
+/// All messages of a language's file by key, and of those that join it.
+fn messages(language: &Path, name: &str) -> Messages {
+    let mut all = messages_of(&language.join(name).with_extension("ftl"));
+    for (part, _) in JOINS.iter().filter(|(_, whole)| *whole == name) {
+        let more = messages_of(&language.join(part).with_extension("ftl"));
+        if let Some(key) = more.keys().find(|key| all.contains_key(*key)) {
+            panic!("{part}.ftl: `{key}` stands in {name}.ftl as well");
+        }
+        all.extend(more);
+    }
+    all
+}
+
 /// All messages of one file by key.
-fn messages(file: &Path) -> Messages {
+fn messages_of(file: &Path) -> Messages {
     println!("cargo:rerun-if-changed={}", file.display());
     let source = fs::read_to_string(file).unwrap_or_else(|error| panic!("{}: {error}", file.display()));
     let resource = fluent_syntax::parser::parse(source.as_str()).unwrap_or_else(|(_, errors)| {

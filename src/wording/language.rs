@@ -4,7 +4,7 @@
 //! says, U+000C on a line of its own, what the form says. The text belongs to one build, as the order of the keys does;
 //! one that holds too many or too few is not read.
 
-use super::{Others, Table, estimate, flags_homeowner, form};
+use super::{Others, Table, engine as engine_words, flags_homeowner, form};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -38,7 +38,7 @@ impl<'a> Language<'a> {
     pub fn write(code: &str, is_from_right: bool) -> Option<String> {
         let lines = |others: Others| others.iter().find(|(other, _)| *other == code).map(|(_, lines)| lines.join("\n"));
         let direction = if is_from_right { " rtl\n" } else { " ltr\n" };
-        let (price, flags) = (lines(estimate::OTHERS)?, lines(flags_homeowner::OTHERS)?);
+        let (price, flags) = (lines(engine_words::OTHERS)?, lines(flags_homeowner::OTHERS)?);
         Some([code, direction, &price, "\n", &flags, PARTED, &lines(form::OTHERS)?].concat())
     }
 
@@ -52,7 +52,7 @@ impl<'a> Language<'a> {
     /// Reads what the engine says, from its part of the text.
     #[must_use]
     pub fn of_engine(text: &'a str) -> Option<Self> {
-        Self::read(text, text.split_once('\n')?.1, estimate::EN.len() + flags_homeowner::EN.len())
+        Self::read(text, text.split_once('\n')?.1, engine_words::EN.len() + flags_homeowner::EN.len())
     }
 
     fn read(for_engine: &'a str, lines: &'a str, count: usize) -> Option<Self> {
@@ -67,16 +67,16 @@ impl<'a> Language<'a> {
         self.local(0, form::EN)
     }
 
-    /// The messages about the price.
+    /// What the engine says: causes of the price, waits, wishes.
     #[must_use]
-    pub fn estimate(&self) -> Local<'_> {
-        self.local(0, estimate::EN)
+    pub fn engine(&self) -> Local<'_> {
+        self.local(0, engine_words::EN)
     }
 
     /// The flags.
     #[must_use]
     pub fn flags(&self) -> Local<'_> {
-        self.local(estimate::EN.len(), flags_homeowner::EN)
+        self.local(engine_words::EN.len(), flags_homeowner::EN)
     }
 
     fn local(&self, from: usize, table: Table) -> Local<'_> {
@@ -97,7 +97,7 @@ mod tests {
             assert_eq!((form.code, form.is_from_right, form.form().lines), (*code, false, *lines));
             let engine = Language::of_engine(form.for_engine).unwrap();
             for (key, local, others, table) in [
-                ("cause-days", engine.estimate(), estimate::OTHERS, estimate::EN),
+                ("cause-days", engine.engine(), engine_words::OTHERS, engine_words::EN),
                 ("flag-landlord", engine.flags(), flags_homeowner::OTHERS, flags_homeowner::EN),
             ] {
                 assert_eq!(local.lines, others.iter().find(|(other, _)| other == code).unwrap().1);
@@ -112,7 +112,7 @@ mod tests {
     fn a_text_of_another_build_is_not_read() {
         let lines = |count: usize| ["x"].repeat(count).join("\n");
         let text = |engine, form| ["ar rtl\n", &lines(engine), PARTED, &lines(form)].concat();
-        let (engine, form) = (estimate::EN.len() + flags_homeowner::EN.len(), form::EN.len());
+        let (engine, form) = (engine_words::EN.len() + flags_homeowner::EN.len(), form::EN.len());
         let good = text(engine, form);
         let read = Language::of_form(&good).unwrap();
         assert!(read.is_from_right && read.code == "ar" && Language::of_engine(read.for_engine).is_some());

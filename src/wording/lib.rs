@@ -189,7 +189,7 @@ mod tests {
     /// Every wording file that a homeowner meets, with its table.
     const FILES: [(&str, Table, Others); 8] = [
         ("form", form::EN, form::OTHERS),
-        ("estimate", estimate::EN, estimate::OTHERS),
+        ("engine", engine::EN, engine::OTHERS),
         ("flags", flags_homeowner::EN, flags_homeowner::OTHERS),
         ("start", start::EN, start::OTHERS),
         ("plain", plain::EN, plain::OTHERS),

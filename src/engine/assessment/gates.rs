@@ -10,7 +10,7 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use model::answers::{HazardPlace, HazardSign, Word};
 use model::units::Probability;
-use wording::{Key, Words, estimate};
+use wording::{Key, Words, engine as engine_words};
 
 /// Every gate, those that count first, then the likeliest.
 pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
@@ -64,7 +64,7 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
         .collect();
     // What looks dangerous is made safe when it is rung for.
     let rung = hazard_of(given.answers).may_be_the_operators();
-    let wait = if rung { estimate::WAIT_NETWORK_OPERATOR_EMERGENCY } else { operators_wait(likeliest) };
+    let wait = if rung { engine_words::WAIT_NETWORK_OPERATOR_EMERGENCY } else { operators_wait(likeliest) };
     add(Gatekeeper::NetworkOperator, asked, why, wait);
 
     let supplier = design.probability(DecisionId::Board, Decided::waits_for_supplier);
@@ -130,7 +130,7 @@ pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
 #[must_use]
 pub fn wait_key(gate: &Gate) -> Option<Key> {
     let operators = Takes::ALL.iter().map(|takes| operators_wait(*takes));
-    [waits(gate.who), estimate::WAIT_NETWORK_OPERATOR_EMERGENCY]
+    [waits(gate.who), engine_words::WAIT_NETWORK_OPERATOR_EMERGENCY]
         .into_iter()
         .chain(operators)
         .find(|key| gate.wait == worded(*key))
@@ -139,29 +139,29 @@ pub fn wait_key(gate: &Gate) -> Option<Key> {
 /// How long an answer of the network operator usually takes. Common practice, no source.
 const fn operators_wait(takes: Takes) -> Key {
     match takes {
-        Takes::Paper => estimate::WAIT_NETWORK_OPERATOR,
-        Takes::Application => estimate::WAIT_NETWORK_OPERATOR_APPLICATION,
-        Takes::Visit => estimate::WAIT_NETWORK_OPERATOR_VISIT,
-        Takes::Upgrade => estimate::WAIT_NETWORK_OPERATOR_UPGRADE,
-        Takes::Works => estimate::WAIT_NETWORK_OPERATOR_WORKS,
+        Takes::Paper => engine_words::WAIT_NETWORK_OPERATOR,
+        Takes::Application => engine_words::WAIT_NETWORK_OPERATOR_APPLICATION,
+        Takes::Visit => engine_words::WAIT_NETWORK_OPERATOR_VISIT,
+        Takes::Upgrade => engine_words::WAIT_NETWORK_OPERATOR_UPGRADE,
+        Takes::Works => engine_words::WAIT_NETWORK_OPERATOR_WORKS,
     }
 }
 
 /// As the assessment has it, whatever a homeowner's language is.
 fn worded(key: Key) -> &'static str {
-    Words::new(estimate::EN).say(key)
+    Words::new(engine_words::EN).say(key)
 }
 
 /// The usual wait: common practice, no source.
 const fn waits(who: Gatekeeper) -> Key {
     match who {
         Gatekeeper::NetworkOperator => operators_wait(Takes::Paper),
-        Gatekeeper::Supplier => estimate::WAIT_SUPPLIER,
-        Gatekeeper::Landlord => estimate::WAIT_LANDLORD,
-        Gatekeeper::Neighbour => estimate::WAIT_NEIGHBOUR,
-        Gatekeeper::Planner => estimate::WAIT_PLANNER,
-        Gatekeeper::HighwayAuthority => estimate::WAIT_HIGHWAY_AUTHORITY,
-        Gatekeeper::OtherTrade => estimate::WAIT_OTHER_TRADE,
+        Gatekeeper::Supplier => engine_words::WAIT_SUPPLIER,
+        Gatekeeper::Landlord => engine_words::WAIT_LANDLORD,
+        Gatekeeper::Neighbour => engine_words::WAIT_NEIGHBOUR,
+        Gatekeeper::Planner => engine_words::WAIT_PLANNER,
+        Gatekeeper::HighwayAuthority => engine_words::WAIT_HIGHWAY_AUTHORITY,
+        Gatekeeper::OtherTrade => engine_words::WAIT_OTHER_TRADE,
     }
 }
 
