@@ -10,6 +10,7 @@ extern crate alloc;
 
 pub mod assessment;
 pub mod calculation;
+pub mod charge_point;
 pub mod context;
 pub mod design;
 pub mod flags;

@@ -5,7 +5,7 @@
 
 pub mod flag_report;
 
-pub use engine::{Assessment, assess, assessment, calculation, context, design, flags, price, site};
+pub use engine::{Assessment, assess, assessment, calculation, charge_point, context, design, flags, price, site};
 pub use figures;
 pub use model::{answers, config, questions, tables, terms, units};
 pub use record::{self, enquiry};

@@ -68,8 +68,8 @@ fn plain_name(path: &Path) -> String {
     path.file_stem().and_then(|stem| stem.to_str()).expect("a wording file has a plain name").to_owned()
 }
 
-/// Files that are part of another's table: the form's program holds what the result page says as well.
-const JOINS: [(&str, &str); 1] = [("result", "form")];
+/// Files that are part of another's table: the form's program holds what the result page and a mail say as well.
+const JOINS: [(&str, &str); 2] = [("mail", "form"), ("result", "form")];
 
 /// All messages of a language's file by key, and of those that join it.
 fn messages(language: &Path, name: &str) -> Messages {

@@ -8,8 +8,9 @@ use std::path::{Path, PathBuf};
 use syn::visit::{self, Visit};
 
 /// The engine's rooms, lowest first. What stands in one step takes nothing from its neighbours in that step.
-const LINE: [&[&str]; 7] = [
+const LINE: [&[&str]; 8] = [
     &["calculation"],
+    &["charge_point"],
     &["context"],
     &["site"],
     &["design"],

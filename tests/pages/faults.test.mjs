@@ -14,7 +14,7 @@ import { functionsOf, trapAt } from "./lib/trap.mjs";
 
 const built = (name) => readFile(join(pagesPath(), "form", name));
 const WENT_WRONG = "Something went wrong on this page. Your answers are kept on this device: load the page again to go on.";
-const HASH = (bytes) => `sha384-${createHash("sha384").update(bytes).digest("base64")}`;
+const HASH = (bytes) => `sha256-${createHash("sha256").update(bytes).digest("base64")}`;
 /** What the glue calls to run a closure, one for each shape: events, timers, promises. */
 const isClosure = (name) => name.includes("__closures_") && name.includes("invoke");
 

@@ -10,7 +10,7 @@ import { serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 
 /** What a homeowner reads in English. */
-const FILES = ["form", "result", "start", "plain", "share", "engine", "flags", "sketches", "plans"];
+const FILES = ["form", "mail", "result", "start", "plain", "share", "engine", "flags", "sketches", "plans"];
 
 /** The Flesch-Kincaid grade (Kincaid et al., 1975, Naval Technical Training report 8-75) at the end of which one is about eleven. */
 const GRADE_AT_ELEVEN = 6;

@@ -13,7 +13,8 @@ use std::path::Path;
 const ROOMS: [&str; 6] =
     ["engine/site", "engine/calculation", "engine/design", "engine/price", "engine/assessment", "model/questions"];
 /// Files of other rooms that name some.
-const FILES: [&str; 3] = ["engine/context.rs", "figures/working.rs", "figures/feed_working.rs"];
+const FILES: [&str; 4] =
+    ["engine/charge_point.rs", "engine/context.rs", "figures/working.rs", "figures/feed_working.rs"];
 /// What is kept.
 const KEPT: &str = "src/program/cited.json";
 /// What a line is made by: its first text names it, its last is its source.

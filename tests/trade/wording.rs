@@ -17,7 +17,7 @@ use std::path::Path;
 fn messages(language: &str) -> Vec<(String, String, String)> {
     let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../..")).join("www/wording").join(language);
     let mut all: Vec<(String, String, String)> = Vec::new();
-    for name in ["form", "result", "engine", "flags", "start", "plain", "share", "sketches", "plans"] {
+    for name in ["form", "mail", "result", "engine", "flags", "start", "plain", "share", "sketches", "plans"] {
         let text = std::fs::read_to_string(folder.join(name).with_extension("ftl")).unwrap();
         for line in text.lines().filter(|line| !line.starts_with('#') && !line.trim().is_empty()) {
             match line.split_once(" = ").filter(|_| !line.starts_with([' ', '}'])) {

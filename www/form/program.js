@@ -55,8 +55,8 @@ async function compiled(file) {
     const streams = answer.headers.get("content-type") === "application/wasm";
     const making = streams ? WebAssembly.compileStreaming(answer) : bytes.then((bytes) => WebAssembly.compile(bytes));
     making.catch(() => {}); // changed bytes may be no program at all: that they were changed is told first
-    const found = subtle && new Uint8Array(await subtle.digest("SHA-384", await bytes));
-    if (found && `sha384-${btoa(String.fromCharCode(...found))}` !== integrity) {
+    const found = subtle && new Uint8Array(await subtle.digest("SHA-256", await bytes));
+    if (found && `sha256-${btoa(String.fromCharCode(...found))}` !== integrity) {
       console.error(`presurvey: ${file} is not what was built: its integrity is not ${integrity}`);
       throw new Error(`${file} was changed`);
     }

@@ -2,7 +2,7 @@
 //! beforehand, and its style sheet.
 
 use crate::inline;
-use crate::integrity::hash;
+use crate::integrity::short_hash;
 use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
 use serde_json::{Map, Value};
@@ -56,7 +56,7 @@ fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> 
         fs::write(&file, words).with_context(|| format!("writing {}", file.display()))?;
         let mut first = all["script"].clone();
         first["language"] = Value::from(code.as_str());
-        first["words"] = Value::from(hash(&file)?);
+        first["words"] = Value::from(short_hash(&file)?);
         fs::write(folder.join(format!("first-{code}.json")), first.to_string())?;
     }
     Ok(())
@@ -228,7 +228,7 @@ mod tests {
         assert_eq!(fs::read_to_string(stub.path("words-pl.txt")).unwrap(), "pl ltr\n");
         let first: Value = serde_json::from_slice(&fs::read(stub.path("first-pl.json")).unwrap()).unwrap();
         assert_eq!((&first["first"], &first["language"]), (&json!("po polsku"), &json!("pl")));
-        assert_eq!(first["words"], hash(&stub.path("words-pl.txt")).unwrap());
+        assert_eq!(first["words"], short_hash(&stub.path("words-pl.txt")).unwrap());
         assert!(!stub.path("first-en.json").exists());
         for (page, expected) in [
             ("<html lang=\"pl\"><presurvey-form></presurvey-form>", "po polsku"),

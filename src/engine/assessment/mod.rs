@@ -11,7 +11,7 @@ mod settle;
 mod types;
 mod what_if;
 
-pub use crate::context::{Wish, Wished};
+pub use crate::charge_point::{Wish, Wished};
 pub use gates::wait_key;
 pub use pipeline::assess;
 pub use types::*;

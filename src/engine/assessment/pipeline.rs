@@ -10,7 +10,7 @@ use super::settle::settling;
 use super::types::{Alternative, Assessment, Driver, DriverValue, Driving, Figures, Open, OutcomeShare, ShownDecision};
 use crate::calculation::driving;
 use crate::calculation::reach;
-use crate::context;
+use crate::charge_point;
 use crate::context::Context;
 use crate::design::{Decided, DecisionId, Design, cable, network, protection};
 use crate::flags::{Seen, Weight, raise_all};
@@ -86,7 +86,7 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
         no_band,
         grants: may_apply(answers, config, as_of, band.as_ref(), no_band),
         flags,
-        wishes: context::wishes(answers, given.point),
+        wishes: charge_point::wishes(answers, given.point),
         assumed: work.iter().map(|line| line.item).filter(|item| config.is_assumed(*item)).collect(),
         sums: price::sums(&work, vat.rate),
         estimate: band.as_ref().map(|band| {

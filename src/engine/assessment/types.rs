@@ -1,7 +1,7 @@
 //! What an assessment says: plain data, the same bytes wherever it is written.
 
 use crate::calculation::sizing::{Check, Disconnects};
-use crate::context::Wished;
+use crate::charge_point::Wished;
 use crate::design::Outcome;
 use crate::design::network::Otherwise;
 pub use crate::design::protection::Stated;

@@ -655,19 +655,6 @@ sent-title = It has arrived
 sent-reference = Your reference
 sent-text = { $installer } has your enquiry. If you ring { $telephone }, read out this reference.
 
-## The enquiry in plain text, for a mail or a message
-
-summary-title = Enquiry about a charge point at home
-summary-hazard = SOMETHING UNSAFE WAS NOTICED: it comes first.
-summary-name = Name
-summary-reach = Best reached
-summary-when = Good time
-summary-note = Note
-summary-language = Filled in in
-summary-offers = May be sent offers
-summary-look-again = (Please look again: the digits of the supply number do not fit together.)
-summary-photos = Photos
-
 ## After sending, and links
 
 add-title = Something to add

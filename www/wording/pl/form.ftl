@@ -665,19 +665,6 @@ sent-title = Dotarło
 sent-reference = Państwa numer zapytania
 sent-text = { $installer } ma Państwa zapytanie. Dzwoniąc pod { $telephone }, proszę podać ten numer zapytania.
 
-## The enquiry in plain text, for a mail or a message
-
-summary-title = Zapytanie o punkt ładowania przy domu
-summary-hazard = ZAUWAŻONO COŚ NIEBEZPIECZNEGO: to jest najważniejsze.
-summary-name = Imię i nazwisko
-summary-reach = Najlepszy kontakt
-summary-when = Dobra pora
-summary-note = Uwaga
-summary-language = Wypełniono w języku
-summary-offers = Zgoda na oferty
-summary-look-again = (Proszę spojrzeć jeszcze raz: cyfry numeru przyłącza do siebie nie pasują.)
-summary-photos = Zdjęcia
-
 ## After sending, and links
 
 add-title = Uzupełnienie

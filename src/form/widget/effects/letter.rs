@@ -1,9 +1,9 @@
 //! What is sent, written out: the record, what is added to an enquiry that is in, and the plain letter for other ways.
 
 use super::assessment::{Assessed, Made, to_send};
-use super::events::today;
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
+use super::tell_page::today;
 use crate::widget::speech::Speech;
 use crate::widget::state::{Form, KeptPhoto};
 use engine::assessment::ENGINE;

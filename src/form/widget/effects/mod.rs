@@ -3,7 +3,6 @@
 mod after_paint;
 mod assessment;
 mod config;
-mod events;
 mod http;
 mod letter;
 mod look;
@@ -14,10 +13,10 @@ mod send;
 mod share;
 mod sheet;
 mod store;
+mod tell_page;
 
 pub use assessment::{Assessed, Made, Waits, to_send, use_assessment};
 pub use config::{Fetched, use_config};
-pub use events::{report, tell_failed, tell_result, tell_sent, tell_step, today};
 pub use http::pause;
 pub use letter::Letter;
 pub use look::use_word_to_look;
@@ -27,6 +26,7 @@ pub use secrets::make_secrets;
 pub use send::{Runs, send};
 pub use share::{draw_plan, offer_ways, print_copy, show_link, show_move};
 pub use sheet::use_sheet;
+pub use tell_page::{report, tell_failed, tell_result, tell_sent, tell_step, today};
 
 use std::rc::Rc;
 
