@@ -20,6 +20,9 @@ const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 /// The crates whose programs run in a browser, each with the features of all its programs.
 const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,engine-js,plans"), ("presurvey-installer", "page")];
 
+/// The features that the form ships with, and the views rendered natively.
+const AS_SHIPPED: &str = "presurvey-model/std,presurvey-form/form,presurvey-form/plans,presurvey-form/prerender";
+
 /// Runs every check and every test; goes on past a failure as far as that makes sense.
 /// Returns whether all went well; the last line printed is the account.
 pub fn test(machine: &Machine) -> bool {
@@ -27,6 +30,7 @@ pub fn test(machine: &Machine) -> bool {
     if let Some(tools) = suite.set_up() {
         suite.tidy(&tools);
         suite.native_tests();
+        suite.as_shipped();
         suite.network_solver(&tools);
         suite.estimate(&tools);
         suite.schemas(&tools);
@@ -126,6 +130,28 @@ impl<'a> Suite<'a> {
             command.args(["test", "--workspace", "--no-fail-fast"]);
             if !watch(&mut command, |line| counts.read_cargo(line))? {
                 bail!("see the failures above; `cargo test --workspace NAME` runs one alone");
+            }
+            Ok(())
+        });
+    }
+
+    /// The form and what it reads answers with, built with the features that it ships with: its reader of JSON is not the exact one.
+    fn as_shipped(&mut self) {
+        let machine = self.machine;
+        self.step("native tests of the form as it ships", "a minute the first time", |counts| {
+            let mut command = machine.command("cargo");
+            command.args([
+                "test",
+                "--package",
+                "presurvey-model",
+                "--package",
+                "presurvey-form",
+                "--lib",
+                "--no-fail-fast",
+            ]);
+            command.args(["--no-default-features", "--features", AS_SHIPPED]);
+            if !watch(&mut command, |line| counts.read_cargo(line))? {
+                bail!("see the failures above: with all features these tests may well pass");
             }
             Ok(())
         });
