@@ -57,7 +57,9 @@ fn describe(machine: &Machine) -> String {
 }
 
 fn as_table(found: &[(String, f64)], machine: &str) -> String {
-    let mut table = format!("# Bench\n\n{machine}\n\n| what | mean |\n| --- | ---: |\n");
+    let mut table = format!(
+        "# Benchmarks\n\nMean times, to be compared as ratios. Written by `cargo xtask bench`.\n\n{machine}\n\n| what | mean |\n| --- | ---: |\n"
+    );
     for (name, nanoseconds) in found {
         let _ = writeln!(table, "| {name} | {} |", in_words(*nanoseconds)); // a String takes all
     }

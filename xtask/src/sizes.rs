@@ -174,7 +174,10 @@ fn as_json(sizes: &Sizes, made: &[Made]) -> Result<String> {
 
 /// The sizes as tables in Markdown.
 pub fn as_table(sizes: &Sizes) -> String {
-    let mut table = String::from("# What each page transfers\n\nBytes; written by `cargo xtask pages`.\n");
+    let mut table = String::from(
+        "# What each page transfers\n\nBytes of every file, raw and compressed, and of every wave, that is, files fetched together. \
+         Written by `cargo xtask pages`.\n",
+    );
     for (page, files) in sizes {
         let _ = write!(table, "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n");
         let rows = files.iter().map(|(name, bytes)| (name.clone(), *bytes));
@@ -196,8 +199,8 @@ pub fn as_table(sizes: &Sizes) -> String {
 /// The parts of each program as tables in Markdown; parts lighter than a hundredth of it are summed up.
 pub fn parts_as_table(made: &[Made]) -> String {
     let mut table = String::from(
-        "\n# What each program is made of\n\nBytes before wasm-opt and packing, which make all of them smaller; a function \
-         that was drawn into another counts there.\n",
+        "\n# What each program is made of\n\nBytes before wasm-opt and compression, which make all parts smaller; a function \
+         that was inlined counts where it was inlined.\n",
     );
     for (program, parts) in made {
         let all: u64 = parts.iter().map(|(_, bytes)| bytes).sum();
