@@ -230,17 +230,18 @@ fn what_became_of_four_hundred_homes_is_kept_and_every_move_is_meant() {
 }
 
 const HEAD: &str = "\
-# What became of four hundred homes
+# Four hundred homes assessed by an earlier version and by this one
 
-Two hundred homes by chance and two hundred plausible ones, all invented, their answers as version 0.1.0 would have taken them
-(`tests/earlier/0.1.0`), assessed with the demo's config by version 0.1.0 and by this one. Made by `tests/earlier.rs`.
+The assessments of version 0.1.0 and of this version compared: four hundred invented homes, two hundred of them with random answers (\"by
+chance\") and two hundred plausible ones, assessed with the demo's config. The answers are as version 0.1.0 accepted them
+(`tests/earlier/0.1.0`). Each cell counts homes, unless its row says otherwise. Written by `cargo xtask accept` (`tests/earlier.rs`).
 
 | | by chance, 0.1.0 | by chance, now | plausible, 0.1.0 | plausible, now |
 | --- | --- | --- | --- | --- |
 ";
 
 const MOVES: &str = "
-## Which moved, and why that is meant
+## Homes whose complexity changed, and why that is intended
 
 | from | to | by chance | plausible | why |
 | --- | --- | --- | --- | --- |

@@ -1,21 +1,21 @@
-//! When an enquiry came and how old it is, from a clock that is handed in: this file reads none.
+//! When an enquiry came and how old it is. The time now is passed in: nothing here reads a clock.
 
 use super::words::{counted, fill, say, worded};
 use jiff::Timestamp;
 use jiff::civil::DateTime;
 use wording::triage as key;
 
-/// What the page knows of time: now, and how an instant reads on the wall where the installer is.
+/// The time now, and the installer's offset from UTC.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clock {
     /// Now.
     pub now: Timestamp,
-    /// Minutes that the wall clock here is ahead of UTC now.
+    /// Minutes that local time is ahead of UTC now.
     pub ahead: i32,
 }
 
 impl Clock {
-    /// An instant as the wall clock shows it.
+    /// An instant in local time.
     #[must_use]
     pub fn wall(&self, instant: Timestamp) -> DateTime {
         jiff::tz::Offset::from_seconds(self.ahead.saturating_mul(60))
@@ -24,7 +24,7 @@ impl Clock {
     }
 }
 
-/// How long ago: minutes under an hour, hours within the day, then days by the calendar.
+/// How long ago an instant was, in words: in minutes under an hour, in hours within the same day, then in calendar days.
 #[must_use]
 pub fn ago(received: Timestamp, clock: Clock) -> String {
     let minutes = (clock.now.as_second() - received.as_second()).max(0) / 60;
@@ -38,7 +38,7 @@ pub fn ago(received: Timestamp, clock: Clock) -> String {
     }
 }
 
-/// The day and the time: "Tue 14 July, 09:41".
+/// Day and time in local time: "Tue 14 July, 09:41".
 #[must_use]
 pub fn day_and_time(received: Timestamp, clock: Clock) -> String {
     let wall = clock.wall(received);
@@ -54,7 +54,7 @@ pub fn day_and_time(received: Timestamp, clock: Clock) -> String {
     )
 }
 
-/// A day: "14 July 2026".
+/// A day in words: "14 July 2026".
 #[must_use]
 pub fn day(date: jiff::civil::Date) -> String {
     fill(

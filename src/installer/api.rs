@@ -1,4 +1,4 @@
-//! What the service sends and takes, as types; read leniently, so that a service that says more is still understood.
+//! The service's requests and responses as types. Unknown fields are ignored, so that a newer service that sends more is still understood.
 
 use super::enquiry_rows::{EnquiryRow, RowFlag};
 use engine::assessment::{Asked, Assessment, Band, Complexity, Gatekeeper, Reason};
@@ -11,29 +11,29 @@ use record::enquiry::{Enquiry, Reference};
 use serde::{Deserialize, Serialize};
 
 words! {
-    /// Whether the form and the service came to the same.
+    /// Whether the form's and the service's assessments of the same answers agree.
     pub enum Agreement {
-        /// To the byte.
+        /// They agree to the byte.
         Equal => "equal",
-        /// With the same date, engine and config they differ.
+        /// They differ, though made with the same date, engine and config.
         Different => "different",
-        /// Another date, engine or config: not to be compared.
+        /// They were made with another date, engine or config and are not compared.
         NotCompared => "not-compared",
-        /// The service could not assess it.
+        /// The service could not assess the answers.
         NotAssessed => "not-assessed",
     }
 }
 
-/// One page of the list.
+/// One page of the list as the service sends it.
 #[derive(Debug, Deserialize)]
 pub struct ListPage {
     enquiries: Vec<Summary>,
-    /// Where the next page begins.
+    /// The position at which the next page begins; `None` on the last page.
     pub next: Option<String>,
 }
 
 impl ListPage {
-    /// Its rows.
+    /// Its rows as the list shows them.
     pub fn rows(self) -> impl Iterator<Item = EnquiryRow> {
         self.enquiries.into_iter().map(EnquiryRow::from)
     }
@@ -109,22 +109,22 @@ impl From<Summary> for EnquiryRow {
     }
 }
 
-/// One enquiry with all that is known of it.
+/// One enquiry with all that the service knows of it.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct Detail {
-    /// Its name in addresses.
+    /// The key that identifies it in the service's addresses.
     pub client_key: String,
     /// Whether it was marked as handled.
     pub handled: bool,
     /// As it was sent.
     pub enquiry: Enquiry,
-    /// What the service made of it on arrival.
+    /// The service's own assessment of the answers as sent.
     pub own_assessment: Option<Assessment>,
-    /// Whether the two agree.
+    /// Whether the form's assessment and the service's agree.
     pub agreement: Agreement,
-    /// Corrected by the installer.
+    /// The latest corrected answers, if there are any.
     pub corrected: Option<Corrected>,
-    /// Names of the photos that have arrived.
+    /// SHA-256 of each photo that has arrived.
     #[serde(default)]
     pub photos_arrived: Vec<String>,
     /// What the network operator's form asks of each charge point.
@@ -132,67 +132,67 @@ pub struct Detail {
     pub papers: Vec<PointPapers>,
 }
 
-/// Answers as the installer corrected them.
+/// Answers changed after sending, with their assessment.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct Corrected {
-    /// When.
+    /// When they were changed.
     pub at: Timestamp,
-    /// The answers.
+    /// All answers after the change.
     pub answers: Answers,
-    /// What they come to.
+    /// The service's assessment of them.
     pub assessment: Assessment,
 }
 
 impl Detail {
-    /// The answers to show: corrected ones if there are any.
+    /// The answers to show: the corrected ones, or else those sent.
     #[must_use]
     pub fn answers(&self) -> &Answers {
         self.corrected.as_ref().map_or(&self.enquiry.payload.answers, |corrected| &corrected.answers)
     }
 
-    /// The assessment to show: of the corrected answers, else the service's own, else the form's; `None` where the engine
-    /// gave up on these answers everywhere.
+    /// The assessment to show: of the corrected answers, or else the service's own, or else the form's. `None` if the engine panicked on
+    /// these answers in both.
     #[must_use]
     pub fn assessment(&self) -> Option<&Assessment> {
         let corrected = self.corrected.as_ref().map(|corrected| &corrected.assessment);
         corrected.or(self.own_assessment.as_ref()).or(self.enquiry.payload.assessment.as_ref())
     }
 
-    /// Whether a photo has arrived.
+    /// Whether the photo with this SHA-256 has arrived.
     #[must_use]
     pub fn arrived(&self, sha256: &str) -> bool {
         self.photos_arrived.iter().any(|name| name == sha256)
     }
 }
 
-/// What is sent to sign in.
+/// The body of a request to sign in.
 #[derive(Serialize)]
 pub struct SignIn<'a> {
     /// As typed.
     pub password: &'a str,
 }
 
-/// What is sent to correct.
+/// The body of a request to store a correction.
 #[derive(Serialize)]
 pub struct NewAnswers<'a> {
-    /// All answers, the corrected one among them.
+    /// All answers, including the corrected one.
     pub answers: &'a Answers,
 }
 
-/// What is sent to mark as handled, or not.
+/// The body of a request to mark an enquiry as handled, or not.
 #[derive(Serialize)]
 pub struct Handled {
-    /// Whether it is.
+    /// Whether it is handled.
     pub handled: bool,
 }
 
-/// What the service says where it refuses.
+/// The body of the service's refusals.
 #[derive(Debug, Default, Deserialize)]
 pub struct Refusal {
-    /// One sentence.
+    /// The reason, in one sentence.
     #[serde(default)]
     pub error: String,
-    /// Which fields.
+    /// The fields that were refused.
     #[serde(default)]
     pub fields: Vec<RefusedField>,
 }
@@ -202,7 +202,7 @@ pub struct Refusal {
 pub struct RefusedField {
     /// Its path.
     pub path: String,
-    /// Why.
+    /// Why it was refused.
     pub message: String,
 }
 

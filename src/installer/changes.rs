@@ -1,4 +1,4 @@
-//! What a correction changed: two assessments side by side, only what differs.
+//! What a correction changed: compares two assessments and keeps only what differs.
 
 use super::tape::pounds;
 use super::words::{fill, flag_name, say, worded};
@@ -10,11 +10,11 @@ use wording::triage as key;
 pub enum Change {
     /// The band, before and after.
     Band(Option<Band>, Option<Band>),
-    /// A change said in a sentence.
+    /// Anything else, as a sentence.
     Said(String),
 }
 
-/// Everything that differs, most important first; empty where the answer moved nothing.
+/// All differences between two assessments, most important first; empty if the correction changed nothing.
 #[must_use]
 pub fn changes(before: &Assessment, after: &Assessment) -> Vec<Change> {
     let mut list = Vec::new();
@@ -45,7 +45,7 @@ pub fn changes(before: &Assessment, after: &Assessment) -> Vec<Change> {
     list
 }
 
-/// A band in figures, or that there is none.
+/// A band in figures, or a sentence that there is none.
 #[must_use]
 pub fn band_in_figures(band: Option<&Band>) -> String {
     match band {
@@ -57,7 +57,7 @@ pub fn band_in_figures(band: Option<&Band>) -> String {
     }
 }
 
-/// All changes in one breath, for the live region.
+/// All changes as one text, for the live region.
 #[must_use]
 pub fn in_one_breath(changes: &[Change]) -> String {
     if changes.is_empty() {

@@ -1,4 +1,4 @@
-//! Asking the service: one function a request, each with a time limit, each failure one [`Trouble`].
+//! Requests to the service: one function for each, with a time limit; every failure is a [`Trouble`].
 
 use super::api::{Detail, Handled, ListPage, NewAnswers, Refusal, SignIn};
 use super::enquiry_rows::EnquiryRow;
@@ -12,19 +12,20 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AbortController, Request, RequestInit, Response};
 
-/// Where the service's interface is, seen from this page.
+/// The address of the service's API, relative to this page.
 const API: &str = "../api";
-/// How long an answer is waited for. Common practice, no source.
+/// How long to wait for a response. Common practice, no source.
 const PATIENCE_MS: u32 = 20_000;
-/// Rows asked for at once: the most the service gives.
+/// Rows asked for at once: the most that the service returns.
 const ROWS_AT_ONCE: usize = 200;
-/// Pages of the list fetched at most, so that a service that never ends can't hold the page.
+/// The most pages of the list to fetch, so that a faulty service can't keep this page fetching for ever.
 const PAGES_AT_MOST: usize = 50;
 
-/// Whether the session holds.
+/// Asks whether the installer is signed in.
 ///
 /// # Errors
-/// [`Trouble`] where the service could not be asked.
+///
+/// [`Trouble`] if the service could not be asked.
 pub async fn session() -> Result<bool, Trouble> {
     match ask("GET", "/session", None).await {
         Ok(_) => Ok(true),
@@ -36,7 +37,8 @@ pub async fn session() -> Result<bool, Trouble> {
 /// Signs in.
 ///
 /// # Errors
-/// [`Trouble`]: a wrong password, too many attempts, no answer.
+///
+/// [`Trouble`]: a wrong password, too many attempts, no response.
 pub async fn sign_in(password: &str) -> Result<(), Trouble> {
     match ask("POST", "/session", Some(json(&SignIn { password }))).await {
         Ok(_) => Ok(()),
@@ -48,15 +50,17 @@ pub async fn sign_in(password: &str) -> Result<(), Trouble> {
 /// Signs out.
 ///
 /// # Errors
-/// [`Trouble`] where the service could not be told.
+///
+/// [`Trouble`] if the service could not be reached.
 pub async fn sign_out() -> Result<(), Trouble> {
     ask("DELETE", "/session", None).await.map(|_| ())
 }
 
-/// The whole list.
+/// Fetches the whole list, page by page.
 ///
 /// # Errors
-/// [`Trouble`].
+///
+/// [`Trouble`] if any page could not be fetched or read.
 pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
     let mut rows = Vec::new();
     let mut after = String::new();
@@ -73,18 +77,20 @@ pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
     Ok(rows)
 }
 
-/// One enquiry.
+/// Fetches one enquiry.
 ///
 /// # Errors
-/// [`Trouble`].
+///
+/// [`Trouble`]: there is none by this key, or it could not be fetched or read.
 pub async fn detail(key: &str) -> Result<Detail, Trouble> {
     read(&ask("GET", &format!("/installer/enquiries/{key}"), None).await?)
 }
 
-/// Stores corrected answers; what the service made of them comes back.
+/// Stores corrected answers and returns the enquiry with the service's assessment of them.
 ///
 /// # Errors
-/// [`Trouble`].
+///
+/// [`Trouble`]: the service refused them, or could not be reached.
 pub async fn store_answers(key: &str, answers: &Answers) -> Result<Detail, Trouble> {
     let body = json(&NewAnswers { answers });
     read(&ask("PUT", &format!("/installer/enquiries/{key}/answers"), Some(body)).await?)
@@ -93,20 +99,22 @@ pub async fn store_answers(key: &str, answers: &Answers) -> Result<Detail, Troub
 /// Marks an enquiry as handled, or not.
 ///
 /// # Errors
-/// [`Trouble`].
+///
+/// [`Trouble`] if this was not stored.
 pub async fn mark(key: &str, handled: bool) -> Result<(), Trouble> {
     ask("PUT", &format!("/installer/enquiries/{key}/handled"), Some(json(&Handled { handled }))).await.map(|_| ())
 }
 
-/// The public config.
+/// Fetches the published config.
 ///
 /// # Errors
-/// [`Trouble`].
+///
+/// [`Trouble`] if it could not be fetched or read.
 pub async fn config() -> Result<Config, Trouble> {
     read(&ask("GET", "/config", None).await?)
 }
 
-/// The address of a photo's bytes.
+/// The address of a photo.
 #[must_use]
 pub fn photo_source(key: &str, sha256: &str) -> String {
     format!("{API}/installer/enquiries/{key}/photos/{sha256}")
@@ -120,7 +128,7 @@ fn read<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
     serde_json::from_str(text).map_err(|_| Trouble::Unreadable)
 }
 
-/// Sends one request and gives the body of a good answer.
+/// Sends one request and returns the body of a successful response.
 async fn ask(method: &str, path: &str, body: Option<String>) -> Result<String, Trouble> {
     let response = send(method, path, body.as_deref()).await.map_err(|_| Trouble::Unreachable)?;
     let status = response.status();
@@ -131,7 +139,7 @@ async fn ask(method: &str, path: &str, body: Option<String>) -> Result<String, T
     Err(trouble(status, &text, response.headers().get("retry-after").ok().flatten().as_deref()))
 }
 
-/// What a status that is not a good one means.
+/// The trouble that a status other than success stands for.
 fn trouble(status: u16, body: &str, retry_after: Option<&str>) -> Trouble {
     match status {
         401 => Trouble::SignedOut,

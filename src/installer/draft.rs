@@ -1,23 +1,23 @@
-//! A correction under way: what stands in a question's control, and how it becomes an answer or a reason why not.
+//! A correction being made: the state of a question's control, and how it becomes an answer or the reason why it can't.
 
 use model::answers::{AnswerKind, Answers, Length, LengthUnit, RawAnswer, StretchRows, Word};
 use model::questions::Question;
 use model::units::Ratio;
 use wording::{Key, triage as key};
 
-/// What the control shows: text for what is typed or chosen, bits for what is ticked, a unit for a distance.
+/// The state of a control: text for what is typed or chosen, bits for what is ticked, a unit for a distance.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Draft {
-    /// Typed text, or the chosen option's place.
+    /// Typed text, or the index of the chosen option.
     pub text: String,
-    /// Ticked words.
+    /// Ticked options, one bit each.
     pub ticked: u32,
-    /// Unit of a distance.
+    /// The index of a distance's unit.
     pub unit: u8,
 }
 
 impl Draft {
-    /// A draft that shows what is held now.
+    /// The control's state for a present answer.
     #[must_use]
     pub fn of(given: &RawAnswer) -> Self {
         let text = |text: String| Self { text, ..Self::default() };
@@ -34,7 +34,8 @@ impl Draft {
         }
     }
 
-    /// A draft that shows what is held now of a question; a route that nobody said begins with the rough answer.
+    /// The control's state for a question's present answer; for a route that was not described stretch by stretch it begins with the rough
+    /// answer.
     #[must_use]
     pub fn begun(question: &Question, answers: &Answers) -> Self {
         let draft = Self::of(&(question.get)(answers));
@@ -44,10 +45,11 @@ impl Draft {
         draft
     }
 
-    /// The answer it makes.
+    /// The answer that this state stands for.
     ///
     /// # Errors
-    /// The key of a sentence that says what may stand there.
+    ///
+    /// The key of a sentence that says what may be given.
     pub fn read(&self, kind: AnswerKind) -> Result<RawAnswer, Key> {
         let text = self.text.trim();
         let number = || text.replace(',', ".").parse::<f64>().ok().filter(|n| n.is_finite() && *n >= 0.0);
@@ -89,7 +91,8 @@ impl Draft {
 /// The answers with one of them changed.
 ///
 /// # Errors
-/// The key of a sentence that says what may stand there; the answers given stay as they are.
+///
+/// The key of a sentence that says what may be given; the answers passed in stay as they are.
 pub fn corrected(answers: &Answers, question: &Question, given: &RawAnswer) -> Result<Answers, Key> {
     let mut next = answers.clone();
     if (question.set)(&mut next, given) {

@@ -1,4 +1,4 @@
-//! The list: what a row holds, which rows are shown, and in which order: gravest and longest waiting first.
+//! The rows of the list: what a row holds, which rows are shown, and their order, the gravest and longest waiting first.
 
 use engine::assessment::{Asked, Band, Complexity, Gatekeeper, Reason};
 use engine::flags::Weight;
@@ -8,35 +8,35 @@ use record::enquiry::Reference;
 /// One enquiry as the list shows it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct EnquiryRow {
-    /// Its name in addresses.
+    /// The key that identifies the enquiry in the service's addresses.
     pub key: String,
-    /// What the homeowner reads out.
+    /// The reference that the homeowner was given and reads out on the telephone.
     pub reference: Option<Reference>,
-    /// Who asks.
+    /// The homeowner's name.
     pub name: String,
-    /// Outward half of the postcode; empty where it was not said.
+    /// The outward half of the postcode; empty if none was given.
     pub outward: String,
     /// When it was received.
     pub received: Timestamp,
-    /// How involved.
+    /// How involved the job is.
     pub complexity: Complexity,
-    /// Why.
+    /// The reasons for that class.
     pub reasons: Vec<Reason>,
-    /// Whether that holds only if something that is settled first turns out as expected.
+    /// Whether the class holds only if something to be settled first turns out as expected.
     pub rests: bool,
     /// Its flags, gravest first.
     pub flags: Vec<RowFlag>,
-    /// Who must act first: only those that count.
+    /// Those who must act first, if they are certain or probable enough to count.
     pub gates: Vec<Gatekeeper>,
-    /// When the network operator was asked and answered, where that was recorded.
+    /// When the network operator was asked and when it answered, if that was recorded.
     pub asked: Option<Asked>,
-    /// What the homeowner would pay, if anything can be said.
+    /// What the homeowner would pay, if it could be estimated.
     pub band: Option<Band>,
     /// Whether the prices are invented.
     pub invented: bool,
-    /// Photos that have arrived.
+    /// How many photos have arrived.
     pub arrived: usize,
-    /// Photos that belong to it.
+    /// How many photos the enquiry lists.
     pub photos: usize,
     /// Whether it was marked as handled.
     pub handled: bool,
@@ -47,11 +47,11 @@ pub struct EnquiryRow {
 /// A flag as the list needs it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RowFlag {
-    /// Which.
+    /// Its code.
     pub code: String,
-    /// How grave.
+    /// Its weight.
     pub weight: Weight,
-    /// What was seen, where the list carries it.
+    /// Its evidence, if the list carries it.
     pub evidence: Vec<String>,
 }
 
@@ -68,10 +68,10 @@ pub enum Filter {
 }
 
 impl Filter {
-    /// The three, in the order they are offered.
+    /// All three, in the order in which they are offered.
     pub const ALL: [Self; 3] = [Self::Waiting, Self::Handled, Self::All];
 
-    /// As a word key ends.
+    /// The last part of the word key that names it.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -90,7 +90,7 @@ impl Filter {
     }
 }
 
-/// The rows to show, in order. A search looks through all, handled or not: someone is on the telephone.
+/// The rows to show, in order. A search covers handled rows too, as somebody on the telephone may ask about any of them.
 #[must_use]
 pub fn shown<'a>(rows: &'a [EnquiryRow], shown: Filter, search: &str) -> Vec<&'a EnquiryRow> {
     let sought = squeezed(search);
@@ -100,16 +100,16 @@ pub fn shown<'a>(rows: &'a [EnquiryRow], shown: Filter, search: &str) -> Vec<&'a
     kept
 }
 
-/// Smaller is sooner: to be handled before handled, the graver class, what is settled, the graver flag, the longer wait.
+/// The sort key: unhandled before handled, then graver class, settled before unsettled, graver flag, longer wait.
 fn gravity(row: &EnquiryRow) -> (bool, u8, bool, Option<Weight>, Timestamp, &str) {
     let gravest = row.flags.iter().map(|flag| flag.weight).min();
-    // A row without a flag comes after one with: `None` would sort first.
+    // `None` would sort first, but a row without a flag comes after those with one.
     let weight = gravest.or(Some(Weight::WorthKnowing));
     let rests = row.rests && row.complexity != Complexity::LookFirst;
     (row.handled, row.complexity.in_a_list(), rests, weight, row.received, &row.key)
 }
 
-/// By reference, as it is read out in pieces; by name or outward postcode too, for who lost the reference.
+/// Whether a row matches a search: by reference, also in parts as it is read out, or by name or outward postcode if the reference is lost.
 fn matches(row: &EnquiryRow, sought: &str) -> bool {
     let reference = row.reference.as_ref().map(|reference| squeezed(reference.as_str())).unwrap_or_default();
     reference.contains(sought) || squeezed(&row.name).contains(sought) || squeezed(&row.outward).starts_with(sought)

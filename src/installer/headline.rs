@@ -1,4 +1,4 @@
-//! The decision in one line: the complexity in words, and what makes it so.
+//! The decision in one line: the complexity in words, and its cause.
 
 use super::words::{fill, flag_name, say, worded};
 use engine::assessment::{Assessment, Complexity, Gatekeeper, Reason};
@@ -6,19 +6,19 @@ use engine::flags::Weight;
 use std::borrow::Cow;
 use wording::triage as key;
 
-/// What a headline is made from.
+/// The parts of an assessment that a headline is made from.
 pub struct Made<'a> {
-    /// How involved.
+    /// How involved the job is.
     pub complexity: Complexity,
-    /// Why, gravest first.
+    /// The reasons for that, gravest first.
     pub reasons: &'a [Reason],
     /// The gravest flag.
     pub flag: Option<(&'a str, Weight)>,
-    /// Who must act first.
+    /// Those who must act first.
     pub gates: &'a [Gatekeeper],
 }
 
-/// What makes it so: a flag where it is grave enough to be the cause, else who must act first, else the gravest reason.
+/// The cause in words: the gravest flag if it is grave enough to be the cause, or else who must act first, or else the gravest reason.
 #[must_use]
 pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
     let grave_enough = |weight| match made.complexity {
@@ -38,8 +38,8 @@ pub fn because(made: &Made<'_>) -> Option<Cow<'static, str>> {
     made.reasons.first().map(|reason| worded("reason", reason.word()))
 }
 
-/// How the headline begins: the complexity, and that it rests on what is settled first; but never a light one where a flag says stop
-/// (an earlier version called a home outside the area "straightforward").
+/// How the headline begins: the complexity, and whether it depends on something to be settled first. With a flag that says stop it is never
+/// a light one (an earlier version called a home outside the area "straightforward").
 #[must_use]
 pub fn lead(complexity: Complexity, rests: bool, gravest: Option<Weight>) -> Cow<'static, str> {
     if gravest == Some(Weight::Stop) && complexity < Complexity::DependsOnOthers {
@@ -54,7 +54,7 @@ pub fn lead(complexity: Complexity, rests: bool, gravest: Option<Weight>) -> Cow
     }
 }
 
-/// The same of an assessment.
+/// The beginning of the headline of an assessment.
 #[must_use]
 pub fn because_of(assessment: &Assessment) -> Option<Cow<'static, str>> {
     let gates: Vec<Gatekeeper> = assessment.gates.iter().filter(|gate| gate.counts).map(|gate| gate.who).collect();

@@ -1,7 +1,7 @@
-//! The installer's page: the list that reads as decisions, and one enquiry opened with all it rests on.
+//! The installer's page: the list, in which every row reads as a decision, and each enquiry with all that the decision rests on.
 //!
-//! Holds no rule of the trade and no text: it shows an assessment, and asks `assess` for a new one after a correction.
-//! Does not keep anything in the browser: what is stored is the service's.
+//! Holds no rule of the trade and no text: it shows an assessment, and asks `assess` for a new one after a correction. Stores nothing in
+//! the browser: everything that is kept is kept by the service.
 
 mod ago;
 mod api;

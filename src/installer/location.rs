@@ -1,4 +1,4 @@
-//! Where on the page one is, written in the address after `#`, so that back works and a reload stays.
+//! The place on the page, written into the address after `#` so that going back and reloading work.
 
 /// The list, one enquiry, or one photo of it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -8,7 +8,7 @@ pub enum Location {
     List,
     /// One enquiry.
     Enquiry {
-        /// Its name in addresses.
+        /// The key that identifies it.
         key: String,
         /// The photo opened, if one is.
         photo: Option<String>,
@@ -16,7 +16,7 @@ pub enum Location {
 }
 
 impl Location {
-    /// Reads the address; what is not understood is the list.
+    /// Reads a place from the part of the address after `#`; anything that is not understood is the list.
     #[must_use]
     pub fn read(hash: &str) -> Self {
         let is_name = |text: &str, digits| text.len() == digits && text.bytes().all(|b| b.is_ascii_hexdigit());
@@ -30,7 +30,7 @@ impl Location {
         }
     }
 
-    /// The address of it.
+    /// The part of the address after `#`.
     #[must_use]
     pub fn address(&self) -> String {
         match self {
@@ -40,7 +40,7 @@ impl Location {
         }
     }
 
-    /// The enquiry it is about.
+    /// The key of the enquiry that it shows, if any.
     #[must_use]
     pub fn key(&self) -> Option<&str> {
         match self {

@@ -1,18 +1,18 @@
-//! What the page says where its own program fails: what is stored is safe, and loading again goes on.
+//! What the page says if its own program fails: that what is stored is safe, and that reloading helps.
 
 use super::words::say;
 use std::panic::PanicHookInfo;
 use wasm_bindgen::prelude::*;
 use wording::triage as key;
 
-/// From now on the console is told of a failure of the program, where the standard library has words for one.
+/// From now on a panic is written to the console, where the standard library has a message for it.
 pub fn mind_faults() {
     yew::set_custom_panic_hook(Box::new(|info: &PanicHookInfo<'_>| {
         web_sys::console::error_1(&JsValue::from_str(&info.to_string()));
     }));
 }
 
-/// A failure of the program is said on the page, above what it showed last. The glue calls this once a function of the program has
+/// Shows on the page, above its last state, that the program failed. The JavaScript glue calls this once a function of the program has
 /// trapped.
 #[wasm_bindgen]
 pub fn say_how_to_go_on() {

@@ -1,4 +1,4 @@
-//! The whole page: the state, and the effects that touch the world: address, clock, service, engine, focus.
+//! The whole page: the state, and the effects that reach outside it: address, clock, service, engine, focus.
 
 use super::ago::Clock;
 use super::location::Location;
@@ -26,7 +26,7 @@ fn clock() -> Clock {
     }
 }
 
-/// The address' place.
+/// The place in the browser's address.
 fn place() -> Location {
     Location::read(&gloo::utils::window().location().hash().unwrap_or_default())
 }
@@ -49,7 +49,7 @@ pub fn Page() -> Html {
             if *session == Session::In {
                 fetch(&send, key.as_deref());
                 if let Some(store_again) = store_again {
-                    store_again.emit(()); // the session ended before it was stored
+                    store_again.emit(()); // the session ended before the correction was stored
                 }
                 if !has_config {
                     fetch_config(send);
@@ -98,7 +98,8 @@ pub fn Page() -> Html {
     }
 }
 
-/// On waking: ask whether the session holds, follow the address, tell the time, and try again when the line is back.
+/// Runs once on mounting: asks whether the installer is signed in, follows the address, updates the clock, and fetches again when the
+/// connection is back.
 fn wake(send: Send) -> impl FnOnce() {
     let window = gloo::utils::window();
     let followed = {
@@ -122,7 +123,7 @@ fn wake(send: Send) -> impl FnOnce() {
     move || drop((followed, back_on_line, told))
 }
 
-/// Fetches what the place shows.
+/// Fetches what the place needs: the enquiry with this key, or the list.
 fn fetch(send: &Send, key: Option<&str>) {
     let send = send.clone();
     match key.map(str::to_owned) {
@@ -143,7 +144,7 @@ fn fetch(send: &Send, key: Option<&str>) {
     }
 }
 
-/// Fetches the config; without it nothing can be corrected, and the page says so.
+/// Fetches the published config; without it nothing can be corrected, and the page says so.
 fn fetch_config(send: Send) {
     spawn_local(async move {
         if let Ok(config) = client::config().await {
@@ -179,7 +180,7 @@ fn sign_out(send: &Send) -> Callback<()> {
     })
 }
 
-/// A correction shows at once; it is assessed after paint, and stored.
+/// The callback for a correction: it is shown at once, then assessed after the browser has painted, and stored.
 fn correct(send: &Send, desk: &Desk) -> Callback<(&'static str, Rc<Answers>)> {
     let (send, config, key) = (send.clone(), desk.config.clone(), desk.place.key().map(str::to_owned));
     Callback::from(move |(question, answers): (&'static str, Rc<Answers>)| {
@@ -197,7 +198,7 @@ fn correct(send: &Send, desk: &Desk) -> Callback<(&'static str, Rc<Answers>)> {
     })
 }
 
-/// Stores a correction again.
+/// The callback that stores a correction again.
 fn store(send: &Send, desk: &Desk) -> Callback<()> {
     let send = send.clone();
     let key = desk.opened.as_ref().map(|opened| opened.detail.client_key.clone());
@@ -231,7 +232,7 @@ fn mark(send: &Send, desk: &Desk) -> Callback<bool> {
     })
 }
 
-/// The window's title says where one is.
+/// Puts the place into the window's title.
 #[hook]
 fn use_title(desk: &Desk) {
     let title = match (&desk.session, &desk.place, &desk.opened) {
@@ -244,7 +245,7 @@ fn use_title(desk: &Desk) {
     use_effect_with(title, |title| gloo::utils::document().set_title(title));
 }
 
-/// The browser asks before the page is closed over a correction that is not stored.
+/// Has the browser ask before the page is closed while a correction is not stored.
 #[hook]
 fn use_warning(unstored: bool) {
     use_effect_with(unstored, |unstored| {
@@ -258,7 +259,7 @@ fn use_warning(unstored: bool) {
     });
 }
 
-/// Opening moves the focus to the heading; going back moves it to the row one came from.
+/// Opening an enquiry moves the focus to its heading; going back moves it to the row that was opened.
 #[hook]
 fn use_focus(place: &Location, there: bool, listed: bool) {
     let came_from = use_mut_ref(|| None::<String>);

@@ -1,4 +1,4 @@
-//! An answer in words: what the homeowner said, as the installer reads it.
+//! Answers in words, as the installer reads them.
 
 use super::words::{fill, option, say, worded};
 use model::answers::{AnswerKind, Length, RawAnswer};
@@ -6,7 +6,7 @@ use model::questions::Question;
 use model::units::Ratio;
 use wording::triage as key;
 
-/// A given answer in words; `pace` is the installer's metres in a pace.
+/// An answer in words; `pace` is the installer's length of a pace in metres.
 #[must_use]
 pub fn in_words(question: &Question, given: &RawAnswer, pace: Ratio) -> String {
     match (given, question.kind) {
@@ -45,11 +45,11 @@ pub fn in_words(question: &Question, given: &RawAnswer, pace: Ratio) -> String {
                 .collect();
             said.join(say(key::JOIN_SEMICOLON))
         }
-        (RawAnswer::One(_) | RawAnswer::Any(_), _) => String::new(), // the catalogue gives no such pair
+        (RawAnswer::One(_) | RawAnswer::Any(_), _) => String::new(), // no question of the catalogue has such an answer
     }
 }
 
-/// As it was measured, with its metres beside it.
+/// A distance as the homeowner measured it, with metres beside it.
 fn distance(length: Length, pace: Ratio) -> String {
     let (value, unit) = (length.value.to_string(), length.unit.word());
     if unit == "metres" {

@@ -1,4 +1,4 @@
-//! Invented samples for the tests of this room.
+//! Invented samples for this crate's tests.
 
 use super::ago::Clock;
 use super::api::{Agreement, Detail};
@@ -12,12 +12,12 @@ use model::config::{GrantFor, Item, ThreeMinutes, demo_config};
 use model::units::{Minutes, Pence, Probability, Ratio};
 use record::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace, Reach, Reference};
 
-/// A Tuesday in summer, at one hour ahead.
+/// A Tuesday in summer, where local time is one hour ahead of UTC.
 pub(crate) fn clock() -> Clock {
     Clock { now: "2026-07-14T12:00:00Z".parse().unwrap(), ahead: 60 }
 }
 
-/// An invented enquiry with something of everything.
+/// An invented enquiry that has some of everything a page can show.
 pub(crate) fn detail() -> Detail {
     let json = r#"{"hazard":{"signs":[]},"home":{"postcode":"ZZ1 1AA","kind":"terrace","tenure":"not-sure"},
         "meter":{"fuse_carriers":1,"head_conductors":4},"route":{"length":{"value":8,"unit":"paces"}}}"#;

@@ -1,4 +1,4 @@
-//! The page's state and its reducer: pure, cheap, knows no network, clock or engine.
+//! The page's state and its reducer. Both are pure: they know no network, clock or engine.
 
 use super::ago::Clock;
 use super::api::Detail;
@@ -17,22 +17,22 @@ use yew::Reducible;
 /// Whether the installer is signed in.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Session {
-    /// Not known yet.
+    /// Not known yet; the service is being asked.
     Asking,
-    /// Not signed in; whether a sign-in is under way, and what went wrong with the last.
+    /// Not signed in.
     Out {
-        /// Under way.
+        /// Whether a sign-in is under way.
         busy: bool,
-        /// The last attempt's trouble.
+        /// Why the last sign-in failed.
         trouble: Option<Trouble>,
-        /// Whether a session ended by itself.
+        /// Whether a session expired.
         expired: bool,
     },
     /// Signed in.
     In,
 }
 
-/// How far something that is fetched or stored is.
+/// How far fetching or storing something has come.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub enum Progress {
     /// Nothing under way.
@@ -44,14 +44,14 @@ pub enum Progress {
     Failed(Trouble),
 }
 
-/// One enquiry opened: as the service has it, and as it is shown with a correction not stored yet.
+/// One opened enquiry: as the service has it, and as it is shown with a correction that is not stored yet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Opened {
     /// As the service has it.
     pub detail: Rc<Detail>,
-    /// Answers shown.
+    /// The answers shown.
     pub answers: Rc<Answers>,
-    /// Assessment shown; none where the engine gave up on these answers.
+    /// The assessment shown; `None` if the engine panicked on these answers.
     pub assessment: Option<Rc<Assessment>>,
 }
 
@@ -62,53 +62,53 @@ impl Opened {
     }
 }
 
-/// A correction: which question, and what it did.
+/// The state of correcting: which question, and what the correction changed.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Correction {
-    /// The question whose control is open.
+    /// The question whose control is open, if any.
     pub open: Option<&'static str>,
-    /// The question that was last corrected.
+    /// The question that was corrected last.
     pub done: Option<&'static str>,
-    /// The assessment before it.
+    /// The assessment before that correction.
     pub before: Option<Rc<Assessment>>,
-    /// Whether the new assessment is there yet.
+    /// Whether the new assessment is there.
     pub assessed: bool,
-    /// Whether it is stored.
+    /// How far storing it has come.
     pub storing: Progress,
 }
 
 /// Everything the page shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Desk {
-    /// Signed in or not.
+    /// Whether the installer is signed in.
     pub session: Session,
-    /// Where one is.
+    /// The place on the page.
     pub place: Location,
-    /// What time it is.
+    /// The time now.
     pub clock: Clock,
-    /// The list, once it came.
+    /// The list, once it was fetched.
     pub rows: Option<Rc<Vec<EnquiryRow>>>,
-    /// How far the list is.
+    /// How far fetching the list has come.
     pub list: Progress,
     /// Which rows are shown.
     pub shown: Filter,
-    /// What is searched for.
+    /// The text of the search.
     pub search: String,
-    /// The enquiry opened, once it came.
+    /// The opened enquiry, once it was fetched.
     pub opened: Option<Rc<Opened>>,
-    /// How far it is.
+    /// How far fetching it has come.
     pub detail: Progress,
-    /// How far marking it as handled is.
+    /// How far marking it as handled has come.
     pub marking: Progress,
-    /// The correction.
+    /// The state of correcting.
     pub correction: Correction,
-    /// The public config, which a correction is assessed with.
+    /// The published config, with which a correction is assessed.
     pub config: Option<Rc<Config>>,
-    /// What the live region says.
+    /// The text of the live region.
     pub announced: String,
 }
 
-/// Named by what happened.
+/// Everything that changes the page's state.
 pub enum Action {
     /// A minute passed.
     ClockTold(Clock),
@@ -120,52 +120,52 @@ pub enum Action {
     SessionUnknown(Trouble),
     /// A password was sent.
     SigningIn,
-    /// It was not accepted.
+    /// The service did not accept it.
     SignInFailed(Trouble),
-    /// It was.
+    /// The service accepted it.
     SignedIn,
     /// The installer signed out.
     SignedOut,
     /// The list was asked for.
     ListAsked,
-    /// It came.
+    /// The list was fetched.
     ListCame(Vec<EnquiryRow>),
-    /// It did not.
+    /// The list could not be fetched.
     ListFailed(Trouble),
     /// An enquiry was asked for.
     DetailAsked,
-    /// It came.
+    /// The enquiry was fetched.
     DetailCame(Box<Detail>),
-    /// It did not.
+    /// The enquiry with this key could not be fetched.
     DetailFailed(String, Trouble),
-    /// The config came.
+    /// The config was fetched.
     ConfigCame(Box<Config>),
-    /// Other rows were chosen.
+    /// Another filter was chosen.
     Chose(Filter),
     /// A search was typed.
     Searched(String),
     /// A question's control was opened, or closed.
     CorrectionOpened(Option<&'static str>),
-    /// An answer was corrected: all answers with it.
+    /// An answer to this question was corrected; all answers after that.
     Corrected(&'static str, Rc<Answers>),
     /// The corrected answers were assessed.
     Reassessed(Rc<Answers>, Rc<Assessment>),
-    /// They are being stored, again perhaps.
+    /// Corrected answers are being stored, for the first time or again.
     Storing,
-    /// They are stored.
+    /// Corrected answers were stored.
     Stored(Box<Detail>),
-    /// They are not.
+    /// Corrected answers could not be stored.
     NotStored(Trouble),
     /// Marking as handled, or not, is under way.
     Marking,
-    /// It is stored.
+    /// The enquiry with this key was marked as handled, or not.
     Marked(String, bool),
-    /// It is not.
+    /// Marking could not be stored.
     NotMarked(Trouble),
 }
 
 impl Desk {
-    /// The page as it wakes.
+    /// The state when the page is mounted.
     #[must_use]
     pub fn new(place: Location, clock: Clock) -> Self {
         Self {
@@ -185,7 +185,7 @@ impl Desk {
         }
     }
 
-    /// What failed becomes a failed state; where the session ended, everything shown is kept behind the password.
+    /// The failed state for a trouble. If the session ended, everything shown is kept behind the password screen.
     fn failed(&mut self, trouble: Trouble) -> Progress {
         if trouble == Trouble::SignedOut {
             self.session = Session::Out { busy: false, trouble: None, expired: true };
@@ -194,7 +194,7 @@ impl Desk {
         Progress::Failed(trouble)
     }
 
-    /// Whether a correction is shown that the service does not have.
+    /// Whether a correction is shown that the service has not stored.
     #[must_use]
     pub fn unstored(&self) -> bool {
         self.correction.done.is_some() && self.correction.storing != Progress::Idle
@@ -204,7 +204,7 @@ impl Desk {
         self.opened.as_ref().is_some_and(|opened| opened.detail.client_key == key)
     }
 
-    /// A correction that is not stored yet is kept until it is, or until another enquiry is opened.
+    /// Clears the opened enquiry; a correction that is not stored stays until it is, or until another enquiry is opened.
     fn leave_enquiry(&mut self) {
         if !self.unstored() {
             self.correction = Correction::default();
@@ -227,7 +227,7 @@ impl Desk {
                 self.session = Session::In;
                 self.announced.clear();
                 if self.marking == Progress::Failed(Trouble::SignedOut) {
-                    self.marking = Progress::Idle; // to be pressed again; nothing was marked meanwhile
+                    self.marking = Progress::Idle; // can be pressed again: nothing was marked meanwhile
                 }
             }
             Action::SessionKnown(false) => {
@@ -286,7 +286,7 @@ impl Desk {
         (self.rows, self.list) = (Some(Rc::new(rows)), Progress::Idle);
     }
 
-    /// One that came late, after another place was gone to, is left.
+    /// Shows a fetched enquiry, unless another place was gone to meanwhile.
     fn detail_came(&mut self, detail: Detail) {
         if self.place.key() != Some(&detail.client_key) {
             return;
@@ -309,7 +309,7 @@ impl Desk {
         }
     }
 
-    /// What was worked out of other answers than those that are shown is left.
+    /// Shows a new assessment, unless the answers shown are others by now.
     fn reassessed(&mut self, answers: &Rc<Answers>, assessment: Rc<Assessment>) {
         if let Some(opened) = &mut self.opened
             && Rc::ptr_eq(&opened.answers, answers)

@@ -13,7 +13,7 @@ pub const RANGES: [(Probability, Key); 5] = [
     (Probability::of(0.0), key::SURE_HARDLY),
 ];
 
-/// The word for a probability.
+/// The word for a probability: of the range that holds it.
 #[must_use]
 pub fn word(probability: Probability) -> &'static str {
     let (_, key) = RANGES

@@ -1,4 +1,4 @@
-//! The tape: a spread drawn as a ruled strip with ticks, the likely stretch filled. Geometry here, drawing in `parts`.
+//! The tape: a scale drawn as a ruled strip with ticks, on which a band is filled. Geometry is here, drawing in `parts`.
 
 use engine::assessment::Band;
 use model::units::Pence;
@@ -10,14 +10,14 @@ pub fn pounds(amount: Pence) -> String {
     Pence((amount.0.saturating_add(whole) / 100).saturating_mul(100)).to_string()
 }
 
-/// What a tape is ruled from and to, and how far apart its ticks stand.
+/// A tape's scale: its two ends, and the distance between its ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Scale {
     /// Left end.
     pub from: Pence,
     /// Right end.
     pub to: Pence,
-    /// Between ticks.
+    /// The amount between two ticks.
     pub tick: Pence,
 }
 
@@ -25,7 +25,7 @@ pub struct Scale {
 const TICKS: [i64; 8] = [5_000, 10_000, 25_000, 50_000, 100_000, 250_000, 500_000, 1_000_000];
 
 impl Scale {
-    /// One scale for several bands, so that they can be compared; `None` where there are none.
+    /// One scale that covers several bands, so that they can be compared; `None` if there are none.
     #[must_use]
     pub fn over<'a>(bands: impl Iterator<Item = &'a Band> + Clone) -> Option<Self> {
         let least = bands.clone().map(|band| band.low.min(band.plainest)).min()?;
@@ -37,14 +37,14 @@ impl Scale {
         Some(Self { from, to: if to > from { to } else { from + tick }, tick })
     }
 
-    /// Where an amount lies on a tape of that width.
+    /// The position of an amount on a tape of this width, in the same unit; amounts beyond an end are put at that end.
     #[must_use]
     pub fn at(&self, amount: Pence, width: f64) -> f64 {
         let share = (amount - self.from).as_f64() / (self.to - self.from).as_f64();
         libm::round(share.clamp(0.0, 1.0) * width * 10.0) / 10.0
     }
 
-    /// Where the ticks stand, both ends included.
+    /// The positions of the ticks on a tape of this width, both ends included.
     #[must_use]
     pub fn ticks(&self, width: f64) -> Vec<f64> {
         let count = ((self.to.0 - self.from.0) / self.tick.0.max(1)).clamp(1, 40);

@@ -1,12 +1,12 @@
-//! What can go wrong between this page and the service, and the sentence for each.
+//! What can go wrong between this page and the service, with the sentence to show for each.
 
 use super::words::{counted, fill, say};
 use wording::triage as key;
 
-/// Why something did not come, or was not stored.
+/// Why something could not be fetched or stored.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Trouble {
-    /// No connection, or no answer in time.
+    /// No connection, or no response in time.
     Unreachable,
     /// The session is over.
     SignedOut,
@@ -16,16 +16,16 @@ pub enum Trouble {
     TooMany(u32),
     /// There is no such enquiry.
     NotFound,
-    /// The service refused, in its own words.
+    /// The service refused, with this reason.
     Refused(String),
-    /// Something is wrong at the service.
+    /// A fault of the service itself.
     Theirs,
-    /// The answer could not be read: page and service are of different versions.
+    /// The response could not be read: page and service are probably of different versions.
     Unreadable,
 }
 
 impl Trouble {
-    /// In a sentence.
+    /// The sentence to show.
     #[must_use]
     pub fn sentence(&self) -> String {
         match self {

@@ -1,37 +1,37 @@
-//! Where the page finds its words: its own table, the form's for questions and options, the installer's for flags.
+//! Where the page's texts come from: its own table, the form's for questions and options, the installer's for flags.
 
 use std::borrow::Cow;
 use wording::{self, Key, Words};
 
-/// The installer's page's own words.
+/// The texts of the installer's page.
 fn page() -> Words<'static> {
     Words::new(wording::triage::EN)
 }
 
-/// The form's words.
+/// The texts of the form.
 fn form() -> Words<'static> {
     Words::new(wording::form::EN)
 }
 
-/// The text of a key of this page.
+/// The page's text for a key.
 #[must_use]
 pub fn say(key: Key) -> &'static str {
     page().say(key)
 }
 
-/// The text of a key of this page with its places filled.
+/// The page's text for a key, with its placeholders filled.
 #[must_use]
 pub fn fill(key: Key, places: &[(&str, &str)]) -> String {
     page().fill(key, places)
 }
 
-/// One of two texts by a count, which fills the place `n`.
+/// One of two texts, for the count one or for any other; the count fills the placeholder `n`.
 #[must_use]
 pub fn counted(one: Key, many: Key, n: usize) -> String {
     fill(if n == 1 { one } else { many }, &[("n", &n.to_string())])
 }
 
-/// How many of the photos have arrived.
+/// A sentence about how many of the photos have arrived.
 #[must_use]
 pub fn photos_said(arrived: usize, photos: usize) -> String {
     let places = [("arrived", &*arrived.to_string()), ("photos", &*photos.to_string())];
@@ -42,32 +42,32 @@ pub fn photos_said(arrived: usize, photos: usize) -> String {
     }
 }
 
-/// A word of a closed list as this page says it (`GROUP-WORD`); the word itself where it has no sentence yet.
+/// The page's text for a word of a closed list (`GROUP-WORD`); if there is none, the word itself in plain letters.
 #[must_use]
 pub fn worded(group: &str, word: &str) -> Cow<'static, str> {
     find(&format!("{group}-{word}")).map_or_else(|| Cow::Owned(plain(word)), Cow::Borrowed)
 }
 
-/// The text of a key made from an id, where this page has one.
+/// The page's text for a key made from an id; `None` if it has none.
 #[must_use]
 pub fn find(key: &str) -> Option<&'static str> {
     page().find(key)
 }
 
-/// A fact's value in words, where there are words for it.
+/// A fact's value in words; if there are none, the value itself.
 #[must_use]
 pub fn fact_value(fact: &str, value: &str) -> Cow<'static, str> {
     find(&format!("fact-{fact}-{value}")).map_or_else(|| Cow::Owned(value.to_owned()), Cow::Borrowed)
 }
 
-/// A question as the homeowner read it.
+/// A question's text as the homeowner saw it; its id in plain letters where an earlier form asked it.
 #[must_use]
 pub fn question(id: &str) -> Cow<'static, str> {
     let key = format!("question-{id}");
     find(&key).or_else(|| form().find(&key)).map_or_else(|| Cow::Owned(plain(id)), Cow::Borrowed)
 }
 
-/// An option of a question as the homeowner read it.
+/// An option's text as the homeowner saw it; its word in plain letters if there is no text.
 #[must_use]
 pub fn option(id: &str, word: &str) -> Cow<'static, str> {
     let key = format!("option-{id}-{word}");
@@ -77,13 +77,13 @@ pub fn option(id: &str, word: &str) -> Cow<'static, str> {
         .map_or_else(|| Cow::Owned(plain(word)), Cow::Borrowed)
 }
 
-/// One of a flag's sentences for the installer: `name`, `why` or `do`.
+/// One of a flag's texts for the installer: its `name`, `why` or `do`.
 #[must_use]
 pub fn flag(code: &str, part: &str) -> Option<&'static str> {
     Words::new(wording::flags_installer::EN).find(&format!("flag-{code}-{part}"))
 }
 
-/// A flag's short name; its code in plain where a newer program raised it.
+/// A flag's name; its code in plain letters if a newer version of the engine raised it.
 #[must_use]
 pub fn flag_name(code: &str) -> Cow<'static, str> {
     flag(code, "name").map_or_else(|| Cow::Owned(plain(code)), Cow::Borrowed)

@@ -1,4 +1,4 @@
-//! `presurvey figure`: one calculation with its working, or what there is to work.
+//! `presurvey figure`: one calculation with its working, or the list of all calculations.
 
 use crate::input::Refused;
 use anyhow::Result;
@@ -7,7 +7,7 @@ use figures::{Input, TableRow, Working};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
-/// The figure's working; without arguments what it takes, without a name all that there are.
+/// The working of the calculation `name`, as text or JSON. Without arguments: what it takes. Without a name: all calculations.
 pub fn tell(name: Option<&str>, arguments: &[String], json: bool) -> Result<String> {
     let refused = |why: FigureError| Refused(why.to_string());
     match (name, arguments) {
@@ -33,7 +33,7 @@ fn list() -> String {
     text.trim_end().to_owned()
 }
 
-/// A key with its unit as the list shows it: in brackets where it can be left out.
+/// A key with its unit for the list, in brackets if it may be left out.
 fn key(input: &Takes) -> String {
     let key = format!("{}={}", input.key, input.kind.in_short());
     if matches!(input.left_out, LeftOut::Refused) { key } else { format!("[{key}]") }
@@ -61,7 +61,7 @@ fn help(figure: &Figure) -> String {
     text
 }
 
-/// What happens where it is left out; nothing where it can't be.
+/// What applies if an input is left out; `None` if it may not be.
 fn left_out(input: &Takes) -> Option<String> {
     match input.left_out {
         LeftOut::Refused => None,

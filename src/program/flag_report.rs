@@ -1,10 +1,10 @@
-//! Every flag on one page, for whoever wants to check the rules: made from the code and the wording, never by hand.
+//! Every flag on one page, for whoever wants to check the rules; generated from the code and the wording.
 
 use engine::flags::{FLAGS, Weight};
 use model::answers::Word;
 use wording::{Words, flags_homeowner, flags_installer};
 
-/// The page, as Markdown: by weight, gravest first, then by code.
+/// The page in Markdown, sorted by weight, gravest first, then by code.
 #[must_use]
 pub fn report() -> String {
     let (installer, homeowner) = (Words::new(flags_installer::EN), Words::new(flags_homeowner::EN));
@@ -32,7 +32,7 @@ pub fn report() -> String {
 
 #[cfg(test)]
 mod tests {
-    /// The page that is kept beside the code says what the code says.
+    /// The kept page FLAGS.md is what the code generates.
     #[test]
     fn the_page_of_flags_is_up_to_date() {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../FLAGS.md");

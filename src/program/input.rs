@@ -1,4 +1,4 @@
-//! Files from the command line: read whole, parsed strictly, refused with file, line, field, what was there and what may be.
+//! Files named on the command line: read whole, parsed strictly, and refused with file, line, field, what was there and what it may be.
 
 use model::answers::Answers;
 use model::config::{Config, ConfigProblem, Setup, check_config, check_setup};
@@ -10,7 +10,7 @@ use std::path::Path;
 /// The most a file may weigh: a thousand times what the largest sensible one does.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;
 
-/// What was given is not allowed; the words say why.
+/// An input that is not allowed; the message says why.
 #[derive(Debug, thiserror::Error)]
 #[error("{0}")]
 pub struct Refused(pub String);
@@ -36,7 +36,11 @@ fn read<T: DeserializeOwned>(file: &Path) -> Result<T, Refused> {
     read_json(&bytes_of(file)?).map_err(|why| Refused(format!("{name}: {why}")))
 }
 
-/// A file's bytes.
+/// Reads a file's bytes, or those of standard input for `-`.
+///
+/// # Errors
+///
+/// If it can't be read or is too large.
 pub fn bytes_of(file: &Path) -> Result<Vec<u8>, Refused> {
     let name = named(file);
     let bytes = read_bytes(file).map_err(|why| Refused(format!("{name}: {why}")))?;
@@ -48,7 +52,7 @@ pub fn bytes_of(file: &Path) -> Result<Vec<u8>, Refused> {
 
 fn read_bytes(file: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    let limit = MOST_BYTES + 1; // one more tells that there is more
+    let limit = MOST_BYTES + 1; // a further byte shows that the file is too large
     if file == Path::new("-") {
         std::io::stdin().take(limit).read_to_end(&mut bytes)?;
     } else {
@@ -57,12 +61,16 @@ fn read_bytes(file: &Path) -> std::io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// A file as it is called in a refusal.
+/// The name of a file in messages.
 pub fn named(file: &Path) -> String {
     if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() }
 }
 
-/// Lists everything that is wrong, not the first alone.
+/// Refuses a file with all its problems, not only the first.
+///
+/// # Errors
+///
+/// If there is any problem.
 pub fn none_wrong(name: &str, problems: &[ConfigProblem]) -> Result<(), Refused> {
     if problems.is_empty() {
         return Ok(());

@@ -1,7 +1,7 @@
 //! presurvey: what a home needs before a car charge point is fitted, from what its owner can see.
 //!
-//! The whole house under one name, for a program in Rust and for the tests of the whole. It is one pure function, [`assess`], with two
-//! windows on it, the homeowner's form and the installer's page; each room is a crate of its own.
+//! This crate puts the others under one name, for programs in Rust and for the tests that span several crates. At its core is one pure
+//! function, [`assess`]; the homeowner's form and the installer's page are two views of what it returns.
 
 pub mod flag_report;
 

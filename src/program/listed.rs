@@ -1,5 +1,5 @@
-//! What stands beside the published tables: assumptions, default times and prices, flags, and what weighs in the code; each with its
-//! source and what was seen of it.
+//! What `presurvey sources` lists besides the published tables: assumptions, default times and prices, flags, and other figures in the
+//! code, each with its source and with how far that was checked.
 
 use anyhow::{Context, Result};
 use engine::flags::{FLAGS, Source};
@@ -14,35 +14,36 @@ use serde_json::Value;
 use std::fmt::Write as _;
 use wording::{Words, engine as engine_words, triage};
 
-/// One thing with its source.
+/// One listed item with its source.
 #[derive(Serialize)]
 pub struct Listed {
-    /// What it is, by name.
+    /// Its name.
     pub name: String,
     /// Its figures; empty where it has none of its own.
     pub figures: String,
     /// Where it is from.
     pub source: String,
-    /// What was seen of it.
+    /// How far the source was checked.
     pub grade: Grade,
 }
 
-/// Things of one kind.
+/// Items of one kind.
 #[derive(Serialize)]
 pub struct Part {
     /// Its name in JSON.
     pub name: &'static str,
     /// Its title.
     pub title: &'static str,
-    /// What is in it.
+    /// Its items.
     pub listed: Vec<Listed>,
 }
 
-/// What `presurvey sources` lists beside the tables, one part a kind of figure: calculations, assumptions, defaults, VAT and grants,
-/// flags, stated lines and weights.
+/// What `presurvey sources` lists besides the tables, one part for each kind of figure: calculations, assumptions, defaults, VAT and
+/// grants, flags, stated lines and weights.
 ///
 /// # Errors
-/// When a kept list of the program can't be read as JSON; the tests keep it readable.
+///
+/// If a list kept in this crate is not valid JSON; tests make sure that it is.
 pub fn all() -> Result<Vec<Part>> {
     Ok(vec![
         Part { name: "calculations", title: "Calculations", listed: calculations() },
@@ -56,7 +57,7 @@ pub fn all() -> Result<Vec<Part>> {
     ])
 }
 
-/// A part for people: what is no fact of the trade stands last, and short.
+/// A part as text. Figures that are no facts of the trade come last, in short.
 pub fn as_text(part: &Part) -> String {
     let (own, ours): (Vec<&Listed>, Vec<&Listed>) = part.listed.iter().partition(|one| one.grade == Grade::Own);
     let mut text = format!("\n{}\n", part.title);
@@ -81,12 +82,12 @@ fn calculations() -> Vec<Listed> {
     listed.collect()
 }
 
-/// What a source says of itself; of one that says nothing nothing is known. (Tests hold every source to say it.)
+/// The grade that a source states; from memory if it states none. (Tests make sure that every source states one.)
 fn graded(source: &str) -> Grade {
     Grade::said(source).unwrap_or(Grade::FromMemory)
 }
 
-/// A setup in which nothing but what is needed was given.
+/// A setup with nothing but the required figures, all others being defaults.
 fn default_setup() -> Result<model::config::Setup> {
     let given = ["name", "telephone"].map(|key| (key.to_owned(), "none".to_owned()));
     Ok(rates::bootstrap(&given, &[], jiff::civil::Date::constant(2026, 1, 1))?.setup)
@@ -155,7 +156,7 @@ fn money() -> Result<Vec<Listed>> {
         grade: graded(&grant.source),
         source: grant.source,
     });
-    // Whoever lets a home does not fill in the form: the config that is published has no grant of theirs.
+    // People who let a home do not fill in the form, so the published config has no grants for them.
     let known: Value =
         serde_json::from_str(include_str!("../model/config/money.json")).context("reading money.json")?;
     let text = |grant: &Value, key: &str| grant[key].as_str().unwrap_or_default().to_owned();
@@ -168,7 +169,7 @@ fn money() -> Result<Vec<Listed>> {
     Ok(vat.chain(grants).chain(landlords).collect())
 }
 
-/// How long others take, as the homeowner is told; what has no time of its own aside.
+/// How long others take, as the homeowner is told; waits without a time of their own are left out.
 fn waits() -> Vec<Listed> {
     let waits = engine_words::EN.iter().filter(|(key, text)| {
         key.starts_with("wait-") && ["day", "week", "month"].iter().any(|unit| text.contains(unit))
@@ -195,21 +196,21 @@ fn flags() -> Vec<Listed> {
     FLAGS.iter().map(flag).collect()
 }
 
-/// A source that the code names: of a line that is stated to the installer, or of a rule.
+/// A source that the code names: of a line stated to the installer, or of a rule.
 #[derive(Deserialize)]
 pub struct Cited {
     file: String,
     item: String,
     /// The line's name; empty for a rule.
     line: String,
-    /// What the line may say, by the names of the wording.
+    /// The values of the line, by their names in the wording.
     values: Vec<String>,
-    /// The source; of a rule, the remark that names it.
+    /// The source; for a rule, the comment that names it.
     pub says: String,
 }
 
 impl Cited {
-    /// What it is, by name.
+    /// Its name in the list.
     pub fn name(&self) -> String {
         if self.line.is_empty() {
             let whole = format!("rule {}, {}", self.file.trim_start_matches("src/"), self.item);
@@ -219,11 +220,11 @@ impl Cited {
         }
     }
 
-    /// What a line says, in the installer's words; empty for a rule, whose remark says it.
+    /// The statement of a line, in the installer's words; empty for a rule, whose comment says it.
     pub fn statement(&self) -> String {
         let words = Words::new(triage::EN);
         let Some(title) = words.find(&format!("protection-{}", self.line)) else {
-            // What is owed to somebody.
+            // The line of an obligation.
             let ends = format!("-{}", self.line);
             let owed = triage::EN.iter().find(|(key, _)| key.starts_with("owed-way-") && key.ends_with(&ends));
             return owed.filter(|_| !self.line.is_empty()).map_or_else(String::new, |(_, text)| text.to_owned());
@@ -235,7 +236,7 @@ impl Cited {
         if values.is_empty() { title.to_owned() } else { format!("{title}: {values}") }
     }
 
-    /// What was seen: as the source says, or else as is known of the clauses that it names.
+    /// How far the source was checked: as it says itself, or else as far as the clauses that it names.
     fn grade(&self) -> Grade {
         let of_clauses = || {
             let seen: Vec<_> = clauses_in(&self.says).iter().flat_map(|clause| seen_of(clause)).collect();
@@ -246,14 +247,14 @@ impl Cited {
     }
 }
 
-/// As a test made the list of the code.
+/// The cited sources, from the list that `cargo xtask accept` makes of the code.
 pub fn cited() -> Result<Vec<Cited>> {
     serde_json::from_str(include_str!("cited.json")).context("reading cited.json")
 }
 
 fn lines() -> Result<Vec<Listed>> {
     let mut listed: Vec<Listed> = Vec::new();
-    // A habit without a line of its own stands among the weights.
+    // An entry with "common practice" alone and no line of its own is listed with the weights.
     let bare = |cited: &Cited| cited.line.is_empty() && cited.says == Grade::CommonPractice.word();
     for cited in cited()?.into_iter().filter(|cited| !bare(cited)) {
         let (name, figures, grade) = (cited.name(), cited.statement(), cited.grade());
@@ -268,7 +269,7 @@ fn lines() -> Result<Vec<Listed>> {
     Ok(listed)
 }
 
-/// As a test made the list of the code.
+/// The weights, from the list that `cargo xtask accept` makes of the code.
 fn weights() -> Result<Vec<Listed>> {
     let rows: Vec<Value> = serde_json::from_str(include_str!("weights.json")).context("reading weights.json")?;
     let text = |row: &Value, key: &str| row[key].as_str().unwrap_or_default().to_owned();

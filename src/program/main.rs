@@ -1,4 +1,4 @@
-//! The native program: headless assessment, the schemas, what a visitor would be given, and the service.
+//! The native program: assessments without a page, calculations, sources, schemas, setups, and the service.
 
 mod figure;
 mod input;
@@ -27,11 +27,11 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Answers in, assessment out, as JSON on standard output.
+    /// Assesses a file of answers and prints the assessment as JSON.
     Assess {
         /// The file of answers; `-` is standard input.
         file: PathBuf,
-        /// The published config; without it the invented demo's, and the assessment says so.
+        /// The published config; without it the invented demo's is used, and the assessment says so.
         #[arg(long)]
         config: Option<PathBuf>,
         /// Adds `working`: how each figure was reached, with formula, inputs and source.
@@ -40,9 +40,9 @@ enum Command {
     },
     /// One calculation worked out, with how: `presurvey figure voltage-drop length=20m size=6mm2 current=32A`.
     Figure {
-        /// Which; without it all are listed, with what each takes.
+        /// The name of the calculation; without it all are listed, with what each takes.
         name: Option<String>,
-        /// What it takes: KEY=VALUE, each value with its unit; without any, what it takes is told.
+        /// Its inputs: KEY=VALUE, each value with its unit; without any, the inputs are explained.
         arguments: Vec<String>,
         /// As JSON, for programs.
         #[arg(long)]
@@ -53,7 +53,7 @@ enum Command {
         /// As JSON, for programs.
         #[arg(long)]
         json: bool,
-        /// What a qualified person checks and signs, clause by clause and value by value.
+        /// The sheet on which a qualified person checks and signs, clause by clause and value by value.
         #[arg(long, conflicts_with = "json")]
         sign: bool,
     },
@@ -63,17 +63,19 @@ enum Command {
     Schema,
     /// Begins a setup from ten figures, or from jobs you remember: `presurvey setup name="Your firm" hour=£52 mark-up=20% …`.
     ///
-    /// Without any it lists them. What is left out has a default that says so; no visitor sees a price until you confirm the rates.
+    /// Without arguments it lists them. What is left out has a default, and the report says so; no visitor sees a price until you confirm
+    /// the rates.
     Setup {
         /// KEY=VALUE each.
         figures: Vec<String>,
-        /// Jobs you remember, with what was done, hours and price: rates and times that were not given are concluded from them.
+        /// A file of jobs that you remember, with what was done, hours and price: rates and times that were not given are inferred from
+        /// them.
         #[arg(long)]
         jobs: Option<PathBuf>,
-        /// The day of the setup; else today.
+        /// The day of the setup; today if left out.
         #[arg(long)]
         day: Option<jiff::civil::Date>,
-        /// Writes the setup there; without it only the report is made.
+        /// The file to write the setup to; without it only the report is made.
         #[arg(long)]
         out: Option<PathBuf>,
     },
@@ -81,21 +83,21 @@ enum Command {
     Prices {
         /// The price list; `-` is standard input.
         file: PathBuf,
-        /// The setup that it goes into.
+        /// The setup to read it into.
         #[arg(long)]
         setup: PathBuf,
-        /// Writes the changed setup there; without it only the report is made.
+        /// The file to write the changed setup to; without it only the report is made.
         #[arg(long)]
         out: Option<PathBuf>,
     },
-    /// Recorded jobs in: whether the bands hold, what takes longer than reckoned, and what to change in the setup.
+    /// Compares recorded jobs with their estimates: whether the bands hold, what takes longer than estimated, what to change in the setup.
     Calibrate {
         /// The jobs; `-` is standard input.
         file: PathBuf,
-        /// The setup that is to be held against them; without it nothing is proposed.
+        /// The setup to compare them with; without it nothing is proposed.
         #[arg(long)]
         setup: Option<PathBuf>,
-        /// Accepts the proposal: writes the changed setup there.
+        /// Accepts the proposal: the file to write the changed setup to.
         #[arg(long, requires = "setup")]
         out: Option<PathBuf>,
         /// As JSON, for programs; the proposal is a JSON Patch (RFC 6902).
@@ -128,13 +130,13 @@ enum Command {
     },
     /// Runs the service and both pages.
     Serve {
-        /// Where it keeps records and photos; made where it is not there yet.
+        /// The folder in which it keeps records and photos; created if needed.
         #[arg(long)]
         data: PathBuf,
-        /// Where the built pages are (`form` and `triage` in it); without it there is only the interface for programs.
+        /// The folder of the built pages (with `form` and `triage` in it); without it only the API is served.
         #[arg(long)]
         pages: Option<PathBuf>,
-        /// Where it listens. What is open to the world stands behind a proxy that encrypts.
+        /// The address to listen on. A service that the internet can reach belongs behind a proxy that encrypts.
         #[arg(long, default_value = "127.0.0.1:8080")]
         listen: SocketAddr,
         /// An invented installer with invented enquiries, and a password drawn at each start.
@@ -151,7 +153,7 @@ fn main() -> ExitCode {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("presurvey: {error:#}");
-            // 2 is for what was given, as it is for a wrong command line; 1 is for everything else.
+            // 2 means that the input was not allowed, as for a wrong command line; 1 means any other failure.
             if error.is::<Refused>() { ExitCode::from(2) } else { ExitCode::FAILURE }
         }
     }
@@ -198,7 +200,7 @@ fn run(command: Command) -> Result<()> {
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
-            // The log goes to standard error; standard output is for the addresses alone.
+            // The log goes to standard error, as standard output is for the addresses alone.
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
@@ -209,7 +211,7 @@ fn run(command: Command) -> Result<()> {
     }
 }
 
-/// What of an installer's look could not be read and is shown otherwise, in words.
+/// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.
 fn corrected(setup: &Setup) -> impl Iterator<Item = String> {
     setup.branding.published().1.into_iter().map(|model::config::Corrected { field, given, shown, contrast }| {
         format!("`{field}`: {given} has a contrast of {contrast} on its ground, less than the 4.5 that text needs: {shown} is shown")
@@ -260,7 +262,7 @@ async fn again(data: &std::path::Path, config: &model::config::Config) -> Result
 async fn change_password(data: PathBuf) -> Result<()> {
     let mut words = String::new();
     std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
-    // Only the database matters here; which config is published does not.
+    // Only the database matters here, not the config that is published.
     let service = Service::open(&data, &demo_config(), None, false).await?;
     let done = set_password(&service, words.trim_end_matches(['\r', '\n'])).await;
     service.close().await;
@@ -272,7 +274,7 @@ async fn change_password(data: PathBuf) -> Result<()> {
     Ok(())
 }
 
-/// Writes one line to standard output; a reader that stops early (`| head`) is no error.
+/// Writes one line to standard output; it is no error if the reader stops early (`| head`).
 fn print(text: &str) -> Result<()> {
     let mut out = std::io::stdout().lock();
     match writeln!(out, "{text}").and_then(|()| out.flush()) {

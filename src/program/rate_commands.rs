@@ -1,4 +1,4 @@
-//! `presurvey setup`, `prices` and `calibrate`: a setup begun, a price list brought in, and what recorded jobs teach.
+//! `presurvey setup`, `prices` and `calibrate`: making a setup, reading a price list into one, and learning from recorded jobs.
 
 use crate::input::{Refused, bytes_of, named, none_wrong, read_setup};
 use anyhow::{Context, Result};
@@ -9,7 +9,8 @@ use serde_json::json;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-/// Begins a setup; the report.
+/// Makes a setup from figures and remembered jobs, and returns the report; without either, the list of keys. The setup is written to `out`,
+/// if that is given.
 pub fn setup(pairs: &[String], jobs: Option<&Path>, day: Option<Date>, out: Option<&Path>) -> Result<String> {
     if pairs.is_empty() && jobs.is_none() {
         return Ok(keys());
@@ -28,7 +29,7 @@ pub fn setup(pairs: &[String], jobs: Option<&Path>, day: Option<Date>, out: Opti
     written(&begun.setup, out, begun.report.to_string())
 }
 
-/// Every key, for whom asks nothing.
+/// Every key with its meaning, for `presurvey setup` without arguments.
 fn keys() -> String {
     let mut text = String::from("presurvey setup KEY=VALUE … [--jobs FILE] [--out FILE]\n");
     for key in rates::KEYS {
@@ -43,7 +44,7 @@ fn keys() -> String {
     text
 }
 
-/// Brings a price list in; the report.
+/// Reads a price list into a setup and returns the report. The changed setup is written to `out`, if that is given.
 pub fn prices(file: &Path, setup: &Path, out: Option<&Path>) -> Result<String> {
     let setup = read_setup(setup)?;
     let brought = rates::bring(&bytes_of(file)?, &setup).map_err(|why| Refused(format!("{}: {why}", named(file))))?;
@@ -59,7 +60,8 @@ pub fn prices(file: &Path, setup: &Path, out: Option<&Path>) -> Result<String> {
     written(&brought.setup, out, sum)
 }
 
-/// What recorded jobs teach; the report.
+/// Compares recorded jobs with their estimates and returns the report, as text or JSON. The proposed setup is written to `out`, if that is
+/// given.
 pub fn calibrate(file: &Path, setup: Option<&Path>, out: Option<&Path>, json: bool) -> Result<String> {
     let jobs = read_jobs(file)?;
     let setup = setup.map(read_setup).transpose()?;
@@ -98,7 +100,7 @@ fn read_jobs(file: &Path) -> Result<Vec<Job>> {
     Ok(rates::read(&bytes_of(file)?).map_err(|why| Refused(format!("{}: {why}", named(file))))?)
 }
 
-/// The report; the setup into a file where one is named, else after the report.
+/// Writes the setup to `out`, if that is given, and adds to the report where it was written or that it was not.
 fn written(setup: &Setup, out: Option<&Path>, report: String) -> Result<String> {
     match out {
         Some(out) => {

@@ -7,10 +7,11 @@ use model::tables::about::{BS_7671, amendment};
 use std::cmp::Ordering;
 use std::fmt::Write as _;
 
-/// The sheet for a qualified person: each clause of BS 7671 with what rests on it, a box to tick by every value, and a place to sign.
-/// Plain text.
+/// The sheet for a qualified person, as plain text: each clause of BS 7671 with what depends on it, a box to tick beside every value, and a
+/// place to sign.
 ///
 /// # Errors
+///
 /// As [`super::listed::all`].
 pub fn page() -> Result<String> {
     let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);
@@ -23,7 +24,7 @@ pub fn page() -> Result<String> {
     all.sort_by(|(one, _), (two, _)| order(one, two));
     for (clause, mut rests) in all {
         let _ = writeln!(text, "\n{clause} ({})", amendment(&clause)); // a String takes all
-        // What is from memory alone is named before the rest.
+        // Values that are from memory alone come first.
         rests.sort_by_key(|rests| rests.grade.is_checked());
         for one in &rests {
             text.push_str(&entry(one));
@@ -37,7 +38,7 @@ pub fn page() -> Result<String> {
     Ok(text)
 }
 
-/// What rests on a clause, with a box by every value.
+/// One item that depends on a clause, with a box beside every value.
 fn entry(rests: &Rests) -> String {
     let Rests { name, says, rows, grade, edition } = rests;
     let seen = if grade.is_checked() { format!("seen: {edition}") } else { format!("{}: first", grade.word()) };
@@ -51,7 +52,8 @@ fn entry(rests: &Rests) -> String {
     text
 }
 
-/// Regulations before the rest, and numbers by what they count: 54.8 stands before 54.10, 4B3 before 4C1.
+/// Compares two clause numbers: regulations come before tables and appendices, and numbers sort by value: 54.8 before 54.10, 4B3 before
+/// 4C1.
 fn order(one: &str, two: &str) -> Ordering {
     let own = |clause: &str| clause.trim_start_matches(BS_7671.title).trim().replace("Tables ", "Table ");
     let (one, two) = (own(one), own(two));

@@ -11,7 +11,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use wording::{Words, flags_installer};
 
-/// The report.
+/// The report, as text or JSON.
+///
+/// # Errors
+///
+/// As [`super::listed::all`].
 pub fn tell(json: bool) -> Result<String> {
     let report = Report::made()?;
     let parts = listed::all()?;
@@ -27,34 +31,34 @@ pub fn tell(json: bool) -> Result<String> {
     })
 }
 
-/// What a check of the rows is worth.
+/// What the check of the rows is worth, for the report.
 const CHECKED: &str = "  Every row is typed a second time in the tests; where that is from the same copy it finds errors of typing only, and nothing \
 that the copy has wrong.
 ";
-/// Clauses of an edition that is not the one in force, and what rests on each.
+/// Clauses that were not seen in the edition in force, and what depends on each.
 pub fn clauses() -> Result<BTreeMap<String, Vec<Rests>>> {
     Ok(Report::made()?.unchecked)
 }
 
-/// What rests on a clause.
+/// An item that depends on a clause.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Rests {
-    /// What it is: what a table gives, `figure` or `flag` and its name.
+    /// Its name: what a table gives, or `figure` or `flag` with its name.
     pub name: String,
-    /// What it says, in words; empty for a table, whose rows say it.
+    /// Its statement in words; empty for a table, whose rows say it.
     pub says: String,
-    /// Its rows as text, for a table.
+    /// The rows of a table as text.
     pub rows: Vec<String>,
-    /// What was seen of the clause, as far as this rests on it.
+    /// How far the clause was checked, for the part that this depends on.
     pub grade: Grade,
-    /// Of which edition it was seen, or as of which it is remembered.
+    /// The edition in which it was seen, or from which it is remembered.
     pub edition: &'static str,
 }
 
 impl Rests {
-    /// What is no table: with the clause's own grade, or from memory where what it says of itself is that.
+    /// An item other than a table. Its grade is the clause's, or from memory if its own source says so.
     fn on(clause: &str, name: String, says: String, said: Option<Grade>) -> Self {
-        // What is least sure of a clause decides, where nobody can tell which part of it this rests on.
+        // Nobody can tell which part of the clause this depends on, so the least certain part decides.
         let (grade, edition) = seen_of(clause).last().copied().unwrap_or((Grade::FromMemory, "an amendment not kept"));
         let grade = if said == Some(Grade::FromMemory) { Grade::FromMemory } else { grade };
         Self { name, says, rows: Vec::new(), grade, edition }
@@ -63,7 +67,7 @@ impl Rests {
 
 struct Report {
     tables: Vec<&'static Table>,
-    /// Clauses of an edition that is not the one in force, and what rests on each.
+    /// Clauses that were not seen in the edition in force, and what depends on each.
     unchecked: BTreeMap<String, Vec<Rests>>,
 }
 
@@ -91,7 +95,7 @@ impl Report {
                 rests(clause, &format!("figure {}", figure.name), figure.formula, None);
             }
         }
-        // A flag names its clause in words.
+        // A flag names its clauses in the text of its source.
         let words = Words::new(flags_installer::EN);
         for flag in FLAGS {
             let source = flag.source.to_string();
@@ -119,12 +123,12 @@ impl Report {
         Ok(Self { tables, unchecked })
     }
 
-    /// How many rows, by grade.
+    /// The number of rows of a grade.
     fn rows(&self, grade: Grade) -> usize {
         self.tables.iter().filter(|table| table.grade == grade).map(|table| (table.rows)().len()).sum()
     }
 
-    /// Which publications were read themselves, and whether the wiring regulations are among them.
+    /// The publications that were read themselves, and whether the wiring regulations are among them.
     fn read_themselves(&self) -> String {
         let read = self.tables.iter().filter(|table| table.grade == Grade::Itself);
         let titles: BTreeSet<&str> = read.map(|table| table.publication.title).collect();
@@ -137,12 +141,12 @@ impl Report {
         format!(", textbooks' own: {}{none}", titles.join("; "))
     }
 
-    /// How many rows an independent second source has as well.
+    /// The number of rows that an independent second source confirms.
     fn seen_twice(&self) -> usize {
         self.tables.iter().map(|table| table.seen_twice()).sum()
     }
 
-    /// Tables that nothing but memory or habit speaks for.
+    /// Tables whose only source is memory or common practice.
     fn alone(&self) -> impl Iterator<Item = &'static Table> {
         self.tables.iter().copied().filter(|table| !table.grade.is_checked())
     }

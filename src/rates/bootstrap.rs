@@ -1,5 +1,5 @@
-//! Twenty minutes to set up: ten figures as `KEY=VALUE`, remembered jobs, or both; a whole setup out, whose other figures are
-//! defaults that say so. Its rates are never confirmed: that is the installer's to do.
+//! A setup in twenty minutes: from ten figures as `KEY=VALUE`, from remembered jobs, or from both. The result is a whole setup; its other
+//! figures are defaults, and the report names them. Its rates are never confirmed: only the installer can do that.
 
 use super::calibrate::{done, reckoned_materials};
 use super::jobs::{Done, Job, WorkThen};
@@ -17,13 +17,13 @@ use model::config::{
 use model::units::{Amps, Metres, Minutes, Pence, Ratio};
 use std::collections::BTreeMap;
 
-/// A key, what it is, and what is taken where it is left out.
+/// A key, its meaning, and its default.
 pub struct Key {
-    /// As it is written before the equals sign.
+    /// The name before the equals sign.
     pub name: &'static str,
-    /// What it is, and how it may be written.
+    /// What it means, and how its value may be written.
     pub says: &'static str,
-    /// What is taken where it is left out; empty where it may not be.
+    /// The value if it is left out; empty if it is required.
     pub default: &'static str,
 }
 
@@ -40,7 +40,7 @@ pub const KEYS: &[Key] = &[
     Key { name: "vat", says: "registered, or not", default: "registered" },
 ];
 
-/// Keys that are no figures; left out, what `default` says holds, and nothing is supposed.
+/// Keys for things other than figures. Where one is left out its `default` applies, and nothing is reported as supposed.
 pub const MORE_KEYS: &[Key] = &[
     Key {
         name: "legal",
@@ -52,41 +52,41 @@ pub const MORE_KEYS: &[Key] = &[
     Key { name: "offers", says: "yes, where the form may ask if you may send offers later", default: "no" },
 ];
 
-/// How it is said what a visitor sees of the price.
+/// The explanation of the key `shown`.
 const SHOWN: &str = "what visitors see of the price: band, from (what it costs if all that is unknown turns out well) or none; \
 for one class alone with its name before it, such as \"band depends-on-others=from look-first=none\" (straightforward, more-involved, \
 depends-on-others, look-first)";
 
-/// How a charge point is given.
+/// How a charge point may be given.
 pub const POINTS: &str = "socket=COST or lead-METRES=COST, such as lead-8=£520; after the cost, in words, what it can: \
 solar, load-sensing, open-pen, dc, residual, mobile-data, device-40 (the maker's device, in amperes)";
 
-/// A charge point where none is named: its cost, invented.
+/// The cost of the charge point that is supposed where none is named; invented.
 const POINT: Pence = Pence(45_000);
 
-/// Why no setup can be made.
+/// Why no setup could be made.
 #[derive(Debug, thiserror::Error, PartialEq, Eq)]
 pub enum NotEnough {
-    /// A key that is none.
+    /// No key has this name.
     #[error("{given:?} is no key; it may be one of {names}, {POINTS}", names = names())]
     Key {
-        /// What was there.
+        /// What was given.
         given: String,
     },
-    /// A key that stands twice.
+    /// A key that is given twice.
     #[error("{0} stands twice")]
     Twice(String),
-    /// A key that is needed.
+    /// A required key is missing.
     #[error("{0} is missing: {1}")]
     Missing(&'static str, &'static str),
-    /// A value that is none.
+    /// A value that is not allowed.
     #[error("{key}: {given:?} is not allowed; it may be {allowed}")]
     Value {
-        /// Whose.
+        /// The key.
         key: String,
-        /// What was there.
+        /// What was given.
         given: String,
-        /// What may be.
+        /// What it may be.
         allowed: &'static str,
     },
 }
@@ -100,13 +100,14 @@ fn names() -> String {
 pub struct Begun {
     /// The setup.
     pub setup: Setup,
-    /// What was taken, what was supposed, and what was concluded from which jobs.
+    /// What was taken, what was supposed, and what was inferred from which jobs.
     pub report: Report,
 }
 
-/// Makes a setup of figures and remembered jobs, as of a day.
+/// Makes a setup of figures and remembered jobs; `day` becomes the day of the setup.
 ///
 /// # Errors
+///
 /// [`NotEnough`], naming what is missing or not allowed.
 pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
     let mut report = Report::default();
@@ -182,7 +183,7 @@ pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<
 /// Values by their keys.
 type Values<'a> = BTreeMap<&'a str, &'a str>;
 
-/// All values by their keys, each key once; and the charge points among them.
+/// Sorts the values by their keys, which may each be given once, from the charge points.
 fn sorted<'a>(given: &'a [(String, String)], report: &mut Report) -> Result<(Values<'a>, Vec<OwnPoint>), NotEnough> {
     let (mut values, mut points) = (Values::new(), Vec::new());
     for (key, value) in given {
@@ -202,7 +203,7 @@ fn refused(key: &str, given: &str, allowed: &'static str) -> NotEnough {
     NotEnough::Value { key: key.into(), given: given.into(), allowed }
 }
 
-/// What was told, and the report of what became of it.
+/// The given values, and the report of what became of each.
 struct Told<'a, 'r> {
     values: Values<'a>,
     report: &'r mut Report,
@@ -225,7 +226,7 @@ impl<'a> Told<'a, '_> {
         }
     }
 
-    /// The same, read.
+    /// A value of [`KEYS`] after parsing, and whether it was given; `allowed` says in a refusal what it may be.
     fn read<T>(
         &mut self,
         name: &'static str,
@@ -240,12 +241,12 @@ impl<'a> Told<'a, '_> {
         self.read(name, MONEY, written::money)
     }
 
-    /// A value as it was given, if it says anything.
+    /// A value as it was given; `None` if it is missing or empty.
     fn said(&self, key: &str) -> Option<&'a str> {
         self.values.get(key).map(|value| value.trim()).filter(|value| !value.is_empty())
     }
 
-    /// Says what was taken of [`MORE_KEYS`].
+    /// Reports the given values of [`MORE_KEYS`] as taken.
     fn report_the_rest(&mut self) {
         for key in MORE_KEYS {
             if let Some(value) = self.said(key.name) {
@@ -255,7 +256,7 @@ impl<'a> Told<'a, '_> {
     }
 }
 
-/// Whether an installer charges VAT.
+/// Whether the text says that the installer is registered for VAT; `None` if it is not understood.
 fn is_registered(text: &str) -> Option<bool> {
     match text.trim() {
         "registered" | "yes" => Some(true),
@@ -264,7 +265,7 @@ fn is_registered(text: &str) -> Option<bool> {
     }
 }
 
-/// Whether the form may ask if offers may be sent later.
+/// Whether the form may ask the visitor's leave to send offers later.
 fn offers(text: &str) -> Result<bool, NotEnough> {
     match text {
         "yes" => Ok(true),
@@ -273,7 +274,7 @@ fn offers(text: &str) -> Result<bool, NotEnough> {
     }
 }
 
-/// What a visitor sees of the price: a word for every class, then others for some.
+/// What a visitor sees of the price: one word for all classes, then others for single classes.
 fn shown(text: &str) -> Result<PricesShown, NotEnough> {
     let mut shown = PricesShown::BANDS;
     for said in text.split([' ', ',', ';']).filter(|said| !said.is_empty()) {
@@ -327,12 +328,12 @@ fn point(key: &str, value: &str) -> Result<OwnPoint, NotEnough> {
     Ok(point)
 }
 
-/// A charge point that can nothing but charge at 32 A: what is not said of it is not supposed.
+/// A charge point that can do nothing but charge at 32 A: no feature is supposed that was not named.
 fn plain_point(id: &str, lead: Option<Metres>) -> OwnPoint {
     OwnPoint { id: id.replace('.', "-"), lead, ..OwnPoint::plain() }
 }
 
-/// A name for addresses: small letters, digits and hyphens.
+/// A short name for addresses: lower-case letters, digits and hyphens.
 fn short(name: &str) -> String {
     let small = name.to_lowercase();
     let words: Vec<&str> = small.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
@@ -347,19 +348,19 @@ const HOUR: f64 = 2_500.0;
 const MARK_UP: f64 = 0.2; // common practice, no source
 const INVOICE: f64 = 0.02; // common practice, no source
 
-/// What a remembered job's price was made of.
+/// A remembered job's price, taken apart.
 struct Priced {
-    /// Hours of the first person, and of a second.
+    /// Hours of the first person and of a second one.
     first: f64,
     second: f64,
-    /// What was bought for it, in pence.
+    /// The cost of what was bought for it, in pence.
     bought: f64,
     paid: Pence,
-    /// What was paid without VAT, in pence.
+    /// The price without VAT, in pence.
     net: f64,
 }
 
-/// Concludes from remembered jobs what was not given: the factor on labour, then the hour's rate and the mark-up.
+/// Infers from remembered jobs what was not given: the labour factor, then the hourly rate and the mark-up.
 fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bool, report: &mut Report) {
     let (worked, priced) = remembered(jobs, setup, report);
     conclude_labour(&worked, setup, report);
@@ -400,7 +401,7 @@ fn conclude(setup: &mut Setup, jobs: &[Job], hour_given: bool, mark_up_given: bo
     }
 }
 
-/// What the jobs tell of labour and of prices; why one tells nothing, or no more than its hours, is reported.
+/// What can be learnt from the jobs about labour and about prices. The report says why a job gives nothing, or nothing but its hours.
 fn remembered(jobs: &[Job], setup: &Setup, report: &mut Report) -> (Vec<Worked>, Vec<Priced>) {
     let vat = 1.0 + setup.publish().rates.vat.on(setup.changed).rate.get();
     let (mut worked, mut priced) = (Vec::new(), Vec::new());
@@ -431,7 +432,7 @@ fn remembered(jobs: &[Job], setup: &Setup, report: &mut Report) -> (Vec<Worked>,
     (worked, priced)
 }
 
-/// The work that the engine foresees for a job, where its answers are there.
+/// The work that the engine foresees for a job; empty if its answers were not recorded.
 fn foreseen(job: &Job, setup: &Setup) -> Vec<WorkThen> {
     let Some(answers) = &job.answers else { return Vec::new() };
     let line = |line: engine::assessment::BillLine| WorkThen {
@@ -443,8 +444,8 @@ fn foreseen(job: &Job, setup: &Setup) -> Vec<WorkThen> {
     assess(answers, &setup.publish()).work.into_iter().map(line).collect()
 }
 
-/// What a job's price was made of, or why that can't be told. `first` and `second`: hours of each person; `vat`: what sums are
-/// multiplied by for it.
+/// Takes a job's price apart, or says why that can't be done. `first` and `second` are the hours of each person; `vat` is the factor by
+/// which a sum without VAT is multiplied.
 fn price_of(
     job: &Job,
     done: &[Done],
@@ -467,7 +468,7 @@ fn price_of(
     Ok(Priced { first, second, bought: materials + point.as_f64(), paid, net })
 }
 
-/// The factor on the default times.
+/// Infers the labour factor, that is, the factor on the default times.
 fn conclude_labour(worked: &[Worked], setup: &mut Setup, report: &mut Report) {
     let minutes = |item| setup.line(item).map(|line| line.minutes);
     let Some(made) = whole_labour(worked, &minutes) else { return };
@@ -488,8 +489,8 @@ fn conclude_labour(worked: &[Worked], setup: &mut Setup, report: &mut Report) {
     setup.calibration.jobs = made.jobs;
 }
 
-/// The equations of the hour's rate and the mark-up: each job's price less what the rates come to as they stand. In standard
-/// deviations of the prior, so that both coefficients are of one size; what was given does not move.
+/// The equations for the hourly rate and the mark-up: each job's price less what the present rates come to. The coefficients are in
+/// standard deviations of the prior, so that both are of the same size; a rate that was given gets a coefficient of zero.
 fn rows(priced: &[Priced], rates: &SetupRates, hour_given: bool, mark_up_given: bool) -> Vec<Observation> {
     let (hour, mark_up) = (rates.hour.as_f64(), rates.mark_up.get());
     let helper = rates.second.unwrap_or(rates.hour).as_f64();
@@ -545,7 +546,7 @@ mod tests {
         assert_eq!(setup.installer.id, "invented-daughters");
         assert!(setup.charge_points[0].dc_sensing && !setup.charge_points[1].dc_sensing);
         assert_eq!(setup.charge_points[1].lead, Some(Metres::of(6.5)));
-        // What was not said is marked in what a visitor's program reads, and so in every assessment.
+        // Figures that were supposed are marked in the published config, and so in every assessment.
         assert!(!setup.publish().assumed_lines.is_empty());
         let assessment = assess(&Default::default(), &setup.publish());
         assert!(assessment.band.is_none() && !assessment.assumed.is_empty());
@@ -603,7 +604,7 @@ mod tests {
         assert_eq!(bootstrap(&[], &[], DAY).unwrap_err(), NotEnough::Missing("name", KEYS[0].says));
     }
 
-    /// Jobs made of known rates: what they took and cost follows from the default lines exactly.
+    /// Jobs made from known rates: their hours and prices follow exactly from the default lines.
     fn remembered(setup: &Setup, factor: f64, hour: f64, mark_up: f64, metres: &[f64]) -> Vec<Job> {
         let job = |metres: &f64| {
             let done: Vec<Done> = [

@@ -1,8 +1,8 @@
-//! Do the bands hold? Recorded jobs in, a report out: how many fell inside, which items take longer than reckoned, what materials
-//! cost, what turned out on site; and, beside a setup, what to change in it.
+//! Do the bands hold? Takes recorded jobs and reports how many prices fell inside their band, which items take longer than estimated, what
+//! materials cost and which assumptions proved true; if a setup is given, also what to change in it.
 //!
-//! Everything is reckoned from the setup's own lines and from the assumptions as they stood before any job was recorded, so that the
-//! same file read twice changes nothing the second time.
+//! Everything is compared with the setup's own lines and with the assumptions from before any job was recorded, so that reading the same
+//! file twice changes nothing the second time.
 
 use super::interval::{ASSUMED_HOMES, Interval, binomial, counted};
 use super::jobs::{Done, Found, Job, WorkThen};
@@ -19,25 +19,25 @@ pub const MEANT: f64 = 0.8;
 /// The confidence of the interval about the share that it held: this program's choice.
 const CONFIDENCE: f64 = 0.95;
 
-/// How many of the jobs fell inside the band.
+/// How many jobs cost what their band said.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Coverage {
     /// Jobs with a band and a price.
     pub jobs: u32,
-    /// Inside, both ends included.
+    /// Jobs whose price was inside the band, both ends included.
     pub inside: u32,
-    /// Cheaper than the band.
+    /// Jobs that were cheaper than the band.
     pub below: u32,
-    /// Dearer.
+    /// Jobs that were dearer than the band.
     pub above: u32,
-    /// The share inside lies here, with 95 % (Clopper and Pearson).
+    /// The interval that holds the true share inside with 95 % (Clopper and Pearson).
     pub interval: Interval,
-    /// How far the price was from the likeliest, on average, as a share of it.
+    /// How far prices were from the likeliest figure, on average, as a share of it; positive where they were dearer.
     pub off: f64,
 }
 
 impl Coverage {
-    /// What it says of a band that is meant to hold 80 %.
+    /// What this count says of a band that is meant to hold 80 %.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
         if self.interval.high < MEANT {
@@ -50,32 +50,32 @@ impl Coverage {
     }
 }
 
-/// Whether bands hold.
+/// Whether bands hold the share of jobs that they are meant to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
-    /// Nothing recorded speaks against it.
+    /// The counts are compatible with it.
     Holds,
-    /// Too few fell inside.
+    /// Too few prices fell inside.
     TooNarrow,
     /// Too many did.
     TooWide,
 }
 
-/// An assumption and what turned out.
+/// An assumption, and how often it proved true.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Turned {
-    /// What was assumed: its path in the setup.
+    /// The path of the assumption in the setup.
     pub assumption: String,
-    /// What turned out so, in how many homes.
+    /// In how many homes it proved true.
     pub hits: u32,
     /// In how many homes it was recorded.
     pub homes: u32,
-    /// As it stood before any job was recorded; it counts as twenty homes.
+    /// The probability before any job was recorded; it weighs as much as twenty homes.
     pub before: Probability,
-    /// After them.
+    /// The probability after these homes.
     pub after: Probability,
-    /// The share lies here with 80 %.
+    /// The interval that holds the true share with 80 %.
     pub interval: Interval,
 }
 
@@ -84,27 +84,27 @@ pub struct Turned {
 pub struct Calibrated {
     /// How many jobs were read.
     pub jobs: usize,
-    /// Of the bands that were shown, by what was invoiced.
+    /// How the bands that were shown compare with what was invoiced.
     pub coverage: Option<Coverage>,
-    /// Of the same homes with the setup as proposed. The same jobs were used to make it, so it flatters.
+    /// The same with the setup as proposed. It was fitted to these very jobs, so this figure flatters it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub coverage_proposed: Option<Coverage>,
-    /// Labour against the setup's lines, or against what was foreseen then where there is no setup.
+    /// Labour compared with the setup's lines, or without a setup with the assessment of that time.
     pub labour: Option<Labour>,
-    /// The cost of materials, where there is a setup.
+    /// The cost of materials compared with the setup's; only with a setup.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub materials: Option<Factor>,
-    /// How many jobs that rests on.
+    /// The number of jobs behind `materials`.
     pub materials_jobs: u32,
-    /// What turned out, where there is a setup.
+    /// Assumptions and how often they proved true; only with a setup.
     pub turned: Vec<Turned>,
-    /// Items that were done and stood on no bill, and how often.
+    /// Items that were done but stood on no bill, and how often.
     pub not_foreseen: BTreeMap<Item, u32>,
     /// What could not be counted, and why.
     pub left_out: Vec<String>,
 }
 
-/// Reads what recorded jobs say; with a setup, against it.
+/// Compares recorded jobs with what was estimated for them, and with a setup works out what to change in it.
 #[must_use]
 pub fn calibrate(jobs: &[Job], setup: Option<&Setup>) -> Calibrated {
     let mut left_out = Vec::new();
@@ -178,14 +178,14 @@ pub fn calibrate(jobs: &[Job], setup: Option<&Setup>) -> Calibrated {
     made
 }
 
-/// How a job is called in a remark.
+/// The name of a job in a remark.
 fn name(job: &Job, at: usize) -> String {
     job.reference
         .as_ref()
         .map_or_else(|| format!("job {}", at + 1), |reference| format!("job {} ({reference})", at + 1))
 }
 
-/// What was foreseen: the bill as it was then, or one made anew of the answers.
+/// The work that was foreseen: the recorded bill, or else a new one made from the answers.
 fn foreseen(job: &Job, setup: Option<&Setup>) -> Vec<WorkThen> {
     match (&job.assessed, &job.answers, setup) {
         (Some(then), ..) if !then.work.is_empty() => then.work.clone(),
@@ -206,7 +206,7 @@ fn bill(answers: &Answers, setup: &Setup) -> Vec<WorkThen> {
         .collect()
 }
 
-/// What was done: as recorded, else what was likelier than not.
+/// The work that was done: as recorded, or else all that was more likely than not.
 pub(super) fn done(job: &Job, foreseen: &[WorkThen]) -> Vec<Done> {
     if !job.done.is_empty() {
         return job.done.clone();
@@ -216,13 +216,13 @@ pub(super) fn done(job: &Job, foreseen: &[WorkThen]) -> Vec<Done> {
     likely.map(|line| Done { item: line.item, quantity: line.quantity, minutes: None }).collect()
 }
 
-/// What one of an item was foreseen to take.
+/// The labour foreseen for one unit of a line's item.
 fn of_one(line: &WorkThen) -> ThreeMinutes {
     let one = |minutes: Minutes| Minutes::new(minutes.get() / line.quantity.get()).unwrap_or(Minutes::ZERO);
     ThreeMinutes { low: one(line.minutes.low), likely: one(line.minutes.likely), high: one(line.minutes.high) }
 }
 
-/// What materials were reckoned at, at cost: the mean of each line read as PERT.
+/// The expected cost of materials in pence, before mark-up: the mean of each line as a PERT distribution.
 pub(super) fn reckoned_materials(done: &[Done], setup: &Setup) -> f64 {
     let of = |done: &Done| {
         let cost = setup.line(done.item)?.cost;
@@ -245,7 +245,7 @@ fn coverage(jobs: impl Iterator<Item = ([Pence; 3], Pence)>) -> Option<Coverage>
     (count > 0).then(|| Coverage { jobs: count, inside, below, above, interval, off: off / f64::from(count) })
 }
 
-/// What turned out, by the assumption it speaks of.
+/// Counts, by assumption, how often it proved true in the recorded homes.
 fn turned(jobs: &[Job], setup: &Setup) -> Vec<Turned> {
     let mut counts: BTreeMap<String, (u32, u32)> = BTreeMap::new();
     for job in jobs {
@@ -272,8 +272,8 @@ fn turned(jobs: &[Job], setup: &Setup) -> Vec<Turned> {
 }
 
 impl Calibrated {
-    /// By how many jobs "about eight in ten" is so of the bands that were shown: all of them where the share inside is nearest to
-    /// eight tenths, else none.
+    /// The number of jobs that support the sentence "about eight in ten" about the bands that were shown: all of them if the share inside
+    /// is nearest to eight tenths and the bands hold, else zero.
     fn held(&self) -> u32 {
         let is_so = |held: &Coverage| {
             let share = f64::from(held.inside) / f64::from(held.jobs);
@@ -283,7 +283,7 @@ impl Calibrated {
         self.coverage.as_ref().filter(|coverage| is_so(coverage)).map_or(0, |coverage| coverage.jobs)
     }
 
-    /// The setup with what the jobs say: factors of labour and materials, and the assumptions.
+    /// The setup changed as the jobs suggest: factors of labour and of materials, and the assumptions.
     #[must_use]
     pub fn proposed(&self, setup: &Setup) -> Setup {
         let mut next = setup.clone();
@@ -308,7 +308,7 @@ impl Calibrated {
         serde_json::from_value(written).unwrap_or(next)
     }
 
-    /// The report, for people.
+    /// The report as text for people.
     #[must_use]
     pub fn told(&self) -> String {
         let mut lines = vec![format!("{} jobs read.", self.jobs)];

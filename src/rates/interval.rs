@@ -1,10 +1,10 @@
-//! How far a share that was counted can be trusted, and what a count makes of an assumption.
+//! How far a counted share can be trusted, and how a count changes an assumption.
 
 use model::units::Probability;
 use serde::Serialize;
 use statrs::distribution::{Beta, ContinuousCDF};
 
-/// From here to there.
+/// An interval, both ends included.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Interval {
     /// Lower end.
@@ -26,7 +26,7 @@ pub fn binomial(hits: u32, tries: u32, confidence: f64) -> Interval {
     }
 }
 
-/// Below this share of its probability a Beta with these shapes lies; both shapes above zero.
+/// The quantile of the Beta distribution with these two shapes, both above zero: the value below which `share` of its probability lies.
 fn quantile(alpha: f64, beta: f64, share: f64) -> f64 {
     Beta::new(alpha, beta).map_or(f64::NAN, |beta| beta.inverse_cdf(share))
 }

@@ -1,4 +1,5 @@
-//! Recorded jobs: what a job really took, beside what was said of it before. One object with `jobs`, or a job a line (JSON Lines).
+//! Recorded jobs: what a job really took, beside what was estimated for it. A file is one object with `jobs`, or one job a line (JSON
+//! Lines).
 
 use jiff::civil::Date;
 use model::answers::choices::words;
@@ -183,7 +184,7 @@ words! {
     }
 }
 
-/// Where in a setup an assumption stands: steps into `priors`.
+/// The path of an assumption in a setup, from `priors` down.
 pub type Place = &'static [&'static str];
 
 fn by_age(answers: &Answers, steps: [Place; 4]) -> Place {
@@ -195,7 +196,7 @@ fn by_age(answers: &Answers, steps: [Place; 4]) -> Place {
     }
 }
 
-/// The four places of an assumption by age.
+/// The four paths of an assumption that depends on the home's age.
 macro_rules! ages {
     ($answers:expr, $name:literal) => {
         by_age(
@@ -210,7 +211,7 @@ macro_rules! ages {
     };
 }
 
-/// The five places of an assumption by kind of home.
+/// The five paths of an assumption that depends on the kind of home.
 macro_rules! homes {
     ($answers:expr, $name:literal) => {
         match $answers.home.kind.known() {
@@ -224,7 +225,7 @@ macro_rules! homes {
 }
 
 impl Found {
-    /// The assumption that was made of it with these answers; `None` where the answers settled it, or something else was assumed.
+    /// The path of the assumption that these answers led to; `None` if they settled the fact, or led to another kind of assumption.
     #[must_use]
     pub fn assumed(self, answers: &Answers) -> Option<Place> {
         let (meter, board, earthing) = (&answers.meter, &answers.board, &answers.earthing);
@@ -234,12 +235,12 @@ impl Found {
         let unless = |settled: bool, place: Place| (!settled).then_some(place);
         match self {
             Self::Looped => match (carriers, conductors) {
-                // As the supply is read: counted and plain, counted and suspect, or not counted.
+                // As the supply is inferred: counted and plain, counted and suspect, or not counted.
                 (Some(1), Some(2) | None) | (None, Some(2)) if cables.is_some_and(|count| count >= 2) => {
                     Some(&["priors", "loop_indicated"])
                 }
                 (Some(1), Some(4)) => Some(&["priors", "loop_indicated"]),
-                // A later home is looped more rarely by its age: there these figures do not stand alone.
+                // In a later home the age makes a loop rarer, so there these figures do not apply alone.
                 _ if !answers.home.age.known().is_some_and(|age| matches!(age, Age::Before1930 | Age::To1966)) => None,
                 (Some(1), Some(2)) | (None, Some(2)) => Some(homes!(answers, "loop_unseen")),
                 (Some(1), None) if cables.is_some() => Some(homes!(answers, "loop_unseen")),
@@ -258,7 +259,7 @@ impl Found {
                 None => Some(&["priors", "own_way_unknown"]),
             },
             Self::WayFreed => Some(&["priors", "way_freed"]),
-            // A metal case, or no name to be read, has a share of its own.
+            // Boards with a metal case or no readable name have an assumption of their own.
             Self::DeviceAvailable if board.case.is(BoardCase::Metal) || board.maker.is_not_sure() => None,
             Self::DeviceAvailable => Some(match board.test_buttons.known() {
                 Some(TestButtons::None) => &["priors", "device_by_buttons", "none"],
@@ -289,29 +290,30 @@ fn unbonded(answers: &Answers, clamp: Option<&bool>) -> Option<Place> {
     }
 }
 
-/// Why a file of jobs can't be read.
+/// Why a file of jobs could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum NoJobs {
-    /// The whole, or a list of jobs.
+    /// The file as a whole, or its list of jobs.
     #[error("{0}")]
     Whole(Unreadable),
-    /// One line of it.
+    /// One line.
     #[error("line {line}: {why}")]
     Line {
-        /// Which, from one.
+        /// Its number, from one.
         line: usize,
         /// Why.
         why: Unreadable,
     },
-    /// There is none in it.
+    /// There is no job in it.
     #[error("no job is in it; it may be an object with `jobs`, or a job a line")]
     None,
 }
 
-/// Reads jobs.
+/// Reads a file of jobs.
 ///
 /// # Errors
-/// Says which line and field, what was there and what may be.
+///
+/// [`NoJobs`], with line and field, what was there and what it may be.
 pub fn read(file: &[u8]) -> Result<Vec<Job>, NoJobs> {
     let jobs = match serde_json::from_slice::<serde_json::Value>(file) {
         Ok(whole) if whole.get("jobs").is_some() => read_json::<Jobs>(file).map_err(NoJobs::Whole)?.jobs,
@@ -357,7 +359,7 @@ mod tests {
         assert_eq!(read[0].assessed.as_ref().unwrap().work.len(), assessment.work.len());
     }
 
-    /// Every place is one of a setup's.
+    /// Every path leads to an assumption of a setup.
     #[test]
     fn every_assumption_stands_in_the_setup() {
         let setup = model::config::demo_setup().whole();
@@ -366,7 +368,7 @@ mod tests {
             answers.home.age = Answer::Known(Age::Before1930);
             answers.board.test_buttons = buttons;
             for found in Found::ALL {
-                // How many ways are a board's own is settled by its buttons, but for two.
+                // Whether a way is behind no shared device is settled by the buttons, unless there are two.
                 let Some(place) = found.assumed(&answers) else {
                     assert!(*found == Found::OwnWay && !buttons.is(TestButtons::Two), "{found:?}");
                     continue;

@@ -1,7 +1,9 @@
-//! What jobs took against what was reckoned: a factor for all labour and one for each item, pulled towards none where few jobs tell.
+//! What jobs took compared with what was estimated: a factor for all labour and one for each item, which stay near one where few jobs were
+//! recorded.
 //!
-//! A job's hours over its reckoned hours are one plus a whole deviation plus the items' deviations, each by its share of the reckoned
-//! hours. Both have a normal prior about zero; a job's own spread is the estimate's (an awkward house, and every item's low to high).
+//! A job's hours divided by its estimated hours are modelled as one, plus a deviation of all labour, plus the deviations of its items, each
+//! weighted by the item's share of the estimated hours. All deviations have a normal prior about zero. How much jobs scatter beyond that is
+//! as in the estimate: an awkward house, and every item's range from low to high.
 
 use super::jobs::Done;
 use super::regression::{Observation, fit};
@@ -19,43 +21,43 @@ const ITEM: f64 = 0.2;
 /// practice, no source.
 const HOUSE: f64 = 0.12;
 
-/// One job's labour: what was done, and how long all of it took.
+/// One job's labour.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Worked {
-    /// What was done.
+    /// The items that were done.
     pub done: Vec<Done>,
-    /// Hours of all people, in minutes.
+    /// The time of all people together, in minutes.
     pub whole: Minutes,
 }
 
-/// What the jobs say of labour.
+/// What the jobs say about labour.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Labour {
     /// The factor on all labour.
     pub whole: Factor,
-    /// The factor of each item that was done, on top of the whole.
+    /// The factor of each item that was done, in addition to that of all labour.
     pub items: BTreeMap<Item, ItemFactor>,
-    /// How many jobs it rests on.
+    /// The number of jobs behind it.
     pub jobs: u32,
 }
 
-/// A factor, and how sure it is.
+/// A factor with its uncertainty.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Factor {
     /// The factor.
     pub factor: Ratio,
-    /// It is above this with 90 %.
+    /// The factor is above this with 90 %.
     pub low: f64,
-    /// It is below this with 90 %.
+    /// The factor is below this with 90 %.
     pub high: f64,
 }
 
 /// An item's factor.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ItemFactor {
-    /// On top of the whole.
+    /// The item's own factor, in addition to that of all labour.
     pub own: Ratio,
-    /// With the whole: how much longer it takes than reckoned.
+    /// Both together: how much longer the item takes than estimated.
     pub all: Factor,
     /// In how many jobs it was done.
     pub jobs: u32,
@@ -70,13 +72,13 @@ fn moments(minutes: &ThreeMinutes) -> (f64, f64) {
     (mean, (mean - low) * (high - mean) / 7.0)
 }
 
-/// Reckons what the jobs say of labour, against what one unit of each item takes.
+/// Fits all factors to the jobs; `unit` gives the estimated time of one unit of an item. `None` if no job can be used.
 #[must_use]
 pub fn labour(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>) -> Option<Labour> {
     reckon(jobs, unit, ITEM)
 }
 
-/// The factor on all labour alone, for a few jobs that tell nothing of items.
+/// Fits the factor of all labour alone, for jobs too few to say anything about items.
 #[must_use]
 pub fn whole_labour(jobs: &[Worked], unit: &dyn Fn(Item) -> Option<ThreeMinutes>) -> Option<Labour> {
     reckon(jobs, unit, ITEM / 1_000.0)
@@ -218,7 +220,7 @@ mod tests {
 
     #[test]
     fn the_item_that_takes_longer_is_told_from_the_rest() {
-        // Cable takes half as long again, fixing as long as reckoned; lengths differ.
+        // Cable takes half as long again, fixing as long as estimated; lengths differ.
         let jobs: Vec<Worked> = (0..60).map(|at| 4.0 + f64::from(at)).map(|m| job(m, 60.0 + m * 6.0 * 1.5)).collect();
         let made = labour(&jobs, &unit).unwrap();
         let (cable, fixing) = (made.items[&Item::CableInside].all, made.items[&Item::FixPoint].all);

@@ -1,6 +1,6 @@
-//! The installer's rates: begun from ten figures or remembered jobs, a price list brought in, and what recorded jobs teach.
+//! The installer's rates: made from ten figures or remembered jobs, taken from a price list, and corrected by recorded jobs.
 //!
-//! Native alone: nothing here is in a program that a visitor is sent. Arithmetic of the estimate stays in `price`.
+//! Native only: a visitor's browser is sent none of this. The arithmetic of the estimate is in the engine's `price`.
 
 extern crate alloc;
 

@@ -1,7 +1,7 @@
-//! A price list out of a CSV file into a setup: columns by their headings, units told, and a remark on every cell.
+//! Reads a price list in CSV into a setup: columns by their headings, units inferred from headings and cells, and a remark on every cell.
 //!
-//! What a drum or a pack costs is divided down to what the item is counted in. Where only the usual figure stands, low and high move
-//! with it as they stood to it before.
+//! The price of a drum or a pack is divided by what it holds. If a line gives only the usual figure, the low and the high one keep their
+//! proportion to it.
 
 use super::report::{Became, Report};
 use super::written::{self, Bare};
@@ -23,7 +23,7 @@ enum Column {
     Source,
 }
 
-/// Which of three.
+/// One of the three figures of a range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum End {
     Low,
@@ -31,40 +31,41 @@ enum End {
     High,
 }
 
-/// The headings that are known, in small letters.
+/// The headings that are understood, in lower case.
 const HEADINGS: &str =
     "item; unit; low, likely or high with minutes, hours or time; low, likely or high with cost; source";
 
-/// Why a file is no price list at all.
+/// Why a file could not be read as a price list at all.
 #[derive(Debug, thiserror::Error)]
 pub enum NotAList {
     /// It can't be read as CSV.
     #[error("this is not CSV: {0}")]
     NotCsv(#[from] csv::Error),
-    /// A column that is needed is missing.
+    /// There is no column for the item.
     #[error("line 1: no column for the item; the headings may be: {HEADINGS}")]
     NoItem,
-    /// The same column stands twice.
+    /// Two columns have the same meaning.
     #[error("line 1: {heading:?} stands twice, or says the same as another heading")]
     Twice {
-        /// The second.
+        /// The second of them.
         heading: String,
     },
 }
 
-/// What a price list made of a setup.
+/// A setup with a price list read into it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Brought {
     /// The setup with the lines that were taken.
     pub setup: Setup,
-    /// A remark on every cell that was taken, supposed or left.
+    /// A remark on every cell: whether it was taken, supposed or left.
     pub report: Report,
 }
 
-/// Brings a price list into a setup.
+/// Reads a price list into a setup.
 ///
 /// # Errors
-/// [`NotAList`] where nothing can be read; what is wrong in a line is in the report instead.
+///
+/// [`NotAList`] if nothing can be read; faults of single lines are in the report instead.
 pub fn bring(file: &[u8], setup: &Setup) -> Result<Brought, NotAList> {
     let mut report = Report::default();
     let text = decoded(file, &mut report);
@@ -113,7 +114,7 @@ pub fn bring(file: &[u8], setup: &Setup) -> Result<Brought, NotAList> {
     Ok(Brought { setup, report })
 }
 
-/// The text of the file. Spreadsheets write it as UTF-8, as UTF-16 with a mark before it, or as their own older set (Windows-1252).
+/// The text of the file. Spreadsheets write UTF-8, UTF-16 with a byte order mark, or their older Windows-1252.
 fn decoded<'a>(file: &'a [u8], report: &mut Report) -> Cow<'a, str> {
     let (text, _, broken) = UTF_8.decode(file);
     if !broken {
@@ -123,11 +124,11 @@ fn decoded<'a>(file: &'a [u8], report: &mut Report) -> Cow<'a, str> {
     WINDOWS_1252.decode_without_bom_handling(file.strip_prefix(b"\xef\xbb\xbf").unwrap_or(file)).0
 }
 
-/// The sign between cells: the one of three that the first line has most of.
+/// The delimiter between cells: of tab, semicolon and comma the one that is most frequent in the first line.
 fn delimiter(text: &str) -> u8 {
     let first = text.lines().next().unwrap_or_default();
     let count = |sign: u8| first.bytes().filter(|byte| *byte == sign).count();
-    // Of equals the last is taken: a comma where none of them stands.
+    // `max_by_key` returns the last of equals: the comma if none of them occurs.
     *[b'\t', b';', b','].iter().max_by_key(|sign| count(**sign)).unwrap_or(&b',')
 }
 
@@ -166,7 +167,7 @@ fn column(heading: &str) -> Option<Column> {
     }
 }
 
-/// What an item is counted in.
+/// The unit that an item is counted in.
 #[must_use]
 pub fn unit_of(item: Item) -> BillUnit {
     use Item::{
@@ -180,7 +181,7 @@ pub fn unit_of(item: Item) -> BillUnit {
     }
 }
 
-/// The item of these words: as it is written in files, or as the installer's page names it.
+/// The item with this name, as files write it or as the installer's page names it.
 fn item(text: &str) -> Option<Item> {
     let given = words_of(text).join(" ");
     Item::ALL.iter().copied().find(|item| {
@@ -189,19 +190,19 @@ fn item(text: &str) -> Option<Item> {
     })
 }
 
-/// How many of the item's unit a line speaks of.
+/// The quantity of the item's unit that a line's figures are for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Per {
     count: f64,
     unit: BillUnit,
-    /// A drum or a pack: what is bought, not what is worked.
+    /// Whether it is a drum or a pack: these have a price, but no working time.
     bought: bool,
 }
 
 const UNITS: &str = "each, m, per 10 m, 100 m drum or pack of 10";
 
 fn per(text: &str) -> Option<Per> {
-    // "100m" is a number and a unit.
+    // Separates a number from its unit, as in "100m".
     let spaced = text.char_indices().fold(String::new(), |mut spaced, (at, c)| {
         let before = text[..at].chars().next_back();
         if c.is_alphabetic() && before.is_some_and(|before| before.is_ascii_digit()) {
@@ -235,7 +236,7 @@ fn per(text: &str) -> Option<Per> {
         }
     }
     if bought && count.is_none() {
-        return None; // how much is on it is not said
+        return None; // the size of the drum or pack is not given
     }
     Some(Per { count: count.unwrap_or(1.0), unit: unit?, bought })
 }
@@ -284,7 +285,7 @@ fn take_line(line: Option<u64>, cells: &[(Column, &str)], setup: &mut Setup, rep
     report.say(line, item.word(), Became::Taken, format!("{}, {unit}", taken.join("; ")));
 }
 
-/// How many of the item's unit the line speaks of: one, where it does not say; `None` where that can't be.
+/// The quantity that the line's figures are for: one of the item's unit if it names none; `None` if what it names does not fit the item.
 fn per_of(item: Item, unit: Option<&str>, line: Option<u64>, report: &mut Report) -> Option<Per> {
     let own = unit_of(item);
     let Some(text) = unit else { return Some(Per { count: 1.0, unit: own, bought: false }) };
@@ -296,7 +297,7 @@ fn per_of(item: Item, unit: Option<&str>, line: Option<u64>, report: &mut Report
     per
 }
 
-/// The line's times in minutes for one of its unit, where it says any that hold.
+/// The line's times in minutes for one unit; `None` if it gives none that can be taken.
 fn times(
     cells: &[(Column, &str)],
     per: Per,
@@ -324,7 +325,7 @@ fn times(
         .filter(|three| ascends(*three, line, "time", report))
 }
 
-/// The line's costs in pence for one of its unit, where it says any that hold.
+/// The line's costs in pence for one unit; `None` if it gives none that can be taken.
 fn costs(
     cells: &[(Column, &str)],
     per: Per,
@@ -344,7 +345,7 @@ fn costs(
         .filter(|three| ascends(*three, line, "cost", report))
 }
 
-/// The place of an item's line; one that the setup leaves out begins as the default.
+/// The position of an item's line in the setup; if there is none the default line is added.
 fn place(setup: &mut Setup, item: Item) -> usize {
     if let Some(at) = setup.costs.iter().position(|line| line.item == item) {
         return at;
@@ -359,7 +360,7 @@ fn place(setup: &mut Setup, item: Item) -> usize {
     setup.costs.len() - 1
 }
 
-/// Low, likely and high of what was given; those left out move as the usual one moved.
+/// Low, likely and high from what was given; a figure that was left out changes in the same proportion as the usual one.
 fn three(
     given: [Option<f64>; 3],
     old: [f64; 3],
@@ -548,7 +549,7 @@ mod tests {
         }
     }
 
-    /// Every home's bill counts an item in the unit that a list is read in.
+    /// Every bill counts an item in the unit that price lists are read in.
     #[test]
     fn an_item_is_counted_in_the_unit_of_the_bill() {
         let homes = include_str!("../../tests/homes/two-hundred.jsonl");

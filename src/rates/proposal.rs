@@ -1,5 +1,5 @@
-//! A difference of the private setup to accept or refuse, as a JSON Patch (RFC 6902): every change stands behind a test of what is
-//! there now, so that a setup that moved on since is not changed by half.
+//! A change of the private setup for the installer to accept or refuse, as a JSON Patch (RFC 6902). Before every change the patch tests the
+//! present value, so that a setup that was edited since is left as it is.
 
 use json_patch::{Patch, PatchOperation, TestOperation, diff, patch};
 use model::config::Setup;
@@ -8,24 +8,25 @@ use serde_json::Value;
 /// Why a setup was not changed.
 #[derive(Debug, thiserror::Error)]
 pub enum NotChanged {
-    /// It is not the setup that the proposal was made for.
+    /// The setup is not the one that the proposal was made for.
     #[error("the proposal does not fit this setup: {0}")]
     DoesNotFit(#[from] json_patch::PatchError),
-    /// What came out is no setup.
+    /// The result would be no valid setup.
     #[error("{0}")]
     NoSetup(#[from] serde_json::Error),
 }
 
-/// What leads from one setup to the other.
+/// The patch that leads from one setup to the other.
 ///
 /// # Errors
-/// Where a setup can't be written, which does not happen.
+///
+/// If a setup can't be written as JSON, which does not happen.
 pub fn proposal(from: &Setup, to: &Setup) -> Result<Patch, serde_json::Error> {
     let (from, to) = (serde_json::to_value(from)?, serde_json::to_value(to)?);
     Ok(tested(&from, diff(&from, &to)))
 }
 
-/// Puts a test of what is there before each change, and of the day the setup was last changed before all of them.
+/// Puts a test of the present value before each change, and a test of the day the setup was last changed before all of them.
 fn tested(from: &Value, plain: Patch) -> Patch {
     let test = |path: &json_patch::jsonptr::Pointer| {
         let value = path.resolve(from).ok()?.clone();
@@ -51,7 +52,8 @@ fn tested(from: &Value, plain: Patch) -> Patch {
 /// The setup with a proposal accepted.
 ///
 /// # Errors
-/// [`NotChanged`] where it does not fit; nothing of it is taken then.
+///
+/// [`NotChanged`] if the proposal does not fit; no part of it is applied then.
 pub fn accept(setup: &Setup, proposal: &Patch) -> Result<Setup, NotChanged> {
     let mut written = serde_json::to_value(setup)?;
     patch(&mut written, proposal)?;
@@ -76,7 +78,7 @@ mod tests {
         let written = serde_json::to_string(&made).unwrap();
         let tests = written.matches("\"op\":\"test\"").count();
         assert!(tests >= 3 && written.contains("\"op\":\"replace\""), "{written}");
-        // As text it is still the same.
+        // The patch survives being written as text.
         let read: Patch = serde_json::from_str(&written).unwrap();
         assert_eq!(accept(&from, &read).unwrap(), to);
     }

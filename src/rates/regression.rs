@@ -1,31 +1,31 @@
-//! Linear regression with a prior: what was observed, each with its own spread, pulls coefficients away from zero; where little was
-//! observed they stay near it. (Ridge regression with a penalty for each coefficient; the Bayesian linear model with known spread.)
+//! Linear regression with a prior: each observation, weighted by its own spread, pulls the coefficients away from zero; with few
+//! observations they stay near it. (Ridge regression with a penalty for each coefficient; the Bayesian linear model with known spread.)
 //!
-//! Source: A. E. Hoerl and R. W. Kennard, *Technometrics* 12, 1970; D. V. Lindley and A. F. M. Smith, *Journal of the Royal
-//! Statistical Society* B 34, 1972; both from memory. Solved by Cholesky's method (nalgebra).
+//! Source: A. E. Hoerl and R. W. Kennard, *Technometrics* 12, 1970; D. V. Lindley and A. F. M. Smith, *Journal of the Royal Statistical
+//! Society* B 34, 1972; both from memory. Solved by Cholesky's method (nalgebra).
 
 use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
-/// One thing observed: a sum of coefficients, met with this spread.
+/// One observation: a weighted sum of the coefficients, with normal noise.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Observation {
-    /// What each coefficient counts for.
+    /// The weight of each coefficient in the sum.
     pub of: Vec<f64>,
-    /// What was observed.
+    /// The value that was observed.
     pub seen: f64,
-    /// Standard deviation of what is observed, above zero.
+    /// The standard deviation of the noise, above zero.
     pub spread: f64,
 }
 
-/// What the coefficients are after all that was observed.
+/// The posterior distribution of the coefficients.
 #[derive(Clone, Debug)]
 pub struct Fitted {
     means: DVector<f64>,
     precision: Cholesky<f64, Dyn>,
 }
 
-/// Fits coefficients whose prior is a normal distribution about zero with these standard deviations, all above zero.
-/// `None` where a number is none, or the sums are past what numbers hold.
+/// Fits coefficients whose prior is a normal distribution about zero with these standard deviations, all above zero. `None` if a number is
+/// not finite, or the sums overflow.
 #[must_use]
 pub fn fit(rows: &[Observation], priors: &[f64]) -> Option<Fitted> {
     let size = priors.len();
@@ -43,13 +43,13 @@ pub fn fit(rows: &[Observation], priors: &[f64]) -> Option<Fitted> {
 }
 
 impl Fitted {
-    /// A coefficient.
+    /// The posterior mean of the coefficient with this index.
     #[must_use]
     pub fn mean(&self, at: usize) -> f64 {
         self.means[at]
     }
 
-    /// The standard deviation of a sum of coefficients, each counted so often.
+    /// The posterior standard deviation of a sum of coefficients with these weights.
     #[must_use]
     pub fn deviation(&self, of: &[f64]) -> f64 {
         let of = DVector::from_column_slice(of);
@@ -61,7 +61,7 @@ impl Fitted {
 mod tests {
     use super::*;
 
-    /// One coefficient, one look: the mean of prior (0, variance 1) and look (1, variance 1), by hand.
+    /// One coefficient and one observation: the mean of the prior (0, variance 1) and the observation (1, variance 1), by hand.
     #[test]
     fn one_look_meets_the_prior_half_way() {
         let fitted = fit(&[Observation { of: vec![1.0], seen: 1.0, spread: 1.0 }], &[1.0]).unwrap();

@@ -1,31 +1,31 @@
-//! What was made of what was given, line by line: nothing is dropped without a word.
+//! A report of how each given line or value was understood: nothing is dropped without a remark.
 
 use serde::Serialize;
 use std::fmt;
 
-/// What became of something given.
+/// How something given was treated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Became {
-    /// It was taken as it stands.
+    /// It was taken as given.
     Taken,
-    /// It was left, and why.
+    /// It was left out; the remark says why.
     NotUnderstood,
-    /// Something was taken for it, or worked out from it, that was not said.
+    /// Something that was not given was supposed or worked out instead.
     Supposed,
 }
 
 /// One remark.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Remark {
-    /// The line of the file, from one; none where it is no line's.
+    /// The line of the file, from one; `None` if the remark is about no line.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub line: Option<u64>,
     /// The column or key.
     pub about: String,
-    /// What became of it.
+    /// How it was treated.
     pub became: Became,
-    /// In words.
+    /// The remark in words.
     pub words: String,
 }
 
@@ -54,12 +54,12 @@ impl Report {
     }
 
     pub(super) fn not_understood(&mut self, line: Option<u64>, about: &str, given: &str, allowed: &str) {
-        // What was given may be as long as somebody likes.
+        // The given text may be of any length.
         let shown: String = given.chars().take(60).collect();
         self.say(line, about, Became::NotUnderstood, format!("{shown:?}; it may be {allowed}"));
     }
 
-    /// How many remarks are of this kind.
+    /// The number of remarks of this kind.
     #[must_use]
     pub fn count(&self, became: Became) -> usize {
         self.0.iter().filter(|remark| remark.became == became).count()

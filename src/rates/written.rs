@@ -4,14 +4,14 @@
 
 use model::units::{Minutes, Pence, Ratio};
 
-/// What a bare number is of.
+/// The unit of a bare number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Bare {
     /// Minutes.
     Minutes,
     /// Hours.
     Hours,
-    /// Nothing is said of it.
+    /// No heading or key says it.
     Unsaid,
 }
 
@@ -22,7 +22,7 @@ pub const MONEY: &str = "money before VAT, such as £3.20, 1,250 or 85p";
 /// How a share may be written, for refusals.
 pub const SHARES: &str = "a share, such as 20 % or 0.2";
 
-/// Reads a time; `None` for anything else.
+/// Parses a time in minutes; `bare` is the unit of a bare number. `None` for anything else.
 #[must_use]
 pub fn time(text: &str, bare: Bare) -> Option<Minutes> {
     let text = text.trim().to_lowercase();
@@ -51,7 +51,7 @@ pub fn time(text: &str, bare: Bare) -> Option<Minutes> {
     Minutes::new(minutes).ok()
 }
 
-/// Reads money before VAT in pence, parts of a penny kept; `None` for anything else, money with VAT among it.
+/// Parses money before VAT in pence, with fractions of a penny; `None` for anything else, including money with VAT.
 #[must_use]
 pub fn pence(text: &str) -> Option<f64> {
     let text = text.trim().to_lowercase();
@@ -69,13 +69,13 @@ pub fn pence(text: &str) -> Option<f64> {
     Some(number(&without_thousands(figure.trim())?)? * a_pound)
 }
 
-/// Reads money in whole pence.
+/// Parses money in whole pence; `None` for anything else.
 #[must_use]
 pub fn money(text: &str) -> Option<Pence> {
     pence(text).map(Pence::rounded)
 }
 
-/// Reads a share: with a per-cent sign, or as a number up to one.
+/// Parses a share, with a per-cent sign or as a number up to one, into a ratio; `None` for anything else.
 #[must_use]
 pub fn share(text: &str) -> Option<Ratio> {
     let text = text.trim();
@@ -86,7 +86,7 @@ pub fn share(text: &str) -> Option<Ratio> {
     Ratio::new(share).ok()
 }
 
-/// A plain decimal number that is not negative, of no more digits than anybody writes.
+/// A plain decimal number that is not negative and of no more digits than anybody writes; `None` for anything else.
 fn number(text: &str) -> Option<f64> {
     // This program's choice.
     let plain = !text.is_empty() && text.len() <= 12 && text.bytes().all(|b| b.is_ascii_digit() || b == b'.');

@@ -1,9 +1,10 @@
-//! `/api/enquiries/{client_key}/additions`: what a homeowner adds after sending, by a secret that opens this and nothing else.
+//! `/api/enquiries/{client_key}/additions`: what a homeowner adds to an enquiry after sending it. The secret that allows this allows
+//! nothing else.
 //!
-//! Two kinds of secret lead here: the one made with the enquiry, for photos alone, and the token of a link that asks for a
-//! few answers. Neither reads what was sent, neither deletes it, and whatever comes twice is there once. A page that was opened by one
-//! holds no answers: it is told each time whether anybody may be sent to look at meter and board. A danger may always be added, by
-//! either secret, and never taken away.
+//! There are two kinds of secret: the one made with the enquiry, which allows photos alone, and the token of a link that asks for a few
+//! answers. Neither lets its holder read what was sent or delete it, and anything added twice is stored once. The page opened with a secret
+//! holds no answers, so each response tells it whether anybody may be sent to look at meter and board. With either secret a danger may be
+//! reported at any time; none can be withdrawn.
 
 use super::error::Refusal;
 use super::limits::ENQUIRY_BYTES;
@@ -21,18 +22,18 @@ use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
 use record::json::read_json;
 use serde::{Deserialize, Serialize};
 
-/// What a secret opens.
+/// What a secret allows.
 #[derive(Serialize)]
 pub(super) struct Opened {
     reference: String,
     keep_until: String,
-    /// The questions it asks that are still asked of this home; photos may be added in any case.
+    /// The questions that the link asks and that still apply to this home; photos may be added in any case.
     questions: Vec<&'static str>,
-    /// Whether looking at meter, board and pipes is allowed: a danger is ruled out by all that is known now.
+    /// Whether looking at meter, board and pipes is allowed: everything known now rules a danger out.
     looks: bool,
 }
 
-/// What is added.
+/// The body of a POST: the answers and photos to add.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Additions {
@@ -62,19 +63,19 @@ pub(super) async fn post(
     let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
     let additions: Additions = read_json(&json)?;
     check(&additions, &opened.asks)?;
-    // As for the enquiry itself: a page that is closed meanwhile does not cut this short.
+    // As for the enquiry itself: a page that is closed meanwhile does not cancel this.
     let task = tokio::spawn(async move { add(&service, &client_key, &opened.asks, &additions).await });
     task.await.map_err(Refusal::ours)?.map(Json)
 }
 
-/// What these headers open, and what the link asked for when it was made: an answer that was seen before a danger became known is
-/// taken all the same.
+/// What the secret in a request allows, and every question that its link asked when it was made. Answers to all of them are accepted: a
+/// question may have been shown before a danger became known.
 struct Secret {
     opened: Opened,
     asks: Vec<&'static str>,
 }
 
-/// What the secret in these headers opens.
+/// Finds the enquiry and what the secret in these headers allows. A refusal does not tell whether the enquiry or the secret is unknown.
 async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Result<Secret, Refusal> {
     let said = secret::bearer(headers).ok_or(Refusal::LinkOpensNothing)?;
     let found: Option<(String, String, Option<String>)> = sqlx::query_as(
@@ -84,7 +85,7 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
     .bind(store::day_of(store::now()).to_string())
     .fetch_optional(&service.pool)
     .await?;
-    // That there is no such enquiry is not told apart from a secret that is not its own.
+    // An unknown enquiry and a wrong secret get the same refusal.
     let (reference, keep_until, addition_hash) = found.ok_or(Refusal::LinkOpensNothing)?;
     let own = addition_hash.is_some_and(|kept| secret::opens(&said, &kept));
     let questions: Option<String> =
@@ -101,12 +102,12 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
     Ok(Secret { opened, asks: questions.iter().map(|question| question.id).collect() })
 }
 
-/// The questions of a danger, which may always be told.
+/// Whether a question is about a danger; those may be answered with any secret.
 fn is_of_danger(question: &Question) -> bool {
     question.place == Place::First
 }
 
-/// Nothing but what was asked for, and photos that can be listed.
+/// Checks that only questions of the link, or of a danger, are answered, that each photo has a size, and that each hash is one.
 fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     let Additions { answers, photos, photo_sizes } = additions;
     let others = CATALOGUE.iter().chain(INSTALLERS);
@@ -183,7 +184,7 @@ async fn add(
         return Err(Refusal::field("photos", format!("an enquiry may hold at most {MOST_PHOTOS} photos in all")));
     }
     if news {
-        // What was dealt with before this came is to be looked at again.
+        // What was added may change the case: an enquiry marked as handled is open again.
         sqlx::query("UPDATE enquiries SET handled = 0 WHERE client_key = ?")
             .bind(client_key)
             .execute(&mut *transaction)
@@ -194,14 +195,14 @@ async fn add(
     Ok(receipt)
 }
 
-/// The answers with those put in that were asked for and given.
+/// The answers with the given ones put in: those to questions of the link, and any danger.
 fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Answers {
     let mut merged = answers.clone();
     add_danger(&mut merged.hazard, &given.hazard);
     for question in questions.iter().filter_map(|id| question(id)) {
         match (question.get)(given) {
             RawAnswer::Nothing => {}
-            // It was read by the same door: it is allowed.
+            // It passed the question's own field accessor when it was read, so it is allowed.
             said => {
                 (question.set)(&mut merged, &said);
                 merged.recorded = merged.recorded.without(question.path);
@@ -211,8 +212,8 @@ fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Ans
     merged
 }
 
-/// A danger that was found is put beside what was known of one, of now and with its place; what was known of it stays. Whoever is
-/// not sure any more takes the all-clear back.
+/// Adds a reported danger, as present now and with its place, to the dangers already known; none of those is removed. An answer "not sure"
+/// withdraws an earlier "none".
 fn add_danger(known: &mut Hazard, found: &Hazard) {
     if found.signs.is_not_sure() && known.signs == Answer::Known(Set::NONE) {
         known.signs = Answer::NotSure;
@@ -230,7 +231,11 @@ fn add_danger(known: &mut Hazard, found: &Hazard) {
     known.found_at = found.found_at;
 }
 
-/// The photos that came later, with their sizes, in the order in which they were listed.
+/// The photos that were added after sending, with their sizes in bytes, in the order in which they were listed.
+///
+/// # Errors
+///
+/// The database's, and where what is kept of a photo can't be read.
 pub(super) async fn photos_of(service: &Service, client_key: &str) -> Result<Vec<(Photo, u64)>, Refusal> {
     let added: Vec<String> =
         sqlx::query_scalar("SELECT added FROM photos WHERE client_key = ? AND added IS NOT NULL ORDER BY rowid")

@@ -1,8 +1,8 @@
-//! Every kept enquiry assessed again by the prices that are published now: after a change of rates the list says what a job costs today,
-//! and after a change of the engine all of it is of one making.
+//! Assesses every kept enquiry again with the prices published now: after a change of rates the list shows what a job costs today, and
+//! after a change of the engine all assessments come from the same version.
 //!
-//! A page of enquiries at a time is read, worked on all cores, and written in one transaction: memory stays flat, and what stops in
-//! between is done again from the start without harm.
+//! Enquiries are read a page at a time, assessed on all cores and written in one transaction a page, so memory use does not grow with their
+//! number. An interrupted run starts again from the beginning without harm.
 
 use super::Service;
 use super::error::Refusal;
@@ -16,31 +16,34 @@ use rayon::prelude::*;
 /// Enquiries read at a time.
 const PAGE: i64 = 200;
 
-/// How far it has come.
+/// How far a run has come.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Progress {
-    /// Enquiries there are.
+    /// Enquiries in all.
     pub of: u64,
-    /// Enquiries assessed again.
+    /// Enquiries assessed again so far.
     pub done: u64,
-    /// Enquiries left as they were: kept by another version, unreadable by this one.
+    /// Enquiries left as they were, as this version can't read them.
     pub left: u64,
 }
 
 /// One kept enquiry: its key, its record, and the latest correction's number.
 type Kept = (String, String, Option<i64>);
 
-/// Assesses every kept enquiry again, its latest corrected answers where there are any.
+/// Assesses every kept enquiry again, with its latest corrected answers where there are any. `told` is called after each page with the
+/// progress so far; the last progress is returned.
 ///
 /// # Errors
+///
 /// The database's, in words for a log.
 pub async fn assess_again(service: &Service, mut told: impl FnMut(Progress)) -> Result<Progress, String> {
     run(service, &mut told).await.map_err(|refusal| refusal.to_string())
 }
 
-/// Assesses every kept enquiry again where another version of the engine did so last; `None` where it was this one.
+/// Assesses every kept enquiry again if another version of the engine did so last; `None` if it was this version and nothing was to do.
 ///
 /// # Errors
+///
 /// The database's, in words for a log.
 pub(super) async fn catch_up(service: &Service) -> Result<Option<Progress>, String> {
     let last: Option<String> = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'engine'")
@@ -101,7 +104,7 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
                 continue;
             };
             progress.done += 1;
-            // What was corrected meanwhile is newer than this.
+            // A correction made meanwhile is newer than this assessment and is not overwritten.
             sqlx::query(
                 "UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?
                    AND (SELECT max(id) FROM corrections c WHERE c.client_key = enquiries.client_key) IS ?",
@@ -113,7 +116,8 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
             .bind(correction)
             .execute(&mut *transaction)
             .await?;
-            // What the homeowner was shown stays in the record; form and service have no longer the same prices to compare.
+            // The assessment that the homeowner was shown stays in the record. It used other prices, so it is no longer compared with the
+            // service's own.
             let statement = match correction {
                 Some(_) => "UPDATE corrections SET assessment = ? WHERE client_key = ? AND id = ?",
                 None => "UPDATE enquiries SET own_assessment = ?, agreement = 'not-compared' WHERE client_key = ?",
@@ -129,7 +133,7 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
     }
 }
 
-/// One enquiry worked again, as it is written.
+/// One enquiry assessed again, as the columns to write.
 struct Again {
     key: String,
     correction: Option<i64>,

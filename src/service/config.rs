@@ -1,4 +1,4 @@
-//! `GET /api/config`: what the installer published, and nothing else of theirs; in the format that the form reads.
+//! `GET /api/config`: the published config, in the format that the form asks for. Nothing else of the installer's setup is served.
 
 use super::Service;
 use axum::extract::State;
@@ -6,18 +6,19 @@ use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use model::config::{Config, FORMATS};
 
-/// The published config with its bytes made once. The private setup is not reachable from here.
+/// The published config, written once in every format. The private setup can't be reached from here.
 #[derive(Debug)]
 pub(super) struct Published {
     pub(super) config: Config,
-    /// For forms that were copied before some of its fields existed; the first for those that ask for no format.
+    /// One for each format. Copies of the form on other websites may be older than some fields; a form that asks for no format gets the
+    /// first.
     formats: Vec<Format>,
 }
 
 /// The config in one format.
 #[derive(Debug)]
 struct Format {
-    /// As it is asked for.
+    /// The media type by which a form asks for it.
     accept: &'static str,
     json: Vec<u8>,
     tag: HeaderValue,
@@ -25,7 +26,7 @@ struct Format {
 
 impl Published {
     pub(super) fn new(config: Config) -> Self {
-        // The version of a config that was not published by us may hold anything: such a one gets no tag of its own.
+        // A version that this program did not write may hold characters that no header may: such a config gets a fixed tag.
         let one = |(format, accept)| Format {
             accept,
             json: config.in_format(format).to_string().into_bytes(),

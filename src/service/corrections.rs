@@ -1,4 +1,5 @@
-//! What the installer changes: answers corrected after a call, kept beside the original and assessed again; and "handled".
+//! What the installer changes: corrected answers, which are kept beside the original and assessed again, and whether the enquiry is
+//! handled.
 
 use super::detail::{self, Detail};
 use super::error::Refusal;
@@ -50,7 +51,7 @@ pub(super) async fn put(
         .execute(&mut *transaction)
         .await?;
     if found.rows_affected() == 0 {
-        return Err(Refusal::NotFound); // taken back by the homeowner meanwhile
+        return Err(Refusal::NotFound); // deleted by the homeowner meanwhile
     }
     sqlx::query("INSERT INTO corrections (client_key, at, answers, assessment) VALUES (?, ?, ?, ?)")
         .bind(&client_key)

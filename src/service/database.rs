@@ -14,7 +14,7 @@ pub enum DatabaseError {
     Open {
         /// Which file.
         file: PathBuf,
-        /// The database's words; they reach the terminal of whoever started the service, never a visitor.
+        /// The database's own message. It reaches the terminal of whoever started the service, never a visitor.
         why: sqlx::Error,
     },
     /// Its tables can't be brought up to date.
@@ -22,15 +22,15 @@ pub enum DatabaseError {
     Migrate {
         /// Which file.
         file: PathBuf,
-        /// The database's words.
+        /// The database's own message.
         why: sqlx::migrate::MigrateError,
     },
 }
 
-// `MIGRATIONS`, number, name and text of every file in `migrations/sqlite`, in the order of their numbers: written by the build script.
+// `MIGRATIONS`: number, name and text of every file in `migrations/sqlite`, in numerical order. The build script writes it.
 include!(concat!(env!("OUT_DIR"), "/migrations.rs"));
 
-/// Every change of the tables, oldest first. Once released one is never edited: the next file is added.
+/// Every migration, oldest first. A released one is never edited; a change of the tables is a new file.
 fn migrations() -> Migrator {
     Migrator::with_migrations(
         MIGRATIONS
@@ -42,13 +42,14 @@ fn migrations() -> Migrator {
     )
 }
 
-/// Opens the file, made where it is not there yet.
+/// Opens the database file, creating it if needed, and brings its tables up to date.
 ///
-/// A commit is on the disk before it is acknowledged (`synchronous = FULL` holds for the write-ahead log too), and what
-/// is deleted is overwritten, as it was personal.
+/// A commit is on the disk before it is acknowledged (`synchronous = FULL` holds for the write-ahead log too). Deleted data is overwritten,
+/// as it was personal.
 ///
 /// # Errors
-/// [`DatabaseError`] where it does not open or its tables can't be brought up to date.
+///
+/// [`DatabaseError`] if the file does not open or its tables can't be brought up to date.
 pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
     make_private(file).map_err(|why| DatabaseError::Open { file: file.to_owned(), why: sqlx::Error::Io(why) })?;
     let options = SqliteConnectOptions::new()
@@ -68,8 +69,8 @@ pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
     Ok(pool)
 }
 
-/// Makes the file, where it is not there yet, so that only the service's own user may read it, in whatever folder it
-/// lies; SQLite gives the files beside it the same rights.
+/// Creates the file, if there is none, readable by the service's own user alone whatever folder it is in; SQLite gives the files beside it
+/// the same rights.
 fn make_private(file: &Path) -> std::io::Result<()> {
     let mut options = std::fs::OpenOptions::new();
     options.append(true).create(true);

@@ -1,4 +1,4 @@
-//! `DELETE /api/enquiries/{client_key}`: the homeowner takes the enquiry back, photos and all.
+//! `DELETE /api/enquiries/{client_key}`: the homeowner withdraws the enquiry; it is deleted with its photos.
 
 use super::Service;
 use super::error::Refusal;
@@ -20,7 +20,7 @@ pub(super) async fn delete(
     if !secret::opens(&said, &kept) {
         return Err(Refusal::WrongSecret);
     }
-    // The row first: from then on nothing leads to the photos, and the next tidying removes them should this be cut short.
+    // The row goes first: from then on nothing refers to the photos, and housekeeping removes them if this is interrupted.
     sqlx::query("DELETE FROM enquiries WHERE client_key = ?").bind(&client_key).execute(&service.pool).await?;
     photos::remove_all(&service, &client_key).await?;
     Ok(StatusCode::NO_CONTENT)

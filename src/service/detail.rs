@@ -1,4 +1,4 @@
-//! `GET /api/installer/enquiries/{client_key}`: one enquiry opened, as sent, as the service sees it, and as corrected.
+//! `GET /api/installer/enquiries/{client_key}`: one enquiry as it was sent, as the service assessed it, and as it was corrected.
 
 use super::Service;
 use super::error::Refusal;
@@ -15,9 +15,9 @@ use serde::Serialize;
 pub(super) struct Detail {
     client_key: String,
     handled: bool,
-    /// As sent, with what the service gave it filled in.
+    /// As sent, with the fields that the service assigns filled in.
     enquiry: Enquiry,
-    /// What the service made of the same answers on arrival.
+    /// The service's own assessment of the answers as sent.
     own_assessment: Option<Assessment>,
     agreement: String,
     corrected: Option<Corrected>,
@@ -29,9 +29,9 @@ pub(super) struct Detail {
 #[derive(Serialize)]
 struct Corrected {
     at: String,
-    /// `installer`, or `homeowner` where they came by a link.
+    /// Who changed them: `installer`, or `homeowner` through a link.
     said_by: String,
-    /// All of them, with what the installer recorded marked.
+    /// All answers after the change, those that the installer recorded marked.
     answers: Answers,
     assessment: Assessment,
 }
@@ -45,7 +45,11 @@ pub(super) async fn get(
     of(&service, client_key).await.map(Json)
 }
 
-/// One enquiry, opened.
+/// One enquiry with everything that the installer's page shows of it.
+///
+/// # Errors
+///
+/// [`Refusal::NotFound`] where there is none by this key; the database's own.
 pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, Refusal> {
     let found: Option<Columns> = sqlx::query_as(
         "SELECT reference, received, keep_until, record, own_assessment, agreement, handled
@@ -55,7 +59,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     .fetch_optional(&service.pool)
     .await?;
     let (reference, received, keep_until, record, own, agreement, handled) = found.ok_or(Refusal::NotFound)?;
-    // What was taken in once is ours from then on: not being able to open it is our fault, not a bad request.
+    // The record was accepted when it arrived: failing to read it now is the service's fault, not a bad request.
     let mut enquiry = store::read(record.as_bytes()).map_err(Refusal::ours)?;
     enquiry.envelope.reference = Reference::read(&reference);
     enquiry.envelope.received = Some(received);
@@ -66,7 +70,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     }
     let mut own_assessment = own.and_then(|json| readable(&json));
     if own_assessment.is_none() && enquiry.payload.assessment.is_none() {
-        // Sent without one and kept by another version: what was said is enough to work it out again.
+        // It came without an assessment and another version kept it: this version assesses it from the answers.
         own_assessment = store::assess_apart(service, enquiry.payload.answers.clone()).await;
     }
 
@@ -104,8 +108,8 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     })
 }
 
-/// An assessment kept by this program or an earlier one. One of another shape is no reason not to open the enquiry: what
-/// was said is what counts, and it can be worked out again.
+/// A kept assessment, by this program or an earlier one. `None` if it has another shape: that must not keep the enquiry from opening, as
+/// the answers are what counts and can be assessed again.
 fn readable(json: &str) -> Option<Assessment> {
     serde_json::from_str(json)
         .inspect_err(|why| tracing::warn!(error = %why, "an assessment kept by another version can't be read"))

@@ -1,4 +1,5 @@
-//! One error for every handler: it becomes a status, a sentence and a list of fields; the database's own words go to the log.
+//! The one error type of every handler: it becomes a status, a sentence and a list of fields. The database's own message goes to the log
+//! only.
 
 use axum::Json;
 use axum::extract::rejection::BytesRejection;
@@ -7,7 +8,7 @@ use axum::response::{IntoResponse, Response};
 use record::json::Unreadable;
 use serde::Serialize;
 
-/// Why a request is not done.
+/// Why a request is refused.
 #[derive(Debug, thiserror::Error)]
 pub(super) enum Refusal {
     #[error("this is not JSON: {0}")]
@@ -46,7 +47,7 @@ pub(super) enum Refusal {
     Ours(#[source] Box<dyn std::error::Error + Send + Sync>),
 }
 
-/// One field that is not allowed.
+/// One field with a value that is not allowed.
 #[derive(Clone, Debug, Serialize)]
 pub(super) struct Field {
     pub(super) path: String,
@@ -68,7 +69,7 @@ fn one_or_more(fields: &[Field]) -> String {
 }
 
 impl Refusal {
-    /// The status it becomes.
+    /// The HTTP status of the response.
     pub(super) fn status(&self) -> StatusCode {
         match self {
             Self::NotJson(_) | Self::NotAForm(_) | Self::NotWhole => StatusCode::BAD_REQUEST,
@@ -83,7 +84,7 @@ impl Refusal {
         }
     }
 
-    /// The fields that are not allowed.
+    /// The fields that are not allowed; empty if the refusal is about something else.
     pub(super) fn fields(&self) -> Vec<Field> {
         match self {
             Self::NotAllowed(fields) => fields.clone(),
@@ -94,17 +95,17 @@ impl Refusal {
         }
     }
 
-    /// A field that is not allowed.
+    /// A refusal of one field: its path, and what it may be.
     pub(super) fn field(path: impl Into<String>, message: impl Into<String>) -> Self {
         Self::NotAllowed(vec![Field { path: path.into(), message: message.into() }])
     }
 
-    /// Something of ours that went wrong.
+    /// A fault of the service itself; `why` goes to the log, not to the visitor.
     pub(super) fn ours(why: impl Into<Box<dyn std::error::Error + Send + Sync>>) -> Self {
         Self::Ours(why.into())
     }
 
-    /// What became of a body that was to be at most so large.
+    /// Why a body could not be taken: larger than `most` bytes, or cut short.
     pub(super) fn of_body(rejection: &BytesRejection, most: usize) -> Self {
         if rejection.status() == StatusCode::PAYLOAD_TOO_LARGE { Self::TooLarge { most } } else { Self::NotWhole }
     }

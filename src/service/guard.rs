@@ -1,4 +1,4 @@
-//! What stands before the handlers: the session, and the header that only our own page sends.
+//! What a request passes before its handler: the session, and the header that only our own page sends.
 
 use super::error::Refusal;
 use super::{Service, sessions};
@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 /// The header that only a script of our own page can send with a request that changes something.
 const OURS: &str = "x-presurvey";
 
-/// Lets only who signed in past.
+/// Lets only a signed-in installer through.
 pub(super) async fn signed_in(State(service): State<Service>, request: Request, next: Next) -> Response {
     match sessions::holds(&service, request.headers()).await {
         Ok(true) => {
@@ -23,8 +23,8 @@ pub(super) async fn signed_in(State(service): State<Service>, request: Request, 
     }
 }
 
-/// Refuses to change anything for a foreign page: beside the cookie's `SameSite=Strict`, a header that a foreign page
-/// may not send without a permission that is never given (these routes answer no cross-origin question).
+/// Refuses a change that a foreign page asks for. Beside the cookie's `SameSite=Strict` this needs a header that a foreign page may not
+/// send without a CORS permission, which these routes never give.
 pub(super) async fn only_from_our_page(request: Request, next: Next) -> Response {
     let reads = matches!(*request.method(), Method::GET | Method::HEAD);
     let ours = request.headers().get(OURS).is_some_and(|value| value == "1");

@@ -1,6 +1,7 @@
-//! The headers of every answer: what a page of ours may load, who may frame it, and what is kept.
+//! The headers of every response: what a page of ours may load, who may frame it, and what browsers may cache.
 //!
-//! README.md names the strictest policies that the form works under on somebody else's page; those are the page's, these are the service's.
+//! README.md names the strictest policies under which the form works on somebody else's page. Those are that page's own; these are for
+//! pages that the service serves.
 
 use axum::extract::Request;
 use axum::http::{HeaderMap, HeaderName, HeaderValue, header};
@@ -12,10 +13,10 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
     img-src 'self' blob: data:; connect-src 'self'; worker-src 'self' blob:; manifest-src 'self'; form-action 'self'; \
     base-uri 'none'";
 
-/// The one page that may stand in a frame of somebody else's: it holds no link's secret, and its query names nothing private.
+/// The only page that a foreign page may frame: it holds no secret of a link, and its query names nothing private.
 const FRAME: &str = "/frame.html";
 
-/// The policy of the small page that answers a form posted without a script: it loads nothing.
+/// The policy of the small page shown after a form was posted without a script: it loads nothing.
 pub(super) const NOTHING_LOADED: HeaderValue = HeaderValue::from_static("default-src 'none'");
 
 /// Headers of every answer of the API.
@@ -31,7 +32,7 @@ pub(super) async fn plain_headers(request: Request, next: Next) -> Response {
     response
 }
 
-/// Of the installer's page.
+/// Headers of the installer's page.
 pub(super) async fn installer_headers(request: Request, next: Next) -> Response {
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
@@ -40,7 +41,7 @@ pub(super) async fn installer_headers(request: Request, next: Next) -> Response 
     response
 }
 
-/// Of the form's page and files.
+/// Headers of the form's page and its files.
 pub(super) async fn form_headers(request: Request, next: Next) -> Response {
     let may_be_framed = request.uri().path() == FRAME;
     let mut response = next.run(request).await;
@@ -64,7 +65,7 @@ fn set_common(headers: &mut HeaderMap) {
     set(headers, header::X_CONTENT_TYPE_OPTIONS, "nosniff");
     set(headers, header::REFERRER_POLICY, "no-referrer");
     set(headers, HeaderName::from_static("permissions-policy"), "camera=(self), geolocation=(), microphone=()");
-    // Names carry no hash: kept, but asked for again each time, which costs a 304.
+    // File names carry no hash: browsers keep the file but ask each time whether it changed, which costs a 304.
     set(headers, header::CACHE_CONTROL, "no-cache");
 }
 

@@ -1,5 +1,5 @@
-//! Deletes what is past its day: enquiries with their photos, sessions, attempts, addresses that sent nothing of late, and files
-//! that nothing names.
+//! Deletes what has passed its day: enquiries with their photos, sessions, sign-in attempts, the rate limit's counts of addresses that sent
+//! nothing of late, and files that no row refers to.
 
 use super::photos::{self, ARRIVING};
 use super::{Service, store};
@@ -7,7 +7,7 @@ use jiff::{SignedDuration, Timestamp};
 use std::io;
 use std::time::Duration;
 
-/// An upload takes minutes at most: a file that lies in the folder of arrivals for longer belongs to none.
+/// An upload takes minutes at most: a file that has been in the folder of arrivals for longer belongs to none.
 const UPLOADS_LAST: Duration = Duration::from_secs(3600);
 
 /// Why tidying stopped.
@@ -21,10 +21,11 @@ pub enum TidyError {
     Files(#[from] io::Error),
 }
 
-/// Tidies once; returns how many enquiries were past their day.
+/// Tidies once and returns how many enquiries had passed their day.
 ///
 /// # Errors
-/// [`TidyError`]; what was not done is done the next time.
+///
+/// [`TidyError`]; the next run does what was not done.
 pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     let past = sqlx::query("DELETE FROM enquiries WHERE keep_until < ?")
         .bind(store::day_of(now).to_string())
@@ -41,7 +42,7 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     Ok(past)
 }
 
-/// Removes photo folders of enquiries that are gone, and uploads that never became whole.
+/// Removes photo folders of enquiries that are gone, and uploads that were never completed.
 async fn remove_unnamed(service: &Service) -> Result<(), TidyError> {
     let mut folders = tokio::fs::read_dir(&service.photos).await?;
     while let Some(folder) = folders.next_entry().await? {
@@ -49,7 +50,7 @@ async fn remove_unnamed(service: &Service) -> Result<(), TidyError> {
         if name == ARRIVING {
             continue;
         }
-        // Asked after the folder was seen: a folder is only made once its enquiry is there.
+        // Asked after the folder was listed: a folder is only made once its enquiry is stored, so this can't remove a new one.
         let named: Option<i64> = sqlx::query_scalar("SELECT 1 FROM enquiries WHERE client_key = ?")
             .bind(&name)
             .fetch_optional(&service.pool)

@@ -1,8 +1,8 @@
-//! The service that receives enquiries: stores, checks and tells; native only.
+//! The service that receives, checks and stores enquiries and shows them to the installer; native only.
 //!
-//! Keeps nothing in the process that matters after it: records, sessions and attempts to sign in are rows of an SQLite
-//! file, photos are files beside it. Estimates nothing itself (that is [`assess`](engine::assess)'s) and knows nothing of the private
-//! setup but the config published from it.
+//! The process keeps nothing that a restart may lose: records, sessions and sign-in attempts are rows of an SQLite file, photos are files
+//! beside it. It does not estimate (that is [`assess`](engine::assess)) and knows nothing of the private setup but the config published
+//! from it and the papers of charge points.
 
 extern crate alloc;
 

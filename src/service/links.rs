@@ -1,6 +1,6 @@
-//! `POST /api/installer/enquiries/{client_key}/link`: a link that asks the homeowner for a few answers and nothing else.
+//! `POST /api/installer/enquiries/{client_key}/link`: makes a link that asks the homeowner for a few answers and nothing else.
 //!
-//! Only the hash of its token is kept, and it opens as long as the enquiry is. What the link does is `additions`'s.
+//! Only the hash of its token is kept, and the link opens as long as the enquiry is kept. What it allows is in `additions`.
 
 use super::error::{Field, Refusal};
 use super::limits::{ENQUIRY_BYTES, MOST_QUESTIONS};
@@ -22,13 +22,13 @@ struct Wanted {
 
 #[derive(Serialize)]
 pub(super) struct Link {
-    /// What goes behind the `#` of the form's address: no server sees it.
+    /// The part of the address after `#`, which browsers send to no server.
     fragment: String,
     /// The last day on which it opens.
     keep_until: String,
 }
 
-/// Whether whoever is asked this has to look at meter, board or pipes.
+/// Whether answering this takes a look at meter, board or pipes.
 fn sends_to_look(question: &Question) -> bool {
     matches!(question.place, Place::Meter | Place::Board | Place::Pipes)
 }

@@ -1,4 +1,4 @@
-//! `GET /api/installer/enquiries`: the list, what is not handled first, then the gravest, the heaviest flag, the oldest.
+//! `GET /api/installer/enquiries`: the list. Unhandled enquiries come first, then the gravest class, the heaviest flag, the oldest.
 
 use super::Service;
 use super::error::Refusal;
@@ -33,7 +33,7 @@ struct Row {
     photos: Photos,
     handled: bool,
     corrected: bool,
-    /// As it was made on arrival or correction; its fields stand beside those above.
+    /// The row made on arrival or correction; its fields stand beside those above.
     #[serde(flatten)]
     summary: Map<String, Value>,
 }

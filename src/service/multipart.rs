@@ -1,7 +1,7 @@
-//! A plain form posted whole (multipart/form-data): made into the record that the form's program would have sent.
+//! A plain form posted whole (multipart/form-data), turned into the record that the form's own script would have sent.
 //!
-//! For where no program runs: the fields of a mail form, photos as files. Everything is read and checked before anything is
-//! stored. A part `enquiry` is the record itself, and then the fields beside it, which repeat it for people, are not read.
+//! For visitors without a script: the fields of a mail form, photos as files. Everything is read and checked before anything is stored. If
+//! a part `enquiry` holds the record itself, the other fields only repeat it for people and are not read.
 
 use super::error::{Field as Wrong, Refusal};
 use super::limits::{ENQUIRY_BYTES, FORM_BYTES, PHOTO_BYTES};
@@ -41,7 +41,7 @@ const FIELDS: [&str; 18] = [
     "client_key",
 ];
 
-/// A form, read and checked: the record as it is stored, and the photos that came with it.
+/// A form, read and checked: the record as it is to be stored, and its photos.
 pub(super) struct Letter {
     pub(super) record: Vec<u8>,
     pub(super) photos: Vec<Arrived>,
@@ -55,7 +55,7 @@ pub(super) struct Arrived {
     height: u32,
 }
 
-/// What the fields said.
+/// What was read from the fields.
 #[derive(Default)]
 struct Said {
     contact: Contact,
@@ -66,19 +66,20 @@ struct Said {
     photos: Vec<Arrived>,
 }
 
-/// Reads a form.
+/// Reads and checks a form.
 ///
 /// # Errors
+///
 /// [`Refusal`], naming the field and what it may be.
 pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Letter, Refusal> {
     let mut said = Said::default();
     while let Some(field) = form.next_field().await.map_err(not_read)? {
-        // Some hosts want a name that may come more than once to end so.
+        // Some website hosts want the name of a repeatable field to end in `[]`.
         let name = field.name().unwrap_or_default().trim_end_matches("[]").to_owned();
         match name.as_str() {
             "photo" => {
                 let bytes = whole(field, PHOTO_BYTES).await?;
-                // A browser sends an empty file where none was chosen.
+                // A browser sends an empty file if none was chosen.
                 if !bytes.is_empty() {
                     said.photos.push(photo(bytes, said.photos.len() + 1)?);
                 }
@@ -108,7 +109,7 @@ pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Lette
     }
 }
 
-/// Takes up one field of text.
+/// Takes one field of text into `said`.
 fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
     let contact = &mut said.contact;
     let line = match name {
@@ -120,7 +121,7 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "address" => &mut contact.address,
         "supply_number" => &mut contact.supply_number,
         "language" => &mut contact.language,
-        // What earlier forms asked for; taken, and not needed.
+        // Fields that earlier forms sent; accepted, but nothing needs them.
         "consent" => {
             contact.consent = text == "yes";
             return Ok(());
@@ -151,7 +152,7 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "client_key" => {
             return Err(Refusal::field(name, "it may be 32 hexadecimal digits, drawn once for each enquiry"));
         }
-        // For whoever reads the mail; the record says the same.
+        // Meant for whoever reads the mail; the record says the same.
         "summary" => return Ok(()),
         other => {
             let other: String = other.chars().take(60).collect();
@@ -162,7 +163,7 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
     Ok(())
 }
 
-/// One answer in the words of an answers file.
+/// One answer, in the words of an answers file.
 fn answer(answers: &mut Answers, id: &str, text: &str) -> Result<(), Refusal> {
     let question = known(id);
     let given = match question.kind {
@@ -179,7 +180,7 @@ fn answer(answers: &mut Answers, id: &str, text: &str) -> Result<(), Refusal> {
     }
 }
 
-/// The hazards ticked: none said is a question not answered, `none` that there were none.
+/// The hazards that were ticked: no field is a question not answered, `none` that there were none.
 fn hazards(answers: &mut Answers, ticked: &[String]) -> Result<(), Refusal> {
     let question = known("hazard");
     let AnswerKind::Any(words) = question.kind else { unreachable!("hazards are a list of words") };
@@ -219,7 +220,7 @@ fn photo(bytes: Bytes, number: usize) -> Result<Arrived, Refusal> {
     Ok(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes, width, height })
 }
 
-/// The record, of what the fields said. It has no assessment: the service makes its own of every record.
+/// The record made of the fields. It has no assessment: the service makes its own of every record.
 fn written(service: &Service, said: &mut Said) -> Result<Vec<u8>, Refusal> {
     let config = &service.config.config;
     hazards(&mut said.answers, &said.hazards)?;
@@ -237,7 +238,7 @@ fn written(service: &Service, said: &mut Said) -> Result<Vec<u8>, Refusal> {
         envelope: Envelope {
             installer: config.installer.id.clone(),
             client_key: said.client_key.take().unwrap_or_else(|| hex::encode(rand::random::<[u8; 16]>())),
-            // Nobody holds the secret of this: a plain form has nowhere to keep one.
+            // Nobody knows this secret: a plain form has nowhere to keep one.
             deletion_hash: secret::hash_of(&hex::encode(rand::random::<[u8; 16]>())),
             addition_hash: None,
             photo_sizes: said.photos.iter().map(|photo| photo.bytes.len() as u64).collect(),

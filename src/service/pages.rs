@@ -1,4 +1,4 @@
-//! Serves both windows from their folders, compressed beforehand where the browser takes it, under strict headers.
+//! Serves the form and the installer's page from their folders, precompressed where the browser accepts that, under strict headers.
 
 use super::{Service, headers};
 use axum::Router;
@@ -9,7 +9,7 @@ use std::path::Path;
 use tower_http::cors::CorsLayer;
 use tower_http::services::ServeDir;
 
-/// The homeowner's page at `/`, the installer's at `/installer/`; nothing where there is no folder.
+/// The homeowner's page at `/` and the installer's at `/installer/`; no routes if there is no folder.
 pub(super) fn routes(folder: Option<&Path>, any_origin: CorsLayer) -> Router<Service> {
     let Some(folder) = folder else { return Router::new() };
     let installer = Router::new()

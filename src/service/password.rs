@@ -66,12 +66,12 @@ pub async fn set_password(service: &Service, password: &str) -> Result<(), Passw
     Ok(())
 }
 
-/// The hash that is kept, if a password was set.
+/// The stored hash; `None` if no password was set.
 pub(super) async fn kept(service: &Service) -> Result<Option<String>, sqlx::Error> {
     sqlx::query_scalar("SELECT value FROM settings WHERE name = 'password'").fetch_optional(&service.pool).await
 }
 
-/// Whether this is the password.
+/// Whether this is the installer's password; `false` if none was set.
 pub(super) async fn is_right(service: &Service, password: String) -> Result<bool, Refusal> {
     let Some(hash) = kept(service).await? else { return Ok(false) };
     tokio::task::spawn_blocking(move || {

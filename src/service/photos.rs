@@ -1,4 +1,4 @@
-//! Photos: one idempotent PUT each, stored under their own hash in one folder for each enquiry, and shown to the installer.
+//! Photos: each comes by an idempotent PUT, is stored under its own hash in its enquiry's folder, and is shown to the installer.
 
 use super::Service;
 use super::error::Refusal;
@@ -13,7 +13,7 @@ use sha2::{Digest, Sha256};
 use std::io::{self, Write};
 use std::path::{Path as FilePath, PathBuf};
 
-/// Where photos lie until they are whole; on the same disk, so that the last step is a rename.
+/// Where photos are written until they are complete; on the same disk, so that the last step is a rename.
 pub(super) const ARRIVING: &str = ".arriving";
 
 pub(super) async fn put(
@@ -28,13 +28,18 @@ pub(super) async fn put(
         .and_then(|value| value.to_str().ok())
         .and_then(PictureKind::of_media_type)
         .ok_or(Refusal::NotAPhoto)?;
-    // As for the enquiry: a page that is closed meanwhile does not cut this short.
+    // As for the enquiry: a page that is closed meanwhile does not cancel this.
     let task = tokio::spawn(async move { keep(&service, &client_key, &sha256, said, bytes).await });
     task.await.map_err(Refusal::ours)??;
     Ok(StatusCode::NO_CONTENT)
 }
 
-/// Stores a photo that its enquiry lists; once it is there, storing it again changes nothing.
+/// Stores a photo that its enquiry lists; storing it again changes nothing.
+///
+/// # Errors
+///
+/// [`Refusal`] where the enquiry does not list it, its bytes have another hash or kind than was said, or it is not plain
+/// ([`check_picture`]).
 pub(super) async fn keep(
     service: &Service,
     client_key: &str,
@@ -42,7 +47,7 @@ pub(super) async fn keep(
     said: PictureKind,
     bytes: Bytes,
 ) -> Result<(), Refusal> {
-    // Only what is listed goes on: both parts of the path below are then hexadecimal digits that were checked on arrival.
+    // Only a listed photo goes on. Its key and hash were checked to be hexadecimal digits on arrival, so both are safe in the path below.
     let listed: Option<Option<String>> =
         sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
             .bind(client_key)
@@ -88,8 +93,8 @@ pub(super) async fn keep(
     Ok(())
 }
 
-/// Writes a file so that it is there whole or not at all, also after a power cut: write, flush to the disk, rename, and
-/// flush the folders that name it.
+/// Writes a file so that it is complete or absent, even after a power cut: write, flush to the disk, rename, and flush the folders that
+/// name it.
 fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
     std::fs::create_dir_all(arriving)?;
     std::fs::create_dir_all(folder)?;
@@ -100,7 +105,7 @@ fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8])
         .and_then(|()| flush_folder(folder))
         .and_then(|()| folder.parent().map_or(Ok(()), flush_folder));
     if written.is_err() {
-        let _ = std::fs::remove_file(&draft); // the first error is the one to tell
+        let _ = std::fs::remove_file(&draft); // the first error is the one to report
     }
     written
 }
@@ -110,16 +115,16 @@ fn flush_folder(folder: &FilePath) -> io::Result<()> {
     std::fs::File::open(folder)?.sync_all()
 }
 
-/// Other systems don't open folders as files; there the rename itself is all that can be had.
+/// Other systems don't open folders as files; there the rename itself has to do.
 #[cfg(not(unix))]
 fn flush_folder(_: &FilePath) -> io::Result<()> {
     Ok(())
 }
 
-/// Removes the photos of an enquiry; that there are none is fine.
+/// Removes the photos of an enquiry; having none is no error.
 pub(super) async fn remove_all(service: &Service, client_key: &str) -> Result<(), io::Error> {
     if client_key.len() != 32 || !client_key.bytes().all(|digit| digit.is_ascii_hexdigit()) {
-        return Ok(()); // no enquiry has such a key, and no such name may become part of a path
+        return Ok(()); // no enquiry has such a key, and it must not become part of a path
     }
     let folder: PathBuf = service.photos.join(client_key);
     match tokio::fs::remove_dir_all(folder).await {

@@ -1,8 +1,8 @@
-//! Looks whether a picture is plain: pixels and how to read them, nothing of the camera's, no place, no second picture.
+//! Checks that a picture is plain: pixels and what is needed to decode them, but no camera data, no location, no second picture.
 //!
-//! A JPEG is walked marker by marker (ITU-T T.81, annex B), a WebP chunk by chunk (RIFF container, RFC 9649). Only what a
-//! browser writes when it re-encodes is let through, so that a kind of segment nobody thought of is refused too; crates
-//! that edit metadata skip what they don't know. Decodes nothing: a picture that passes may still be broken inside.
+//! A JPEG is walked marker by marker (ITU-T T.81, annex B), a WebP chunk by chunk (RIFF container, RFC 9649). Only segments that a browser
+//! writes when it re-encodes are accepted, so that unknown kinds are refused too; crates that edit metadata skip what they don't know.
+//! Nothing is decoded: an accepted picture may still be broken inside.
 
 /// Kind of picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,7 +14,7 @@ pub enum PictureKind {
 }
 
 impl PictureKind {
-    /// Its media type.
+    /// Its media type, such as `image/jpeg`.
     #[must_use]
     pub const fn media_type(self) -> &'static str {
         match self {
@@ -23,14 +23,14 @@ impl PictureKind {
         }
     }
 
-    /// From its media type.
+    /// The kind with this media type; `None` for any other type.
     #[must_use]
     pub fn of_media_type(text: &str) -> Option<Self> {
         [Self::Jpeg, Self::Webp].into_iter().find(|kind| text.trim().eq_ignore_ascii_case(kind.media_type()))
     }
 }
 
-/// Why a picture is not taken.
+/// Why a picture is refused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotPlain {
     /// Neither JPEG nor WebP, or broken.
@@ -39,15 +39,16 @@ pub enum NotPlain {
     /// It ends too early.
     #[error("this picture is cut short; send it again")]
     Cut,
-    /// It carries something beside its pixels.
+    /// It carries something besides its pixels.
     #[error("this picture still carries {0}; it may hold its pixels alone: re-encode it first")]
     Carries(&'static str),
 }
 
-/// Looks whether a picture is plain.
+/// Checks that a picture is plain and tells which kind it is.
 ///
 /// # Errors
-/// [`NotPlain`]: what is in the way.
+///
+/// [`NotPlain`]: what is wrong with it.
 pub fn check_picture(bytes: &[u8]) -> Result<PictureKind, NotPlain> {
     if bytes.starts_with(&[0xff, 0xd8]) {
         check_jpeg(bytes).map(|()| PictureKind::Jpeg)
@@ -58,7 +59,8 @@ pub fn check_picture(bytes: &[u8]) -> Result<PictureKind, NotPlain> {
     }
 }
 
-/// Width and height as a JPEG's frame says them (T.81, B.2.2: precision, lines, samples a line); of a plain picture.
+/// Width and height in pixels from a JPEG's frame header (T.81, B.2.2: precision, lines, samples a line); `None` if there is none. For
+/// pictures that passed [`check_picture`].
 #[must_use]
 pub(super) fn jpeg_size(bytes: &[u8]) -> Option<(u32, u32)> {
     let number = |at: usize| Some(u16::from_be_bytes(bytes.get(at..at + 2)?.try_into().ok()?));
@@ -102,13 +104,13 @@ fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
         let segment = bytes.get(at + 2..at + length.max(2)).ok_or(NotPlain::Cut)?;
         match marker {
             _ if length < 2 => return Err(NotPlain::NotAPicture),
-            // JFIF, without the small picture it may hold.
+            // JFIF without a thumbnail.
             0xe0 if segment.starts_with(b"JFIF\0") && segment.len() == 14 => {}
             0xe0 => return Err(NotPlain::Carries("a small picture of its own")),
             0xe1 => return Err(NotPlain::Carries("camera or place data (EXIF or XMP)")),
             0xe2 if segment.starts_with(b"ICC_PROFILE\0") => {}
             0xed => return Err(NotPlain::Carries("picture notes (IPTC)")),
-            // How its colours are coded; needed to read it.
+            // The colour transform, which decoding needs.
             0xee if segment.starts_with(b"Adobe") && segment.len() == 12 => {}
             0xe2..=0xef => return Err(NotPlain::Carries("data of a camera or a program")),
             0xfe => return Err(NotPlain::Carries("a comment")),
@@ -124,7 +126,7 @@ fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
     }
 }
 
-/// Where the next marker after a scan's coded data is: 0xff 0x00 is data, and restarts belong to the scan.
+/// Where the next marker after a scan's coded data is: 0xff 0x00 is data, and restart markers belong to the scan.
 fn end_of_scan(bytes: &[u8], from: usize) -> Result<usize, NotPlain> {
     let coded = bytes.get(from..).ok_or(NotPlain::Cut)?;
     coded
@@ -156,7 +158,7 @@ fn check_webp(bytes: &[u8]) -> Result<(), NotPlain> {
             b"EXIF" | b"XMP " => return Err(NotPlain::Carries("camera or place data (EXIF or XMP)")),
             _ => return Err(NotPlain::Carries("data of a camera or a program")),
         }
-        // A chunk of odd size is followed by one byte that fills up.
+        // A chunk of odd size is followed by one padding byte.
         at = size.checked_add(size % 2).and_then(|size| at.checked_add(8)?.checked_add(size)).ok_or(NotPlain::Cut)?;
         if at > bytes.len() {
             return Err(NotPlain::Cut);

@@ -1,4 +1,4 @@
-//! The page a browser is shown that sent a plain form: a title and a few lines, without script or style.
+//! The page shown to a browser that posted a plain form: a title and a few lines, without script or style.
 
 use super::error::Refusal;
 use super::store::Receipt;
@@ -8,7 +8,7 @@ use model::config::Config;
 use record::markup::Tag;
 use wording::{self, Words, service as words};
 
-/// Whether these headers are of a browser that shows what it is answered, not of a script that reads it.
+/// Whether these headers are of a browser that displays the response, not of a script that reads it.
 pub(super) fn is_wanted(headers: &HeaderMap) -> bool {
     headers
         .get(header::ACCEPT)
@@ -16,17 +16,17 @@ pub(super) fn is_wanted(headers: &HeaderMap) -> bool {
         .is_some_and(|accept| accept.contains("text/html"))
 }
 
-/// It is in.
+/// The page after an enquiry was accepted.
 pub(super) fn sent(receipt: &Receipt, status: StatusCode, config: &Config) -> Response {
     let reference = words_of().fill(words::SENT_REFERENCE, &[("reference", &receipt.reference)]);
     let text = words_of().fill(words::SENT_TEXT, &places(config));
     (status, page(words_of().say(words::SENT_TITLE), &[&reference, &text])).into_response()
 }
 
-/// It is not.
+/// The page after an enquiry was refused, with every reason.
 pub(super) fn refused(refusal: &Refusal, config: &Config) -> Response {
     let mut lines = vec![refusal.to_string()];
-    // One alone is the sentence itself.
+    // A single field's message is the whole sentence.
     let fields = refusal.fields();
     lines.extend(fields.iter().filter(|_| fields.len() > 1).map(|field| format!("{}: {}", field.path, field.message)));
     lines.push(words_of().fill(words::REFUSED_BACK, &places(config)));
@@ -44,7 +44,7 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
 
 fn page(title: &str, lines: &[&str]) -> Response {
     let html = markup(title, lines);
-    // It may stand in a frame, as the form that was sent may.
+    // It may be framed, as the form that was posted may.
     let policy = [(header::CONTENT_SECURITY_POLICY, super::headers::NOTHING_LOADED)];
     (policy, Html(html)).into_response()
 }

@@ -1,7 +1,7 @@
-//! How many enquiries one address may send a minute: generous for a home, a hindrance for whoever fills the disk.
+//! The rate limit: how many enquiries one address may send a minute; generous for a home, an obstacle to whoever wants to fill the disk.
 //!
-//! Counted in the process (by the crate governor), as a count that is lost does no harm. Behind a proxy on this machine the address is the one
-//! that the proxy names; where it names none nobody is counted, as all visitors would be one.
+//! The counts are kept in memory (by the crate governor), as losing them does no harm. Behind a proxy on this machine the address is the
+//! one that the proxy names; if it names none nobody is counted, as all visitors would share one count.
 
 use super::Service;
 use super::error::Refusal;
@@ -16,7 +16,7 @@ use governor::state::keyed::HashMapStateStore;
 use governor::{Quota, RateLimiter};
 use std::net::{IpAddr, SocketAddr};
 
-/// What each address sent of late.
+/// The counts of every address.
 pub(super) struct Pace<C: Clock = DefaultClock>(
     RateLimiter<IpAddr, HashMapStateStore<IpAddr>, C, NoOpMiddleware<C::Instant>>,
 );
@@ -38,7 +38,7 @@ impl<C: Clock> Pace<C> {
         Self(RateLimiter::hashmap_with_clock(Quota::per_minute(POSTS_A_MINUTE), clock))
     }
 
-    /// Counts one more; the seconds to wait where it is one too many.
+    /// Counts one request; the error is the number of seconds to wait if it is one too many.
     fn count(&self, who: IpAddr) -> Result<(), i64> {
         self.0.check_key(&who).map_err(|early| {
             let wait = early.wait_time_from(self.0.clock().now());
@@ -46,13 +46,13 @@ impl<C: Clock> Pace<C> {
         })
     }
 
-    /// Forgets the addresses that sent nothing of late.
+    /// Forgets addresses that sent nothing of late.
     pub(super) fn forget(&self) {
         self.0.retain_recent();
     }
 }
 
-/// Refuses what comes too fast from one address.
+/// Refuses requests over the rate limit.
 pub(super) async fn paced(State(service): State<Service>, request: Request, next: Next) -> Response {
     let peer = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
     let who = peer.filter(|_| request.method() == Method::POST).and_then(|peer| sender(peer, request.headers()));
@@ -62,7 +62,7 @@ pub(super) async fn paced(State(service): State<Service>, request: Request, next
     }
 }
 
-/// Who sends: the peer, or whom a proxy on this machine names last.
+/// The sender's address: the peer's, or the last one that a proxy on this machine names; `None` where that proxy names none.
 fn sender(peer: IpAddr, headers: &HeaderMap) -> Option<IpAddr> {
     if !peer.is_loopback() {
         return Some(peer);

@@ -1,6 +1,6 @@
-//! `POST /api/enquiries`: acknowledged only when it is on the disk; sent twice it is one enquiry.
+//! `POST /api/enquiries`: an enquiry is acknowledged only once it is on the disk; sent twice it is stored once.
 //!
-//! A record as JSON, its photos following one by one; or a plain form, photos and all, from where no program runs.
+//! The body is a record as JSON, whose photos follow one by one, or a plain form with its photos, for visitors without a script.
 
 use super::error::Refusal;
 use super::limits::{ENQUIRY_BYTES, FORM_BYTES};
@@ -38,7 +38,7 @@ async fn take_record(service: &Service, mut request: Request) -> Result<Receipt,
     let json = Bytes::from_request(request, &()).await;
     let json = json.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
     let service = service.clone();
-    // A homeowner who closes the page must not cancel the transaction half-way: it runs to its end on a task of its own.
+    // A homeowner who closes the page must not cancel the transaction half-way: it runs to its end as a task of its own.
     let task = tokio::spawn(async move { store::receive(&service, &json, store::now(), rand::random).await });
     task.await.map_err(Refusal::ours)?
 }
@@ -52,7 +52,7 @@ async fn take_form(service: &Service, mut request: Request) -> Result<Receipt, R
         let mut receipt = store::receive(&service, &letter.record, store::now(), rand::random).await?;
         let key = store::read(&letter.record)?.envelope.client_key;
         for photo in letter.photos {
-            // Sent again, what was sent first stands: a photo that the first did not list is not put beside it.
+            // If the enquiry was sent before, the first one stands: a photo that it did not list is not stored.
             if receipt.photos_missing.contains(&photo.sha256) {
                 photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.bytes).await?;
                 receipt.photos_missing.retain(|missing| *missing != photo.sha256);

@@ -1,7 +1,7 @@
-//! The answers that count now, and who said each: what was sent, then each change in its order, a homeowner's or the installer's.
+//! The answers that count now, and who gave each: what was sent, then every change in order, by the homeowner or the installer.
 //!
-//! Nothing of it is stored twice: which answers the installer recorded follows from the changes themselves, those kept by earlier
-//! versions among them, and what a stranger sends says nothing of it.
+//! This is not stored: which answers the installer recorded follows from the changes themselves, those kept by earlier versions included.
+//! What a homeowner's page claims about it is ignored.
 
 use super::error::Refusal;
 use super::store;
@@ -9,15 +9,15 @@ use model::answers::topics::TOPICS;
 use model::answers::{Answers, Recorded};
 use sqlx::SqliteConnection;
 
-/// Later answers, and who changed them.
+/// The answers after a change, and who made it.
 pub(super) struct Change {
-    /// Whether the installer did; else the homeowner, by a link.
+    /// Whether the installer made it; otherwise the homeowner, by a link.
     pub(super) by_installer: bool,
     /// All the answers after it.
     pub(super) answers: Answers,
 }
 
-/// The latest of all, with what the installer recorded marked in it.
+/// The answers after the last change, those that the installer recorded marked.
 pub(super) fn latest(sent: &Answers, changes: impl IntoIterator<Item = Change>) -> Answers {
     let mut now = Answers { recorded: Recorded::NONE, ..sent.clone() };
     for Change { by_installer, answers } in changes {
@@ -35,7 +35,8 @@ pub(super) fn latest(sent: &Answers, changes: impl IntoIterator<Item = Change>) 
 /// The answers of one enquiry that count now.
 ///
 /// # Errors
-/// Where there is no such enquiry, or what is kept of it can't be read.
+///
+/// Where there is no such enquiry, or its rows can't be read.
 pub(super) async fn latest_of(connection: &mut SqliteConnection, client_key: &str) -> Result<Answers, Refusal> {
     let record: Option<String> = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
         .bind(client_key)
@@ -45,10 +46,11 @@ pub(super) async fn latest_of(connection: &mut SqliteConnection, client_key: &st
     Ok(latest(&sent, changes_of(connection, client_key).await?))
 }
 
-/// Every change of one enquiry's answers, the first first.
+/// Every change of one enquiry's answers, oldest first.
 ///
 /// # Errors
-/// Where what is kept of it can't be read.
+///
+/// Where the rows can't be read.
 pub(super) async fn changes_of(connection: &mut SqliteConnection, client_key: &str) -> Result<Vec<Change>, Refusal> {
     let rows: Vec<(String, String)> =
         sqlx::query_as("SELECT said_by, answers FROM corrections WHERE client_key = ? ORDER BY id")
@@ -58,7 +60,7 @@ pub(super) async fn changes_of(connection: &mut SqliteConnection, client_key: &s
     rows.iter().map(|(said_by, answers)| change(said_by, answers).map_err(Refusal::ours)).collect()
 }
 
-/// A change as it is kept.
+/// A change from its columns.
 pub(super) fn change(said_by: &str, answers: &str) -> Result<Change, serde_json::Error> {
     Ok(Change { by_installer: said_by == "installer", answers: serde_json::from_str(answers)? })
 }
@@ -72,7 +74,7 @@ mod tests {
     fn who_said_each_answer_follows_from_the_changes() {
         let mut sent = Answers::default();
         sent.meter.fuse_carriers = Answer::Known(BoundedCount::new(1).unwrap());
-        // What a stranger claims to have been recorded is not.
+        // A homeowner's page can't mark answers as recorded by the installer.
         sent.recorded = Recorded::NONE.with("meter.fuse_carriers");
         let recorded = |changes: Vec<Change>| latest(&sent, changes).recorded.iter().collect::<Vec<_>>();
         assert_eq!(recorded(Vec::new()), [""; 0]);

@@ -6,17 +6,17 @@ use headers::HeaderMapExt;
 use headers::authorization::{Authorization, Bearer};
 use sha2::{Digest, Sha256};
 
-/// The secret after `Authorization: Bearer`.
+/// The secret after `Authorization: Bearer`; `None` without such a header.
 pub(super) fn bearer(headers: &HeaderMap) -> Option<String> {
     headers.typed_get::<Authorization<Bearer>>().map(|said| said.token().trim().to_owned())
 }
 
-/// What is kept of a secret.
+/// The hash that is kept of a secret: SHA-256, in hexadecimal digits.
 pub(super) fn hash_of(secret: &str) -> String {
     hex::encode(Sha256::digest(secret.as_bytes()))
 }
 
-/// Whether a secret is the one of which this hash is kept, in a time that does not tell where the first difference is.
+/// Whether the secret has this hash, in a time that does not depend on where the two hashes differ.
 pub(super) fn opens(secret: &str, kept: &str) -> bool {
     hash_of(secret).as_bytes().ct_eq(kept.as_bytes()).to_bool()
 }
@@ -38,7 +38,7 @@ mod tests {
             bearer(&HeaderMap::from_iter([(axum::http::header::AUTHORIZATION, value)]))
         };
         assert_eq!(of("Bearer abc"), Some("abc".to_owned()));
-        // RFC 9110, 11.1: the scheme's letters may be small.
+        // RFC 9110, 11.1: the scheme's name is case-insensitive.
         assert_eq!(of("bearer abc"), Some("abc".to_owned()));
         assert_eq!(of("Basic abc"), None);
         assert_eq!(bearer(&HeaderMap::new()), None);

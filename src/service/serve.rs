@@ -1,4 +1,4 @@
-//! Starts the service: opens its folder, binds its address, says where the pages are, and stops in good order.
+//! Starts the service: opens its folder, binds its address, prints where the pages are, and stops in good order.
 
 use super::again::{Progress, catch_up};
 use super::demo::{self, SeedError};
@@ -19,11 +19,11 @@ pub struct ServeOptions {
     pub pages: Option<PathBuf>,
     /// Where it listens.
     pub listen: SocketAddr,
-    /// What is published.
+    /// The config that it publishes.
     pub config: Config,
-    /// What the network operator's form asks of each charge point; private.
+    /// What the network operator's form asks of each charge point; private to the installer.
     pub papers: Vec<PointPapers>,
-    /// Whether it is the invented demo.
+    /// Whether it is the demo with invented data.
     pub demo: bool,
     /// A password to set before starting.
     pub password: Option<String>,
@@ -45,7 +45,7 @@ pub enum ServeError {
         /// The system's words.
         why: io::Error,
     },
-    /// A real start on the demo's data, or the other way round.
+    /// A real start on the demo's data, or a demo's start on real data.
     #[error("{} holds {}; choose another folder with --data", data.display(), if *.demo { "real data, which the demo leaves alone" } else { "the invented demo" })]
     OtherData {
         /// Which folder.
@@ -53,7 +53,7 @@ pub enum ServeError {
         /// Whether a demo was asked for.
         demo: bool,
     },
-    /// Nobody could sign in.
+    /// No password is set, so nobody could sign in.
     #[error("no password is set; set one with `presurvey password --data {}`, which reads it from standard input", .0.display())]
     NoPassword(PathBuf),
     /// The folder can't be opened.
@@ -76,7 +76,8 @@ pub enum ServeError {
 /// Runs the service until it is told to stop (SIGINT or SIGTERM).
 ///
 /// # Errors
-/// [`ServeError`]: what is in the way, and what to do.
+///
+/// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
     if let Some(pages) = &pages {
@@ -118,9 +119,9 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
     let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, router).with_graceful_shutdown(stop).await?;
-    // A pass that is under way is let end, so that the database closes with nothing half-done.
+    // A tidying run under way may end, so that the database closes with nothing half-done.
     drop(serving);
-    // What is cut off here begins anew with the next start.
+    // The next start begins this run anew.
     catching_up.abort();
     if let Err(why) = tidying.await {
         tracing::error!(error = %why, "tidying ended badly");
@@ -129,7 +130,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     Ok(())
 }
 
-/// Assesses what an earlier engine kept, while the service runs already.
+/// Assesses again what an earlier engine kept, while the service runs already.
 async fn catch_up_in_peace(service: Service) {
     match catch_up(&service).await {
         Ok(None) => {}
@@ -138,7 +139,7 @@ async fn catch_up_in_peace(service: Service) {
     }
 }
 
-/// Marks a new folder as the demo's or as real, and refuses to take one for the other.
+/// Marks a new folder as the demo's or as real, and refuses an existing one of the other kind.
 async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(), ServeError> {
     let kind = if demo { "demo" } else { "real" };
     sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
@@ -150,7 +151,7 @@ async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(
     if found == kind { Ok(()) } else { Err(ServeError::OtherData { data: data.to_owned(), demo }) }
 }
 
-/// An address that a browser on this machine can open, where the service listens on all.
+/// The address to print: one that a browser on this machine can open, also if the service listens on all.
 fn reachable(mut address: SocketAddr) -> SocketAddr {
     if address.ip().is_unspecified() {
         let this = if address.is_ipv4() { [127, 0, 0, 1].into() } else { std::net::Ipv6Addr::LOCALHOST.into() };
@@ -159,7 +160,7 @@ fn reachable(mut address: SocketAddr) -> SocketAddr {
     address
 }
 
-/// What ends when the service is told to stop. Listens from the moment this is called, not from when it is awaited.
+/// A future that completes when the service is told to stop. It listens from the moment this is called, not from when it is awaited.
 #[cfg(unix)]
 fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
     use tokio::signal::unix::{SignalKind, signal};
@@ -173,7 +174,7 @@ fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
 fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
     Ok(async {
         if tokio::signal::ctrl_c().await.is_err() {
-            std::future::pending::<()>().await; // can't be heard; the process can still be ended from outside
+            std::future::pending::<()>().await; // the signal can't be listened for; the process can still be killed
         }
     })
 }

@@ -1,4 +1,4 @@
-//! What every handler is given, and the router as a plain function that a test calls without a port.
+//! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
 use super::database::{self, DatabaseError};
 use super::rate_limit::{self, Pace};
@@ -34,25 +34,26 @@ pub enum OpenError {
     Database(#[from] DatabaseError),
 }
 
-/// The service's hold on its data folder; cheap to clone.
+/// The service's state: its database, its photo folder and what it publishes; cheap to clone.
 #[derive(Clone, Debug)]
 pub struct Service {
     pub(super) pool: SqlitePool,
     pub(super) photos: Arc<Path>,
     pub(super) config: Arc<config::Published>,
-    /// What the network operator's form asks of each charge point: for the signed-in installer alone.
+    /// What the network operator's form asks of each charge point; for the signed-in installer alone.
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) pace: Arc<Pace>,
-    /// Whether everything here is invented: then a cookie may travel without encryption.
+    /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
 
 impl Service {
-    /// Opens a data folder, making what is not there yet.
+    /// Opens a data folder, creating what is missing.
     ///
     /// # Errors
-    /// [`OpenError`] where a folder or the database can't be made or read.
+    ///
+    /// [`OpenError`] if a folder or the database can't be made or read.
     pub async fn open(data: &Path, config: &Config, pages: Option<&Path>, demo: bool) -> Result<Self, OpenError> {
         let photos = data.join("photos");
         make_private_folder(data)?;
@@ -68,16 +69,17 @@ impl Service {
         })
     }
 
-    /// With what the network operator's form asks of each charge point.
+    /// This service with what the network operator's form asks of each charge point.
     #[must_use]
     pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
         Self { papers: papers.into(), ..self }
     }
 
-    /// How a commit reaches the disk: the journal's mode and SQLite's `synchronous` level (2 is FULL).
+    /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
     ///
     /// # Errors
-    /// The database's own, where it can't be asked.
+    ///
+    /// The database's own.
     pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
         let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
         Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
@@ -133,7 +135,7 @@ pub fn app(service: Service) -> Router {
         .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
         .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
         .route("/api/installer/enquiries/{client_key}/link", post(links::post))
-        // Whatever else is asked for under this path needs the password too, so that a route forgotten here lets no one in.
+        // Any other path under this one needs the password too, so that a route forgotten above lets no one in.
         .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here))
         .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in))
         .layer(middleware::from_fn(guard::only_from_our_page));

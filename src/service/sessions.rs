@@ -1,8 +1,9 @@
-//! Signing in and out: a random token in a cookie, its hash in the database; attempts are slowed, never locked for good.
+//! Signing in and out: a random token in a cookie, its hash in the database. Attempts are rate limited, but nobody is ever locked out for
+//! good.
 //!
-//! Five attempts that failed within a minute are the most that one address may have, sixty the most for all strangers
-//! together. A browser that signed in before carries a second token and is counted apart, so that a stranger who keeps
-//! trying, even from the same address or through the same proxy, does not keep the installer out.
+//! One address may fail five times a minute, all strangers together sixty times. A browser that signed in before carries a second token and
+//! is counted apart, so that a stranger who keeps trying, even from the same address or through the same proxy, does not keep the installer
+//! out.
 
 use super::error::Refusal;
 use super::{MOST_CHARACTERS, Service, password, store};
@@ -86,7 +87,7 @@ pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool
     Ok(found.is_some())
 }
 
-/// By whom an attempt is counted: a browser that signed in before, or else an address.
+/// Whose count an attempt goes to: a browser's that signed in before, or else an address's.
 async fn who_tries(
     service: &Service,
     extensions: &Extensions,
@@ -114,7 +115,7 @@ struct Who {
     stranger: bool,
 }
 
-/// Counts an attempt before the password is looked at, in one statement, so that many at once are counted too.
+/// Counts an attempt before the password is checked. This is one statement, so that simultaneous attempts are counted too.
 async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i64, Refusal> {
     let since = (now - WINDOW).to_string();
     let most_of_all = if who.stranger { MOST_OF_STRANGERS } else { i64::MAX };
@@ -140,7 +141,7 @@ enum Token {
     Known,
 }
 
-/// Draws a token, keeps its hash, and makes the cookie that carries it.
+/// Draws a token, stores its hash, and returns the cookie that carries it.
 async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool) -> Result<HeaderValue, Refusal> {
     let token = hex::encode(rand::random::<[u8; 32]>());
     let (statement, name, lasts) = match kind {
@@ -151,7 +152,7 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
     set_cookie(name, &token, lasts, secure)
 }
 
-/// What has a browser keep a value for so long, unseen by any script and unsent by any foreign page.
+/// A `Set-Cookie` header that has a browser keep a value for this long, hidden from every script and never sent for a foreign page.
 fn set_cookie(name: &str, value: &str, lasts: SignedDuration, secure: bool) -> Result<HeaderValue, Refusal> {
     let cookie = Cookie::build((name, value))
         .http_only(true)
@@ -175,7 +176,7 @@ fn cookie<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
         .find_map(|cookie| cookie.ok().filter(|cookie| cookie.name() == name)?.value_raw())
 }
 
-/// Whether the page was opened under a name of this very machine, where there is no encryption and no need of it.
+/// Whether the page was opened under a name of this very machine, where there is no encryption and no need for it.
 fn from_this_machine(headers: &HeaderMap) -> bool {
     let host = headers.typed_get::<Host>();
     host.is_some_and(|host| matches!(host.hostname(), "localhost" | "127.0.0.1" | "[::1]"))

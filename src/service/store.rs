@@ -1,4 +1,4 @@
-//! Takes an enquiry in: reads it, assesses it again, and stores it in one transaction.
+//! Receives an enquiry: reads it, assesses it again, and stores it in one transaction.
 
 use super::Service;
 use super::error::Refusal;
@@ -19,19 +19,19 @@ use std::sync::Arc;
 /// How often a reference is drawn again where it is taken: with a million enquiries kept, one draw in a hundred thousand is.
 const DRAWS: usize = 8;
 
-/// What the homeowner is told of an enquiry that is kept.
+/// What the homeowner's page is told of a stored enquiry.
 #[derive(Debug, Serialize)]
 pub(super) struct Receipt {
     pub(super) reference: String,
     pub(super) received: String,
     pub(super) keep_until: String,
     pub(super) photos_missing: Vec<String>,
-    /// Whether it was there already.
+    /// Whether it was stored already.
     #[serde(skip)]
     pub(super) again: bool,
 }
 
-/// Now, to the second, so that times written as text sort as times.
+/// The time now in whole seconds, so that times written as text sort as times.
 pub(super) fn now() -> Timestamp {
     let now = Timestamp::now();
     now.round(Unit::Second).unwrap_or(now)
@@ -42,9 +42,11 @@ pub(super) fn day_of(time: Timestamp) -> Date {
     Offset::UTC.to_datetime(time).date()
 }
 
-/// Takes an enquiry in, once: sent again, with the same content or another, the first stands and its receipt is given.
+/// Stores an enquiry once: if it is sent again, with the same content or another, the first stands and its receipt is returned. `draw`
+/// gives the random numbers of which references are made.
 ///
 /// # Errors
+///
 /// [`Refusal`]; nothing is stored then.
 pub(super) async fn receive(
     service: &Service,
@@ -62,7 +64,7 @@ pub(super) async fn receive(
     }
     let record = str::from_utf8(json).map_err(|why| Refusal::NotJson(why.to_string()))?;
     let payload = &enquiry.payload;
-    // Which answers an installer recorded is not a stranger's to say.
+    // A homeowner's page can't mark answers as recorded by the installer.
     let said = said_by::latest(&payload.answers, []);
     let own = assess_apart(service, said).await;
     let shown = own.as_ref().or(payload.assessment.as_ref());
@@ -111,7 +113,7 @@ pub(super) async fn receive(
     Ok(receipt)
 }
 
-/// What is told of an enquiry that is there.
+/// The receipt of a stored enquiry; `again` if it was stored already.
 pub(super) async fn receipt(
     connection: &mut SqliteConnection,
     client_key: &str,
@@ -130,7 +132,7 @@ pub(super) async fn receipt(
     Ok(Receipt { reference, received, keep_until, photos_missing, again })
 }
 
-/// Reads a record; what is not even JSON is told apart from JSON that says something not allowed.
+/// Reads a record. Bytes that are no JSON get another refusal than JSON with a value that is not allowed.
 pub(super) fn read(json: &[u8]) -> Result<Enquiry, Refusal> {
     read_enquiry(json).map_err(|error| {
         if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
@@ -149,7 +151,7 @@ pub(super) fn read(json: &[u8]) -> Result<Enquiry, Refusal> {
     })
 }
 
-/// Assesses on a thread of its own. `None` where the engine gave up on these answers: the enquiry is kept all the same.
+/// Assesses on a thread of its own. `None` if the engine panicked on these answers: the enquiry is kept all the same.
 pub(super) async fn assess_apart(service: &Service, answers: Answers) -> Option<Assessment> {
     let published = Arc::clone(&service.config);
     let assessed = tokio::task::spawn_blocking(move || {
@@ -165,7 +167,7 @@ pub(super) async fn assess_apart(service: &Service, answers: Answers) -> Option<
     }
 }
 
-/// Whether both windows made the same bytes of the same answers; a word of the column's closed list.
+/// Whether the form and the service made the same bytes of the same answers; one of the words that the column allows.
 fn agreement(sent: Option<&Assessment>, own: Option<&Assessment>) -> &'static str {
     match (sent, own) {
         (_, None) => "not-assessed",
@@ -180,7 +182,7 @@ fn agreement(sent: Option<&Assessment>, own: Option<&Assessment>) -> &'static st
     }
 }
 
-/// The JSON of a value of ours.
+/// The JSON of one of our own types.
 pub(super) fn json_of<T: Serialize>(value: &T) -> String {
     serde_json::to_string(value).expect("the types of an assessment and of answers are all writable as JSON")
 }

@@ -1,4 +1,4 @@
-//! One row of the installer's list, made when an enquiry arrives or is corrected, and what the list is sorted by.
+//! The row that the installer's list shows of an enquiry, made when it arrives or is corrected, and what the list is sorted by.
 
 use engine::assessment::{Asked, Assessment, Band, Complexity, NoBand, Reason};
 use engine::flags::Weight;
@@ -10,14 +10,14 @@ use std::collections::BTreeMap;
 /// How many flags a row names; the rest are counted.
 const NAMED_FLAGS: usize = 3;
 
-/// What the list shows of an enquiry beside what is in its columns.
+/// What the list shows of an enquiry besides the table's own columns.
 #[derive(Debug, Serialize)]
 pub(super) struct Summary {
     name: String,
     postcode: Option<String>,
     complexity: Complexity,
     reasons: Vec<Reason>,
-    /// On what the class holds, by code.
+    /// What has to be settled for the class to hold, by code.
     settle: Vec<String>,
     band: Option<Band>,
     no_band: Option<NoBand>,
@@ -25,7 +25,7 @@ pub(super) struct Summary {
     flag_counts: BTreeMap<&'static str, usize>,
     top_flags: Vec<TopFlag>,
     gates: Vec<&'static str>,
-    /// What the network operator was asked and when; whether its answer is overdue depends on the day on which it is read.
+    /// What the network operator was asked and when; whether its answer is overdue depends on the day on which the list is read.
     #[serde(skip_serializing_if = "Option::is_none")]
     asked: Option<Asked>,
 }
@@ -38,7 +38,7 @@ struct TopFlag {
 }
 
 impl Summary {
-    /// The row of an enquiry; one that nobody could assess is looked at first, and nothing else is said of it.
+    /// The row of an enquiry. One without an assessment has the class of those to look at first, and nothing else is said of it.
     pub(super) fn of(contact: &Contact, answers: &Answers, assessment: Option<&Assessment>) -> Self {
         let mut flags: Vec<_> = assessment.iter().flat_map(|assessment| &assessment.flags).collect();
         let count = |weight: &Weight| flags.iter().filter(|flag| flag.weight == *weight).count();
@@ -74,14 +74,14 @@ impl Summary {
     }
 }
 
-/// What the list is sorted by, least first: gravest complexity, then what is settled before what is not, then heaviest flag.
+/// The sort key of the list, smallest first: gravest complexity, then settled before unsettled, then heaviest flag.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Urgency {
     pub(super) gravity: i64,
     pub(super) weight: i64,
 }
 
-/// More than any weight of a flag.
+/// Larger than any weight of a flag.
 const UNSETTLED: i64 = 10;
 
 impl Urgency {
@@ -89,7 +89,7 @@ impl Urgency {
         let Some(assessment) = assessment else { return Self { gravity: 0, weight: 0 } };
         let heaviest = assessment.flags.iter().map(|flag| flag.weight).min();
         let weight = heaviest.map_or(Weight::ALL.len() as i64, |weight| i64::from(weight.place()));
-        // A class that rests on something stands below those of its class that don't; where somebody looks first all does.
+        // Within a class, unsettled enquiries come after settled ones; among those to look at first all are alike in this.
         let rests = assessment.complexity != Complexity::LookFirst && !assessment.settle.is_empty();
         Self {
             gravity: i64::from(assessment.complexity.in_a_list()),

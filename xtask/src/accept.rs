@@ -1,20 +1,21 @@
-//! Accepting a change: the files that are made from the code, and that tests hold to it, are written anew.
+//! `cargo xtask accept`: rewrites the kept files that are made from the code and that tests compare with it.
 
 use crate::machine::Machine;
 use crate::run::{run, say};
 use anyhow::Result;
 
-/// The tests that hold a file to the code, in the order in which one file's change reaches the next.
+/// The tests that compare a kept file with the code, grouped so that a file which others are made from is written before them.
 const HOLDS: [&[&str]; 3] = [
     &["--package", "presurvey-engine", "--lib", "the_list_is_up_to_date"],
     &["--package", "presurvey", "--lib", "the_page_of_flags_is_up_to_date"],
     &["--package", "presurvey", "--test", "homes", "--test", "sources", "--test", "earlier"],
 ];
 
-/// Writes them.
+/// Runs those tests so that each writes its file instead of comparing it.
 ///
 /// # Errors
-/// If a test fails for another reason than the file that it holds.
+///
+/// If a test fails for any other reason.
 pub fn accept(machine: &Machine) -> Result<()> {
     for test in HOLDS {
         run(

@@ -1,4 +1,5 @@
-//! The bench: criterion's figures, kept beside the sizes with the machine they were read on. Compared as ratios, never asserted.
+//! `cargo xtask bench`: criterion's figures, kept in `tests/results` with the machine they were measured on. They are compared as ratios,
+//! never asserted.
 
 use crate::machine::Machine;
 use crate::run::run;
@@ -7,10 +8,11 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-/// Runs the bench and writes what it found.
+/// Runs the benchmarks and writes `tests/results/bench.md`.
 ///
 /// # Errors
-/// If the bench does not run, or leaves nothing to read.
+///
+/// If the benchmarks fail, or leave nothing to read.
 pub fn bench(machine: &Machine) -> Result<()> {
     run(
         machine.command("cargo").args(["bench", "--package", "presurvey", "--bench", "assess"]),
@@ -23,14 +25,14 @@ pub fn bench(machine: &Machine) -> Result<()> {
     fs::write(&kept, table).with_context(|| format!("writing {}", kept.display()))
 }
 
-/// Name and mean of every bench, in nanoseconds, by name.
+/// The name and mean time of every benchmark in nanoseconds, in order of the names.
 fn read(folder: &Path) -> Result<Vec<(String, f64)>> {
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
         let new = entry?.path().join("new");
         let (Ok(bench), Ok(estimates)) = (fs::read(new.join("benchmark.json")), fs::read(new.join("estimates.json")))
         else {
-            continue; // criterion keeps other folders beside its benches
+            continue; // criterion keeps other folders beside those of benchmarks
         };
         let bench: serde_json::Value = serde_json::from_slice(&bench)?;
         let estimates: serde_json::Value = serde_json::from_slice(&estimates)?;
@@ -43,7 +45,7 @@ fn read(folder: &Path) -> Result<Vec<(String, f64)>> {
     Ok(found)
 }
 
-/// The machine, as far as it says what it is.
+/// The machine's processor, cores and compiler.
 fn describe(machine: &Machine) -> String {
     let processor = fs::read_to_string("/proc/cpuinfo").ok().and_then(|text| {
         let line = text.lines().find(|line| line.starts_with("model name"))?;
@@ -55,7 +57,9 @@ fn describe(machine: &Machine) -> String {
 }
 
 fn as_table(found: &[(String, f64)], machine: &str) -> String {
-    let mut table = format!("# Bench\n\n{machine}\n\n| what | mean |\n| --- | ---: |\n");
+    let mut table = format!(
+        "# Benchmarks\n\nMean times, to be compared as ratios. Written by `cargo xtask bench`.\n\n{machine}\n\n| what | mean |\n| --- | ---: |\n"
+    );
     for (name, nanoseconds) in found {
         let _ = writeln!(table, "| {name} | {} |", in_words(*nanoseconds)); // a String takes all
     }

@@ -1,23 +1,23 @@
-//! What a page may weigh: the one place where a limit is set.
+//! The size budget: how many bytes each page may transfer. Limits are set here alone.
 //!
-//! A limit is lowered to what was reached and a little; what a whole room of its own adds may raise it. It is reached with the standard
-//! library that the set-up builds; with another each program may weigh [`READY_MADE`] more.
+//! When a page gets smaller its limit is lowered to slightly above the new size; only a feature of its own raises one. Limits hold for the
+//! standard library that the set-up builds; with any other each program may be [`READY_MADE`] bytes larger.
 
 use crate::setup::wasm_std::Toolchain;
 
-/// Files of a page that are wanted together, and the most bytes that they may take over the line, brotli 11.
+/// Files of a page that are fetched together, and the most bytes that they may take compressed with brotli 11.
 pub struct Wave {
     /// The page's name.
     pub page: &'static str,
-    /// What is there once they are.
+    /// What works once they have arrived.
     pub name: &'static str,
-    /// The files, each by its name.
+    /// The files' names.
     pub files: &'static [&'static str],
-    /// The limit.
+    /// The limit in bytes, all files together.
     pub limit: u64,
 }
 
-/// The waves that have a limit.
+/// All waves that have a limit.
 pub const WAVES: [Wave; 6] = [
     Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_700 },
     Wave {
@@ -52,7 +52,7 @@ pub const WAVES: [Wave; 6] = [
 const READY_MADE: u64 = 12_000;
 
 impl Wave {
-    /// The most bytes that it may take, built by this toolchain.
+    /// The limit in bytes for programs built with this toolchain.
     pub fn limit_with(&self, toolchain: Toolchain) -> u64 {
         let programs = self.files.iter().filter(|file| file.ends_with("_bg.wasm")).count() as u64;
         self.limit + if toolchain == Toolchain::InUse { programs * READY_MADE } else { 0 }

@@ -1,9 +1,9 @@
-//! The package's part for bundlers (`dist/npm/bundled`): the form's scripts with references that a bundler follows, and lists of all the
-//! files that the form fetches late, made from what the build made.
+//! The part of the npm package that bundlers use (`dist/npm/bundled`): the form's scripts with references that a bundler can follow, and
+//! lists of all files that the form loads on demand. Both are made from the output of the build.
 //!
-//! A script in `www` says itself what is otherwise in a bundle: what stands after `// In a bundle:` takes the place of the lines up to
-//! `// As everywhere:`. Texts become modules, which every bundler takes as they are. Programs and the worker are named twice, for
-//! bundlers that follow `new URL(…, import.meta.url)` and for one that follows an `import` alone; the package's `#beside/*` chooses.
+//! A script in `www` marks what is different in a bundle: the code after `// In a bundle:` replaces the lines up to `// As everywhere:`.
+//! Texts become modules, which every bundler accepts. Programs and the worker are referred to in two ways, one for bundlers that follow
+//! `new URL(…, import.meta.url)` and one for a bundler that follows only `import`; the package's `#beside/*` chooses between them.
 
 use crate::integrity::files;
 use crate::machine::Machine;
@@ -13,26 +13,27 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// What a script begins a part with that is otherwise in a bundle; the code there follows on the line.
+/// The mark before lines of a script that differ in a bundle; the bundle's code follows on the same line.
 const OPENS: &str = "// In a bundle:";
-/// What ends that part.
+/// The mark after those lines.
 const CLOSES: &str = "// As everywhere:";
 
-/// The script that begins it all, and the one of the worker, which nothing imports.
+/// The script that starts everything, and the worker's, which no script imports.
 const ENTRY: &str = "presurvey.js";
 const WORKER: &str = "worker.js";
 
-/// The program for forms of one's own: the form does without it.
+/// The program for forms that somebody else writes; the form itself does not use it.
 const HEADLESS: &str = "engine_js";
 
-/// Where the form's scripts are kept as the build filled them in, before they are made shorter.
+/// The folder in which the form's scripts are kept as the build filled them in, before they are minified.
 fn kept(machine: &Machine) -> PathBuf {
     machine.target().join("bundled")
 }
 
-/// Keeps a built page's scripts for [`write`]. A page without the form's first script has none.
+/// Keeps a built page's scripts for [`write`]. Does nothing for a page without the form's first script.
 ///
 /// # Errors
+///
 /// If a file can't be read or written.
 pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
     if !page.join(ENTRY).exists() {
@@ -45,10 +46,11 @@ pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
     Ok(())
 }
 
-/// Writes the folder, from the kept scripts that `belongs` names and from the texts and programs of `package`.
+/// Writes `bundled` in the package's folder: the kept scripts that `belongs` accepts, and the texts and programs of `package` as modules.
 ///
 /// # Errors
-/// If a script was not kept before, or says of a file how it lies beside it, which no bundler can follow.
+///
+/// If the scripts were not kept before, or one refers to a file by a relative address, which no bundler can follow.
 pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) -> Result<()> {
     let folder = package.join("bundled");
     for folder in [&folder, &folder.join("address"), &folder.join("import")] {
@@ -109,18 +111,18 @@ pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) 
     )
 }
 
-/// An address that a bundler gives beside the script in which it stands, as a whole one; a script that is no module is known by its
-/// element. `?url` asks Vite's development server for an address; esbuild goes by the ending before it, and keeps it.
+/// Makes an absolute address of one that a bundler gives relative to its script; a classic script is found by its element. Vite's
+/// development server gives an address for `?url`; esbuild goes by the file extension before it, and keeps the query.
 const WHOLE: &str = "\
 const script = import.meta.url ?? document.currentScript?.src ?? document.baseURI;
 export default new URL(address.replace(/\\?url$/, \"\"), script).href;";
 
-/// The worker, where a bundler makes a script of its own of it.
+/// The worker where the bundler makes a script of its own for it.
 const ADDRESSED: &str = "\
 export const begin = () => new Worker(new URL(\"../worker.js\", import.meta.url), { type: \"module\" });
 ";
 
-/// The worker, where no bundler does: its script and what that imports, as texts with addresses of their own.
+/// The worker where the bundler does not: its script and that script's import are texts, which get addresses when they run.
 const IMPORTED: &str = r##"import program from "./engine_bg.wasm.js";
 
 const at = (text) => URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
@@ -132,7 +134,7 @@ const worker = () => {
 export const begin = () => new Worker(worker(), { type: "module" });
 "##;
 
-/// A script as it is in a bundle.
+/// A script with the marked lines exchanged, as it is in a bundle.
 fn in_a_bundle(name: &str, text: &str) -> Result<String> {
     let mut out = String::new();
     let mut open = false;
@@ -159,7 +161,7 @@ fn in_a_bundle(name: &str, text: &str) -> Result<String> {
     if open {
         bail!("{name}: `{CLOSES}` is missing at its end");
     }
-    // The glue of a program would look for it beside itself where it is given none; it always is.
+    // A program's glue looks for the program beside itself if it is given none; it always is given one.
     let stem = name.trim_end_matches(".js");
     for quote in ['\'', '"'] {
         out = out.replace(&format!("new URL({quote}{stem}_bg.wasm{quote}, import.meta.url)"), "undefined");
@@ -173,7 +175,7 @@ fn in_a_bundle(name: &str, text: &str) -> Result<String> {
     Ok(out)
 }
 
-/// The files of a folder itself with such an ending, by name.
+/// The files directly in a folder that have one of these extensions, in order of their names.
 fn named(folder: &Path, endings: &[&str]) -> Result<Vec<(String, PathBuf)>> {
     let such = |path: &Path| {
         path.parent() == Some(folder) && path.extension().is_some_and(|ending| endings.iter().any(|one| ending == *one))

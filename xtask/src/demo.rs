@@ -7,15 +7,16 @@ use crate::setup::{self, Need};
 use anyhow::{Context, Result, bail};
 use std::os::unix::process::CommandExt;
 
-/// Builds everything and becomes the service. Returns only if that fails.
+/// Builds everything and replaces this process by the service. Returns only if that fails.
 ///
 /// # Errors
+///
 /// If something does not build or the service does not start.
 pub fn run_demo(machine: &Machine) -> Result<()> {
     let tools = setup::ensure(machine, Need::Pages)?;
     pages::fetch(machine)?;
     say("building the pages and, beside them, the native program (usually five to eight minutes the first time)");
-    // A page's program is put together by one processor alone; the other has the native program to build meanwhile.
+    // The last step of building a page uses one processor; the native program is built on the other meanwhile.
     let mut native = machine
         .command("cargo")
         .args(["build", "--quiet", "--release", "--bin", "presurvey"])

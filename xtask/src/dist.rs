@@ -1,5 +1,5 @@
-//! What is handed out: a folder to copy to any website (`dist/upload`), and a package for npm (`dist/npm`); with each the notices that the
-//! libraries in it ask for, and beside them those of the native program.
+//! The distribution: a folder to copy to any website (`dist/upload`), and an npm package (`dist/npm`). Each includes the notices that its
+//! libraries require; those of the native program are written beside them.
 
 use crate::bundled;
 use crate::integrity::{files, hash};
@@ -15,16 +15,17 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-/// The folders of `dist` that are no pages.
+/// The folders of `dist` that are not pages.
 pub const FOLDERS: [&str; 2] = ["upload", "npm"];
 
-/// What belongs to pages of our own, and stays at home.
+/// Files of the project's own pages, which are not distributed.
 const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page.js", "noscript.css", "offline.js"];
 
-/// Writes both, from the built pages and the native program's schemas.
+/// Writes both from the built pages and the native program's schemas.
 ///
 /// # Errors
-/// If a page or the program was not built before, the types can't be made (for want of Node), or a file can't be written.
+///
+/// If a page or the program is not built, the TypeScript types can't be made (for want of Node), or a file can't be written.
 pub fn write(machine: &Machine, tools: &Tools) -> Result<()> {
     upload(machine)?;
     npm(machine, tools)?;
@@ -55,9 +56,10 @@ pub fn upload(machine: &Machine) -> Result<()> {
     copy(&machine.repo.join("www/upload/htaccess"), &folder.join(".htaccess"))
 }
 
-/// Writes the package.
+/// Writes the npm package.
 ///
 /// # Errors
+///
 /// As for [`write`].
 fn npm(machine: &Machine, tools: &Tools) -> Result<()> {
     let folder = machine.dist().join("npm");
@@ -98,7 +100,7 @@ fn schemas(machine: &Machine) -> Result<Value> {
     serde_json::from_slice(&output.stdout).context("reading what `presurvey schema` prints")
 }
 
-/// Copies what the form's program consists of into a folder that holds nothing else.
+/// Copies the files of the form's program into a new folder.
 fn copy_program(machine: &Machine, into: &Path) -> Result<()> {
     let page = machine.dist().join("form");
     let wanted = |path: &Path| {
@@ -115,7 +117,7 @@ fn copy_program(machine: &Machine, into: &Path) -> Result<()> {
     Ok(())
 }
 
-/// A file of `www` with the version in its place.
+/// A file of `www` with the version filled in.
 fn filled(machine: &Machine, path: &str) -> Result<String> {
     let path = machine.repo.join(path);
     let text = fs::read_to_string(&path).with_context(|| format!("reading {}", path.display()))?;

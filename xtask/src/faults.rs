@@ -1,24 +1,25 @@
-//! The glue of a program that says its own faults is given a guard around every function through which the program is entered.
+//! Puts a guard into the glue of each program that reports its own failures: around every function through which the program is called.
 //!
-//! A panic ends in a trap, and a standard library that aborts at once calls no panic hook before it; so the fault is noticed where it
-//! leaves the program.
+//! A panic ends in a trap. With a standard library that aborts at once no panic hook runs before it, so the failure is noticed where the
+//! trap leaves the program.
 
 use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::Path;
 
-/// The function of a program that says its faults; it is given to the guard by this name.
+/// The program's function that reports a failure; the guard calls it by this name.
 const SAYS: &str = "say_how_to_go_on";
-/// Where the glue takes the program's functions, once.
+/// The line of the glue that takes the program's functions.
 const TAKEN: &str = "wasm = instance.exports;";
-/// What stands there instead, and what it calls.
+/// The line that replaces it, with the guard that it calls.
 const GUARDED: &str = "wasm = guarded(instance.exports);";
 const GUARD: &str = include_str!("guard.js");
 
-/// Puts the guard into the glue of each program of a built folder that says its faults.
+/// Puts the guard into the glue of each program of a built folder that exports this function.
 ///
 /// # Errors
-/// If a file can't be read or written, or the glue is not as this version of wasm-bindgen makes it.
+///
+/// If a file can't be read or written, or the glue is not what this version of wasm-bindgen writes.
 pub fn put_guard(folder: &Path) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
         let path = entry?.path();

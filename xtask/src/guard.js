@@ -1,19 +1,19 @@
 
-// A fault of the program (a panic ends in a trap) is said on the page, whatever called the function that failed: an event, a timer, a
-// promise. Put here by the build.
+// Reports a failure of the program on the page (a panic ends in a trap), whatever called the function that failed: an event, a timer or a
+// promise. The build puts this here.
 function guarded(exports) {
   let last;
   const minding = (work) => (...given) => {
     try {
       return work(...given);
     } catch (fault) {
-      // One that passes through several functions is said once.
+      // A failure that passes through several functions is reported once.
       if (fault instanceof WebAssembly.RuntimeError && fault !== last) {
         last = fault;
         try {
           exports.say_how_to_go_on();
         } catch {
-          // The console is told of the first.
+          // The first failure still reaches the console.
         }
       }
       throw fault;

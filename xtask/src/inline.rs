@@ -1,5 +1,5 @@
-//! Puts into a page's script what it imports and what is no file of its own there: parts of it that are written apart, for a module
-//! of its own would come one round trip later, and constants that the program declares.
+//! Merges into a page's script those imports that are not files of the page: parts kept in files of their own in `www`, which as modules
+//! would cost another round trip, and constants that the program declares.
 
 use anyhow::{Context, Result, bail};
 use serde_json::{Map, Value};
@@ -7,21 +7,22 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
-/// The module that is no file: what is imported from it is declared by the program.
+/// The module that is no file: the program `prerender` prints its constants.
 const DECLARED: &str = "./declared.js";
 
-/// Puts into every script of a built folder what it imports from `sources` and what is not in that folder, and the constants that it
+/// Merges into every script of a built folder what it imports from `sources` but what is not in that folder, and the constants that it
 /// imports from `declared.js`.
 ///
 /// # Errors
-/// If an import can't be followed, or two parts of one script give the same name to different things.
+///
+/// If an import can't be resolved, or two parts of one script give the same name to different things.
 pub fn put_in(folder: &Path, sources: &Path, declared: &Map<String, Value>) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
         let path = entry?.path();
         if path.extension().is_none_or(|ending| ending != "js") {
             continue;
         }
-        // What the bundler made imports by itself.
+        // Scripts that the bundler made are left alone.
         if !path.file_name().is_some_and(|name| sources.join(name).exists()) {
             continue;
         }
@@ -38,19 +39,19 @@ pub fn put_in(folder: &Path, sources: &Path, declared: &Map<String, Value>) -> R
     Ok(())
 }
 
-/// One script, as far as it is put together.
+/// One script while it is merged.
 struct Whole<'a> {
     folder: &'a Path,
     sources: &'a Path,
     declared: &'a Map<String, Value>,
-    /// The parts that are in it.
+    /// The parts that are in it already.
     parts: BTreeSet<String>,
-    /// The constants that it imports.
+    /// The names of the constants that it imports.
     constants: BTreeSet<&'a String>,
 }
 
 impl Whole<'_> {
-    /// A script or a part of one, each import with what it stands for.
+    /// A script, or a part of one, with each import replaced by what it imports.
     fn with_its_parts(&mut self, script: &str) -> Result<String> {
         let mut out = String::new();
         let mut rest = script;
@@ -72,7 +73,7 @@ impl Whole<'_> {
                 let text = fs::read_to_string(self.sources.join(part))
                     .with_context(|| format!("`{module}` is neither beside it nor in {}", self.sources.display()))?;
                 let text = self.with_its_parts(&text)?;
-                // Nobody imports from it there.
+                // Within the script nothing imports these.
                 out.push_str(&text.replace("\nexport ", "\n"));
             }
             rest = after;
@@ -82,7 +83,7 @@ impl Whole<'_> {
     }
 }
 
-/// An import of names, as it stands in a script.
+/// An import of names, taken apart.
 struct Import<'a> {
     before: &'a str,
     names: &'a str,
@@ -91,7 +92,7 @@ struct Import<'a> {
     after: &'a str,
 }
 
-/// The first import of names that begins a line.
+/// The first import of names that starts a line.
 fn next_import(script: &str) -> Option<Import<'_>> {
     const BEGINS: &str = "import {";
     let at = script.match_indices(BEGINS).map(|(at, _)| at).find(|at| *at == 0 || script[..*at].ends_with('\n'))?;
@@ -101,7 +102,7 @@ fn next_import(script: &str) -> Option<Import<'_>> {
     Some(Import { before: &script[..at], names, module, whole, after })
 }
 
-/// A name that a script gives twice at its own level.
+/// A name that a script declares twice at top level, if there is one.
 fn named_twice(script: &str) -> Option<&str> {
     let mut names = BTreeSet::new();
     let given = script.lines().filter_map(|line| {

@@ -1,4 +1,4 @@
-//! The hashes by which a browser checks a file's bytes before it runs them.
+//! The hashes by which a browser checks a file's bytes before it runs them (Subresource Integrity).
 
 use anyhow::{Context, Result, bail};
 use base64::Engine as _;
@@ -9,15 +9,16 @@ use std::fs;
 use std::path::Path;
 use walkdir::WalkDir;
 
-/// What stands in a script where the hashes of the files beside it are to come; in the script it is a string literal.
+/// The placeholder for the hashes of the files beside a script; in the script it is a string literal.
 const PLACE: &str = "@hashes@";
 
-/// How the name of a language's first screen begins.
+/// The start of the file name of a language's first screen.
 const LANGUAGE: &str = "first-";
 
-/// A file's hash as `integrity` takes it.
+/// A file's hash in the form that the attribute `integrity` takes.
 ///
 /// # Errors
+///
 /// If the file can't be read.
 pub fn hash(path: &Path) -> Result<String> {
     let bytes = fs::read(path).with_context(|| format!("reading {}", path.display()))?;
@@ -33,11 +34,11 @@ pub fn short_hash(path: &Path) -> Result<String> {
     Ok(["sha256-", &STANDARD.encode(Sha256::digest(bytes))].concat())
 }
 
-/// Writes into a page's first script the hashes of the scripts and programs beside it that it names, and of the languages'
-/// first screens: by these it knows which languages there are.
-/// A page without a first script is left as it is.
+/// Writes hashes into a page's first script: of the scripts and programs beside it that it names, and of the languages' first screens, from
+/// which the script also knows which languages there are. Does nothing for a page without a first script.
 ///
 /// # Errors
+///
 /// If a file can't be read or written, or the script has no place for the hashes.
 pub fn write_into(script: &Path) -> Result<()> {
     if !script.exists() {
@@ -67,9 +68,10 @@ fn is_program(path: &Path) -> bool {
     path.extension().is_some_and(|kind| kind == "js" || kind == "wasm" || kind == "json" && is_language)
 }
 
-/// Every such file below a folder, in the order of the paths.
+/// Every file below a folder that `such` accepts, in order of the paths.
 ///
 /// # Errors
+///
 /// If the folder can't be read.
 pub fn files(folder: &Path, such: impl Fn(&Path) -> bool) -> Result<Vec<std::path::PathBuf>> {
     let mut found = Vec::new();

@@ -1,4 +1,4 @@
-//! What is put into the form's late scripts once they are copied: their own wording, by language, where they ask for it.
+//! Puts their own wording, by language, into those of the form's scripts that are loaded on demand and have a placeholder for it.
 
 use crate::machine::Machine;
 use anyhow::{Context, Result, anyhow, bail};
@@ -8,13 +8,14 @@ use serde_json::{Map, Value};
 use std::fs;
 use std::path::Path;
 
-/// What stands where the wording goes.
+/// The placeholder for the wording.
 const PLACE: &str = "__WORDS__";
 
-/// Puts the wording into every script of a built folder that asks for it; the wording file has the script's name.
+/// Puts the wording into every script of a built folder that has the placeholder; the wording file is named like the script.
 ///
 /// # Errors
-/// If a script asks for wording that is not there, or a file can't be read or written.
+///
+/// If there is no wording for such a script, or a file can't be read or written.
 pub fn put_wording(machine: &Machine, folder: &Path) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {
         let path = entry?.path();
@@ -47,7 +48,7 @@ fn wording(machine: &Machine, name: &str) -> Result<Map<String, Value>> {
     Ok(all)
 }
 
-/// The messages of a file, their places written `{name}`.
+/// The messages of a Fluent file; their variables become `{name}`.
 fn messages(file: &str) -> Result<Map<String, Value>> {
     let resource = parser::parse(file).map_err(|(_, errors)| anyhow!("this is not Fluent: {errors:?}"))?;
     let mut messages = Map::new();

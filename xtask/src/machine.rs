@@ -1,7 +1,7 @@
-//! The machine the commands run on: its folders, its environment and the programs on its `PATH`.
+//! The machine that commands run on: its folders, its environment and the programs on its `PATH`.
 //!
-//! Everything the set-up decides by is read from here, so that its tests can lay out a machine of their own
-//! in a temporary folder. Nothing else in this crate reads the environment.
+//! The set-up decides by nothing else, so that its tests can make up a machine in a temporary folder. No other module of this crate reads
+//! the environment.
 
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
@@ -10,16 +10,16 @@ use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-/// What can be known of the machine before anything is tried.
+/// What is known of the machine before anything is tried.
 #[derive(Clone, Debug)]
 pub struct Machine {
-    /// The project's own folder: where the workspace's `Cargo.toml` lies.
+    /// The repository's root, where the workspace's `Cargo.toml` is.
     pub repo: PathBuf,
-    /// The folder that holds `usr` and `etc`: `/`, except in tests.
+    /// The root of the file system that holds `usr` and `etc`: `/`, except in tests.
     pub system: PathBuf,
-    /// Whether system packages may be installed.
+    /// Whether this process runs as root and may install system packages.
     pub root: bool,
-    /// The whole environment that commands are given.
+    /// The environment that commands are given.
     pub vars: BTreeMap<OsString, OsString>,
 }
 
@@ -28,7 +28,7 @@ impl Machine {
     pub fn here() -> Result<Self> {
         let repo = Path::new(env!("CARGO_MANIFEST_DIR")).parent().context("xtask has no folder above it")?;
         let mut vars: BTreeMap<OsString, OsString> = std::env::vars_os().collect();
-        // What cargo told this program about itself would mislead the commands that it starts.
+        // Cargo's variables about this program would mislead the commands that it starts.
         vars.retain(|name, _| {
             let name = name.to_string_lossy();
             name != "CARGO" && name != "CARGO_MANIFEST_DIR" && !name.starts_with("CARGO_PKG_")
@@ -37,13 +37,13 @@ impl Machine {
         Ok(Self { repo: repo.to_owned(), system: PathBuf::from("/"), root, vars })
     }
 
-    /// A variable's value, if it is set, not empty and readable text.
+    /// A variable's value; `None` if it is not set, empty or not UTF-8.
     pub fn var(&self, name: &str) -> Option<&str> {
         let value = self.vars.get(OsStr::new(name))?.to_str()?;
         (!value.is_empty()).then_some(value)
     }
 
-    /// Where a program lies on `PATH`.
+    /// The path of a program on `PATH`; `None` if it is not there.
     pub fn find(&self, program: &str) -> Option<PathBuf> {
         let path = self.vars.get(OsStr::new("PATH"))?;
         std::env::split_paths(path).map(|folder| folder.join(program)).find(|file| is_program(file))
@@ -58,23 +58,23 @@ impl Machine {
         command
     }
 
-    /// What a short command prints, trimmed; nothing if it can't be run or fails.
+    /// What a command prints, trimmed; `None` if it can't be run or fails.
     pub fn ask(&self, program: impl AsRef<OsStr>, arguments: &[&str]) -> Option<String> {
         let output = self.command(program).args(arguments).stderr(Stdio::null()).output().ok()?;
         output.status.success().then(|| String::from_utf8_lossy(&output.stdout).trim().to_owned())
     }
 
-    /// The folder of native builds; wasm builds get one of their own inside it.
+    /// The target folder of native builds; that of wasm builds is inside it.
     pub fn target(&self) -> PathBuf {
         self.repo.join(self.var("CARGO_TARGET_DIR").unwrap_or("target"))
     }
 
-    /// The folder of wasm builds.
+    /// The target folder of wasm builds.
     pub fn wasm_target(&self) -> PathBuf {
         self.target().join("wasm")
     }
 
-    /// Where built pages lie, one folder a page.
+    /// The folder of built pages, one folder a page.
     pub fn dist(&self) -> PathBuf {
         self.repo.join("dist")
     }

@@ -67,7 +67,7 @@ fn main() -> ExitCode {
     }
 }
 
-/// Does what the word says. Returns whether all went well.
+/// Runs the command with this name. Returns whether all went well.
 fn obey(word: &str) -> anyhow::Result<bool> {
     let machine = Machine::here()?;
     match word {

@@ -1,5 +1,5 @@
-//! What drives the built pages in a real browser: how Node is given them, and the measurements, whose figures are kept
-//! beside the sizes with the machine they were read on. Compared as ratios, never asserted.
+//! Measures the built pages in a real browser. The figures are kept in `tests/results` with the machine they were measured on; they are
+//! compared as ratios, never asserted. Also prepares Node for the tests in a browser.
 
 use crate::machine::Machine;
 use crate::pages;
@@ -9,9 +9,10 @@ use crate::suite::native_program;
 use anyhow::Result;
 use std::process::Command;
 
-/// Builds everything as it is shipped, measures it, and writes what was found.
+/// Builds everything as it is shipped, measures it, and writes the results.
 ///
 /// # Errors
+///
 /// If something does not build, or the form does not work.
 pub fn measure(machine: &Machine) -> Result<()> {
     let tools = setup::ensure(machine, Need::Tests)?;
@@ -21,7 +22,7 @@ pub fn measure(machine: &Machine) -> Result<()> {
     run(node(machine, &tools).arg("tests/pages/measure/main.mjs"), "The messages above say why.")
 }
 
-/// Node, told where the program, the pages and the browsers are.
+/// A Node command that is told where the program, the pages and the browsers are.
 pub fn node(machine: &Machine, tools: &Tools) -> Command {
     let mut node = machine.command("node");
     node.env("PRESURVEY_BIN", machine.target().join("debug/presurvey"))

@@ -1,4 +1,4 @@
-//! A program without a standard library, linked with the pure crates to show that it brings none.
+//! A program without a standard library, linked with the pure crates to show that none of them brings one in.
 
 #![no_std]
 extern crate engine as _;
@@ -8,7 +8,7 @@ use core::alloc::{GlobalAlloc, Layout};
 
 struct Nothing;
 
-// Sound: it never hands out memory, and this program is linked, never run.
+// Sound: it never hands out memory, and this program is only linked, never run.
 unsafe impl GlobalAlloc for Nothing {
     unsafe fn alloc(&self, _: Layout) -> *mut u8 {
         core::ptr::null_mut()

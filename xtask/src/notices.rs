@@ -1,8 +1,8 @@
-//! The notices that the libraries in what is handed out ask for: the licence texts of every crate that is linked in, from the sources that it
-//! was built of.
+//! The licence notices of the libraries in what is distributed: the licence texts of every crate that is linked in, taken from the sources
+//! it was built from.
 //!
-//! A crate that may be had under the MIT licence is had under it; any other brings all its texts. Equal texts stand once. One that
-//! brings none is named with its authors under MIT's own words.
+//! A crate offered under the MIT licence is used under it; any other contributes all its texts. Equal texts are printed once. A crate
+//! without a text is named with its authors under the standard text of the MIT licence.
 
 use crate::machine::Machine;
 use crate::setup::wasm_std::TARGET;
@@ -13,10 +13,10 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-/// The file's name wherever something is handed out.
+/// The name of the file with the notices.
 pub const FILE: &str = "THIRD-PARTY.txt";
 
-/// What is handed out, and what it is built with.
+/// What is distributed, and how it is built.
 #[derive(Clone, Copy, Debug)]
 pub enum Of {
     /// The form's programs.
@@ -35,7 +35,7 @@ Values of BS 7671 and of other standards in these programs are cited facts, each
 sources`). The standards themselves are their publishers'; none of them is handed out here.
 ";
 
-/// MIT's words, for a crate that brings no text of its own.
+/// The standard text of the MIT licence, for a crate that brings no text of its own.
 const MIT: &str = "\
 Permission is hereby granted, free of charge, to any person obtaining a copy of this software and associated documentation files (the
 \"Software\"), to deal in the Software without restriction, including without limitation the rights to use, copy, modify, merge, publish,
@@ -49,7 +49,7 @@ MERCHANTABILITY, FITNESS FOR A PARTICULAR PURPOSE AND NONINFRINGEMENT. IN NO EVE
 ANY CLAIM, DAMAGES OR OTHER LIABILITY, WHETHER IN AN ACTION OF CONTRACT, TORT OR OTHERWISE, ARISING FROM, OUT OF OR IN CONNECTION WITH
 THE SOFTWARE OR THE USE OR OTHER DEALINGS IN THE SOFTWARE.";
 
-/// What MIT's words begin with, wherever they stand.
+/// The words by which an MIT licence text is recognised.
 const PERMISSION: &str = "Permission is hereby granted, free of charge";
 
 /// A crate that is linked in.
@@ -62,10 +62,11 @@ struct Linked {
     folder: String,
 }
 
-/// The notices, as one text.
+/// All notices as one text.
 ///
 /// # Errors
-/// If cargo can't say what is linked in, a crate names no licence, or a text that is needed is missing.
+///
+/// If cargo can't say what is linked in, a crate names no licence, or a required text is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
     let (package, features, target) = match of {
         Of::Form => ("presurvey-form", "form,worker,engine-js,plans", TARGET.to_owned()),
@@ -80,7 +81,8 @@ pub fn text(machine: &Machine, of: Of) -> Result<String> {
         bail!("`cargo metadata` failed: {}", String::from_utf8_lossy(&output.stderr));
     }
     let metadata = serde_json::from_slice(&output.stdout).context("reading what `cargo metadata` prints")?;
-    // What cargo describes is the whole workspace, every crate with the features of all that use it; the tree is of one alone.
+    // `cargo metadata` describes the whole workspace, each crate with the features of all its users; `cargo tree` shows what this program
+    // uses.
     let tree = machine.ask(
         "cargo",
         &[
@@ -96,14 +98,14 @@ pub fn text(machine: &Machine, of: Of) -> Result<String> {
     whole(&all.filter(|one| in_it.contains(&*one.name) && !one.name.starts_with("presurvey")).collect())
 }
 
-/// The platform that native programs are built for.
+/// The target triple of native programs.
 fn host(machine: &Machine) -> Result<String> {
     let output = machine.command("rustc").arg("-vV").output().context("`rustc` could not be started")?;
     let said = String::from_utf8_lossy(&output.stdout).into_owned();
     said.lines().find_map(|line| line.strip_prefix("host: ")).map(str::to_owned).context("`rustc -vV` names no host")
 }
 
-/// What is linked in, by name: dependencies of a running program, and of those; no macros, which run while it is built.
+/// The crates that are linked in, by name: the program's dependencies and theirs, without macros, which run only while it is built.
 fn linked(metadata: &Value, root: &str) -> Result<BTreeSet<Linked>> {
     let by_id = |list: &Value| -> BTreeMap<String, Value> {
         let named = list.as_array().into_iter().flatten();
@@ -250,7 +252,7 @@ mod tests {
         }
     }
 
-    /// The real thing: every crate that is linked into the form and into the native program.
+    /// The real notices of the form and of the native program.
     #[test]
     fn all_that_is_linked_in_has_its_notice() {
         let machine = Machine::here().unwrap();

@@ -1,4 +1,4 @@
-//! The list of a page's files in its service worker: what is kept for when there is no network, each file by its hash.
+//! Writes the list of a page's files, each with its hash, into its service worker, which keeps them for use without a network.
 
 use crate::integrity::{files, hash};
 use anyhow::{Context, Result, bail};
@@ -6,19 +6,20 @@ use serde_json::{Map, Value};
 use std::fs;
 use std::path::Path;
 
-/// What stands in the service worker where the list is to come.
+/// The placeholder for the list in the service worker.
 const PLACE: &str = "__FILES__";
 
-/// What a page does not need without a network: the worker itself, what is packed for the server, what is for frames alone.
+/// Whether a file is not needed without a network: the worker itself, compressed copies, and files for frames only.
 fn is_left_out(name: &str) -> bool {
     name == "offline.js"
         || name.starts_with("frame")
         || [".br", ".gz", ".ts"].iter().any(|ending| name.ends_with(ending))
 }
 
-/// Writes the list of a page's files into its service worker. A page without one is left as it is.
+/// Writes the list of a page's files into its service worker. Does nothing for a page without one.
 ///
 /// # Errors
+///
 /// If a file can't be read or written, or the service worker has no place for the list.
 pub fn list_files(folder: &Path) -> Result<()> {
     let worker = folder.join("offline.js");

@@ -1,4 +1,4 @@
-//! Building the pages: one run of the bundler for each, then what they weigh.
+//! Builds the pages: the bundler (Trunk) runs once for each, then the files are completed, compressed and measured.
 
 use crate::bundled;
 use crate::faults;
@@ -15,9 +15,10 @@ use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Builds every page of `www` into its folder of `dist`, packs the files and keeps what they weigh.
+/// Builds every page of `www` into its folder of `dist`, compresses the files and writes their sizes to `tests/results`.
 ///
 /// # Errors
+///
 /// If a page does not build.
 pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     let pages = list(machine)?;
@@ -39,16 +40,17 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     say("packing the pages' files (usually a few seconds)");
     let sizes = sizes::compress(&machine.dist())?;
     if tools.wasm_opt {
-        // Without wasm-opt the figures would not be those of what is shipped.
+        // Without wasm-opt the sizes would not be those of what is shipped.
         sizes::keep(&sizes, &parts(machine, &sizes)?, &machine.repo.join("tests/results"))?;
     }
     Ok(sizes)
 }
 
-/// What each program in the pages is made of, as the last build left it before it was made smaller.
+/// The parts of each page's program, from the last build before wasm-opt.
 ///
 /// # Errors
-/// If a program is not there as it was built.
+///
+/// If a program of the last build is missing.
 pub fn parts(machine: &Machine, sizes: &Sizes) -> Result<Vec<Made>> {
     let built = machine.wasm_target().join("wasm-bindgen/release");
     let programs = sizes.iter().flat_map(|(page, files)| files.keys().map(move |file| (page, file)));
@@ -58,21 +60,23 @@ pub fn parts(machine: &Machine, sizes: &Sizes) -> Result<Vec<Made>> {
         .collect()
 }
 
-/// What names the engine for forms of one's own to the bundler.
+/// The bundler's page for the engine that somebody else's form uses.
 const HEADLESS: &str = "www/npm/engine.html";
 
-/// How much work a build puts into small programs.
+/// How much work a build spends on making programs small.
 #[derive(Clone, Copy, PartialEq)]
 enum Speed {
     /// As it is shipped.
     AsShipped,
-    /// As fast as may be, for working on a page.
+    /// As fast as possible, for working on a page.
     Quick,
 }
 
-/// Builds every page as fast as may be. What was packed before goes, for it would be served in the place of the new.
+/// Builds every page as fast as possible. Compressed copies of earlier builds are removed, as they would be served in place of the new
+/// files.
 ///
 /// # Errors
+///
 /// If a page does not build.
 pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     let pages = list(machine)?;
@@ -89,15 +93,16 @@ pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     drop_old_pages(machine, &pages)
 }
 
-/// Where the engine for forms of one's own is built: it is no page's.
+/// The folder of the engine for forms that somebody else writes; it belongs to no page.
 #[must_use]
 pub fn headless(machine: &Machine) -> PathBuf {
     machine.target().join("headless")
 }
 
-/// Builds the engine for forms of one's own, as it is shipped.
+/// Builds the engine for forms that somebody else writes, as it is shipped.
 ///
 /// # Errors
+///
 /// If it does not build.
 pub fn build_headless(machine: &Machine, tools: &Tools) -> Result<()> {
     say("building the engine for forms of one's own (usually a minute or two)");
@@ -105,9 +110,10 @@ pub fn build_headless(machine: &Machine, tools: &Tools) -> Result<()> {
     if tools.wasm_opt { shorten(machine, tools, &headless(machine)) } else { Ok(()) }
 }
 
-/// Builds the same as fast as may be.
+/// Builds that engine as fast as possible.
 ///
 /// # Errors
+///
 /// If it does not build.
 pub fn build_headless_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     bundle_into(machine, tools, HEADLESS, &headless(machine), Speed::Quick)
@@ -139,7 +145,7 @@ fn starts_a_program(markup: &str) -> bool {
     })
 }
 
-/// The bundler calls cargo without the network: what it needs has to be there before.
+/// Fetches the dependencies. The bundler calls cargo without the network, so they have to be there before.
 pub fn fetch(machine: &Machine) -> Result<()> {
     run(
         machine.command("cargo").args(["fetch", "--quiet", "--locked"]),
@@ -157,17 +163,17 @@ fn bundle_into(machine: &Machine, tools: &Tools, page: &str, into: &Path, speed:
     let mut trunk = tools.wasm.command(machine, "trunk");
     trunk
         .env("PATH", tools.path(machine))
-        .env("RUST_BACKTRACE", "0") // the bundler's own stack would bury the compiler's message
+        .env("RUST_BACKTRACE", "0") // the bundler's own stack trace would bury the compiler's message
         .args(["build", page, "--cargo-profile", profile, "--skip-version-check"])
         .arg("--dist")
         .arg(into);
     if tools.wasm_opt && speed == Speed::AsShipped {
-        trunk.arg("--release"); // in this mode alone the bundler runs wasm-opt, as strongly as the page's link asks
+        trunk.arg("--release"); // only in this mode the bundler runs wasm-opt, at the level that the page's link asks for
     }
     run(&mut trunk, &format!("`{page}` did not build; the bundler's messages above say where."))
 }
 
-/// Shortens every script of a page in place: the bundler's glue is written for people to read.
+/// Minifies every script of a page in place; wasm-bindgen writes its glue for people to read.
 fn shorten(machine: &Machine, tools: &Tools, folder: &Path) -> Result<()> {
     for path in integrity::files(folder, |path| path.extension().is_some_and(|ending| ending == "js"))? {
         let mut terser = tools.wasm.command(machine, "terser");
@@ -178,7 +184,7 @@ fn shorten(machine: &Machine, tools: &Tools, folder: &Path) -> Result<()> {
     Ok(())
 }
 
-/// A page that was renamed or removed would be served and weighed for ever.
+/// Removes pages of earlier builds that are no longer in `www`: they would be served and measured for ever.
 fn drop_old_pages(machine: &Machine, pages: &[String]) -> Result<()> {
     for folder in fs::read_dir(machine.dist()).context("reading dist")? {
         let folder = folder?;

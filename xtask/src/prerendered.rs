@@ -1,5 +1,4 @@
-//! What is put into the form's own script and pages once they are built: the markup that the form's views make
-//! beforehand, and its style sheet.
+//! Puts prerendered markup and the style sheet into the form's script and pages after they were built.
 
 use crate::inline;
 use crate::integrity::short_hash;
@@ -10,14 +9,15 @@ use std::fs;
 use std::path::Path;
 use std::process::Stdio;
 
-/// Puts it into every script and page of a built folder that asks for it.
+/// Puts them into every script and page of a built folder that has a placeholder for them.
 ///
 /// # Errors
+///
 /// If the markup can't be made or a file can't be written.
 pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     let script = folder.join("presurvey.js");
     if !script.exists() {
-        return Ok(()); // this page shows nothing beforehand
+        return Ok(()); // this page has no prerendered markup
     }
     let Made { languages: made, declared: constants } = made(machine)?;
     inline::put_in(folder, &machine.repo.join("www/form"), &constants)?;
@@ -48,7 +48,7 @@ pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     Ok(())
 }
 
-/// Writes the files of each further language: all its words, and its first screen, which names the hash of the words.
+/// Writes the files of each further language: its words, and its first screen, which names the hash of the words.
 fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> {
     for (code, all) in made {
         let Some(words) = all["words"].as_str() else { continue };
@@ -62,15 +62,15 @@ fn put_languages_beside(folder: &Path, made: &Map<String, Value>) -> Result<()> 
     Ok(())
 }
 
-/// What the program makes for the pages.
+/// The output of the program `prerender`.
 struct Made {
-    /// The markup, by language.
+    /// The prerendered markup, by language.
     languages: Map<String, Value>,
-    /// What the scripts are to know, by the name of a constant.
+    /// The values of the constants that scripts import, by name.
     declared: Map<String, Value>,
 }
 
-/// What the program makes, printed by itself.
+/// Runs `prerender` and parses what it prints.
 fn made(machine: &Machine) -> Result<Made> {
     let output = machine
         .command("cargo")
@@ -79,7 +79,7 @@ fn made(machine: &Machine) -> Result<Made> {
         .output()
         .context("`cargo` could not be started")?;
     if !output.status.success() {
-        bail!("the markup that is made beforehand could not be made: see the message above");
+        bail!("the prerendered markup could not be made: see the message above");
     }
     let mut made: Map<String, Value> =
         serde_json::from_slice(&output.stdout).context("what `prerender` printed is not JSON")?;
@@ -90,7 +90,7 @@ fn made(machine: &Machine) -> Result<Made> {
     Ok(Made { languages: part("languages")?, declared: part("declared")? })
 }
 
-/// Puts a value in the place of a word that stands once in a script.
+/// Replaces a placeholder, which must occur exactly once in a script, by a value.
 fn fill(script: &Path, word: &str, value: &Value) -> Result<()> {
     let text = fs::read_to_string(script).with_context(|| format!("reading {}", script.display()))?;
     match text.matches(word).count() {
@@ -99,7 +99,7 @@ fn fill(script: &Path, word: &str, value: &Value) -> Result<()> {
     }
 }
 
-/// A style sheet whose custom properties bear the project's name: a page around may have registered a shorter one.
+/// Prefixes a style sheet's custom properties with the project's name, as the page around the form may have registered the shorter names.
 fn named(style: &str) -> String {
     style.replace("--", "--presurvey-")
 }
@@ -113,8 +113,8 @@ fn squeezed(style: &str) -> String {
     kept.lines().map(str::trim).filter(|line| !line.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
-/// A page with the first screen in each of its forms, so that it shows without any script, and with a plain form after
-/// it for where there is none.
+/// A page with the prerendered first screen in each of its elements, so that it shows before any script runs, and with a plain form after
+/// it for visitors without a script.
 fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
     let mut out = String::new();
     let mut rest = page;
@@ -134,7 +134,7 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
         };
         let (first, plain) = (filled(text("/script/first")?), filled(text("/noscript")?));
         out.extend([before, "<presurvey-form", tag, "><template shadowrootmode=\"open\">"]);
-        // On the page that own-page.js dresses a sheet would only hold the first screen up.
+        // own-page.js brings the style itself on its page: a linked sheet would only delay the first screen.
         let sheet = if page.contains("own-page.js") { "" } else { "<link rel=\"stylesheet\" href=\"form.css\">" };
         out.extend([sheet, &first, "</template>", inside.0]);
         out.extend(["</presurvey-form><noscript>", &plain, "</noscript>"]);
@@ -144,7 +144,7 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
     Ok(out)
 }
 
-/// With the number in every link that rings the installer; without a number, without those links.
+/// The markup with the telephone number in every `tel:` link; if there is no number, without those links.
 fn ringing(markup: &str, telephone: &str) -> String {
     const RINGS: &str = "href=\"tel:{telephone}\"";
     if !telephone.is_empty() {
@@ -153,7 +153,7 @@ fn ringing(markup: &str, telephone: &str) -> String {
     without_links(markup, RINGS)
 }
 
-/// With the address of the installer's privacy notice in the link to it; without one, without that link.
+/// The markup with the address of the installer's privacy notice in its link; if there is none, without that link.
 fn leading(markup: &str, privacy: &str) -> String {
     const LEADS: &str = "href=\"{privacy}\"";
     if privacy.starts_with("https://") {
@@ -162,7 +162,7 @@ fn leading(markup: &str, privacy: &str) -> String {
     without_links(markup, LEADS)
 }
 
-/// Without the links that have this attribute.
+/// The markup without links that have this attribute.
 fn without_links(markup: &str, with: &str) -> String {
     let mut markup = markup.to_owned();
     while let Some(at) = markup.find(with) {
@@ -173,7 +173,7 @@ fn without_links(markup: &str, with: &str) -> String {
     markup
 }
 
-/// An attribute's value as it is written, in the first place where it stands.
+/// The value of an attribute as written, at its first occurrence in the tag.
 fn said<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
     let (_, after) = tag.split_once(&format!(" {name}=\""))?;
     after.split_once('"').map(|(value, _)| value)

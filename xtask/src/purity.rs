@@ -1,16 +1,16 @@
-//! The pure rooms stay pure: without features the pure crates build for both targets, need no standard library, and
-//! depend on nothing that could touch a clock, a file, a thread or a browser.
+//! Checks that the pure crates stay pure: without features they build for both targets, need no standard library, and depend on nothing
+//! that could reach a clock, a file, a thread or a browser.
 
 use crate::machine::Machine;
 use crate::run::run;
 use crate::setup::wasm_std::{TARGET, Toolchain};
 use anyhow::{Context, Result, bail};
 
-/// The crates that are pure.
+/// The pure crates.
 const PURE: [&str; 5] =
     ["presurvey-model", "presurvey-wording", "presurvey-engine", "presurvey-figures", "presurvey-record"];
 
-/// Crates that reach for the world: none may be among the pure library's dependencies.
+/// Crates that reach the outside world: the pure crates may not depend on any of them.
 const IMPURE: [&str; 18] = [
     "anyhow",
     "argon2",
@@ -36,10 +36,11 @@ const IMPURE: [&str; 18] = [
 /// compiler refuses it.
 const PROBE: &str = include_str!("no_std_probe.rs");
 
-/// Checks all of it.
+/// Checks all of this.
 ///
 /// # Errors
-/// If the library is not pure, saying what was found.
+///
+/// If a crate is not pure, saying what was found.
 pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
     let packages = PURE.iter().flat_map(|name| ["--package", name]);
     let build: Vec<&str> = ["build", "--quiet", "--lib", "--no-default-features"].into_iter().chain(packages).collect();
@@ -57,7 +58,7 @@ pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
 
 fn needs_no_std(machine: &Machine, wasm: Toolchain) -> Result<()> {
     let built = machine.wasm_target().join(TARGET).join("debug");
-    let macros = machine.wasm_target().join("debug/deps"); // derives run natively and lie apart
+    let macros = machine.wasm_target().join("debug/deps"); // procedural macros are built for the host, in a folder of their own
     let probe = machine.wasm_target().join("no_std_probe.rs");
     std::fs::write(&probe, PROBE).with_context(|| format!("writing {}", probe.display()))?;
     let mut rustc = wasm.rustc(machine);
@@ -92,7 +93,7 @@ fn depends_on_nothing_impure(machine: &Machine) -> Result<()> {
     Ok(())
 }
 
-/// The impure crates among the lines of `cargo tree --prefix none`.
+/// The impure crates among the lines that `cargo tree --prefix none` printed.
 fn impure(tree: &str) -> Vec<&str> {
     let names = tree.lines().filter_map(|line| line.split(' ').next());
     let mut found: Vec<&str> = names.filter(|name| IMPURE.contains(name)).collect();

@@ -1,10 +1,10 @@
-//! Running a command so that a person sees what happens and a failure says what to do.
+//! Runs commands so that a person sees their progress and a failure says what to do.
 
 use anyhow::{Context, Result, bail};
 use std::io::{BufRead, BufReader, Write};
 use std::process::{Command, Stdio};
 
-/// Says a line of progress.
+/// Prints a line of progress.
 pub fn say(text: &str) {
     println!("xtask: {text}");
     // Progress that can't be shown is no reason to stop.
@@ -14,7 +14,8 @@ pub fn say(text: &str) {
 /// Runs a command whose output goes straight to the terminal.
 ///
 /// # Errors
-/// If it can't be started or ends badly; the message is `what`, which should say what to do about it.
+///
+/// If it can't be started or fails; the message is `what`, which should say what to do about it.
 pub fn run(command: &mut Command, what: &str) -> Result<()> {
     let shown = command.get_program().to_string_lossy().into_owned();
     let status = command.status().with_context(|| format!("`{shown}` could not be started. {what}"))?;
@@ -24,10 +25,10 @@ pub fn run(command: &mut Command, what: &str) -> Result<()> {
     Ok(())
 }
 
-/// Runs a command, passes each line of its standard output on as it comes, and shows it to `each`.
-/// Returns whether it ended well.
+/// Runs a command, prints each line of its standard output as it comes, and passes it to `each`. Returns whether the command succeeded.
 ///
 /// # Errors
+///
 /// If it can't be started or its output can't be read.
 pub fn watch(command: &mut Command, mut each: impl FnMut(&str)) -> Result<bool> {
     let shown = command.get_program().to_string_lossy().into_owned();

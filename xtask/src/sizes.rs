@@ -1,4 +1,4 @@
-//! The bytes of everything a page transfers: raw, gzip, brotli 11; kept in the repository, held to a budget.
+//! The bytes that every page transfers, raw and compressed with gzip and with brotli 11: kept in the repository and compared with a budget.
 
 use crate::budget;
 use crate::dist;
@@ -15,10 +15,10 @@ use std::io::Write as _;
 use std::ops::Add;
 use std::path::{Path, PathBuf};
 
-/// Photographs are data, not program, and are compressed already.
+/// Extensions of photographs. They are data, not program, and are compressed already.
 const PHOTOGRAPHS: [&str; 5] = ["jpg", "jpeg", "png", "webp", "avif"];
 
-/// The bytes of one file or of many.
+/// The bytes of one file, or of several together.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Bytes {
     raw: u64,
@@ -33,16 +33,17 @@ impl Add for Bytes {
     }
 }
 
-/// A program by page and file, and what it is made of.
+/// A program, named by page and file, with its parts.
 pub type Made = (String, Parts);
 
-/// Page, then file, in the order of their names.
+/// The sizes by page and file, in order of the names.
 pub type Sizes = BTreeMap<String, BTreeMap<String, Bytes>>;
 
-/// Writes `.br` and `.gz` beside every file of every page in `dist`, and returns what they weigh.
+/// Writes `.br` and `.gz` copies beside every file of every page in `dist`, and returns the sizes.
 ///
 /// # Errors
-/// If a file can't be read or written, or no page is there.
+///
+/// If a file can't be read or written, or there is no page.
 pub fn compress(dist: &Path) -> Result<Sizes> {
     let mut sizes = Sizes::new();
     let pages = fs::read_dir(dist)
@@ -95,20 +96,20 @@ fn brotli(raw: &[u8]) -> Result<Vec<u8>> {
     Ok(packed)
 }
 
-/// What the page's program weighs: all of its files but photographs.
+/// The bytes of a page's program: all its files but photographs.
 fn program(files: &BTreeMap<String, Bytes>) -> Bytes {
     let is_photograph =
         |name: &str| Path::new(name).extension().is_some_and(|kind| PHOTOGRAPHS.contains(&&*kind.to_string_lossy()));
     files.iter().filter(|(name, _)| !is_photograph(name)).fold(Bytes::default(), |sum, (_, bytes)| sum + *bytes)
 }
 
-/// What the files of a wave weigh together.
+/// The bytes of a wave's files together.
 fn of_wave(wave: &budget::Wave, files: &BTreeMap<String, Bytes>) -> Bytes {
     wave.files.iter().filter_map(|name| files.get(*name)).fold(Bytes::default(), |sum, bytes| sum + *bytes)
 }
 
-/// Every wave past its limit with this toolchain, in a sentence each; and every file of a wave that is not there, for a file under another
-/// name would go unweighed.
+/// Every wave over its limit with this toolchain, one sentence each. A file of a wave that is missing is reported too, as it would go
+/// unmeasured under another name.
 pub fn past_budget(sizes: &Sizes, toolchain: Toolchain) -> Vec<String> {
     let mut problems = Vec::new();
     for (page, files) in sizes {
@@ -132,9 +133,10 @@ pub fn past_budget(sizes: &Sizes, toolchain: Toolchain) -> Vec<String> {
     problems
 }
 
-/// Writes the results that are kept: `sizes.json` for programs, `sizes.md` for people.
+/// Writes the results: `sizes.json` for programs, `sizes.md` for people.
 ///
 /// # Errors
+///
 /// If the folder can't be written.
 pub fn keep(sizes: &Sizes, made: &[Made], folder: &Path) -> Result<()> {
     fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))?;
@@ -142,7 +144,7 @@ pub fn keep(sizes: &Sizes, made: &[Made], folder: &Path) -> Result<()> {
     for (name, text) in [("sizes.json", as_json(sizes, made)?), ("sizes.md", tables)] {
         let path = folder.join(name);
         if fs::read_to_string(&path).is_ok_and(|old| old == text) {
-            continue; // an unchanged result keeps its date
+            continue; // an unchanged file keeps its date
         }
         fs::write(&path, text).with_context(|| format!("writing {}", path.display()))?;
     }
@@ -170,9 +172,12 @@ fn as_json(sizes: &Sizes, made: &[Made]) -> Result<String> {
     Ok(serde_json::to_string_pretty(&whole)? + "\n")
 }
 
-/// The same as a table in Markdown.
+/// The sizes as tables in Markdown.
 pub fn as_table(sizes: &Sizes) -> String {
-    let mut table = String::from("# What each page transfers\n\nBytes; written by `cargo xtask pages`.\n");
+    let mut table = String::from(
+        "# What each page transfers\n\nBytes of every file, raw and compressed, and of every wave, that is, files fetched together. \
+         Written by `cargo xtask pages`.\n",
+    );
     for (page, files) in sizes {
         let _ = write!(table, "\n## {page}\n\n| file | raw | gzip | brotli |\n| --- | ---: | ---: | ---: |\n");
         let rows = files.iter().map(|(name, bytes)| (name.clone(), *bytes));
@@ -191,11 +196,11 @@ pub fn as_table(sizes: &Sizes) -> String {
     table
 }
 
-/// The parts of each program heavier than a hundredth of it, as tables in Markdown.
+/// The parts of each program as tables in Markdown; parts lighter than a hundredth of it are summed up.
 pub fn parts_as_table(made: &[Made]) -> String {
     let mut table = String::from(
-        "\n# What each program is made of\n\nBytes before wasm-opt and packing, which make all of them smaller; a function \
-         that was drawn into another counts there.\n",
+        "\n# What each program is made of\n\nBytes before wasm-opt and compression, which make all parts smaller; a function \
+         that was inlined counts where it was inlined.\n",
     );
     for (program, parts) in made {
         let all: u64 = parts.iter().map(|(_, bytes)| bytes).sum();
@@ -242,7 +247,7 @@ mod tests {
         assert_eq!(compress(&stub.path("dist")).unwrap(), sizes, "packed files are not packed again");
     }
 
-    /// All files of a wave with nothing in them, and one of so many bytes.
+    /// The files of a wave, all empty but one, which has this many bytes.
     fn wave_with(wave: &budget::Wave, bytes: u64) -> Sizes {
         let mut files: Vec<(&str, u64)> = wave.files.iter().map(|name| (*name, 0)).collect();
         files[0].1 = bytes;

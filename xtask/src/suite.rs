@@ -1,4 +1,4 @@
-//! The steps of `test` and `tidy`, and the account of them at the end.
+//! The steps of `cargo xtask test` and `cargo xtask tidy`, with a summary at the end.
 
 use crate::dist;
 use crate::machine::Machine;
@@ -14,17 +14,16 @@ use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 use std::time::Instant;
 
-/// A file of page tests that never ends is ended and named, in milliseconds: many times what the longest takes.
+/// The time limit in milliseconds for a file of page tests, many times what the longest takes; a file that hangs is stopped and named.
 const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 
-/// The crates whose programs run in a browser, each with the features of all its programs.
+/// The crates with programs for a browser, each with the features that all its programs need together.
 const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,engine-js,plans"), ("presurvey-installer", "page")];
 
 /// The features that the form ships with, and the views rendered natively.
 const AS_SHIPPED: &str = "presurvey-model/std,presurvey-form/form,presurvey-form/plans,presurvey-form/prerender";
 
-/// Runs every check and every test; goes on past a failure as far as that makes sense.
-/// Returns whether all went well; the last line printed is the account.
+/// Runs every check and every test, as far as earlier failures allow. Returns whether all went well; the last thing printed is the summary.
 pub fn test(machine: &Machine) -> bool {
     let mut suite = Suite::new(machine);
     if let Some(tools) = suite.set_up() {
@@ -44,7 +43,7 @@ pub fn test(machine: &Machine) -> bool {
     suite.summary.close(true)
 }
 
-/// Runs the checks of the code itself. Returns whether all went well.
+/// Runs the checks of the code itself. Returns whether all passed.
 pub fn tidy(machine: &Machine) -> bool {
     let mut suite = Suite::new(machine);
     if let Some(tools) = suite.set_up() {
@@ -63,7 +62,7 @@ impl<'a> Suite<'a> {
         Self { machine, summary: Summary::default() }
     }
 
-    /// Times a step and writes down how it went. Returns whether it went well.
+    /// Runs and times a step, and notes its outcome. Returns whether it succeeded.
     fn step(&mut self, name: &str, usually: &str, work: impl FnOnce(&mut Counts) -> Result<()>) -> bool {
         say(&format!("{name} (usually {usually})"));
         let start = Instant::now();
@@ -157,7 +156,7 @@ impl<'a> Suite<'a> {
         });
     }
 
-    /// Has the estimates of the homes that the native tests wrote out worked again by NumPy and SciPy.
+    /// Has NumPy and SciPy check the estimates of homes that the native tests wrote out.
     fn estimate(&mut self, tools: &Tools) {
         let machine = self.machine;
         self.step("the estimates, worked again by NumPy and SciPy", "half a minute", |_| {
@@ -170,7 +169,7 @@ impl<'a> Suite<'a> {
         });
     }
 
-    /// Makes the vectors of the network solver and of recorded jobs again and compares them with those that are kept.
+    /// Makes the test vectors of the network solver and of recorded jobs again and compares them with the kept ones.
     fn network_solver(&mut self, tools: &Tools) {
         let machine = self.machine;
         self.step("the network solver's vectors, made again", "half a minute", |_| {
@@ -186,7 +185,7 @@ impl<'a> Suite<'a> {
         });
     }
 
-    /// Holds the published schemas and the program's readers against each other.
+    /// Checks that the published schemas and the program's parsers accept and refuse the same documents.
     fn schemas(&mut self, tools: &Tools) {
         let machine = self.machine;
         self.step("the schemas against the readers", "five minutes", |_| {
@@ -257,12 +256,13 @@ impl<'a> Suite<'a> {
 /// Builds the native program as the tests use it.
 ///
 /// # Errors
+///
 /// If it does not build.
 pub fn native_program(machine: &Machine) -> Result<()> {
     run(machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey"]), "The native program did not build.")
 }
 
-/// Every `*.test.mjs` of the folders whose tests open a browser, in the order of their names.
+/// Every `*.test.mjs` in the folders whose tests open a browser, in order of the names.
 fn page_test_files(machine: &Machine) -> Result<Vec<PathBuf>> {
     let mut files = Vec::new();
     for folder in ["tests/lighthouse", "tests/pages"] {

@@ -1,4 +1,4 @@
-//! The account at the end: what ran, how long it took, how many tests passed and failed.
+//! The summary of a run: which steps ran, how long each took, how many tests passed and failed.
 
 use std::fmt::Write as _;
 
@@ -10,7 +10,7 @@ pub struct Counts {
 }
 
 impl Counts {
-    /// Adds what a line of `cargo test` tells, if it is a result line.
+    /// Adds the counts of a line that `cargo test` printed, if it is a result line.
     pub fn read_cargo(&mut self, line: &str) {
         let Some(rest) = line.trim_start().strip_prefix("test result: ") else {
             return;
@@ -23,9 +23,9 @@ impl Counts {
         self.failed += number_before(" failed").unwrap_or(0);
     }
 
-    /// Adds what a line of Node's test runner tells, if it is one of its closing counts.
+    /// Adds the count of a line that Node's test runner printed, if it is one of its closing counts.
     ///
-    /// What was cancelled (a time limit, a file that ended early) did not pass: it counts as failed.
+    /// A test that was cancelled (a time limit, a file that ended early) counts as failed.
     pub fn read_node(&mut self, line: &str) {
         let Some(rest) = line.strip_prefix("ℹ ").or_else(|| line.strip_prefix("# ")) else {
             return;
@@ -44,14 +44,14 @@ impl Counts {
     }
 }
 
-/// One step and how it went.
+/// One step and its outcome.
 #[derive(Clone, Debug)]
 pub struct Step {
-    /// What it is called.
+    /// Its name.
     pub name: String,
     /// How long it took.
     pub seconds: f64,
-    /// The tests it ran, if it runs any.
+    /// The tests that it ran, if any.
     pub counts: Counts,
     /// Why it failed, if it did.
     pub problem: Option<String>,
@@ -63,7 +63,7 @@ impl Step {
         self.problem.is_none() && self.counts.failed == 0
     }
 
-    /// What counts as failed: its failed tests, or one for itself if it failed without naming a test.
+    /// The number of failures: its failed tests, or one if it failed without naming a test.
     fn failed(&self) -> u64 {
         if self.problem.is_some() { self.counts.failed.max(1) } else { self.counts.failed }
     }
@@ -76,13 +76,13 @@ pub struct Summary {
 }
 
 impl Summary {
-    /// Writes a step down.
+    /// Adds a step.
     pub fn add(&mut self, step: Step) {
         self.steps.push(step);
     }
 
-    /// Prints the account; its last line is `N passed, N failed`. Returns whether all went well.
-    /// Where tests were meant to run and none did, it did not.
+    /// Prints the summary; its last line is `N passed, N failed`. Returns whether all went well. If tests were meant to run and none did,
+    /// that is a failure.
     pub fn close(&mut self, tests_were_meant: bool) -> bool {
         if tests_were_meant && self.passed() == 0 {
             let problem = Some("not one test passed, so nothing was tested".to_owned());
@@ -114,7 +114,7 @@ impl Summary {
             }
         }
         let failed: u64 = self.steps.iter().map(Step::failed).sum();
-        // `tidy` runs no tests: there its steps are what passes or fails.
+        // `tidy` runs no tests, so its steps themselves count as passed or failed.
         let passed =
             if tests_were_meant { self.passed() } else { self.steps.iter().filter(|step| step.well()).count() as u64 };
         let _ = writeln!(text, "{passed} passed, {failed} failed");

@@ -1,5 +1,5 @@
-//! TypeScript types, made from JSON Schemas (by the package json-schema-to-typescript, under its program's name json2ts) and from the
-//! custom-elements manifest: no type is written twice.
+//! TypeScript types, generated from the JSON Schemas (by the package json-schema-to-typescript, whose program is json2ts) and from the
+//! custom-elements manifest, so that no type is written twice.
 
 use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
@@ -12,11 +12,12 @@ use std::fmt::Write as _;
 use std::io::Write as _;
 use std::process::Stdio;
 
-/// Declarations of `wanted`, found by name among the schemas' titles and definitions, and of all that they rest on; before them one
-/// of an object that holds the wanted, named `Engine`. The program is looked for on `path`.
+/// Declarations of the types `wanted`, found by name among the schemas' titles and definitions, with all types that they refer to. Before
+/// them stands an interface `Engine` with one property for each. json2ts is looked for on `path`.
 ///
 /// # Errors
-/// If a name is not there or means two things, or the program that makes the types is not there or fails.
+///
+/// If a name is unknown or ambiguous, or json2ts is missing or fails.
 pub fn of_schemas(machine: &Machine, path: &OsStr, schemas: &[&Value], wanted: &[&str]) -> Result<String> {
     const NO_TYPES: &str =
         "the types could not be made: install Node 20 or newer with npm (https://nodejs.org), then run this again";
@@ -31,17 +32,17 @@ pub fn of_schemas(machine: &Machine, path: &OsStr, schemas: &[&Value], wanted: &
         .context(NO_TYPES)?;
     let mut input = maker.stdin.take().expect("its standard input was piped four lines above");
     input.write_all(schema.to_string().as_bytes()).context(NO_TYPES)?;
-    drop(input); // the end of it is what the program waits for
+    drop(input); // closing it tells the program that the input is complete
     let output = maker.wait_with_output().context("waiting for `json2ts`")?;
     if !output.status.success() {
         bail!("`json2ts` ended with {}: see the message above", output.status);
     }
     let types = String::from_utf8(output.stdout).context("what `json2ts` printed is not UTF-8")?;
-    // Links are for the reader of the Rust code.
+    // Rustdoc's links mean nothing to a reader of the types.
     Ok(types.replace("[`", "`").replace("`]", "`"))
 }
 
-/// The schema of an object that holds each of `wanted` under its name in small letters, with the definitions of all that they rest on.
+/// The schema of an object with one property for each of `wanted`, in lower case, and with all definitions that they refer to.
 fn one_schema(schemas: &[&Value], wanted: &[&str]) -> Result<Value> {
     let mut known: BTreeMap<&str, Value> = BTreeMap::new();
     for schema in schemas {
@@ -78,7 +79,7 @@ fn one_schema(schemas: &[&Value], wanted: &[&str]) -> Result<Value> {
         "properties": properties,
         "$defs": rested_on,
     }))?;
-    // What the program reads is an older draft: nothing beside a reference, and a list's places under `items`.
+    // json2ts reads an older draft: nothing may stand beside a `$ref`, and tuples are written as `items`.
     RemoveRefSiblings::default().transform(&mut whole);
     ReplacePrefixItems::default().transform(&mut whole);
     RecursiveTransform(say_units).transform(&mut whole);
@@ -96,7 +97,7 @@ fn references<'a>(schema: &'a Value, into: &mut Vec<&'a str>) {
     }
 }
 
-/// Says of a whole what is said of one of the things that it may be, such as "In kW.": the program drops it there.
+/// Copies the description of the one variant, such as "In kW.", to the type that holds it, as json2ts drops it from the variant.
 fn say_units(schema: &mut Schema) {
     let either = schema.get("anyOf").and_then(Value::as_array).into_iter().flatten();
     let said = schema.get("description").into_iter().chain(either.filter_map(|one| one.get("description")));
@@ -107,9 +108,10 @@ fn say_units(schema: &mut Schema) {
     }
 }
 
-/// Declarations of the element in a custom-elements manifest: its attributes, its events, its name.
+/// Declarations for the element of a custom-elements manifest: its attributes, its events and its name.
 ///
 /// # Errors
+///
 /// If the manifest lacks one of these.
 pub fn of_manifest(manifest: &Value) -> Result<String> {
     let element = &manifest["modules"][0]["declarations"][0];

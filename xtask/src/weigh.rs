@@ -1,8 +1,7 @@
-//! What a program is made of: the bytes of its functions by the room or crate they come from.
+//! The parts of a program: how many bytes its functions take, by the crate or module they come from.
 //!
-//! Looks at the program as it leaves wasm-bindgen, where functions still have their names. What is shipped is made
-//! smaller after that, by a quarter or so, so shares are what to go by. A function that was drawn into another counts
-//! where it was drawn into.
+//! Reads the program as wasm-bindgen leaves it, while functions still have names. wasm-opt then makes it smaller by a quarter or so, so
+//! that only shares are comparable. A function that was inlined counts where it was inlined.
 
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
@@ -12,7 +11,7 @@ use wasmparser::{KnownCustom, Name, Parser, Payload};
 /// Bytes by part, heaviest first.
 pub type Parts = Vec<(String, u64)>;
 
-/// The crates of ours that a program in a browser may hold; those marked are told apart by their rooms.
+/// Our own crates that a program in a browser may hold, and whether they are split by module.
 const HOUSE: [(&str, bool); 7] = [
     ("model", true),
     ("engine", true),
@@ -23,13 +22,14 @@ const HOUSE: [(&str, bool); 7] = [
     ("installer", false),
 ];
 
-/// The rooms whose own rooms are told apart.
+/// The modules that are split further by module.
 const HOUSES: [&str; 1] = ["widget"];
 
-/// Weighs the parts of a program.
+/// Measures the parts of a program.
 ///
 /// # Errors
-/// If the file can't be read, is no WebAssembly, or has no names.
+///
+/// If the file can't be read, is not WebAssembly, or has no function names.
 pub fn weigh(program: &Path) -> Result<Parts> {
     let bytes = std::fs::read(program).with_context(|| format!("reading {}", program.display()))?;
     parts(&bytes).with_context(|| format!("looking into {}", program.display()))
@@ -73,7 +73,7 @@ fn parts(wasm: &[u8]) -> Result<Parts> {
     Ok(parts)
 }
 
-/// The part a function belongs to: a room of ours wherever one is named in it, else the crate it begins with.
+/// The part that a function belongs to: a module of ours if its name holds one, or else the crate that its name begins with.
 fn part(function: &str) -> String {
     if let Some((house, path)) = of_ours(function) {
         let mut rooms = path.split("::").map(word);
@@ -101,12 +101,12 @@ fn part(function: &str) -> String {
     .to_owned()
 }
 
-/// The first path into a crate of ours in a function's name: the crate, and what follows where its rooms are told apart.
+/// The first path into one of our crates in a function's name: the crate, and the rest of the path if the crate is split by module.
 fn of_ours(function: &str) -> Option<(&'static str, &str)> {
     let found = function.match_indices("::").find_map(|(end, _)| {
         let begin =
             function[..end].rfind(|letter: char| !letter.is_alphanumeric() && letter != '_').map_or(0, |at| at + 1);
-        // A room of another crate may bear the same name.
+        // Another crate may have a module of the same name.
         let is_room = function[..begin].ends_with("::");
         let house = HOUSE.iter().find(|(name, _)| !is_room && *name == &function[begin..end])?;
         Some((house, &function[end + 2..]))
@@ -114,7 +114,7 @@ fn of_ours(function: &str) -> Option<(&'static str, &str)> {
     found.map(|((name, apart), rest)| (*name, if *apart { rest } else { "" }))
 }
 
-/// The name at the beginning of a text.
+/// The identifier at the beginning of a text.
 fn word(text: &str) -> &str {
     text.split(|letter: char| !letter.is_alphanumeric() && letter != '_').next().unwrap_or_default()
 }
@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn functions_are_weighed_by_their_names() {
-        // One imported function, then two of its own, four and two bytes with their local counts; three bytes of data.
+        // One imported function, then two of the module's own with four and two bytes including their local counts; three bytes of data.
         let module: Vec<u8> = [
             &b"\0asm\x01\0\0\0"[..],
             &[1, 4, 1, 0x60, 0, 0],

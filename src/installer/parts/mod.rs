@@ -1,4 +1,4 @@
-//! Small pieces that several views share. They show; they decide nothing.
+//! Small components that several views share. They only show what they are given.
 
 mod notice;
 mod plan;

@@ -1,24 +1,24 @@
-//! Something went wrong: the sentence, and a way to try again.
+//! A notice that something went wrong: the sentence, and a button to try again.
 
 use crate::trouble::Trouble;
 use crate::words::say;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What a notice needs.
+/// The notice's properties.
 #[derive(PartialEq, Properties)]
 pub struct NoticeProps {
     /// What went wrong.
     pub trouble: Trouble,
-    /// Asked to try again; none where trying again can't help.
+    /// Called to try again; `None` if that can't help.
     #[prop_or_default]
     pub again: Option<Callback<MouseEvent>>,
-    /// What else is to be said, such as that what is shown is kept.
+    /// A further sentence, such as that what is shown is kept.
     #[prop_or_default]
     pub besides: Option<AttrValue>,
 }
 
-/// The notice. The live region says it too, so this is no alert of its own.
+/// The notice. The live region announces it too, so it has no alert role of its own.
 #[component]
 pub fn Notice(props: &NoticeProps) -> Html {
     html! {

@@ -1,4 +1,4 @@
-//! The plan: a small line drawing of this home from what was said. What was not said is not drawn.
+//! The plan: a small line drawing of the home made from the answers. Nothing is drawn that was not answered.
 
 use crate::said::in_words;
 use crate::words;
@@ -12,16 +12,16 @@ use std::rc::Rc;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What is drawn from.
+/// The plan's properties.
 #[derive(PartialEq, Properties)]
 pub struct PlanProps {
-    /// What was said.
+    /// The answers to draw.
     pub answers: Rc<Answers>,
-    /// The installer's metres in a pace.
+    /// The installer's length of a pace in metres.
     pub pace: Ratio,
 }
 
-/// The drawing, seen from above: home at the left, where the car stands at the right.
+/// The drawing, seen from above: the home on the left, the parked car on the right.
 #[component]
 pub fn Plan(props: &PlanProps) -> Html {
     let answers = &props.answers;
@@ -44,7 +44,7 @@ pub fn Plan(props: &PlanProps) -> Html {
     }
 }
 
-/// The home's outline; where it joins a neighbour the walls run on.
+/// The home's outline; the walls run on where a neighbour adjoins.
 fn home(kind: Option<HomeKind>) -> Html {
     let outline = "M24 26H136V124H24z";
     let neighbours = match kind {
@@ -60,7 +60,7 @@ fn home(kind: Option<HomeKind>) -> Html {
     }
 }
 
-/// From the board through the wall to the charge point; broken where it lies in the ground.
+/// The cable's route from the board through the wall to the charge point; dashed where it lies in the ground.
 fn route(answers: &Answers, pace: Ratio) -> Html {
     let exact = said_in_stretches(answers).map(|stretches| laid(as_said(stretches, pace), all_armoured(answers)));
     let in_ground = match exact {
@@ -83,7 +83,7 @@ fn route(answers: &Answers, pace: Ratio) -> Html {
     }
 }
 
-/// Where the car stands, and the car with its inlet.
+/// The parking place, and the car with its charging inlet.
 fn standing(place: ParkingPlace, inlet: Option<Inlet>) -> Html {
     let ground = match place {
         ParkingPlace::Drive => "M234 30V132 M318 30V132",
@@ -113,7 +113,7 @@ fn standing(place: ParkingPlace, inlet: Option<Inlet>) -> Html {
     }
 }
 
-/// The same in words, from the answers the drawing is made of.
+/// The drawing in a sentence, from the same answers.
 fn in_a_sentence(answers: &Answers, pace: Ratio) -> String {
     let said: Vec<String> = ["home", "parking", "route-length", "route-mostly", "route-stretches", "inlet"]
         .into_iter()

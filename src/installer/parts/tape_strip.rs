@@ -1,4 +1,4 @@
-//! The tape drawn: ruled strip, ticks, the likely stretch filled, a stroke at the likeliest figure.
+//! The tape drawn: a ruled strip with ticks, the band filled, a stroke at the likeliest figure.
 
 use crate::tape::{Scale, pounds};
 use crate::words::{fill, say};
@@ -7,25 +7,25 @@ use engine::price::outline;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// Units across; the drawing scales to the room it has.
+/// The drawing's width in its own units; the page scales it to the space it has.
 const WIDTH: f64 = 320.0;
 
-/// What a label takes, at most.
+/// The width that a label needs at most.
 const ROOM: f64 = 50.0;
 
-/// What a strip needs.
+/// The strip's properties.
 #[derive(PartialEq, Properties)]
 pub struct TapeStripProps {
     /// The band.
     pub band: Band,
-    /// What the tape is ruled to.
+    /// The scale of the tape.
     pub scale: Scale,
-    /// How such jobs are spread, drawn over the tape of one band.
+    /// The distribution of prices, drawn over the tape of a single band.
     #[prop_or_default]
     pub curve: Option<Curve>,
 }
 
-/// The bare strip, for a row that says the figures beside it.
+/// The strip alone, for a row that gives the figures beside it.
 #[component]
 pub fn TapeStrip(props: &TapeStripProps) -> Html {
     html! {
@@ -35,13 +35,13 @@ pub fn TapeStrip(props: &TapeStripProps) -> Html {
     }
 }
 
-/// The tape of one band with its ends and its likeliest figure labelled.
+/// The tape of one band, with its ends and its likeliest figure labelled.
 #[component]
 pub fn BandTape(props: &TapeStripProps) -> Html {
     let (band, scale) = (&props.band, &props.scale);
     let (low, likely, high) = (pounds(band.low), pounds(band.likely), pounds(band.high));
     let at = |amount| scale.at(amount, WIDTH);
-    // The ends are labelled outwards, where there is room; at the tape's own ends inwards.
+    // The labels of the ends point outwards if there is room, and inwards at the ends of the tape.
     let low_end = if at(band.low) > ROOM { "end" } else { "start" };
     let high_end = if at(band.high) < WIDTH - ROOM { "start" } else { "end" };
     let places = [("low", low.as_str()), ("likely", likely.as_str()), ("high", high.as_str())];

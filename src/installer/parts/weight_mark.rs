@@ -1,16 +1,16 @@
-//! A flag's weight as a shape drawn in the margin; the word always stands beside it.
+//! A flag's weight as a shape drawn in the margin; the word for it always stands beside it.
 
 use engine::flags::Weight;
 use yew::prelude::*;
 
-/// Which weight.
+/// The mark's properties.
 #[derive(PartialEq, Properties)]
 pub struct WeightMarkProps {
     /// The weight; none draws a bare margin tick.
     pub weight: Option<Weight>,
 }
 
-/// The shape: a filled bar across for stop, an open box to be settled, a measured stretch for the price, a tick for the rest.
+/// The mark: a filled bar across for stop, an open box for something to settle, a measured stretch for the price, a tick for the rest.
 #[component]
 pub fn WeightMark(props: &WeightMarkProps) -> Html {
     let shape = match props.weight {

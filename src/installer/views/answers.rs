@@ -1,4 +1,4 @@
-//! What was said, place by place, each answer with its correction.
+//! The answers by part of the home, each with a control to correct it.
 
 use super::correct::Correct;
 use super::enquiry::{EnquiryProps, OpenEnquiry};
@@ -37,14 +37,14 @@ pub(super) fn view(shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     }
 }
 
-/// A question is listed if it was answered, is asked given the answers, or was just corrected.
+/// Whether a question is listed: it was answered, it applies given the answers, or it was just corrected.
 fn listed(question: &Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> bool {
     (question.get)(shown.answers) != RawAnswer::Nothing
         || (question.asked)(shown.answers)
         || props.desk.correction.done == Some(question.id)
 }
 
-/// It stands among what was said: answered, or in hand just now.
+/// Whether a question is listed with the answered ones: it has an answer, had one when the enquiry was sent, or was just corrected.
 fn stands_open(question: &Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> bool {
     let correction = &props.desk.correction;
     (question.get)(shown.answers) != RawAnswer::Nothing
@@ -99,7 +99,7 @@ fn line(asked: &'static Question, shown: &OpenEnquiry<'_>, props: &EnquiryProps)
     }
 }
 
-/// What the correction did, and whether it is stored.
+/// What the last correction changed, and whether it is stored.
 fn what_changed(shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let correction = &props.desk.correction;
     let list = match (&correction.before, shown.assessment) {
@@ -142,5 +142,5 @@ fn one_change(change: &Change) -> Html {
     }
 }
 
-/// All answers with one changed, as the page hands them on.
+/// A callback given the corrected question and all answers after the correction.
 pub(super) type Correcting = Callback<(&'static str, Rc<model::answers::Answers>)>;

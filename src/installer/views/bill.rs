@@ -31,7 +31,7 @@ pub(super) fn view(assessment: &Assessment) -> Html {
                         { " " }<strong class="invented">{ say(key::BILL_ASSUMED) }</strong>
                     }
                 </p>
-                // The roles are written out because the narrow layout takes the table's own display away.
+                // The roles are written out because the narrow layout overrides the table's own display.
                 <table role="table" aria-labelledby="bill-title">
                     <thead role="rowgroup">
                         <tr role="row">
@@ -58,7 +58,7 @@ pub(super) fn view(assessment: &Assessment) -> Html {
     }
 }
 
-/// What the bill adds up to is not what the band has in its middle: where the two differ it is said why.
+/// Explains why the bill's total and the middle of the band differ, if they do.
 fn beside_the_band(assessment: &Assessment) -> Html {
     let Some(before_vat) = assessment.band.as_ref().and_then(|band| band.before_vat) else { return Html::default() };
     let (sum, median) = (assessment.sums.before_vat, before_vat.likely);
@@ -127,7 +127,7 @@ fn line(line: &BillLine, assumed: bool) -> Html {
     }
 }
 
-/// Minutes as hours and minutes.
+/// A time in hours and minutes.
 pub(super) fn time(minutes: Minutes) -> String {
     let whole = libm::round(minutes.get()) as i64;
     let (hours, rest) = (whole / 60, whole % 60);

@@ -1,4 +1,4 @@
-//! Who asks and how to reach them.
+//! The homeowner's name, and how to reach them.
 
 use super::enquiry::OpenEnquiry;
 use crate::words::{find, say, worded};
@@ -55,7 +55,8 @@ fn language(code: &str) -> String {
     find(&["language-", code].concat()).unwrap_or(code).to_owned()
 }
 
-/// An address in a link can name no second recipient, subject or body: all but plain signs are written as hexadecimal.
+/// An email address for a link, with all but plain characters percent-encoded, so that it can't add a second recipient, a subject or a
+/// body.
 fn address(email: &str) -> String {
     const SIGNS: &AsciiSet = &NON_ALPHANUMERIC.remove(b'@').remove(b'.').remove(b'-').remove(b'_');
     utf8_percent_encode(email, SIGNS).to_string()

@@ -1,4 +1,4 @@
-//! The control that corrects one answer: by the kind of answer, with "not sure" and "not asked" always there.
+//! The control that corrects one answer, by the kind of its answer; "not sure" and "not asked" can always be chosen.
 
 use super::answers::Correcting;
 use super::correct_stretches::CorrectStretches;
@@ -11,16 +11,16 @@ use web_sys::{HtmlInputElement, HtmlSelectElement, SubmitEvent};
 use wording::{Key, triage as key};
 use yew::prelude::*;
 
-/// What the control needs.
+/// The control's properties.
 #[derive(PartialEq, Properties)]
 pub struct CorrectProps {
-    /// The question's name.
+    /// The question's id.
     pub question: &'static str,
-    /// All answers as they are.
+    /// All answers before the correction.
     pub answers: Rc<Answers>,
-    /// Given all answers with this one changed.
+    /// Called with all answers after the correction.
     pub on_correct: Correcting,
-    /// Asked to leave it as it is.
+    /// Called to leave the answer as it is.
     pub on_close: Callback<()>,
 }
 
@@ -39,7 +39,7 @@ pub fn Correct(props: &CorrectProps) -> Html {
             if let Some(field) =
                 first.and_then(|field| wasm_bindgen::JsCast::dyn_into::<web_sys::HtmlElement>(field).ok())
             {
-                let _ = field.focus(); // a field that can't be focused is no loss
+                let _ = field.focus(); // a field that can't be focused is no error
             }
         });
     }

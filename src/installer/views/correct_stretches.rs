@@ -7,21 +7,21 @@ use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
 use wording::{Key, triage as key};
 use yew::prelude::*;
 
-/// What the control needs.
+/// The control's properties.
 #[derive(PartialEq, Properties)]
 pub struct CorrectStretchesProps {
-    /// The rows, as their text.
+    /// The rows as one text.
     pub text: String,
-    /// The error that is shown, by its element's name.
+    /// The error to show, by the id of its element.
     pub error: Option<String>,
-    /// Given the rows' text when it changes.
+    /// Called with the rows' text when it changes.
     pub on_text: Callback<String>,
 }
 
 /// The control.
 #[component]
 pub fn CorrectStretches(props: &CorrectStretchesProps) -> Html {
-    // The list is made anew when its order changes: a field that somebody chose in keeps its choice whatever it is told later.
+    // The key of the list: a new order makes a new list, as a select that somebody has changed ignores later values.
     let made = use_state(|| 0_u32);
     let rows = StretchRows::read(&props.text);
     let on_press = |at: usize, does: StretchRowChange, then: &'static str| {

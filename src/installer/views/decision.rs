@@ -1,4 +1,4 @@
-//! What to do: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
+//! The decision: plan, band, complexity with its reasons, who must act first, and whether both assessments agree.
 
 use super::enquiry::OpenEnquiry;
 use crate::ago::day;
@@ -81,21 +81,21 @@ fn band(assessment: &Assessment) -> Html {
     }
 }
 
-/// What a visitor sees in place of the band, where the installer chose so.
+/// What a visitor sees in place of the band, if the installer's setup says so.
 fn seen_by_a_visitor(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     let (Some(config), Some(_), Some(estimate)) = (shown.config, &assessment.band, &assessment.estimate) else {
         return Html::default();
     };
     let sentence = match how_much(assessment, config) {
         PriceShown::Band => return Html::default(),
-        PriceShown::From if estimate.well <= Pence(0) => return Html::default(), // assessed before there was such a figure
+        PriceShown::From if estimate.well <= Pence(0) => return Html::default(), // assessed before this figure existed
         PriceShown::From => fill(key::BAND_SHOWN_FROM, &[("well", &pounds(estimate.well))]),
         PriceShown::Nothing => say(key::BAND_SHOWN_NONE).to_owned(),
     };
     html! { <p class="quietly">{ sentence }</p> }
 }
 
-/// Before VAT, as an installer reckons; nothing where none is charged, for it is the same then.
+/// The band before VAT, as installers think of prices; nothing if no VAT is charged, as it would be the same.
 fn before_vat(band: &BeforeVat) -> Html {
     if band.rate == Ratio::ZERO && band.dated {
         return Html::default();
@@ -117,7 +117,7 @@ fn before_vat(band: &BeforeVat) -> Html {
     }
 }
 
-/// A grant that may be applied for, with what it would leave: beside the band, never taken off it.
+/// A grant that may be applied for, with what would be left to pay: shown beside the band, never deducted from it.
 fn grant(grant: &MayApply) -> Html {
     let places = [("name", &*grant.name), ("most", &*pounds(grant.most)), ("read", &*day(grant.read))];
     html! {
@@ -170,7 +170,7 @@ fn gates<'a>(title: wording::Key, gates: impl Iterator<Item = &'a Gate>) -> Html
     }
 }
 
-/// Whether form and service came to the same; where not, both are named.
+/// Whether the form's and the service's assessments agree; if not, both are named.
 fn agreement(shown: &OpenEnquiry<'_>) -> Html {
     let detail = shown.detail;
     let (sent, own) = (detail.enquiry.payload.assessment.as_ref(), detail.own_assessment.as_ref());

@@ -1,4 +1,4 @@
-//! One enquiry opened: what to decide first, what it rests on below.
+//! One opened enquiry: the decision first, below it what the decision rests on.
 
 use super::{answers, bill, contact, decision, estimate, facts, flags, obligations, open_questions, photos, van};
 use crate::ago::{ago, day_and_time};
@@ -16,24 +16,24 @@ use std::rc::Rc;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What the view needs.
+/// The view's properties.
 #[derive(PartialEq, Properties)]
 pub struct EnquiryProps {
     /// The state.
     pub desk: Rc<Desk>,
-    /// What was pressed.
+    /// Called with what happened.
     pub on: Callback<Action>,
-    /// Asked to fetch again.
+    /// Called to fetch again.
     pub again: Callback<()>,
-    /// An answer was corrected.
+    /// Called with a corrected question and all answers after the correction.
     pub on_correct: Callback<(&'static str, Rc<Answers>)>,
-    /// Asked to store a correction again.
+    /// Called to store a correction again.
     pub on_store: Callback<()>,
-    /// Asked to mark as handled, or not.
+    /// Called to mark the enquiry as handled, or not.
     pub on_mark: Callback<bool>,
 }
 
-/// What the sections of an opened enquiry are drawn from.
+/// The data that every section of an opened enquiry is made from.
 pub(super) struct OpenEnquiry<'a> {
     pub detail: &'a Detail,
     pub answers: &'a Rc<Answers>,
@@ -123,7 +123,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
     }
 }
 
-/// Name, complexity in words with the gravest flag, reference, when.
+/// The heading: name, complexity in words with its cause, reference, time of arrival.
 fn head(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
     let detail = shown.detail;
     let envelope = &detail.enquiry.envelope;
@@ -171,7 +171,7 @@ fn head(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
     }
 }
 
-/// The one main action, where a thumb reaches it.
+/// The one main action, within reach of a thumb.
 fn acts(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
     let (handled, busy) = (shown.detail.handled, props.desk.marking == Progress::Busy);
     let onclick = props.on_mark.reform(move |_: MouseEvent| !handled);

@@ -1,4 +1,4 @@
-//! The list: gravest first, filtered by handled or not, searched by reference.
+//! The list, gravest first, with a filter for handled enquiries and a search by reference.
 
 use super::row::RowView;
 use crate::enquiry_rows::{Filter, shown};
@@ -12,18 +12,18 @@ use web_sys::{HtmlElement, HtmlInputElement, InputEvent, KeyboardEvent};
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What the list needs.
+/// The list's properties.
 #[derive(PartialEq, Properties)]
 pub struct ListProps {
     /// The state.
     pub desk: Rc<Desk>,
-    /// What was pressed.
+    /// Called with what happened.
     pub on: Callback<Action>,
-    /// Asked to fetch again.
+    /// Called to fetch again.
     pub again: Callback<()>,
-    /// Asked to store a correction again.
+    /// Called to store a correction again.
     pub on_store: Callback<()>,
-    /// Asked to sign out.
+    /// Called to sign out.
     pub sign_out: Callback<()>,
 }
 
@@ -53,7 +53,7 @@ pub fn ListView(props: &ListProps) -> Html {
     }
 }
 
-/// A correction of an enquiry that was left before it was stored.
+/// A notice about a correction of an enquiry that was left before the correction was stored.
 fn unstored(props: &ListProps) -> Html {
     let (Progress::Failed(trouble), true, Some(opened)) =
         (&props.desk.correction.storing, props.desk.unstored(), &props.desk.opened)
@@ -114,7 +114,7 @@ fn body(props: &ListProps) -> Html {
     }
 }
 
-/// Which rows, and a search.
+/// The filter and the search field.
 fn choosing(props: &ListProps) -> Html {
     let on_search = props
         .on
@@ -142,7 +142,7 @@ fn choosing(props: &ListProps) -> Html {
     }
 }
 
-/// Up and down walk the rows' links; tab does as well.
+/// Moves the focus between the rows' links with the up and down keys; the tab key works as well.
 fn walk_rows(event: KeyboardEvent) {
     let key = event.key();
     if !matches!(key.as_str(), "ArrowDown" | "ArrowUp" | "Home" | "End") {
@@ -159,6 +159,6 @@ fn walk_rows(event: KeyboardEvent) {
     let link = next.and_then(|row| row.query_selector("a[data-row]").ok().flatten());
     if let Some(link) = link.and_then(|link| link.dyn_into::<HtmlElement>().ok()) {
         event.prevent_default();
-        let _ = link.focus(); // a link that can't be focused is no loss
+        let _ = link.focus(); // a link that can't be focused is no error
     }
 }

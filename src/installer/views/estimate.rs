@@ -1,5 +1,5 @@
-//! Behind the band: what makes the job dearer than the plainest, what its width goes back to, and the same home with one choice made the
-//! other way.
+//! Behind the band: what makes this job dearer than the plainest, what the band's width is due to, and the price of the same home with one
+//! choice changed.
 
 use crate::changes::band_in_figures;
 use crate::sure;
@@ -32,7 +32,7 @@ pub(super) fn view(assessment: &Rc<Assessment>, answers: &Rc<Answers>, config: O
             <h2 id="estimate-title">{ say(key::ESTIMATE_TITLE) }</h2>
             <p>
                 { fill(key::ESTIMATE_MIDDLE, &middle) }
-                // What was assessed before there was such a figure has none.
+                // Older assessments lack this figure.
                 if estimate.well > Pence(0) {
                     { " " }{ fill(key::ESTIMATE_WELL, &[("well", &pounds(estimate.well))]) }
                 }
@@ -55,7 +55,7 @@ pub(super) fn view(assessment: &Rc<Assessment>, answers: &Rc<Answers>, config: O
     }
 }
 
-/// A bar; the line says in words what it shows.
+/// A bar; the line beside it says in words what it shows.
 fn strip(sum: Pence, longest: Pence) -> Html {
     html! {
         <svg class="bar" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true" focusable="false">
@@ -108,7 +108,7 @@ struct BesideProps {
     config: Rc<Config>,
 }
 
-/// Other choices, worked out when they are asked for.
+/// The what-ifs: other choices with their prices, calculated when they are asked for.
 #[component]
 fn Beside(props: &BesideProps) -> Html {
     let opened = use_state(|| false);

@@ -1,4 +1,4 @@
-//! What the assessment rests on, to unfold: figures, their working, decisions, facts with how they are known.
+//! What the assessment rests on, in sections to unfold: figures, their working, decisions, and facts with how each is known.
 
 use super::enquiry::OpenEnquiry;
 use super::working::WorkingView;
@@ -52,7 +52,7 @@ pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
 
 fn figures(assessment: &Assessment) -> Html {
     let figures: &Figures = &assessment.figures;
-    // Held in other cases than the likeliest: the bill says at what, and how often.
+    // Limits that are set in cases other than the likeliest: the bill says to what, and how probably.
     let elsewhere = assessment.work.iter().flat_map(|line| &line.set_at).map(ToString::to_string).collect::<Vec<_>>();
     let [low, likely, high] = figures.existing_by_use;
     let row = |name: &'static str, value: String| html! { <><dt>{ name }</dt><dd>{ value }</dd></> };
@@ -95,7 +95,7 @@ fn figures(assessment: &Assessment) -> Html {
             }
             if let Some(by) = figures.disconnected_by {
                 { row(say(key::FIGURE_DISCONNECTED), worded("figure-disconnected", by.word()).into_owned()) }
-                // Records from before these figures say nothing of them.
+                // Older records lack these figures.
                 { row(say(key::FIGURE_FIXED_LIMIT), figures.fixed_limit.map_or_else(
                     || say(key::FIGURE_NOTHING_FITS).to_owned(), |amps| amps.to_string(),
                 )) }
@@ -182,7 +182,7 @@ fn decision(decision: &ShownDecision) -> Html {
     }
 }
 
-/// Of a fact with many values the likeliest are shown; the rest are counted.
+/// The most values of a fact that are shown, likeliest first; the rest are counted.
 const VALUES_SHOWN: usize = 5;
 
 fn fact(fact: &ShownFact) -> Html {

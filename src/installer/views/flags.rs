@@ -1,4 +1,4 @@
-//! The flags by weight: what was seen, how sure, why it matters, what to do, the source.
+//! The flags by weight: evidence, certainty, why it matters, what to do, source.
 
 use crate::parts::WeightMark;
 use crate::sure;
@@ -11,7 +11,7 @@ use yew::prelude::*;
 
 /// The section.
 ///
-/// The few that decide speak; the others are a fold away, and what holds of nearly every home is one line.
+/// The few flags that decide are shown in full, the others folded; those that hold for nearly every home take one line.
 pub(super) fn view(flags: &[Raised]) -> Html {
     let (speak, folded) = unfolded(flags);
     let (usual, own): (Vec<&Raised>, Vec<&Raised>) = folded.into_iter().partition(|flag| flag.usual);
@@ -80,7 +80,7 @@ fn one(raised: &Raised) -> Html {
     }
 }
 
-/// What the words for a probability stand for.
+/// The ranges that the words for a probability stand for.
 fn how_sure() -> Html {
     html! {
         <details>

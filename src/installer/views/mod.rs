@@ -1,4 +1,4 @@
-//! The screens and their parts: they show the state and say what was pressed.
+//! The screens and their sections: they show the state and report what the installer does.
 
 mod answers;
 mod bill;

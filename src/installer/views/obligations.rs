@@ -1,4 +1,5 @@
-//! Before and after the work: what each body is owed, by when, with what is known and what is still to be found out.
+//! Obligations before and after the work: what each body must be told or asked and by when, which details are known and which are still to
+//! be found out.
 
 use super::enquiry::OpenEnquiry;
 use super::operators_form;
@@ -14,7 +15,7 @@ use model::units::Probability;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section, as it reads today.
+/// The section, as of `today`.
 pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment, today: Date) -> Html {
     html! {
         <section class="owed" aria-labelledby="owed-title">
@@ -85,7 +86,7 @@ fn line(shown: &OpenEnquiry<'_>, owed: &Obligation, today: Date) -> Html {
     }
 }
 
-/// What whoever lets the home may apply for, on the day that the assessment speaks of.
+/// The grants that whoever lets the home may apply for, on the day of the assessment.
 fn landlords_grants(shown: &OpenEnquiry<'_>, owed: &Obligation) -> Vec<Html> {
     let lets = owed.to == OwedTo::Landlord && shown.answers.home.tenure.is(Tenure::Rent);
     let Some(as_of) = shown.assessment.filter(|_| lets).map(|assessment| assessment.as_of) else { return Vec::new() };
@@ -101,7 +102,7 @@ fn landlords_grants(shown: &OpenEnquiry<'_>, owed: &Obligation) -> Vec<Html> {
     config::landlords_grants(as_of).into_iter().map(line).collect()
 }
 
-/// When it was asked, when an answer is usual or came, whether that day has passed, and days that can't be.
+/// When a body was asked, when an answer is usual or came, whether that day has passed, and dates that can't be right.
 fn dates(asked: &Asked, today: Date) -> Html {
     let usually_by = asked.usually_by.filter(|_| asked.answered.is_none());
     let said = [(key::OWED_ASKED, asked.on), (key::OWED_USUALLY_BY, usually_by), (key::OWED_ANSWERED, asked.answered)];

@@ -1,4 +1,4 @@
-//! Questions whose answers would narrow the band or settle something, best first.
+//! Questions whose answers would narrow the band or settle something, most useful first.
 
 use crate::tape::pounds;
 use crate::words::{fill, question, say};
@@ -7,7 +7,7 @@ use model::units::Pence;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section; what narrows the band by less than `least` is not worth a call.
+/// The section; a question that narrows the band by less than `least` is left out.
 pub(super) fn view(open: &[Open], least: Pence) -> Html {
     let worth_asking = open.iter().any(|open| open.settles || open.narrows_by >= least);
     html! {
@@ -36,7 +36,7 @@ pub(super) fn view(open: &[Open], least: Pence) -> Html {
     }
 }
 
-/// Goes to the question's line below without changing the address, which names the enquiry.
+/// Scrolls to the question below without changing the address, which names the enquiry.
 fn go_to(id: &str) -> Callback<MouseEvent> {
     let id = format!("correct-{id}");
     Callback::from(move |event: MouseEvent| {

@@ -1,6 +1,6 @@
-//! The network operator's form, line by line: filled in from answers, contact, photos and the installer's own charge points.
+//! The network operator's form, line by line, filled in from answers, contact, photos and the installer's own charge points.
 //!
-//! Takes no guesses: what may be one of several is left empty with what it may be, and what is left is named as left.
+//! Nothing is guessed: a line with several possible values is left empty with those values beside it, and every empty line is named.
 
 use super::enquiry::OpenEnquiry;
 use super::photos::caption;
@@ -13,19 +13,19 @@ use record::enquiry::{Network, PhotoPlace, SupplyNumber};
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What a line of the form holds.
+/// The content of one line of the form.
 #[derive(Debug, PartialEq)]
 enum Holds {
-    /// This, and where it is from; what is to be looked at beside it.
+    /// A value and where it is from, with anything to check beside it.
     Filled { value: String, from: String, beside: Vec<String> },
-    /// Left empty: it may be one of these.
+    /// Left empty; one of these values is right.
     MayBe(Vec<String>),
     /// Left empty.
     Left,
 }
 
-/// The network operator's form, a row for each of `needs`: what fills it and where that is from, or that it is left empty; below it all
-/// that is left empty, by name.
+/// The network operator's form, one row for each of `needs`: its value and where that is from, or that it is left empty. Below it all empty
+/// lines by name.
 pub(super) fn view(shown: &OpenEnquiry<'_>, needs: &[Need]) -> Html {
     let lines: Vec<(String, Holds)> =
         needs.iter().map(|need| (worded("need", &need.what).into_owned(), holds(shown, need))).collect();
@@ -46,7 +46,7 @@ pub(super) fn view(shown: &OpenEnquiry<'_>, needs: &[Need]) -> Html {
     }
 }
 
-/// A need of another paper, with what is told beside the answers: the address, say, for building control.
+/// A need of another paper, completed with details from outside the answers, such as the address for building control.
 pub(super) fn completed(shown: &OpenEnquiry<'_>, need: &Need) -> Need {
     match holds(shown, need) {
         Holds::Filled { value, .. } => Need { value: Some(value), ..need.clone() },
@@ -104,14 +104,14 @@ fn filled(value: String, from: wording::Key, beside: Vec<String>) -> Option<Hold
     Some(Holds::Filled { value, from: say(from).to_owned(), beside })
 }
 
-/// What the homeowner typed beside how they are reached.
+/// A value that the homeowner typed beside how they can be reached.
 fn typed(text: &str) -> Option<Holds> {
     (!text.trim().is_empty())
         .then(|| text.trim().to_owned())
         .and_then(|text| filled(text, key::FROM_CONTACT, Vec::new()))
 }
 
-/// In its groups, with whose network it is of; what does not hold stands as it was typed, with what is to be looked at.
+/// The supply number in its groups, with the network that it belongs to. A number that fails its check stands as typed, with what to check.
 fn supply_number(shown: &OpenEnquiry<'_>, text: &str) -> Option<Holds> {
     let text = text.trim();
     if text.is_empty() {
@@ -133,7 +133,7 @@ fn supply_number(shown: &OpenEnquiry<'_>, text: &str) -> Option<Holds> {
     filled(value, key::FROM_CONTACT, [Some(first), panels].into_iter().flatten().collect())
 }
 
-/// The installer's papers of the charge point of the design; none where theirs was bought already.
+/// The installer's papers for the charge point of the design; `None` if the homeowner bought one already.
 fn papers<'a>(shown: &OpenEnquiry<'a>) -> Option<&'a PointPapers> {
     let answers = counting(shown.answers);
     if answers.wish.bought.is(true) {
@@ -163,7 +163,7 @@ fn operators_reference(shown: &OpenEnquiry<'_>) -> Option<Holds> {
     filled(papers(shown)?.operators_reference.clone()?, key::FROM_SETUP, Vec::new())
 }
 
-/// The photos that were sent from the meter, by their numbers.
+/// The photos of the meter and service head, by their numbers.
 fn photos_of_the_head(shown: &OpenEnquiry<'_>) -> Option<Holds> {
     let photos = shown.detail.enquiry.payload.photos.iter().enumerate();
     let at_the_meter = photos.filter(|(_, photo)| photo.place == PhotoPlace::Meter);

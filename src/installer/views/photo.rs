@@ -1,4 +1,4 @@
-//! One photo opened large, with what the homeowner marked.
+//! One photo enlarged, with the homeowner's marks.
 
 use super::photos::caption;
 use crate::api::Detail;
@@ -10,12 +10,12 @@ use std::rc::Rc;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// Which photo.
+/// The photo's properties.
 #[derive(PartialEq, Properties)]
 pub struct PhotoProps {
-    /// Of which enquiry.
+    /// The enquiry that it belongs to.
     pub detail: Rc<Detail>,
-    /// Its name.
+    /// Its SHA-256, which is its name.
     pub sha256: String,
 }
 

@@ -1,4 +1,4 @@
-//! The photos: what has arrived, what has not yet.
+//! The photos: those that have arrived, and those that have not yet.
 
 use super::enquiry::OpenEnquiry;
 use crate::client::photo_source;
@@ -42,7 +42,7 @@ fn one(detail: &crate::api::Detail, nth: usize, photo: &Photo) -> Html {
     }
 }
 
-/// What a photo shows, told apart by its number.
+/// What a photo shows, with its number to tell it from the others.
 pub(super) fn caption(nth: usize, photo: &Photo) -> String {
     fill(key::PHOTO_CAPTION, &[("n", &(nth + 1).to_string()), ("place", &worded("photo", photo.place.word()))])
 }

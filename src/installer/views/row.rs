@@ -1,4 +1,4 @@
-//! One row of the list, read as a decision: what to do, why, where, when, band.
+//! One row of the list, read as a decision: what to do, why, where, since when, band.
 
 use crate::ago::{Clock, ago, day_and_time};
 use crate::enquiry_rows::EnquiryRow;
@@ -13,14 +13,14 @@ use std::borrow::Cow;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What a row needs.
+/// The row's properties.
 #[derive(PartialEq, Properties)]
 pub struct RowViewProps {
     /// The enquiry.
     pub row: EnquiryRow,
     /// The tape's scale, the same for all rows.
     pub scale: Option<Scale>,
-    /// What time it is.
+    /// The time now.
     pub clock: Clock,
 }
 
@@ -76,8 +76,8 @@ pub fn RowView(props: &RowViewProps) -> Html {
     }
 }
 
-/// Why: an answer that is overdue today; the gravest flag's weight in words with what was seen, or the reasons; then who is to be
-/// asked, and the other flags. What the headline says already is not said again.
+/// Why, in order: an answer that is overdue today; the gravest flag's weight in words with its evidence, or else the reasons; who is to be
+/// asked; the other flags. Nothing that the headline says is repeated.
 fn why(row: &EnquiryRow, cause: Option<&str>, today: Date) -> String {
     let mut parts: Vec<String> = Vec::new();
     if row.asked.is_some_and(|asked| asked.is_overdue(today)) {
@@ -89,7 +89,7 @@ fn why(row: &EnquiryRow, cause: Option<&str>, today: Date) -> String {
             let seen = flag.evidence.first().map_or_else(|| flag_name(&flag.code), |seen| seen.as_str().into());
             parts.push([&worded("weight", flag.weight.word()), say(key::JOIN_COLON), &seen].concat());
         }
-        // That somebody else comes first is said below, by name.
+        // The reason that somebody else comes first is left out: they are named below.
         None => parts.extend(
             row.reasons
                 .iter()
@@ -106,7 +106,7 @@ fn why(row: &EnquiryRow, cause: Option<&str>, today: Date) -> String {
         }
     }
     if row.flags.len() > 1 {
-        // A landlord's flag bears the landlord's name: who is asked first is not named twice.
+        // A flag about a landlord names the landlord, who is then not named again among those to be asked.
         let asked = |name: &Cow<'_, str>| row.gates.iter().any(|gate| worded("gatekeeper", gate.word()) == *name);
         let others: Vec<_> =
             row.flags.iter().skip(1).map(|flag| flag_name(&flag.code)).filter(|name| !asked(name)).collect();

@@ -6,16 +6,16 @@ use web_sys::{HtmlInputElement, SubmitEvent};
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What the screen needs.
+/// The screen's properties.
 #[derive(PartialEq, Properties)]
 pub struct SignInProps {
-    /// A sign-in is under way.
+    /// Whether a sign-in is under way.
     pub busy: bool,
-    /// What went wrong with the last.
+    /// Why the last sign-in failed.
     pub trouble: Option<Trouble>,
-    /// A session ended by itself: what was open comes back.
+    /// Whether a session expired; what was open is shown again after signing in.
     pub expired: bool,
-    /// A password was sent.
+    /// Called with the password.
     pub on_sign_in: Callback<String>,
 }
 
@@ -27,7 +27,7 @@ pub fn SignInView(props: &SignInProps) -> Html {
         let field = field.clone();
         use_effect_with((props.busy, props.trouble.clone()), move |_| {
             if let Some(input) = field.cast::<HtmlInputElement>() {
-                let _ = input.focus(); // a field that can't be focused is no loss
+                let _ = input.focus(); // a field that can't be focused is no error
             }
         });
     }

@@ -27,7 +27,7 @@ fn shown<C: BaseComponent>(props: impl FnOnce() -> C::Properties + Send + 'stati
     pollster::block_on(ServerRenderer::<C>::with_props(props).hydratable(false).render())
 }
 
-/// The text alone, so that an expectation does not hang on markup.
+/// The text without markup, so that expectations do not depend on markup.
 fn text(html: &str) -> String {
     let (mut out, mut inside) = (String::new(), false);
     for c in html.chars() {
@@ -205,7 +205,7 @@ fn an_enquiry_shows_all_that_it_rests_on() {
     assert!(html.find("Settle before booking").unwrap() < html.find("Worth knowing").unwrap());
 }
 
-/// Two figures that differ for a reason are each named for what they are.
+/// If two figures differ, each is named and the reason is given.
 #[test]
 fn the_mean_beside_the_middle_and_another_case_beside_the_likeliest_are_named() {
     use engine::assessment::{Alternative, Estimate};
@@ -293,7 +293,7 @@ fn look_first_shows_no_price_anywhere() {
     assert!(!html.contains('£'), "{html}");
 }
 
-/// The sample with this for its price.
+/// The text of the sample page without a price, for this reason.
 fn without_a_price(why: NoBand) -> String {
     enquiry(move |_| {
         let mut detail = sample::detail();
@@ -320,7 +320,7 @@ fn one_of_which_nearly_nothing_was_said_has_no_plan_and_no_list_for_the_van_eith
     assert!(!html.contains("<tfoot") && !html.contains("van-title") && !html.contains("class=\"plan\""), "{html}");
 }
 
-/// A home of which enough was said for a price.
+/// The assessment of a home with enough answers for a price.
 fn priced() -> Assessment {
     let json = r#"{"hazard":{"signs":[]},"home":{"kind":"detached"},"parking":{"place":"drive"},"route":{"length":"not-sure"}}"#;
     engine::assess(&serde_json::from_str(json).unwrap(), &model::config::demo_config())

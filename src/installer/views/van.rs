@@ -1,4 +1,4 @@
-//! What to put in the van, off the bill.
+//! What to load into the van, taken from the bill.
 
 use crate::words::{find, say, worded};
 use engine::assessment::{BillLine, BillUnit};
@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section; nothing where there is no bill.
+/// The section; nothing if there is no bill.
 pub(super) fn view(bill: &[BillLine]) -> Html {
     let list = van_list(bill);
     if list.is_empty() {
@@ -37,7 +37,7 @@ fn part(list: &[VanLine], take: Take, title: Option<wording::Key>) -> Html {
     }
 }
 
-/// What is carried for an item, where that has another name than the work.
+/// What is loaded for an item, if its name differs from that of the work.
 fn name(item: Item) -> Cow<'static, str> {
     find(&["van-", item.word()].concat()).map_or_else(|| worded("item", item.word()), Cow::Borrowed)
 }

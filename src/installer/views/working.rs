@@ -1,4 +1,4 @@
-//! The working of the figures, made only when it is unfolded.
+//! The working of the figures, calculated only when it is unfolded.
 
 use crate::words::{fill, plain, say};
 use figures::{Input, TableRow, Working, working};
@@ -9,12 +9,12 @@ use web_sys::MouseEvent;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// What the working is made from.
+/// The working's properties.
 #[derive(PartialEq, Properties)]
 pub struct WorkingProps {
-    /// Answers shown.
+    /// The answers shown.
     pub answers: Rc<Answers>,
-    /// The published config; none while it could not be fetched.
+    /// The published config; `None` if it could not be fetched.
     pub config: Option<Rc<Config>>,
     /// Whether it is unfolded from the start.
     #[prop_or_default]
@@ -68,13 +68,13 @@ fn one(figure: &Working) -> Html {
     }
 }
 
-/// A row of a table: which, what it was looked up by, what it gives, how sure.
+/// A row of a table: its table, the values it was looked up by, what it gives, how sure it is.
 fn table_row(row: &TableRow) -> String {
     let what = if row.row.is_empty() { row.gives.clone() } else { format!("{}, {}", row.gives, row.row) };
     fill(key::WORKING_ROW, &[("table", &row.table), ("what", &what), ("value", &row.value), ("grade", &row.grade)])
 }
 
-/// Names and values, none where there are none.
+/// Names with their values; nothing if there are none.
 fn lines(each: &[Input]) -> Html {
     if each.is_empty() {
         return Html::default();

@@ -1,7 +1,7 @@
-//! The demo's enquiries: invented homes with invented people, taken in the same way as real ones are.
+//! The demo's enquiries: invented homes with invented people, received in the same way as real ones.
 //!
-//! Their telephone numbers are of the ranges that Ofcom keeps for drama (01632 960000 to 960999, 07700 900000 to 900999),
-//! their postcodes of an area that does not exist, and their "photos" are labelled drawings (`drawings/draw.py`).
+//! Telephone numbers are from the ranges that Ofcom keeps for drama (01632 960000 to 960999, 07700 900000 to 900999), postcodes from an
+//! area that does not exist, and the "photos" are labelled drawings (`drawings/draw.py`).
 
 use super::error::Refusal;
 use super::photos;
@@ -17,7 +17,7 @@ use record::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Mark, Payload
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
 
-/// Drawings are all of this size.
+/// The size of every drawing, in pixels.
 const SIZE: (u32, u32) = (640, 480);
 
 macro_rules! homes {
@@ -38,7 +38,7 @@ const DRAWINGS: [(&str, &[u8]); 11] = drawings! {
     "board-spare" "board-full" "board-wire" "meter-door"
 };
 
-/// One invented home, as its file says.
+/// One invented home, as in its file.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Home {
@@ -80,10 +80,11 @@ impl From<sqlx::Error> for SeedError {
     }
 }
 
-/// Takes in the invented enquiries where there are no enquiries at all.
+/// Stores the invented enquiries if there are no enquiries at all.
 ///
 /// # Errors
-/// [`SeedError`] where they can't be stored.
+///
+/// [`SeedError`] if they can't be stored.
 pub async fn seed(service: &Service) -> Result<(), SeedError> {
     let there: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
     if there > 0 {
@@ -123,7 +124,7 @@ fn drawing(name: &str) -> &'static [u8] {
     found.expect("the demo's drawings are looked up by a test").1
 }
 
-/// The record as the form would have sent it on that day.
+/// The record that the form would have sent on that day.
 fn record(at: usize, home: &Home, config: &Config, as_of: Date) -> Enquiry {
     let answers = Answers { as_of: Some(as_of), ..home.answers.clone() };
     let assessment = assess(&answers, config);
@@ -134,7 +135,7 @@ fn record(at: usize, home: &Home, config: &Config, as_of: Date) -> Enquiry {
         envelope: Envelope {
             installer: config.installer.id.clone(),
             client_key: key[..32].to_owned(),
-            // Nobody holds the secret of this: invented enquiries are deleted with their folder.
+            // Nobody knows this secret: invented enquiries are deleted with their folder.
             deletion_hash: hex::encode(Sha256::digest(rand::random::<[u8; 32]>())),
             addition_hash: None,
             photo_sizes: drawn.iter().map(|bytes| bytes.len() as u64).collect(),

@@ -1,4 +1,4 @@
-//! The two tools that are built from crates.io: the bundler and the wasm-to-JavaScript glue maker.
+//! The two tools that are built from crates.io: the bundler Trunk, and wasm-bindgen, which generates the glue between wasm and JavaScript.
 
 use super::versions::{TRUNK, WASM_BINDGEN};
 use crate::machine::Machine;
@@ -11,7 +11,7 @@ struct Tool {
     package: &'static str,
     program: &'static str,
     version: &'static str,
-    /// Whether it wants the versions it was published with.
+    /// Whether it is built with the dependency versions it was published with.
     locked: bool,
     usually: &'static str,
 }
@@ -33,9 +33,10 @@ const TOOLS: [Tool; 2] = [
     },
 ];
 
-/// Builds what is missing into the cache and returns the folder of the programs.
+/// Builds the missing tools into the cache and returns the folder of the programs.
 ///
 /// # Errors
+///
 /// If cargo can't build one, saying what to try.
 pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     let bin = cache.join("bin");
@@ -48,7 +49,7 @@ pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
         say(&format!("building {wanted} (usually {}; once for this version)", tool.usually));
         install(machine, cache, tool)?;
     }
-    // Only an interrupted build has a use for it: the next run goes on where that one stopped.
+    // Used only by an interrupted build, which the next run continues.
     let build = cache.join("build");
     if build.exists() {
         fs::remove_dir_all(&build).with_context(|| format!("removing {}", build.display()))?;
@@ -59,9 +60,9 @@ pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
 fn install(machine: &Machine, cache: &Path, tool: &Tool) -> Result<()> {
     let mut command = machine.command("cargo");
     command
-        .current_dir(cache) // away from this project's own cargo settings
+        .current_dir(cache) // outside this project, whose cargo settings would apply
         .env("CARGO_TARGET_DIR", cache.join("build"))
-        // They run for seconds: quickly built matters more than quickly run.
+        // The tools run for seconds, so a quick build matters more than quick code.
         .env("CARGO_PROFILE_RELEASE_OPT_LEVEL", "0")
         .env("CARGO_PROFILE_RELEASE_LTO", "off")
         .env("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "256")
@@ -89,7 +90,7 @@ mod tests {
     use super::*;
     use crate::setup::stub::Stub;
 
-    /// A cargo that "installs" a program which tells its version.
+    /// A stand-in for cargo whose "installed" program prints its version.
     const CARGO: &str = r#"
 echo "$* LTO=$CARGO_PROFILE_RELEASE_LTO" >> "$STUB/calls/cargo"
 mkdir -p "$STUB/cache/bin" "$CARGO_TARGET_DIR"

@@ -1,4 +1,4 @@
-//! Installing Debian's packages, as root, without a question asked.
+//! Installs Debian packages, as root and without asking questions.
 
 use crate::machine::Machine;
 use crate::run::{run, say};

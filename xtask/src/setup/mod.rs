@@ -1,6 +1,6 @@
-//! The set-up that every command begins with: what is there is used, what is missing is installed, once.
+//! The set-up that every command begins with: it uses what is there and installs what is missing, once.
 //!
-//! It changes nothing on a machine where all is in place, and goes on where an interrupted run stopped.
+//! It changes nothing on a machine that has everything, and continues where an interrupted run stopped.
 
 pub mod cargo_tools;
 pub mod debian;
@@ -21,32 +21,32 @@ use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 use wasm_std::Toolchain;
 
-/// How much a command needs.
+/// What a command needs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Need {
-    /// To build the pages; without Node they only come out larger.
+    /// Enough to build the pages; without Node they come out larger.
     Pages,
-    /// To run every test too.
+    /// Enough to run every test as well.
     Tests,
 }
 
-/// What the set-up found or made.
+/// The tools that the set-up found or installed.
 #[derive(Clone, Debug)]
 pub struct Tools {
-    /// What builds for wasm.
+    /// The toolchain that builds for wasm.
     pub wasm: Toolchain,
-    /// The folders to put before `PATH`, the first first.
+    /// The folders to put before `PATH`, in this order.
     folders: Vec<PathBuf>,
-    /// Whether programs can be made smaller.
+    /// Whether wasm-opt is there to make programs smaller.
     pub wasm_opt: bool,
-    /// The browsers, where tests were asked for.
+    /// The browsers, if tests were asked for.
     pub browsers: Option<Browsers>,
-    /// The Python that has the network solver, where tests were asked for.
+    /// The Python with the network solver, if tests were asked for.
     pub solver: Option<PathBuf>,
 }
 
 impl Tools {
-    /// The `PATH` on which the tools come before anything of the same name.
+    /// The `PATH` with the tools before any other program of the same name.
     pub fn path(&self, machine: &Machine) -> OsString {
         let rest = machine.vars.get(std::ffi::OsStr::new("PATH")).cloned().unwrap_or_default();
         let all = self.folders.iter().cloned().chain(std::env::split_paths(&rest));
@@ -54,9 +54,10 @@ impl Tools {
     }
 }
 
-/// Finds or makes all that is needed.
+/// Finds or installs everything that is needed.
 ///
 /// # Errors
+///
 /// If something can't be had, saying what to do.
 pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     if let Ok(lock) = fs::read_to_string(machine.repo.join("Cargo.lock")) {
@@ -91,7 +92,7 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     Ok(Tools { wasm, folders, wasm_opt, browsers, solver })
 }
 
-/// Waits until no other set-up works in the same cache; the lock goes with the returned file.
+/// Waits until no other set-up uses the same cache; dropping the returned file releases the lock.
 fn alone(cache: &Path) -> Result<File> {
     let path = cache.join(".lock");
     let lock = File::create(&path).with_context(|| format!("making {}", path.display()))?;

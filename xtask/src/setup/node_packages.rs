@@ -1,7 +1,7 @@
-//! The packages from npm: wasm-opt and terser for the pages, json2ts for the package's types, and what the tests in a browser need.
+//! The npm packages: wasm-opt and terser for the pages, json2ts for the TypeScript types, and those that tests in a browser need.
 //!
-//! Each set lies in a folder of the cache named after its lock file, so that another lock file is another folder
-//! and a folder that is there is whole.
+//! Each set is in a folder of the cache that is named after its lock file: a changed lock file leads to another folder, and a folder that
+//! exists is complete.
 
 use crate::machine::Machine;
 use crate::run::{run, say};
@@ -10,20 +10,22 @@ use std::fs;
 use std::os::unix::fs::symlink;
 use std::path::{Path, PathBuf};
 
-/// The folder that holds wasm-opt, terser and json2ts.
+/// The folder that holds wasm-opt, terser and json2ts; fetches them if needed.
 ///
 /// # Errors
-/// If npm can't fetch it, saying what to try.
+///
+/// If npm can't fetch them, saying what to try.
 pub fn wasm_opt(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     Ok(ensure(machine, cache, "wasm-opt", "xtask/npm")?.join(".bin"))
 }
 
-/// The folders of tests that need packages, and what their sets are called.
+/// The folders of tests that need packages, and the names of their sets in the cache.
 const TESTS: [(&str, &str); 2] = [("tests/pages", "page-tests"), ("tests/lighthouse", "lighthouse")];
 
-/// Puts the tests' packages where Node looks for them: a `node_modules` beside the tests, a link into the cache.
+/// Puts the tests' packages where Node looks for them: `node_modules` beside the tests becomes a link into the cache.
 ///
 /// # Errors
+///
 /// If npm can't fetch them or a link can't be made, saying what to try.
 pub fn page_tests(machine: &Machine, cache: &Path) -> Result<()> {
     TESTS.iter().try_for_each(|(folder, name)| {

@@ -1,4 +1,4 @@
-//! Programs the tests use as they are found: Node with npm, three browsers, exiftool, PHP, and Rust's own formatter and lints.
+//! Programs that the tests use as installed: Node with npm, three browsers, exiftool, PHP, and Rust's own formatter and lints.
 
 use super::debian;
 use super::versions::NODE;
@@ -7,34 +7,35 @@ use crate::run::say;
 use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 
-/// The names Chromium goes by.
+/// The program names of Chromium.
 const CHROMIUM: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
-/// The names Firefox goes by.
+/// The program names of Firefox.
 const FIREFOX: [&str; 2] = ["firefox-esr", "firefox"];
 
-/// The browsers that the tests drive: the three engines that people's browsers are made of.
+/// The browsers that the tests drive, one for each engine in common use.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Browsers {
     /// Chromium itself.
     pub chromium: PathBuf,
     /// Firefox itself.
     pub firefox: PathBuf,
-    /// The plain browser that WebKit brings along; its driver and a screen without a monitor are found on `PATH`.
+    /// WebKit's minimal browser; its driver and a virtual screen are found on `PATH`.
     pub mini_browser: PathBuf,
 }
 
 impl Browsers {
-    /// The variables by which the tests are told of them.
+    /// The environment variables that tell the tests where the browsers are.
     pub fn variables(&self) -> [(&'static str, &PathBuf); 3] {
         [("CHROMIUM", &self.chromium), ("FIREFOX", &self.firefox), ("MINIBROWSER", &self.mini_browser)]
     }
 }
 
-/// Finds the browsers, Node, npm, exiftool and PHP, installing what is missing where that is possible.
+/// Finds the browsers, Node, npm, exiftool and PHP, and installs missing ones where possible.
 ///
 /// # Errors
-/// If one is missing or too old, naming all that are.
+///
+/// If any is missing or too old, naming all of them.
 pub fn ensure(machine: &Machine) -> Result<Browsers> {
     let missing = missing(machine);
     if !missing.is_empty() && machine.is_debian_root() {
@@ -60,14 +61,15 @@ pub fn ensure(machine: &Machine) -> Result<Browsers> {
     browsers(machine).context("a browser was found a moment ago and is gone")
 }
 
-/// Whether npm can be used to fetch what makes the pages smaller.
+/// Whether npm can be used to fetch the tools that make the pages smaller.
 pub fn has_node(machine: &Machine) -> bool {
     machine.find("npm").is_some() && node_is_new_enough(machine)
 }
 
-/// Finds Rust's formatter and lints; rustup adds them where it may.
+/// Finds Rust's formatter and lints; adds them by rustup where that is allowed.
 ///
 /// # Errors
+///
 /// If one is missing, saying how to get it.
 pub fn ensure_rust_parts(machine: &Machine) -> Result<()> {
     for (subcommand, component) in [("fmt", "rustfmt"), ("clippy", "clippy")] {
@@ -123,7 +125,7 @@ fn firefox(machine: &Machine) -> Option<PathBuf> {
     named(machine, "FIREFOX").or_else(|| FIREFOX.iter().find_map(|name| machine.find(name)))
 }
 
-/// It is never on `PATH`: distributions put it beside the library.
+/// WebKit's MiniBrowser. It is never on `PATH`: distributions put it beside the library.
 fn mini_browser(machine: &Machine) -> Option<PathBuf> {
     let triplet = format!("usr/lib/{}-linux-gnu", std::env::consts::ARCH);
     let folders = [&triplet, "usr/libexec", "usr/lib"];
@@ -141,7 +143,7 @@ fn node_is_new_enough(machine: &Machine) -> bool {
     machine.ask("node", &["--version"]).and_then(|version| major(&version)).is_some_and(|major| major >= NODE)
 }
 
-/// The first number of `v20.1.0`.
+/// The major number of a version such as `v20.1.0`.
 fn major(version: &str) -> Option<u32> {
     version.strip_prefix('v')?.split('.').next()?.parse().ok()
 }
@@ -162,7 +164,7 @@ mod tests {
         assert!(error.contains(&format!("apt-get install {packages}")), "{error}");
     }
 
-    /// A machine with all but what `without` names.
+    /// A machine with every program except those in `without`.
     fn with_all_but(name: &str, without: &[&str]) -> Stub {
         let stub = Stub::new(name);
         stub.program("node", "echo v20.1.0");
@@ -206,7 +208,7 @@ mod tests {
         let browsers = ensure(&machine).unwrap();
         assert_eq!(browsers.firefox, stub.bin().join("firefox-esr"));
         assert!(browsers.mini_browser.ends_with("webkit2gtk-4.1/MiniBrowser"));
-        stub.program("apt-get", "exit 1"); // a second time nothing is asked of it
+        stub.program("apt-get", "exit 1"); // a second run installs nothing
         assert_eq!(ensure(&machine).unwrap(), browsers);
     }
 

@@ -1,8 +1,8 @@
-//! The packages from PyPI: the solver of electrical networks that voltage drop and fault current are held against, and the generator of
-//! documents that the JSON Schemas are held against the readers with.
+//! The PyPI packages: a solver of electrical networks to check voltage drop and fault current against, and a generator of documents to
+//! check that JSON Schemas and parsers agree.
 //!
-//! They lie in a virtual environment in the cache, named after the pinned versions, so that other versions are another folder. Only
-//! built packages are taken, so that nothing of theirs runs while they are installed.
+//! They are in a virtual environment in the cache, named after the pinned versions, so that other versions lead to another folder. Only
+//! wheels are accepted, so that none of their code runs during installation.
 
 use super::debian;
 use super::node_packages::fingerprint;
@@ -12,19 +12,20 @@ use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The pinned versions.
+/// The file with the pinned versions.
 const REQUIREMENTS: &str = "tests/sources/requirements.txt";
 
-/// The Python that has the solver.
+/// The Python that has these packages; fetches them if needed.
 ///
 /// # Errors
+///
 /// If Python 3 with `venv` can't be had, or the packages can't be fetched, saying what to do.
 pub fn solver(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     let requirements = machine.repo.join(REQUIREMENTS);
     let pinned = fs::read(&requirements).with_context(|| format!("reading {}", requirements.display()))?;
     let folder = cache.join(format!("network-solver-{:016x}", fingerprint(&pinned)));
     let (python, whole) = (folder.join("bin/python"), folder.join("whole"));
-    // Its Python is a link into the system's: one that was removed or replaced since is made again.
+    // The environment's Python is a link to the system's; if that was removed or replaced since, the environment is made again.
     if whole.exists() && works(machine, &python) {
         return Ok(python);
     }
@@ -77,7 +78,7 @@ mod tests {
     use super::*;
     use crate::setup::stub::Stub;
 
-    /// A Python that answers, makes environments, and writes down what it was asked.
+    /// A stand-in for Python that answers, makes environments, and writes down its arguments.
     const PYTHON: &str = r#"echo "$*" >> "$STUB/calls/python3"
 case "$2" in
   venv) mkdir -p "$3/bin" && cp "$0" "$3/bin/python";;

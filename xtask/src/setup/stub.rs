@@ -27,52 +27,52 @@ impl Stub {
         self.folder.join("bin")
     }
 
-    /// A path inside the temporary folder.
+    /// The absolute path of one inside the temporary folder.
     pub fn path(&self, path: &str) -> PathBuf {
         self.folder.join(path)
     }
 
-    /// Writes a file, and the folders above it.
+    /// Writes a file, creating the folders above it.
     pub fn file(&self, path: &str, text: &str) {
         let file = self.path(path);
         fs::create_dir_all(file.parent().unwrap()).unwrap();
         fs::write(file, text).unwrap();
     }
 
-    /// Puts a program on the `PATH`.
+    /// Puts a program, given as a shell script, on the `PATH`.
     pub fn program(&self, name: &str, script: &str) {
         self.program_at(&format!("bin/{name}"), script);
     }
 
-    /// Puts a program anywhere in the folder. `$STUB` is the folder; the usual small tools are at hand.
+    /// Puts such a program anywhere in the folder. In the script `$STUB` is the folder; the usual small tools are available.
     pub fn program_at(&self, path: &str, script: &str) {
         let folder = self.folder.display();
         let text = format!("#!/bin/sh\nSTUB='{folder}'\nPATH=/usr/bin:/bin\n{script}\n");
         self.file(&format!("{path}.text"), &text);
-        // Another process writes the program itself: one that any thread here has open can't be run ("text file
-        // busy"), and a command started meanwhile by another test would inherit the open file.
+        // A process of its own writes the program: one that a thread of this process holds open can't be run ("text file busy"), and a
+        // command that another test starts meanwhile would inherit the open file.
         let copied = Command::new("cp").arg(self.path(&format!("{path}.text"))).arg(self.path(path)).status();
         assert!(copied.unwrap().success());
         fs::set_permissions(self.path(path), fs::Permissions::from_mode(0o755)).unwrap();
     }
 
-    /// Puts a program on the `PATH` that writes down its arguments and succeeds.
+    /// Puts a program on the `PATH` that records its arguments and succeeds.
     pub fn recorder(&self, name: &str) {
         self.program(name, &format!("echo \"$*\" >> \"$STUB/calls/{name}\""));
     }
 
-    /// What a recording program was called with, a line a call.
+    /// The arguments of each call of a recording program.
     pub fn calls(&self, name: &str) -> Vec<String> {
         let text = fs::read_to_string(self.path("calls").join(name)).unwrap_or_default();
         text.lines().map(str::to_owned).collect()
     }
 
-    /// The machine as the set-up sees it, not as root.
+    /// The machine as the set-up sees it, not root.
     pub fn machine(&self) -> Machine {
         self.machine_with(&[])
     }
 
-    /// The same with further variables.
+    /// The same machine with further environment variables.
     pub fn machine_with(&self, vars: &[(&str, &str)]) -> Machine {
         let bin = self.bin();
         let all = vars.iter().copied().chain([("PATH", bin.to_str().unwrap())]);
@@ -91,12 +91,12 @@ impl Drop for Stub {
     }
 }
 
-/// A `rustc` script whose library lies in the given folder of the stub.
+/// The script of a `rustc` whose sysroot is the given folder of the stub.
 pub fn rustc_with_sysroot(folder: &str) -> String {
     format!("case \"$1\" in --print) echo \"$STUB/{folder}\";; *) echo 'rustc 9.9.9 (stub)';; esac")
 }
 
-/// Where the wasm library of that folder's toolchain has to lie.
+/// The path of the wasm library of that sysroot.
 pub fn wasm_library(folder: &str) -> String {
     format!("{folder}/lib/rustlib/wasm32-unknown-unknown/lib")
 }

@@ -1,22 +1,23 @@
-//! The versions of the tools, in one place, and the cache folder that is named after them.
+//! The versions of the tools, and the cache folder that is named after them.
 
 use crate::machine::Machine;
 use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
 
-/// The bundler.
+/// Trunk, the bundler.
 pub const TRUNK: &str = "0.21.14";
-/// The glue between wasm and JavaScript: the crate's version and the program's must be the same.
+/// wasm-bindgen, the glue between wasm and JavaScript: the crate and the program must have the same version.
 pub const WASM_BINDGEN: &str = "0.2.130";
 /// The oldest Node whose test runner and packages work here.
 pub const NODE: u32 = 20;
 
-/// The folder that holds the built tools of exactly these versions.
+/// The cache folder for the tools of exactly these versions.
 ///
-/// `PRESURVEY_TOOLS` names its parent; without it, the user's cache is used.
+/// `PRESURVEY_TOOLS` names its parent; without it the user's cache is used.
 ///
 /// # Errors
-/// If no folder can be told, because neither variable nor home is set.
+///
+/// If there is neither this variable nor a home folder.
 pub fn cache(machine: &Machine) -> Result<PathBuf> {
     let parent = if let Some(named) = machine.var("PRESURVEY_TOOLS") {
         machine.repo.join(named)
@@ -29,10 +30,11 @@ pub fn cache(machine: &Machine) -> Result<PathBuf> {
     Ok(parent.join(format!("tools-trunk-{TRUNK}-bindgen-{WASM_BINDGEN}")))
 }
 
-/// Checks that the locked crate `wasm-bindgen` is the one the tool is for.
+/// Checks that `Cargo.lock` has the version of the crate `wasm-bindgen` that the tool needs.
 ///
 /// # Errors
-/// If they differ, saying both ways to mend it.
+///
+/// If it differs, naming both ways to mend it.
 pub fn agree(cargo_lock: &str) -> Result<()> {
     match locked(cargo_lock, "wasm-bindgen") {
         Some(WASM_BINDGEN) | None => Ok(()),
@@ -44,7 +46,7 @@ pub fn agree(cargo_lock: &str) -> Result<()> {
     }
 }
 
-/// The version of a package in a `Cargo.lock`.
+/// The version of a package in a `Cargo.lock`; `None` if it is not there.
 pub fn locked<'a>(cargo_lock: &'a str, package: &str) -> Option<&'a str> {
     let name = format!("name = \"{package}\"");
     let mut lines = cargo_lock.lines();

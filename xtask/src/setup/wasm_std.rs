@@ -1,4 +1,4 @@
-//! The standard library for wasm32: the toolchain's own, rustup's, or Debian's, in this order.
+//! The standard library for wasm32: the toolchain's own, or else rustup's, or else Debian's.
 
 use super::debian;
 use crate::machine::Machine;
@@ -11,37 +11,37 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 /// The target of the pages' programs.
 pub const TARGET: &str = "wasm32-unknown-unknown";
-/// The name under which rustup is told of Debian's second Rust.
+/// The name under which Debian's second Rust is linked to rustup.
 const LINKED: &str = "debian-web";
 /// Debian's second Rust: compiler, cargo, library sources, lints, its own library and a linker for wasm.
 const PACKAGES: [&str; 6] = ["rustc-web", "cargo-web", "rust-web-src", "rust-web-clippy", "libstd-rust-web-dev", "lld"];
 
-/// How the library is built from Debian's sources, beside for size. Without the bitcode no program can be linked with LTO. With the
-/// setting that its own code asks for, a panic traps at once: it has no words and calls no hook, which makes a program a twentieth
-/// smaller. It is given as a plain setting, not as the compiler's own unstable option of that name, because every program would then
-/// need that option too; so programs are built alike with this library and with any other.
+/// Options with which the library is built from Debian's sources, besides the optimisation for size. Without bitcode no program can be
+/// linked with LTO. With the setting `panic="immediate-abort"`, which the library's code checks, a panic traps at once: it has no message
+/// and calls no hook, which makes programs a twentieth smaller. It is passed by `--cfg`, not as the compiler's unstable option of that
+/// name, because every program would then need that option too; so programs are built the same way with this library and with any other.
 const FLAGS: &str = "-Cembed-bitcode=yes --cfg panic=\"immediate-abort\" -Aexplicit-builtin-cfgs-in-flags";
 
-/// What builds for wasm here.
+/// The toolchain that builds for wasm.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Toolchain {
-    /// The one in use, as it is.
+    /// The toolchain in use.
     InUse,
-    /// Debian's, under the name it was linked to rustup by.
+    /// Debian's, linked to rustup under [`LINKED`].
     DebianLinked,
-    /// Debian's, where there is no rustup.
+    /// Debian's, on a machine without rustup.
     Debian,
 }
 
 impl Toolchain {
-    /// A command set up to build for wasm: toolchain, linker and a target folder apart from the native one's.
+    /// A command set up to build for wasm: toolchain, linker and a target folder of its own.
     pub fn command(self, machine: &Machine, program: &str) -> Command {
         let mut command = machine.command(program);
         command
             .env("CARGO_TARGET_DIR", machine.wasm_target())
             .env("CARGO_ENCODED_RUSTFLAGS", without_paths(machine).join("\u{1f}"));
         if self != Self::InUse {
-            // Debian's compiler brings no linker, and must not load the libraries of the toolchain that runs this.
+            // Debian's compiler brings no linker, and must not load the libraries of the toolchain that runs this program.
             command.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", "wasm-ld").env_remove("LD_LIBRARY_PATH");
         }
         match self {
@@ -63,10 +63,11 @@ impl Toolchain {
     }
 }
 
-/// Sees to it that something here can build for wasm.
+/// Makes sure that something here can build for wasm, and returns it.
 ///
 /// # Errors
-/// If nothing can be done, saying both ways to mend it.
+///
+/// If nothing can be done, naming both ways to mend it.
 pub fn ensure(machine: &Machine) -> Result<Toolchain> {
     if in_use_has_it(machine) {
         return Ok(Toolchain::InUse);
@@ -89,7 +90,7 @@ fn in_use_has_it(machine: &Machine) -> bool {
     machine.ask("rustc", &["--print", "sysroot"]).is_some_and(|sysroot| has_std(&library(&sysroot)))
 }
 
-/// Adds the target by rustup, where rustup is there and allowed to install.
+/// Adds the target by rustup if rustup is there and may install. Returns whether it did.
 fn by_rustup(machine: &Machine) -> bool {
     if machine.find("rustup").is_none() || machine.var("RUSTUP_AUTO_INSTALL") == Some("0") {
         return false;
@@ -103,10 +104,11 @@ fn by_rustup(machine: &Machine) -> bool {
     false
 }
 
-/// Debian's second Rust: as it was set up before, or, as root, installed and its library built now.
+/// Debian's second Rust: as set up before, or, as root, installed and its library built now. `None` if neither is possible.
 fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
     let mut ready = debian_library(machine).filter(|library| built_by_current(machine, library));
-    // One that an earlier set-up built otherwise is as good to everybody who can't replace it; programs are only larger.
+    // A library that was built with other options works too; programs are only larger. So it is rebuilt only where it can be replaced, by
+    // root.
     if machine.is_debian_root() && !ready.as_deref().is_some_and(built_as_now) {
         debian::install(machine, &PACKAGES, "building for wasm")?;
         let library = debian_library(machine).context("Debian's rustc was installed but does not answer")?;
@@ -134,15 +136,15 @@ fn by_debian(machine: &Machine) -> Result<Option<Toolchain>> {
     Ok(Some(Toolchain::DebianLinked))
 }
 
-/// Compiler options that keep this machine's folders out of what visitors are sent: the places that panics name.
-/// The same sources then weigh the same on every machine, too.
+/// Compiler options that keep this machine's folders out of programs, in which panics name source files. They also make the sizes of the
+/// same sources equal on every machine.
 fn without_paths(machine: &Machine) -> Vec<String> {
     let home = machine.var("HOME").map(|home| Path::new(home).join(".cargo"));
     let mut places = Vec::new();
     if let Some(cargo) = machine.var("CARGO_HOME").map(PathBuf::from).or(home) {
         let registries = fs::read_dir(cargo.join("registry/src")).into_iter().flatten().flatten();
         places.push((cargo, "cargo"));
-        // Where several fit, the compiler takes the last.
+        // If several prefixes match, the compiler takes the last.
         places.extend(registries.map(|registry| (registry.path(), "crates")));
     }
     places.push((machine.repo.clone(), "."));
@@ -166,23 +168,23 @@ fn has_std(library: &Path) -> bool {
     })
 }
 
-/// Whether the library was built by the compiler that is installed now. Its note is written before the library
-/// is put in place, so half a library never carries one.
+/// Whether the library was built by the compiler that is installed now. The note that says so is written before the library is put in
+/// place, so an incomplete library never has one.
 fn built_by_current(machine: &Machine, library: &Path) -> bool {
     let version = machine.ask(machine.system("usr/bin/rustc"), &["-V"]);
     let note = fs::read_to_string(library.join(".built-by")).unwrap_or_default();
     has_std(library) && version.is_some_and(|version| note.lines().next() == Some(version.as_str()))
 }
 
-/// Whether the library was built with the options of today.
+/// Whether the library was built with today's options.
 fn built_as_now(library: &Path) -> bool {
     fs::read_to_string(library.join(".built-by")).is_ok_and(|note| note.lines().nth(2) == Some(FLAGS))
 }
 
-/// Builds the standard library from Debian's sources and swaps it in.
+/// Builds the standard library from Debian's sources and replaces the present one.
 fn build(machine: &Machine, library: &Path) -> Result<()> {
     say("building the wasm32 standard library from Debian's sources (usually one minute, up to three)");
-    // A folder of its own for each build, two in one process included.
+    // Each build has a folder of its own, even two in one process.
     static BUILDS: AtomicU32 = AtomicU32::new(0);
     let build = BUILDS.fetch_add(1, Ordering::Relaxed);
     let work = std::env::temp_dir().join(format!("presurvey-std-{}-{build}", std::process::id()));
@@ -210,13 +212,13 @@ fn compile(machine: &Machine, work: &Path) -> Result<Vec<PathBuf>> {
         .env_remove("CARGO_ENCODED_RUSTFLAGS")
         .env_remove("LD_LIBRARY_PATH")
         .env("RUSTC", &rustc)
-        .env("RUSTC_BOOTSTRAP", "1") // for this one build: -Zbuild-std is not stable yet
+        .env("RUSTC_BOOTSTRAP", "1") // for this build only: -Zbuild-std is unstable
         .env("CARGO_TARGET_DIR", work.join("t"))
         .env("RUSTFLAGS", FLAGS)
         .args(["build", "--quiet", "--release", "--offline", "--target", TARGET])
         .args(["-Zbuild-std=std,panic_abort,proc_macro,test", "-Zbuild-std-features=optimize_for_size"]);
     if vendor.is_dir() {
-        // The library's own dependencies come with its sources; cargo has to be told so.
+        // The library's own dependencies are vendored with its sources; cargo has to be told so.
         command
             .args(["--config", "source.crates-io.replace-with=\"with-std\""])
             .args(["--config", &format!("source.with-std.directory={vendor:?}")]);
@@ -257,7 +259,7 @@ fn swap_in(machine: &Machine, files: &[PathBuf], library: &Path) -> Result<()> {
     Ok(())
 }
 
-/// Cargo does not notice that the library under it was built anew, and fails on what was built before.
+/// Removes builds made with another standard library: cargo does not notice that it was replaced, and would fail on them.
 fn drop_builds_of_another_std(machine: &Machine, library: &Path) -> Result<()> {
     let now = fs::read_to_string(library.join(".built-by")).context("reading the note beside the wasm32 library")?;
     let target = machine.wasm_target();

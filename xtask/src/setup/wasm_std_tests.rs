@@ -1,4 +1,4 @@
-//! The three ways to a wasm32 standard library, each on a machine made up for it; no network, no real rustup.
+//! The three ways to a wasm32 standard library, each tested on a stub machine without a network or a real rustup.
 
 use super::super::stub::{Stub, rustc_with_sysroot, wasm_library};
 use super::*;
@@ -9,7 +9,7 @@ fn with_rustc(name: &str) -> Stub {
     stub
 }
 
-/// Debian's Rust with its library's sources; its cargo "builds" two files.
+/// Adds Debian's Rust with its library's sources to a stub; its cargo "builds" two files.
 fn with_debian(stub: &Stub) {
     stub.file("system/etc/debian_version", "12.0\n");
     stub.program("dpkg-query", r#"echo "install ok installed""#);
@@ -129,7 +129,7 @@ fn an_interrupted_build_is_done_again() {
     let stub = with_rustc("std-debian-half");
     with_debian(&stub);
     let library = wasm_library("system/usr");
-    stub.file(&format!("{library}/libstd-0.rlib"), "half"); // no note of who built it
+    stub.file(&format!("{library}/libstd-0.rlib"), "half"); // no note of the compiler that built it
     stub.file(&format!("{}.new/libcore-0.rlib", library), "half");
     let mut machine = stub.machine();
     machine.root = true;
