@@ -1,4 +1,4 @@
-//! Money, numbers and days in the way of a language: the browser's own `Intl`; without a browser as English writes them.
+//! Money, numbers and days as a language writes them, by the browser's own `Intl`. A native build, which has none, writes them plainly.
 
 use model::units::Pence;
 
@@ -21,19 +21,19 @@ mod here {
         value.unchecked_into::<Figure>().shown(language, &options)
     }
 
-    /// A day that is surely one.
+    /// The JavaScript date of an ISO day; `None` where the text is no day.
     pub fn day(iso: &str) -> Option<JsValue> {
         let day = Date::new(&iso.into());
         (!day.get_time().is_nan()).then(|| day.into())
     }
 }
 
-/// Money: no pence where they are none.
+/// A sum of money in the given language, without pence where it is whole pounds.
 #[must_use]
 pub fn money(language: &str, sum: Pence) -> String {
     #[cfg(target_arch = "wasm32")]
     {
-        // `trailingZeroDisplay` is younger than many phones.
+        // The option `trailingZeroDisplay` would do this, but many phones' browsers are too old to know it.
         let options = if sum.0 % 100 == 0 {
             r#"{"style":"currency","currency":"GBP","currencyDisplay":"narrowSymbol","minimumFractionDigits":0}"#
         } else {
@@ -48,7 +48,7 @@ pub fn money(language: &str, sum: Pence) -> String {
     }
 }
 
-/// A plain number, from its digits; `None` where they are none.
+/// A number in the given language, from its digits with a decimal point; `None` where the text is anything else.
 #[must_use]
 pub fn number(language: &str, digits: &str) -> Option<String> {
     if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
@@ -56,7 +56,7 @@ pub fn number(language: &str, digits: &str) -> Option<String> {
     }
     #[cfg(target_arch = "wasm32")]
     {
-        // Rust's own reader of fractions would weigh 9 kB.
+        // JavaScript parses it: Rust's own parser of decimal fractions would add 9 kB to the program.
         js_sys::JSON::parse(digits).ok().map(|number| here::shown(number, language, "{}"))
     }
     #[cfg(not(target_arch = "wasm32"))]
@@ -66,7 +66,7 @@ pub fn number(language: &str, digits: &str) -> Option<String> {
     }
 }
 
-/// A day, written out, from its ISO form; as it came where it is none.
+/// A day written out in the given language, from its ISO form (`2026-11-26`); a text that is no day is returned unchanged.
 #[must_use]
 pub fn day(language: &str, iso: &str) -> String {
     #[cfg(target_arch = "wasm32")]

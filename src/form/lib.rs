@@ -1,4 +1,8 @@
-//! The homeowner's window: the form, the plans that it draws, the sketches beside its choices, and what is made of them at build time.
+//! What the homeowner sees: the form (`widget`), the plans of route and drive that it loads on demand (`plans`), the sketches beside its
+//! choices (`sketches`), and money, numbers and days as a language writes them (`intl`). Markup that is prerendered at build time is made by
+//! the form's own views (`widget/prerendered`).
+//!
+//! Holds no rule about electricity and no price: those are the engine's. Nor any sentence: those are in the wording files.
 
 extern crate alloc;
 

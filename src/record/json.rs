@@ -1,4 +1,5 @@
-//! Reading a stranger's JSON: an error says where in the file, at which field, what was there and what may be.
+//! Reading JSON that somebody else wrote (answers, a config): an error names the line, the column and the field, what
+//! stands there and what is allowed.
 
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -6,7 +7,7 @@ use alloc::string::{String, ToString};
 use serde::de::DeserializeOwned;
 use serde_json::error::Category;
 
-/// Why bytes can't be read as what they should be.
+/// Why a file could not be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Unreadable {
     /// Not JSON, or more than one JSON value.
@@ -15,23 +16,23 @@ pub enum Unreadable {
     /// JSON, but a field holds what it may not.
     #[error("line {line}, column {column}, `{path}`: {why}")]
     NotAllowed {
-        /// The field, as a path from the top.
+        /// The field, as a path from the outermost object: `board.protection`.
         path: String,
-        /// What was there and what may be.
+        /// What stands there and what is allowed.
         why: String,
-        /// Counted from 1.
+        /// The line, counted from 1.
         line: usize,
-        /// Counted from 1.
+        /// The column, counted from 1.
         column: usize,
     },
 }
 
-/// Reads one JSON value and nothing after it.
+/// Reads a file that holds one JSON object and nothing after it, and returns the object as a `T`.
 ///
 /// # Errors
-/// [`Unreadable`], naming line and field.
+/// [`Unreadable`]: the bytes are not JSON, something follows the object, or a field holds what is not allowed.
 pub fn read_json<T: DeserializeOwned>(json: &[u8]) -> Result<T, Unreadable> {
-    // Every file of ours is an object; a list would otherwise be read as its fields in order, an empty one as nothing said.
+    // serde also reads a struct from a list of its fields in order, and an empty list as its defaults; every file here is an object.
     if json.trim_ascii_start().first() == Some(&b'[') {
         return Err(Unreadable::NotAllowed {
             path: ".".into(),
@@ -55,7 +56,7 @@ pub fn read_json<T: DeserializeOwned>(json: &[u8]) -> Result<T, Unreadable> {
     Ok(value)
 }
 
-/// The error's words without " at line … column …", which is said apart.
+/// The error's message without its " at line … column …": both are fields of their own.
 fn without_place(error: &serde_json::Error) -> String {
     let whole = error.to_string();
     let place = format!(" at line {} column {}", error.line(), error.column());

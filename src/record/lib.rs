@@ -1,4 +1,6 @@
-//! What is written down or sent: the enquiry, and what of an assessment a homeowner is shown.
+//! What is written down or sent: the enquiry, and the view model, which is the part of an assessment that a homeowner is shown.
+//!
+//! Holds no rule about electricity and no price: those are the engine's. Neither draws, stores nor sends anything.
 
 #![cfg_attr(not(any(feature = "std", test)), no_std)]
 extern crate alloc;

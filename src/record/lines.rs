@@ -1,7 +1,8 @@
-//! How what is shown travels: a list of named lines. What stands on a line is declared once, and is written and read by that.
+//! The format in which the engine hands the view model to the form: a list of named lines. Each line's layout is declared once (`line!`,
+//! `fields!`), and the code that writes it and the code that reads it are both generated from that.
 //!
-//! A line is a name and a value. Beside the name something may stand (`flag looped-supply`), and a value may have several parts with a
-//! sign between two. Knows no field of what is shown, and decides nothing.
+//! A line is a name and a value, both text. The name may have one field of the line after it (`flag looped-supply`), and a value may have
+//! several parts with a separator between two. The fields of the view model are declared in `view_model.rs`, not here.
 
 use crate::Awaited;
 use alloc::borrow::ToOwned;
@@ -13,18 +14,18 @@ use model::answers::Word;
 use model::config::GrantFor;
 use model::units::Pence;
 
-/// Names and values, in the order in which they travel.
+/// Names and values, in the order in which they are written.
 pub(crate) type Lines = Vec<(String, String)>;
 
-/// A text as two, parted at the first space; without one nothing comes behind.
+/// A text split at its first space; the second half is empty where there is none.
 pub(crate) fn parted(text: &str) -> (&str, &str) {
     text.split_once(' ').unwrap_or((text, ""))
 }
 
-/// A part of a line.
+/// A value that can be written as one part of a line.
 pub(crate) trait Part: Sized {
     fn written(&self) -> String;
-    /// `None` for a text that nothing is written as.
+    /// The value that is written as this text; `None` where there is none.
     fn read(text: &str) -> Option<Self>;
 }
 
@@ -38,7 +39,7 @@ impl Part for String {
     }
 }
 
-/// Declares which closed lists travel: by their words.
+/// Lets closed lists be parts of a line: each value is written as its word.
 macro_rules! words_travel {
     ($($name:ty),+) => {
         $(impl Part for $name {
@@ -65,7 +66,7 @@ impl Part for Pence {
     }
 }
 
-/// Where there is no sum, nothing is written.
+/// Pence as digits; `None` is written as the empty text.
 impl Part for Option<Pence> {
     fn written(&self) -> String {
         self.as_ref().map_or_else(String::new, Part::written)
@@ -76,7 +77,7 @@ impl Part for Option<Pence> {
     }
 }
 
-/// Two sums, the lesser first; where there are none, nothing is written.
+/// Two sums in pence, the lower first, with a space between; `None` is written as the empty text.
 impl Part for Option<[Pence; 2]> {
     fn written(&self) -> String {
         self.map_or_else(String::new, |[low, high]| [low.written(), high.written()].join(" "))
@@ -88,12 +89,12 @@ impl Part for Option<[Pence; 2]> {
     }
 }
 
-/// What one line holds.
+/// A value that can be written as one line.
 pub(crate) trait Line: Sized {
-    /// What stands beside the line's name, where something does.
+    /// What follows the line's name after a space; `None` for a line that has its name alone.
     fn beside(&self) -> Option<String>;
     fn value(&self) -> String;
-    /// `None` for a line that nothing is written as.
+    /// The value that is written as this line; `None` where there is none.
     fn read(beside: &str, value: &str) -> Option<Self>;
 }
 
@@ -111,7 +112,7 @@ impl<T: Part> Line for T {
     }
 }
 
-/// The parts of a value that is read: the next one ends at the next sign, the last at the end.
+/// Reads a line's value part by part: each part ends at the next of the separators `signs`, the last at the end of the text.
 pub(crate) struct Parts<'a> {
     pub(crate) rest: &'a str,
     pub(crate) signs: &'static [&'static str],
@@ -130,8 +131,8 @@ impl<'a> Parts<'a> {
     }
 }
 
-/// Declares a struct as one line, as it is written: in brackets the field beside the name, then those of the value with the signs between
-/// them. What does not travel comes last, with what it is read as.
+/// Declares how a struct is written as one line: in brackets the field that follows the line's name, then the fields of the value with the
+/// separators between them. A field that is not written comes last, with the value that it is given on reading.
 macro_rules! line {
     ($name:ident: $([$beside:ident])? $first:ident $($sign:literal $field:ident)* $(, $stays:ident: $nothing:expr)?) => {
         const _: () = {
@@ -162,10 +163,10 @@ macro_rules! line {
 
 pub(crate) use line;
 
-/// A field of what travels: none, one or several lines of one name.
+/// A field of the view model: it is written as no line, one line or several lines of one name.
 pub(crate) trait Field {
     fn write(&self, name: &str, lines: &mut Lines);
-    /// Takes a line of that name; one that nothing is written as is left out.
+    /// Sets or extends the field from a line of its name; a line that can't be read changes nothing.
     fn take(&mut self, beside: &str, value: &str);
 }
 
@@ -174,7 +175,7 @@ fn push(name: &str, line: &impl Line, lines: &mut Lines) {
     lines.push((name, line.value()));
 }
 
-/// Always one, empty or not.
+/// Always one line, with an empty value for an empty text.
 impl Field for String {
     fn write(&self, name: &str, lines: &mut Lines) {
         push(name, self, lines);
@@ -185,7 +186,8 @@ impl Field for String {
     }
 }
 
-/// Always one. Whoever reads the lines needs it before all others, and has it by then.
+/// Always one line. Taking it does nothing: no view model can be made without its class, so the reader looks this line up before it takes
+/// the others.
 impl Field for Complexity {
     fn write(&self, name: &str, lines: &mut Lines) {
         push(name, self, lines);
@@ -216,7 +218,7 @@ impl<T: Line> Field for Option<T> {
     }
 }
 
-/// Where it is so: a line that says nothing but its name.
+/// A line with an empty value where it is true, no line where it is false.
 impl Field for bool {
     fn write(&self, name: &str, lines: &mut Lines) {
         if *self {
@@ -229,7 +231,7 @@ impl Field for bool {
     }
 }
 
-/// Declares the fields that travel, in their order: each line's name, and the field that it is.
+/// Declares the fields that are written, in order: each line's name and the field it is written from.
 macro_rules! fields {
     ($name:ident: $($line:tt $($field:ident).+,)+) => {
         impl $name {
@@ -239,7 +241,7 @@ macro_rules! fields {
                 lines
             }
 
-            /// Takes one line; one that it does not know is left out.
+            /// Takes one line; a line of an unknown name changes nothing.
             fn take(&mut self, name: &str, beside: &str, value: &str) {
                 match name {
                     $($line => $crate::lines::Field::take(&mut self.$($field).+, beside, value),)+

@@ -1,23 +1,24 @@
-//! Markup as a tree: written as HTML, or put into a page by whoever gets it.
+//! Markup as a tree of elements and texts. It is written as HTML here ([`Tag::html`]), or made into elements of a page by the script that
+//! receives the tree.
 
 use alloc::borrow::ToOwned;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt::Write as _;
 
-/// Tags that hold nothing.
+/// The elements used here that HTML closes by themselves (void elements).
 const EMPTY: [&str; 3] = ["img", "input", "meta"];
 
 /// One element.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tag {
-    /// Its name.
+    /// Its tag name.
     pub name: String,
-    /// What tells it from its neighbours, where the view says so.
+    /// The key that tells it from its siblings, where the view gave one.
     pub key: Option<String>,
     /// Its attributes, in order.
     pub attributes: Vec<(String, String)>,
-    /// What it holds.
+    /// The elements and texts in it, in order.
     pub children: Vec<Node>,
 }
 
@@ -26,25 +27,25 @@ pub struct Tag {
 pub enum Node {
     /// An element.
     Tag(Tag),
-    /// A text.
+    /// A text, not escaped.
     Text(String),
 }
 
 impl Tag {
-    /// An element that holds nothing yet.
+    /// An empty element of this tag name.
     #[must_use]
     pub fn new(name: &str) -> Self {
         Self { name: name.to_owned(), key: None, attributes: Vec::new(), children: Vec::new() }
     }
 
-    /// With an attribute.
+    /// The element with an attribute set; an earlier value of the same attribute is replaced.
     #[must_use]
     pub fn attr(mut self, name: &str, value: &str) -> Self {
         self.set(name, value);
         self
     }
 
-    /// With an attribute, where there is a value.
+    /// The element with an attribute set, or unchanged where the value is `None`.
     #[must_use]
     pub fn maybe(self, name: &str, value: Option<&str>) -> Self {
         match value {
@@ -53,28 +54,28 @@ impl Tag {
         }
     }
 
-    /// With a text in it.
+    /// The element with a text added at its end.
     #[must_use]
     pub fn text(mut self, text: impl Into<String>) -> Self {
         self.children.push(Node::Text(text.into()));
         self
     }
 
-    /// With an element in it.
+    /// The element with a child added at its end.
     #[must_use]
     pub fn with(mut self, child: Self) -> Self {
         self.children.push(Node::Tag(child));
         self
     }
 
-    /// With several in it.
+    /// The element with several children added at its end.
     #[must_use]
     pub fn all(mut self, children: impl IntoIterator<Item = Self>) -> Self {
         self.children.extend(children.into_iter().map(Node::Tag));
         self
     }
 
-    /// An attribute's value.
+    /// The value of an attribute; `None` where the element does not have it.
     #[must_use]
     pub fn get(&self, name: &str) -> Option<&str> {
         self.attributes.iter().find(|(other, _)| other == name).map(|(_, value)| value.as_str())
@@ -86,13 +87,13 @@ impl Tag {
         self.get(name) == Some(value)
     }
 
-    /// Sets an attribute.
+    /// Sets an attribute; an earlier value is replaced.
     pub fn set(&mut self, name: &str, value: &str) {
         self.attributes.retain(|(other, _)| other != name);
         self.attributes.push((name.to_owned(), value.to_owned()));
     }
 
-    /// Does this with it and with each element in it.
+    /// Calls `does` with this element, then with every element below it, parents before their children.
     pub fn each(&mut self, does: &mut impl FnMut(&mut Self)) {
         does(self);
         for child in &mut self.children {
@@ -102,7 +103,7 @@ impl Tag {
         }
     }
 
-    /// As HTML.
+    /// The element and everything in it as HTML; an attribute with an empty value is written as its name alone.
     #[must_use]
     pub fn html(&self) -> String {
         let mut out = String::new();
@@ -133,8 +134,8 @@ impl Tag {
     }
 }
 
-/// A text as HTML has it, between tags or in an attribute's quotes. Nothing else in the program escapes: what is text goes through a
-/// [`Node::Text`], Yew's own rendering, or a script's `textContent`.
+/// Escapes a text for HTML, whether it stands between tags or in an attribute's quotes. The only escaping in the program: every other text
+/// reaches a page through a [`Node::Text`], Yew's own rendering, or a script's `textContent`.
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

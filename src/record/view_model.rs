@@ -1,8 +1,9 @@
-//! What the homeowner is shown of an assessment: chosen and rounded here, so that the page shows and decides nothing.
+//! The view model: the part of an assessment that the homeowner is shown. It is chosen, worded and rounded here, so that the page only
+//! draws it and decides nothing.
 //!
-//! It travels from the engine to the form as a list of named lines, so that little program reads it; a line that the form
-//! does not know is left out. Names, telephone numbers and figures stay places in the sentences: the form fills them, for how a
-//! language writes a figure is the browser's to know.
+//! The engine hands it to the form as a list of named lines (`lines.rs`), which needs little code to read; the form ignores a line that it
+//! does not know. In its sentences, names, telephone numbers and figures stay as placeholders that the form fills in, because only the
+//! browser knows how a language writes a figure.
 
 use crate::lines::{Lines, fields, line, parted};
 use alloc::borrow::ToOwned;
@@ -20,140 +21,141 @@ use model::units::Pence;
 use model::words;
 use wording::{Language, MONEY, NUMBER, Words, engine as engine_words, flags_homeowner};
 
-/// What the homeowner is shown.
+/// The part of an assessment that the homeowner is shown.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ViewModel {
-    /// The day it speaks of, the engine's version and the config's: what goes into the enquiry beside the assessment.
+    /// The day and the versions that the assessment was made with; they go into the enquiry beside it.
     pub of: Versions,
-    /// How involved.
+    /// The class of the job: how involved it is.
     pub complexity: Complexity,
-    /// Why, where that can be said and the title does not say it already.
+    /// Why it is in that class, as far as that can be said and the class's title does not say it already.
     pub reasons: Vec<Reason>,
-    /// On what that holds, as conditions in words: "the network operator agrees".
+    /// The conditions under which the class holds, in words: "the network operator agrees".
     pub settle: Vec<String>,
-    /// What they would pay; the middle and the plainest job to the nearest ten pounds; nothing before VAT.
+    /// The price band, in pence and with VAT; the likely price and that of the plainest job are rounded to ten pounds, and the price before
+    /// VAT is left out. `None` where there is none or the installer does not show it.
     pub band: Option<Band>,
-    /// How such jobs are spread, as the outline over the tape that the band is drawn on.
+    /// The distribution of the price as an SVG path: the outline over the tape on which the band is drawn. Empty without a band.
     pub curve: String,
-    /// What makes it dearer than the plainest job, or cheaper, the most first.
+    /// What makes the job dearer or cheaper than the plainest one, the largest difference first.
     pub dearer: Vec<CauseView>,
-    /// The same home with one choice made the other way.
+    /// The what-ifs: the same home with one choice made the other way.
     pub futures: Vec<WhatIfView>,
-    /// What driving on it takes and costs, in sentences.
+    /// How much charging the homeowner's driving takes and what it costs, in sentences.
     pub driving: Vec<String>,
-    /// In place of the band, where the installer shows this: what it costs if all that is unknown turns out well.
+    /// Shown in place of the band where the installer wants that: the price if everything unknown turns out well.
     pub from: Option<Pence>,
-    /// Why there is no band.
+    /// Why no band is shown.
     pub no_band: Option<NoBand>,
-    /// Grants that they may apply for.
+    /// Grants that the homeowner may apply for.
     pub grants: Vec<GrantView>,
-    /// Whether the prices behind it are invented.
+    /// Whether the prices in the config are invented, as those of the demonstration are.
     pub invented: bool,
-    /// By how many recorded jobs the band holds what it is meant to; none where that is a condition.
+    /// The number of recorded jobs that bear the band out; `None` where none do, and the page states it as a condition.
     pub jobs: Option<String>,
-    /// Who answers first, or perhaps.
+    /// The gates: who has to answer first, certainly or possibly.
     pub gates: Vec<GateView>,
-    /// What was wished for and whether it is so, in sentences.
+    /// What the homeowner wished for and whether the planned job meets it, in sentences.
     pub wishes: Vec<String>,
-    /// What there is to tell, gravest first: the few that decide. A flag without a sentence for the homeowner is the installer's alone.
+    /// The few flags that decide, gravest first. A flag that has no sentence for the homeowner is left to the installer.
     pub flags: Vec<FlagView>,
-    /// What is folded away.
+    /// The other flags, which the page shows folded away.
     pub less: Vec<FlagView>,
-    /// The answers that would narrow it most.
+    /// The questions whose answers would narrow the band most, or settle something.
     pub open: Vec<OpenView>,
-    /// Every open question by its name in the catalogue, a space between two, the one that tells most first.
+    /// The question priority: the ids of all open questions, a space between two, the one whose answer narrows most first.
     pub question_priority: String,
 }
 
-/// What an assessment was made of.
+/// The day and the versions that an assessment was made with.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Versions {
-    /// The day it speaks of, as in JSON.
+    /// The day that the assessment is for, as in JSON: `2026-11-26`.
     pub as_of: String,
-    /// Version of the engine.
+    /// The engine's version.
     pub engine: String,
-    /// Version of the config.
+    /// The config's version.
     pub config: String,
 }
 
-/// A grant that they may apply for.
+/// A grant that the homeowner may apply for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GrantView {
-    /// The most it pays.
+    /// The most that it pays.
     pub most: Pence,
-    /// The day that was read, as in JSON.
+    /// The day on which the grant's conditions were read, as in JSON.
     pub read: String,
-    /// The grant, in plain words.
+    /// The grant's name in plain words.
     pub name: String,
 }
 
 words! {
-    /// How far somebody's answer is waited for.
+    /// Whether a gate has to be waited for.
     pub enum Awaited {
-        /// It counts.
+        /// The job waits for the answer.
         Counts => "counts",
-        /// A form answered on paper will do.
+        /// A form that is answered on paper will do: a condition, however sure it is, and no gate.
         OnPaper => "on-paper",
-        /// It is merely possible.
+        /// It is merely possible that an answer is needed.
         Possible => "possible",
     }
 }
 
-/// Somebody who answers first, or perhaps.
+/// A gate: somebody who has to answer first, certainly or possibly.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GateView {
-    /// Who.
+    /// Who has to answer.
     pub who: Gatekeeper,
-    /// How far they are waited for.
+    /// Whether the job waits for them.
     pub how: Awaited,
-    /// The usual wait; empty where there is none to tell.
+    /// The usual wait in words; empty where none is known.
     pub wait: String,
 }
 
 /// A flag in the homeowner's words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FlagView {
-    /// Which.
+    /// The flag's code.
     pub code: String,
-    /// How grave.
+    /// How grave it is.
     pub weight: Weight,
-    /// The sentence.
+    /// Its sentence for the homeowner.
     pub text: String,
 }
 
-/// What a job's price goes back to.
+/// A cause of the price: something that makes the job dearer or cheaper than the plainest one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CauseView {
-    /// By how much; negative where it saves something.
+    /// The difference, rounded to ten pounds; negative where it makes the job cheaper.
     pub by: Pence,
-    /// In words.
+    /// The cause in words.
     pub text: String,
 }
 
-/// One choice made the other way.
+/// A what-if: the same home with one choice made the other way.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WhatIfView {
-    /// What would be paid then, at the least and at the most; none where there would be no price.
+    /// The ends of the price band that would result, the lower first; `None` where there would be no price.
     pub band: Option<[Pence; 2]>,
     /// The choice in words.
     pub text: String,
-    /// What else it changes, in sentences.
+    /// The difference in price and in gates, in sentences.
     pub changes: String,
 }
 
 /// A question that would narrow the band, or settle something.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OpenView {
-    /// Its name in the catalogue.
+    /// The question's id in the catalogue.
     pub question: String,
-    /// By how much, where that is worth naming; else it settles something.
+    /// By how much its answer narrows the band, where that is worth naming; `None` where it settles something instead.
     pub by: Option<Pence>,
 }
 
-/// A difference of price that is named: less is no difference to somebody. Common practice, no source.
+/// The least difference in price that is named: a smaller one makes no difference to a homeowner. Common practice, no source.
 const LEAST: Pence = Pence(2_000);
 
-/// How many causes of the price are told.
+/// How many causes of the price are shown at most.
 const MOST_CAUSES: usize = 3;
 
 /// On the form's sheet the outline stands on the tape and keeps clear of the label above it: this program's choice.
@@ -164,13 +166,13 @@ const CURVE_HEIGHT: i64 = 36; // this program's choice
 const MOST_OPEN: usize = 3;
 
 impl ViewModel {
-    /// Chooses what is shown of an assessment, in English; the config holds the installer's changes of wording.
+    /// The view model of an assessment in English. The config gives the installer's changes of wording and how much of the price is shown.
     #[must_use]
     pub fn of(assessment: &Assessment, config: &Config) -> Self {
         Self::said_in(None, assessment, config)
     }
 
-    /// The same in another language, where one is given. Figures in sentences are left to whoever shows them.
+    /// Like [`ViewModel::of`], in another language where one is given. Figures in the sentences stay placeholders for the form to fill in.
     #[must_use]
     pub fn said_in(language: Option<&Language<'_>>, assessment: &Assessment, config: &Config) -> Self {
         let words = Words::with_changes(flags_homeowner::EN, &config.wording).spoken(language.map(Language::flags));
@@ -223,13 +225,13 @@ impl ViewModel {
         }
     }
 
-    /// With other choices set beside it.
+    /// Adds the what-ifs, in English. `now` is the assessment that each is compared with. Where no band is shown, none is added.
     #[must_use]
     pub fn beside(self, now: &Assessment, futures: &[WhatIf], config: &Config) -> Self {
         self.beside_in(None, now, futures, config)
     }
 
-    /// The same in another language, where one is given.
+    /// Like [`ViewModel::beside`], in another language where one is given.
     #[must_use]
     pub fn beside_in(
         mut self,
@@ -239,20 +241,21 @@ impl ViewModel {
         config: &Config,
     ) -> Self {
         let words = price_words(language, config);
-        // Beside a price that is not shown no other one is.
+        // Where the price is not shown, no other price is shown beside it.
         if self.band.is_some() {
             self.futures = futures.iter().map(|future| shown_future(future, now, &words)).collect();
         }
         self
     }
 
-    /// As it travels.
+    /// Writes the view model as a JSON list of lines, the text that the engine hands to the form.
     #[must_use]
     pub fn write(&self) -> String {
         serde_json::to_string(&self.lines()).expect("lines hold nothing that JSON lacks")
     }
 
-    /// Reads it where it arrives; `None` for anything that does not say how involved the job is.
+    /// Reads what [`ViewModel::write`] wrote. Unknown lines, and lines that can't be read, are ignored; `None` where the text is no list of
+    /// lines or has no known class.
     #[must_use]
     pub fn read(json: &str) -> Option<Self> {
         let lines: Lines = serde_json::from_str(json).ok()?;
@@ -265,7 +268,7 @@ impl ViewModel {
         Some(shown)
     }
 
-    /// Nothing but how involved the job is.
+    /// A view model that has a class and nothing else.
     fn bare(complexity: Complexity) -> Self {
         Self {
             of: Versions::default(),
@@ -292,7 +295,7 @@ impl ViewModel {
     }
 }
 
-/// The one line without which nothing is shown.
+/// The name of the line without which no view model can be read.
 const COMPLEXITY: &str = "complexity";
 
 fields! {
@@ -329,13 +332,13 @@ line!(GateView: [who] how " " wait);
 line!(FlagView: [code] weight " " text);
 line!(OpenView: [question] by);
 
-/// A sum to the nearest ten pounds: finer would claim more than is known (this program's
+/// A sum rounded to the nearest ten pounds: finer would claim more than is known (this program's
 /// choice).
 fn about(money: Pence) -> Pence {
     Pence(money.0.saturating_add(500)).down_to(Pence(1_000))
 }
 
-/// How much of the price this installer shows a stranger for a job so involved.
+/// How much of the price the installer shows a homeowner for a job of the assessment's class; nothing for one that is not covered.
 #[must_use]
 pub fn how_much(assessment: &Assessment, config: &Config) -> PriceShown {
     let shown = config.prices_shown;
@@ -352,8 +355,8 @@ fn grant(grant: &MayApply) -> GrantView {
     GrantView { most: grant.most, read: grant.read.to_string(), name: grant.name.clone() }
 }
 
-/// Outside what the figures are for, how involved it is can't be said; that others come first is the title itself where it
-/// is the gravest.
+/// The reasons shown for the class. None outside the area that the figures are for, where no class is shown either; that somebody else has
+/// to answer first is left out where the class's title says it already.
 fn reasons(assessment: &Assessment) -> Vec<Reason> {
     if assessment.no_band == Some(NoBand::OutsideArea) {
         return Vec::new();
@@ -363,7 +366,7 @@ fn reasons(assessment: &Assessment) -> Vec<Reason> {
     assessment.reasons.iter().copied().filter(said).collect()
 }
 
-/// The conditions under which the class holds, each said once; none where somebody looks first anyway, or nothing can be said.
+/// The conditions under which the class holds, each once; none where somebody looks first anyway or the home is not covered.
 fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     let mut conditions: Vec<String> = Vec::new();
     match assessment.complexity {
@@ -371,7 +374,7 @@ fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
         Complexity::NotCovered | Complexity::LookFirst => return conditions,
     }
     for code in &assessment.settle {
-        // Whose answer is a gate is named among the gates.
+        // A condition on somebody's answer that the job waits for is shown among the gates.
         if gate_of(code).is_some_and(|who| assessment.gates.iter().any(|gate| gate.counts && gate.who == who)) {
             continue;
         }
@@ -383,7 +386,7 @@ fn settle(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     conditions
 }
 
-/// Whose answer a flag waits for, where that is a gate as well.
+/// The gatekeeper whose answer settles a flag; `None` where a flag does not depend on one.
 fn gate_of(code: &str) -> Option<Gatekeeper> {
     Some(match code {
         "landlord" | "scottish-flat" | "communal-meter" | "shared-car-park" => Gatekeeper::Landlord,
@@ -397,9 +400,9 @@ fn gate_of(code: &str) -> Option<Gatekeeper> {
     })
 }
 
-/// What was wished for, and whether it is so.
+/// A sentence for each wish: whether the planned job meets it.
 fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
-    // Where nothing is planned yet, no charge point is promised.
+    // Without a band nothing is planned yet, so nothing is promised.
     let wishes = assessment.wishes.iter().filter(|_| assessment.band.is_some());
     let sentence = |wished: &Wished| {
         let way = if wished.met { "-met" } else { "-not" };
@@ -408,9 +411,9 @@ fn wishes(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     wishes.filter_map(sentence).collect()
 }
 
-/// The questions offered: where there is no price no sum is named, and what would settle a point is left.
+/// The questions offered for answering next. Without a price (`priced`) no sum is named, and only those that settle something are offered.
 fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<OpenView> {
-    // Where the place itself stands in the way, no answer about the home would settle it.
+    // Outside the area, or with parking on the street only, no answer about the home would change that.
     if matches!(assessment.no_band, Some(NoBand::OutsideArea | NoBand::StreetOnly)) {
         return Vec::new();
     }
@@ -418,7 +421,7 @@ fn open(assessment: &Assessment, priced: bool, worth_asking: Pence) -> Vec<OpenV
     let offered = assessment.open.iter().filter(|open| open.settles || sum(open).is_some());
     let mut rows: Vec<OpenView> =
         offered.map(|open| OpenView { question: open.question.clone(), by: sum(open) }).collect();
-    // What settles something comes first, but the one that narrows the price most has a place.
+    // Questions that settle something come first, but the last place is kept for the one that narrows the price most.
     if let Some(best) = rows.iter().position(|row| row.by.is_some()).filter(|best| *best >= MOST_OPEN) {
         rows.swap(best, MOST_OPEN - 1);
     }
@@ -438,12 +441,12 @@ fn awaited(gate: &Gate) -> Awaited {
     }
 }
 
-/// How long somebody usually takes.
+/// How long the gatekeeper usually takes, in words: the config's own where it has one, else the wording's.
 fn wait(gate: &Gate, words: &Words<'_>) -> String {
     wait_key(gate).map_or(&*gate.wait, |key| words.say(key)).to_owned()
 }
 
-/// A figure in a sentence, which whoever shows it writes in the way of the language.
+/// A placeholder for a figure in a sentence: the form writes it in the way of its language.
 fn figure(kind: &str, value: &str) -> String {
     [kind, value, "}"].concat()
 }
@@ -452,7 +455,7 @@ fn money(sum: Pence) -> String {
     figure(MONEY, &sum.0.to_string())
 }
 
-/// What moves the price most, either way.
+/// The causes that change the price most, dearer or cheaper, the largest first.
 fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<CauseView> {
     let mut causes: Vec<&Dearer> = assessment.estimate.iter().flat_map(|estimate| &estimate.dearer).collect();
     causes.sort_by_key(|cause| core::cmp::Reverse(cause.by.0.saturating_abs()));
@@ -468,8 +471,8 @@ fn dearer(assessment: &Assessment, words: &Words<'_>) -> Vec<CauseView> {
         .collect()
 }
 
-/// What driving on it takes and costs, by the homeowner's own figures: whole kilowatt-hours, half hours and pounds, for it rests on
-/// usual figures.
+/// What the homeowner's driving takes and costs, by their own mileage and tariff. Rounded to whole miles and kilowatt-hours, half hours and
+/// ten pounds, because it rests on usual figures.
 fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     let Some(driving) = assessment.figures.driving.as_ref().filter(|_| assessment.band.is_some()) else {
         return Vec::new();
@@ -498,7 +501,7 @@ fn driving(assessment: &Assessment, words: &Words<'_>) -> Vec<String> {
     lines
 }
 
-/// One choice in words: what it costs more or less, and who would have to act first, or would not.
+/// A what-if in words: how much dearer or cheaper it would be, and who would have to answer first, or no longer would.
 fn shown_future(future: &WhatIf, now: &Assessment, words: &Words<'_>) -> WhatIfView {
     let say = |key: &str| words.find(key).unwrap_or_default();
     let who = |who: Gatekeeper| say(&["who-", who.word()].concat());
@@ -555,7 +558,7 @@ mod tests {
         });
     }
 
-    /// Little more than what a price needs.
+    /// Hardly more answers than a price needs.
     fn hardly_known() -> Answers {
         let json = r#"{"hazard":{"signs":[]},"home":{"kind":"semi-detached","tenure":"own"},"parking":{"place":"drive"},
             "route":{"length":"not-sure"}}"#;

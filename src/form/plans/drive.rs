@@ -1,20 +1,20 @@
-//! The geometry of the drive from above: charge point, car, inlet and leads, in whole units of its sheet.
+//! The geometry of the drive seen from above: charge point, car, inlet and leads, in whole units of the drawing's view box.
 //!
-//! A lead is drawn along the way that [`engine::calculation::reach`] measures: straight to the near end of the car, then along its side.
+//! A lead is drawn along the path that [`engine::calculation::reach`] measures: straight to the near end of the car, then along its side.
 
 use super::strokes;
 use engine::calculation::reach::{CAR, DOWN_AND_UP, HALF_WIDTH, TO_WING, needed};
 use model::answers::Inlet;
 use model::units::Metres;
 
-/// The sheet.
+/// The view box of the drawing.
 pub const SHEET: &str = "0 0 320 150";
-/// The charge point, and the furthest that anything is drawn.
+/// How far from the left the charge point is, and the furthest right that anything is drawn.
 const SPOT: i64 = 24;
 const RIGHT: f64 = 306.0;
-/// The middle of the car.
+/// How far from the top the middle of the car is.
 const MIDDLE: i64 = 72;
-/// The most units to a metre.
+/// The largest scale, in units to a metre.
 const MOST: f64 = 36.0;
 /// Room left behind the car for leads that go round it, in metres.
 const BEHIND: f64 = 1.2;
@@ -22,32 +22,33 @@ const BEHIND: f64 = 1.2;
 /// A lead as drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lead {
-    /// Its line.
+    /// Its SVG path.
     pub line: String,
     /// Where it ends.
     pub end: (i64, i64),
-    /// Whether it comes as far as the inlet.
+    /// Whether it reaches the inlet.
     pub reaches: bool,
 }
 
-/// The drive.
+/// The drive as drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drive {
     /// The car's outline.
     pub car: String,
     /// Its windows: the windscreen is towards the nose.
     pub glass: String,
-    /// The middle of its nose.
+    /// Where the word for its nose stands.
     pub nose: (i64, i64),
-    /// Its inlet.
+    /// Where its inlet is.
     pub inlet: (i64, i64),
-    /// Leads, as they were given.
+    /// The leads, in the order given.
     pub leads: Vec<Lead>,
-    /// From the spot to the car: what lies between.
+    /// How far from the left the ground between charge point and car begins and ends.
     pub between: (i64, i64),
 }
 
-/// The way of a lead in metres from the spot, across and to the side; a side of nought is the middle of the car.
+/// The corner points of a lead's path to the inlet, in metres from the charge point: how far towards the car, and how far to the side of its
+/// middle line.
 fn way(inlet: Inlet, nose_in: bool, to_car: f64) -> Vec<(f64, f64)> {
     let (length, half, wing) = (CAR.get(), HALF_WIDTH.get(), TO_WING.get());
     let at_nose = matches!(inlet, Inlet::Front | Inlet::FrontLeft | Inlet::FrontRight);
@@ -69,7 +70,7 @@ fn way(inlet: Inlet, nose_in: bool, to_car: f64) -> Vec<(f64, f64)> {
     points
 }
 
-/// As much of a way as is so long.
+/// The beginning of a path, cut off after `length` metres.
 fn cut(points: &[(f64, f64)], mut length: f64) -> Vec<(f64, f64)> {
     let mut kept: Vec<(f64, f64)> = points.iter().take(1).copied().collect();
     for pair in points.windows(2) {
@@ -88,7 +89,8 @@ fn cut(points: &[(f64, f64)], mut length: f64) -> Vec<(f64, f64)> {
 }
 
 impl Drive {
-    /// Draws it. An inlet whose place is not known is drawn nowhere: give one of the six.
+    /// Lays out the drawing. `inlet` must be one of the six places round the car, `to_car` is the distance from the charge point to the car,
+    /// and `leads` are the lengths of the leads to draw.
     #[must_use]
     pub fn of(inlet: Inlet, nose_in: bool, to_car: Metres, leads: &[Metres]) -> Self {
         let room = to_car.get() + CAR.get() + BEHIND;

@@ -1,4 +1,4 @@
-//! The drive from above, drawn: the charge point on its wall, the car, its inlet, and how far each lead comes.
+//! The drawing of the drive from above: the charge point on its wall, the car, its inlet, and how far each lead reaches.
 
 use super::drive::{Drive, SHEET};
 use super::{Speech, label, of_class, path, sheet, strokes};
@@ -11,17 +11,17 @@ use wording::plans as words;
 pub struct Standing<'a> {
     /// Where the inlet is: one of the six places.
     pub inlet: Inlet,
-    /// Whether the nose is towards the spot.
+    /// Whether the car's nose points to the charge point.
     pub nose_in: bool,
-    /// From the spot to the car.
+    /// The distance from the charge point to the car.
     pub to_car: Metres,
-    /// The leads.
+    /// The lengths of the leads.
     pub leads: &'a [Metres],
     /// Whether a public footway lies between home and car.
     pub footway: bool,
 }
 
-/// Draws it; `said` is the same in words.
+/// Draws the drive; `said` describes it in words, for a screen reader.
 #[must_use]
 pub fn from_above(standing: &Standing<'_>, said: String, speech: &Speech) -> Tag {
     let Standing { inlet, nose_in, to_car, leads, footway } = standing;

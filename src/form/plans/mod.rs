@@ -1,8 +1,8 @@
-//! The plans: the way of the cable, stretch by stretch, and which lead reaches the car.
+//! The plans: the builder of a cable's route, stretch by stretch, and the drawing of which lead reaches the car.
 //!
-//! A program of its own beside the form's, fetched when one of them is wanted. It makes no element: it says by a tree of
-//! [`Tag`](record::markup::Tag)s what there is to be, and `www/form/draw.js` puts that into the page, hears its fields and hands on
-//! what was done. So no second view framework travels, and the form holds a place and a text.
+//! They are a program of their own beside the form's, loaded on demand. It makes no elements: it returns a tree of
+//! [`Tag`](record::markup::Tag)s, from which `www/form/draw.js` builds the page's elements; that script also passes on what the homeowner
+//! does in them. So the plans need no view framework, and the form only provides an empty element and the text field that keeps the rows.
 
 mod drive;
 mod from_above;
@@ -20,7 +20,7 @@ pub use speech::{Speech, written};
 use model::units::Metres;
 use record::markup::Tag;
 
-/// A path of whole numbers: each after its command.
+/// An SVG path: each command followed by its whole number.
 fn strokes(parts: &[(&str, i64)]) -> String {
     let mut path = String::new();
     for (command, number) in parts {
@@ -30,7 +30,7 @@ fn strokes(parts: &[(&str, i64)]) -> String {
     path
 }
 
-/// Metres to a tenth.
+/// A length rounded to a tenth of a metre.
 fn tenths(length: Metres) -> Metres {
     Metres::new(libm::round(length.get() * 10.0) / 10.0).unwrap_or(length)
 }
@@ -40,24 +40,24 @@ fn of_class(name: &str, class: &str) -> Tag {
     Tag::new(name).attr("class", class)
 }
 
-/// A sheet with its title, and the same in words.
+/// An SVG drawing of this view box, with its title and its description in words.
 fn sheet(class: &str, view: &str, title: String, text: String) -> Tag {
     let svg = of_class("svg", class).attr("viewBox", view).attr("role", "img").attr("focusable", "false");
     svg.with(Tag::new("title").text(title)).with(Tag::new("desc").text(text))
 }
 
-/// A line on a sheet.
+/// A path in a drawing.
 fn path(class: &str, line: &str) -> Tag {
     of_class("path", class).attr("d", line)
 }
 
-/// A word on a sheet, held at its `start`, `middle` or `end`.
+/// A label in a drawing, anchored at its `start`, `middle` or `end`.
 fn label((x, y): (i64, i64), held: &str, text: String) -> Tag {
     let at = of_class("text", "small").attr("x", &x.to_string()).attr("y", &y.to_string());
     at.attr("text-anchor", held).text(text)
 }
 
-/// A button that does something of the plan's own.
+/// A button of the plan; `does` names the action that `draw.js` passes back when it is pressed.
 fn button(does: &str, text: String) -> Tag {
     of_class("button", "quiet").attr("type", "button").attr("data-does", does).text(text)
 }

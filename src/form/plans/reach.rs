@@ -1,4 +1,5 @@
-//! Which lead of the installer's list reaches the car: from above, with the car turned round and the inlet moved, and in words.
+//! Which lead of the installer's list reaches the car, in a drawing from above and in words. The homeowner can turn the car round and move
+//! the inlet to try other positions.
 
 use super::from_above::{Standing, from_above};
 use super::{Speech, button, list, of_class, tenths};
@@ -8,23 +9,23 @@ use model::units::Metres;
 use record::markup::Tag;
 use wording::plans as words;
 
-/// Leads that are drawn and spoken of at most.
+/// How many leads are drawn and described at most.
 const MOST_LEADS: usize = 4;
 
-/// What was said of car and drive, as answers write it; nothing where nobody said it, or where it is not known.
+/// The answers about car and drive that the drawing is made from; `None` where one was not given or is not known.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Told {
     /// Where the car has its inlet.
     pub inlet: Option<Inlet>,
-    /// From the spot to the car.
+    /// The distance from the charge point to the car.
     pub to_car: Option<Metres>,
     /// Where the car stands.
     pub place: Option<ParkingPlace>,
-    /// The leads that there are to choose from; none where a socket is wished.
+    /// The lengths of the leads to choose from; empty where the homeowner wants a socket.
     pub leads: Vec<Metres>,
 }
 
-/// How the car stands: what was said, and what is tried out.
+/// The state of the drawing: the answers, and the position of car and inlet that is tried out.
 pub struct Reach {
     speech: Speech,
     told: Told,
@@ -33,19 +34,19 @@ pub struct Reach {
 }
 
 impl Reach {
-    /// Of a car that nothing is known of; what is known comes by [`Reach::take_up`].
+    /// A drawing without any answers; [`Reach::take_up`] gives it those that there are.
     #[must_use]
     pub fn new(speech: Speech) -> Self {
         Self { speech, told: Told::default(), turned: false, tried: None }
     }
 
-    /// Takes up what was said. Another inlet ends what was tried.
+    /// Replaces the answers. Where the answered inlet is another than before, the one being tried is forgotten.
     pub fn take_up(&mut self, told: Told) {
         let Told { mut leads, inlet, .. } = told;
         leads.sort_by(|one, other| one.get().total_cmp(&other.get()));
         leads.dedup();
         leads.truncate(MOST_LEADS);
-        // Who does not know yet has said no place.
+        // "Not known yet" names no place on the car.
         let inlet = inlet.filter(|inlet| *inlet != Inlet::NotKnownYet);
         if inlet != self.told.inlet {
             self.tried = None;
@@ -64,7 +65,7 @@ impl Reach {
         self.tried = PLACES.iter().cycle().skip_while(|place| **place != now).nth(1).copied();
     }
 
-    /// The inlet that is tried where another one was said, or none: its word.
+    /// The word of the inlet that is being tried, where it differs from the answered one; else `None`.
     #[must_use]
     pub fn tries(&self) -> Option<&'static str> {
         self.tried.filter(|tried| self.told.inlet != Some(*tried)).map(Inlet::word)
@@ -74,7 +75,8 @@ impl Reach {
         self.tried.or(self.told.inlet).unwrap_or(PLACES[0])
     }
 
-    /// How it is drawn; `may_take` where what is tried can be taken as the answer.
+    /// The drawing with its buttons and sentences. `may_take` says whether the inlet being tried can be taken as the answer: then there is a
+    /// button for that.
     #[must_use]
     pub fn view(&self, may_take: bool) -> Tag {
         let (Self { speech, .. }, Told { leads, place, .. }) = (self, &self.told);
@@ -97,7 +99,7 @@ impl Reach {
             .with(button("turn", speech.say(words::REACH_TURN)))
             .with(button("move", speech.say(words::REACH_MOVE)))
             .all(take);
-        // Whoever wants a socket brings a lead of their own.
+        // With a socket, the homeowner uses a lead of their own.
         let heading = if leads.is_empty() { words::REACH_HEADING_OWN } else { words::REACH_HEADING };
         of_class("div", "reach")
             .with(Tag::new("p").with(Tag::new("strong").text(speech.say(heading))))
@@ -108,7 +110,7 @@ impl Reach {
             .all([way, assumed].into_iter().flatten().map(aside))
     }
 
-    /// What a lead can do, in a sentence. Where nobody knows the inlet and none is tried, every place counts.
+    /// Whether a lead reaches, in a sentence. Where the inlet is not known and none is being tried, the sentence covers all six places.
     fn of_lead(&self, lead: Metres, to_car: Metres) -> String {
         let known = self.tried.or(self.told.inlet);
         let of = |inlet| needed(inlet, to_car).map(|needs| reaches(lead, needs, self.told.place));

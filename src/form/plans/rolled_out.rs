@@ -1,11 +1,12 @@
-//! The way of the cable, drawn: its stretches to scale, what each runs along, and the tape under it.
+//! The drawing of the route: its stretches to scale one after the other, what each runs along, and a tape measure under it.
 
 use super::way::{Bit, SHEET, Way};
 use super::{Speech, label, path, sheet};
 use record::markup::Tag;
 use wording::plans as words;
 
-/// The way of these stretches; the one at `now` is being talked about. `said` is the same in words, `total` its length.
+/// Draws a route of these stretches; the one at the index `now` is tinted. `said` names the stretches in words, for the description, and
+/// `total` is the route's length as it is written at the end of the tape.
 #[must_use]
 pub fn rolled_out(bits: &[Bit], now: usize, said: &str, total: String, speech: &Speech) -> Tag {
     let way = Way::of(bits);

@@ -1,4 +1,4 @@
-//! A route under way: its rows, which of them is worked on, and what was done to the list last.
+//! The state of the route builder: the rows of the route, which of them is being worked on, and the last change to the list.
 
 use super::{Speech, stretches};
 use model::answers::{
@@ -7,47 +7,47 @@ use model::answers::{
 use model::units::{Metres, Ratio};
 use record::markup::Tag;
 
-/// A route under way.
+/// A route that is being filled in.
 pub struct Route {
-    /// What it says.
+    /// The wording.
     pub(super) speech: Speech,
     /// Its rows.
     pub(super) rows: StretchRows,
     /// Metres in a pace.
     pub(super) pace: Ratio,
-    /// The row that is worked on.
+    /// The index of the row that is being worked on.
     pub(super) at: usize,
-    /// What was done to the list last.
+    /// The last change to the list (a row added, moved, split or removed); it is announced to a screen reader.
     pub(super) did: Option<StretchRowChange>,
 }
 
 impl Route {
-    /// A route without a row; one is taken up by [`Route::take_up`].
+    /// A route without rows; [`Route::take_up`] gives it some. `pace` is the number of metres in a pace.
     #[must_use]
     pub fn new(speech: Speech, pace: Ratio) -> Self {
         Self { speech, rows: StretchRows::default(), pace, at: 0, did: None }
     }
 
-    /// Takes up the rows as they were written; where there are none it begins with what was said roughly, in words as answers
-    /// write them: along what, how far, in what.
+    /// Replaces the rows by those of a text that [`Route::written`] gave. From an empty text the route begins with one row out of the rougher
+    /// answers `roughly`: what the route mostly runs along, its length, and the length's unit, each as the answers write it.
     pub fn take_up(&mut self, text: &str, roughly: [&str; 3]) {
         self.rows = if text.is_empty() { begun(roughly) } else { StretchRows::read(text) };
         (self.at, self.did) = (self.at.min(self.rows.0.len().saturating_sub(1)), None);
     }
 
-    /// The rows as they are kept.
+    /// The rows as a text, a line each: the text that the form's field keeps.
     #[must_use]
     pub fn written(&self) -> String {
         self.rows.write()
     }
 
-    /// The row that is come to.
+    /// Sets the row that is being worked on, by its index.
     pub fn come_to(&mut self, at: usize) {
         self.at = at;
     }
 
-    /// Changes the row at a place by a word and, where a field was filled in, what stands there now. Tells whether anything is
-    /// another now.
+    /// Makes a change to the row at an index: `what` is the change's word, and `value` the content of the field that was filled in. Returns
+    /// whether anything changed; an unknown word or an impossible change does nothing.
     pub fn change(&mut self, at: usize, what: &str, value: &str) -> bool {
         let change = match what {
             "along" => StretchRowChange::Along(Along::named(value)),
@@ -73,7 +73,7 @@ impl Route {
         !is_of_a_field || self.rows != before
     }
 
-    /// Where the focus belongs after what was done to the list: it moved what had it, or took it away.
+    /// The id of the element to focus after a change to the list, which may have moved or removed the element that had the focus.
     #[must_use]
     pub fn focus(&self) -> String {
         let what = match self.did {
@@ -85,19 +85,19 @@ impl Route {
         field(self.at, what)
     }
 
-    /// How it is drawn; `complains` is the id of the error that is to be tied to what is still open.
+    /// The route builder as markup. `complains` is the id of the error message that fields still to be filled in refer to.
     #[must_use]
     pub fn view(&self, complains: Option<&str>) -> Tag {
         stretches::view(self, complains)
     }
 
-    /// A row's length in metres, as far as it can be read.
+    /// A row's length in metres; nought where it is not complete or can't be read.
     pub(super) fn metres(&self, row: &StretchRow) -> Metres {
         row.stretch().map(|stretch| stretch.length.in_metres(self.pace)).unwrap_or_default()
     }
 }
 
-/// The id of a row's control.
+/// The id of a control in the row at an index.
 pub(super) fn field(at: usize, what: &str) -> String {
     ["s-", &at.to_string(), "-", what].concat()
 }

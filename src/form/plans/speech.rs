@@ -1,4 +1,5 @@
-//! What the plans say: a language's own words for them, as a text of a line each.
+//! The wording of the plans. It is a program of its own, so its wording is fetched as a text of one language: a line for each key, with a
+//! tab between key and sentence.
 
 use crate::intl;
 use model::answers::decimal;
@@ -6,13 +7,13 @@ use model::units::Metres;
 use std::borrow::Cow;
 use wording::{Key, Table, Words, filled_in, plans};
 
-/// Families of the form's words that are said here too.
+/// Beginnings of the form's keys that the plans use too.
 const OF_THE_FORM: [&str; 4] = ["along-", "unit-", "option-route-mostly-", "option-inlet-"];
 
-/// What parts a key from its text.
+/// What separates a key from its sentence.
 const PARTED: char = '\t';
 
-/// All that the plans say, from their own words and the form's, as it travels: a line each.
+/// The text of the plans' wording: every key of their own table and the keys of the form's that they use, a line each.
 #[must_use]
 pub fn written(own: Words<'_>, form: Words<'_>) -> String {
     let mut text = String::new();
@@ -26,7 +27,7 @@ pub fn written(own: Words<'_>, form: Words<'_>) -> String {
     text
 }
 
-/// The words in use.
+/// The wording in use.
 #[derive(Clone, Debug, Default)]
 pub struct Speech {
     text: String,
@@ -34,8 +35,8 @@ pub struct Speech {
 }
 
 impl Speech {
-    /// Speaks from such a text, in the language of that code. Of two lines for a key the later one is said: an installer's changes
-    /// come last.
+    /// The wording from a text that [`written`] made, in the language of this code. Of two lines with one key the later one counts: an
+    /// installer's changes come last.
     #[must_use]
     pub fn new(text: String, language: String) -> Self {
         Self { text, language }
@@ -50,34 +51,34 @@ impl Speech {
             .map(|(_, text)| text)
     }
 
-    /// The text of a key; the key itself where there is none, so that the gap is seen.
+    /// The sentence of a key; the key itself where there is none, so that the gap is noticed.
     #[must_use]
     pub fn say(&self, key: Key) -> String {
         self.fill(key, &[])
     }
 
-    /// The text of a key with its places filled.
+    /// The sentence of a key with its placeholders filled in.
     #[must_use]
     pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> String {
         let find = |name: &str| places.iter().find(|(place, _)| *place == name).map(|(_, value)| Cow::Borrowed(*value));
         filled_in(&self.language, self.find(key.0).unwrap_or(key.0), &find).into_owned()
     }
 
-    /// The text of a key made of parts.
+    /// The sentence of the key that these parts make up; the key itself where there is none.
     #[must_use]
     pub fn made(&self, parts: &[&str]) -> String {
         let key = parts.concat();
         self.find(&key).map_or(key.clone(), ToOwned::to_owned)
     }
 
-    /// A number in the way of the language, from its thousandths.
+    /// A number as the language writes it, given in thousandths.
     #[must_use]
     pub fn number(&self, thousandths: u64) -> String {
         let digits = decimal(thousandths);
         intl::number(&self.language, &digits).unwrap_or(digits)
     }
 
-    /// Metres in the way of the language, to a thousandth.
+    /// A length in metres as the language writes it, rounded to a thousandth, with its unit.
     #[must_use]
     pub fn metres(&self, length: Metres) -> String {
         let thousandths = libm::round(length.get() * 1000.0).clamp(0.0, 1e12) as u64;

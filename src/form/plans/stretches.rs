@@ -1,4 +1,5 @@
-//! The route builder as it is seen: the way drawn, a row for each stretch, the total and what it means.
+//! The markup of the route builder: the drawing of the route, a row of fields for each stretch, the total length and what it involves
+//! (armoured cable, digging, work at height).
 
 use super::rolled_out::rolled_out;
 use super::route::{Route, field};
@@ -11,7 +12,7 @@ use model::units::Metres;
 use record::markup::Tag;
 use wording::{Key, plans as words};
 
-/// All of it. `complains` is the error to be tied to what is still open.
+/// The whole route builder. `complains` is the id of the error message that fields still to be filled in refer to.
 pub fn view(route: &Route, complains: Option<&str>) -> Tag {
     let Route { speech, rows, .. } = route;
     let bit = |row: &StretchRow| Bit { along: row.along, length: route.metres(row), high: row.high };
@@ -51,7 +52,7 @@ pub fn view(route: &Route, complains: Option<&str>) -> Tag {
         .with(list(means.into_iter().flatten()))
 }
 
-/// How a stretch is called.
+/// The name of the stretch at an index: its number and, once they are filled in, what it runs along and its length.
 fn name(at: usize, row: &StretchRow, speech: &Speech) -> String {
     let n = (at + 1).to_string();
     match row.along {
@@ -64,7 +65,7 @@ fn name(at: usize, row: &StretchRow, speech: &Speech) -> String {
     }
 }
 
-/// The total: in metres, and in what all was measured in where that is one thing.
+/// The total length in metres, and also in the unit of the rows where all have the same one.
 fn in_all(route: &Route, total: &str) -> String {
     let Route { speech, rows, .. } = route;
     let said: Vec<&StretchRow> = rows.0.iter().filter(|row| !row.is_blank()).collect();
@@ -80,7 +81,7 @@ fn in_all(route: &Route, total: &str) -> String {
     speech.fill(words::STRETCH_TOTAL_IN, &[("metres", total), ("count", &count), ("unit", &unit)])
 }
 
-/// What was done to the list last, aloud.
+/// The announcement of the last change to the list, for a screen reader.
 fn told(route: &Route, total: &str) -> String {
     let key = match route.did {
         Some(StretchRowChange::AddAfter) => words::STRETCH_DID_ADD,
@@ -94,7 +95,7 @@ fn told(route: &Route, total: &str) -> String {
     [&*did, " ", &in_all(route, total)].concat()
 }
 
-/// One stretch: how its number and how all of it is called.
+/// One row: its index, the words for its number (`n`) and its full name (`said`).
 struct One<'a> {
     route: &'a Route,
     at: usize,
@@ -103,7 +104,7 @@ struct One<'a> {
 }
 
 impl One<'_> {
-    /// Its fields and what can be done to it.
+    /// The row's fields and buttons.
     fn view(&self, row: &StretchRow, complains: Option<&str>) -> Tag {
         let open = complains.filter(|_| row.stretch().is_none() && !row.is_blank());
         let speech = &self.route.speech;
@@ -123,7 +124,7 @@ impl One<'_> {
         let unit = self
             .choice("unit", words::STRETCH_UNIT, row.unit().word())
             .all(LengthUnit::WORDS.iter().map(|word| option(word, speech.made(&["unit-", word]))));
-        // What can hang out of reach can say so.
+        // Only a stretch that is not in the ground can be out of reach.
         let high = row.along.is_some_and(|along| !is_ground(along)).then(|| {
             let tick = self.control("input", "high", words::STRETCH_HIGH).attr("type", "checkbox");
             let tick = tick.maybe("checked", row.high.then_some("checked"));
@@ -151,7 +152,7 @@ impl One<'_> {
             .with(of_class("div", "does").all(does))
     }
 
-    /// A control of the row.
+    /// A control of the row, with its id and its label.
     fn control(&self, name: &str, what: &str, label: Key) -> Tag {
         Tag::new(name)
             .attr("id", &field(self.at, what))
@@ -159,12 +160,12 @@ impl One<'_> {
             .attr("aria-label", &[&*self.n, ": ", &self.route.speech.say(label)].concat())
     }
 
-    /// One of a list, with what is chosen.
+    /// A drop-down list of the row, with the chosen value.
     fn choice(&self, what: &str, label: Key, chosen: &str) -> Tag {
         self.control("select", what, label).attr("value", chosen)
     }
 
-    /// What can be done to the row. What can't be done now stays in its place, so that the focus has somewhere to be.
+    /// A button that changes the list at this row. One that can do nothing now is disabled but stays, so that it can keep the focus.
     fn does(&self, what: &str, change: &StretchRowChange, text: &str) -> Tag {
         button(what, text.to_owned())
             .attr("id", &field(self.at, what))

@@ -1,62 +1,62 @@
-//! The geometry of the way: what its drawing is made of, in whole units of its sheet.
+//! The geometry of the route's drawing, in whole units of its view box.
 //!
-//! Which way a cable turns at a corner is not asked, so no turn is made up: the way is rolled out straight, from the board at the
-//! left to the charge point at the right. Along it is to scale; up and down it goes where its stretches run, and bends between.
+//! The form does not ask which way a cable turns at a corner, so no turn is drawn: the route is rolled out straight, from the board at the
+//! left to the charge point at the right. Lengths are to scale; heights only show what each stretch runs along.
 
 use super::strokes;
 use model::answers::Along;
 use model::units::Metres;
 
-/// The sheet.
+/// The view box of the drawing.
 pub const SHEET: &str = "0 0 320 172";
-/// Where the way begins and ends.
+/// How far from the left the route begins and ends.
 const LEFT: i64 = 28;
 const RIGHT: i64 = 292;
-/// The line of the ground.
+/// How far from the top the ground is.
 const GROUND: i64 = 94;
-/// The tape under it.
+/// How far from the top the tape measure begins.
 const TAPE: i64 = 134;
 
 /// One stretch to be drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bit {
-    /// Along what, where that was said.
+    /// What it runs along, where that was answered.
     pub along: Option<Along>,
-    /// How long.
+    /// Its length.
     pub length: Metres,
-    /// Out of reach from the ground.
+    /// Whether it is out of reach from the ground.
     pub high: bool,
 }
 
 /// One stretch as drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawn {
-    /// The cable's line.
+    /// The cable, as an SVG path.
     pub line: String,
-    /// Whether it lies in the ground.
+    /// Whether the cable lies in the ground.
     pub buried: bool,
-    /// What it runs along.
+    /// What it runs along, as an SVG path.
     pub marks: String,
-    /// The area of the stretch.
+    /// The area of the stretch, as an SVG path: it is tinted while the stretch is worked on.
     pub area: String,
-    /// Where its number stands, if there is room.
+    /// How far from the left its number stands, if there is room for it.
     pub number: Option<i64>,
 }
 
-/// The whole way.
+/// The whole route as drawn.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Way {
     /// Its stretches.
     pub drawn: Vec<Drawn>,
-    /// The walls that it passes.
+    /// The walls that it passes through, as an SVG path.
     pub walls: String,
-    /// From its last stretch to the charge point.
+    /// The cable from the last stretch to the charge point, as an SVG path.
     pub end: String,
-    /// The tape and its ticks.
+    /// The tape measure and its ticks, as an SVG path.
     pub tape: String,
 }
 
-/// Whether one is indoors there; where nothing was said, nobody knows.
+/// Whether a stretch is indoors; `None` where what it runs along was not answered.
 const fn indoors(along: Option<Along>) -> Option<bool> {
     match along {
         None => None,
@@ -64,7 +64,7 @@ const fn indoors(along: Option<Along>) -> Option<bool> {
     }
 }
 
-/// At which height a cable is drawn.
+/// How far from the top the cable of a stretch is drawn.
 const fn level(bit: &Bit) -> i64 {
     match bit.along {
         Some(Along::LoftOrFloor) => 26,
@@ -75,12 +75,12 @@ const fn level(bit: &Bit) -> i64 {
     }
 }
 
-/// A straight stroke.
+/// Adds a straight stroke to a path.
 fn stroke(path: &mut String, from: (i64, i64), to: (i64, i64)) {
     path.push_str(&strokes(&[("M", from.0), (" ", from.1), ("L", to.0), (" ", to.1)]));
 }
 
-/// Upright strokes over a stretch, evenly.
+/// Adds evenly spaced upright strokes between `from` and `to`: the `first` that far from the beginning, then one at each `step`.
 fn uprights(path: &mut String, (from, to): (i64, i64), (first, step): (i64, i64), (top, foot): (i64, i64)) {
     let mut x = from + first;
     while x < to {
@@ -123,7 +123,7 @@ fn marks(along: Option<Along>, from: i64, to: i64) -> String {
     path
 }
 
-/// A tick of the tape: 1, 2 or 5 and noughts, so that there are twelve at most.
+/// The metres between two ticks of the tape measure: 1, 2 or 5 times a power of ten, so large that there are twelve ticks at most.
 fn tick(total: Metres) -> f64 {
     let mut tick = 0.1;
     for factor in [2.0, 2.5, 2.0].into_iter().cycle().take(24) {
@@ -136,7 +136,7 @@ fn tick(total: Metres) -> f64 {
 }
 
 impl Way {
-    /// Lays it out.
+    /// Lays out the drawing of a route of these stretches.
     #[must_use]
     pub fn of(bits: &[Bit]) -> Self {
         let total: Metres = bits.iter().map(|bit| bit.length).sum();
@@ -164,7 +164,7 @@ impl Way {
             });
             (here, height, inside) = (to, next, now);
         }
-        // A charge point hangs outside, or in a garage: the wall is drawn where the last stretch is inside.
+        // The charge point is outside or in a garage, so a route whose last stretch is indoors ends with a wall.
         if inside == Some(true) && !bits.is_empty() {
             way.wall(here);
         }
@@ -203,7 +203,7 @@ mod tests {
         Bit { along: Some(along), length: Metres::of(metres), high: false }
     }
 
-    /// Every point of a path; a command that is not understood fails.
+    /// Every point of a path; panics at an unknown command.
     fn points(path: &str) -> Vec<(i64, i64)> {
         let spaced = path.replace(' ', ",").replace('z', "");
         let (mut at, mut all) = ((0, 0), Vec::new());

@@ -33,7 +33,7 @@ fn case() -> Vec<Line> {
 /// Ways beside the main switch.
 const WAYS: usize = 10;
 
-/// Where a way begins: each is eight wide, after the main switch.
+/// The left edge of a way: each is eight units wide, and the first follows the main switch.
 const fn way(at: usize) -> usize {
     28 + 8 * at
 }
@@ -49,7 +49,7 @@ fn breaker(lines: &mut Vec<Line>, left: usize) {
     lines.push(outline(rectangle(left + 2, 43, 4, 9)));
 }
 
-/// What is in the board.
+/// A board with fuse wire or with breakers.
 fn protection(word: &str) -> Vec<Line> {
     let mut lines = case();
     if word == "fuse-wire" {
@@ -67,7 +67,7 @@ fn protection(word: &str) -> Vec<Line> {
     lines
 }
 
-/// A row with so many test buttons.
+/// A row with this many test buttons.
 fn buttons(word: &str) -> Vec<Line> {
     let wide = match word {
         "one" => 1,
@@ -94,7 +94,7 @@ fn buttons(word: &str) -> Vec<Line> {
     lines
 }
 
-/// A row with so many gaps at its end.
+/// A row with this many spare ways at its end.
 fn ways(word: &str) -> Vec<Line> {
     let gaps = match word {
         "one" => 1,
@@ -163,7 +163,7 @@ fn device(marks: [&str; 3]) -> Vec<Line> {
     lines
 }
 
-/// A device two ways wide, with the small window that tells whether it still guards.
+/// A surge protective device with the small windows that show whether it still protects.
 fn surge() -> Vec<Line> {
     let mut lines = [case(), main_switch()].concat();
     for at in [0, 1, 2, 3, 7, 8, 9] {

@@ -25,7 +25,7 @@ pub fn sketches() -> Vec<Sketch> {
     all
 }
 
-/// The head with so many fuse carriers side by side, a seal at each.
+/// The head with this many fuse carriers side by side, a seal at each.
 fn carriers(count: usize) -> Vec<Line> {
     let width = 20 * count + 16;
     let left = 60 - width / 2;
@@ -39,7 +39,7 @@ fn carriers(count: usize) -> Vec<Line> {
     lines
 }
 
-/// The head with so many thick cables coming up out of the ground.
+/// The head with this many thick cables coming up out of the ground.
 fn street(count: usize) -> Vec<Line> {
     let first = 60 - 14 * (count - 1);
     let cable = |at: usize| line("cable lit", format!("M{} 84V40", first + 28 * at));
@@ -66,11 +66,11 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
     let mut lines = vec![line("cable", "M46 84V72")];
     for (at, colour) in colours.iter().enumerate() {
         let x = 30 + 8 * at;
-        // What does not go up to this meter bends away to the side, to another board or another home.
+        // A conductor that does not go to this meter bends away to the side, to another board or another home.
         let way = if at < to_meter {
             format!("M{x} 52V26")
         } else {
-            // The last is the lowest, so that none crosses another and each can be counted.
+            // The last one is drawn lowest, so that none crosses another and each can be counted.
             format!("M{x} 52V{}H120", 48 - 5 * (count - 1 - at))
         };
         lines.push(line(colour, way));
@@ -78,7 +78,7 @@ fn conductors(count: usize, three_phase: bool) -> Vec<Line> {
     lines.extend(earth("M78 62H104V84"));
     lines.push(tinted("M18 52h60v20h-60z"));
     lines.push(outline("M24 56h12v12h-12z M24 4h52v22h-52z M32 9h24v8h-24z"));
-    // The meter's own, on their way to the board.
+    // The meter's own conductors, on their way to the board.
     if three_phase {
         lines.push(line("wire black thin", "M64 26v8h20v-30"));
         lines.push(line("wire grey thin", "M68 26v5h20v-27"));

@@ -82,7 +82,7 @@ fn prepayment() -> Vec<Line> {
     [body(), front].concat()
 }
 
-/// A meter small, as it hangs somewhere.
+/// A small meter, for drawings of where it hangs.
 fn small(left: usize, top: usize) -> Vec<Line> {
     vec![
         tinted(rectangle(left, top, 18, 24)),
@@ -119,7 +119,7 @@ fn cupboard() -> Vec<Line> {
     .concat()
 }
 
-/// One among several.
+/// One meter among several.
 fn communal() -> Vec<Line> {
     let mut lines = vec![outline("M6 6h108v68h-108z")];
     for (left, top) in [(14, 10), (40, 10), (92, 10), (14, 44), (40, 44), (66, 44), (92, 44)] {

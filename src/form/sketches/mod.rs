@@ -1,8 +1,8 @@
-//! Line drawings by hand for choices that are quicker seen than read, and for what a question asks to find.
+//! Hand-made line drawings for choices that are quicker seen than read, and of things that a question asks the homeowner to find.
 //!
-//! They are made into one sheet when the pages are built (`sketches-LANGUAGE.txt`), which the form fetches when it is idle: so a
-//! drawing costs nobody the first answer. One file a subject; a name is a question's, or a question's and a choice's; one
-//! belongs to a field of the contact.
+//! The build writes them all into one text file for each language (`sketches-LANGUAGE.txt`), which the form fetches when it is idle, so that
+//! they do not delay the first answer. Each subject has a file here. A drawing's name is a question's id, or a question's id and a choice's
+//! word; one drawing belongs to a field of the contact.
 //!
 //! 1.5 px line, one flat tint for the part being talked about; conductors wear the colours of the wiring rules
 //! (BS 7671, table 51: brown, black, grey for lines, blue for neutral, green-and-yellow for protection; from memory).
@@ -18,7 +18,7 @@ mod way;
 
 use wording::Words;
 
-/// One line of a drawing: its class in the form's style sheet, and its path on a sheet of 120 by 84.
+/// One line of a drawing: its class in the form's style sheet, and its SVG path in a view box of 120 by 84 units.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
     class: &'static str,
@@ -28,7 +28,7 @@ pub struct Line {
 /// One drawing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sketch {
-    /// What it belongs to: `QUESTION`, or `QUESTION-WORD`.
+    /// The question or the choice that it belongs to: `QUESTION`, or `QUESTION-WORD`.
     pub name: String,
     /// Its lines, from the back to the front.
     pub lines: Vec<Line>,
@@ -50,10 +50,10 @@ pub fn all() -> Vec<Sketch> {
     .concat()
 }
 
-/// All of them as the form reads them: for each its name, its title, its description and its lines, then an empty line.
+/// All drawings as the text that the form reads: for each its name, its title, its description and its lines, then an empty line.
 ///
 /// # Panics
-/// If a drawing has no title or no description in that wording: a test holds them all.
+/// If a drawing has no title or no description in this wording; a test checks that all have.
 #[must_use]
 pub fn sheet(words: Words) -> String {
     let mut out = String::new();
@@ -96,12 +96,12 @@ fn outline(path: impl Into<String>) -> Line {
     line("line", path)
 }
 
-/// What gives a surface its look, thinner than an outline.
+/// The texture of a surface, drawn thinner than an outline.
 fn grain(path: impl Into<String>) -> Line {
     line("line fine", path)
 }
 
-/// An outline with the one tint.
+/// An outline filled with the tint.
 fn tinted(path: impl Into<String>) -> Line {
     line("line tint", path)
 }

@@ -2,7 +2,7 @@
 
 use super::{Line, Sketch, circle, grain, line, outline, sketch};
 
-/// Every drawing of a way.
+/// Every drawing of what a cable runs along.
 pub fn sketches() -> Vec<Sketch> {
     [
         ("route-mostly-inside", inside()),

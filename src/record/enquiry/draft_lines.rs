@@ -1,20 +1,21 @@
-//! A half-done form as text: the one format in which a device keeps it and in which a link carries it to another device.
+//! The format of a draft, a form that was not sent yet: in it a device keeps the form, and a link carries it to another device.
 //!
 //! A draft is a JSON list of lines, `[["version", "3"], ["answer home.kind", "\"semi\""], …]`: each a name and a value, both text; the
-//! version comes first, the others in any order. A name is a [`DraftLine`]'s word and, where there are several of a kind, what tells them
-//! apart after a space. So little program reads it, and pages with the same draft each put in what they changed and leave the rest.
+//! version comes first, the others in any order. A name is a [`DraftLine`]'s word and, where there are several lines of a kind, a space and
+//! what tells them apart. Lines need little code to read, and several pages open on one draft can each write the lines that they changed
+//! and leave the others alone.
 //!
-//! Declared here and nowhere else: the program reads and writes by it (`widget/draft.rs`), and the page's scripts are given its names
-//! by the build. Where a draft lies on the device, and how long, is `www/form/store.js`'s.
+//! Declared here and nowhere else: the program reads and writes drafts by these lines (`widget/draft.rs`), and the build puts their names
+//! into the page's scripts. Where a draft is stored on the device, and for how long, is in `www/form/store.js`.
 
 use alloc::string::String;
 use model::answers::Word;
 use model::answers::choices::words;
 
-/// The version that is written, and the only one that is read as it is. A draft of another one is left alone: it is not guessed at.
+/// The version that is written, and the only one that is read as it stands. A draft of an unknown version is left untouched on the device.
 pub const VERSION: &str = "3";
 
-/// The version before: all answers stood in one line. `store.js` still opens it.
+/// The version before this one, in which one line held all answers. `store.js` rewrites such a draft as one of [`VERSION`].
 pub const VERSION_BEFORE: &str = "2";
 
 words! {
@@ -24,74 +25,77 @@ words! {
         Version => "version",
         /// An answer by its field's path, as JSON.
         Answer => "answer",
-        /// What stands in the field of a question by its id, as typed; a route's rows as [`Rows`](model::answers::Rows) writes them.
+        /// The text in a question's field as typed, by the question's id; a route's rows as [`Rows`](model::answers::Rows) writes them.
         Typed => "typed",
-        /// What a length is measured in, by its question's id.
+        /// The unit that a length is measured in, by its question's id.
         Unit => "unit",
         /// A photo by its SHA-256: place, width, height (pixels) and size (bytes), with spaces between.
         Photo => "photo",
-        /// Where one is: kind of step and name.
+        /// The step that the form is at: its kind and its name, with a space between.
         Step => "step",
-        /// The screens that were walked, in their order, with spaces between.
+        /// The names of the screens that were visited, in that order, with spaces between.
         Walked => "walked",
-        /// A field of how to be reached.
+        /// A field of the contact, by its name.
         Contact => "contact",
-        /// What opens the enquiry once it is sent: its key, what deletes it, what adds to it, with spaces between. Drawn once.
+        /// The enquiry's key, the secret that deletes it and the secret that adds to it, with spaces between. Drawn at random once.
         Secrets => "secrets",
         /// "yes" while it waits to be sent.
         Queued => "queued",
         /// The reference of an enquiry that was sent.
         Reference => "reference",
-        /// The enquiry that a link adds to: its key and what opens it.
+        /// The enquiry that a link adds to: its key and the secret that adds to it, with a space between.
         Link => "link",
         /// The questions that the link asks, with spaces between.
         Settle => "settle",
-        /// "yes" where the service said for this visit that one may look at meter and board.
+        /// "yes" where the service allowed, for this visit, that the homeowner is sent to look at meter and board.
         Look => "look",
         /// "reached" once there was a result.
         Result => "result",
-        /// The installer's own number of days that it may lie here. Written for the store.
+        /// For how many days the installer lets a draft stay on the device. Written by the form, used by the store.
         Days => "days",
-        /// When it was touched last, in milliseconds since 1970. The store's own.
+        /// When the draft was last changed, in milliseconds since 1970. Written by the store.
         Kept => "kept",
-        /// When it was found to have lain too long. The store's own.
+        /// When the draft was found to be older than it may be, in milliseconds since 1970. Written by the store.
         Late => "late",
     }
 }
 
 impl DraftLine {
-    /// A line's name: this word and, where it is not empty, what tells it from others of its kind.
+    /// A line's name: this kind's word and, where `which` is not empty, a space and `which`.
     #[must_use]
     pub fn of(self, which: &str) -> String {
         [self.word(), if which.is_empty() { "" } else { " " }, which].concat()
     }
 
-    /// The kind of line that has this name, and what tells it from others of its kind (empty where there are none).
+    /// The kind of the line that has this name, and what tells it from others of its kind (empty where there is only one); `None` for a
+    /// name of no known kind.
     #[must_use]
     pub fn read(name: &str) -> Option<(Self, &str)> {
         let (word, which) = name.split_once(' ').unwrap_or((name, ""));
         Self::named(word).map(|line| (line, which))
     }
 
-    /// Whether another page may change it here. Where one is and whether it sends, each page says for itself.
+    /// Whether a change that another open page made to this line is taken over. The step and whether the form waits to be sent are each
+    /// page's own.
     #[must_use]
     pub const fn is_shared(self) -> bool {
         self.begins() || matches!(self, Self::Unit | Self::Contact | Self::Secrets | Self::Reference | Self::Result)
     }
 
-    /// Whether it goes to another device, below the version: answers and where one is; neither who asks, nor secrets, nor photos.
+    /// Whether the line goes along, after the version, when the draft is carried to another device: answers and the step do; the contact,
+    /// secrets and photos do not.
     #[must_use]
     pub const fn moves(self) -> bool {
         self.is_of_a_field() || matches!(self, Self::Step | Self::Walked | Self::Result)
     }
 
-    /// Whether it alone is worth keeping a draft for.
+    /// Whether a draft with such a line is worth keeping.
     #[must_use]
     pub const fn begins(self) -> bool {
         matches!(self, Self::Answer | Self::Typed | Self::Photo)
     }
 
-    /// Whether it says something of an answer's field: there is one for each path or question.
+    /// Whether the line belongs to one answer: there is one for each path or question.
     #[must_use]
     pub const fn is_of_a_field(self) -> bool {
         matches!(self, Self::Answer | Self::Typed | Self::Unit)

@@ -1,21 +1,21 @@
-//! What the page around the form hears: its DOM events by name, what each tells, and why something did not work out.
+//! The DOM events that the form sends to the page around it: their names, what each carries in its detail, and the reasons for which
+//! something fails.
 //!
-//! Declared here and nowhere else. The program sends by these names, the page's scripts are given them by the build, and tests hold
-//! the table in README.md and the package's manifest equal to them. Sends nothing itself. No event tells anything personal: neither an
-//! answer nor a price.
+//! Declared here and nowhere else: the program uses these names, the build puts them into the page's scripts, and tests hold the tables in
+//! README.md and the package's manifest to them. No event carries anything personal, neither an answer nor a price. Sends nothing itself.
 
 use engine::assessment::Complexity;
 use model::answers::Word;
 use model::answers::choices::words;
 
 words! {
-    /// An event.
+    /// An event that the form sends.
     pub enum PageEvent {
-        /// The first question is there.
+        /// The first question can be answered.
         Ready => "presurvey-ready",
-        /// Another step.
+        /// The homeowner came to another step.
         Step => "presurvey-step",
-        /// A result.
+        /// There is a result.
         Result => "presurvey-result",
         /// The enquiry has arrived.
         Sent => "presurvey-sent",
@@ -25,7 +25,7 @@ words! {
 }
 
 words! {
-    /// A kind of step: where in the form one is.
+    /// A kind of step: where in the form the homeowner is.
     pub enum StepKind {
         /// A screen of questions.
         Screen => "screen",
@@ -37,17 +37,17 @@ words! {
         Result => "result",
         /// Saying how to be reached.
         Contact => "contact",
-        /// The enquiry is in.
+        /// The enquiry was received.
         Sent => "sent",
-        /// Adding to an enquiry that is in.
+        /// Adding to an enquiry that was received.
         Link => "link",
     }
 }
 
 words! {
-    /// Why something did not work out. The list is closed, and each word means one thing, whichever script says it.
+    /// Why something failed. The list is closed, and each word means one thing, whether the program or a script sends it.
     pub enum Failure {
-        /// Nobody answers.
+        /// The service does not answer.
         NoAnswer => "no-answer",
         /// The enquiry is refused.
         Refused => "refused",
@@ -55,16 +55,16 @@ words! {
         Nowhere => "nowhere",
         /// The connection is not secure.
         NotSecure => "not-secure",
-        /// Photos are left behind.
+        /// The enquiry was received without all of its photos.
         Photos => "photos",
-        /// The program does not come.
+        /// The form's program could not be fetched.
         Unreachable => "unreachable",
-        /// The program may not run.
+        /// The browser does not run the form's program.
         Blocked => "blocked",
     }
 }
 
-/// What stands in an event's detail under one name.
+/// What kind of value an event's detail has under one name.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Carries {
     /// One word of a list.
@@ -76,7 +76,7 @@ pub enum Carries {
 }
 
 impl PageEvent {
-    /// The names in its detail, in the order in which the program gives what they stand for. An event without any has none.
+    /// The names in its detail, in the order in which the program gives their values; empty for an event without detail.
     #[must_use]
     pub const fn names(self) -> &'static [&'static str] {
         match self {
@@ -87,7 +87,7 @@ impl PageEvent {
         }
     }
 
-    /// What stands under each of these names.
+    /// The kind of value under each of [`PageEvent::names`], in the same order.
     #[must_use]
     pub const fn carries(self) -> &'static [Carries] {
         match self {

@@ -1,6 +1,8 @@
-//! The record that leaves: a clear envelope and a payload, versioned; reading and checking; its plain text.
+//! The enquiry that a homeowner sends: a versioned record of an envelope and a payload, its reading and checking, and its plain text. Also
+//! the lines of a draft and the events that the form sends to the page around it.
 //!
-//! Knows nothing of how it travels. A name, an address or a telephone number is met here and nowhere above.
+//! Neither stores nor sends anything. These are the lowest types that hold a name, an address or a telephone number: the model and the
+//! engine have none.
 
 pub mod draft_lines;
 pub mod events;

@@ -1,6 +1,6 @@
-//! An enquiry in plain text, for a mail, a message or a printer: who asks, and every answer under where it was looked for.
+//! An enquiry in plain text, for an e-mail, a message or a printer: who asks, and every answer under the place where it was looked for.
 //!
-//! Needs no assessment, so that it can be written wherever the answers are. Says nothing of how it travels.
+//! It has no assessment in it, so it can be written before the engine has been loaded.
 
 use super::{Contact, SupplyNumber};
 use alloc::borrow::Cow;
@@ -11,7 +11,9 @@ use model::answers::{AnswerKind, Answers, Length, RawAnswer, Stretch, Word, in_d
 use model::questions::{CATALOGUE, Place, Question};
 use wording::{Key, Words, filled, form as words};
 
-/// Writes it in the form's wording; `photos` is how many go with it.
+/// Writes an enquiry in plain text, a line for each detail of the contact and for each answer. `photos` is the number of photos that go
+/// with it, `said_in` the form's wording, and `installer` the name put where the wording has `{installer}`. A recorded hazard comes first;
+/// a supply number whose digits do not hold is marked to be looked at again.
 #[must_use]
 pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: Words<'_>, installer: &str) -> String {
     let say = |key: Key| filled(said_in.say(key), &[("installer", installer)]);
@@ -53,7 +55,7 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
     text
 }
 
-/// An answer in words; `None` where nothing was said.
+/// An answer in the form's wording; `None` where the question was not answered, or where the answer is of another kind than the question.
 #[must_use]
 pub fn in_words(question: &Question, given: &RawAnswer, said_in: Words<'_>) -> Option<String> {
     let option = |word: &str| {
@@ -84,7 +86,7 @@ pub fn in_words(question: &Question, given: &RawAnswer, said_in: Words<'_>) -> O
         }
         (RawAnswer::Figure(number), AnswerKind::Figure(bounds)) => [&*in_digits(*number), " ", bounds.symbol].concat(),
         (RawAnswer::Line(line), _) => line.clone(),
-        (RawAnswer::One(_) | RawAnswer::Any(_) | RawAnswer::Figure(_), _) => return None, // the catalogue gives no such pair
+        (RawAnswer::One(_) | RawAnswer::Any(_) | RawAnswer::Figure(_), _) => return None, // an answer of another kind than its question's
     };
     Some(said)
 }

@@ -1,4 +1,5 @@
-//! Reading a record: the current version by its types, a known older one by its own reader, anything else refused with words.
+//! Reading a record from JSON: the current version by its types, an older one by a reader of its own. Anything else is refused with an
+//! error that says what is wrong and where.
 
 use super::record::{CURRENT_VERSION, Enquiry, HASH_DIGITS, KEY_DIGITS, MOST_PHOTOS, MOST_SIGNS};
 use alloc::string::{String, ToString};
@@ -34,10 +35,10 @@ struct Versioned {
     version: u64,
 }
 
-/// Opens a record of any version known.
+/// Reads a record of any known version and checks its bounds; an older one is returned as a record of the current version.
 ///
 /// # Errors
-/// [`EnquiryError`]: what was there and what may be.
+/// [`EnquiryError`]: not JSON, not of this shape, of a newer version, or a field that holds what is not allowed.
 pub fn read_enquiry(json: &[u8]) -> Result<Enquiry, EnquiryError> {
     let Versioned { version } = parse(json)?;
     let enquiry = match version {
@@ -49,7 +50,7 @@ pub fn read_enquiry(json: &[u8]) -> Result<Enquiry, EnquiryError> {
     Ok(enquiry)
 }
 
-/// Parses by the types; with the standard library an error names the field's path and the line.
+/// Parses JSON by the type; with the standard library an error names the field's path and the line.
 #[cfg(feature = "std")]
 fn parse<'a, T: Deserialize<'a>>(json: &'a [u8]) -> Result<T, EnquiryError> {
     let mut reader = serde_json::Deserializer::from_slice(json);
@@ -64,7 +65,7 @@ fn parse<'a, T: Deserialize<'a>>(json: &'a [u8]) -> Result<T, EnquiryError> {
     serde_json::from_slice(json).map_err(|error| EnquiryError::Shape(error.to_string()))
 }
 
-/// Bounds that the shape alone does not hold.
+/// Checks the bounds that the types alone do not express.
 fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
     let refuse = |field, given: &str, allowed| {
         let given = alloc::format!("{:?}", given.chars().take(60).collect::<String>());
@@ -115,13 +116,14 @@ fn check(enquiry: &Enquiry) -> Result<(), EnquiryError> {
     Ok(())
 }
 
-/// Whether it is so many small hexadecimal digits.
+/// Whether a text is exactly `digits` lower-case hexadecimal digits.
 #[must_use]
 pub fn is_hex(text: &str, digits: usize) -> bool {
     text.len() == digits && text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b))
 }
 
-/// Version 0: before the envelope was parted from the payload and before photos had marks. Kept as the pattern for later ones.
+/// Version 0, from before the envelope and the payload were separate and before photos had marks. A pattern for the reader of each later
+/// version that is superseded.
 mod version_0 {
     use super::{EnquiryError, Vec, parse};
     use crate::enquiry::record::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};

@@ -19,7 +19,7 @@ pub(super) const HASH_DIGITS: usize = 64; // arithmetic: 256 bits of four a digi
 /// The most photos that one enquiry may list, those added later included: this program's choice.
 pub const MOST_PHOTOS: usize = 40;
 
-/// The most signs that a contact's fields may hold.
+/// The most characters that each field of a contact may hold.
 pub(super) struct MostSigns {
     pub name: usize,
     pub telephone: usize,
@@ -121,7 +121,7 @@ pub struct Payload {
     pub config: String,
 }
 
-/// An assessment; or nothing, where what stands in its place can't be read.
+/// Reads an assessment, or `None` in place of one that this version can't read.
 struct AsFarAsReadable(Option<Assessment>);
 
 impl<'de> Deserialize<'de> for AsFarAsReadable {
@@ -206,8 +206,9 @@ pub struct Contact {
 }
 
 impl Contact {
-    /// The same in the fields of a service of version 0.2.0 or before: what is newer stands under its name at the end of the note; that
-    /// they may be answered is what such a service takes no enquiry without, and whoever sends one asks for it.
+    /// The contact in the fields that a service of version 0.2.0 or earlier knows. The address and the supply number go to the end of the
+    /// note, each after its name as given (`address`, `supply_number`). `consent` is set, because such a service refuses an enquiry without
+    /// it; `offers`, which it does not know, is cleared.
     #[must_use]
     pub fn in_older_fields(mut self, address: &str, supply_number: &str) -> Self {
         let newer =
@@ -272,16 +273,16 @@ pub struct Mark {
     pub says: String,
 }
 
-/// A reference that can be read out: two groups of four out of 24 signs that cannot be mistaken for each other.
+/// A reference that can be read out on the telephone: two groups of four characters, out of 24 that are not mistaken for each other.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
 pub struct Reference(String);
 
 impl Reference {
-    /// The signs: no vowels (no words arise), no `0 O 1 I L 5 S` (mistaken when read out or written).
+    /// Its characters: no vowels, so that no words arise, and no `0 O 1 I L 5 S`, which are mistaken when read out or written.
     pub const SIGNS: &'static [u8; 24] = b"BCDFGHJKMNPQRTVWXZ234678";
 
-    /// Makes one out of forty random bits or so; a service draws again where it is taken.
+    /// Makes a reference out of random bits, of which fewer than forty count. It may be in use already: a service then draws again.
     #[must_use]
     pub fn from_bits(mut bits: u64) -> Self {
         let base = Self::SIGNS.len() as u64;
@@ -296,7 +297,7 @@ impl Reference {
         Self(text)
     }
 
-    /// Reads one however it was typed.
+    /// Reads a reference however it was typed: spaces, hyphens and lower case are accepted. `None` for anything that is no reference.
     #[must_use]
     pub fn read(text: &str) -> Option<Self> {
         let signs: String =
@@ -305,7 +306,7 @@ impl Reference {
         allowed.then(|| Self(alloc::format!("{}-{}", &signs[..4], &signs[4..])))
     }
 
-    /// As it is shown.
+    /// The reference as it is shown: `BCDF-GHJK`.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0
@@ -318,7 +319,7 @@ impl schemars::JsonSchema for Reference {
         "Reference".into()
     }
 
-    /// The shapes that [`Reference::read`] takes.
+    /// A pattern for all that [`Reference::read`] accepts.
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
         let between = schema::signs(|sign| sign.is_whitespace() || sign == '-');
         let sign =

@@ -1,4 +1,4 @@
-//! What the JSON Schema of a record says beyond the shape of its types: the bounds of the check.
+//! The parts of a record's JSON Schema that do not follow from the shape of its types: the bounds that `read.rs` checks.
 
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -14,18 +14,18 @@ pub fn beyond(schema: &mut Schema) {
     schema.insert("description".to_string(), described(what, &BEYOND).into());
 }
 
-/// Small hexadecimal digits, so many.
+/// A regular expression for exactly `digits` lower-case hexadecimal digits.
 pub fn hex(digits: usize) -> String {
     format!("^[0-9a-f]{{{digits}}}$")
 }
 
-/// A telephone number or an e-mail address stands in it.
+/// Adds that a contact has a telephone number or an e-mail address, and that it is not blank.
 pub fn can_be_answered(schema: &mut Schema) {
     let one = |name: &str| json!({ "properties": { name: { "pattern": not_blank() } }, "required": [name] });
     schema.insert("anyOf".to_string(), json!([one("telephone"), one("email")]));
 }
 
-/// An assessment; anything else in its place is passed over.
+/// The alternatives of the field `assessment`: an assessment of this version, or anything else, which is ignored on reading.
 pub fn assessment_or_another() -> Value {
     json!([{ "$ref": "#/$defs/Assessment" }, { "description": "What this version can't read is passed over." }])
 }

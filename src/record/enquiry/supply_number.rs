@@ -1,28 +1,28 @@
-//! The supply number (MPAN) on an electricity bill: thirteen digits that say which network a home hangs on.
+//! The supply number (MPAN) on an electricity bill: thirteen digits that say which network a home is connected to.
 //!
-//! All of it from memory. What does not hold is queried, never refused: it is kept as it was typed.
+//! All of it from memory. A number whose digits do not hold is queried, never refused: it is kept as it was typed.
 
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 
-/// A supply number whose digits hold.
+/// A supply number whose check digit and area hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SupplyNumber([u8; 13]);
 
-/// What is to be looked at again.
+/// Why a supply number should be looked at again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SupplyNumberQuery {
-    /// Not all of it is there.
+    /// Fewer than thirteen digits: this many.
     #[error("{0} digits of 13")]
     Short(usize),
-    /// More than a supply number has.
+    /// More than thirteen digits.
     #[error("more than 13 digits")]
     Long,
     /// Something else than digits.
     #[error("something else than digits")]
     Strange,
-    /// The first two digits are of no area.
+    /// The first digit is 0: no area's two digits begin so.
     #[error("no area begins with these two digits")]
     NoSuchArea,
     /// The last digit does not follow from the others.
@@ -52,20 +52,20 @@ const AREAS: [&str; 14] = [
 /// The digits of the upper line, which some bills print before the thirteen. From memory.
 const UPPER_LINE: usize = 8;
 
-/// Whose network a supply number is of.
+/// The network operator that a supply number belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Network {
     /// The operator of a distribution area: its two digits and its name.
     Area(u8, &'static str),
-    /// An independent network operator, by its two digits: the form goes to them.
+    /// An independent network operator, by its two digits: the connection form is sent to that operator, not to the area's.
     Independent(u8),
 }
 
 impl SupplyNumber {
-    /// Reads one however it was typed: spaces and dashes are passed over, and so is the upper line before it.
+    /// Reads a supply number however it was typed: spaces, dashes and dots are skipped, and so is the upper line before it.
     ///
     /// # Errors
-    /// [`SupplyNumberQuery`]: what is to be looked at again.
+    /// [`SupplyNumberQuery`]: why the number should be looked at again.
     ///
     /// # Source
     /// From memory: the last digit is the sum of the first twelve times 3, 5, 7, 13, 17, 19, 23, 29, 31, 37, 41, 43, modulo 11,
@@ -89,7 +89,7 @@ impl SupplyNumber {
         if number[0] == 0 { Err(SupplyNumberQuery::NoSuchArea) } else { Ok(Self(number)) }
     }
 
-    /// Whose network it is of, by its first two digits. From memory.
+    /// The network operator, by the first two digits. From memory.
     #[must_use]
     pub fn network(self) -> Network {
         let first = 10 * self.0[0] + self.0[1];
@@ -97,7 +97,7 @@ impl SupplyNumber {
     }
 }
 
-/// In groups as bills print it: 2, 4, 4, 3.
+/// Written in groups as bills print it: 2, 4, 4 and 3 digits.
 impl fmt::Display for SupplyNumber {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let digits: String = self.0.iter().map(ToString::to_string).collect();
@@ -160,7 +160,7 @@ mod tests {
                 }
             }
         }
-        // Remainders of 10 and of 0 share a digit: one in eleven or so goes by.
+        // Remainders 10 and 0 give the same check digit, so some wrong digits go unnoticed: about one in eleven.
         assert!(seen * 20 > all * 17, "{seen} of {all}");
     }
 }
