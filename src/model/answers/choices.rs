@@ -9,7 +9,7 @@ macro_rules! words {
         pub enum $name { $($(#[$member_doc])* $member,)+ }
 
         impl $name {
-            /// As it is written in files and in wording keys.
+            /// The word that stands for this member in files and in wording keys.
             #[must_use]
             pub const fn word(self) -> &'static str {
                 match self { $(Self::$member => $word,)+ }
@@ -58,7 +58,7 @@ macro_rules! words {
 }
 pub use crate::words;
 
-/// The JSON Schema of a closed list, where this crate makes schemas.
+/// Implements `JsonSchema` for a closed list, as an `enum` of its words. Only with the feature `schema`.
 #[cfg(feature = "schema")]
 #[doc(hidden)]
 #[macro_export]
@@ -75,7 +75,7 @@ macro_rules! schema_of_words {
     };
 }
 
-/// Without schemas a closed list has none.
+/// Without the feature `schema` this makes nothing.
 #[cfg(not(feature = "schema"))]
 #[doc(hidden)]
 #[macro_export]
@@ -83,10 +83,11 @@ macro_rules! schema_of_words {
     ($name:ident $($word:literal)+) => {};
 }
 
-/// Reads one word of a list; returns its place. One function for all lists, so that each costs few bytes.
+/// Reads one word of a closed list and returns its position in that list. All lists share this function, so that each adds few bytes to the
+/// program a visitor loads.
 ///
 /// # Errors
-/// Says what was there and all that is allowed.
+/// Where the text is none of the words: the message quotes its first 40 characters and lists the words that are allowed.
 pub fn read_word<'de, D: serde::Deserializer<'de>>(
     deserializer: D,
     allowed: &'static [&'static str],
@@ -143,8 +144,8 @@ words! {
 }
 
 impl HazardSign {
-    /// Whether it passes, so that it may be over; a scorch mark, melted plastic and bare metal stay until they are put right.
-    /// Common practice, no source.
+    /// Whether the sign may cease by itself, so that the danger may be over. A scorch mark, melted plastic and bare metal stay until they
+    /// are repaired. Common practice, no source.
     #[must_use]
     pub const fn passes(self) -> bool {
         match self {
@@ -163,7 +164,7 @@ impl HazardSign {
 }
 
 words! {
-    /// When what passes was noticed.
+    /// When a sign that may cease by itself was noticed.
     pub enum HazardWhen {
         /// Now, or in the last days.
         Now => "now",
@@ -173,13 +174,13 @@ words! {
 }
 
 words! {
-    /// Where a hazard was noticed; it decides who is rung.
+    /// Where a hazard was noticed. This decides whom the homeowner is told to ring.
     pub enum HazardPlace {
-        /// The service head or the cable from the street: the network operator's.
+        /// The service head or the cable from the street: ring the network operator.
         ServiceHead => "service-head",
-        /// The meter: who can tell it from the service head? The network operator's as well.
+        /// The meter: ring the network operator here too, since a homeowner can hardly tell meter and service head apart.
         Meter => "meter",
-        /// A board: an electrician's.
+        /// A board: call an electrician.
         Board => "board",
         /// One appliance that is plugged in, and nothing else.
         Appliance => "appliance",
@@ -189,7 +190,7 @@ words! {
 }
 
 words! {
-    /// Where somebody stood when a danger came to light on looking.
+    /// Where somebody stood when they came upon a danger while looking.
     pub enum FoundAt {
         /// At the meter.
         Meter => "meter",

@@ -1,4 +1,4 @@
-//! Everything that can be said of a home, by topic: the fields of an answers file.
+//! Everything that can be answered about a home, by topic: the fields of an answers file.
 
 use super::field_accessor::FieldAccessor;
 use super::raw_answer::{BoundedCount, Field, Set};
@@ -15,7 +15,7 @@ use alloc::vec::Vec;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-/// Declares a topic: a struct whose every field is an [`Answer`], and a door to each field.
+/// Declares a topic: a struct whose every field is an [`Answer`], and a [`FieldAccessor`] for each field.
 macro_rules! topic {
     ($(#[$doc:meta])* pub struct $name:ident at $topic:ident {
         $($(#[doc = $field_doc:literal])* $field:ident: $type:ty,)+
@@ -26,12 +26,12 @@ macro_rules! topic {
             $($(#[doc = $field_doc])* pub $field: Answer<$type>,)+
         }
 
-        /// Doors to the fields.
+        /// The accessors of the topic's fields.
         pub mod $topic {
             use super::*;
 
             $($(#[doc = $field_doc])*
-            #[expect(non_upper_case_globals, reason = "a door is called as its field is")]
+            #[expect(non_upper_case_globals, reason = "an accessor has the name of its field")]
             pub const $field: FieldAccessor = FieldAccessor {
                 name: stringify!($field),
                 #[cfg(feature = "schema")]
@@ -346,7 +346,8 @@ topic! {
 }
 
 impl Hazard {
-    /// The signs that count: all but those that pass where they were noticed once, long ago. `None` where that was not told.
+    /// The signs that still count: all but those that may cease by themselves and were noticed once, long ago. `None` where the question
+    /// about signs has no answer.
     #[must_use]
     pub fn counting(&self) -> Option<Set<HazardSign>> {
         let long_ago = self.when.is(HazardWhen::LongAgo);
@@ -356,7 +357,7 @@ impl Hazard {
         })
     }
 
-    /// Whether something alarming was noticed that counts.
+    /// Whether any sign that counts was noticed.
     #[must_use]
     pub fn is_noticed(&self) -> bool {
         self.counting().is_some_and(|signs| !signs.is_empty())
@@ -368,7 +369,7 @@ impl Hazard {
         self.counting().is_some_and(|signs| signs.is_empty())
     }
 
-    /// Whether a danger was spoken of and is not ruled out.
+    /// Whether the question about dangers was asked and did not rule them out: a sign counts, or the answer is "not sure".
     #[must_use]
     pub fn is_feared(&self) -> bool {
         !self.signs.is_not_asked() && !self.is_ruled_out()
@@ -390,13 +391,13 @@ pub struct Stretch {
     pub high: bool,
 }
 
-/// The stretches, where there are any: an empty list says no more than none.
+/// The route's stretches in order from the board; `None` where there is no answer or the list is empty.
 #[must_use]
 pub fn said_in_stretches(answers: &Answers) -> Option<&[Stretch]> {
     answers.route.stretches.known().map(Vec::as_slice).filter(|stretches| !stretches.is_empty())
 }
 
-/// Everything said of one home. In JSON, fields left out were not asked; see [`super::json`].
+/// All answers about one home. In JSON, a field that was not asked is left out; see [`super::json`].
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
@@ -433,7 +434,7 @@ pub struct Answers {
     pub operator: Operator,
 }
 
-/// One door to every field, by topic, in the order of a file.
+/// The accessors of all fields, by topic, in the order in which a file has them.
 pub static TOPICS: &[(&str, &[FieldAccessor])] = &[
     ("hazard", hazard::ALL),
     ("home", home::ALL),
