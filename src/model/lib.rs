@@ -1,4 +1,4 @@
-//! What every room speaks of: units, answers, questions, the config and published tables.
+//! What every crate shares: units, answers, questions, the config and published tables.
 //!
 //! Without features it is `no_std` + `alloc`, so that no clock, file, thread or browser can be named in it.
 

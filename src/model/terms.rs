@@ -1,4 +1,4 @@
-//! Words that every room speaks: how a fact is known, who must agree, what a quantity is counted in, and what a supply is.
+//! Terms that every crate uses: how a fact is known, who must agree, the unit a bill counts in, and kinds of supply and earthing.
 
 use crate::answers::choices::words;
 

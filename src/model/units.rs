@@ -1,6 +1,7 @@
 //! Physical quantities and money: one type each, finite, and only the products that physics allows.
 //!
-//! `f64` is met inside this file and at its doors (`new`, `of`, `get`); everywhere else a figure carries its unit.
+//! A bare `f64` is used in this file and where a number comes in or goes out (`new`, `of`, `get`); everywhere else a figure carries its
+//! unit.
 
 mod design;
 pub mod written;
@@ -29,7 +30,7 @@ macro_rules! quantity {
         impl $name {
             /// The unit's symbol, as printed beside a figure.
             pub const SYMBOL: &'static str = $symbol;
-            /// Nothing of it.
+            /// Zero.
             pub const ZERO: Self = Self(0.0);
 
             /// Makes the quantity from a number in its own unit.
@@ -120,7 +121,7 @@ macro_rules! quantity {
 
 use quantity;
 
-/// Reads a number; one function for all units, so that each costs few bytes.
+/// Reads a number. All units share this function, so that each adds few bytes to what a visitor loads.
 fn read_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
     struct Number;
 
@@ -147,7 +148,7 @@ fn read_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Err
     deserializer.deserialize_f64(Number)
 }
 
-/// Writes a figure with at most three decimals and no idle zeros, then its symbol.
+/// Writes a figure with at most three decimals and without trailing zeros, then its symbol.
 fn write_rounded(f: &mut fmt::Formatter<'_>, value: f64, symbol: &str) -> fmt::Result {
     let thousandths = libm::round(value * 1000.0) as i64;
     let (sign, size) = if thousandths < 0 { ("-", -thousandths) } else { ("", thousandths) };
@@ -233,13 +234,13 @@ impl Kilowatts {
 }
 
 impl Metres {
-    /// What is left of a length after part of it; nothing where the part is longer.
+    /// What is left of a length after subtracting a part; zero where the part is longer.
     #[must_use]
     pub fn less(self, part: Metres) -> Metres {
         Metres(if self.0 > part.0 { self.0 - part.0 } else { 0.0 })
     }
 
-    /// How many times another length; `None` where that is nothing.
+    /// How many times as long this is as the other; `None` where the other is zero.
     #[must_use]
     pub fn times_of(self, other: Metres) -> Option<Ratio> {
         (other.0 > 0.0).then(|| Ratio(self.0 / other.0))
@@ -247,7 +248,7 @@ impl Metres {
 }
 
 impl Volts {
-    /// What is above `threshold`, zero where nothing is.
+    /// The excess over `threshold`; zero where there is none.
     #[must_use]
     pub fn above(self, threshold: Volts) -> Volts {
         Volts(if self.0 > threshold.0 { self.0 - threshold.0 } else { 0.0 })
@@ -273,13 +274,13 @@ impl Volts {
 }
 
 impl Amps {
-    /// What a limit leaves after this demand; below zero where the demand is over the limit.
+    /// The limit less this demand; below zero where the demand is over the limit.
     #[must_use]
     pub fn headroom_under(self, limit: Amps) -> Headroom {
         Headroom(limit.0 - self.0)
     }
 
-    /// What is above `threshold`, zero where nothing is.
+    /// The excess over `threshold`; zero where there is none.
     #[must_use]
     pub fn above(self, threshold: Amps) -> Amps {
         Amps(if self.0 > threshold.0 { self.0 - threshold.0 } else { 0.0 })
@@ -324,9 +325,9 @@ pub struct Probability(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, 
 pub struct NotAProbability;
 
 impl Probability {
-    /// It is so.
+    /// Certain: 1.
     pub const CERTAIN: Self = Self(1.0);
-    /// It is not so.
+    /// Impossible: 0.
     pub const NEVER: Self = Self(0.0);
 
     /// Makes a probability.
@@ -344,8 +345,8 @@ impl Probability {
         Self(value)
     }
 
-    /// A sum of weights that should lie in 0 to 1, with what rounding left over cut off at both ends,
-    /// and rounded to nine places so that the order of adding does not show.
+    /// The probability of a sum of weights that should lie in 0 to 1: what rounding put outside is cut off, and the sum is rounded to nine
+    /// places so that the order of adding does not show.
     #[must_use]
     pub fn from_sum(sum: f64) -> Self {
         let rounded = libm::round(sum * 1e9) / 1e9;
@@ -358,7 +359,7 @@ impl Probability {
         self.0
     }
 
-    /// That it is not so.
+    /// The probability that it is not so.
     #[must_use]
     pub fn complement(self) -> Self {
         Self::from_sum(1.0 - self.0)
@@ -393,32 +394,32 @@ impl From<Probability> for f64 {
     }
 }
 
-/// Money in whole pence: exact. The one way in from a floating number is [`Pence::rounded`].
+/// Money in whole pence, so that sums are exact. A floating number becomes money only through [`Pence::rounded`].
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(transparent)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(transparent))]
 pub struct Pence(#[cfg_attr(feature = "schema", schemars(range(min = i64::MIN, max = i64::MAX)))] pub i64);
 
 impl Pence {
-    /// The one rounding door from a floating number of pence: to the nearest, halves away from zero.
+    /// Rounds a floating number of pence to the nearest, halves away from zero. No other conversion from a floating number exists.
     #[must_use]
     pub fn rounded(pence: f64) -> Self {
         Self(libm::round(pence) as i64)
     }
 
-    /// The number of pence, for the arithmetic of the distribution.
+    /// The pence as a floating number, for the arithmetic of distributions.
     #[must_use]
     pub fn as_f64(self) -> f64 {
         self.0 as f64
     }
 
-    /// Down to a whole step; a step of zero or less leaves it as it is.
+    /// Rounded down to a multiple of `step`; a step of zero or less changes nothing.
     #[must_use]
     pub fn down_to(self, step: Pence) -> Self {
         if step.0 <= 0 { self } else { Self(self.0.div_euclid(step.0).saturating_mul(step.0)) }
     }
 
-    /// Up to a whole step; a step of zero or less leaves it as it is.
+    /// Rounded up to a multiple of `step`; a step of zero or less changes nothing.
     #[must_use]
     pub fn up_to(self, step: Pence) -> Self {
         if step.0 <= 0 { self } else { -(-self).down_to(step) }

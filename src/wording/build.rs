@@ -1,8 +1,8 @@
 //! Build script: reads the Fluent files and writes their sorted tables and key constants.
 //!
-//! English makes the keys; every other folder of `www/wording` is a language, whose messages follow in the order of the
-//! English keys. Takes messages of text with variables, and a choice by a variable (a number's plural category, a number or a
-//! word). A term, an attribute, a function, or a choice within a choice is refused by name: nothing renders them.
+//! The keys are those of the English files; every other folder of `www/wording` is a language, whose messages are written in the order of
+//! the English keys. A message may hold text, variables, and a choice by a variable (a number's plural category, a number or a word). A
+//! term, an attribute, a function, or a choice within a choice is an error that names it, because nothing can render them.
 
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement, Variant, VariantKey};
 use std::collections::BTreeMap;
@@ -36,7 +36,7 @@ fn main() {
             }
         }
         for (table, english) in tables(&name, english) {
-            // Another language has what a homeowner meets.
+            // Other languages have only the files that a homeowner sees.
             let others: Vec<_> = if table == "flags_installer" { Vec::new() } else { others.clone() };
             write_table(&mut out, &table, &english, &others);
         }
@@ -45,7 +45,7 @@ fn main() {
     fs::write(&target, out).unwrap_or_else(|error| panic!("{}: {error}", target.display()));
 }
 
-/// The tables of one file. What is said of flags is two: the installer's words are no part of what a homeowner is sent.
+/// The tables made from one file. Flags make two, so that the installer's words are not sent to a homeowner.
 fn tables(file: &str, messages: Messages) -> Vec<(String, Messages)> {
     if file != "flags" {
         return vec![(file.replace('-', "_"), messages)];
@@ -55,7 +55,7 @@ fn tables(file: &str, messages: Messages) -> Vec<(String, Messages)> {
     vec![("flags_homeowner".to_owned(), homeowner), ("flags_installer".to_owned(), installer)]
 }
 
-/// What lies in a folder, in the order of the names; the build is to run again when it changes.
+/// The paths in a folder, sorted by name. Cargo runs this build script again when the folder changes.
 fn entries(folder: &Path) -> Vec<PathBuf> {
     let read = fs::read_dir(folder)
         .unwrap_or_else(|error| panic!("{}: {error}; the wording files belong there", folder.display()));
@@ -113,7 +113,7 @@ fn messages_of(file: &Path) -> Messages {
     messages
 }
 
-/// A pattern as it is rendered from: a place is `{name}`; how a choice is written says `src/wording/fill.rs`.
+/// A pattern in the form that it is rendered from: a variable is `{name}`; `src/wording/fill.rs` says how a choice is written.
 fn compact(pattern: &Pattern<&str>, chooses: bool) -> Result<String, &'static str> {
     let mut text = String::new();
     for element in &pattern.elements {
@@ -121,7 +121,7 @@ fn compact(pattern: &Pattern<&str>, chooses: bool) -> Result<String, &'static st
             PatternElement::TextElement { value }
             | PatternElement::Placeable { expression: Expression::Inline(InlineExpression::StringLiteral { value }) } =>
             {
-                // A language's file has a message a line, and a choice is written with such characters.
+                // Languages are files with a message on each line, and control characters mark choices, so a text may hold none.
                 if value.chars().any(char::is_control) {
                     return Err("a line break");
                 }
@@ -129,7 +129,7 @@ fn compact(pattern: &Pattern<&str>, chooses: bool) -> Result<String, &'static st
             }
             PatternElement::Placeable {
                 expression: Expression::Inline(InlineExpression::VariableReference { id }),
-            } => write!(text, "{{{}}}", id.name).expect("a String takes all"),
+            } => write!(text, "{{{}}}", id.name).expect("writing to a String cannot fail"),
             PatternElement::Placeable {
                 expression: Expression::Select { selector: InlineExpression::VariableReference { id }, variants },
             } if chooses => choice(&mut text, id.name, variants)?,
@@ -139,7 +139,7 @@ fn compact(pattern: &Pattern<&str>, chooses: bool) -> Result<String, &'static st
     Ok(text)
 }
 
-/// Writes a choice; what holds for everything else comes last.
+/// Writes a choice; its default variant comes last.
 fn choice(text: &mut String, name: &str, variants: &[Variant<&str>]) -> Result<(), &'static str> {
     text.extend(["\u{1}", name]);
     let mut ordered: Vec<&Variant<&str>> = variants.iter().collect();
@@ -153,7 +153,7 @@ fn choice(text: &mut String, name: &str, variants: &[Variant<&str>]) -> Result<(
 }
 
 fn write_table(out: &mut String, file: &str, messages: &Messages, others: &[(String, Messages)]) {
-    let mut line = |text: String| writeln!(out, "{text}").expect("a String takes all");
+    let mut line = |text: String| writeln!(out, "{text}").expect("writing to a String cannot fail");
     line(format!("/// Keys and tables of `{file}`."));
     line(format!("pub mod {file} {{"));
     line("    use super::{Key, Others, Table};".to_owned());

@@ -1,19 +1,18 @@
-//! Puts values into a message's places, and takes the variant that a value asks for.
+//! Fills the variables of a message, and picks the variant of a choice.
 //!
-//! A place is `{name}`. A choice is written by the build script with four control characters, which no text holds:
-//! U+0001, the place's name, then for each variant U+0002, its key, U+0003 and its text, and U+0004 at the end.
-//! The last variant holds for everything else.
+//! A variable is written `{name}`. The build script writes a choice with four control characters, which no text holds: U+0001 and the
+//! variable's name, then for each variant U+0002, its key, U+0003 and its text, and U+0004 at the end. The last variant is the default.
 
 use super::plural::category;
 use alloc::borrow::Cow;
 use alloc::string::String;
 
-/// How a place begins that holds a number, to be shown in the way of the language by whoever shows the text: `{#7.5}`.
+/// The beginning of a variable's value that is a number, such as `{#7.5}`: whoever displays the text formats the number for its language.
 pub const NUMBER: &str = "{#";
-/// The same for money in whole pence: `{£1250}`.
+/// The same for money in whole pence, such as `{£1250}`.
 pub const MONEY: &str = "{£";
 
-/// Fills a message in English; a place without a value stays as it is, so that the gap is seen.
+/// Fills a message in English. A variable without a value is left as it is, so that the gap is seen.
 #[must_use]
 pub fn filled<'a>(text: &'a str, places: &[(&str, &str)]) -> Cow<'a, str> {
     filled_in("en", text, &|name| {
@@ -21,7 +20,8 @@ pub fn filled<'a>(text: &'a str, places: &[(&str, &str)]) -> Cow<'a, str> {
     })
 }
 
-/// Fills a message of a language: a number takes that language's plural forms.
+/// Fills a message in a language, with that language's plural forms. `find` gives the value of a variable; one without a value is left as
+/// it is.
 #[must_use]
 pub fn filled_in<'a, 'v>(language: &str, text: &'a str, find: &dyn Fn(&str) -> Option<Cow<'v, str>>) -> Cow<'a, str> {
     if !text.bytes().any(begins) {
@@ -57,11 +57,12 @@ fn put<'v>(out: &mut String, language: &str, text: &str, find: &dyn Fn(&str) -> 
     out.push_str(rest);
 }
 
-/// The text of the variant that a choice's value asks for: the value itself comes before its plural form.
+/// The text of the variant that matches the value of a choice's variable: a variant for the value itself is preferred to one for its plural
+/// category.
 fn chosen<'a, 'v>(language: &str, choice: &'a str, find: &dyn Fn(&str) -> Option<Cow<'v, str>>) -> &'a str {
     let mut parts = choice.split('\u{2}');
     let value = parts.next().and_then(find).unwrap_or_default();
-    // A number that is still to be shown in the way of the language (see `NUMBER`).
+    // A number that is still to be formatted for the language (see `NUMBER`).
     let value = value.strip_prefix(NUMBER).and_then(|rest| rest.strip_suffix('}')).unwrap_or(&value);
     let plural = category(language, value).map(super::plural::Category::word);
     let (mut of_form, mut last) = (None, "");

@@ -1,17 +1,17 @@
-//! A further language as it travels: one text, fetched when it is wanted, its messages in the order of the English keys.
+//! A language other than English as one text, loaded when a visitor chooses it. Its messages stand in the order of the English keys.
 //!
-//! The first line says the language's code (BCP 47) and its direction, `ltr` or `rtl`. Then a message a line: what the engine
-//! says, U+000C on a line of its own, what the form says. The text belongs to one build, as the order of the keys does;
-//! one that holds too many or too few is not read.
+//! The first line gives the language's code (BCP 47) and its direction, `ltr` or `rtl`. Then comes a message on each line: the engine's
+//! messages, U+000C on a line of its own, the form's messages. The text fits one build only, since the order of the keys does; a text with
+//! too many or too few messages is refused.
 
 use super::{Others, Table, engine as engine_words, flags_homeowner, form};
 use alloc::string::String;
 use alloc::vec::Vec;
 
-/// What parts the engine's messages from the form's.
+/// What separates the engine's messages from the form's.
 const PARTED: &str = "\n\u{c}\n";
 
-/// One table's messages in a language.
+/// The messages of one table in a language.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Local<'a> {
     /// The language's code.
@@ -27,13 +27,13 @@ pub struct Language<'a> {
     pub code: &'a str,
     /// Whether it is written from right to left.
     pub is_from_right: bool,
-    /// The engine's part of its text.
+    /// The part of the text with the engine's messages.
     pub for_engine: &'a str,
     lines: Vec<&'a str>,
 }
 
 impl<'a> Language<'a> {
-    /// A language of the program's own, as text; `None` for one that it does not speak.
+    /// Writes the text of a language that the program has; `None` for another.
     #[must_use]
     pub fn write(code: &str, is_from_right: bool) -> Option<String> {
         let lines = |others: Others| others.iter().find(|(other, _)| *other == code).map(|(_, lines)| lines.join("\n"));
@@ -42,14 +42,14 @@ impl<'a> Language<'a> {
         Some([code, direction, &price, "\n", &flags, PARTED, &lines(form::OTHERS)?].concat())
     }
 
-    /// Reads what the form says.
+    /// Reads the form's messages from the text of a language; `None` where it does not fit this build.
     #[must_use]
     pub fn of_form(text: &'a str) -> Option<Self> {
         let (for_engine, lines) = text.split_once(PARTED)?;
         Self::read(for_engine, lines, form::EN.len())
     }
 
-    /// Reads what the engine says, from its part of the text.
+    /// Reads the engine's messages from [`Self::for_engine`]; `None` where they do not fit this build.
     #[must_use]
     pub fn of_engine(text: &'a str) -> Option<Self> {
         Self::read(text, text.split_once('\n')?.1, engine_words::EN.len() + flags_homeowner::EN.len())
@@ -61,7 +61,7 @@ impl<'a> Language<'a> {
         (lines.len() == count).then_some(Self { code, is_from_right: direction == "rtl", for_engine, lines })
     }
 
-    /// The form's messages.
+    /// The messages of the form.
     #[must_use]
     pub fn form(&self) -> Local<'_> {
         self.local(0, form::EN)
@@ -73,7 +73,7 @@ impl<'a> Language<'a> {
         self.local(0, engine_words::EN)
     }
 
-    /// The flags.
+    /// The messages about flags.
     #[must_use]
     pub fn flags(&self) -> Local<'_> {
         self.local(engine_words::EN.len(), flags_homeowner::EN)

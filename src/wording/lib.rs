@@ -1,6 +1,6 @@
-//! Wording: Fluent files under `www/wording`, compiled at build time into sorted tables of text with named places.
+//! Wording: Fluent files under `www/wording`, compiled at build time into sorted tables of texts with named variables.
 //!
-//! Holds no sentence itself. A key that a view names is a constant made from the file, so a missing one does not compile.
+//! The code holds no sentence. A key that a view names is a constant made from the files, so a missing key does not compile.
 
 #![cfg_attr(not(test), no_std)]
 extern crate alloc;
@@ -18,16 +18,16 @@ use alloc::string::String;
 
 include!(concat!(env!("OUT_DIR"), "/wording.rs"));
 
-/// A table's messages in other languages, by their codes.
+/// The messages of a table in other languages: the language's code and its messages in the order of the table's keys.
 pub type Others = &'static [(&'static str, &'static [&'static str])];
 
-/// A message's name.
+/// The name of a message.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Key(pub &'static str);
 
-/// One language's table of one wording file, in the order of its keys; places are written `{name}`.
+/// The English messages of one wording file, in the order of their keys; variables are written `{name}`.
 ///
-/// One text, key after message, and how long each is: a pointer for each would weigh more than the messages' keys.
+/// Held as one text, key after message, and their lengths: a pointer for each would take more bytes than the keys do.
 #[derive(Clone, Copy, Debug)]
 pub struct Table {
     text: &'static str,
@@ -35,7 +35,7 @@ pub struct Table {
 }
 
 impl Table {
-    /// A table as the build script writes it.
+    /// A table from the text and lengths that the build script writes.
     #[must_use]
     pub const fn new(text: &'static str, lengths: &'static [[u16; 2]]) -> Self {
         Self { text, lengths }
@@ -64,14 +64,14 @@ impl Table {
         self.lengths.is_empty()
     }
 
-    /// The message of a key.
+    /// The message of a key; `None` where the table has no such key.
     #[must_use]
     pub fn find(self, key: &str) -> Option<&'static str> {
         self.iter().find(|(name, _)| *name == key).map(|(_, message)| message)
     }
 }
 
-/// The wording in use: a table in English, another language's messages, and what the installer changed.
+/// The wording in use: an English table, the messages of another language, and the installer's changes.
 #[derive(Clone, Copy, Debug)]
 pub struct Words<'a> {
     table: Table,
@@ -86,39 +86,39 @@ impl PartialEq for Words<'_> {
 }
 
 impl<'a> Words<'a> {
-    /// Speaks from a table alone.
+    /// The wording of a table alone.
     #[must_use]
     pub const fn new(table: Table) -> Self {
         Self { table, local: None, changed: None }
     }
 
-    /// Speaks from a table, with an installer's changes over it.
+    /// The wording of a table with an installer's changes.
     #[must_use]
     pub const fn with_changes(table: Table, changed: &'a BTreeMap<String, String>) -> Self {
         Self { table, local: None, changed: Some(changed) }
     }
 
-    /// The same in another language; a message that is missing there is said in English.
+    /// This wording in another language; a message that it lacks is given in English.
     #[must_use]
     pub const fn spoken(self, local: Option<Local<'a>>) -> Self {
         Self { local, ..self }
     }
 
-    /// The language that it speaks.
+    /// The code of the language in use.
     #[must_use]
     pub fn language(&self) -> &'a str {
         self.local.map_or("en", |local| local.code)
     }
 
-    /// The text of a key named in the code.
+    /// The text of a key that the code names.
     #[must_use]
     pub fn say(&self, key: Key) -> &'a str {
         self.find(key.0).unwrap_or(key.0)
     }
 
-    /// The text of a key made from an id, or `None` where there is none.
+    /// The text of a key that is made from an id; `None` where there is none.
     ///
-    /// An installer's changes are found by the key, in another language by the language's code, a full stop and the key.
+    /// An installer's change is found under the key, and in another language under the language's code, a full stop and the key.
     #[must_use]
     pub fn find(&self, key: &str) -> Option<&'a str> {
         let Some(Local { code, lines }) = self.local else {
@@ -132,13 +132,13 @@ impl<'a> Words<'a> {
         Some(lines.get(place).copied().filter(|text| !text.is_empty()).unwrap_or(english))
     }
 
-    /// The text with its places filled.
+    /// The text of a key with its variables filled.
     #[must_use]
     pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> String {
         self.filled(self.say(key), places)
     }
 
-    /// A text of this language with its places filled.
+    /// A text of this language with its variables filled.
     #[must_use]
     pub fn filled(&self, text: &str, places: &[(&str, &str)]) -> String {
         let find = |name: &str| places.iter().find(|(place, _)| *place == name).map(|(_, value)| (*value).into());

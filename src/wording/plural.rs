@@ -17,7 +17,7 @@ pub enum Category {
 }
 
 impl Category {
-    /// As a wording file names it.
+    /// The name of the category in wording files.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -29,9 +29,9 @@ impl Category {
     }
 }
 
-/// The category of a number in plain decimal digits, as it is shown; `None` for anything else.
+/// The category of a number that is written in plain decimal digits; `None` for any other text.
 ///
-/// A language without rules of its own here follows the English ones.
+/// A language that has no rules here follows the English ones.
 #[must_use]
 pub fn category(language: &str, number: &str) -> Option<Category> {
     let (whole, part) = number.split_once('.').map_or((number, None), |(whole, part)| (whole, Some(part)));
@@ -39,7 +39,7 @@ pub fn category(language: &str, number: &str) -> Option<Category> {
     if !digits(whole) || !part.is_none_or(digits) {
         return None;
     }
-    // Every rule here is of whole numbers: `i` is the number, and there are no visible decimals (`v = 0`).
+    // Every rule here applies to whole numbers only: `i` is the number, and `v = 0`, since there are no visible decimals.
     if part.is_some() {
         return Some(Category::Other);
     }

@@ -1,11 +1,11 @@
 //! One answer: known, not sure, or not asked.
 
-/// What came of asking a question.
+/// What came of asking one question.
 ///
 /// In JSON a known answer is its value, "not sure" is `"not-sure"`, and a question that was not asked is left out (see [`super::json`]).
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Answer<T> {
-    /// They could tell.
+    /// The value they gave.
     Known(T),
     /// They were asked and can't tell: carried to the result, never turned into a default.
     NotSure,
@@ -23,19 +23,19 @@ impl<T> Answer<T> {
         }
     }
 
-    /// Whether the question was put and left open.
+    /// Whether the question was asked and answered with "not sure".
     pub const fn is_not_sure(&self) -> bool {
         matches!(self, Self::NotSure)
     }
 
-    /// Whether it was never put.
+    /// Whether the question was never asked.
     pub const fn is_not_asked(&self) -> bool {
         matches!(self, Self::NotAsked)
     }
 }
 
 impl<T: PartialEq> Answer<T> {
-    /// Whether they said just this.
+    /// Whether the answer is known and equal to `value`.
     pub fn is(&self, value: T) -> bool {
         self.known() == Some(&value)
     }

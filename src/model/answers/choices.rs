@@ -9,7 +9,7 @@ macro_rules! words {
         pub enum $name { $($(#[$member_doc])* $member,)+ }
 
         impl $name {
-            /// As it is written in files and in wording keys.
+            /// The word that stands for this member in files and in wording keys.
             #[must_use]
             pub const fn word(self) -> &'static str {
                 match self { $(Self::$member => $word,)+ }
@@ -58,7 +58,7 @@ macro_rules! words {
 }
 pub use crate::words;
 
-/// The JSON Schema of a closed list, where this crate makes schemas.
+/// Implements `JsonSchema` for a closed list, as an `enum` of its words. Only with the feature `schema`.
 #[cfg(feature = "schema")]
 #[doc(hidden)]
 #[macro_export]
@@ -75,7 +75,7 @@ macro_rules! schema_of_words {
     };
 }
 
-/// Without schemas a closed list has none.
+/// Without the feature `schema` this makes nothing.
 #[cfg(not(feature = "schema"))]
 #[doc(hidden)]
 #[macro_export]
@@ -83,10 +83,11 @@ macro_rules! schema_of_words {
     ($name:ident $($word:literal)+) => {};
 }
 
-/// Reads one word of a list; returns its place. One function for all lists, so that each costs few bytes.
+/// Reads one word of a closed list and returns its position in that list. All lists share this function, so that each adds few bytes to the
+/// program a visitor loads.
 ///
 /// # Errors
-/// Says what was there and all that is allowed.
+/// Where the text is none of the words: the message quotes its first 40 characters and lists the words that are allowed.
 pub fn read_word<'de, D: serde::Deserializer<'de>>(
     deserializer: D,
     allowed: &'static [&'static str],

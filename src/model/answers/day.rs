@@ -1,20 +1,20 @@
-//! A day as it is written in JSON, `2026-11-25`: read and written here, so that the calendar library's own reader,
-//! with its words for time zones and much else, stays out of the program that a phone is sent.
+//! A day in JSON, such as `2026-11-25`. Read and written by hand, because the calendar library's parser also knows time zones and much else
+//! that would have to be sent to every phone.
 
 use alloc::string::String;
 use core::fmt::Write;
 use jiff::civil::Date;
 use serde::{Deserializer, Serializer, de};
 
-/// Writes a day.
+/// Writes a day as `2026-11-25`.
 ///
 /// # Errors
-/// The writer's own.
+/// Those of the serializer.
 pub fn serialize<S: Serializer>(day: &Date, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_str(&written(*day))
 }
 
-/// A day as text.
+/// The day as text, such as `2026-11-25`.
 pub fn written(day: Date) -> String {
     let mut text = String::with_capacity(10);
     // Writing to a String cannot fail.
@@ -22,10 +22,10 @@ pub fn written(day: Date) -> String {
     text
 }
 
-/// Reads a day.
+/// Reads a day written as `2026-11-25`.
 ///
 /// # Errors
-/// Says what was there and what may be.
+/// Where the text is no such day: the message quotes its first 20 characters and shows the form that is expected.
 pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Date, D::Error> {
     deserializer.deserialize_str(DayVisitor)
 }
@@ -47,7 +47,7 @@ impl de::Visitor<'_> for DayVisitor {
     }
 }
 
-/// Reads four, two and two digits with hyphens between, of a day that exists.
+/// Reads a day from four, two and two digits with hyphens between. `None` where the text has another form or the day does not exist.
 pub(super) fn read(text: &str) -> Option<Date> {
     let bytes = text.as_bytes();
     if bytes.len() != 10 || bytes[4] != b'-' || bytes[7] != b'-' {
@@ -62,15 +62,15 @@ pub(super) fn read(text: &str) -> Option<Date> {
     Date::new(number(0, 4)?, month, day).ok()
 }
 
-/// The same for a day that may be left out.
+/// Reading and writing a day that may be left out, for `#[serde(with = …)]`.
 pub mod option {
     use super::{Date, DayVisitor};
     use serde::{Deserializer, Serializer, de};
 
-    /// Writes a day, or null.
+    /// Writes a day, or null where there is none.
     ///
     /// # Errors
-    /// The writer's own.
+    /// Those of the serializer.
     pub fn serialize<S: Serializer>(day: &Option<Date>, serializer: S) -> Result<S::Ok, S::Error> {
         match day {
             Some(day) => super::serialize(day, serializer),
@@ -78,10 +78,10 @@ pub mod option {
         }
     }
 
-    /// Reads a day, or null.
+    /// Reads a day, or null as none.
     ///
     /// # Errors
-    /// Says what was there and what may be.
+    /// As [`super::deserialize`].
     pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<Date>, D::Error> {
         struct Maybe;
         impl<'de> de::Visitor<'de> for Maybe {

@@ -1,11 +1,11 @@
-//! A door to one field of the answers: its name, what it takes, and the way in and out.
+//! The field accessor: the name of one field of the answers, the kind of answer that it takes, and how to get and set it.
 //!
-//! Reading, writing, the schema, the form and the tests by chance all go through these doors, so that a field costs a visitor a
-//! few dozen bytes and not a reader of its own.
+//! Reading, writing, the schema, the form and the tests with random homes all go through these accessors. So a field adds a few dozen bytes
+//! to what a visitor loads, and no parser of its own.
 
 use super::{AnswerKind, Answers, RawAnswer};
 
-/// A door to one field.
+/// Access to one field of the answers.
 #[derive(Clone, Copy)]
 pub struct FieldAccessor {
     /// The field's name in a file.
@@ -13,10 +13,10 @@ pub struct FieldAccessor {
     /// What the field means, for the schema.
     #[cfg(feature = "schema")]
     pub says: &'static str,
-    /// What it takes.
+    /// The kind of answer it takes.
     pub kind: AnswerKind,
-    /// Reads it.
+    /// Reads the field from the answers.
     pub get: fn(&Answers) -> RawAnswer,
-    /// Sets it; false where the value is not allowed (then nothing changes).
+    /// Sets the field; false where the value is not allowed (then nothing changes).
     pub set: fn(&mut Answers, &RawAnswer) -> bool,
 }

@@ -1,6 +1,8 @@
-//! Answers as JSON: an object of topics, each an object of fields; what was not asked is left out, "not sure" is `"not-sure"`.
+//! Answers as JSON: an object of topics, each an object of fields. A question that was not asked is left out; "not sure" is written
+//! `"not-sure"`.
 //!
-//! Works every field through its [`Door`], by its [`Kind`]; an error says what was there and what may be.
+//! Every field is read and written through its [`FieldAccessor`], by its [`AnswerKind`]. An error quotes what was there and says what is
+//! allowed.
 
 use super::day;
 use super::field_accessor::FieldAccessor;
@@ -21,7 +23,7 @@ pub(super) const NOT_SURE: &str = "not-sure";
 const AS_OF: &str = "as_of";
 const RECORDED: &str = "recorded";
 
-/// Each answer that was given, by the path of its field (`home.postcode`), as it stands in a file.
+/// Each answer that was given: the path of its field (`home.postcode`), and its value as JSON text.
 pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)> + '_ {
     TOPICS.iter().flat_map(move |(topic, doors)| {
         TopicOut { answers, doors }.said().map(move |(door, given)| {
@@ -34,8 +36,8 @@ pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)>
     })
 }
 
-/// Takes one answer as [`each_written`] gives it; an empty text takes it back. Returns whether it was allowed (otherwise
-/// nothing is changed).
+/// Sets one answer from a path and JSON text as [`each_written`] gives them; an empty text takes the answer back. Returns whether path and
+/// value were allowed; otherwise nothing changes.
 pub fn take_written(answers: &mut Answers, path: &str, json: &str) -> bool {
     let door = path.split_once('.').and_then(|(topic, name)| {
         let (_, doors) = TOPICS.iter().find(|(known, _)| *known == topic)?;
@@ -70,12 +72,12 @@ impl Serialize for Answers {
     }
 }
 
-/// A day, by its own short reader.
+/// A day, read by [`day`]'s short parser.
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(transparent)]
 struct Day(#[serde(with = "day")] Date);
 
-/// A topic on its way out.
+/// One topic, for writing.
 struct TopicOut<'a> {
     answers: &'a Answers,
     doors: &'static [FieldAccessor],
@@ -98,7 +100,7 @@ impl Serialize for TopicOut<'_> {
     }
 }
 
-/// A value on its way out.
+/// One value, for writing.
 struct ValueOut {
     kind: AnswerKind,
     given: RawAnswer,
@@ -134,7 +136,7 @@ impl<'de> Deserialize<'de> for Answers {
     }
 }
 
-/// Reads all topics.
+/// Reads an object of all topics.
 struct AnswersIn;
 
 impl<'de> de::Visitor<'de> for AnswersIn {
@@ -219,7 +221,7 @@ impl<'de> de::Visitor<'de> for TopicIn<'_> {
     }
 }
 
-/// Reads one value through its door.
+/// Reads one value and sets it through its field's accessor.
 struct ValueIn<'a> {
     answers: &'a mut Answers,
     door: &'static FieldAccessor,
@@ -235,13 +237,13 @@ impl ValueIn<'_> {
     }
 }
 
-/// Bounds in words; figures are written by their unit's own short writer.
+/// Writes the bounds of a figure in words, with its unit. Numbers are formatted by the units' own short formatter.
 fn write_bounds(f: &mut fmt::Formatter<'_>, symbol: &str, least: f64, most: f64) -> fmt::Result {
     let [least, most] = [least, most].map(|bound| Ratio::new(bound).unwrap_or(Ratio::ZERO));
     write!(f, "a number of {symbol} from {least} to {most}")
 }
 
-/// What the field may hold.
+/// Says what the field may hold, for error messages.
 impl fmt::Display for ValueIn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.door.kind {
@@ -349,12 +351,12 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 }
 
-/// Enough of a text to know it by.
+/// The beginning of a text, long enough to recognise it by in an error message.
 fn start_of(text: &str) -> String {
     text.chars().take(40).collect()
 }
 
-/// A struct read from an object alone: a derived reader would also take a list and fill the fields by their order.
+/// Reads a struct from a JSON object only. A derived reader would also take a list and fill the fields in their order.
 struct Object<T>(T);
 
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for Object<T> {
@@ -377,7 +379,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Object<T> {
     }
 }
 
-/// Reads a struct from an object alone.
+/// Reads a struct from a JSON object only; see [`Object`].
 pub(super) fn object<'de, D: Deserializer<'de>, T: Deserialize<'de>>(deserializer: D) -> Result<T, D::Error> {
     Object::deserialize(deserializer).map(|Object(value)| value)
 }

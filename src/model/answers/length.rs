@@ -35,7 +35,7 @@ pub const METRES_IN_A_COURSE: Ratio = Ratio::of(0.075);
 pub struct Length {
     /// How many of the unit; zero or more.
     pub value: Ratio,
-    /// Measured in what.
+    /// The unit it was measured in.
     pub unit: LengthUnit,
 }
 
@@ -46,16 +46,16 @@ impl Length {
         Self { value: Ratio::of(value), unit: LengthUnit::Metres }
     }
 
-    /// The most that a distance about a home may be; a longer one is a slip: this program's choice.
+    /// The longest distance about a home that is accepted; a longer one is a slip: this program's choice.
     pub const MOST: Metres = Metres::of(1000.0);
 
-    /// Whether it is no longer than [`Self::MOST`].
+    /// Whether the length is at most [`Self::MOST`] (taking the usual pace), and so may be a distance about a home.
     #[must_use]
     pub fn is_a_homes(self) -> bool {
         self.in_metres(METRES_IN_A_PACE) <= Self::MOST
     }
 
-    /// In metres; `pace` is the installer's metres in a pace.
+    /// The length in metres. `pace` is how many metres the installer counts for a pace.
     #[must_use]
     pub fn in_metres(self, pace: Ratio) -> Metres {
         let each = match self.unit {
@@ -65,7 +65,7 @@ impl Length {
             LengthUnit::Bricks => METRES_IN_A_BRICK,
             LengthUnit::Courses => METRES_IN_A_COURSE,
         };
-        // The product of two finite numbers may overflow: then it is simply very far.
+        // The product of two finite numbers may overflow: then the length is taken as the greatest there is.
         Metres::new((self.value * each).get()).unwrap_or(Metres::of(f64::MAX))
     }
 }

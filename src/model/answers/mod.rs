@@ -1,6 +1,6 @@
-//! What the homeowner said, typed. "Not sure" is a value, never a missing field.
+//! What the homeowner answered, as types. "Not sure" is a value, never a missing field.
 //!
-//! Holds no name or address (those are the enquiry's), reads no meaning into an answer (that is `site`'s).
+//! Holds no name or address (those belong to the enquiry), and infers nothing from an answer (the engine's `site` does).
 
 mod answer;
 pub mod choices;

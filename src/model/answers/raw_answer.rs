@@ -1,4 +1,4 @@
-//! An answer as a form holds it: one plain value for every kind of question, and the way to and from the typed field.
+//! The raw answer: one plain value for every kind of question, as a form holds it, and its conversion to and from the typed field.
 
 use super::{Answer, Length, Postcode, ShortText, Stretch, day};
 use crate::units::{
@@ -33,8 +33,8 @@ pub enum AnswerKind {
     Stretches,
 }
 
-/// A unit's symbol, and the least and the most of it that an answer may be: beyond them it is a slip, not a home.
-/// Common practice, no source.
+/// The symbol of a unit, and the least and greatest figure that is accepted as an answer; anything outside is taken for a slip. Common
+/// practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bounds {
     /// The symbol, as printed beside the figure.
@@ -72,16 +72,16 @@ pub enum RawAnswer {
 
 /// A type that can be the value of an answer.
 pub trait Field: Sized {
-    /// The control it takes.
+    /// The kind of answer, and so the control in the form, that the type takes.
     const KIND: AnswerKind;
-    /// As a form holds it.
+    /// The value as a raw answer.
     fn give(&self) -> RawAnswer;
-    /// Back again; `None` where the form holds something else or something not allowed.
+    /// The value of a raw answer; `None` where that is of another kind or not allowed.
     fn take(given: &RawAnswer) -> Option<Self>;
 }
 
 impl<T: Field> Answer<T> {
-    /// As a form holds it.
+    /// The answer as a raw answer.
     pub fn give(&self) -> RawAnswer {
         match self {
             Self::Known(value) => value.give(),
@@ -90,7 +90,7 @@ impl<T: Field> Answer<T> {
         }
     }
 
-    /// Takes what a form holds; returns whether it was allowed (otherwise nothing is changed).
+    /// Sets the answer from a raw one. Returns whether that was allowed; otherwise nothing changes.
     pub fn take(&mut self, given: &RawAnswer) -> bool {
         *self = match given {
             RawAnswer::Nothing => Self::NotAsked,
@@ -119,7 +119,7 @@ impl Field for bool {
 pub struct BoundedCount<const LEAST: u8, const MOST: u8>(u8);
 
 impl<const LEAST: u8, const MOST: u8> BoundedCount<LEAST, MOST> {
-    /// Makes it, or `None` outside its bounds.
+    /// Makes the count; `None` outside its bounds.
     #[must_use]
     pub fn new(count: u8) -> Option<Self> {
         (LEAST..=MOST).contains(&count).then_some(Self(count))
@@ -153,12 +153,12 @@ pub struct Set<T> {
 pub trait Word: Copy + PartialEq + 'static {
     /// The list, in its own order.
     const ALL: &'static [Self];
-    /// How each is written, in the same order.
+    /// The word of each member, in the same order.
     const WORDS: &'static [&'static str];
-    /// Its place in the list.
+    /// The member's position in the list.
     fn place(self) -> u8;
 
-    /// The member that is written so.
+    /// The member with this word; `None` where the list has no such word.
     #[must_use]
     fn named(word: &str) -> Option<Self> {
         Self::WORDS.iter().position(|other| *other == word).map(|at| Self::ALL[at])
@@ -166,29 +166,29 @@ pub trait Word: Copy + PartialEq + 'static {
 }
 
 impl<T: Word> Set<T> {
-    /// None of them.
+    /// The empty set.
     pub const NONE: Self = Self { bits: 0, of: core::marker::PhantomData };
 
-    /// Just these.
+    /// The set of these members.
     #[must_use]
     pub fn of(members: &[T]) -> Self {
         members.iter().fold(Self::NONE, |set, member| set.with(*member))
     }
 
-    /// These and one more.
+    /// This set with one more member.
     #[must_use]
     pub fn with(mut self, member: T) -> Self {
         self.bits |= 1 << member.place();
         self
     }
 
-    /// Whether it is one of them.
+    /// Whether the set has this member.
     #[must_use]
     pub fn has(&self, member: T) -> bool {
         self.bits & (1 << member.place()) != 0
     }
 
-    /// Whether there are none.
+    /// Whether the set is empty.
     #[must_use]
     pub const fn is_empty(&self) -> bool {
         self.bits == 0
@@ -284,10 +284,10 @@ impl Field for ShortText {
     }
 }
 
-/// How the years of this century begin: a day of the records of this work lies in no other. This program's choice.
+/// The first two digits of a year of this century. Dates recorded about this work lie in no other century. This program's choice.
 pub const IN_THIS_CENTURY: i16 = 20;
 
-/// A day of the records of this work: another century is a slip.
+/// A day on which something about this work was recorded; another century is a slip.
 impl Field for Date {
     const KIND: AnswerKind = AnswerKind::Day;
     fn give(&self) -> RawAnswer {

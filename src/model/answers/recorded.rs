@@ -1,4 +1,4 @@
-//! Which answers the installer recorded: they count whatever the homeowner would have been asked.
+//! Which answers the installer recorded. These count even where the homeowner would not have been asked the question.
 
 use super::topics::TOPICS;
 use alloc::string::String;
@@ -8,7 +8,7 @@ use alloc::vec::Vec;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Recorded(u128);
 
-/// Every field's path, in the order of a file.
+/// Topic and name of every field, in the order in which a file has them.
 fn paths() -> impl Iterator<Item = (&'static str, &'static str)> {
     TOPICS.iter().flat_map(|(topic, doors)| doors.iter().map(move |door| (*topic, door.name)))
 }
@@ -19,28 +19,28 @@ fn place(path: &str) -> Option<usize> {
 }
 
 impl Recorded {
-    /// None.
+    /// The empty set.
     pub const NONE: Self = Self(0);
 
-    /// These and one more; a path that is no field's changes nothing.
+    /// This set with one more field. A path that no field has changes nothing.
     #[must_use]
     pub fn with(self, path: &str) -> Self {
         place(path).map_or(self, |at| Self(self.0 | 1 << at))
     }
 
-    /// These without one.
+    /// This set without one field.
     #[must_use]
     pub fn without(self, path: &str) -> Self {
         place(path).map_or(self, |at| Self(self.0 & !(1 << at)))
     }
 
-    /// Whether the field of that path is one of them.
+    /// Whether the field with this path is in the set.
     #[must_use]
     pub fn has(self, path: &str) -> bool {
         self.0 != 0 && place(path).is_some_and(|at| self.0 >> at & 1 == 1)
     }
 
-    /// Whether there are none.
+    /// Whether the set is empty.
     #[must_use]
     pub const fn is_empty(self) -> bool {
         self.0 == 0

@@ -1,7 +1,7 @@
-//! The JSON Schema of an answers file, made from the doors; and what other files' schemas take from it.
+//! The JSON Schema of an answers file, made from the field accessors, and helpers for the schemas of other files.
 //!
-//! Every bound and every list is the reader's own: a schema says what the reader does, or names in its description what no schema can
-//! say. `tests/sources/schemas.py` holds both against each other.
+//! Every bound and every list is taken from the reader: a schema says what the reader accepts, or names in its description what no schema
+//! can express. `tests/sources/schemas.py` compares the two.
 
 use super::json::NOT_SURE;
 use super::raw_answer::{IN_THIS_CENTURY, MOST_STRETCHES};
@@ -15,16 +15,16 @@ use alloc::vec::Vec;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
 
-/// What no schema of numbers can say, in the description of every file.
+/// A rule that a schema cannot express about numbers; it stands in the description of every file.
 pub const WHOLE_NUMBERS: &str = "A whole number is written without a decimal point and without an exponent.";
 
-/// A file's description: what it is, then what the reader asks for that a schema cannot say, a line each.
+/// The description of a file: what the file is, then a line for each rule of the reader that a schema cannot express.
 pub fn described(what: &str, beyond: &[&str]) -> String {
     let beyond: String = beyond.iter().flat_map(|rule| ["\n- ", rule]).collect();
     format!("{what}\n\nBeyond what this schema can say:{beyond}")
 }
 
-/// The schema of a day: four, two and two digits with hyphens between, of a day that exists.
+/// The schema of a day: four, two and two digits with hyphens between. That the day must exist is in its description.
 pub struct Day;
 
 impl JsonSchema for Day {
@@ -41,7 +41,7 @@ impl JsonSchema for Day {
     }
 }
 
-/// The inside of a regular expression's class: the signs of the basic plane for which this holds, as ranges.
+/// The inside of a character class of a regular expression: the characters of the basic plane for which `holds` is true, as ranges.
 pub fn signs(holds: impl Fn(char) -> bool) -> String {
     let mut ranges: Vec<(u32, u32)> = Vec::new();
     for code in (0..=0xffff).filter(|code| char::from_u32(*code).is_some_and(&holds)) {
@@ -53,12 +53,12 @@ pub fn signs(holds: impl Fn(char) -> bool) -> String {
     ranges.iter().map(|(first, last)| format!("\\u{first:04x}-\\u{last:04x}")).collect()
 }
 
-/// Signs that a text neither begins nor ends with once it is trimmed.
+/// The class of the characters that trimming takes off a text's ends.
 pub fn white() -> String {
     signs(char::is_whitespace)
 }
 
-/// A text in which something stands.
+/// A pattern for a text that holds more than white space.
 pub fn not_blank() -> String {
     format!("[^{}]", white())
 }
@@ -79,7 +79,7 @@ impl JsonSchema for Postcode {
         "Postcode".into()
     }
 
-    /// The shapes that [`Postcode::new`] reads, spaces between wherever they were typed.
+    /// The shapes that [`Postcode::new`] reads, with spaces allowed wherever it allows them.
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let (space, letter) = (format!("[{}]*", white()), "[A-Za-z]");
         let outward = format!("{letter}{space}({letter}{space})?[0-9]{space}([0-9A-Za-z]{space})?");
@@ -88,10 +88,11 @@ impl JsonSchema for Postcode {
     }
 }
 
-/// The greatest number of a unit that is still a home's.
+/// The greatest number of a unit that is no longer than [`Length::MOST`].
 fn most(unit: LengthUnit) -> f64 {
     let fits = |value: f64| Ratio::new(value).is_ok_and(|value| Length { value, unit }.is_a_homes());
-    // Each unit is more than a thousandth of a metre, arithmetic: the high end is past the most. Halved until they are neighbours.
+    // Each unit is more than a thousandth of a metre (arithmetic), so `high` begins above the limit. The interval is halved until its ends
+    // are neighbouring numbers.
     let (mut low, mut high) = (0.0_f64, 1000.0 * Length::MOST.get());
     while low.next_up() < high {
         let middle = low + (high - low) / 2.0;
@@ -100,7 +101,7 @@ fn most(unit: LengthUnit) -> f64 {
     low
 }
 
-/// [`Length`] is no longer than a home's distances are, in each of its units.
+/// Adds to the schema of [`Length`] the greatest number allowed in each unit.
 pub(super) fn lengths(schema: &mut Schema) {
     let rule = |unit: &LengthUnit| {
         json!({

@@ -1,43 +1,43 @@
-//! A route while it is being said: rows as they stand in their fields, perhaps half filled, kept as one text of a line each.
+//! A route while it is being typed: rows as they stand in the form's fields, perhaps incomplete, kept as one text with a line for each row.
 
 use super::{Along, Answers, Length, LengthUnit, RawAnswer, Stretch, Word, raw_answer::MOST_STRETCHES};
 use crate::units::Ratio;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
-/// One stretch as it stands in its fields.
+/// One stretch as it stands in the form's fields.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct StretchRow {
-    /// Along what, once that is chosen.
+    /// What it runs along, once chosen.
     pub along: Option<Along>,
     /// Its length as typed.
     pub length: String,
-    /// Measured in what.
+    /// The unit it is measured in.
     pub unit: Option<LengthUnit>,
     /// Whether it is out of reach from the ground.
     pub high: bool,
 }
 
-/// What is done to a row.
+/// A change to one row.
 #[derive(Clone, Debug, PartialEq)]
 pub enum StretchRowChange {
-    /// Runs along this.
+    /// Sets what it runs along.
     Along(Option<Along>),
-    /// Is so long, as typed.
+    /// Sets the length, as typed.
     Length(String),
-    /// Is measured in this.
+    /// Sets the unit.
     Unit(LengthUnit),
-    /// Is out of reach from the ground, or is not.
+    /// Sets whether it is out of reach from the ground.
     High(bool),
-    /// Another comes after it.
+    /// Inserts an empty row after it.
     AddAfter,
-    /// Comes one place earlier.
+    /// Moves it one place earlier.
     Earlier,
-    /// Comes one place later.
+    /// Moves it one place later.
     Later,
-    /// Becomes two of half its length.
+    /// Replaces it by two rows of half its length.
     Split,
-    /// Goes.
+    /// Removes it.
     TakeOut,
 }
 
@@ -45,7 +45,8 @@ pub enum StretchRowChange {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct StretchRows(pub Vec<StretchRow>);
 
-/// Reads a plain decimal number, point or comma, at most seven digits before and three after, in thousandths.
+/// Reads a plain decimal number with a point or a comma, at most seven digits before it and three after, and returns it in thousandths.
+/// `None` for anything else.
 #[must_use]
 pub fn thousandths(text: &str) -> Option<u64> {
     let text = text.trim();
@@ -58,7 +59,7 @@ pub fn thousandths(text: &str) -> Option<u64> {
     Some(whole.bytes().chain(padded).fold(0, |all, byte| all * 10 + u64::from(byte - b'0')))
 }
 
-/// Thousandths as people write them: no more digits than are needed.
+/// A number of thousandths as decimal text, with no more digits than are needed.
 #[must_use]
 pub fn decimal(thousandths: u64) -> String {
     let (whole, part) = (thousandths / 1000, (thousandths % 1000 + 1000).to_string());
@@ -66,14 +67,14 @@ pub fn decimal(thousandths: u64) -> String {
     if part.is_empty() { whole.to_string() } else { [&*whole.to_string(), ".", part].concat() }
 }
 
-/// A number as a field shows it: to a thousandth, for that is what fields take.
+/// A number as decimal text to a thousandth, which is what the form's fields take.
 #[must_use]
 pub fn in_digits(number: f64) -> String {
     decimal(libm::round(number * 1000.0).clamp(0.0, 9_999_999_999.0) as u64)
 }
 
 impl StretchRow {
-    /// The stretch it makes; `None` while something of it is open or can't be read.
+    /// The stretch that the row makes; `None` while a field of it is empty or can't be read.
     #[must_use]
     pub fn stretch(&self) -> Option<Stretch> {
         let value = Ratio::new(thousandths(&self.length)? as f64 / 1000.0).ok()?;
@@ -81,13 +82,13 @@ impl StretchRow {
         length.is_a_homes().then_some(Stretch { along: self.along?, length, high: self.high })
     }
 
-    /// What it is measured in.
+    /// The unit it is measured in, metres where none was chosen.
     #[must_use]
     pub fn unit(&self) -> LengthUnit {
         self.unit.unwrap_or(LengthUnit::Metres)
     }
 
-    /// Whether nothing is said in it.
+    /// Whether nothing was entered in the row.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         self.along.is_none() && self.length.trim().is_empty()
@@ -95,7 +96,7 @@ impl StretchRow {
 }
 
 impl StretchRows {
-    /// The rows of a route that was said.
+    /// The rows of a route that was answered stretch by stretch.
     #[must_use]
     pub fn of(stretches: &[Stretch]) -> Self {
         let row = |stretch: &Stretch| StretchRow {
@@ -107,7 +108,7 @@ impl StretchRows {
         Self(stretches.iter().map(row).collect())
     }
 
-    /// Where there are none yet: the rough answer as one stretch.
+    /// The rows to begin with where there are none yet: one stretch, from the rough answers about the route.
     #[must_use]
     pub fn begin(answers: &Answers) -> Self {
         let length = answers.route.length.known();
@@ -119,7 +120,7 @@ impl StretchRows {
         }])
     }
 
-    /// Reads them from their text; what is no word of its list is left open.
+    /// Reads rows from the text that [`Self::write`] makes; a word that is not in its list is left open.
     #[must_use]
     pub fn read(text: &str) -> Self {
         let row = |line: &str| {
@@ -135,7 +136,7 @@ impl StretchRows {
         Self(text.lines().take(MOST_STRETCHES).map(row).collect())
     }
 
-    /// Their text.
+    /// The rows as text, a line for each.
     #[must_use]
     pub fn write(&self) -> String {
         let mut text = String::new();
@@ -149,7 +150,7 @@ impl StretchRows {
         text
     }
 
-    /// The answer they make, rows without a word in them left out; `None` while one is half filled.
+    /// The raw answer that the rows make; blank rows are left out. `None` while a row is incomplete.
     #[must_use]
     pub fn given(&self) -> Option<RawAnswer> {
         let said = self.0.iter().filter(|row| !row.is_blank());
@@ -157,7 +158,7 @@ impl StretchRows {
         Some(if stretches.is_empty() { RawAnswer::Nothing } else { RawAnswer::Stretches(stretches) })
     }
 
-    /// Whether this can be done to the row at a place.
+    /// Whether this change is possible for the row at position `at`.
     #[must_use]
     pub fn may(&self, at: usize, change: &StretchRowChange) -> bool {
         let count = self.0.len();
@@ -171,7 +172,7 @@ impl StretchRows {
             }
     }
 
-    /// Does it; gives back where the row that is worked on stands then. What can't be done changes nothing.
+    /// Makes the change, and returns the position at which the changed row stands afterwards. An impossible change does nothing.
     pub fn change(&mut self, at: usize, change: StretchRowChange) -> usize {
         if !self.may(at, &change) {
             return at;
@@ -180,7 +181,7 @@ impl StretchRows {
         match change {
             StretchRowChange::Along(along) => {
                 rows[at].along = along;
-                // What lies in the ground hangs nowhere.
+                // A stretch in the ground is never out of reach above it.
                 rows[at].high &= !matches!(along, Some(Along::SoftGround | Along::Paving));
             }
             StretchRowChange::Length(length) => rows[at].length = length,

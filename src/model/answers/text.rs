@@ -1,4 +1,4 @@
-//! Short free text and postcodes, bounded at the door.
+//! Short free text and postcodes, checked when they are made.
 
 use alloc::borrow::ToOwned;
 use alloc::string::String;
@@ -13,7 +13,7 @@ impl ShortText {
     /// The most characters it may hold.
     pub const MOST: usize = 200;
 
-    /// Makes it, or `None` where it is too long or holds control characters.
+    /// Makes the text; `None` where it is longer than [`Self::MOST`] or holds control characters.
     #[must_use]
     pub fn new(text: &str) -> Option<Self> {
         let fits = text.chars().count() <= Self::MOST && !text.chars().any(char::is_control);
@@ -41,7 +41,7 @@ impl<'de> Deserialize<'de> for ShortText {
 pub struct Postcode(String);
 
 impl Postcode {
-    /// Reads a postcode or an outward half, however it was spaced and cased.
+    /// Reads a postcode or its outward half, in capitals or small letters and however it is spaced. `None` where the shape is another.
     ///
     /// Shapes: BS 7666 (from memory): outward A9, A99, AA9, AA99, A9A, AA9A; inward 9AA.
     #[must_use]
@@ -57,19 +57,19 @@ impl Postcode {
         (is_outward(outward) && is_inward(inward)).then(|| Self(alloc::format!("{outward} {inward}")))
     }
 
-    /// As it is written.
+    /// The postcode in capitals with one space.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0
     }
 
-    /// The half before the space.
+    /// The outward half, before the space.
     #[must_use]
     pub fn outward(&self) -> &str {
         self.0.split(' ').next().unwrap_or("")
     }
 
-    /// The letters it begins with: the postcode area.
+    /// The postcode area: the letters that the postcode begins with.
     #[must_use]
     pub fn area(&self) -> &str {
         self.0.split(|c: char| c.is_ascii_digit()).next().unwrap_or("")

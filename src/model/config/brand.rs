@@ -1,7 +1,7 @@
-//! An installer's own look: what was wished for, made readable, and what had to be changed for that.
+//! An installer's own look: the colours it asked for, made readable, and a list of what had to be changed for that.
 //!
-//! Contrast is WCAG 2.2's: relative luminance (section "relative luminance", by the crate color) and ratio ("contrast ratio"); 4.5 is
-//! the least for text (success criterion 1.4.3). Colours are moved where a setup is published, so nothing of this is in a visitor's
+//! Contrast is WCAG 2.2's: relative luminance (section "relative luminance", by the crate color) and ratio ("contrast ratio"); 4.5 is the
+//! least for text (success criterion 1.4.3). Colours are adjusted when a setup is published, so none of this code is in a visitor's
 //! program.
 
 use super::fields::fields;
@@ -98,7 +98,7 @@ fields!(all default Colours { accent, ground, ink, caution });
 const MOST_CORNER: u8 = 24;
 const MOST_FONT: usize = 120; // this program's choice
 
-/// A colour that could not be read where it was wished for, and what is shown in its place.
+/// A colour that was asked for and could not be read on its ground, and the colour that is shown in its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Corrected {
     /// Path of the field.
@@ -117,7 +117,7 @@ struct Colour([u8; 3]);
 
 /// WCAG 2.2, 1.4.3: the least contrast of text.
 const LEAST: f64 = 4.5;
-/// How much of the ink is in the palest text, and of the accent in what lies under a choice: as in `form.css`.
+/// The share of ink in the palest text, and of accent in the ground of a chosen option: as in `form.css`.
 const SOFT: f64 = 0.72;
 const TINT: f64 = 0.16;
 
@@ -131,7 +131,7 @@ impl Colour {
 
     fn read(text: &str) -> Option<Self> {
         let text = text.trim();
-        // Names, functions and what can be seen through are CSS too, and not taken.
+        // CSS also has named colours, functions and transparency; none of them is accepted.
         let plain = text.starts_with('#') && matches!(text.len(), 4 | 7);
         let colour = plain.then(|| parse_color(text).ok())??.to_alpha_color::<Srgb>().to_rgba8();
         Some(Self([colour.r, colour.g, colour.b]))
@@ -154,8 +154,8 @@ impl Colour {
         (one.max(two) + 0.05) / (one.min(two) + 0.05)
     }
 
-    /// So much of this in that, as `color-mix` does in sRGB. Worked exactly: a half that the last bit of a shorter number rounded the
-    /// other way would publish another colour than before.
+    /// `share` of this colour mixed with the rest of the other, as `color-mix` does in sRGB. Worked exactly: with shorter numbers a half
+    /// could round the other way in its last bit, and a colour that differs from the one published before would come out.
     fn in_mix(self, share: f64, other: Self) -> Self {
         let mut mixed = self.0;
         for (part, of) in mixed.iter_mut().zip(other.0) {
@@ -164,30 +164,30 @@ impl Colour {
         Self(mixed)
     }
 
-    /// Black or white, whichever stands out more from this.
+    /// Black or white, whichever has more contrast with this colour.
     fn farthest(self) -> Self {
         if self.contrast(Self::BLACK) >= self.contrast(Self::WHITE) { Self::BLACK } else { Self::WHITE }
     }
 
-    /// The nearest on the way to black or white that can be read on that ground, as text of which so much is there.
+    /// The colour nearest to this one, on the way to black or white, for which `fits` holds on that ground.
     fn readable(self, ground: Self, fits: impl Fn(Self) -> bool) -> Self {
         let end = ground.farthest();
         (0..=64).map(|step| end.in_mix(f64::from(step) / 64.0, self)).find(|colour| fits(*colour)).unwrap_or(end)
     }
 }
 
-/// One set of four made readable, and what had to be changed.
+/// The four colours of one scheme, made readable; pushes what had to be changed.
 fn fitted(wished: [Option<&str>; 4], own: [&str; 4], path: &str, changed: &mut Vec<Corrected>) -> [Colour; 4] {
     let read = |at: usize| wished[at].and_then(Colour::read).or_else(|| Colour::read(own[at])).unwrap_or(Colour::BLACK);
     let ground = read(1);
     let on_ground = |colour: Colour| colour.contrast(ground) >= LEAST;
-    // A mixture may be darker than either: both are asked for.
+    // A mixture may have less contrast than either colour, so both are checked.
     let pale = |colour: Colour| on_ground(colour) && colour.in_mix(SOFT, ground).contrast(ground) >= LEAST;
     let chosen = |colour: Colour| on_ground(colour) && colour.contrast(colour.in_mix(TINT, ground)) >= LEAST;
     let accent = read(0).readable(ground, chosen);
     let ink = read(2).readable(ground, pale);
     let caution = read(3).readable(ground, on_ground);
-    // Of ink what it stands in palest, too; of accent what is under it where it is chosen.
+    // For ink the palest text is checked as well; for accent the ground of a chosen option.
     let worst = |at: usize, colour: Colour| match at {
         0 => colour.contrast(ground).min(colour.contrast(colour.in_mix(TINT, ground))),
         2 => colour.contrast(ground).min(colour.in_mix(SOFT, ground).contrast(ground)),
@@ -209,7 +209,7 @@ fn fitted(wished: [Option<&str>; 4], own: [&str; 4], path: &str, changed: &mut V
 }
 
 impl Brand {
-    /// The look that is published, everything in it readable; and what had to be changed for that.
+    /// The look as it is published, with every colour readable, and a list of what had to be changed.
     #[must_use]
     pub fn published(&self) -> (Branding, Vec<Corrected>) {
         let mut changed = Vec::new();
@@ -228,7 +228,7 @@ impl Brand {
                     &mut changed,
                 )
             }
-            // Made to fit in silence: nobody wished for it there.
+            // The installer gave no dark colours, so what is adjusted here is not reported.
             None => fitted([self.accent.as_deref(), None, None, None], OWN[1], "", &mut Vec::new()),
         };
         let shown = |of: fn(&[Colour; 4]) -> Colour| {
@@ -253,7 +253,7 @@ impl Brand {
         (branding, changed)
     }
 
-    /// What can't be used at all: the field, what was there, what may be.
+    /// Calls `refuse` for what cannot be used at all, with the field, what was there, and what is allowed.
     pub(super) fn check(&self, refuse: &mut dyn FnMut(String, String, &'static str)) {
         let dark = self.dark.clone().unwrap_or_default();
         for (name, given) in [
@@ -294,12 +294,12 @@ impl Brand {
     }
 }
 
-/// Whether a sign may stand in the names of typefaces.
+/// Whether a character may stand in a list of typeface names.
 pub(super) fn is_of_a_typeface(sign: char) -> bool {
     sign.is_ascii_alphanumeric() || " ,-'\"".contains(sign)
 }
 
-/// Whether a picture may be fetched from there: from the web, encrypted, or from the page's own site.
+/// Whether the address may be used for a picture: `https://…`, or a path on the page's own site.
 #[must_use]
 pub fn is_picture_address(logo: &str) -> bool {
     let plain = logo.bytes().all(|byte| byte.is_ascii_graphic());

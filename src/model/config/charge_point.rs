@@ -1,6 +1,6 @@
-//! What an installer says of a charge point that it fits, and what of that a visitor is given.
+//! A charge point as the installer keeps it ([`OwnPoint`]) and as a visitor is given it ([`OfferedPoint`]).
 //!
-//! The fields that both hold are declared once.
+//! The fields that both have are declared once.
 
 use super::fields::fields;
 #[cfg(feature = "schema")]
@@ -10,8 +10,8 @@ use alloc::string::String;
 use jiff::civil::Date;
 use serde::Serialize;
 
-/// Declares both charge points from the fields that they share, and how one becomes the other. After a field's type stands how it is
-/// read where it is left out, as in [`fields`], and what a charge point has that can nothing but charge.
+/// Declares both types from the fields that they share, and the conversion from the installer's to the visitor's. After a field's type
+/// stand its value in a charge point that can only charge, and in brackets how it is read where it is left out, as in [`fields`].
 macro_rules! charge_points {
     (shared { $($(#[$meta:meta])* $field:ident: $type:ty = $plain:expr, [$($how:tt)*];)+ }
      $(#[$own_meta:meta])* own $own:ident { $($(#[$own_field_meta:meta])* $own_field:ident: $own_type:ty, [$($own_how:tt)*];)+ }
@@ -29,7 +29,7 @@ macro_rules! charge_points {
         pub struct $offered { $($(#[$meta])* pub $field: $type,)+ $($(#[$price_meta])* pub $price: $price_type,)+ }
 
         impl $own {
-            /// What a visitor is given of it.
+            /// This charge point as a visitor is given it, at the selling price `price`.
             #[must_use]
             pub fn offered(&self, price: Pence) -> $offered {
                 $offered { $($field: self.$field.clone(),)+ price }
@@ -37,14 +37,12 @@ macro_rules! charge_points {
         }
 
         impl $offered {
-            /// A charge point without a name that costs nothing and can nothing but charge at 32 A: what is not said of it is not
-            /// supposed.
+            /// A charge point without a name that costs nothing and can only charge, at 32 A: no feature is assumed that was not stated.
             pub const PLAIN: Self = Self { $($field: $plain,)+ price: Pence(0) };
         }
 
         impl $own {
-            /// A charge point without a name that costs nothing and can nothing but charge at 32 A: what is not said of it is not
-            /// supposed.
+            /// A charge point without a name that costs nothing and can only charge, at 32 A: no feature is assumed that was not stated.
             #[must_use]
             pub fn plain() -> Self {
                 Self { $($field: $plain,)+ $($own_field: Default::default(),)+ }
@@ -139,7 +137,7 @@ const fn listed_unless_said() -> bool {
     true
 }
 
-/// Whether it goes without saying.
+/// Whether the field has its default and may be left out of a file.
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")]
 const fn is_listed(listed: &bool) -> bool {
     *listed

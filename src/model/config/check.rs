@@ -1,4 +1,4 @@
-//! What a config or setup must hold beyond its shape; a checker returns all it found, not the first.
+//! What a config or setup must satisfy beyond its shape. A check returns every problem it found, not only the first.
 
 use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
@@ -10,7 +10,7 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use jiff::civil::Date;
 
-/// One thing that is not allowed: where, what was there, what may be.
+/// One value that is not allowed: its field, what was there, and what is allowed.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("`{field}`: {given} is not allowed; it may be {allowed}")]
 pub struct ConfigProblem {
@@ -22,7 +22,7 @@ pub struct ConfigProblem {
     pub allowed: &'static str,
 }
 
-/// Checks a published config.
+/// Checks a published config and returns every problem found; an empty list where there is none.
 #[must_use]
 pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     let mut problems = Vec::new();
@@ -96,7 +96,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     problems
 }
 
-/// Each device stands once, by a name.
+/// Checks that each make of board stands once in the list of devices, and has a name.
 fn check_devices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
     for (at, device) in config.devices.iter().enumerate() {
         let same = |other: &BoardDevice| other.is_for(&device.printed);
@@ -106,7 +106,7 @@ fn check_devices(config: &Config, refuse: &mut dyn FnMut(String, String, &'stati
     }
 }
 
-/// Just one line for each work item, its figures in their order.
+/// Checks that each work item has exactly one price line, with its low, likely and high figures in order.
 fn check_prices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
     for (at, line) in config.prices.iter().enumerate() {
         if !ascending(line) {
@@ -115,14 +115,14 @@ fn check_prices(config: &Config, refuse: &mut dyn FnMut(String, String, &'static
     }
     for item in Item::ALL.iter().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut)) {
         let lines = config.prices.iter().filter(|line| line.item == *item).count();
-        // What was published before there was such an item has no line for it: it counts as nothing, as it did then.
+        // A config that was published before the item existed has no line for it: the item counts as nothing, as it did then.
         if lines != 1 && !(lines == 0 && format::came_later(*item)) {
             refuse("prices".into(), format!("not just one line for {}", item.word()), "one line for each work item");
         }
     }
 }
 
-/// A page of the installer's own, reached by an encrypted connection: nothing that a browser would run.
+/// Whether the address may be the installer's own page: `https://…`, and nothing that a browser would run.
 fn is_page_address(address: &str) -> bool {
     let rest = address.strip_prefix("https://").unwrap_or_default();
     !rest.is_empty() && !rest.starts_with('/') && address.len() <= MOST_ADDRESS && address.chars().all(is_of_an_address)
@@ -136,23 +136,23 @@ pub(super) fn is_of_an_id(sign: char) -> bool {
     sign.is_ascii_lowercase() || sign.is_ascii_digit() || sign == '-'
 }
 
-// What the schema says as well. This program's choice, where nothing else stands beside it.
+// The schema states these limits as well. This program's choice, where nothing else stands beside one.
 pub(super) const MOST_ID: usize = 40; // this program's choice
 pub(super) const MOST_LEGAL_NAME: usize = 200; // this program's choice
 pub(super) const MOST_ADDRESS: usize = 500; // this program's choice
-/// What goes into the network operators' form, in signs.
+/// The longest text that goes into the network operators' form, in characters.
 pub(super) const MOST_OF_A_FORM: usize = 100; // this program's choice
 /// 6 A: IEC 61851-1; 63 A: a socket of three phases. Both from memory.
 pub(super) const A_CURRENT: [Amps; 2] = [Amps::of(6.0), Amps::of(63.0)];
-/// Rates as charged: more is a slip. This program's choice.
+/// Prices as charged: more is a slip. This program's choice.
 pub(super) const MONEY: [Pence; 2] = [Pence(0), Pence(10_000_000)];
 /// From a pound to a thousand: this program's choice.
 pub(super) const STEP: [Pence; 2] = [Pence(100), Pence(100_000)];
-/// A day to a year: this program's choice.
+/// Days a draft is kept, from a day to a year: this program's choice.
 pub(super) const DRAFT_DAYS: [u16; 2] = [1, 365];
-/// All of something, as a share: arithmetic.
+/// The whole of something, as a share: arithmetic.
 pub(super) const WHOLE: Ratio = Ratio::of(1.0);
-/// What recorded jobs multiply by; beyond is a slip: this program's choice.
+/// The factors that recorded jobs give; one outside is a slip: this program's choice.
 pub(super) const A_FACTOR: [Ratio; 2] = [Ratio::of(0.2), Ratio::of(5.0)];
 
 fn check_vat(config: &Config, refuse: &mut dyn FnMut(String, String, &'static str)) {
@@ -164,7 +164,7 @@ fn check_vat(config: &Config, refuse: &mut dyn FnMut(String, String, &'static st
         if rate.until.is_some_and(|until| until < rate.from) {
             refuse(format!("rates.vat.rates[{at}].until"), written(rate.until), "its first day or later");
         }
-        // Of two that share a day, one begins within the other.
+        // Where two rates have a day in common, one of them begins within the other.
         let begins_in = |other: &VatRate| within(rate.from, other.from, other.until);
         if vat.rates.iter().enumerate().any(|(place, other)| place != at && begins_in(other)) {
             refuse(format!("rates.vat.rates[{at}].from"), rate.from.to_string(), "a day that no other rate has");
@@ -203,7 +203,7 @@ fn written(day: Option<Date>) -> String {
     day.map_or_else(String::new, |day| day.to_string())
 }
 
-/// More than this for one unit of one item is a slip: this program's choice.
+/// The most labour for one unit of one item; more is a slip: this program's choice.
 pub(super) const MOST_MINUTES: Minutes = Minutes::of(10_000.0);
 pub(super) const MOST_MONEY: Pence = Pence(100_000_000); // this program's choice
 
@@ -220,8 +220,8 @@ fn ascending(line: &PriceLine) -> bool {
         && money.likely <= money.high
 }
 
-/// Past these a price or a time is a slip of the pen: pounds for pence, hours for minutes, a length for a metre. Common practice, no
-/// source. They bind what is published from now on; a config that was published before goes on opening.
+/// Beyond these bounds a price or a time is a slip, such as pounds for pence, hours for minutes, or a whole length for a metre. Common
+/// practice, no source. They apply when a setup is published; a config that was published before still opens.
 pub(super) const HOUR: [Pence; 2] = [Pence(100), Pence(50_000)];
 pub(super) const SECOND: [Pence; 2] = [Pence(0), Pence(50_000)]; // common practice, no source
 pub(super) const CALL_OUT: [Pence; 2] = [Pence(0), Pence(100_000)]; // common practice, no source
@@ -233,7 +233,7 @@ pub(super) const MOST_MARK_UP: Ratio = Ratio::of(3.0); // common practice, no so
 pub(super) const A_PIECE: (Minutes, Pence) = (Minutes::of(1_440.0), Pence(500_000));
 pub(super) const A_METRE: (Minutes, Pence) = (Minutes::of(480.0), Pence(50_000)); // common practice, no source
 
-/// What is sold by the metre.
+/// Whether the item is sold by the metre.
 pub(super) const fn by_the_metre(item: Item) -> bool {
     matches!(
         item,
@@ -251,7 +251,7 @@ pub(super) const fn by_the_metre(item: Item) -> bool {
     )
 }
 
-/// What nobody charges and nobody works: absurd rates, prices, times and mark-up.
+/// Checks for slips: rates, prices, times and mark-up that nobody charges or works by.
 fn check_slips(setup: &Setup, refuse: &mut dyn FnMut(String, String, &'static str)) {
     let rates = &setup.rates;
     let mut within = |field: String, money: Pence, [least, most]: [Pence; 2], allowed| {
@@ -287,7 +287,7 @@ fn check_slips(setup: &Setup, refuse: &mut dyn FnMut(String, String, &'static st
     }
 }
 
-/// A setup's own lines of costs: told where they stand in it, and not where they would stand in what is published.
+/// Checks a setup's own lines of costs. Problems name their place in the setup, not in the config made from it.
 fn check_costs(setup: &Setup, problems: &mut Vec<ConfigProblem>) {
     for (at, line) in setup.costs.iter().enumerate() {
         let word = line.item.word();
@@ -306,14 +306,14 @@ fn check_costs(setup: &Setup, problems: &mut Vec<ConfigProblem>) {
     }
 }
 
-/// Checks a setup by what it would publish.
+/// Checks a setup, and the config that it would publish. Returns every problem found.
 #[must_use]
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
     check_costs(setup, &mut problems);
     let mut slips = Vec::new();
     check_slips(setup, &mut |field, given, allowed| slips.push(ConfigProblem { field, given, allowed }));
-    // Each field is told once, with what may be published.
+    // Each field is reported once; the slip is kept because it says what may be published.
     problems.retain(|problem| slips.iter().all(|slip| slip.field != problem.field));
     problems.extend(slips);
     setup.branding.check(&mut |field, given, allowed| problems.push(ConfigProblem { field, given, allowed }));
@@ -321,7 +321,7 @@ pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
         for (name, text) in
             [("maker", &point.maker), ("model", &point.model), ("operators_reference", &point.operators_reference)]
         {
-            // What is there goes into a form as it is: an empty text would read as filled in.
+            // The text goes into a form as it is, and an empty one would read as filled in.
             if let Some(text) =
                 text.as_ref().filter(|text| text.trim().is_empty() || text.chars().count() > MOST_OF_A_FORM)
             {

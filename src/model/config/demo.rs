@@ -1,18 +1,18 @@
-//! The invented demo: a made-up installer with made-up rates, marked so everywhere it shows. Its charge points are nobody's: their leads
-//! are whole metres, invented.
+//! The invented demo: an installer, rates and charge points that do not exist, marked as invented wherever they are shown. The leads of its
+//! charge points are whole metres.
 
 use super::{Config, Setup};
 
-/// The invented setup, as a file an installer could start from.
+/// The demo's setup as a file that an installer could start from.
 const DEMO: &str = include_str!("demo-setup.json");
 
 /// The invented installer's private setup.
 #[must_use]
 pub fn demo_setup() -> Setup {
-    serde_json::from_str(DEMO).expect("the demo file is read by a test")
+    serde_json::from_str(DEMO).expect("the demo's setup file can be read, as a test shows")
 }
 
-/// What the invented installer publishes.
+/// The config that the invented installer publishes.
 #[must_use]
 pub fn demo_config() -> Config {
     demo_setup().publish()

@@ -1,14 +1,14 @@
-//! Reads a struct from an object, field by field, in one loop for all structs: what a derived reader would write out
-//! anew for each of a hundred fields is most of what a phone would be sent of the config.
+//! Reads a struct from an object field by field, in one loop that all structs share. Derived readers repeat their code for each of a
+//! hundred fields, and would be most of the bytes that a phone loads for the config.
 //!
-//! As strict as a derived one: an unknown field, one that stands twice and one that is missing are errors by name.
+//! As strict as a derived reader: an unknown, repeated or missing field is an error that names it.
 
 use jiff::civil::Date;
 use serde::de::{self, Deserialize, Deserializer, MapAccess};
 
-/// A place that takes the next value of an object.
+/// A variable that takes the next value of an object.
 pub trait Slot<'de, A: MapAccess<'de>> {
-    /// Takes it.
+    /// Reads the value into it.
     fn take(&mut self, map: &mut A) -> Result<(), A::Error>;
 }
 
@@ -19,7 +19,7 @@ impl<'de, T: Deserialize<'de>, A: MapAccess<'de>> Slot<'de, A> for Option<T> {
     }
 }
 
-/// A day, by its own short reader.
+/// A day, read by its own short parser.
 pub struct Day(pub Date);
 
 impl<'de> Deserialize<'de> for Day {
@@ -28,10 +28,10 @@ impl<'de> Deserialize<'de> for Day {
     }
 }
 
-/// A field's name, matched without making a text of it.
+/// Reads a field's name and compares it without allocating a text.
 struct Name {
     fields: &'static [&'static str],
-    /// Whether a name that is none of these is passed over, and not an error.
+    /// Whether an unknown name is passed over instead of being an error.
     others: bool,
 }
 
@@ -62,7 +62,7 @@ pub fn read<'de, A: MapAccess<'de>>(
     fill(map, fields, slots, false)
 }
 
-/// The same where only some fields are wanted: others are passed over.
+/// As [`read`], but other fields are passed over: for a caller that needs only some.
 pub fn read_some<'de, A: MapAccess<'de>>(
     map: &mut A,
     fields: &'static [&'static str],
@@ -92,10 +92,10 @@ fn fill<'de, A: MapAccess<'de>>(
     Ok(())
 }
 
-/// Gives a struct its reader. After a field's name stands what it is where it is left out: `default`, or `or` a function;
-/// nothing where it may not be; `of` a type that wraps the value and has the reader. A day has a reader of its own: `day`, or `maybe_day`
-/// where it may be left out or null. `all default` takes what is left out from the struct's own default,
-/// `others` passes over fields that it does not know.
+/// Implements `Deserialize` for a struct. In brackets after a field's name stands what it is where it is left out: `default`, or `or` and a
+/// function; nothing where the field is required. `of` names a wrapper type that has the reader. A day is read with `day`, or with
+/// `maybe_day` where it may be left out or null. `all default` takes every field that is left out from the struct's own default; `others`
+/// passes over unknown fields.
 #[macro_export]
 macro_rules! fields {
     (others $name:ident { $($field:ident $($how:ident $($with:ident)?)?),+ $(,)? }) => {

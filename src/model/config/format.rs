@@ -1,7 +1,7 @@
-//! A published config for forms that were copied to a website before some of its fields existed: they read it strictly.
+//! A published config in earlier formats, for forms that were copied to a website before some fields existed: they refuse unknown fields.
 //!
-//! Format 1 is what version 0.1.0 reads, format 2 what 0.2.0 does. A form says which it reads by its `Accept` header; one that says
-//! nothing reads format 1.
+//! Format 1 is read by version 0.1.0, format 2 by 0.2.0. A form asks for a format in its `Accept` header; one that sends none reads format
+//! 1.
 
 use super::{Config, Item};
 use alloc::string::ToString;
@@ -10,13 +10,13 @@ use serde_json::Value;
 /// The format that is published today.
 pub const NEWEST_FORMAT: u8 = 3;
 
-/// The formats that forms ask for by name, the newest last; the form of today asks for that.
+/// The formats that a form may ask for, with the text of its `Accept` header, the newest last.
 pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (NEWEST_FORMAT, FORMAT)];
 
-/// As the form of today asks for its format.
+/// The `Accept` header that today's form sends.
 pub const FORMAT: &str = "application/json;format=3";
 
-/// Fields that not every format has: the first that does, and the field's path; `*` stands for each of a list.
+/// Fields that not every format has: the first format with them, and their paths. `*` stands for every element of a list.
 const SINCE: [(u8, &[&str]); 10] = [
     (2, &["charge_points", "*", "listed"]),
     (2, &["priors", "loop_at_age"]),
@@ -30,7 +30,7 @@ const SINCE: [(u8, &[&str]); 10] = [
     (3, &["advertising"]),
 ];
 
-/// Work items that not every format has: the first that does, and the item.
+/// Work items that not every format has: the first format with the item, and the item.
 const ITEMS_SINCE: [(u8, Item); 12] = [
     (3, Item::BondOther),
     (3, Item::LargerTails),
@@ -46,13 +46,13 @@ const ITEMS_SINCE: [(u8, Item); 12] = [
     (3, Item::ImpactGuard),
 ];
 
-/// Whether a config may have been published before there was such a work item.
+/// Whether a config may have been published before this work item existed.
 pub(super) fn came_later(item: Item) -> bool {
     ITEMS_SINCE.iter().any(|(_, new)| *new == item)
 }
 
 impl Config {
-    /// As an earlier format has it.
+    /// The config as JSON in an earlier format: without the fields and items that came later.
     ///
     /// # Panics
     /// Never: a config holds only numbers, text and lists.

@@ -1,7 +1,7 @@
-//! What the installer keeps (the private setup) and what it publishes to the form (the public config).
+//! What the installer keeps (the private [`Setup`]) and what it publishes to the form (the public [`Config`]).
 //!
-//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration, what a form needs of a charge
-//! point and where mail goes stay in [`Setup`].
+//! Nothing private is reachable from [`Config`]: cost prices, mark-up, calibration, the details of a charge point for the operator's form,
+//! and the mail address stay in [`Setup`].
 
 mod brand;
 mod charge_point;

@@ -1,4 +1,5 @@
-//! VAT and grants as dated data: what is charged on top, and what a homeowner may apply for, each from a day to a day.
+//! VAT and grants as dated data: the rates charged on top of a price, and the grants a homeowner may apply for, each with its first and
+//! last day.
 
 use super::fields::fields;
 #[cfg(feature = "schema")]
@@ -42,17 +43,17 @@ pub struct VatRate {
     pub source: String,
 }
 
-/// What VAT is charged on a day.
+/// The VAT that is charged on one day.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Charged {
-    /// On top of the price: none where the installer is not registered.
+    /// Share added to the price; zero where the installer is not registered.
     pub rate: Ratio,
     /// Whether a rate is set for that day; where none is, the latest is taken.
     pub dated: bool,
 }
 
 impl Vat {
-    /// What is charged on a day.
+    /// The VAT that is charged on a day. Where no rate is set for that day, the latest one, with `dated` false.
     #[must_use]
     pub fn on(&self, day: Date) -> Charged {
         if !self.registered {
@@ -64,7 +65,7 @@ impl Vat {
     }
 }
 
-/// Whether a day is one of these, both ends included.
+/// Whether a day lies between `from` and `until`, both included; without `until`, on or after `from`.
 #[must_use]
 pub fn within(day: Date, from: Date, until: Option<Date>) -> bool {
     from <= day && until.is_none_or(|until| day <= until)
@@ -115,7 +116,7 @@ pub struct Grant {
 }
 
 impl Grant {
-    /// What it pays at most of this cost.
+    /// The most that the grant pays towards this cost: its share where one was read, at most `most`.
     #[must_use]
     pub fn of(&self, cost: Pence) -> Pence {
         let share = self.share.map_or(cost, |share| Pence::rounded(cost.as_f64() * share.get()));

@@ -1,6 +1,6 @@
-//! The part of a published config that the homeowner's form reads itself. The whole of it goes to the engine as it came.
+//! The part of a published config that the homeowner's form reads itself. The whole text is passed on to the engine.
 //!
-//! Checks nothing else: what is wrong elsewhere in the config is said by the engine, which reads all of it strictly.
+//! Nothing else is checked here: the engine reads all of the config strictly and reports what is wrong.
 
 use super::fields::{Slot, read_some};
 use super::public::{Branding, Installer, draft_kept_days, kept_days};
@@ -9,12 +9,12 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
 
-/// What the form needs of a config before and beside the engine.
+/// What the form needs of a config before the engine is loaded, and beside it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FormPart {
-    /// The config as it came.
+    /// The text of the whole config, as it was received.
     pub text: String,
-    /// Its version.
+    /// The config's version.
     pub version: String,
     /// Who it is.
     pub installer: Installer,
@@ -33,10 +33,10 @@ pub struct FormPart {
 }
 
 impl FormPart {
-    /// Reads it.
+    /// Reads the form's part from the text of a config, and keeps the text.
     ///
     /// # Errors
-    /// Says what of it can't be read.
+    /// Where a field of this part is missing or can't be read.
     pub fn read(text: String) -> Result<Self, serde_json::Error> {
         let part: Self = serde_json::from_str(&text)?;
         Ok(Self { text, ..part })
@@ -94,7 +94,7 @@ impl<'de> Visitor<'de> for Reader {
 /// Never: what is published can be read.
 #[must_use]
 pub fn demo_part() -> FormPart {
-    let text = serde_json::to_string(&super::demo_config()).expect("a config can be written");
+    let text = serde_json::to_string(&super::demo_config()).expect("the demo's config can be written as JSON");
     FormPart::read(text).expect("what is published can be read")
 }
 

@@ -1,4 +1,4 @@
-//! What a stranger sees of the price, by how involved the job looks: the installer's choice.
+//! How much of the price a homeowner sees, for each class of complexity: the installer's choice.
 
 use super::fields::fields;
 use crate::answers::choices::words;
@@ -39,13 +39,13 @@ impl PricesShown {
     /// The band for every class.
     pub const BANDS: Self = Self::all(PriceShown::Band);
 
-    /// The same for every class.
+    /// The same choice for every class.
     #[must_use]
     pub const fn all(shown: PriceShown) -> Self {
         Self { straightforward: shown, more_involved: shown, depends_on_others: shown, look_first: shown }
     }
 
-    /// Whether it goes without saying.
+    /// Whether every class shows the band, so that the field may be left out of a file.
     #[must_use]
     pub fn is_usual(&self) -> bool {
         *self == Self::BANDS

@@ -1,6 +1,6 @@
-//! What is assumed of a fact nobody could tell: probabilities by age and kind of home.
+//! What is assumed of a fact that nobody could tell: probabilities by age and kind of home.
 //!
-//! Every default here is an assumption: common practice, no source. An installer who knows the district sets others.
+//! Every default here is an assumption: common practice, no source. An installer who knows the district may set others.
 
 use super::fields::fields;
 use crate::answers::{Age, HomeKind, TestButtons};
@@ -27,7 +27,7 @@ pub struct ByHome {
 }
 
 impl ByHome {
-    /// The one that applies.
+    /// The probability for this kind of home.
     #[must_use]
     pub fn of(&self, kind: Option<HomeKind>) -> Probability {
         match kind {
@@ -56,7 +56,7 @@ pub struct ByAge<T> {
 }
 
 impl<T> ByAge<T> {
-    /// The one that applies.
+    /// The value for this age of home.
     #[must_use]
     pub fn of(&self, age: Option<Age>) -> &T {
         match age {
@@ -180,7 +180,7 @@ pub struct Priors {
     pub regions: Vec<Region>,
 }
 
-/// What is left out of a published config where it is the usual: so forms that were copied before there was such a field read it.
+/// Newer assumptions that have their usual value are left out of a published config, so that forms copied before they existed can read it.
 mod usual {
     use super::{ByAge, ByButtons, Priors, Probability};
 
@@ -208,14 +208,14 @@ impl Priors {
         self.loop_unseen.of(kind) * *self.loop_at_age.of(age)
     }
 
-    /// A loop where nothing of the supply could be counted, likewise.
+    /// A loop where nothing of the supply could be counted, by kind and age of the home.
     #[must_use]
     pub fn loop_uncounted_in(&self, kind: Option<HomeKind>, age: Option<Age>) -> Probability {
         self.loop_uncounted.of(kind) * *self.loop_at_age.of(age)
     }
 
-    /// That a device for the board can be had, by what was seen of its test buttons. One figure for all boards, of an installer who
-    /// said nothing of what is seen of them, goes on counting for all.
+    /// The probability that a device for the board can be had, by its test buttons. An installer who set one figure for all boards, and
+    /// none by test buttons, keeps that one for all.
     #[must_use]
     pub fn device(&self, buttons: Option<TestButtons>) -> Probability {
         let usual = Self::default();

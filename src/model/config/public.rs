@@ -1,4 +1,4 @@
-//! The public config: all that a visitor's browser is given of an installer.
+//! The public config: everything that a visitor's browser is given about an installer.
 
 use super::charge_point::OfferedPoint;
 use super::fields::fields;
@@ -364,7 +364,7 @@ pub struct Thresholds {
     pub voltage_drop: Ratio,
 }
 
-/// Whether an installer has no limit of voltage drop of its own.
+/// Whether the installer keeps to the usual limit of voltage drop, so that the field may be left out of a file.
 #[cfg_attr(
     target_pointer_width = "64",
     expect(clippy::trivially_copy_pass_by_ref, reason = "the writer of JSON hands a reference")
@@ -442,8 +442,8 @@ fields!(all default Thresholds { gate, ask_above, export_above, tails, pace, sig
 fields!(all default Branding { accent, on_accent, ground, ink, caution, scheme, font, corner, logo });
 
 impl Item {
-    /// Whose line it is worked and priced by where a config has none of its own: it came after the first configs were published, and
-    /// none is published where it would say the same.
+    /// The item whose price line stands in where a config has none for this one. Such an item came after the first configs were published,
+    /// and its own line is left out where it would be the same.
     #[must_use]
     pub const fn like(self) -> Option<Self> {
         match self {
@@ -454,14 +454,14 @@ impl Item {
 }
 
 impl Config {
-    /// The price line of an item, if it has one: its own, or that of what it is like.
+    /// The price line of an item: its own, or that of the item it is [`Item::like`]. `None` where there is neither.
     #[must_use]
     pub fn line(&self, item: Item) -> Option<&PriceLine> {
         let of = |item| self.prices.iter().find(|line| line.item == item);
         of(item).or_else(|| of(item.like()?))
     }
 
-    /// Whether that line is one nobody confirmed.
+    /// Whether the line of this item is an invented default that nobody has confirmed.
     #[must_use]
     pub fn is_assumed(&self, item: Item) -> bool {
         self.line(item).is_some_and(|line| self.assumed_lines.contains(&line.item))
@@ -469,7 +469,7 @@ impl Config {
 }
 
 impl BoardDevice {
-    /// Whether it speaks of the board with this print.
+    /// Whether this entry is for boards with this maker's name, capitals and outer spaces aside.
     #[must_use]
     pub fn is_for(&self, printed: &str) -> bool {
         self.printed.trim().to_lowercase() == printed.trim().to_lowercase()

@@ -1,4 +1,5 @@
-//! What the JSON Schemas of a config and of a setup say beyond the shape of their types: the bounds of the check, said from its constants.
+//! What the JSON Schemas of config and setup state beyond the shape of their types: the bounds that `check` applies, from the same
+//! constants.
 
 use super::brand::is_of_a_typeface;
 use super::check::{A_FACTOR, A_METRE, A_PIECE, by_the_metre, is_of_an_address, is_of_an_id};
@@ -15,7 +16,7 @@ use schemars::Schema;
 use serde::Serialize;
 use serde_json::{Value, json};
 
-/// What both ask for of fields beside each other, or of days.
+/// Rules between fields, or about days, that both files have and a schema cannot express.
 const BEYOND_BOTH: [&str; 8] = [
     WHOLE_NUMBERS,
     "A charge point's device is no less than its current.",
@@ -71,23 +72,23 @@ pub fn typefaces() -> String {
     format!("^[{}]*$", signs(is_of_a_typeface))
 }
 
-/// Low, likely and high, each within these.
+/// The schema of a low, likely and high figure, each within these bounds.
 pub fn three<T: Serialize>(least: T, most: T) -> Value {
     let one = json!({ "minimum": least, "maximum": most });
     json!({ "low": one, "likely": one, "high": one })
 }
 
-/// The factor of an item.
+/// The schema of a factor by which an item's labour is multiplied.
 pub fn factors() -> Value {
     json!({ "$ref": "#/$defs/Ratio", "minimum": A_FACTOR[0], "maximum": A_FACTOR[1] })
 }
 
-/// The name of an item as a key.
+/// The schema of an object's key that is the name of an item.
 pub fn items() -> Value {
     json!({ "$ref": "#/$defs/Item" })
 }
 
-/// Items that a config has a line for.
+/// The items that every config has a line for.
 fn with_a_line() -> impl Iterator<Item = Item> {
     Item::ALL.iter().copied().filter(|item| !matches!(item, Item::ChargePoint | Item::CallOut))
 }
@@ -97,17 +98,17 @@ fn lines_of(item: Item, least: usize) -> Value {
     json!({ "contains": of_item, "minContains": least, "maxContains": 1 })
 }
 
-/// One line for each item; of an item that came later, none or one.
+/// The schema of a list with exactly one line for each item; of an item that came later, at most one.
 pub fn a_line_each() -> Value {
     with_a_line().map(|item| lines_of(item, usize::from(!came_later(item)))).collect()
 }
 
-/// At most one line for each item.
+/// The schema of a list with at most one line for each item.
 pub fn no_line_twice() -> Value {
     with_a_line().map(|item| lines_of(item, 0)).collect()
 }
 
-/// What one unit of an item takes and costs at most: a metre less than a piece.
+/// Adds the most labour and money for one unit of an item: less for a metre than for a piece.
 pub fn costs(schema: &mut Schema) {
     let within = |(minutes, money): (Minutes, Pence)| {
         json!({ "properties": {

@@ -1,4 +1,4 @@
-//! The private setup: cost prices, mark-up, calibration and where mail goes; and its one way out, [`Setup::publish`].
+//! The private setup: cost prices, mark-up, calibration and mail address, and the only way from it to a config, [`Setup::publish`].
 
 use super::charge_point::OwnPoint;
 use super::fields::fields;
@@ -100,7 +100,7 @@ pub struct PointPapers {
     pub operators_reference: Option<String>,
 }
 
-/// Takes out the lines of later items that say the same as the line of what they are like: forms that were published before read the rest.
+/// Removes the lines of later items that equal the line of the item they are like, so that forms published before can read the config.
 fn leave_out_what_says_the_same(config: &mut Config) {
     for item in Item::ALL {
         let Some(like) = item.like() else { continue };
@@ -208,7 +208,7 @@ impl Default for Calibration {
 }
 
 impl Calibration {
-    /// What an item's labour minutes are multiplied by in all.
+    /// The factor for an item's labour minutes: the one for all labour times the item's own.
     #[must_use]
     pub fn labour_of(&self, item: Item) -> Ratio {
         self.items.get(&item).map_or(self.labour, |own| self.labour * *own)
@@ -216,7 +216,7 @@ impl Calibration {
 }
 
 impl Setup {
-    /// As JSON with every assumption in it; of a file, what is usual of the newer ones is left out.
+    /// The setup as JSON with every assumption written out; in a file, newer assumptions with their usual value are left out.
     ///
     /// # Panics
     /// Never: a setup holds only numbers, text and lists.
@@ -230,7 +230,7 @@ impl Setup {
         whole
     }
 
-    /// What a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
+    /// The config that a visitor may be given: selling prices instead of costs, calibrated minutes, nothing private.
     #[must_use]
     pub fn publish(&self) -> Config {
         let lines = self.lines();
@@ -278,7 +278,7 @@ impl Setup {
         config
     }
 
-    /// What the network operator's form asks of each charge point. Nothing of it is published.
+    /// The details of each charge point that the network operator's form asks for. They are never published.
     #[must_use]
     pub fn papers(&self) -> Vec<PointPapers> {
         let of = |point: &OwnPoint| PointPapers {
@@ -290,20 +290,20 @@ impl Setup {
         self.charge_points.iter().map(of).collect()
     }
 
-    /// An item's line: its own, or the default.
+    /// The line of an item: the setup's own, or the default. `None` where there is neither.
     #[must_use]
     pub fn line(&self, item: Item) -> Option<CostLine> {
         self.lines().into_iter().find(|line| line.item == item)
     }
 
-    /// The same setup before any job was recorded: its factors are one.
+    /// This setup as it was before any job was recorded: every factor is one.
     #[must_use]
     pub fn uncalibrated(&self) -> Self {
         let (jobs, assumed) = (0, self.calibration.assumed.clone());
         Self { calibration: Calibration { jobs, assumed, ..Calibration::default() }, ..self.clone() }
     }
 
-    /// Its own lines, then those of items that it leaves out: its own of what they are like, or the default ones.
+    /// The setup's own lines, then one for each item that it leaves out: its own line of the item that one is like, or the default.
     #[must_use]
     pub fn lines(&self) -> Vec<CostLine> {
         let own = |item| self.costs.iter().find(|line| line.item == item);
@@ -314,12 +314,12 @@ impl Setup {
         self.costs.iter().cloned().chain(left_out).collect()
     }
 
-    /// A cost price as sold: what recorded jobs say of it, then the mark-up.
+    /// The selling price of a cost price: multiplied by `factor`, then with the mark-up added.
     fn sold(&self, cost: Pence, factor: Ratio) -> Pence {
         Pence::rounded(cost.as_f64() * factor.get() * (1.0 + self.rates.mark_up.get()))
     }
 
-    /// A line as it is published.
+    /// The line as it is published: calibrated minutes and selling price.
     pub(super) fn price(&self, line: &CostLine) -> PriceLine {
         let (labour, materials) = (self.calibration.labour_of(line.item), self.calibration.materials);
         PriceLine {
@@ -343,19 +343,20 @@ impl Setup {
     }
 }
 
-/// So many recorded jobs may carry what a band is meant to hold; fewer can hardly speak against it. Common practice, no source.
+/// From this number of recorded jobs on, the band's share of eight in ten is checked; fewer say too little against it. Common practice, no
+/// source.
 const ENOUGH_JOBS: u32 = 20;
 
-/// The source of a line that nobody has confirmed. A line that an installer confirms gets another.
+/// The `source` of a line that nobody has confirmed. A line that an installer confirms gets another text.
 pub const INVENTED_DEFAULT: &str = "invented default, confirm";
 
-/// A line for every work item, that come with the program: invented, and marked so.
+/// The lines that come with the program, one for every work item: invented, and marked so.
 ///
 /// # Panics
 /// Never: the file is read by a test.
 #[must_use]
 pub fn default_lines() -> Vec<CostLine> {
-    serde_json::from_str(include_str!("defaults.json")).expect("the file is read by a test")
+    serde_json::from_str(include_str!("defaults.json")).expect("the defaults file can be read, as a test shows")
 }
 
 /// Rates of VAT and grants that come with the program.
@@ -364,11 +365,11 @@ pub fn default_lines() -> Vec<CostLine> {
 struct Known {
     vat: Vec<VatRate>,
     grants: Vec<Grant>,
-    /// For whoever lets a home, who does not fill in the form: the installer's page names them, and nothing publishes them.
+    /// Grants for landlords, who do not fill in the form: shown on the installer's page, never published.
     landlords: Vec<Grant>,
 }
 
-/// The grants that whoever lets a home may apply for on a day.
+/// The grants that a landlord may apply for on a day.
 #[must_use]
 pub fn landlords_grants(day: Date) -> Vec<Grant> {
     let mut grants = known().landlords;
@@ -377,12 +378,13 @@ pub fn landlords_grants(day: Date) -> Vec<Grant> {
 }
 
 fn known() -> Known {
-    serde_json::from_str(include_str!("money.json")).expect("the file is read by a test")
+    serde_json::from_str(include_str!("money.json")).expect("the money file can be read, as a test shows")
 }
 
-/// A short name for the config's content: FNV-1a, 64 bits, over its JSON. Tells configs apart; protects nothing.
+/// A short name for a config's content: FNV-1a, 64 bits, over its JSON. It tells configs apart and is no protection.
 fn fingerprint(config: &Config) -> String {
-    // What a setup of before leaves out because it did not exist then is told by the engine's version: the setup is what it was.
+    // Items that an older setup leaves out because they did not exist then are covered by the engine's version; the setup itself has not
+    // changed.
     let brought = |item: &Item| came_later(*item) && config.assumed_lines.contains(item);
     let mut own = config.clone();
     own.prices.retain(|line| !brought(&line.item));

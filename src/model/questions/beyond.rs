@@ -1,13 +1,13 @@
-//! Lengths that nobody means: a slip of a digit or of the unit. They are asked about before anything is priced by them.
+//! Lengths so long that they must be a slip of a digit or of the unit. The homeowner is asked about them before anything is priced.
 //!
-//! Refuses nothing: whoever means it says so to the installer.
+//! Nothing is refused: somebody who means such a length tells the installer.
 
 use super::{CATALOGUE, Question};
 use crate::answers::{Answers, Length, METRES_IN_A_PACE, RawAnswer};
 use crate::units::Metres;
 use alloc::vec::Vec;
 
-/// The most that is believed of each length. Common practice, no source.
+/// The greatest length that is believed, by question. Common practice, no source.
 const MOST: &[(&str, Metres)] = &[
     ("route-length", Metres::of(150.0)),
     ("route-stretches", Metres::of(150.0)),
@@ -18,7 +18,7 @@ const MOST: &[(&str, Metres)] = &[
     ("feed-length", Metres::of(300.0)),
 ];
 
-/// Whether an answer is longer than anybody means; a pace is taken as usual, so that form and engine say the same.
+/// Whether an answer is longer than `MOST` allows. A pace is taken at its usual length, so that form and engine agree.
 #[must_use]
 pub fn is_beyond_use(question: &Question, answers: &Answers) -> bool {
     let Some((_, most)) = MOST.iter().find(|(id, _)| *id == question.id) else { return false };
@@ -26,21 +26,21 @@ pub fn is_beyond_use(question: &Question, answers: &Answers) -> bool {
     match (question.get)(answers) {
         RawAnswer::Distance(length) => metres(length) > *most,
         RawAnswer::Stretches(stretches) => {
-            // Stretch by stretch, for a sum of what is simply very far is no number.
+            // Added up stretch by stretch and capped, since a sum of very great lengths would not be finite.
             stretches.iter().fold(Metres::ZERO, |sum, one| (sum + metres(one.length).min(far)).min(far)) > *most
         }
         _ => false,
     }
 }
 
-/// Every question whose answer counts and is longer than anybody means.
+/// The ids of all questions whose answer counts and is too long to be meant.
 #[must_use]
 pub fn beyond_use(answers: &Answers) -> Vec<&'static str> {
     let in_stretches = crate::answers::said_in_stretches(answers).is_some();
     let counts = |question: &&Question| {
         is_beyond_use(question, answers)
             && (question.asked)(answers)
-            // The rough answer counts no more beside the stretches.
+            // The rough answer no longer counts where there are stretches.
             && !(question.id == "route-length" && in_stretches)
     };
     CATALOGUE.iter().filter(counts).map(|question| question.id).collect()

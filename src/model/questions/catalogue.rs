@@ -1,4 +1,4 @@
-//! Every question, in the order in which a stranger would walk: the core first, then the rest, place by place.
+//! Every question, in the order in which a homeowner walks through the home: the core first, then the rest, place by place.
 //!
 //! A line says what the question is called, which field of the answers it fills, when it is asked, and `on` which screen of the form it
 //! stands; `last` puts it below the others of its screen.
@@ -160,7 +160,7 @@ catalogue! {
 }
 
 catalogue! {
-    /// What the installer alone records: by letter, by meter, by looking at what a homeowner can't judge.
+    /// The questions that the installer alone answers: from letters, by instrument, or by judging what a homeowner can't.
     INSTALLERS:
     rest Desk {
         "operator-asked-on" operator.asked_on always;

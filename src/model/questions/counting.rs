@@ -1,14 +1,15 @@
-//! What counts of all that was said: an answer whose question is no longer asked does not.
+//! Which answers count: an answer whose question would no longer be asked does not.
 
 use super::{CATALOGUE, Question};
 use crate::answers::{Answers, RawAnswer};
 use alloc::borrow::Cow;
 use alloc::vec::Vec;
 
-/// The answers without those whose question is not asked any more by what else was said; what leaves may take more with it.
+/// The answers without those whose question is no longer asked, given the other answers. Taking one out may take out others, so this is
+/// repeated until nothing changes.
 ///
-/// What the installer recorded ([`Answers::recorded`]) stays, and so does what has no question of the homeowner's. What was
-/// sent and stored is not changed by this: it is done anew before each assessment. Repeated, it changes nothing more.
+/// Answers that the installer recorded ([`Answers::recorded`]) stay, and so do fields that no question of the homeowner's fills. What was
+/// sent and stored stays as it is: this is worked out before each assessment. Applied to its own result, it changes nothing.
 #[must_use]
 pub fn counting(answers: &Answers) -> Cow<'_, Answers> {
     let mut kept = Cow::Borrowed(answers);

@@ -1,6 +1,6 @@
-//! The catalogue: every question, what kind of answer it takes, where one stands, and when it is asked.
+//! The catalogue: every question, the kind of answer it takes, where one stands to answer it, and when it is asked.
 //!
-//! Holds no wording (that is in the wording files under `question-ID`) and no reading of an answer (that is `site`'s).
+//! Holds no wording (that is in the wording files under `question-ID`), and infers nothing from an answer (the engine's `site` does).
 
 mod beyond;
 mod catalogue;
@@ -15,7 +15,7 @@ pub use when::safe as may_look;
 use crate::answers::{AnswerKind, Answers, RawAnswer, choices::words};
 
 words! {
-    /// Where one stands while answering; the order in which the places are walked.
+    /// Where one stands while answering, in the order in which the places are visited.
     pub enum Place {
         /// Before anyone goes near the meter.
         First => "first",
@@ -45,21 +45,21 @@ pub struct On {
 
 /// One question.
 pub struct Question {
-    /// Lives on in stored answers' links and wording keys.
+    /// Its name in the catalogue. Links to stored answers and wording keys use it, so it never changes.
     pub id: &'static str,
     /// Where it stands on the form; `None` where the installer alone records it.
     pub screen: Option<On>,
     /// Path of its field in an answers file.
     pub path: &'static str,
-    /// Where one stands.
+    /// Where one stands to answer it.
     pub place: Place,
-    /// Whether it is of the core, given what was said so far.
+    /// Whether it belongs to the core, given the answers so far.
     pub core: fn(&Answers) -> bool,
     /// What kind of answer it takes.
     pub kind: AnswerKind,
-    /// Whether it is asked, given what was said so far.
+    /// Whether it is asked, given the answers so far.
     pub asked: fn(&Answers) -> bool,
-    /// Reads its answer.
+    /// Reads its answer from the answers.
     pub get: fn(&Answers) -> RawAnswer,
     /// Sets its answer; false where the value is not allowed (then nothing changes).
     pub set: fn(&mut Answers, &RawAnswer) -> bool,
@@ -73,19 +73,19 @@ impl Question {
     }
 }
 
-/// The question of that name.
+/// The question with this id, of those that a homeowner is asked.
 #[must_use]
 pub fn question(id: &str) -> Option<&'static Question> {
     CATALOGUE.iter().find(|question| question.id == id)
 }
 
-/// The question of that name, the installer's own among them.
+/// The question with this id, the installer's own included.
 #[must_use]
 pub fn any_question(id: &str) -> Option<&'static Question> {
     question(id).or_else(|| INSTALLERS.iter().find(|question| question.id == id))
 }
 
-/// The questions to ask, in order: the core's, or all.
+/// The questions to ask given these answers, in order: those of the core, or all.
 pub fn to_ask(answers: &Answers, core_only: bool) -> impl Iterator<Item = &'static Question> + '_ {
     let wanted = move |question: &&Question| !core_only || (question.core)(answers);
     CATALOGUE.iter().filter(wanted).filter(move |question| (question.asked)(answers))

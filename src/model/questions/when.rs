@@ -1,4 +1,4 @@
-//! When a question is asked: what was said so far decides.
+//! The conditions under which a question is asked, by the answers so far.
 
 use crate::answers::{
     Answers, Cooking, Heating, HomeKind, OperatorAnswer, OtherPoint, ParkingPlace, Pipe, TestButtons, WhichBoard,
@@ -15,7 +15,7 @@ pub fn hazard_seen(answers: &Answers) -> bool {
     answers.hazard.is_noticed()
 }
 
-/// Something was noticed that may be over.
+/// A sign was noticed that may cease by itself, and so may be over.
 pub fn hazard_passes(answers: &Answers) -> bool {
     answers.hazard.signs.known().is_some_and(|signs| signs.iter().any(crate::answers::HazardSign::passes))
 }
@@ -61,8 +61,8 @@ pub fn may_have_battery(answers: &Answers) -> bool {
     no_hazard_seen(answers) && !answers.loads.battery.is(false)
 }
 
-/// The home uses so much already that its real demand and its fuse may decide what the network operator is owed: with a charge
-/// point about 60 A or more by likely use, by what was said so far. Common practice, no source.
+/// The home uses so much already that its real demand and its main fuse may decide which procedure of the network operator applies: with a
+/// charge point about 60 A or more by likely use, as far as the answers tell. Common practice, no source.
 pub fn uses_much(answers: &Answers) -> bool {
     let loads = &answers.loads;
     let showers = loads.showers.known().map_or(0, |showers| showers.get());
@@ -83,19 +83,20 @@ pub fn at_an_outbuilding(answers: &Answers) -> bool {
     safe(answers) && answers.outbuilding.board_there.is(true)
 }
 
-/// The home has several boards, and an outbuilding's is not the one that is meant anyhow.
+/// The home has several boards, and the board meant is not already known to be an outbuilding's.
 pub fn has_several_boards(answers: &Answers) -> bool {
     let several = answers.board.boards.known().is_some_and(|boards| boards.get() > 1);
     let apart = garage_stands_apart(answers) && answers.outbuilding.board_there.is(true);
     safe(answers) && several && !apart
 }
 
-/// The board that is described is the one that the charge point may hang on: of another nothing said of this one counts.
+/// The board that was described is the one the charge point may be fed from; where another is meant, nothing answered about this one
+/// counts.
 pub fn described_board_meant(answers: &Answers) -> bool {
     safe(answers) && !(has_several_boards(answers) && answers.board.which.is(WhichBoard::Another))
 }
 
-/// The cable may begin in, cross or end at a farm building: neither a flat nor a bay in a car park has any.
+/// The cable may begin in, cross or end at a farm building: never for a flat or a bay in a car park.
 pub fn may_pass_a_farm(answers: &Answers) -> bool {
     let (flat, car_park) =
         (answers.home.kind.is(HomeKind::Flat), answers.parking.place.is(ParkingPlace::SharedCarPark));
@@ -151,12 +152,12 @@ pub fn cooks_electrically(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.loads.cooking.is(Cooking::Electric)
 }
 
-/// A builder may have left a cable: no old charge point has one of its own, and there is somewhere to run it.
+/// A builder may have left a cable: there is no old charge point with a cable of its own, and there is somewhere to run one.
 pub fn may_have_builders_cable(answers: &Answers) -> bool {
     off_street(answers) && !matches!(answers.loads.other_point.known(), Some(OtherPoint::Kept | OtherPoint::Replaced))
 }
 
-/// An old charge point goes.
+/// An old charge point is replaced.
 pub fn swaps(answers: &Answers) -> bool {
     no_hazard_seen(answers) && answers.loads.other_point.is(OtherPoint::Replaced)
 }

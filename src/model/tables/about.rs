@@ -1,6 +1,6 @@
-//! What a table says of itself: clause and edition, where it was read, how sure its figures are, and its rows as text.
+//! What is known about a table: its clause and edition, where it was read, how sure its figures are, and its rows as text.
 //!
-//! Read by the working of figures and by the report of sources alone; the engine reads the constants.
+//! Only the workings of figures and the report of sources use this; the engine uses the constants.
 
 use crate::answers::choices::words;
 use crate::units::SquareMillimetres;
@@ -32,7 +32,7 @@ impl Grade {
         matches!(self, Self::Itself | Self::Quoted)
     }
 
-    /// What a source or a remark beside a figure says of it: the least of what it says. `None` where it says nothing.
+    /// The grade that a source, or a comment beside a figure, states. Where it states several, the least sure; `None` where it states none.
     #[must_use]
     pub fn said(text: &str) -> Option<Self> {
         let says = |any: &[&str]| any.iter().any(|words| text.contains(words));
@@ -69,18 +69,18 @@ pub struct Publication {
 /// (several training bodies quoting the notice of 15 January 2026); its text has not been seen.
 pub const BS_7671: Publication =
     Publication { title: "BS 7671", edition: "2018+A2:2022+A3:2024", unchecked: Some("2018+A4:2026") };
-/// The same in the edition that a copy of it was of.
+/// BS 7671 in the edition that a copy was of.
 const fn bs_7671(edition: &'static str) -> Publication {
     Publication { edition, ..BS_7671 }
 }
 /// The 16th edition, as a summary reproduces it.
 pub const BS_7671_1992: Publication = bs_7671("1992 (16th edition)");
-/// The same of the factors for ambient air, whose table that summary calls by another number.
+/// As [`BS_7671_1992`], for the factors for ambient air, whose table has another number in that summary.
 pub const BS_7671_1992_AIR: Publication = bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.3");
-/// The same of the factors for grouping.
+/// As [`BS_7671_1992`], for the factors for grouping.
 pub const BS_7671_1992_GROUPED: Publication =
     bs_7671("1992 (16th edition), today's number: the copy calls it Table 4.4");
-/// The same of what that summary gives without a number.
+/// As [`BS_7671_1992`], for what that summary gives without a number.
 pub const BS_7671_1992_UNNUMBERED: Publication = bs_7671("1992 (16th edition), today's number: the copy has none");
 /// The 17th edition.
 pub const BS_7671_2008: Publication = bs_7671("2008 (17th edition)");
@@ -90,17 +90,17 @@ pub const BS_7671_2015: Publication = bs_7671("2008+A3:2015 (17th edition), as o
 pub const BS_7671_2018: Publication = bs_7671("2018 (18th edition; with which amendment was not kept)");
 /// The amendment that brought voltage windows.
 pub const BS_7671_2020: Publication = bs_7671("2018+A1:2020 or later");
-/// Where nobody kept of which edition the copy was.
+/// An edition that was not noted when the copy was read.
 pub const BS_7671_UNSAID: Publication = bs_7671("edition of the copy not kept");
-/// Where the copy was of the international standard, whose values are the same.
+/// The international standard, whose values are the same, was what the copy was of.
 pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of the copy not kept");
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 
-/// The amendment that the regulations are remembered of, where nothing else is said.
+/// The amendment of what is known from memory, unless something else is stated.
 const REMEMBERED: &str = "A2:2022";
-/// Clauses of BS 7671 that the design, a flag or a stated line goes by and no table here is of: what was seen of each, and of which
-/// edition. A clause stands here, or a table is of it: a test holds that.
+/// Clauses of BS 7671 that the design, a flag or a stated line relies on and that no table here is from: what was seen of each, and in
+/// which edition. A test checks that every such clause stands here or has a table.
 const CITED: &[(&str, Grade, &str)] = &[
     ("134.1.1", Grade::FromMemory, REMEMBERED),
     ("411.3.2.6", Grade::FromMemory, REMEMBERED),
@@ -141,7 +141,7 @@ const CITED: &[(&str, Grade, &str)] = &[
 /// Clauses of BS 7671 that a qualified person has checked against the amendment in force; none yet.
 const CHECKED: [&str; 0] = [];
 
-/// What was seen of a clause of BS 7671, and of which edition, each once: surest first. Empty where nobody wrote that down.
+/// What was seen of a clause of BS 7671, and in which edition, each once, the surest first. Empty where nothing was noted.
 ///
 /// * `clause`: with or without the title before it.
 #[must_use]
@@ -161,7 +161,7 @@ pub fn seen_of(clause: &str) -> Vec<(Grade, &'static str)> {
     seen
 }
 
-/// Of which edition a clause of BS 7671 was seen or is remembered, and whether it was checked against the one in force.
+/// In which edition a clause of BS 7671 was seen or is remembered, and whether it was checked against the edition in force, in words.
 ///
 /// * `clause`: with or without the title before it.
 #[must_use]
@@ -192,7 +192,7 @@ pub fn clauses_in(source: &str) -> Vec<String> {
         let mut rest = rest.trim_start();
         while let Some(length) = clause_at(rest) {
             let clause = &rest[..length];
-            // A part that stands alone is another of the clause before it.
+            // A subdivision that stands alone belongs to the clause before it.
             let whole = match found.last() {
                 Some(before) if clause.starts_with('(') => {
                     alloc::format!("{} {clause}", before.split(" (").next().unwrap_or_default())
@@ -203,7 +203,7 @@ pub fn clauses_in(source: &str) -> Vec<String> {
                 found.push(whole);
             }
             rest = rest[length..].trim_start();
-            // A remark stands between it and the next.
+            // A remark in brackets stands between this clause and the next.
             if rest.starts_with('(') && clause_at(rest).is_none() {
                 rest = rest.split_once(')').map_or("", |(_, after)| after).trim_start();
             }
@@ -215,7 +215,7 @@ pub fn clauses_in(source: &str) -> Vec<String> {
     found
 }
 
-/// How long the clause is that a text begins with; `None` where it begins with none.
+/// The length in bytes of the clause at the beginning of a text; `None` where it begins with none.
 fn clause_at(text: &str) -> Option<usize> {
     let part = |text: &str| {
         let inner = text.strip_prefix('(')?.split_once(')')?.0;
@@ -241,10 +241,10 @@ fn clause_at(text: &str) -> Option<usize> {
     let of_it = text[length..].strip_prefix(' ').and_then(part);
     Some(length + of_it.map_or(0, |more| more + 1))
 }
-/// A book that says how copper warms.
+/// A book that gives the resistance of warm copper.
 pub const WHITFIELD: Publication = publication("J. Whitfield, The Electricians Guide (EPA Press)", "5th");
 
-/// What has no edition that matters here.
+/// A publication, with its edition (empty where that does not matter).
 pub const fn publication(title: &'static str, edition: &'static str) -> Publication {
     Publication { title, edition, unchecked: None }
 }
@@ -294,12 +294,12 @@ pub struct Table {
     pub rows: fn() -> Vec<RowInWords>,
 }
 
-/// A second source that did not copy the first: only such a one finds more than errors of typing.
+/// A second source that did not copy the first. Only such a source finds more than typing errors.
 #[derive(Clone, Copy, Debug)]
 pub struct Second {
     /// Where.
     pub source: &'static str,
-    /// The rows that it has, by what they are looked up by; all where there is no list.
+    /// Keys of the rows that it has; all rows where there is no list.
     pub of: Option<fn() -> Vec<String>>,
 }
 
@@ -312,7 +312,8 @@ pub struct RowInWords {
     pub value: String,
 }
 
-/// Rows that are looked up by a key, beside what is known of them. The engine takes the rows alone: texts stay out of it.
+/// Rows looked up by a key, together with what is known about them. The engine takes the rows alone, so that the texts stay out of its
+/// program.
 #[derive(Clone, Copy, Debug)]
 pub struct Published<K: 'static, V: 'static> {
     /// Key and value, ascending by key.
@@ -324,13 +325,13 @@ pub struct Published<K: 'static, V: 'static> {
 /// A column of a cable's table: cross-section and what it gives.
 pub type Column<V> = &'static [(SquareMillimetres, V)];
 
-/// Looks a row up exactly; never interpolates. `None` where there is no such row.
+/// The value of the row with exactly this key, never interpolated. `None` where there is no such row.
 #[must_use]
 pub fn at<K: PartialEq, V: Copy>(rows: &[(K, V)], key: K) -> Option<V> {
     rows.iter().find(|(row, _)| *row == key).map(|(_, value)| *value)
 }
 
-/// Looks up the first row whose key is not less. `None` past the last row.
+/// The value of the first row whose key is not less than this one. `None` past the last row.
 #[must_use]
 pub fn at_least<K: PartialOrd, V: Copy>(rows: &[(K, V)], key: K) -> Option<V> {
     rows.iter().find(|(row, _)| *row >= key).map(|(_, value)| *value)
@@ -342,7 +343,7 @@ pub fn as_text<K: ToString, V: ToString>(pairs: &[(K, V)]) -> Vec<RowInWords> {
 }
 
 impl Table {
-    /// Publication and clause.
+    /// Publication and clause, as text.
     #[must_use]
     pub fn reference(&self) -> String {
         if self.clause.is_empty() {
@@ -352,7 +353,7 @@ impl Table {
         }
     }
 
-    /// The edition that it was seen in, or as of which it is remembered.
+    /// The edition that it was seen in, or from which it is remembered.
     #[must_use]
     pub const fn seen_in(&self) -> &'static str {
         if matches!(self.grade, Grade::FromMemory) && self.publication.unchecked.is_some() {
@@ -376,9 +377,9 @@ impl Table {
 
 /// Declares the tables of a file, and their register `TABLES`.
 ///
-/// `NAME: key => value; publication "clause", "what it gives"; grade, "where it was read"; row => figure, …;`, or for one figure
-/// `NAME / NAME_TABLE: unit = figure; publication "clause", "what it gives"; grade, "where it was read";`. An independent second source
-/// stands after where it was read: `, also "where"`, with `of row | row` where it has not all rows.
+/// A column is written `NAME: key => value; publication "clause", "what it gives"; grade, "where it was read"; row => figure, …;`, a single
+/// figure `NAME / NAME_TABLE: unit = figure; publication "clause", "what it gives"; grade, "where it was read";`. An independent second
+/// source follows where it was read: `, also "where"`, and `of row | row` where it has only some of the rows.
 macro_rules! tables {
     ($(columns {$(
         $(#[$doc:meta])* $name:ident: $key:ident => $value:ident; $publication:ident $clause:literal, $gives:literal;

@@ -77,7 +77,7 @@ tables! {
     }
 }
 
-/// Size of main bonding for a supply neutral, where PME applies.
+/// Cross-section of main bonding for a supply neutral of this cross-section, where PME applies.
 #[must_use]
 pub fn main_bonding(supply_neutral: SquareMillimetres) -> SquareMillimetres {
     super::about::at_least(MAIN_BONDING.rows, supply_neutral).unwrap_or(MAIN_BONDING_ABOVE)

@@ -1,4 +1,4 @@
-//! Resistance of copper conductors, and what warms it.
+//! Resistance of copper conductors, and how it rises with temperature.
 
 use super::about::{at, tables};
 use crate::units::{MilliohmsPerMetre, SquareMillimetres};

@@ -1,4 +1,4 @@
-//! What makes a protective device disconnect, and how soon it must.
+//! When a protective device disconnects, and how soon it must.
 
 use super::about::tables;
 

@@ -1,4 +1,4 @@
-//! What a car takes a mile, and how long it stands at night.
+//! The energy that a car uses a mile, and the hours that a night offers for charging.
 
 use super::about::tables;
 

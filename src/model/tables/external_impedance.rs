@@ -1,4 +1,4 @@
-//! What the network operator declares of the supply: never guaranteed, measured before energising.
+//! The external earth fault loop impedance that network operators declare: never guaranteed, so it is measured before energising.
 
 use super::about::tables;
 

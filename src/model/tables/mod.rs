@@ -1,7 +1,7 @@
-//! Published tables as typed constants, a source above each; looked up, never computed here.
+//! Published tables as typed constants, each with its source above it. Values are looked up here, never computed.
 //!
-//! Each says which publication and edition it is from, where it was read and how sure that is ([`about`]); [`ALL`] is the list
-//! that the report of sources and its tests go through. What is from memory alone does not count as checked.
+//! Each table says which publication and edition it is from, where it was read and how sure that is ([`about`]). [`ALL`] is the list that
+//! the report of sources and its tests go through. A figure that is only from memory does not count as checked.
 
 pub mod about;
 pub mod armoured;

@@ -1,4 +1,4 @@
-//! Radio inside a building, by the site-general model of ITU-R P.1238, and what walls take.
+//! Radio inside a building, by the site-general model of ITU-R P.1238, and the losses of walls.
 
 use super::about::tables;
 

@@ -1,6 +1,6 @@
-//! What a cable's surroundings take from its tabulated capacity.
+//! Factors by which a cable's surroundings reduce its tabulated capacity.
 //!
-//! A temperature between two rows takes the warmer one, a length in insulation the longer, a soil the drier: the cautious neighbour.
+//! Between two rows the cautious one is taken: the warmer temperature, the greater length in insulation, the drier soil.
 
 use super::about::tables;
 

@@ -1,4 +1,4 @@
-//! Quantities and products that the design of a circuit, of a night's charging and of a radio link need.
+//! Quantities and products for the design of a circuit, a night's charging and a radio link.
 
 use super::{
     Amps, KilowattHours, Kilowatts, Metres, Miles, MilliohmsPerMetre, MillivoltsPerAmpMetre, NotAQuantity, Ohms, Pence,
@@ -31,7 +31,7 @@ quantity!(/// Energy a mile driven, in kilowatt-hours.
 pub struct Count(u32);
 
 impl Count {
-    /// That many.
+    /// This many.
     #[must_use]
     pub const fn of(count: u32) -> Self {
         Self(count)
@@ -79,7 +79,7 @@ impl Level {
         self.0
     }
 
-    /// What arrives of it after a loss.
+    /// The level that arrives after a loss.
     #[must_use]
     pub fn after(self, loss: Decibels) -> Self {
         Self(self.0 - loss.0)
@@ -93,31 +93,32 @@ impl fmt::Display for Level {
 }
 
 impl Amps {
-    /// This current shared out: what must be tabulated so that a factor leaves this much.
+    /// The tabulated current that a rating factor would reduce to this one: this current divided by the factor.
     #[must_use]
     pub fn before(self, factor: Ratio) -> Amps {
         Amps(self.0 / factor.0)
     }
 
-    /// To the nearest whole ampere.
+    /// The current to the nearest whole ampere.
     #[must_use]
     pub fn rounded(self) -> Amps {
         Amps(libm::round(self.0))
     }
 
-    /// Whole amperes of it.
+    /// The whole amperes in it, rounded down.
     #[must_use]
     pub fn whole(self) -> Amps {
         Amps(libm::floor(self.0))
     }
 
-    /// Whether it is within a capacity. A billionth over is the arithmetic's rounding, not the trade's: exactly on the limit passes.
+    /// Whether the current is at most the capacity. Exactly on the limit passes: a billionth above is allowed for, as the rounding of
+    /// arithmetic.
     #[must_use]
     pub fn is_within(self, capacity: Amps) -> bool {
         self.0 <= capacity.0 * (1.0 + 1e-9)
     }
 
-    /// As a share of another current.
+    /// This current as a share of another.
     #[must_use]
     pub fn share_of(self, other: Amps) -> Ratio {
         Ratio(self.0 / other.0)
@@ -129,7 +130,8 @@ impl Amps {
         Kilowatts(self.0 * voltage.0 * f64::from(phases.0) / 1000.0)
     }
 
-    /// Cross-section of a conductor that is no hotter than its insulation bears after this current for this time: √(I²t)/k.
+    /// Least cross-section of a conductor that carries this current for this time without getting hotter than its insulation allows:
+    /// √(I²t)/k, the adiabatic equation.
     #[must_use]
     pub fn heats(self, time: Seconds, k: MaterialFactor) -> SquareMillimetres {
         SquareMillimetres(libm::sqrt(self.0 * self.0 * time.0) / k.0)
@@ -137,19 +139,19 @@ impl Amps {
 }
 
 impl Volts {
-    /// Whether a drop is within what is allowed; see [`Amps::is_within`].
+    /// Whether the drop is at most what is allowed; see [`Amps::is_within`].
     #[must_use]
     pub fn is_within(self, allowed: Volts) -> bool {
         self.0 <= allowed.0 * (1.0 + 1e-9)
     }
 
-    /// The length over which this much drops.
+    /// The length over which this voltage drops, at `drop` an ampere and metre and this current.
     #[must_use]
     pub fn drops_over(self, drop: MillivoltsPerAmpMetre, current: Amps) -> Metres {
         Metres(self.0 * 1000.0 / (drop.0 * current.0))
     }
 
-    /// The drop an ampere and metre at which this much drops over a length.
+    /// The drop an ampere and metre at which this voltage drops over a length at a current.
     #[must_use]
     pub fn per_amp_metre(self, current: Amps, length: Metres) -> MillivoltsPerAmpMetre {
         MillivoltsPerAmpMetre(self.0 * 1000.0 / (current.0 * length.0))
@@ -157,13 +159,13 @@ impl Volts {
 }
 
 impl Ohms {
-    /// Whether an impedance is within its limit; see [`Amps::is_within`].
+    /// Whether the impedance is at most its limit; see [`Amps::is_within`].
     #[must_use]
     pub fn is_within(self, limit: Ohms) -> bool {
         self.0 <= limit.0 * (1.0 + 1e-9)
     }
 
-    /// What is left after a part of it; nothing where the part is more.
+    /// What is left after subtracting a part; zero where the part is greater.
     #[must_use]
     pub fn less(self, part: Ohms) -> Ohms {
         Ohms(if self.0 > part.0 { self.0 - part.0 } else { 0.0 })
@@ -175,13 +177,14 @@ impl Ohms {
         Metres(self.0 * 1000.0 / per_metre.0)
     }
 
-    /// Impedance of this resistance with a reactance: added at a right angle.
+    /// The impedance of this resistance in series with a reactance: the root of the sum of their squares.
     #[must_use]
     pub fn with_reactance(self, reactance: Ohms) -> Ohms {
         Ohms(libm::hypot(self.0, reactance.0))
     }
 
-    /// Rounded down to hundredths: a limit is never rounded up. (A billionth is left to the arithmetic.)
+    /// Rounded down to hundredths of an ohm, because a limit is never rounded up. A billionth is allowed for, as the rounding of
+    /// arithmetic.
     #[must_use]
     pub fn hundredths_down(self) -> Ohms {
         Ohms(libm::floor(self.0 * 100.0 + 1e-9) / 100.0)
@@ -211,13 +214,13 @@ impl Mul<KilowattHoursPerMile> for Miles {
 }
 
 impl KilowattHours {
-    /// How far it drives.
+    /// How far a car drives on this energy.
     #[must_use]
     pub fn drives(self, energy: KilowattHoursPerMile) -> Miles {
         Miles(self.0 / energy.0)
     }
 
-    /// How long it takes at a power.
+    /// How long this energy takes at a power.
     #[must_use]
     pub fn takes(self, power: Kilowatts) -> Hours {
         Hours(self.0 / power.0)

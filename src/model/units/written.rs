@@ -1,6 +1,6 @@
-//! Quantities as a person writes them: a number and its unit, `20m`, `6mm2`, `30mA`, `66%`.
+//! Quantities as a person writes them: a number and its unit, such as `20m`, `6mm2`, `30mA`, `66%`.
 //!
-//! A unit is never guessed: where one belongs, a bare number is refused, and so is another unit.
+//! A unit is never guessed: where a quantity has a unit, a bare number is refused, and so is any unit that is not one of the quantity's.
 
 use super::{
     Amps, Celsius, Count, Decibels, Hours, KilowattHours, KilowattHoursPerMile, Kilowatts, Level, MaterialFactor,
@@ -9,16 +9,16 @@ use super::{
 };
 use alloc::string::{String, ToString};
 
-/// One way to write a unit, and how many of the type's own unit one of it is.
+/// One spelling of a unit, and its size in the quantity's own unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spelling {
     /// As written after the number; empty for none.
     pub written: &'static str,
-    /// How many of the type's own unit.
+    /// How many of the quantity's own unit one of it is.
     pub is: f64,
 }
 
-/// Why what was written is no quantity.
+/// Why a text is not a quantity.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NotWritten {
     /// It does not begin with a number.
@@ -41,23 +41,23 @@ fn unit_words(given: &str) -> String {
 
 /// A quantity that can be written with its unit.
 pub trait Written: Sized + Copy {
-    /// Every way to write its unit; the first is its own.
+    /// Every spelling of its units; the first is its own unit.
     const UNITS: &'static [Spelling];
 
-    /// Makes it from a number of its own unit.
+    /// Makes the quantity from a number of its own unit.
     ///
     /// # Errors
-    /// In words, where the number is not allowed for it.
+    /// Says in words why the number is not allowed.
     fn made_of(number: f64) -> Result<Self, String>;
 
     /// The number, in its own unit.
     fn number(self) -> f64;
 }
 
-/// Reads a quantity.
+/// Reads a quantity from a number and its unit.
 ///
 /// # Errors
-/// [`NotWritten`], saying what is wrong.
+/// [`NotWritten`] where there is no number, where the unit is missing or not one of the quantity's, or where the number is not allowed.
 pub fn read<Q: Written>(text: &str) -> Result<Q, NotWritten> {
     let (number, unit) = split(text.trim())?;
     let spelling = Q::UNITS
@@ -67,7 +67,7 @@ pub fn read<Q: Written>(text: &str) -> Result<Q, NotWritten> {
     Q::made_of(number * spelling.is).map_err(NotWritten::NotAllowed)
 }
 
-/// Number and unit. No exponent, so that nothing can be read as one that was meant as a unit.
+/// Splits a text into number and unit. No exponent is read, so that an `e` that belongs to a unit is never taken for one.
 fn split(text: &str) -> Result<(f64, &str), NotWritten> {
     let is_of_number =
         |(at, letter): &(usize, char)| letter.is_ascii_digit() || *letter == '.' || (*at == 0 && *letter == '-');
@@ -121,7 +121,7 @@ written! {
 impl Written for Count {
     const UNITS: &'static [Spelling] = &[Spelling { written: "", is: 1.0 }];
     fn made_of(number: f64) -> Result<Self, String> {
-        // Above a thousand nothing is counted here.
+        // No count in this program is above a thousand.
         if (0.0..=1000.0).contains(&number) && libm::floor(number) == number {
             Ok(Self::of(number as u32))
         } else {

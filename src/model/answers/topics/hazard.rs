@@ -18,7 +18,8 @@ topic! {
 }
 
 impl Hazard {
-    /// The signs that count: all but those that pass where they were noticed once, long ago. `None` where that was not told.
+    /// The signs that still count: all but those that may cease by themselves and were noticed once, long ago. `None` where the question
+    /// about signs has no answer.
     #[must_use]
     pub fn counting(&self) -> Option<Set<HazardSign>> {
         let long_ago = self.when.is(HazardWhen::LongAgo);
@@ -28,7 +29,7 @@ impl Hazard {
         })
     }
 
-    /// Whether something alarming was noticed that counts.
+    /// Whether any sign that counts was noticed.
     #[must_use]
     pub fn is_noticed(&self) -> bool {
         self.counting().is_some_and(|signs| !signs.is_empty())
@@ -40,7 +41,7 @@ impl Hazard {
         self.counting().is_some_and(|signs| signs.is_empty())
     }
 
-    /// Whether a danger was spoken of and is not ruled out.
+    /// Whether the question about dangers was asked and did not rule them out: a sign counts, or the answer is "not sure".
     #[must_use]
     pub fn is_feared(&self) -> bool {
         !self.signs.is_not_asked() && !self.is_ruled_out()
@@ -78,8 +79,8 @@ words! {
 }
 
 impl HazardSign {
-    /// Whether it passes, so that it may be over; a scorch mark, melted plastic and bare metal stay until they are put right.
-    /// Common practice, no source.
+    /// Whether the sign may cease by itself, so that the danger may be over. A scorch mark, melted plastic and bare metal stay until they
+    /// are repaired. Common practice, no source.
     #[must_use]
     pub const fn passes(self) -> bool {
         match self {
@@ -98,7 +99,7 @@ impl HazardSign {
 }
 
 words! {
-    /// When what passes was noticed.
+    /// When a sign that may cease by itself was noticed.
     pub enum HazardWhen {
         /// Now, or in the last days.
         Now => "now",
@@ -108,13 +109,13 @@ words! {
 }
 
 words! {
-    /// Where a hazard was noticed; it decides who is rung.
+    /// Where a hazard was noticed. This decides whom the homeowner is told to ring.
     pub enum HazardPlace {
-        /// The service head or the cable from the street: the network operator's.
+        /// The service head or the cable from the street: ring the network operator.
         ServiceHead => "service-head",
-        /// The meter: who can tell it from the service head? The network operator's as well.
+        /// The meter: ring the network operator here too, since a homeowner can hardly tell meter and service head apart.
         Meter => "meter",
-        /// A board: an electrician's.
+        /// A board: call an electrician.
         Board => "board",
         /// One appliance that is plugged in, and nothing else.
         Appliance => "appliance",
@@ -124,7 +125,7 @@ words! {
 }
 
 words! {
-    /// Where somebody stood when a danger came to light on looking.
+    /// Where somebody stood when they came upon a danger while looking.
     pub enum FoundAt {
         /// At the meter.
         Meter => "meter",

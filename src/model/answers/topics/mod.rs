@@ -1,10 +1,10 @@
-//! Everything that can be said of a home, by topic: the fields of an answers file.
+//! Everything that can be answered about a home, by topic: the fields of an answers file.
 
 use super::Recorded;
 use super::field_accessor::FieldAccessor;
 use jiff::civil::Date;
 
-/// Declares a topic: a struct whose every field is an [`Answer`], and an accessor to each field.
+/// Declares a topic: a struct whose every field is an [`Answer`], and a [`FieldAccessor`](super::FieldAccessor) for each field.
 macro_rules! topic {
     ($(#[$doc:meta])* pub struct $name:ident at $topic:ident {
         $($(#[doc = $field_doc:literal])* $field:ident: $type:ty,)+
@@ -15,13 +15,13 @@ macro_rules! topic {
             $($(#[doc = $field_doc])* pub $field: Answer<$type>,)+
         }
 
-        /// A field accessor to each.
+        /// The accessors of the topic's fields.
         pub mod accessors {
             use super::*;
             use crate::answers::{Field, FieldAccessor};
 
             $($(#[doc = $field_doc])*
-            #[expect(non_upper_case_globals, reason = "an accessor is called as its field is")]
+            #[expect(non_upper_case_globals, reason = "an accessor has the name of its field")]
             pub const $field: FieldAccessor = FieldAccessor {
                 name: stringify!($field),
                 #[cfg(feature = "schema")]
@@ -95,7 +95,7 @@ pub struct Answers {
     pub operator: Operator,
 }
 
-/// One accessor to every field, by topic, in the order of a file.
+/// The accessors of all fields, by topic, in the order in which a file has them.
 pub static TOPICS: &[(&str, &[FieldAccessor])] = &[
     ("hazard", hazard::accessors::ALL),
     ("home", home::accessors::ALL),

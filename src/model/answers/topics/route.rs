@@ -46,7 +46,7 @@ pub struct Stretch {
     pub high: bool,
 }
 
-/// The stretches, where there are any: an empty list says no more than none.
+/// The route's stretches in order from the board; `None` where there is no answer or the list is empty.
 #[must_use]
 pub fn said_in_stretches(answers: &Answers) -> Option<&[Stretch]> {
     answers.route.stretches.known().map(Vec::as_slice).filter(|stretches| !stretches.is_empty())
