@@ -6,6 +6,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch, openPage } from "./lib/browser.mjs";
+import { until } from "./lib/driven.mjs";
 import { answer, goOn, openForm, result, walkCore } from "./lib/form.mjs";
 import { signIn } from "./lib/installer.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
@@ -92,7 +93,8 @@ async function isTold(page, name) {
   await other.goto(service.form);
   await other.locator("[data-does=on]").click();
   await other.locator("#c-name").fill(name);
-  while ((await fault(page).count()) === 0 && (await page.locator("#c-name").inputValue()) !== name) await page.waitForTimeout(20);
+  const hears = async () => (await fault(page).count()) > 0 || (await page.locator("#c-name").inputValue()) === name;
+  await until("the other page's name, or the fault", hears);
   await other.close();
 }
 

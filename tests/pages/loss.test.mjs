@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch, launchOn, openPage } from "./lib/browser.mjs";
+import { until } from "./lib/driven.mjs";
 import { answer, asked, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { serve } from "./lib/serve.mjs";
@@ -32,7 +33,7 @@ async function clear(page) {
   await page.locator("[data-does=again]").click();
   await page.locator("#f-hazard").waitFor();
   // What is thrown away is gone once the device has done so: a page that leaves before that is offered it again.
-  while (Object.keys(await kept(page)).length > 0) await page.waitForTimeout(20);
+  await until("the device to have nothing", async () => Object.keys(await kept(page)).length === 0);
 }
 
 /** What the device has of the answers, by the path of each in an answers file. */
@@ -167,7 +168,8 @@ test("at every step of a journey: loaded again at once, killed, without a networ
   for (let number = 1; number <= 30; number += 1) {
     // What is asked may depend on what was said a moment ago: the last question is the one that brings no other.
     let last;
-    for (;;) {
+    for (let turn = 0; ; turn += 1) {
+      assert.ok(turn < 20, "a screen asks without end");
       const open = (await asked(page)).filter((id) => !met.has(id));
       if (open.length === 0) break;
       last = open[0];
@@ -268,7 +270,7 @@ test("two pages with one draft send one enquiry, and both know it", async () => 
   for (const page of [one, two]) await page.locator("#c-name").waitFor();
   await one.locator("#c-name").fill(name);
   await one.locator("#c-telephone").fill("01632 960 131");
-  while ((await two.locator("#c-telephone").inputValue()) === "") await two.waitForTimeout(50);
+  await until("the other page's telephone number", () => two.locator("#c-telephone").inputValue());
   assert.equal(await two.locator("#c-name").inputValue(), name);
   await Promise.all([one, two].map((page) => page.evaluate((press) => new Function("root", press)(document.querySelector("presurvey-form").shadowRoot), PRESS)));
   const references = await Promise.all([one, two].map((page) => page.locator(".sent .reference").textContent()));

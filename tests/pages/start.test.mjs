@@ -101,11 +101,12 @@ test("what the script shows is what the program shows, answer by answer", async 
           channel.port2.postMessage(0);
         });
       const until = async (find) => {
-        for (;;) {
+        for (const end = performance.now() + 20_000; performance.now() < end; ) {
           const found = find();
           if (found) return found;
           await new Promise(requestAnimationFrame);
         }
+        throw new Error(`not within twenty seconds: ${find}`);
       };
       const first = document.querySelector("presurvey-form");
       const second = first.cloneNode();
