@@ -17,6 +17,8 @@ export function languageOf(host) {
 export class Spoken {
   made = MADE;
   words;
+  /** The words on their way, which two askers share. */
+  #coming;
 
   /** Fetches the markup in a language; nothing to wait for in English. Where it does not come, English stays. */
   learn(language) {
@@ -34,6 +36,8 @@ export class Spoken {
 
   async fetchWords() {
     const { language, words } = this.made;
-    if (words) this.words ??= await (await fetched(`words-${language}.txt`, words)).text();
+    if (!words || this.words) return;
+    this.#coming ??= fetched(`words-${language}.txt`, words).then((answer) => answer.text()).finally(() => (this.#coming = undefined));
+    this.words = await this.#coming;
   }
 }
