@@ -1,5 +1,5 @@
-//! What is certain of a home whatever the case, and which charge point of the installer's list is meant: by capability, the cheapest
-//! that does all that is wished for.
+//! The design context: what is certain about a home in every case. That is its answers, the config, and the charge point of the installer's
+//! list that suits it: of those that fulfil the most wishes, the cheapest.
 
 use crate::calculation::reach::lead_needed;
 use alloc::vec::Vec;
@@ -9,10 +9,10 @@ use model::config::{Config, OfferedPoint};
 use model::units::Amps;
 use serde::{Deserialize, Serialize};
 
-/// What is certain of a home whatever the case: what was said, what is offered, and the charge point that suits.
+/// What is certain about a home in every case: the answers, the config, and the charge point that suits.
 #[derive(Clone, Copy, Debug)]
 pub struct Context<'a> {
-    /// What was said.
+    /// The answers.
     pub answers: &'a Answers,
     /// The config.
     pub config: &'a Config,
@@ -20,11 +20,11 @@ pub struct Context<'a> {
     pub point: &'a OfferedPoint,
 }
 
-/// What is designed with where the installer's list is empty: a charge point that costs nothing and can nothing but charge.
+/// The charge point that is designed with where the installer's list is empty: it costs nothing and can only charge.
 static NOTHING_OFFERED: OfferedPoint = OfferedPoint::PLAIN;
 
 impl<'a> Context<'a> {
-    /// The context of a home: the one place where it is decided which charge point is meant.
+    /// The context of a home. Nowhere else is it decided which charge point is meant.
     #[must_use]
     pub fn of(answers: &'a Answers, config: &'a Config) -> Self {
         Self { answers, config, point: suited(answers, config).unwrap_or(&NOTHING_OFFERED) }
@@ -37,8 +37,8 @@ impl<'a> Context<'a> {
         operator.limit.known().copied().filter(|_| operator.answer.is(OperatorAnswer::Limited))
     }
 
-    /// The demand above which the operator is asked: the limit that it set, or else the threshold for telling afterwards; the main
-    /// fuse where that is less.
+    /// The demand above which the network operator is asked first: the limit that it set, or else the config's threshold for notifying
+    /// afterwards; the main fuse where that is less.
     #[must_use]
     pub fn threshold(&self, fuse: Amps) -> Amps {
         self.operators_limit().unwrap_or(self.config.thresholds.ask_above).min(fuse)
@@ -61,13 +61,13 @@ words! {
     }
 }
 
-/// A wish, and whether the charge point of the design does it.
+/// A wish, and whether the charge point of the design fulfils it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Wished {
-    /// What.
+    /// The wish.
     pub wish: Wish,
-    /// Whether it does.
+    /// Whether the charge point fulfils it.
     pub met: bool,
 }
 
@@ -78,7 +78,7 @@ pub struct Wished {
 pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPoint> {
     let pace = config.thresholds.pace;
     let wished = answers.wish.lead_length.known().map(|length| length.in_metres(pace));
-    // It is to reach the inlet whichever way the car stands.
+    // The lead is to reach the inlet whichever way round the car stands.
     let needed = lead_needed(answers, pace).map(|[nose, tail]| nose.max(tail));
     let lead_wanted = match (wished, needed) {
         (Some(wished), Some(needed)) => Some(wished.max(needed)),
@@ -97,13 +97,14 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
             !answers.wish.steered_by.is(SteeredBy::ChargePoint) || point.off_peak.is_some(),
             reaches,
         ];
-        // Where no lead reaches, the longest comes nearest.
+        // Where no lead is long enough, the longest is preferred.
         let longest = if reaches { 0 } else { point.lead.map_or(0, |lead| libm::round(lead.get() * 100.0) as u64) };
         (outlet, wishes.iter().filter(|met| **met).count(), longest, core::cmp::Reverse(point.price))
     })
 }
 
-/// What was wished for, and whether this charge point does it; nothing of one that was bought already, which is what it is.
+/// The homeowner's wishes, and whether this charge point fulfils each. Empty for a charge point that was bought already, since that is what
+/// it is.
 #[must_use]
 pub fn wishes(answers: &Answers, point: &OfferedPoint) -> Vec<Wished> {
     let wish = &answers.wish;
