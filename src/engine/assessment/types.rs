@@ -319,7 +319,7 @@ pub struct OutcomeShare {
 }
 
 words! {
-    /// Who is owed something.
+    /// To whom there is an obligation.
     pub enum OwedTo {
         /// The network operator.
         NetworkOperator => "network-operator",
@@ -343,7 +343,7 @@ words! {
 }
 
 words! {
-    /// When it is owed.
+    /// When an obligation must be met.
     pub enum OwedWhen {
         /// Before a date is fixed: an answer comes first.
         BeforeBooking => "before-booking",
@@ -356,7 +356,7 @@ words! {
     }
 }
 
-/// Something owed to somebody before or after the work.
+/// An obligation to somebody before or after the work.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Obligation {
@@ -367,7 +367,7 @@ pub struct Obligation {
     /// Within so many days after, where it is counted in days.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub days: Option<u16>,
-    /// How probable it is to be owed.
+    /// The probability that the obligation applies.
     pub probability: Probability,
     /// When it was asked, where that was recorded.
     #[serde(default, skip_serializing_if = "Option::is_none")]

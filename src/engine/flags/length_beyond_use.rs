@@ -1,6 +1,6 @@
 //! A length is so great that it must be a slip.
 //!
-//! **Seen:** a run, a wall or a lead longer than is met at a home.
+//! **Seen:** a run, a wall or a lead longer than a home has.
 //! **Source:** common practice, no source.
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight};

@@ -1,6 +1,6 @@
 //! No loop was seen, which is not the same as no loop.
 //!
-//! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops are met.
+//! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops occur.
 //! **Source:** common practice, no source.
 
 use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};

@@ -397,7 +397,7 @@ pub fn said_in_stretches(answers: &Answers) -> Option<&[Stretch]> {
     answers.route.stretches.known().map(Vec::as_slice).filter(|stretches| !stretches.is_empty())
 }
 
-/// All answers about one home. In JSON, a field that was not asked is left out; see [`super::json`].
+/// All answers about one home. In JSON, a field that was not asked is left out; see `json.rs`.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
