@@ -23,13 +23,13 @@ words! {
     }
 }
 
-/// A wish, and whether the charge point of the design does it.
+/// A wish, and whether the charge point of the design fulfils it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Wished {
-    /// What.
+    /// The wish.
     pub wish: Wish,
-    /// Whether it does.
+    /// Whether the charge point fulfils it.
     pub met: bool,
 }
 
@@ -40,7 +40,7 @@ pub struct Wished {
 pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPoint> {
     let pace = config.thresholds.pace;
     let wished = answers.wish.lead_length.known().map(|length| length.in_metres(pace));
-    // It is to reach the inlet whichever way the car stands.
+    // The lead is to reach the inlet whichever way round the car stands.
     let needed = lead_needed(answers, pace).map(|[nose, tail]| nose.max(tail));
     let lead_wanted = match (wished, needed) {
         (Some(wished), Some(needed)) => Some(wished.max(needed)),
@@ -59,13 +59,14 @@ pub fn suited<'a>(answers: &Answers, config: &'a Config) -> Option<&'a OfferedPo
             !answers.wish.steered_by.is(SteeredBy::ChargePoint) || point.off_peak.is_some(),
             reaches,
         ];
-        // Where no lead reaches, the longest comes nearest.
+        // Where no lead is long enough, the longest is preferred.
         let longest = if reaches { 0 } else { point.lead.map_or(0, |lead| libm::round(lead.get() * 100.0) as u64) };
         (outlet, wishes.iter().filter(|met| **met).count(), longest, core::cmp::Reverse(point.price))
     })
 }
 
-/// What was wished for, and whether this charge point does it; nothing of one that was bought already, which is what it is.
+/// The homeowner's wishes, and whether this charge point fulfils each. Empty for a charge point that was bought already, since that is what
+/// it is.
 #[must_use]
 pub fn wishes(answers: &Answers, point: &OfferedPoint) -> Vec<Wished> {
     let wish = &answers.wish;

@@ -1,9 +1,10 @@
-//! The engine: one pure function, [`assess`], answers and config in, assessment out.
+//! The engine: one pure function, [`assess`], from answers and config to an assessment.
 //!
-//! Its rooms are a line. [`site`] reads facts out of answers, [`design`] decides from facts, [`flags`] and [`price`] read what was decided
-//! and know nothing of each other, and [`assessment`] puts all of it together. A test reads the code and holds them to it.
+//! Its modules depend on each other in one direction. [`site`] infers facts from answers, [`design`] decides from facts, [`flags`] and
+//! [`price`] use the decisions and know nothing of each other, and [`assessment`] puts everything together. A test reads the code and
+//! checks this.
 //!
-//! Without features it is `no_std` + `alloc`, so that no clock, file, thread or browser can be named in it.
+//! Without features the crate is `no_std` + `alloc`, so that no clock, file, thread or browser can be used in it.
 
 #![cfg_attr(not(any(feature = "std", test)), no_std)]
 extern crate alloc;

@@ -1,11 +1,11 @@
-//! The arguments of a figure: read, checked and filled up from its inputs, so that its work finds all that it declares.
+//! The arguments of a figure: parsed, checked, and completed with defaults, so that the figure finds every input it declares.
 
 use super::{Figure, LeftOut, Taken, Takes, Value};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::cell::Cell;
 
-/// Why a figure can't be worked: what was given, and what is allowed.
+/// Why a figure can't be worked out: what was given, and what is allowed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FigureError {
     /// There is no figure of that name.
@@ -49,7 +49,7 @@ pub enum FigureError {
         figure: &'static str,
         /// The key, or the keys of which one is needed.
         key: &'static str,
-        /// What it is.
+        /// What the input is.
         is: &'static str,
         /// How it is written.
         allowed: String,
@@ -63,7 +63,7 @@ pub enum FigureError {
         given: String,
         /// What is wrong with it.
         why: String,
-        /// What may be.
+        /// What is allowed.
         allowed: String,
     },
     /// A table has no such row.
@@ -78,7 +78,7 @@ pub enum FigureError {
         /// Its rows.
         allowed: String,
     },
-    /// The numbers have no answer: something is divided by nothing.
+    /// The numbers have no answer, such as a division by zero.
     #[error(
         "{figure} has no answer with these numbers: one of them, by which another is divided, is zero or too large"
     )]
@@ -92,9 +92,9 @@ pub enum FigureError {
 #[derive(Clone, Debug)]
 pub struct Arguments {
     figure: &'static Figure,
-    /// Value of each input in the figure's order, and whether it is the default.
+    /// Each input in the figure's order, with its value and whether that is the default.
     values: Vec<(&'static Takes, Option<Value>, bool)>,
-    /// Which of them were looked at, a bit each: a default that the work never needed is not shown as one of its inputs.
+    /// Which inputs the calculation used, a bit each: a default that it never needed is not shown as an input.
     looked_at: Cell<u64>,
 }
 
@@ -102,7 +102,7 @@ impl Arguments {
     /// Reads `key=value` pairs.
     ///
     /// # Errors
-    /// [`FigureError`], naming what is wrong and what is allowed.
+    /// [`FigureError`], which names what is wrong and what is allowed.
     pub fn read<'a>(figure: &'static Figure, pairs: impl IntoIterator<Item = &'a str>) -> Result<Self, FigureError> {
         let mut given = Vec::new();
         for pair in pairs {
@@ -123,10 +123,10 @@ impl Arguments {
         Self::of(figure, given)
     }
 
-    /// Takes values as they are.
+    /// Takes arguments as values.
     ///
     /// # Errors
-    /// [`FigureError`] where a key is not the figure's, a value not of the key's kind, or a needed one missing.
+    /// [`FigureError`] where the figure has no such key, a value is of another kind, or a required input is missing.
     pub fn of(
         figure: &'static Figure,
         given: impl IntoIterator<Item = (&'static str, Value)>,
@@ -166,7 +166,7 @@ impl Arguments {
         Ok(Self { figure, values, looked_at: Cell::new(0) })
     }
 
-    /// All that was given, and the defaults that the work looked at.
+    /// All inputs that were given, and the defaults that the calculation used.
     pub fn used(&self) -> impl Iterator<Item = (&'static str, &Value)> {
         let looked_at = self.looked_at.get();
         self.values.iter().enumerate().filter_map(move |(at, (input, value, is_default))| {
@@ -175,13 +175,13 @@ impl Arguments {
         })
     }
 
-    /// Whether an input was given.
+    /// Whether an input was given, and not left to its default.
     #[must_use]
     pub fn is_given(&self, key: &str) -> bool {
         self.values.iter().any(|(input, value, is_default)| input.key == key && value.is_some() && !is_default)
     }
 
-    /// An input that the figure does without where it is left out.
+    /// The value of an input, given or by default; `None` where it has neither.
     #[must_use]
     pub fn perhaps<T: Taken>(&self, key: &str) -> Option<T> {
         let at = self.values.iter().position(|(input, _, _)| input.key == key)?;
@@ -190,10 +190,10 @@ impl Arguments {
         T::taken(value.as_ref()?)
     }
 
-    /// An input that is needed or has a default.
+    /// An input that is required or has a default.
     ///
     /// # Errors
-    /// [`FigureError::Missing`]: for an input that the figure does without elsewhere, and needs beside what was given.
+    /// [`FigureError::Missing`] where an input without a default was left out, though the other arguments require it.
     pub fn get<T: Taken>(&self, key: &'static str) -> Result<T, FigureError> {
         self.perhaps(key).ok_or_else(|| {
             let input = self.figure.inputs().find(|input| input.key == key);

@@ -103,7 +103,7 @@ pub const CABLE_SIZE: Figure = Figure {
             let name = alloc::format!("smallest by {}", name.word().replace('-', " "));
             reached = reached.step(name, alone.map_or(Value::Word("none"), Value::SquareMillimetres));
         }
-        // The stretches with the size chosen, or with the largest that the route's cables are made in.
+        // The stretches with the size chosen, or with the largest size in which the route's cables are made.
         let shown = chosen
             .size
             .or_else(|| SIZES.into_iter().rev().find(|size| check(*size, pieces.iter().copied(), &needs).is_some()));
@@ -119,7 +119,7 @@ pub const CABLE_SIZE: Figure = Figure {
     },
 };
 
-/// Each stretch's capacity in that size with its own factors, and which of them has the least: it governs.
+/// The capacity of each stretch in that size with its own factors, and the stretch with the least, which governs.
 fn each_stretch(
     mut reached: Reached,
     given: &Arguments,
@@ -133,7 +133,7 @@ fn each_stretch(
         let Some(column) = published(piece.cable, piece.method) else { continue };
         let Some(tabulated) = model::tables::about::at(column.rows, size) else { continue };
         let (cable, method) = (piece.cable.word(), piece.method.word());
-        // The wall that is passed comes after the stretches.
+        // The piece that passes the wall comes after the stretches.
         let along = route.get(at).map(|(along, _)| *along);
         let (place, name) = match along {
             Some(along) => {
@@ -191,10 +191,10 @@ fn each_stretch(
     }
 }
 
-/// Where a cable passes a wall, in words.
+/// The name of the piece that passes a wall.
 const IN_THE_WALL: &str = "where it passes a wall";
 
-/// What disconnects, in words.
+/// What disconnects a fault, in words.
 pub(super) const fn in_words(by: Disconnects) -> &'static str {
     match by {
         Disconnects::Breaker => "the breaker disconnects",

@@ -1,4 +1,4 @@
-//! Figures of a cable's capacity as it is laid.
+//! Figures for a cable's capacity as it is laid.
 
 use super::surroundings::{Around, SURROUNDINGS};
 use super::{

@@ -1,4 +1,4 @@
-//! Figures of demand: after diversity, what a fuse leaves, and the charge current that fits.
+//! Figures for demand: after diversity, what a fuse leaves over, and the charge current that fits.
 
 use super::{Figure, NOMINAL, Reached, Takes, Value, ValueKind, needed, usual, without};
 use alloc::vec::Vec;
@@ -23,7 +23,7 @@ pub const FIGURES: &[&Figure] = &[
 ];
 
 words! {
-    /// What a demand is worked from.
+    /// What a demand is worked out from.
     pub enum Basis {
         /// The ratings of protective devices: an upper bound.
         DeviceRatings => "device-ratings",
@@ -61,7 +61,7 @@ pub const MAXIMUM_DEMAND: Figure = Figure {
         let all = |key: &'static str| given.perhaps::<Vec<Amps>>(key).unwrap_or_default();
         let sum = |key: &'static str| all(key).into_iter().sum::<Amps>();
         let socket = given.get::<bool>("cooking-socket")?;
-        // One control unit's socket-outlet; a second cooker is seldom on another one.
+        // A socket-outlet is counted in one control unit; a second cooker is seldom on another one.
         let cookers: Vec<(Amps, bool)> =
             all("cooking").into_iter().enumerate().map(|(at, amps)| (amps, socket && at == 0)).collect();
         let (showers, sockets) = (all("showers"), all("sockets"));
@@ -94,7 +94,7 @@ pub const MAXIMUM_DEMAND: Figure = Figure {
     },
 };
 
-/// Names the allowances of the lines that count.
+/// Adds the table rows of the allowances for every line with a load.
 fn with_rows(mut reached: Reached, lines: &demand::AfterDiversity) -> Reached {
     for (name, _) in lines.lines.iter().filter(|(_, amps)| *amps > Amps::ZERO) {
         let tables: &[&model::tables::about::Table] = match *name {
@@ -184,7 +184,7 @@ const PHASES: Takes = needed(
     ValueKind::Many(AMPS),
 );
 
-/// What a fuse leaves.
+/// What a main fuse leaves over.
 pub const HEADROOM: Figure = Figure {
     name: "headroom",
     gives: "what the main fuse leaves over, phase by phase",
@@ -211,7 +211,7 @@ impl From<model::units::Headroom> for Value {
     }
 }
 
-/// A line for each phase, where there are several.
+/// Adds a step for each phase, where there are several.
 fn each_phase(mut reached: Reached, phases: &[Amps], of: impl Fn(Amps) -> Value) -> Reached {
     if phases.len() > 1 {
         for (at, amps) in phases.iter().enumerate() {
@@ -225,7 +225,7 @@ fn fits(setting: Option<Amps>) -> Value {
     setting.map_or(Value::Amps(Amps::ZERO), Value::Amps)
 }
 
-/// A limit set once.
+/// A fixed limit on the charge current.
 pub const FIXED_LIMIT: Figure = Figure {
     name: "fixed-limit",
     gives: "the largest charge current that fits beside the maximum demand, set once",
@@ -250,7 +250,7 @@ pub const FIXED_LIMIT: Figure = Figure {
     },
 };
 
-/// A limit that is sensed.
+/// A limit by load sensing.
 pub const LOAD_SENSING: Figure = Figure {
     name: "load-sensing",
     gives: "the charge current at the moment where the home's load is sensed, and the maximum demand then",

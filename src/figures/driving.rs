@@ -1,4 +1,4 @@
-//! Figures of driving: energy a night, money a year.
+//! Figures for driving: energy a night and money a year.
 
 use super::{Figure, LeftOut, NOMINAL, Reached, Takes, Value, ValueKind, from_table, needed, usual};
 use engine::calculation::driving::{a_year, night};

@@ -1,4 +1,4 @@
-//! Figures of the earth fault loop.
+//! Figures for the earth fault loop.
 
 use super::cable::in_words;
 use super::limits::type_table;
@@ -107,7 +107,7 @@ const WARM: Takes = from_table(
     &TO_70C_TABLE,
 );
 
-/// External impedance: as given, or as declared for the arrangement.
+/// The external impedance: as given, or as declared for the arrangement.
 pub(super) fn external(given: &Arguments, reached: Reached) -> Result<(Ohms, Reached), FigureError> {
     if let Some(ze) = given.perhaps("external") {
         return Ok((ze, reached));
@@ -117,7 +117,7 @@ pub(super) fn external(given: &Arguments, reached: Reached) -> Result<(Ohms, Rea
     Ok((ze, reached.step("Ze, as declared", ze).row(arrangement.table(), &"")))
 }
 
-/// r1 + r2: as given, or looked up by the conductors.
+/// r1 + r2: as given, or looked up for the conductors.
 fn per_metre(given: &Arguments, reached: Reached) -> Result<(MilliohmsPerMetre, Reached), FigureError> {
     if let Some(per_metre) = given.perhaps("per-metre") {
         return Ok((per_metre, reached));

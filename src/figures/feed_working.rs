@@ -1,4 +1,4 @@
-//! The working of an outbuilding's feed: what is known of it, what is not, and what it carries.
+//! The working of an outbuilding's feed: what is known of it, what is not, and the current it carries.
 
 use super::table_row;
 use super::working::{Input, TableRow, Working};
@@ -15,7 +15,7 @@ use model::units::{Amps, SquareMillimetres};
 
 const NOT_KNOWN: &str = "not known";
 
-/// Where an outbuilding's board is meant; `after` is the cable from that board on.
+/// The working where an outbuilding's board is meant; `None` elsewhere. `after` is the cable from that board on.
 pub(super) fn of_feed(site: &Site, given: &Context<'_>, after: &CableDesign) -> Option<Working> {
     if !given.answers.outbuilding.board_there.is(true) {
         return None;
@@ -71,7 +71,7 @@ fn said(judged: Judged, charge: Amps, most: Option<Amps>) -> String {
     }
 }
 
-/// The rows that were looked up: none where the size is not known.
+/// The table rows that were looked up; none where the size is not known.
 fn rows(feeding: &Feeding) -> Vec<TableRow> {
     let Some(size) = feeding.size else { return Vec::new() };
     let under = |rows: &[(SquareMillimetres, Amps)]| rows.iter().rfind(|(row, _)| *row <= size).copied();
@@ -88,7 +88,7 @@ fn rows(feeding: &Feeding) -> Vec<TableRow> {
     limits.chain(feeding.length.map(|_| in_the_loop(size)).unwrap_or_default()).collect()
 }
 
-/// The rows of its part of the fault loop: its line conductor, and each protective conductor that such a cable may have.
+/// The table rows for its part of the fault loop: its line conductor, and each protective conductor that such a cable may have.
 fn in_the_loop(size: SquareMillimetres) -> Vec<TableRow> {
     let Some((line, _)) = COPPER_AT_20C.rows.iter().rfind(|(row, _)| *row <= size) else { return Vec::new() };
     let of_line = |table| table_row(table, &line.to_string());

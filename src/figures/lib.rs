@@ -1,8 +1,8 @@
-//! The calculations of `design` by name: what each takes, how it works, and the working that it shows.
+//! Figures: the engine's calculations by name, with the inputs that each takes and the working that it shows.
 //!
-//! One register ([`ALL`]): the list, the help, the reading of arguments and the working on a page all come from it. What a
-//! source takes as constant (230 V, Cmin, a limit) is an input with a default, so that an older book's example can be worked with
-//! its own. Made only when asked for: no text of it is in the engine.
+//! There is one register ([`ALL`]), from which the list, the help, the parsing of arguments and the working on a page are made. A value
+//! that a source takes as constant (230 V, Cmin, a limit) is an input with a default, so that an example from an older book can be worked
+//! with the book's own. Nothing of this is in the engine: a working is made only when asked for.
 
 #![cfg_attr(not(any(feature = "std", test)), no_std)]
 extern crate alloc;
@@ -55,19 +55,19 @@ pub const ALL: &[&[&Figure]] = &[
 pub struct Figure {
     /// Its name, in the trade's words with hyphens.
     pub name: &'static str,
-    /// What it gives, in a line.
+    /// What it gives, in one line.
     pub gives: &'static str,
-    /// How it is reached.
+    /// Its formula.
     pub formula: &'static str,
     /// The clauses that it is from.
     pub clauses: &'static [(Publication, &'static str)],
-    /// Where they were seen, and what else is to be said of that.
+    /// Where they were seen, and remarks on that.
     pub source: &'static str,
-    /// What it takes, in groups that figures share.
+    /// The inputs it takes, in groups that figures share.
     pub takes: &'static [&'static [Takes]],
-    /// Arguments that work.
+    /// Example arguments that can be worked.
     pub example: &'static str,
-    /// The work itself.
+    /// The calculation.
     pub work: fn(&Arguments) -> Result<Reached, FigureError>,
 }
 
@@ -87,13 +87,13 @@ pub struct Takes {
 /// What happens where an input is left out.
 #[derive(Debug)]
 pub enum LeftOut {
-    /// It can't be.
+    /// It is required.
     Refused,
-    /// This is taken, from that table.
+    /// This default is taken, from that table.
     Table(fn() -> Value, &'static Table),
-    /// This is taken, as usual.
+    /// This usual value is taken.
     Usual(fn() -> Value),
-    /// The figure does without, as the words say.
+    /// The figure does without it, as the words explain.
     Without(&'static str),
 }
 
@@ -128,40 +128,40 @@ const NOMINAL: Takes = from_table(
     &model::tables::voltage::NOMINAL_TABLE,
 );
 
-/// What a figure came to.
+/// The result of a figure.
 #[derive(Clone, Debug)]
 pub struct Reached {
     /// The value.
     pub value: Value,
-    /// What it means, where that is to be said.
+    /// What the value means, where that needs saying.
     pub says: Option<String>,
-    /// What was worked out on the way.
+    /// Intermediate results.
     pub steps: Vec<(String, Value)>,
     /// The rows of tables that were used.
     pub rows: Vec<TableRow>,
 }
 
 impl Reached {
-    /// A value without more to say.
+    /// A result with a value alone.
     pub fn of(value: impl Into<Value>) -> Self {
         Self { value: value.into(), says: None, steps: Vec::new(), rows: Vec::new() }
     }
 
-    /// With what it means.
+    /// The same result with what the value means.
     #[must_use]
     pub fn saying(mut self, says: impl Into<String>) -> Self {
         self.says = Some(says.into());
         self
     }
 
-    /// With something worked out on the way.
+    /// The same result with one more intermediate result.
     #[must_use]
     pub fn step(mut self, name: impl Into<String>, value: impl Into<Value>) -> Self {
         self.steps.push((name.into(), value.into()));
         self
     }
 
-    /// With a row of a table; each is named once.
+    /// The same result with one more row of a table; a row is listed once.
     #[must_use]
     pub fn row(mut self, table: &Table, at: &impl ToString) -> Self {
         table_rows::add(&mut self.rows, table, &at.to_string());
@@ -169,10 +169,10 @@ impl Reached {
     }
 }
 
-/// The figure of a name.
+/// The figure with a name.
 ///
 /// # Errors
-/// [`FigureError::NoSuchFigure`], which names all.
+/// [`FigureError::NoSuchFigure`], which lists all names.
 pub fn named(name: &str) -> Result<&'static Figure, FigureError> {
     each().find(|figure| figure.name == name).ok_or_else(|| FigureError::NoSuchFigure {
         // This program's choice.
@@ -181,7 +181,7 @@ pub fn named(name: &str) -> Result<&'static Figure, FigureError> {
     })
 }
 
-/// A row of a table as a working shows it; `None` where the table has no such row.
+/// A row of a table for a working; `None` where the table has no such row.
 #[must_use]
 pub fn table_row(table: &Table, at: &str) -> Option<TableRow> {
     let mut found = Vec::new();
@@ -189,7 +189,7 @@ pub fn table_row(table: &Table, at: &str) -> Option<TableRow> {
     found.pop()
 }
 
-/// Every figure, in order.
+/// Every figure, in the order of the register.
 pub fn each() -> impl Iterator<Item = &'static Figure> {
     ALL.iter().flat_map(|figures| figures.iter().copied())
 }
@@ -200,10 +200,10 @@ impl Figure {
         self.takes.iter().flat_map(|group| group.iter())
     }
 
-    /// Works it.
+    /// Works out the figure.
     ///
     /// # Errors
-    /// [`FigureError`] where the arguments do not allow an answer.
+    /// [`FigureError`] where the arguments do not allow a result.
     pub fn reach(&'static self, arguments: &Arguments) -> Result<Reached, FigureError> {
         let mut reached = (self.work)(arguments)?;
         let finite = reached.value.is_finite() && reached.steps.iter().all(|(_, value)| value.is_finite());
@@ -223,10 +223,10 @@ impl Figure {
         Ok(reached)
     }
 
-    /// Works it and shows the working.
+    /// Works out the figure and gives its working.
     ///
     /// # Errors
-    /// [`FigureError`] where the arguments do not allow an answer.
+    /// [`FigureError`] where the arguments do not allow a result.
     pub fn working(&'static self, arguments: &Arguments) -> Result<Working, FigureError> {
         let reached = self.reach(arguments)?;
         let value = match &reached.says {
@@ -250,7 +250,7 @@ impl Figure {
 }
 
 impl Figure {
-    /// Clauses and where they were seen, in a line.
+    /// Its clauses and where they were seen, in one line.
     #[must_use]
     pub fn whole_source(&self) -> String {
         let mut whole = String::new();

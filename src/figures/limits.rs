@@ -1,4 +1,4 @@
-//! Figures of what disconnects a fault to earth: limits of impedance, and how soon.
+//! Figures for disconnecting a fault to earth: limits of impedance, and times.
 
 use super::fault_loop::{Arrangement, BREAKER, C_MIN};
 use super::{Figure, NOMINAL, OneOf, Reached, Value, ValueKind, from_table, needed, usual, without};
@@ -11,7 +11,7 @@ use model::units::Ohms;
 /// The register of this file.
 pub const FIGURES: &[&Figure] = &[&LOOP_LIMIT, &MEASURED_LIMIT, &DISCONNECTION_TIME, &ELECTRODE_LIMIT];
 
-/// The table of a type.
+/// The table with the multiple of a breaker type.
 pub(super) const fn type_table(breaker: BreakerType) -> &'static Table {
     match breaker {
         BreakerType::B => &table::TYPE_B_TABLE,

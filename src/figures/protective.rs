@@ -1,4 +1,4 @@
-//! Figures of protective conductors and meter tails.
+//! Figures for protective conductors and meter tails.
 
 use super::{Figure, OneOf, Reached, Takes, Value, ValueKind, from_table, needed, usual, without};
 use alloc::string::ToString;
@@ -137,7 +137,7 @@ pub const MAIN_BONDING: Figure = Figure {
     },
 };
 
-/// Names the row of Table 54.8.
+/// Adds the row of Table 54.8 that was used.
 fn bonding_row(reached: Reached, neutral: SquareMillimetres) -> Reached {
     match table::MAIN_BONDING.rows.iter().find(|(most, _)| neutral <= *most) {
         Some((most, _)) => reached.row(&table::MAIN_BONDING.table, most),
@@ -148,7 +148,7 @@ fn bonding_row(reached: Reached, neutral: SquareMillimetres) -> Reached {
 words! {
     /// How an earthing conductor lies in the ground.
     pub enum InGround {
-        /// It does not.
+        /// It is not in the ground.
         No => "no",
         /// Sheathed and mechanically protected.
         Protected => "protected",

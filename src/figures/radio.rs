@@ -1,4 +1,4 @@
-//! The figure of the radio link.
+//! The figure for the radio link.
 
 use super::{Figure, OneOf, Reached, Value, ValueKind, from_table, needed, usual, without};
 use alloc::vec::Vec;
@@ -18,7 +18,7 @@ const SIGNAL: Figure = Figure {
     clauses: &[(ITU_P1238, "")],
     source: "older editions, and COST 231: seen in the ns-3 Buildings module's design document (CTTC)",
     takes: &[&[
-        // The lower of the two usual bands: from memory.
+        // The lower of the two usual frequency bands: from memory.
         usual("frequency", "frequency", ValueKind::Megahertz, || Value::Megahertz(model::units::Megahertz::of(2400.0))),
         needed("distance", "distance between router and spot", ValueKind::Metres),
         usual("building", "kind of building", ValueKind::Word(Building::WORDS), || {

@@ -1,4 +1,4 @@
-//! What surrounds a cable, as the figures take it: temperature, company, insulation, soil, and the kind of protective device.
+//! A cable's surroundings as inputs of figures: temperature, grouping, insulation, soil, and the kind of protective device.
 
 use super::{Arguments, FigureError, OneOf, Reached, Takes, Value, ValueKind, table_rows, usual, without};
 use alloc::string::{String, ToString};
@@ -70,14 +70,17 @@ pub(super) const SURROUNDINGS: &[Takes] = &[
     }),
 ];
 
-/// Surroundings as factors, and the rows they are from.
+/// Surroundings as rating factors, and the table rows they are from.
 pub(super) struct Around {
     pub(super) factors: Factors,
     rows: Vec<(Table, String)>,
 }
 
 impl Around {
-    /// Reads them; a method tells whether the cable is in the ground.
+    /// Reads them from the arguments. The reference method tells whether the cable is in the ground.
+    ///
+    /// # Errors
+    /// [`FigureError`] where a table has no such row.
     pub(super) fn of(given: &Arguments, method: Option<Method>) -> Result<Self, FigureError> {
         let in_ground = given.perhaps("in-ground").unwrap_or(method == Some(Method::D));
         let mut around = Self { factors: Factors::REFERENCE, rows: Vec::new() };
@@ -148,7 +151,7 @@ impl Around {
         Ok(*factor)
     }
 
-    /// Shows those that change something, and the rows.
+    /// Adds the factors other than one, and their rows, to a result.
     pub(super) fn shown(self, mut reached: Reached) -> Reached {
         let each = [
             ("Ca", self.factors.ambient),

@@ -1,4 +1,4 @@
-//! The rows of tables that a figure used.
+//! The table rows that a figure used.
 
 use super::FigureError;
 use crate::TableRow;
@@ -6,7 +6,7 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use model::tables::about::{Published, Table};
 
-/// Adds a row once; nothing where the table has no such row.
+/// Adds a row unless it is there already; adds nothing where the table has no such row.
 pub(super) fn add(rows: &mut Vec<TableRow>, table: &Table, at: &str) {
     let Some(found) = (table.rows)().into_iter().find(|row| row.at == at) else { return };
     let row = TableRow {
@@ -36,7 +36,7 @@ pub(super) fn at<K: PartialEq + ToString, V: Copy>(
     found.ok_or_else(|| none(key, &column.table, given.to_string()))
 }
 
-/// There is no such row.
+/// The error that a table has no such row.
 pub(super) fn none(key: &'static str, table: &Table, given: String) -> FigureError {
     let rows: Vec<String> = (table.rows)().into_iter().map(|row| row.at).collect();
     FigureError::NoRow {

@@ -1,4 +1,4 @@
-//! Values that figures take and give, and how each is written, read and named to whoever writes it wrongly.
+//! The values that figures take and give; how each kind is written, parsed and described to somebody who writes it wrongly.
 
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -11,7 +11,7 @@ use model::units::{
     PencePerKilowattHour, Ratio, Seconds, SoilResistivity, SquareMillimetres, Volts,
 };
 
-/// What a figure takes from a value: its own type again.
+/// A type that a [`Value`] can be converted to.
 pub trait Taken: Sized {
     /// The value, if it is of this type.
     fn taken(value: &Value) -> Option<Self>;
@@ -19,11 +19,11 @@ pub trait Taken: Sized {
 
 macro_rules! quantities {
     ($($name:ident $words:literal,)+) => {
-        /// A value of one of the kinds.
+        /// A value of one of the kinds, with its unit as a type.
         #[derive(Clone, Debug, PartialEq)]
         pub enum Value {
             $(#[doc = concat!("Of ", $words, ".")] $name($name),)+
-            /// What a limit leaves.
+            /// What a limit leaves over.
             Headroom(Headroom),
             /// Money.
             Pence(Pence),
@@ -33,7 +33,7 @@ macro_rules! quantities {
             YesNo(bool),
             /// Several of one kind.
             Many(Vec<Value>),
-            /// Stretches of a route, along what and how long.
+            /// Stretches of a route: what each runs along, and its length.
             Route(Vec<(Along, Metres)>),
         }
 
@@ -67,10 +67,10 @@ macro_rules! quantities {
         })+
 
         impl ValueKind {
-            /// Reads a value as it is written.
+            /// Reads a value from text.
             ///
             /// # Errors
-            /// In words, what is wrong with it.
+            /// Says in words what is wrong with the text.
             pub fn read(self, text: &str) -> Result<Value, String> {
                 let wrong = |why: NotWritten| why.to_string();
                 match self {
@@ -92,7 +92,7 @@ macro_rules! quantities {
                 }
             }
 
-            /// How it is written, in words.
+            /// How a value of this kind is written, in words.
             #[must_use]
             pub fn written(self) -> String {
                 match self {
@@ -106,7 +106,7 @@ macro_rules! quantities {
                 }
             }
 
-            /// How it is written, in short: by its first unit.
+            /// How a value of this kind is written, in short: its first unit.
             #[must_use]
             pub fn in_short(self) -> String {
                 match self {
@@ -187,7 +187,7 @@ quantities! {
     Count "a whole number",
 }
 
-/// One stretch: `inside:12m`.
+/// Reads one stretch, such as `inside:12m`.
 fn stretch(text: &str) -> Result<(Along, Metres), String> {
     let (word, length) =
         text.split_once(':').ok_or_else(|| "a stretch is a word, a colon and its length".to_string())?;
@@ -196,7 +196,7 @@ fn stretch(text: &str) -> Result<(Along, Metres), String> {
     Ok((Along::ALL[place], read(length).map_err(|why| alloc::format!("a stretch's length: {why}"))?))
 }
 
-/// Words for a quantity's units: `a current, in A, mA or kA`.
+/// A phrase with a quantity's units: `a current, in A, mA or kA`.
 fn units_of<Q: Written>(words: &str) -> String {
     let units: Vec<&str> = Q::UNITS.iter().map(|spelling| spelling.written).filter(|unit| !unit.is_empty()).collect();
     let plain = Q::UNITS.iter().any(|spelling| spelling.written.is_empty());
@@ -207,7 +207,7 @@ fn units_of<Q: Written>(words: &str) -> String {
     }
 }
 
-/// A quantity's first unit, or that it is a bare number.
+/// A quantity's first unit, or a phrase for a bare number.
 fn first_unit<Q: Written>() -> &'static str {
     match Q::UNITS.iter().map(|spelling| spelling.written).collect::<Vec<_>>().as_slice() {
         [first, rest @ ..] if !first.is_empty() && !rest.contains(&"") => first,
@@ -264,7 +264,7 @@ impl Taken for Vec<(Along, Metres)> {
     }
 }
 
-/// A word of a closed list, taken as the list's own type.
+/// A word of a closed list, converted to the list's own type.
 pub struct OneOf<T>(pub T);
 
 impl<T: Word + Copy + 'static> Taken for OneOf<T> {

@@ -1,4 +1,4 @@
-//! Figures of voltage drop.
+//! Figures for voltage drop.
 
 use super::capacity::CABLE;
 use super::surroundings::BEARS;
@@ -43,17 +43,17 @@ const ROUTE: Takes = without(
     ValueKind::Route,
     "one stretch",
 );
-/// What an outbuilding's feed drops.
+/// The input for the voltage drop of an outbuilding's feed.
 pub(super) const DROP_AHEAD: Takes = without(
     "drop-ahead",
     "voltage drop from the origin to where the cable begins",
     ValueKind::Volts,
     "it begins at the origin",
 );
-/// What runs beside the cable.
+/// The input for circuits that run beside the cable.
 pub(super) const BESIDE: Takes =
     usual("beside", "whether another charge point's cable runs the same way", ValueKind::YesNo, || Value::YesNo(false));
-/// Where flat cable is not taken.
+/// The input for armoured cable all the way.
 pub(super) const ARMOURED: Takes =
     usual("armoured", "whether armoured cable is taken all the way", ValueKind::YesNo, || Value::YesNo(false));
 pub(super) const DATA: Takes =
@@ -70,7 +70,7 @@ fn tabulated_drop(given: &Arguments, reached: Reached) -> Result<(MillivoltsPerA
     Ok((drop, reached.step("mV/A/m", drop).row(&column.table, &size)))
 }
 
-/// What surrounds a route, as it is given.
+/// The surroundings of a route, from the arguments.
 pub(super) fn around(given: &Arguments) -> Result<Around, FigureError> {
     let together = if given.get("beside")? { 2 } else { 1 };
     Ok(Around {
@@ -80,13 +80,14 @@ pub(super) fn around(given: &Arguments) -> Result<Around, FigureError> {
     })
 }
 
-/// Stretches as they are laid, and after them the wall that they pass.
+/// The stretches as they are laid, followed by the piece in the wall that they pass.
 pub(super) fn pieces(route: &[(Along, Metres)], with_data: bool, around: Around) -> Vec<Piece> {
     let runs = || route.iter().map(|(along, length)| Run { along: *along, length: *length, high: false });
     laid::pieces(runs, with_data, around).collect()
 }
 
-/// Ct of a stretch, by its own capacity and surroundings. In the ground it is one: as remembered, the formula is for 30 °C and more.
+/// Ct of a stretch, by its own capacity and surroundings. In the ground it is taken as one: as remembered, the formula is for 30 °C and
+/// more.
 fn reduced_load_of(piece: &Piece, ib: Amps, size: SquareMillimetres) -> Ratio {
     if piece.method == Method::D {
         return Ratio::of(1.0);

@@ -1,4 +1,4 @@
-//! The working of each figure, made only when asked for: formula, inputs with units, table rows used, and source.
+//! The workings: for each figure its formula, inputs with units, the table rows used, and its source. Made only when asked for.
 
 use super::{
     ADIABATIC, Arguments, CABLE_SIZE, EARTHING_CONDUCTOR, ENERGY_A_NIGHT, FIXED_LIMIT, Figure, HEADROOM, LOAD_SENSING,
@@ -81,9 +81,9 @@ pub struct TableRow {
     pub source: String,
 }
 
-/// The working of every figure of the likeliest case; made only when asked for.
+/// The workings of every figure for the likeliest case; made only when asked for.
 ///
-/// What is no longer asked by what else was said does not count ([`questions::counting`]).
+/// An answer whose question is no longer asked, given the other answers, does not count ([`questions::counting`]).
 #[must_use]
 pub fn working(said: &Answers, config: &Config) -> Vec<Working> {
     let answers = &*questions::counting(said);
@@ -105,7 +105,7 @@ fn of_likeliest(site: &Site, given: &Context<'_>) -> Vec<Working> {
     all
 }
 
-/// Works a figure of the register; one that can't be worked says why in place of its value.
+/// The working of a figure of the register; where it can't be worked out, the reason stands in place of its value.
 fn shown(figure: &'static Figure, given: Vec<(&'static str, Value)>) -> Working {
     let inputs =
         given.iter().map(|(key, value)| Input { name: key.replace('-', " "), value: value.to_string() }).collect();
@@ -157,7 +157,7 @@ fn demand(site: &Site, case: &KnownCase<'_>, given: &Context<'_>, process: &Netw
     ]
 }
 
-/// Existing demand by likely use: a distribution, and so no figure of the register.
+/// The working of existing demand by likely use: a distribution, and so no figure of the register.
 fn by_use(site: &Site, given: &Context<'_>, existing: Amps) -> Working {
     let of_load = |values: &[(Amps, model::units::Probability)]| {
         let each: Vec<String> = values
@@ -191,7 +191,7 @@ fn by_use(site: &Site, given: &Context<'_>, existing: Amps) -> Working {
     }
 }
 
-/// What may be drawn already, the least first, each with how probable it is.
+/// The possible existing demands, the least first, each with its probability.
 fn lowest_first(site: &Site) -> Vec<Input> {
     let mut values = site.existing.values().to_vec();
     values.sort_by(|a, b| a.0.get().total_cmp(&b.0.get()));
@@ -259,12 +259,12 @@ fn with_charge_point(
     }
 }
 
-/// The route as a value of the register: the stretches of the design.
+/// The route as an argument: the stretches of the design.
 fn route(given: &Context<'_>, cable: &CableDesign) -> Value {
     Value::Route(cable.stretches(given).map(|run| (run.along, run.length)).collect::<Vec<(Along, Metres)>>())
 }
 
-/// Every arrangement that is still possible, with how probable it is and what the operator declares for it.
+/// Every earthing arrangement that is still possible, with its probability and its declared impedance.
 fn arrangements(site: &Site) -> Vec<Input> {
     let known_by = site.earthing.known_by.word();
     let shown = site.shown(FactId::Earthing).values.into_iter().zip(site.earthing.values());
@@ -280,7 +280,7 @@ fn arrangements(site: &Site) -> Vec<Input> {
         .collect()
 }
 
-/// What is done about a broken supply neutral: a rule, and so no figure of the register.
+/// The working of the measure against a broken supply neutral: a rule, and so no figure of the register.
 fn earthing_measure(site: &Site, case: &KnownCase<'_>, given: &Context<'_>) -> Working {
     let measure = earthing::decide(case, given);
     let formula = if case.earthing_assumed() {
@@ -366,12 +366,12 @@ fn of_cable(site: &Site, case: &KnownCase<'_>, given: &Context<'_>, cable: &Cabl
             .chain(armoured)
             .collect(),
         );
-        // The highest of those that are still possible is what went in.
+        // The highest impedance that is still possible was used.
         let mut steps = arrangements(site);
         steps.extend(loop_impedance.steps);
         all.push(Working { figure: "earth fault loop impedance".to_string(), steps, ..loop_impedance });
     }
-    // Where the cable begins, at the lowest external impedance that is possible, the current is greatest.
+    // The current is greatest where the cable begins, at the lowest external impedance that is possible.
     all.push(shown(
         &ADIABATIC,
         alloc::vec![("current", needs.nominal.through(needs.ze_lowest).into()), ("time", AT_ONCE.into())],
@@ -386,7 +386,7 @@ fn protective(case: &KnownCase<'_>) -> Vec<Working> {
     let earthing = tails.map(|tails| engine::calculation::protective::earthing_conductor(tails, neutral));
     let with_pme = || ("pme", Value::YesNo(neutral.is_some()));
     let supply = neutral.map(|neutral| ("supply-neutral", Value::from(neutral)));
-    // Without PME main bonding follows the earthing conductor, and that the tails.
+    // Without PME, main bonding follows from the earthing conductor, and that from the tails.
     let follows = earthing.filter(|_| neutral.is_none()).map(|earthing| ("earthing-conductor", earthing.into()));
     let mut all = alloc::vec![
         shown(&MAIN_BONDING, [with_pme()].into_iter().chain(supply.clone()).chain(follows).collect()),
@@ -399,7 +399,7 @@ fn protective(case: &KnownCase<'_>) -> Vec<Working> {
     all
 }
 
-/// Energy and money, where the homeowner said enough for them.
+/// The workings of energy and money, where the homeowner's answers are enough for them.
 fn driving(given: &Context<'_>, current: Amps) -> Vec<Working> {
     let Some(miles) = given.answers.parking.miles_a_day.known().copied() else { return Vec::new() };
     let cost = &given.answers.cost;

@@ -10,8 +10,8 @@ use model::answers::{Answers, ParkingPlace};
 use model::config::{Charged, Config};
 use model::units::{Pence, Probability, Ratio};
 
-/// Why there is no band, if there is none; the gravest reason. A danger that is merely not ruled out leaves one: wide, since nothing
-/// was seen of meter and board.
+/// Why there is no band, the gravest reason; `None` where there is one. A danger that is merely not ruled out still leaves a band: a wide
+/// one, since nothing was seen of meter and board.
 pub(super) fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_use: bool) -> Option<NoBand> {
     if answers.hazard.is_noticed() || !site.contradictions.is_empty() {
         Some(NoBand::LookFirst)
@@ -30,8 +30,8 @@ pub(super) fn no_band(site: &Site, answers: &Answers, config: &Config, beyond_us
     }
 }
 
-/// What the homeowner pays: 10 % to 90 %, with VAT where the installer charges it, rounded outwards to the installer's step. That a
-/// band is meant to hold eight jobs in ten is this program's choice.
+/// The band that the homeowner pays within: the 10 % and 90 % quantiles of the total, with VAT where the installer charges it, rounded
+/// outwards to the installer's step. That a band is meant to hold eight jobs in ten is this program's choice.
 pub(super) fn band(total: &Total<'_>, given: &Context<'_>, list: &PriceList, vat: Charged) -> Band {
     let rates = &given.config.rates;
     let before_vat = |probability| total.quantile(Probability::of(probability)).max(rates.least.as_f64());
@@ -45,7 +45,7 @@ pub(super) fn band(total: &Total<'_>, given: &Context<'_>, list: &PriceList, vat
         high: Pence::rounded(with_vat(high)).up_to(rates.step),
         vat: likely - median,
         charge_point: if given.answers.wish.bought.is(true) {
-            Pence(0) // theirs already
+            Pence(0) // they own it already
         } else {
             Pence::rounded(with_vat(given.point.price.as_f64()))
         },
@@ -60,7 +60,7 @@ pub(super) fn band(total: &Total<'_>, given: &Context<'_>, list: &PriceList, vat
     }
 }
 
-/// What is behind the band, whose ends are this program's choice: its middle is the band's own, its mean what the bill adds up to, or
+/// The estimate behind the band, whose ends are this program's choice. Its median is the band's middle; its mean is the sum of the bill, or
 /// the least that is charged.
 pub(super) fn estimate(
     total: &Total<'_>,

@@ -1,4 +1,4 @@
-//! How involved the job is: derived from labour hours and gates, not scored; the gravest wins.
+//! How involved the job is. The class follows from labour hours and gates, without a score; the gravest class that applies wins.
 
 use super::types::{Complexity, Gate, Reason};
 use crate::context::Context;
@@ -7,7 +7,7 @@ use crate::site::{Coverage, Site, on_a_fence};
 use alloc::vec::Vec;
 use model::units::{Minutes, Probability};
 
-/// The complexity with all its reasons, gravest first.
+/// The complexity and all its reasons, gravest first.
 pub(super) fn complexity(
     site: &Site,
     given: &Context<'_>,
@@ -35,7 +35,7 @@ pub(super) fn complexity(
     .filter(|(holds, _, _)| *holds)
     .map(|(_, complexity, reason)| (complexity, reason))
     .collect();
-    // Outside what the figures are for, what they say of the work says nothing.
+    // Outside the area that the data covers, the figures say nothing about the work.
     let usual = match site.coverage {
         Coverage::OutsideArea | Coverage::NorthernIreland => Complexity::NotCovered,
         Coverage::Covered | Coverage::Unknown => Complexity::Straightforward,
@@ -44,7 +44,7 @@ pub(super) fn complexity(
     (gravest, reasons.into_iter().map(|(_, reason)| reason).collect())
 }
 
-/// How probable it is that something is dug, a new cable to an outbuilding too.
+/// The probability that anything is dug, counting a new cable to an outbuilding.
 fn digging(design: &Design) -> Probability {
     design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs))
 }

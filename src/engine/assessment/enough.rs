@@ -1,11 +1,12 @@
-//! Whether enough was said for a price: where the car stands, and something of what the work rests on.
+//! Whether enough was answered for a price: where the car stands, and some of the facts that the work depends on.
 //!
-//! Without it everything would be an assumption, and a band of assumptions looks as if somebody knew. Which facts: common practice, no
-//! source. "Not sure" of the way says that they looked and can't tell, which counts like another fact; the way itself is most of a price.
+//! Without these everything would be an assumption, and a band of assumptions looks as if somebody knew. Which facts: common practice, no
+//! source. "Not sure" about the route counts as one fact, since they looked and can't tell; the route's length alone is enough, since most
+//! of a price depends on it.
 
 use model::answers::Answers;
 
-/// Whether there is anything to price.
+/// Whether the answers are enough for a price.
 pub(super) fn is_enough(answers: &Answers) -> bool {
     let Answers { home, parking, route, meter, board, loads, .. } = answers;
     let way = route.length.known().is_some() || route.stretches.known().is_some_and(|stretches| !stretches.is_empty());
@@ -17,5 +18,5 @@ pub(super) fn is_enough(answers: &Answers) -> bool {
     parking.place.known().is_some() && (way || told.iter().filter(|told| **told).count() >= LEAST_TOLD)
 }
 
-/// How many of home, way, supply, board and what uses power, where the way itself is not known.
+/// How many of home, route, supply, board and large loads must have been answered where the route's length is not known.
 const LEAST_TOLD: usize = 2;

@@ -1,4 +1,4 @@
-//! Who must, or may have to, act or answer first; each gatekeeper once, the merely possible too.
+//! Who must, or may have to, act or answer first. Each gatekeeper stands here once, the merely possible ones too.
 
 use super::types::{Gate, Gatekeeper};
 use crate::context::Context;
@@ -12,7 +12,7 @@ use model::answers::{HazardPlace, HazardSign, Word};
 use model::units::Probability;
 use wording::{Key, Words, engine as engine_words};
 
-/// Every gate, those that count first, then the likeliest.
+/// Every gate: first those that reach the threshold, then the others, each by probability.
 pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
     let mut all: Vec<Gate> = Vec::new();
     let mut add = |who: Gatekeeper, probability: Probability, why: Vec<String>, wait: Key| {
@@ -20,7 +20,7 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
             return;
         }
         match all.iter_mut().find(|gate| gate.who == who) {
-            // Two causes for one gate: it stays shut unless neither holds.
+            // A second cause for the same gate: nobody has to be waited for only where neither holds.
             Some(gate) => {
                 gate.probability = (gate.probability.complement() * probability.complement()).complement();
                 gate.why.extend(why);
@@ -42,10 +42,10 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
     let takes = |takes: Takes| {
         network.probability(|decided| matches!(decided, Decided::Network(process) if process.takes == Some(takes)))
     };
-    // A form that is answered on paper is no gate: what has to be waited for begins with a visit.
+    // A form that is answered on paper is no gate: a real wait begins with a visit.
     let comes =
         Probability::from_sum([Takes::Visit, Takes::Upgrade, Takes::Works].map(|one| takes(one).get()).iter().sum());
-    // As likely as one another, the slower is said.
+    // Where two waits are equally likely, the slower is named.
     let likeliest = if comes >= given.config.thresholds.gate {
         [Takes::Visit, Takes::Upgrade, Takes::Works]
             .into_iter()
@@ -62,7 +62,7 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
                 .then(|| alloc::format!("{} ({} %)", reason.sentence(), percent(probability)))
         })
         .collect();
-    // What looks dangerous is made safe when it is rung for.
+    // A danger that may be the operator's is reported by telephone, and made safe at once.
     let rung = hazard_of(given.answers).may_be_the_operators();
     let wait = if rung { engine_words::WAIT_NETWORK_OPERATOR_EMERGENCY } else { operators_wait(likeliest) };
     add(Gatekeeper::NetworkOperator, asked, why, wait);
@@ -100,7 +100,7 @@ pub(super) fn gates(given: &Context<'_>, design: &Design) -> Vec<Gate> {
     all
 }
 
-/// What was noticed at the meter is the meter's own fault, which the supplier mends: common practice, no source.
+/// The probability that a sign noticed at the meter comes from the meter itself, which the supplier repairs: common practice, no source.
 const METER_ITSELF: Probability = Probability::of(0.3);
 
 /// Days within which an answer on paper is usual: the ten working days of its wait. Common practice, no source.
@@ -110,7 +110,8 @@ const APPLICATION_DAYS: u16 = 63;
 /// Days within which a visit is usual: the six weeks of its wait. Common practice, no source.
 const VISIT_DAYS: u16 = 42;
 
-/// Days within which the network operator's answer is usual; none where works are likely. Without a gate as on paper.
+/// Days within which the network operator's answer is usual; `None` where works are likely. Without a gate of the operator, as for an
+/// answer on paper.
 pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
     let waits = |takes| {
         gates.iter().any(|gate| gate.who == Gatekeeper::NetworkOperator && gate.wait == worded(operators_wait(takes)))
@@ -126,7 +127,7 @@ pub(super) fn usual_days(gates: &[Gate]) -> Option<u16> {
     }
 }
 
-/// Under which name the wording has a gate's usual wait; `None` where it is another than the usual one.
+/// The wording key of a gate's usual wait; `None` where its wait is another text.
 #[must_use]
 pub fn wait_key(gate: &Gate) -> Option<Key> {
     let operators = Takes::ALL.iter().map(|takes| operators_wait(*takes));
@@ -136,7 +137,7 @@ pub fn wait_key(gate: &Gate) -> Option<Key> {
         .find(|key| gate.wait == worded(*key))
 }
 
-/// How long an answer of the network operator usually takes. Common practice, no source.
+/// The wording key of how long the network operator's answer usually takes. Common practice, no source.
 const fn operators_wait(takes: Takes) -> Key {
     match takes {
         Takes::Paper => engine_words::WAIT_NETWORK_OPERATOR,
@@ -147,12 +148,12 @@ const fn operators_wait(takes: Takes) -> Key {
     }
 }
 
-/// As the assessment has it, whatever a homeowner's language is.
+/// The English text of a key: assessments hold it whatever the homeowner's language is.
 fn worded(key: Key) -> &'static str {
     Words::new(engine_words::EN).say(key)
 }
 
-/// The usual wait: common practice, no source.
+/// The wording key of a gatekeeper's usual wait: common practice, no source.
 const fn waits(who: Gatekeeper) -> Key {
     match who {
         Gatekeeper::NetworkOperator => operators_wait(Takes::Paper),
@@ -166,8 +167,8 @@ const fn waits(who: Gatekeeper) -> Key {
 }
 
 fn percent(probability: Probability) -> i64 {
-    // A possibility never reads as nothing, nor as certain.
+    // Only an impossible wait may show as 0 %, and only a certain one as 100 %.
     let rounded = libm::round(probability.get() * 100.0) as i64;
-    // Arithmetic: only what is certain is a hundred.
+    // Arithmetic: a hundred is kept for what is certain.
     if probability == Probability::CERTAIN { 100 } else { rounded.clamp(1, 99) }
 }

@@ -1,4 +1,4 @@
-//! Grants that the homeowner may apply for, by what was answered and the day: listed beside the price, never taken off it silently.
+//! Grants that the homeowner may apply for, by the answers and the day. They are listed beside the price and never silently taken off it.
 
 use super::types::{Band, MayApply, NoBand};
 use alloc::vec::Vec;
@@ -6,8 +6,8 @@ use jiff::civil::Date;
 use model::answers::{Answers, HomeKind, ParkingPlace, Tenure};
 use model::config::{Config, GrantFor, within};
 
-/// The grants that may be applied for. What was not answered promises nothing, and beside what must be looked at first, or outside the
-/// area, no sum is named.
+/// The grants that may be applied for. Nothing is promised on a question that was not answered; where something must be looked at first, or
+/// outside the area, no sum is named.
 #[must_use]
 pub fn may_apply(
     answers: &Answers,

@@ -1,4 +1,5 @@
-//! The pipeline itself: answers and config in, assessment out. Reads no clock, draws no chance, does no I/O.
+//! The pipeline from answers and config to the assessment, with its gates, complexity, obligations and band. It reads no clock, draws no
+//! random number and does no I/O.
 
 mod band;
 mod complexity;

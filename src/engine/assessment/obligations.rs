@@ -1,4 +1,4 @@
-//! Before and after the work: what is owed to whom, by when, with what it needs filled in as far as the answers go.
+//! The obligations before and after the work: to whom, by when, and the details that each needs, filled in as far as the answers go.
 
 use super::gates::usual_days;
 use super::types::{Asked, Gate, Gatekeeper, KnownBy, Need, Obligation, OwedTo, OwedWhen};
@@ -13,7 +13,7 @@ use model::answers::{
 };
 use model::units::Probability;
 
-/// Everything owed, in the order of the work. Nothing is owed where the data doesn't reach: other law, other forms.
+/// All obligations, in the order of the work. Empty where the home is outside the data: other law and other forms apply there.
 pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gates: &[Gate]) -> Vec<Obligation> {
     let Some(building_control) = building_control(site, given.answers) else { return Vec::new() };
     let mut all = Vec::new();
@@ -22,7 +22,7 @@ pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gat
     let worth_asking = |gate: &&Gate| gate.counts || gate.on_paper || gate.probability >= WORTH_ASKING;
     if let Some(gate) = gates.iter().find(|gate| gate.who == Gatekeeper::NetworkOperator).filter(worth_asking) {
         let way = if given.answers.operator.answer.is(OperatorAnswer::Refused) { "ask-again" } else { "ask" };
-        // One form serves both: it stands where it is the likelier to be wanted.
+        // The operator's form serves for asking and for notifying; it stands where it is likelier to be needed.
         let needs = if gate.counts || gate.on_paper { core::mem::take(&mut form) } else { Vec::new() };
         let asked = asked.take();
         all.push(Obligation {
@@ -80,7 +80,7 @@ pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gat
     all.push(Obligation {
         when: OwedWhen::DaysAfter,
         days: Some(given.config.thresholds.notify_days),
-        // Whoever was asked first is told as well that it is done.
+        // An operator that was asked first is also told when the work is done.
         probability: Probability::CERTAIN,
         needs: form,
         asked,
@@ -93,7 +93,7 @@ pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gat
     });
     let mut handed_over: Vec<Need> =
         ["instructions", "test-button-shown", "off-peak-set-up"].iter().map(|what| missing(what)).collect();
-    // Whoever supplies it sells it; of one that they bought somebody else is the seller.
+    // The seller has duties too: that is the installer, unless the homeowner bought the charge point already.
     if !given.answers.wish.bought.is(true) {
         handed_over.push(missing("sold-by-you"));
     }
@@ -110,7 +110,7 @@ pub(super) fn obligations(site: &Site, given: &Context<'_>, design: &Design, gat
     all
 }
 
-/// Under this chance the network operator is told afterwards and nothing more: common practice, no source.
+/// Below this probability of having to ask, the network operator is only told afterwards: common practice, no source.
 const WORTH_ASKING: Probability = Probability::of(0.05);
 const ENA: &str = "Energy Networks Association, application form for low-carbon technologies, version not kept: the form itself, read";
 const PRACTICE: &str = "common practice, no source";
@@ -118,7 +118,8 @@ const GPDO: &str = "General Permitted Development Order 2015 (England): the Orde
 const GPDO_SCOTLAND: &str = "General Permitted Development (Scotland) Order 1992, classes 9E and 9F, as amended by SSI 2023/35: legislation and circular 2/2024, annex E, itself, read";
 const GPDO_WALES: &str = "the Welsh order, not seen: common practice, no source";
 const DFT: &str = "Department for Transport guidance, December 2024, title not kept: itself, read";
-/// A registered installer's scheme has so many days. Source: Building Regulations 2010, regulation 20 (from memory).
+/// Days that a registered installer's scheme has to notify building control. Source: Building Regulations 2010, regulation 20 (from
+/// memory).
 const SCHEME_DAYS: u16 = 30;
 
 fn before(to: OwedTo, way: &str, source: &str) -> Obligation {
@@ -130,7 +131,7 @@ fn after(to: OwedTo, way: &str, when: OwedWhen, needs: Vec<Need>, source: &str) 
     Obligation { to, when, days: None, probability: Probability::CERTAIN, asked: None, way, needs, source }
 }
 
-/// What the planning authority is asked, and by whose order; it differs by nation.
+/// What the planning authority is asked, in a word, and the order that says so; both differ by nation.
 fn planners_way(answers: &Answers) -> (&'static str, &'static str) {
     let listed = answers.home.protected.is(Protected::Listed);
     match nation(answers) {
@@ -143,14 +144,15 @@ fn planners_way(answers: &Answers) -> (&'static str, &'static str) {
     }
 }
 
-/// An owned flat in Scotland, or one nobody knows the terms of: there is no freeholder there.
+/// Whether it is a flat in Scotland that is owned or of unknown tenure: there is no freeholder there.
 fn is_scottish_flat(answers: &Answers) -> bool {
     let let_to_them = matches!(answers.home.tenure, Answer::Known(Tenure::Rent | Tenure::Lease));
     answers.home.kind.is(HomeKind::Flat) && nation(answers) == Nation::Scotland && !let_to_them
 }
 
-/// England and Wales: a registered installer's scheme afterwards, otherwise notice before starting, or in England a third party who
-/// is appointed before the work begins. Scotland: its own way. Nothing where the data doesn't reach.
+/// The obligation to building control. England and Wales: a registered installer's scheme notifies afterwards; otherwise notice comes
+/// before the start, or in England from a third party appointed before the work begins. Scotland has its own procedure. `None` where the
+/// home is outside the data.
 fn building_control(site: &Site, answers: &Answers) -> Option<Obligation> {
     // On a sound circuit that stays, one for another is as a rule not notifiable in England (from memory).
     let swap = site.circuit.probability(CircuitThere::has_a_way) > Probability::NEVER;
@@ -176,17 +178,17 @@ fn building_control(site: &Site, answers: &Answers) -> Option<Obligation> {
     Some(Obligation { days, ..after(OwedTo::BuildingControl, way, when, needs, source) })
 }
 
-/// When the network operator was asked, when an answer is usual, and when it came, as far as that was recorded.
+/// When the network operator was asked, by when an answer is usual, and when it came, as far as these days were recorded.
 fn asked(answers: &Answers, gates: &[Gate]) -> Option<Asked> {
     let (on, answered) = (answers.operator.asked_on.known().copied(), answers.operator.answered_on.known().copied());
-    // An answer that was recorded without its day is no longer waited for.
+    // Where an answer was recorded, even without its day, none is awaited.
     let waiting = on.filter(|_| answers.operator.answer.known().is_none());
     let usually_by =
         waiting.zip(usual_days(gates)).and_then(|(on, days)| on.checked_add(Span::new().days(i64::from(days))).ok());
     (on.is_some() || answered.is_some()).then_some(Asked { on, usually_by, answered })
 }
 
-/// What the operator's form asks for; what differs between the cases that are still alive is not settled.
+/// The details that the operator's form asks for. A detail that differs between the cases still possible is left open.
 /// Source: Energy Networks Association, application form for low-carbon technologies.
 fn operators_form(site: &Site, given: &Context<'_>, design: &Design) -> Vec<Need> {
     let answers = given.answers;
@@ -217,7 +219,7 @@ fn operators_form(site: &Site, given: &Context<'_>, design: &Design) -> Vec<Need
     .collect()
 }
 
-/// What the load limit is set to.
+/// The setting of the load limit, as a detail.
 fn limit_setting(what: &str, design: &Design) -> Need {
     designed(what, design, |process| process.limit.map_or_else(|| "none".to_string(), |limit| limit.to_string()))
 }
@@ -231,7 +233,7 @@ fn known(what: &str, value: Option<(String, KnownBy)>) -> Need {
     Need { what: what.to_string(), value, alternatives: Vec::new(), known_by }
 }
 
-/// One value where nothing else is possible and it was not assumed; else all there are, likeliest first.
+/// A detail with one value, where no other is possible and it was not assumed; otherwise with all possible values, likeliest first.
 fn settled(what: &str, mut values: Vec<String>, known_by: KnownBy) -> Need {
     if values.len() == 1 && !matches!(known_by, KnownBy::Assumed | KnownBy::Contradicted) {
         known(what, values.pop().map(|value| (value, known_by)))
@@ -240,13 +242,13 @@ fn settled(what: &str, mut values: Vec<String>, known_by: KnownBy) -> Need {
     }
 }
 
-/// A fact.
+/// A fact as a detail.
 fn fact(what: &str, site: &Site, id: FactId) -> Need {
     let shown = site.shown(id);
     settled(what, shown.values.into_iter().map(|value| value.value).collect(), shown.known_by)
 }
 
-/// What the design comes to in each case.
+/// A detail of the network process: its value in each case.
 fn designed(what: &str, design: &Design, says: impl Fn(&NetworkProcess) -> String) -> Need {
     let mut values: Vec<(String, f64)> = Vec::new();
     for (met, decided) in &design.outcomes(DecisionId::Network).cases {
@@ -261,7 +263,7 @@ fn designed(what: &str, design: &Design, says: impl Fn(&NetworkProcess) -> Strin
     settled(what, values.into_iter().map(|(value, _)| value).collect(), KnownBy::Inferred)
 }
 
-/// An answer as it was said.
+/// An answer as text, with how it is known; `None` where there is none.
 fn said<T: Field>(answer: &Answer<T>) -> Option<(String, KnownBy)> {
     let text = match (answer.known()?.give(), T::KIND) {
         (Said::Line(line), _) => line,

@@ -1,4 +1,4 @@
-//! The pipeline: site, design, flags, work, price, and what they come to.
+//! The pipeline: site, design, flags, work and price, put together to an assessment.
 
 use super::ENGINE;
 use super::band::{band, estimate, no_band};
@@ -25,18 +25,19 @@ use model::tables::driving::{A_MILE, A_NIGHT};
 use model::tables::voltage::NOMINAL;
 use model::units::{Amps, Count, Minutes, Pence, Probability, Ratio};
 
-/// Works a home out: answers and config in, assessment out. The same answers give the same bytes everywhere.
+/// Assesses a home. The same answers and config give the same bytes on every platform.
 ///
-/// What is no longer asked by what else was said does not count ([`questions::counting`]); the answers themselves stay as they are.
+/// An answer whose question is no longer asked, given the other answers, does not count ([`questions::counting`]); `answers` itself is not
+/// changed.
 ///
-/// The config must have passed [`model::config::check_config`]; one without charge points is worked with a plain one that costs
+/// The config must have passed [`model::config::check_config`]. One without charge points is worked with a plain charge point that costs
 /// nothing, and gives no band.
 #[must_use]
 pub fn assess(answers: &Answers, config: &Config) -> Assessment {
     work_out(answers, config, true)
 }
 
-/// The same without what would narrow the band: for setting another choice beside it.
+/// As [`assess`], without working out what would narrow the band: for comparing with another choice.
 pub(super) fn assess_plainly(answers: &Answers, config: &Config) -> Assessment {
     work_out(answers, config, false)
 }
@@ -54,13 +55,13 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     let groups = price::groups(&site, &given, &design, &list);
     let always = price::always_cost(&given, &list, days);
     let total = Total::of(always, &groups, &standard);
-    // Nothing is planned, timed or priced beside a hazard: it is made safe first.
+    // Beside a hazard nothing is planned, timed or priced: it is made safe first.
     let work = if answers.hazard.is_noticed() { Vec::new() } else { price::bill(&given, &design, &list, days) };
     let labour = price::likely_labour(&work);
 
     let gates = gates(&given, &design);
     let (complexity, reasons) = complexity(&site, &given, &design, &gates, labour);
-    // Nor by a length that nobody means.
+    // There is no band either where a length is too great to be meant.
     let beyond_use = !questions::beyond_use(answers).is_empty();
     let (work, labour) = if beyond_use { (Vec::new(), Minutes::ZERO) } else { (work, labour) };
     let (band, no_band) = match no_band(&site, answers, config, beyond_use) {
@@ -106,8 +107,8 @@ fn work_out(said: &Answers, config: &Config, narrows: bool) -> Assessment {
     }
 }
 
-/// The questions that settle something, gravest first, then those that would narrow the band, best first; each once. What was said
-/// stretch by stretch is not asked about roughly.
+/// The questions that settle something, gravest first, then those that would narrow the band, most first; each once. A route that was
+/// answered stretch by stretch is not asked about roughly.
 fn open(
     site: &Site,
     given: &Context<'_>,
@@ -140,17 +141,17 @@ fn open(
     open
 }
 
-/// What is answered by whoever said the way stretch by stretch.
+/// Questions that are answered where the route was given stretch by stretch.
 const SAID_BY_STRETCHES: [&str; 4] = ["route-length", "route-mostly", "walls", "ground"];
 
-/// A chance of somebody answering first that knowing a fact moves by less settles nothing. Common practice, no source.
+/// Where knowing a fact moves the probability of a wait by less than this, it settles nothing. Common practice, no source.
 const SETTLES: f64 = 0.1;
 
 /// A value of a fact that is rarer than this is no reason to ask. Common practice, no source.
 const TOO_RARE: Probability = Probability::of(0.05);
 
-/// Whether knowing a fact would settle a wait: at one of its values somebody answers first, at another nobody does, or what is
-/// likelier changes with it.
+/// Whether knowing a fact would settle a wait for somebody: between its values the probability of the wait differs by [`SETTLES`] or more,
+/// or lies on both sides of the gate's threshold.
 fn settles_a_wait(site: &Site, given: &Context<'_>, design: &Design, fact: FactId) -> bool {
     type Waits = fn(&Decided) -> bool;
     let waits: [(DecisionId, Waits); 3] = [
@@ -172,7 +173,7 @@ fn settles_a_wait(site: &Site, given: &Context<'_>, design: &Design, fact: FactI
     })
 }
 
-/// The open question that would settle a fact.
+/// The first open question that would settle a fact.
 fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static str> {
     let is_open = |id: &&&str| {
         questions::question(id).is_some_and(|question| question.is_open(answers) && (question.asked)(answers))
@@ -180,7 +181,7 @@ fn unanswered(site: &Site, answers: &Answers, fact: FactId) -> Option<&'static s
     site.from(fact).iter().find(is_open).copied()
 }
 
-/// Every unsure fact with what knowing it would be worth.
+/// Every unsure fact, with how much knowing it would narrow the band.
 fn drivers(site: &Site, answers: &Answers, narrowings: &[Narrowing], vat: Ratio) -> Vec<Driver> {
     let with_vat = |sum: Pence| Pence::rounded(sum.as_f64() * (1.0 + vat.get()));
     let driver = |narrowing: &Narrowing| {
@@ -238,7 +239,7 @@ fn figures(site: &Site, given: &Context<'_>) -> Figures {
     }
 }
 
-/// What driving takes and costs, where the homeowner said how far; each price where they said that.
+/// Energy and cost of driving, where the homeowner gave the miles a day; each yearly cost where its price was given.
 fn driving(given: &Context<'_>, process: &network::NetworkProcess) -> Option<Driving> {
     let miles = given.answers.parking.miles_a_day.known().copied()?;
     let current = network::at_night_under(process, given.answers);

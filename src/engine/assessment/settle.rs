@@ -1,5 +1,5 @@
-//! What has to be settled first: the questions behind an unanswered hazard, a contradiction, a length nobody means, a supply nobody counted, and an
-//! agreement that may be needed. They come before whatever only narrows the price.
+//! The questions that must be settled first: those behind an unanswered hazard, a contradiction, a length too great to be meant, a supply
+//! that nobody counted, and an agreement that may be needed. They come before questions that only narrow the price.
 
 use crate::site::{HazardInference, Site, agreements};
 use alloc::vec::Vec;
@@ -7,7 +7,7 @@ use model::answers::Answers;
 use model::questions;
 use model::units::Probability;
 
-/// Questions that settle, gravest first; each is asked of this home, and open or in contradiction.
+/// The ids of the questions that settle something, gravest first. Each is asked of this home, and is unanswered or part of a contradiction.
 pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
     let mut all: Vec<&'static str> = Vec::new();
     if matches!(site.hazard, HazardInference::NotSure | HazardInference::NotAsked) {
@@ -39,7 +39,7 @@ pub(super) fn settling(site: &Site, answers: &Answers) -> Vec<&'static str> {
     once
 }
 
-/// Those of some questions that have no answer yet, or "not sure".
+/// The questions among `ids` that have no answer yet, or "not sure".
 fn open_of<'a>(answers: &'a Answers, ids: &'static [&'static str]) -> impl Iterator<Item = &'static str> + use<'a> {
     ids.iter().copied().filter(move |id| questions::question(id).is_some_and(|question| question.is_open(answers)))
 }

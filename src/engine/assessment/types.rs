@@ -1,4 +1,4 @@
-//! What an assessment says: plain data, the same bytes wherever it is written.
+//! The types of an assessment: plain data that serialises to the same bytes on every platform.
 
 use crate::calculation::sizing::{Check, Disconnects};
 use crate::charge_point::Wished;
@@ -37,8 +37,8 @@ words! {
 }
 
 impl Complexity {
-    /// Its place in an installer's list, the least first: what has to be looked at, what waits for somebody, then the jobs by their
-    /// size; what is not covered last.
+    /// Its place in an installer's list of enquiries, the least first: what has to be looked at first, what waits for somebody, then the
+    /// jobs by size; what is not covered comes last.
     #[must_use]
     pub const fn in_a_list(self) -> u8 {
         match self {
@@ -83,7 +83,8 @@ pub struct Gate {
     pub probability: Probability,
     /// Whether it reaches the installer's threshold.
     pub counts: bool,
-    /// Whether a form answered on paper will do: then it is a condition and no gate, however sure it is.
+    /// Whether the gatekeeper only has to answer a form, without a visit or works: then it is a condition for booking and no gate, however
+    /// probable.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub on_paper: bool,
     /// Why, in the installer's words.
@@ -95,11 +96,11 @@ pub struct Gate {
     pub wait_source: String,
 }
 
-/// From this probability on a homeowner is told of a possible wait; the installer is told of every one. Common practice, no source.
+/// Below this probability a homeowner is not told of a possible wait; the installer is told of every one. Common practice, no source.
 const WORTH_TELLING: Probability = Probability::of(0.1);
 
 impl Gate {
-    /// Whether a homeowner is told of it: a chance of a few in a hundred would only alarm.
+    /// Whether a homeowner is told of this gate: a chance of a few in a hundred would only alarm them.
     #[must_use]
     pub fn is_told(&self) -> bool {
         self.counts || self.on_paper || self.probability >= WORTH_TELLING
@@ -122,7 +123,7 @@ pub struct Band {
     pub charge_point: Pence,
     /// The plainest job of all with the same charge point: what the tape is drawn against.
     pub plainest: Pence,
-    /// The same before VAT, for the installer; a homeowner is shown what is paid.
+    /// The band before VAT, for the installer; a homeowner is shown only what is paid.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub before_vat: Option<BeforeVat>,
 }
@@ -185,7 +186,7 @@ words! {
 }
 
 impl NoBand {
-    /// Whether what was said is no ground for a class, a plan of the cable or a list for the van either.
+    /// Whether the reason also rules out a class, a plan of the cable and a list for the van.
     #[must_use]
     pub const fn leaves_no_class(self) -> bool {
         matches!(self, Self::TooLittleSaid | Self::LengthBeyondUse)
@@ -204,10 +205,11 @@ pub struct Estimate {
     pub median: Pence,
     /// One job in ten costs more, if times and prices hold.
     pub high: Pence,
-    /// If all that is unknown turns out well, at usual times: "from". Rounded up to the installer's step; nothing in records from before.
+    /// The price if everything unknown turns out well, at usual times: the "from" price, rounded up to the installer's step. Zero in
+    /// records from before there was such a price.
     #[serde(default)]
     pub well: Pence,
-    /// The whole.
+    /// The whole distribution.
     pub curve: Curve,
     /// What makes it dearer than the plainest job, the dearest first; what saves something is negative.
     pub dearer: Vec<Dearer>,
@@ -282,14 +284,14 @@ pub struct ShownDecision {
     pub rests_on: Vec<String>,
 }
 
-/// Another design beside the one that was taken; its figures are those of the likeliest case, or, where it is no other way there, of the
-/// likeliest of the cases in which it is.
+/// Another design beside the one that was taken. Its figures are those of the likeliest case; where it makes no difference there, those of
+/// the likeliest case in which it does.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Alternative {
-    /// Which.
+    /// Which other design.
     pub design: Otherwise,
-    /// What the network operator would be owed.
+    /// The procedure of the network operator that would apply.
     pub outcome: Outcome,
     /// The charge current.
     pub current: Amps,
@@ -297,10 +299,11 @@ pub struct Alternative {
     pub maximum_demand: Amps,
     /// What the main fuse leaves over.
     pub headroom: Headroom,
-    /// How probable the cases are in which it is another way, where the likeliest case is none of them and the figures are of those.
+    /// Where the design makes no difference in the likeliest case: the probability of the cases in which it does.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub elsewhere: Option<Probability>,
-    /// What it would come to over all cases, not the likeliest alone: each outcome that is alive. Empty in records from before.
+    /// The probability of each outcome over all cases, not the likeliest alone; outcomes that are impossible are left out. Empty in records
+    /// from before there was such a list.
     #[serde(default)]
     pub outcomes: Vec<OutcomeShare>,
 }
@@ -309,14 +312,14 @@ pub struct Alternative {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct OutcomeShare {
-    /// What the network operator would be owed.
+    /// The procedure of the network operator that would apply.
     pub outcome: Outcome,
     /// How probable that is.
     pub probability: Probability,
 }
 
 words! {
-    /// Who is owed something.
+    /// To whom there is an obligation.
     pub enum OwedTo {
         /// The network operator.
         NetworkOperator => "network-operator",
@@ -340,7 +343,7 @@ words! {
 }
 
 words! {
-    /// When it is owed.
+    /// When an obligation must be met.
     pub enum OwedWhen {
         /// Before a date is fixed: an answer comes first.
         BeforeBooking => "before-booking",
@@ -353,7 +356,7 @@ words! {
     }
 }
 
-/// Something owed to somebody before or after the work.
+/// An obligation to somebody before or after the work.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Obligation {
@@ -364,7 +367,7 @@ pub struct Obligation {
     /// Within so many days after, where it is counted in days.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub days: Option<u16>,
-    /// How probable it is to be owed.
+    /// The probability that the obligation applies.
     pub probability: Probability,
     /// When it was asked, where that was recorded.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -396,19 +399,19 @@ pub struct Asked {
 }
 
 impl Asked {
-    /// Whether the usual day has passed on a given day, without an answer.
+    /// Whether an answer is still awaited on the day `today`, though the usual day for it has passed.
     #[must_use]
     pub fn is_overdue(&self, today: Date) -> bool {
         self.answered.is_none() && self.usually_by.is_some_and(|by| by < today)
     }
 
-    /// Whether it is dated as answered before it was asked: one of the days is wrong, or the answer is to something else.
+    /// Whether the answer is dated before the day of asking: one of the days is wrong, or the answer belongs to something else.
     #[must_use]
     pub fn is_answered_before_asked(&self) -> bool {
         self.on.zip(self.answered).is_some_and(|(on, answered)| answered < on)
     }
 
-    /// Whether one of its days, each of them past once it is recorded, has not come yet on a given day.
+    /// Whether one of its recorded days lies after `today`; a recorded day should be past.
     #[must_use]
     pub fn is_dated_after(&self, today: Date) -> bool {
         [self.on, self.answered].into_iter().flatten().any(|day| day > today)
@@ -424,10 +427,10 @@ pub struct Need {
     /// The value as far as known; missing where it is to be found out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub value: Option<String>,
-    /// What it may be, likeliest first, where that is not settled: a form takes no guesses.
+    /// The values still possible, likeliest first, where more than one is: a form takes no guesses.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub alternatives: Vec<String>,
-    /// How the value or the alternatives are known; missing with both.
+    /// How the value or the alternatives are known; left out where there is neither.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub known_by: Option<KnownBy>,
 }
@@ -521,7 +524,7 @@ pub struct Assessment {
     pub complexity: Complexity,
     /// Why.
     pub reasons: Vec<Reason>,
-    /// On what that holds: flags that are settled before a date is agreed, by code, the gravest first.
+    /// The conditions on that complexity: codes of the flags to be settled before a date is agreed, the gravest first.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub settle: Vec<String>,
     /// Who must or may have to act first.
@@ -569,7 +572,7 @@ pub struct Assessment {
     /// Protection, earthing conductors and fixing, for the likeliest case.
     #[serde(default)]
     pub protection: Vec<Stated>,
-    /// What is owed to whom, in the order of the work.
+    /// The obligations before and after the work, in the order of the work.
     #[serde(default)]
     pub owed: Vec<Obligation>,
 }

@@ -1,4 +1,4 @@
-//! Two futures side by side: the same home with one choice changed, and what that changes in band, wait, work and flags.
+//! What-ifs: the same home with one choice changed, and how that changes band, waits, labour and flags.
 
 use super::pipeline::assess_plainly;
 use super::types::{Assessment, Band, Complexity, Gate, Gatekeeper};
@@ -13,7 +13,7 @@ use model::units::Minutes;
 use serde::{Deserialize, Serialize};
 
 words! {
-    /// One choice, made the other way.
+    /// A choice that can be made the other way.
     pub enum Choice {
         /// A charge point with a socket.
         Socket => "socket",
@@ -30,7 +30,7 @@ words! {
     }
 }
 
-/// What a choice would change.
+/// What changes if one choice is made the other way.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WhatIf {
@@ -42,21 +42,21 @@ pub struct WhatIf {
     pub complexity: Complexity,
     /// Likely labour.
     pub labour: Minutes,
-    /// Who would have to be asked first, on paper or longer, and has not to now.
+    /// Gatekeepers who would have to be asked first, on paper or with a wait, and now need not be.
     pub waits_for: Vec<Gate>,
-    /// Who would perhaps have to be asked first, and now hardly has to.
+    /// Gatekeepers who perhaps would have to be asked first, and now hardly would.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub may_wait_for: Vec<Gate>,
-    /// Who has to be asked first now and would not have to.
+    /// Gatekeepers who have to be asked first now, and then would not.
     pub waits_no_more_for: Vec<Gatekeeper>,
-    /// Flags that would be raised besides, by code.
+    /// Codes of the flags that would be raised in addition.
     pub flags_more: Vec<String>,
-    /// Flags that would be raised no more, by code.
+    /// Codes of the flags that would no longer be raised.
     pub flags_less: Vec<String>,
 }
 
-/// Every choice that can be made the other way, with what it would change beside the assessment as it stands. None where there is no band
-/// to set them beside.
+/// Every choice that can be made the other way for this home, with what that would change against the assessment `now`. Empty where `now`
+/// has no band to compare with.
 #[must_use]
 pub fn what_ifs(said: &Answers, config: &Config, now: &Assessment) -> Vec<WhatIf> {
     use model::answers::Word;
@@ -71,7 +71,7 @@ pub fn what_ifs(said: &Answers, config: &Config, now: &Assessment) -> Vec<WhatIf
     Choice::ALL.iter().filter_map(of).collect()
 }
 
-/// The home with the choice made so; nothing where it is made so already, or can't be.
+/// Answers and config with the choice made; `None` where it is made so already, or can't be.
 fn other_way<'a>(
     choice: Choice,
     answers: &'a Answers,
@@ -104,7 +104,7 @@ fn other_way<'a>(
         Choice::Socket | Choice::FixedLead | Choice::HoldBack | Choice::BiggerSupply => return None,
     }
     if choice == Choice::Socket || choice == Choice::FixedLead {
-        // The one that suits now may be such a one already.
+        // The charge point that suits now may already be of that kind.
         let lead = |answers: &Answers| crate::context::Context::of(answers, config).point.lead.is_some();
         if lead(&other) == lead(answers) {
             return None;
@@ -113,7 +113,7 @@ fn other_way<'a>(
     Some((other, with))
 }
 
-/// Takes what of the route is such along something else; nothing where none of it is.
+/// Changes what the route runs along to `to`, wherever `such` holds of it; `None` where it holds of no part.
 fn turn(answers: &mut Answers, such: impl Fn(Along) -> bool, to: Along) -> Option<()> {
     if let Some(said) = said_in_stretches(answers) {
         let mut stretches = said.to_vec();
@@ -132,12 +132,12 @@ fn turn(answers: &mut Answers, such: impl Fn(Along) -> bool, to: Along) -> Optio
     Some(())
 }
 
-/// A chance that grows by less than this is the same to somebody. Common practice, no source.
+/// A probability that grows by less than this is not reported. Common practice, no source.
 const MORE: f64 = 0.1;
 
 fn beside(choice: Choice, now: &Assessment, then: &Assessment) -> WhatIf {
     let asked = |gate: &Gate| gate.counts || gate.on_paper;
-    // On paper now and waited for then is another wait.
+    // A gate now answered on paper that then has to be waited for counts as a new wait.
     let graver = |gate: &&Gate| {
         let before = now.gates.iter().find(|before| before.who == gate.who && asked(before));
         asked(gate) && before.is_none_or(|before| gate.counts && !before.counts)

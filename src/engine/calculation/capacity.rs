@@ -1,4 +1,4 @@
-//! What a cable carries as it is laid: tabulated capacity by reference method, times the factors of its surroundings.
+//! The capacity of a cable as it is laid: tabulated capacity by reference method, times the rating factors of its surroundings.
 //!
 //! Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz; It ≥ In over the factors), seen in a revision summary and on the IET's forum.
 
@@ -12,9 +12,9 @@ words! {
     pub enum CableType {
         /// Flat twin-and-earth, 70 °C.
         TwinAndEarth => "twin-and-earth",
-        /// Steel-wire-armoured, rated for 70 °C terminals; drops as a 90 °C cable does, the greater of the two.
+        /// Steel-wire-armoured, rated for 70 °C terminals. Its voltage drop is that of a 90 °C cable, the greater of the two.
         Armoured => "armoured",
-        /// The same with a data pair beside its cores.
+        /// As [`Self::Armoured`], with a data pair beside its cores.
         ArmouredWithData => "armoured-with-data-pair",
         /// Steel-wire-armoured, 70 °C thermoplastic.
         Armoured70 => "armoured-70",
@@ -55,7 +55,7 @@ words! {
     }
 }
 
-/// The published column of a cable by its reference method; `None` where the table has none.
+/// The published capacities of a cable for a reference method; `None` where its table has no such column.
 #[must_use]
 pub const fn published(cable: CableType, method: Method) -> Option<Published<SquareMillimetres, Amps>> {
     use CableType as Is;
@@ -90,7 +90,7 @@ pub const fn published(cable: CableType, method: Method) -> Option<Published<Squ
     })
 }
 
-/// The published voltage drop of a cable.
+/// The published voltage drops of a cable.
 #[must_use]
 pub const fn published_drop(cable: CableType) -> Published<SquareMillimetres, MillivoltsPerAmpMetre> {
     match cable {
@@ -103,13 +103,13 @@ pub const fn published_drop(cable: CableType) -> Published<SquareMillimetres, Mi
     }
 }
 
-/// Tabulated capacity of a size.
+/// Tabulated capacity of a size; `None` where the table has no such column or row.
 #[must_use]
 pub fn tabulated(cable: CableType, method: Method, size: SquareMillimetres) -> Option<Amps> {
     at(rows(cable, method)?, size)
 }
 
-/// Tabulated voltage drop of a size.
+/// Tabulated voltage drop of a size; `None` where the table has no such row.
 #[must_use]
 pub fn tabulated_drop(cable: CableType, size: SquareMillimetres) -> Option<MillivoltsPerAmpMetre> {
     at(published_drop(cable).rows, size)
@@ -119,7 +119,7 @@ fn rows(cable: CableType, method: Method) -> Option<Column<Amps>> {
     published(cable, method).map(|column| column.rows)
 }
 
-/// What the surroundings leave of a tabulated capacity, each as a factor.
+/// The rating factors by which a cable's surroundings reduce its tabulated capacity.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Factors {
     /// Ca: ambient temperature, of air or ground.
@@ -144,27 +144,27 @@ impl Factors {
     pub const REFERENCE: Self =
         Self { ambient: ONE, grouping: ONE, insulation: ONE, soil: ONE, depth: ONE, device: ONE };
 
-    /// All of them.
+    /// The product of all factors.
     #[must_use]
     pub fn product(&self) -> Ratio {
         self.ambient * self.grouping * self.insulation * self.soil * self.depth * self.device
     }
 }
 
-/// What must be tabulated for a device's rating: In over the factors.
+/// The least tabulated capacity for a device of rating `in_`: In divided by the factors.
 #[must_use]
 pub fn needed(in_: Amps, factors: &Factors) -> Amps {
     in_.before(factors.product())
 }
 
-/// Capacity as laid, Iz: tabulated times the factors.
+/// The capacity as laid, Iz: the tabulated capacity times the factors.
 #[must_use]
 pub fn iz(tabulated: Amps, factors: &Factors) -> Amps {
     tabulated * factors.product()
 }
 
-/// The published factors for ambient temperature, by where the cable is and what its insulation bears; `None` where that is neither
-/// 70 nor 90 °C.
+/// The published factors for ambient temperature, in the ground or in air, for insulation rated `bears`; `None` where that is neither 70
+/// nor 90 °C.
 #[must_use]
 pub fn published_ambient(in_ground: bool, bears: Celsius) -> Option<Published<Celsius, Ratio>> {
     Some(match (in_ground, bears.get() as u32) {
@@ -177,7 +177,7 @@ pub fn published_ambient(in_ground: bool, bears: Celsius) -> Option<Published<Ce
     })
 }
 
-/// Factor for a length totally surrounded by insulation, times method C: the longer row where it lies between two.
+/// Factor on the capacity of method C for a length totally surrounded by insulation; between two rows, that of the greater length.
 #[must_use]
 pub fn insulation(length: Metres) -> Ratio {
     model::tables::about::at_least(rating_factors::INSULATION.rows, length).unwrap_or(rating_factors::INSULATION_LONG)

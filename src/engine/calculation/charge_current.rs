@@ -1,29 +1,31 @@
-//! The charge current that a supply leaves: by a fixed limit, set once, or by sensing what the home takes at the moment.
+//! The charge current that a supply allows, by one of two limits: a fixed limit, set once, or load sensing, which follows the home's demand
+//! at each moment.
 //!
-//! Source: BS 7671 722.311.201 (load control may be counted), seen in a training summary of amendment 1. Whole amperes, since that
-//! is how a charge point is set: common practice, no source. Nothing under 6 A: [`LEAST_CHARGE`].
+//! Source: BS 7671 722.311.201 (load control may be counted), seen in a training summary of amendment 1. Currents are whole amperes, since
+//! that is how a charge point is set: common practice, no source. Nothing is under 6 A: [`LEAST_CHARGE`].
 
 use model::tables::driving::LEAST_CHARGE;
 use model::units::{Amps, Headroom};
 
-/// What is left of a limit.
+/// What a limit leaves over beside a demand; negative where the demand is greater.
 #[must_use]
 pub fn headroom(limit: Amps, demand: Amps) -> Headroom {
     demand.headroom_under(limit)
 }
 
-/// The largest charge current that fits beside a demand, in whole amperes and no more than the charge point gives; `None` under 6 A.
+/// The greatest charge current that fits under a limit beside a demand, in whole amperes and at most the charge point's own; `None` where
+/// that is under 6 A.
 ///
-/// On several phases, the fullest of those that the charge point uses decides: it takes the same of each.
+/// `demand` has an element for each phase that the charge point uses. It draws the same from each, so the fullest phase decides.
 #[must_use]
 pub fn that_fits(limit: Amps, demand: &[Amps], point: Amps) -> Option<Amps> {
     let fullest = demand.iter().copied().fold(Amps::ZERO, Amps::max);
-    // A billionth is left to the arithmetic: 60 − 28.0…01 is 32 A all the same.
+    // A billionth is allowed for, as the rounding of arithmetic: 60 − 28.0…01 still gives 32 A.
     let left = headroom(limit, fullest).as_current()? * model::units::Ratio::of(1.0 + 1e-9);
     Some(left.min(point).whole()).filter(|amps| *amps >= LEAST_CHARGE)
 }
 
-/// A fixed limit: what the maximum demand leaves, set once and never exceeded.
+/// A fixed limit on the charge current: what the maximum demand leaves, set once and never exceeded.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FixedLimit {
     /// The setting; `None` where nothing fits.
@@ -32,7 +34,7 @@ pub struct FixedLimit {
     pub demand: Amps,
 }
 
-/// Works a fixed limit from the home's maximum demand, phase by phase.
+/// Works out a fixed limit from the home's maximum demand, phase by phase.
 #[must_use]
 pub fn fixed_limit(limit: Amps, demand: &[Amps], point: Amps) -> FixedLimit {
     let fullest = demand.iter().copied().fold(Amps::ZERO, Amps::max);
@@ -40,16 +42,16 @@ pub fn fixed_limit(limit: Amps, demand: &[Amps], point: Amps) -> FixedLimit {
     FixedLimit { setting, demand: fullest + setting.unwrap_or(Amps::ZERO) }
 }
 
-/// A dynamic limit: the full current while the home leaves it, less while it does not, a pause under 6 A.
+/// A dynamic limit by load sensing: full current while the home leaves room for it, less while it does not, a pause under 6 A.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sensed {
-    /// What the charge point gives at the moment; `None` while it pauses.
+    /// The charge current at this moment; `None` while charging pauses.
     pub now: Option<Amps>,
-    /// Maximum demand: never over the limit, unless the home alone is.
+    /// Maximum demand: at most the limit, unless the home alone exceeds it.
     pub demand: Amps,
 }
 
-/// Works a dynamic limit: from what the home takes at the moment, and from its maximum demand.
+/// Works out a dynamic limit, from the home's demand at this moment (an element for each phase) and its maximum demand.
 #[must_use]
 pub fn sensed(limit: Amps, taken_now: &[Amps], maximum: Amps, point: Amps) -> Sensed {
     Sensed { now: that_fits(limit, taken_now, point), demand: (maximum + point).min(limit).max(maximum) }

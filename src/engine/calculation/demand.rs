@@ -1,12 +1,12 @@
 //! Maximum demand of a dwelling after diversity, from its circuits or its devices.
 //!
-//! Sources: the allowances of [`model::tables::diversity`]. Device ratings overstate the demand; what the devices take is the better
-//! basis (SELECT, answer to a reader's question): a caller names which one it gives.
+//! Sources: the allowances of [`model::tables::diversity`]. Device ratings overstate the demand; the current that devices take in use is
+//! the better basis (SELECT, answer to a reader's question). Which of the two is given is for the caller to say.
 
 use model::tables::diversity as table;
 use model::units::{Amps, Ratio};
 
-/// What is connected, line by line of the allowances.
+/// The connected load, by the lines of the allowances.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Connected<'a> {
     /// Lighting, in all.
@@ -28,7 +28,7 @@ pub struct Connected<'a> {
 /// Each line after diversity.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct AfterDiversity {
-    /// Name of the line, and what it comes to.
+    /// Name of each line, and its demand after diversity.
     pub lines: [(&'static str, Amps); 7],
 }
 
@@ -40,7 +40,7 @@ impl AfterDiversity {
     }
 }
 
-/// Works every line.
+/// Applies the allowances to every line.
 #[must_use]
 pub fn after_diversity(connected: &Connected<'_>) -> AfterDiversity {
     AfterDiversity {
@@ -56,30 +56,30 @@ pub fn after_diversity(connected: &Connected<'_>) -> AfterDiversity {
     }
 }
 
-/// Cooking: so much in full, a share of the rest, and something for a socket-outlet in the control unit.
+/// Demand of cooking: a part in full, a share of the rest, and an addition for a socket-outlet in the control unit.
 #[must_use]
 pub fn cooking(connected: Amps, socket: bool) -> Amps {
     let rest = connected.above(table::COOKING_IN_FULL) * table::COOKING_REST;
     connected.min(table::COOKING_IN_FULL) + rest + if socket { table::COOKING_SOCKET } else { Amps::ZERO }
 }
 
-/// Heating and power: so much in full, and a share of the rest.
+/// Demand of heating and power: a part in full, and a share of the rest.
 #[must_use]
 pub fn heating_and_power(connected: Amps) -> Amps {
     connected.min(table::HEATING_IN_FULL) + connected.above(table::HEATING_IN_FULL) * table::HEATING_REST
 }
 
-/// Showers: the two largest in full, a share of every other.
+/// Demand of showers: the two largest in full, a share of every other.
 #[must_use]
 pub fn showers(each: &[Amps]) -> Amps {
     largest_and_share(each, 2, table::FURTHER_SHOWER)
 }
 
-/// The `full` largest in full, a share of every other. Allocates nothing.
+/// The sum of the `full` largest, and a share of every other. Allocates nothing.
 fn largest_and_share(each: &[Amps], full: usize, share: Ratio) -> Amps {
     let mut sum = Amps::ZERO;
     for (at, amps) in each.iter().enumerate() {
-        // How many come before it: larger ones, and equal ones that are named earlier.
+        // How many come before it by size: larger ones, and equal ones that stand earlier in the list.
         let before =
             each.iter().enumerate().filter(|(other, more)| *more > amps || (*more == amps && *other < at)).count();
         sum = sum + if before < full { *amps } else { *amps * share };

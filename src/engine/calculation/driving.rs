@@ -1,6 +1,6 @@
-//! Energy a night and money a year, from miles a day and the homeowner's own pence a unit.
+//! Energy a night and money a year, from miles a day and the homeowner's own price in pence a kilowatt-hour.
 //!
-//! Arithmetic alone; what a car takes a mile is the caller's ([`model::tables::driving`] has a default that has no source).
+//! Arithmetic alone; the caller gives the energy that a car takes a mile ([`model::tables::driving`] has a default, which has no source).
 
 use model::units::{
     Amps, Count, Hours, KilowattHours, KilowattHoursPerMile, Miles, Pence, PencePerKilowattHour, Ratio, Volts,
@@ -9,7 +9,7 @@ use model::units::{
 /// Days of a year.
 const DAYS: Ratio = Ratio::of(365.0); // arithmetic
 
-/// What a night needs and what it gives.
+/// The energy that a day's miles need, and what a night's charging delivers.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Night {
     /// Energy for a day's miles.
@@ -30,7 +30,7 @@ impl Night {
     }
 }
 
-/// Works a night.
+/// Works out a night's charging.
 #[must_use]
 pub fn night(
     miles: Miles,
@@ -45,13 +45,13 @@ pub fn night(
     Night { needed, delivered, takes: needed.takes(power), drives: delivered.drives(a_mile) }
 }
 
-/// Energy a year for a day's miles.
+/// Energy a year for the miles driven on each day.
 #[must_use]
 pub fn energy_a_year(miles: Miles, a_mile: KilowattHoursPerMile) -> KilowattHours {
     miles * a_mile * DAYS
 }
 
-/// Money a year for a day's miles at a price.
+/// Money a year for the miles driven on each day, at a price.
 #[must_use]
 pub fn a_year(miles: Miles, a_mile: KilowattHoursPerMile, price: PencePerKilowattHour) -> Pence {
     energy_a_year(miles, a_mile).costs(price)

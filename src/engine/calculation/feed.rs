@@ -1,7 +1,7 @@
-//! An outbuilding's own feed: whether it carries a charge point, by its device, its cross-section and its length.
+//! An outbuilding's feed: whether it can carry a charge point, by its device, its cross-section and its length.
 //!
-//! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop, from the origin on). A feed is checked before its
-//! board is used, what hangs on it beside, and which protective conductor is taken: common practice, no source.
+//! Source of the checks: BS 7671 433.1.1 (Ib ≤ In ≤ Iz) and Table 4Ab (voltage drop, from the origin on). That a feed is checked before its
+//! board is used, how much other load it carries, and which protective conductor is assumed: common practice, no source.
 
 use super::sizing::Ahead;
 use model::answers::{Answers, EarthGoes};
@@ -12,7 +12,7 @@ use model::tables::conductor_resistance::{COPPER_AT_20C, TO_70C, per_metre};
 use model::tables::twin_and_earth::{IN_CONDUIT, cpc};
 use model::units::{Amps, Metres, MilliohmsPerMetre, Ohms, Ratio, SquareMillimetres, Volts};
 
-/// What is known of a feed; each may be missing.
+/// What is known about a feed; each detail may be missing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Feeding {
     /// Rating of the device at its origin.
@@ -25,52 +25,52 @@ pub struct Feeding {
     pub allowed: Volts,
 }
 
-/// What is known of it against a charge current.
+/// The result of checking what is known about a feed against a charge current.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Judged {
-    /// All of it is known, and it carries the current.
+    /// Device, cross-section and length are known, and it carries the current.
     Carries,
-    /// What is known carries the current; the rest is not known.
+    /// It carries the current as far as is known; something is not known.
     NotKnown,
-    /// Its device is rated under the current; nothing known of its cable is against it.
+    /// Its device is rated under the current; what is known of the cable would carry it.
     DeviceTooSmall,
     /// Its cable is too thin.
     CableTooThin,
-    /// Its voltage drop leaves too little for the cable after it.
+    /// Its voltage drop leaves too little for the cable that follows.
     DropsTooMuch,
 }
 
-/// What a feed's cable must carry for each ampere of charging: the outbuilding's own lights and tools hang on it, and how it is laid
-/// is not seen. Common practice, no source.
+/// How much a feed must carry for each ampere of charging. It also supplies the outbuilding's own lights and tools, and how it is laid is
+/// not seen. Common practice, no source.
 pub const BESIDE: Ratio = Ratio::of(1.4);
 
-/// What flows in a feed at a charge current: what hangs on it beside is counted in.
+/// The current in a feed at a charge current, with the outbuilding's other load.
 #[must_use]
 pub fn load(charge: Amps) -> Amps {
     charge * BESIDE
 }
 
-/// The share of the allowed voltage drop that a feed may take; the rest is the cable's after it. Common practice, no source.
+/// The share of the allowed voltage drop that a feed may take; the rest is for the cable that follows. Common practice, no source.
 pub const SHARE_OF_DROP: Ratio = Ratio::of(0.8);
 
 impl Feeding {
-    /// What was said of it.
+    /// What the answers say about the feed.
     #[must_use]
     pub fn said(answers: &Answers, config: &Config) -> Self {
         let outbuilding = &answers.outbuilding;
-        // At the home's own electrode nothing watches for a broken neutral.
+        // On the home's own electrode a broken supply neutral is not watched for.
         let window = !answers.earthing.conductor_goes.is(EarthGoes::Rod)
             && config.charge_points.iter().any(|point| !point.open_pen_three_phase);
         Self {
             device: outbuilding.feed_device.known().copied(),
             size: outbuilding.feed_size.known().copied(),
             length: outbuilding.feed_length.known().map(|length| length.in_metres(config.thresholds.pace)),
-            // A charge point that watches the voltage, as all but those for three phases may, leaves less.
+            // Any charge point but one for three phases may watch the voltage, which leaves less drop.
             allowed: super::voltage_drop::allowed_by(config, window),
         }
     }
 
-    /// Judges it at a charge current.
+    /// Checks the feed against a charge current.
     #[must_use]
     pub fn judged(&self, charge: Amps) -> Judged {
         if self.capacity().is_some_and(|carries| carries < load(charge)) {
@@ -86,7 +86,8 @@ impl Feeding {
         }
     }
 
-    /// The greatest whole charge current under a charge point's own that nothing known of it is against; `None` under 6 A.
+    /// The greatest charge current, in whole amperes and at most the charge point's own, that passes [`Self::judged`]; `None` where that is
+    /// under 6 A.
     #[must_use]
     pub fn most(&self, point: Amps) -> Option<Amps> {
         // From 6 A to 63 A (from memory, as the config is checked).
@@ -94,8 +95,8 @@ impl Feeding {
         steps.into_iter().find(|amps| matches!(self.judged(*amps), Judged::Carries | Judged::NotKnown))
     }
 
-    /// What its cable carries: from 4 mm² on as armoured in the ground, a smaller one as flat cable in an insulated wall, for the
-    /// kind of cable is not asked. Nothing where it is thinner than any row.
+    /// The capacity of its cable; `None` where it is smaller than any row. The kind of cable is not asked: from 4 mm² on it is taken as
+    /// armoured in the ground, below that as flat cable in an insulated wall.
     #[must_use]
     pub fn capacity(&self) -> Option<Amps> {
         let size = self.size?;
@@ -103,7 +104,7 @@ impl Feeding {
         Some(rows.iter().rfind(|(row, _)| *row <= size).map_or(Amps::ZERO, |(_, amps)| *amps))
     }
 
-    /// Its voltage drop at a current, where size and length are known and the table has the size.
+    /// Its voltage drop at a current; `None` where size or length is not known, or the table has no such size.
     #[must_use]
     pub fn drop(&self, current: Amps) -> Option<Volts> {
         let (size, length) = (self.size?, self.length?);
@@ -111,8 +112,8 @@ impl Feeding {
         Some(at(DROP_90.rows, row)? * current * length)
     }
 
-    /// Its R1 + R2, warm, where size and length are known and the tables have the size. Neither its kind nor its protective conductor is
-    /// asked: of those that such a cable may have (flat cable's own, an armour) the one that resists most is taken.
+    /// Its R1 + R2, warm; `None` where size or length is not known, or the tables have no such size. Kind and protective conductor are not
+    /// asked: of those such a cable may have (flat cable's own, an armour) the one of greatest resistance is taken.
     #[must_use]
     pub fn r1_plus_r2(&self) -> Option<Ohms> {
         let (size, length) = (self.size?, self.length?);
@@ -123,7 +124,8 @@ impl Feeding {
         Some((line_ohms + protective) * length * TO_70C)
     }
 
-    /// What it takes of voltage drop and fault loop ahead of the cable after it; what is not known of it adds nothing, and is said.
+    /// What the feed adds to voltage drop and fault loop ahead of the cable that follows. Details that are not known add nothing; that is
+    /// reported elsewhere.
     #[must_use]
     pub fn ahead(&self, charge: Amps) -> Ahead {
         Ahead {

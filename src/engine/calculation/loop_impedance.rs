@@ -1,4 +1,4 @@
-//! Earth fault loop impedance, its limit, and what follows from either.
+//! Earth fault loop impedance, its limits, and lengths and times that follow from them.
 
 use model::answers::choices::words;
 use model::tables::conductor_resistance::per_metre;
@@ -20,7 +20,7 @@ words! {
 }
 
 impl BreakerType {
-    /// The multiple.
+    /// The multiple of its rating at which it trips at once.
     #[must_use]
     pub const fn multiple(self) -> Ratio {
         match self {
@@ -41,7 +41,7 @@ pub fn r1_plus_r2(length: Metres, line: SquareMillimetres, protective: SquareMil
     Some(r1_plus_r2_per_metre(line, protective)? * length * warm)
 }
 
-/// The same a metre, at 20 °C.
+/// R1 + R2 a metre at 20 °C; `None` where a size is not a row.
 #[must_use]
 pub fn r1_plus_r2_per_metre(line: SquareMillimetres, protective: SquareMillimetres) -> Option<MilliohmsPerMetre> {
     Some(per_metre(line)? + per_metre(protective)?)
@@ -65,7 +65,8 @@ pub fn electrode_limit(touch: Volts, residual: Amps) -> Ohms {
     touch.over(residual)
 }
 
-/// What may be measured cold where a table's limit is at working temperature; rounded down, as no limit is ever rounded up.
+/// The greatest impedance that may be measured cold, where a table's limit is at working temperature. Rounded down, as a limit is never
+/// rounded up.
 ///
 /// # Source
 /// NICEIC *Connections*, spring 2015, p. 61.
@@ -74,7 +75,7 @@ pub fn measured_limit(limit: Ohms, factor: Ratio) -> Ohms {
     (limit * factor).hundredths_down()
 }
 
-/// The longest run whose loop impedance is within a limit.
+/// The longest run whose loop impedance, with `ze` ahead of it, is within a limit.
 #[must_use]
 pub fn longest(limit: Ohms, ze: Ohms, per_metre: MilliohmsPerMetre) -> Metres {
     limit.less(ze).reaches(per_metre)
@@ -89,7 +90,7 @@ pub fn in_series(resistances: impl Iterator<Item = Ohms>, reactances: impl Itera
     resistances.sum::<Ohms>().with_reactance(reactances.sum())
 }
 
-/// How soon a fault must be disconnected.
+/// The time within which a fault must be disconnected.
 ///
 /// * `socket`: whether the circuit has a socket-outlet. A charge point with a socket-outlet counts as one: the cautious reading.
 /// # Source
@@ -105,7 +106,8 @@ pub fn disconnection_time(tt: bool, rating: Amps, socket: bool) -> Seconds {
     }
 }
 
-/// Declared external impedance of an arrangement; for TT the operator's earth alone, to which the electrode's resistance is added.
+/// Declared external impedance of an arrangement. For TT it is the operator's earth alone, to which the resistance of the home's electrode
+/// is added.
 #[must_use]
 pub const fn declared(arrangement: EarthingArrangement) -> Ohms {
     match arrangement {

@@ -1,4 +1,4 @@
-//! Calculations of the trade, each from figures alone: no answer is read here, no case known, nothing decided.
+//! Calculations of the trade, each from figures alone. Nothing here uses answers or cases, or decides anything.
 
 pub mod capacity;
 pub mod charge_current;

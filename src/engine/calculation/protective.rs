@@ -42,8 +42,8 @@ pub fn bonding_without_pme(earthing: SquareMillimetres) -> SquareMillimetres {
     (earthing * BONDING_SHARE).max(BONDING_LEAST).min(BONDING_MOST)
 }
 
-/// Earthing conductor: by the line's tails as Table 54.7 has it and, where PME applies, no less than main bonding and what
-/// distributors often ask for.
+/// Earthing conductor by the tails, to Table 54.7; where PME applies, also at least main bonding and the size that distributors often ask
+/// for.
 #[must_use]
 pub fn earthing_conductor(tails: SquareMillimetres, pme_neutral: Option<SquareMillimetres>) -> SquareMillimetres {
     match pme_neutral {
@@ -52,13 +52,13 @@ pub fn earthing_conductor(tails: SquareMillimetres, pme_neutral: Option<SquareMi
     }
 }
 
-/// The next size that cable is made in; `None` above the last row of the table of conductors.
+/// The next size at or above `least` in which cable is made; `None` above the last row of the table of conductors.
 #[must_use]
 pub fn made(least: SquareMillimetres) -> Option<SquareMillimetres> {
     COPPER_AT_20C.rows.iter().map(|(size, _)| *size).find(|size| *size >= least)
 }
 
-/// Meter tails by the main fuse; `None` above the last row.
+/// Meter tails by the main fuse; `None` for a fuse above the last row.
 #[must_use]
 pub fn tails(fuse: Amps) -> Option<SquareMillimetres> {
     at_least(TAILS.rows, fuse)

@@ -1,7 +1,7 @@
 //! The radio signal at the spot, from a router indoors: ITU-R P.1238 (site-general) with floors and walls between.
 //!
-//! A rough model: shadowing alone scatters by 10 dB indoors (ns-3 Buildings module, design document). It says which measurement is
-//! worth making, never that a link will hold.
+//! A rough model: shadowing alone scatters by 10 dB indoors (ns-3 Buildings module, design document). Its result says whether a measurement
+//! is worth making, never that a link will hold.
 
 use model::answers::choices::words;
 use model::tables::about::at;
@@ -49,7 +49,7 @@ words! {
 }
 
 impl Wall {
-    /// What it takes.
+    /// The loss of a signal through it.
     #[must_use]
     pub const fn loss(self) -> Decibels {
         match self {
@@ -63,7 +63,7 @@ impl Wall {
 }
 
 impl Building {
-    /// The key of its rows.
+    /// The key of its rows in the tables.
     #[must_use]
     pub const fn row(self) -> Count {
         Count::of(self as u32 + 1)
@@ -86,13 +86,13 @@ pub fn loss(frequency: Megahertz, distance: Metres, building: Building, floors: 
     Decibels::new(loss).unwrap_or(Decibels::ZERO) // below some 25 MHz the model would give a gain
 }
 
-/// What arrives of what is sent, walls taken off.
+/// The level that arrives of the level sent, after the loss on the way and that of each wall.
 #[must_use]
 pub fn arrives(sent: Level, loss: Decibels, walls: impl Iterator<Item = Wall>) -> Level {
     walls.fold(sent.after(loss), |level, wall| level.after(wall.loss()))
 }
 
-/// How good it is.
+/// How good a level is.
 #[must_use]
 pub fn verdict(level: Level) -> Signal {
     if level >= table::GOOD {

@@ -1,7 +1,6 @@
 //! How long a lead must be, from charge point to inlet, for each way the car may stand.
 //!
-//! The spot is taken to be ahead of one end of the car; from there the lead goes along the car's side. Sizes: common practice,
-//! no source.
+//! The spot is taken to lie ahead of one end of the car; from there the lead runs along the car's side. Sizes: common practice, no source.
 
 use model::answers::{Answers, Inlet, ParkingPlace};
 use model::units::{Metres, Ratio};
@@ -21,14 +20,14 @@ pub const UNMEASURED: Metres = Metres::of(1.0);
 pub const PLACES: [Inlet; 6] =
     [Inlet::Front, Inlet::FrontRight, Inlet::RearRight, Inlet::Rear, Inlet::RearLeft, Inlet::FrontLeft];
 
-/// What a fixed lead of some length can do.
+/// Whether a fixed lead of some length reaches the inlet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Reaches {
     /// It reaches whichever way the car stands.
     BothWays,
-    /// With the nose towards the spot alone.
+    /// It reaches only with the car's nose towards the spot.
     NoseIn,
-    /// With the tail towards the spot alone.
+    /// It reaches only with the car's tail towards the spot.
     TailIn,
     /// Neither way.
     NeitherWay,
@@ -36,8 +35,8 @@ pub enum Reaches {
     AcrossFootway,
 }
 
-/// What a lead can do where so much is needed with the nose and with the tail towards the spot. Who parks on the street has the
-/// footway between home and car: a lead trailed across it is refused (Highways Act 1980, section 178, from memory).
+/// Whether a lead reaches, where `nose` and `tail` are the lengths needed with that end of the car towards the spot. Between home and
+/// street lies the footway: a lead trailed across it is refused (Highways Act 1980, section 178, from memory).
 #[must_use]
 pub fn reaches(lead: Metres, [nose, tail]: [Metres; 2], place: Option<ParkingPlace>) -> Reaches {
     match (lead >= nose, lead >= tail) {
@@ -49,13 +48,14 @@ pub fn reaches(lead: Metres, [nose, tail]: [Metres; 2], place: Option<ParkingPla
     }
 }
 
-/// The lead needed with the nose and with the tail towards the spot; `None` where the spot was not measured or the inlet is not known.
+/// The lead needed with the nose and with the tail towards the spot; `None` where the distance was not measured or the inlet is not known.
 #[must_use]
 pub fn lead_needed(answers: &Answers, pace: Ratio) -> Option<[Metres; 2]> {
     needed(*answers.parking.inlet.known()?, answers.parking.spot_to_car.known()?.in_metres(pace))
 }
 
-/// The same for an inlet in this place and so far from the spot to the car; `None` where the place is not known yet.
+/// The lead needed with the nose and with the tail towards the spot, for an inlet in this place and this distance from spot to car; `None`
+/// where the place is not known yet.
 #[must_use]
 pub fn needed(inlet: Inlet, to_car: Metres) -> Option<[Metres; 2]> {
     let (from_nose, from_tail) = match inlet {

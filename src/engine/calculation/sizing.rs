@@ -1,7 +1,7 @@
-//! The smallest size of cable that passes every check along a route of mixed stretches, and which check governs it.
+//! The smallest size of cable that passes every check along a route of mixed stretches, and the check that governs it.
 //!
-//! One size over the whole route: each stretch has its own cable and reference method, the worst governs the capacity, the whole
-//! length governs voltage drop and fault loop, with what lies ahead of it from the origin. Allocates nothing.
+//! The whole route has one size. Each stretch has its own cable and reference method, and the worst stretch governs the capacity; voltage
+//! drop and fault loop are of the whole length, and of what lies between the origin and the cable. Allocates nothing.
 //! Source: BS 7671 Appendix 4 (Ib ≤ In ≤ Iz; drop from the origin), 411.4.4, 543.1.3.
 
 use super::capacity::{CableType, Factors, Method, iz, tabulated, tabulated_drop};
@@ -16,9 +16,9 @@ use model::tables::twin_and_earth;
 use model::units::{Amps, Metres, Ohms, Ratio, SquareMillimetres, Volts};
 
 words! {
-    /// What a size must pass.
+    /// A check that a size must pass.
     pub enum Check {
-        /// It is the smallest that is used for a charge point: no check asks for more.
+        /// No check asks for more than the smallest size used for a charge point.
         Smallest => "smallest-used",
         /// Ib ≤ In ≤ Iz on every stretch.
         Capacity => "capacity",
@@ -43,7 +43,7 @@ words! {
     }
 }
 
-/// Sizes considered. It starts at 6 mm²: smaller is not used for a charge point; common practice, no source.
+/// The sizes considered. Nothing smaller than 6 mm² is used for a charge point; common practice, no source.
 pub const SIZES: [SquareMillimetres; 4] =
     [SquareMillimetres::of(6.0), SquareMillimetres::of(10.0), SquareMillimetres::of(16.0), SquareMillimetres::of(25.0)];
 
@@ -56,11 +56,11 @@ pub struct Piece {
     pub method: Method,
     /// How long, one way.
     pub length: Metres,
-    /// What its surroundings leave of the tabulated capacity.
+    /// The rating factors of its surroundings.
     pub factors: Factors,
 }
 
-/// What lies between the origin and where the cable begins, as far as it is known: an outbuilding's feed.
+/// Voltage drop and resistance between the origin and the beginning of the cable, as far as known: those of an outbuilding's feed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Ahead {
     /// Its voltage drop at its load.
@@ -70,11 +70,11 @@ pub struct Ahead {
 }
 
 impl Ahead {
-    /// The cable begins at the origin, or nothing is known of what lies ahead.
+    /// Nothing: the cable begins at the origin, or what lies ahead is not known.
     pub const NOTHING: Self = Self { drop: Volts::ZERO, r1_plus_r2: Ohms::ZERO };
 }
 
-/// What the cable is for and what feeds it.
+/// The load of the cable, its protection, and the supply ahead of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Needs {
     /// Design current.
@@ -87,45 +87,45 @@ pub struct Needs {
     pub residual: Option<Amps>,
     /// Nominal voltage to earth.
     pub nominal: Volts,
-    /// Least factor of it.
+    /// Least factor of the nominal voltage, Cmin.
     pub c_min: Ratio,
     /// Voltage drop allowed from the origin to the far end (BS 7671 Table 4Ab).
     pub allowed: Volts,
-    /// What of it, and of the fault loop, is taken ahead of the cable.
+    /// Voltage drop and resistance ahead of the cable.
     pub ahead: Ahead,
-    /// The highest external impedance that is still possible: the breaker must disconnect at that …
+    /// The highest external impedance that is still possible, at which the breaker must still disconnect.
     pub ze_highest: Ohms,
-    /// … and the lowest, at which the fault current is greatest.
+    /// The lowest external impedance that is still possible, at which the fault current is greatest.
     pub ze_lowest: Ohms,
 }
 
-/// What the checks come to, with one size.
+/// The results of the checks with one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Checked {
     /// Whether every stretch carries the device's rating.
     pub carries: bool,
-    /// Voltage drop over the whole length and what lies ahead of it, at full conductor temperature.
+    /// Voltage drop over the whole length and whatever lies ahead of it, at full conductor temperature.
     pub drop: Volts,
     /// Earth fault loop impedance at the far end, warm.
     pub zs: Ohms,
-    /// What disconnects a fault there.
+    /// What disconnects a fault at the far end.
     pub by: Disconnects,
-    /// The smallest protective conductor on the way.
+    /// The smallest protective conductor on the route.
     pub protective: SquareMillimetres,
 }
 
-/// The choice.
+/// The size chosen, and why.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Chosen {
     /// The smallest size that passes every check; `None` where none does.
     pub size: Option<SquareMillimetres>,
-    /// The check that asks for it, or that no size passes.
+    /// The check that asks for this size, or that no size passes.
     pub governs: Check,
     /// The smallest size that passes each check alone: capacity, voltage drop, fault loop, adiabatic.
     pub alone: [Option<SquareMillimetres>; 4],
-    /// What the checks come to with that size, or with the largest where none passes.
+    /// The results of the checks with that size, or with the largest where none passes.
     pub checked: Checked,
-    /// The breaker's limit of loop impedance.
+    /// The greatest loop impedance at which the breaker disconnects at once.
     pub limit: Ohms,
     /// Least protective conductor by the adiabatic equation.
     pub least_protective: SquareMillimetres,
@@ -134,7 +134,7 @@ pub struct Chosen {
 /// The checks, in the order of [`Chosen::alone`]. Where two ask for the same size, the first is named.
 pub const CHECKS: [Check; 4] = [Check::Capacity, Check::VoltageDrop, Check::FaultLoop, Check::Adiabatic];
 
-/// Works one size over the route; `None` where a stretch's cable is not made in that size.
+/// Checks one size over the route; `None` where a stretch's cable is not made in that size.
 #[must_use]
 pub fn check(size: SquareMillimetres, route: impl Iterator<Item = Piece>, needs: &Needs) -> Option<Checked> {
     let mut carries = true;
@@ -152,7 +152,8 @@ pub fn check(size: SquareMillimetres, route: impl Iterator<Item = Piece>, needs:
     Some(Checked { carries, drop, zs, by: disconnects(zs, needs), protective: smallest })
 }
 
-/// The protective conductor in a cable: flat twin-and-earth has its own, armoured cable a core of the line's size beside it.
+/// The protective conductor of a cable: flat twin-and-earth has its own; in armoured cable it is a core of the line's size. `None` where
+/// the cable is not made in that size.
 #[must_use]
 pub fn protective_of(cable: CableType, size: SquareMillimetres) -> Option<SquareMillimetres> {
     if matches!(cable, CableType::TwinAndEarth) { twin_and_earth::cpc(size) } else { Some(size) }
@@ -172,15 +173,15 @@ fn breaker_limit(needs: &Needs) -> Ohms {
     limit(needs.nominal, needs.c_min, needs.breaker.multiple(), needs.in_)
 }
 
-/// Least protective conductor: a fault where the cable begins, at the lowest external impedance, for as long as a breaker takes at
-/// once. There the current is greatest, whatever the length: so a longer route never needs less. What lies ahead is left out, which
-/// asks for more.
+/// Least protective conductor, by the adiabatic equation for a fault at the beginning of the cable, at the lowest external impedance, for
+/// as long as a breaker takes to trip at once. There the current is greatest whatever the length, so a longer route never needs less. The
+/// impedance of what lies ahead is left out, which is cautious.
 #[must_use]
 pub fn least_protective(needs: &Needs) -> SquareMillimetres {
     adiabatic(needs.nominal.through(needs.ze_lowest), AT_ONCE, K_IN_CABLE.rows[0].1)
 }
 
-/// Chooses.
+/// Chooses the smallest size that passes every check over the route.
 #[must_use]
 pub fn choose<R: Iterator<Item = Piece>>(route: impl Fn() -> R, needs: &Needs) -> Chosen {
     let least = least_protective(needs);

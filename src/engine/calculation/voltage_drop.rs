@@ -1,4 +1,4 @@
-//! Voltage drop of one stretch, and what follows from a limit on it.
+//! Voltage drop of one stretch, and the length or size that a limit on it allows.
 
 use super::capacity::Factors;
 use model::config::Config;
@@ -21,7 +21,7 @@ pub fn longest(allowed: Volts, drop: MillivoltsPerAmpMetre, ib: Amps) -> Metres 
     allowed.drops_over(drop, ib)
 }
 
-/// The most that a cable may drop an ampere and metre.
+/// The greatest tabulated drop of a cable that keeps this length within a limit.
 #[must_use]
 pub fn most_per_amp_metre(allowed: Volts, ib: Amps, length: Metres) -> MillivoltsPerAmpMetre {
     allowed.per_amp_metre(ib, length)
@@ -42,7 +42,8 @@ pub fn reduced_load(ib: Amps, it: Amps, factors: &Factors, bears: Celsius) -> Ra
     Ratio::new(factor).unwrap_or(Ratio::of(1.0)).min(Ratio::of(1.0))
 }
 
-/// The voltage drop allowed from the origin to the charge point, by the config; less where a charge point watches the voltage (`window`).
+/// The voltage drop allowed from the origin to the charge point, by the config; less where the charge point senses a broken neutral by a
+/// voltage window (`window`).
 #[must_use]
 pub fn allowed_by(config: &Config, window: bool) -> Volts {
     let own = NOMINAL * config.thresholds.voltage_drop.min(DROP_ALLOWED);

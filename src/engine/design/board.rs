@@ -1,4 +1,4 @@
-//! The board decision: use a way, or a small enclosure of its own fed by splitting the tails; and how the tails are isolated.
+//! The decision about the board: use a way of it, or add a small enclosure fed by splitting the tails; and how the tails are isolated.
 //!
 //! Source: BS 7671 722.531.3.101 (each point protected individually, double-pole, 30 mA), as quoted in Electrical Contracting News's
 //! technical column; enclosure non-combustible, 421.1.201. Whether a way behind a shared RCD counts as individual is disputed:
@@ -20,7 +20,7 @@ pub enum Isolation {
     DrawFuse,
     /// By the supplier or network operator: a wait.
     Supplier,
-    /// Not the tails at all: the feed of an outbuilding's board, at the home's own board.
+    /// The tails are not isolated: the feed of an outbuilding's board is, at the home's own board.
     AtTheFeed,
 }
 
@@ -60,10 +60,10 @@ pub enum BoardDecision {
     },
     /// An old charge point's circuit is used.
     KeepCircuit {
-        /// What protects it from now on, where what did is changed.
+        /// The device that protects it from now on, where the old one is changed.
         device: Option<WayDevice>,
     },
-    /// The whole board is replaced: one more circuit finds no room in it, and an enclosure none beside it.
+    /// The whole board is replaced: it has no room for one more circuit, and there is none beside it for an enclosure.
     Replace {
         /// How the tails are isolated for it.
         isolation: Isolation,
@@ -95,21 +95,21 @@ pub enum NotUsed {
 /// Ratings of a board's main switch. Source: BS EN 60947-3 (from memory).
 const MAIN_SWITCHES: [Amps; 3] = [Amps::of(63.0), Amps::of(80.0), Amps::of(100.0)];
 
-/// The smallest main switch, and so the least feed, that carries a current; `None` above all. Which one a board has is not asked: it
-/// stays unknown until somebody reads it.
+/// The smallest main switch that carries a current; `None` above the largest. The rating of a board's own switch is not asked: it stays
+/// unknown until somebody reads it.
 #[must_use]
 pub fn main_switch(current: Amps) -> Option<Amps> {
     MAIN_SWITCHES.into_iter().find(|rating| current <= *rating)
 }
 
-/// The rating that every main switch has at least: a demand within it asks for no look.
+/// The least rating of any main switch: where the demand is within it, nobody needs to read the switch.
 pub const LEAST_MAIN_SWITCH: Amps = MAIN_SWITCHES[0];
 
-/// Decides.
+/// Decides what is done at the board.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> BoardDecision {
     let there = case.circuit();
-    // A circuit is no better than the feed that it hangs on.
+    // A circuit fed from an outbuilding can carry no more than the outbuilding's feed does.
     let because = if case.feed().is_too_small() {
         NotUsed::Outbuilding
     } else if there == CircuitThere::Sound {
@@ -147,7 +147,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> BoardDecision {
     } else {
         Isolation::Supplier
     };
-    // Another board in place of an outbuilding's would change nothing: its feed stays as it is.
+    // Replacing an outbuilding's board would not help: its feed stays as it is.
     if because != NotUsed::Outbuilding && given.answers.board.wall_space.is(false) {
         BoardDecision::Replace { isolation }
     } else {
@@ -155,8 +155,8 @@ pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> BoardDecision {
     }
 }
 
-/// What may protect the circuit from a way of its own: one device where it can be had, else a breaker, where the cable does not
-/// itself need a residual-current device in the board.
+/// The protection of the circuit from a way of the board: one double-pole device where it can be had, otherwise a breaker, where the cable
+/// itself needs no residual-current device in the board. `None` where neither does.
 fn way_device(case: &KnownCase<'_>, given: &Context<'_>) -> Option<WayDevice> {
     if case.device() {
         Some(WayDevice::DoublePole)
@@ -169,8 +169,8 @@ fn way_device(case: &KnownCase<'_>, given: &Context<'_>) -> Option<WayDevice> {
     }
 }
 
-/// Whether the cable itself needs no residual-current device: armoured along its whole way, on an installation known not to be
-/// TT, where the fault loop relies on one. What is not known is taken as needing it.
+/// Whether the cable itself needs no residual-current device: it is armoured all the way, and the installation is known not to be TT, where
+/// the fault loop relies on one. Anything not known counts as needing it.
 ///
 /// Source: BS 7671 522.6.202 and 411.5 (from memory).
 fn cable_needs_none(case: &KnownCase<'_>, given: &Context<'_>) -> bool {
@@ -187,7 +187,7 @@ fn cable_needs_none(case: &KnownCase<'_>, given: &Context<'_>) -> bool {
 }
 
 impl BoardDecision {
-    /// In a word.
+    /// The decision in a word.
     #[must_use]
     pub const fn word(&self) -> &'static str {
         match self {

@@ -21,7 +21,7 @@ use model::units::{Amps, Metres, Ohms, SquareMillimetres, Volts};
 pub struct CableDesign {
     /// Length, one way.
     pub length: Metres,
-    /// What the route mostly runs along, where it was not said stretch by stretch.
+    /// What the route mostly runs along, where it was not given stretch by stretch.
     pub along: Along,
     /// Whether armoured cable is taken all the way.
     pub armoured: bool,
@@ -29,14 +29,14 @@ pub struct CableDesign {
     pub wall: bool,
     /// Whether any of it is dug in.
     pub digs: bool,
-    /// Whether what of it is dug is hard to dig.
+    /// Whether the part that is dug is hard to dig.
     pub hard_ground: bool,
     /// Size, or `None` where no size of the tables passes.
     pub size: Option<SquareMillimetres>,
-    /// Voltage drop at full charge current of that size, or of the largest where none passes; with an outbuilding's feed ahead of it,
-    /// as far as that is known.
+    /// Voltage drop at full charge current with that size, or with the largest where none passes. It includes an outbuilding's feed, as far
+    /// as that is known.
     pub drop: Volts,
-    /// What is allowed of that.
+    /// The voltage drop allowed.
     pub allowed: Volts,
     /// Rating of the device that protects it.
     pub in_: Amps,
@@ -44,11 +44,11 @@ pub struct CableDesign {
     pub governs: Check,
     /// What disconnects a fault to earth at the far end.
     pub disconnects: Disconnects,
-    /// From the home to an outbuilding whose own feed does not carry a charge point: a stretch before the others.
+    /// A new stretch from the home, ahead of the others, to an outbuilding whose own feed can't carry a charge point.
     pub from_home: Option<Run>,
 }
 
-/// The plain size: what a short route needs; common practice, no source.
+/// The plain size, which a short route needs; common practice, no source.
 pub const PLAIN: SquareMillimetres = SIZES[0];
 
 /// Standard ratings of protective devices. Source: BS EN 60898-1 (from memory).
@@ -61,39 +61,40 @@ pub fn rating_for(ib: Amps) -> Amps {
     RATINGS.into_iter().find(|rating| *rating >= ib).unwrap_or(RATINGS[RATINGS.len() - 1])
 }
 
-/// The device that protects the circuit: what the charge point's maker states, often 40 A for 32 A; else the next standard rating.
+/// Rating of the device that protects the circuit: the one that the charge point's maker states, often 40 A for 32 A; otherwise the next
+/// standard rating.
 #[must_use]
 pub fn device(given: &Context<'_>) -> Amps {
     given.point.device.unwrap_or(rating_for(given.point.current)).max(given.point.current)
 }
 
-/// Voltage drop allowed from the origin to the charge point: the regulations' share of nominal, or the installer's own where that is
-/// less. Where a broken supply neutral is sensed by a voltage window, a supply at its lawful lowest has to stay inside it at full
-/// current: otherwise the charge point drops out on a lawful supply.
+/// Voltage drop allowed from the origin to the charge point: the regulations' share of nominal, or the installer's own where that is less.
+/// Where a voltage window senses a broken supply neutral, it is less again: even a supply at its lawful lowest must stay inside the window
+/// at full current, or the charge point would switch off.
 #[must_use]
 pub fn allowed(case: &KnownCase<'_>, given: &Context<'_>) -> Volts {
     let broken_neutral = case.possible_earthing().any(|arrangement| arrangement != EarthingArrangement::Tt);
     crate::calculation::voltage_drop::allowed_by(given.config, broken_neutral && !given.point.open_pen_three_phase)
 }
 
-/// Whether the cable that is there is used: one whose outbuilding's feed carries a charge point, if it has one.
+/// Whether the cable that is there is used: it can be, and an outbuilding's feed ahead of it, if any, carries a charge point.
 #[must_use]
 pub fn is_kept(case: &KnownCase<'_>) -> bool {
     case.circuit().keeps_cable() && !case.feed().is_too_small()
 }
 
-/// Decides.
+/// Decides kind and size of the cable.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> CableDesign {
     let (rough, along) = (case.route_length(), case.route_along());
-    // A new cable to an outbuilding is dug in soft ground until its way is known: common practice, no source.
+    // Until its way is known, a new cable to an outbuilding is taken as dug in soft ground: common practice, no source.
     let from_home = match case.feed() {
         Feed::TooSmall(length) => Some(Run { along: Along::SoftGround, length, high: false }),
         Feed::NotThere | Feed::Carries(_) => None,
     };
     let length = from_home.map_or(rough, |run| rough + run.length);
     let wall = case.wall();
-    // Where nothing is dug nothing rests on the ground.
+    // Where nothing is dug, the result must not depend on the kind of ground.
     let digs = whole_route(given, rough, along, from_home).any(|run| is_ground(run.along));
     let hard_ground = digs && case.hard_ground();
     let needs = needs(case, given);
@@ -118,9 +119,9 @@ pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> CableDesign {
     }
 }
 
-/// What the cable of a charge point must do: a Type B breaker of the device's rating, the 30 mA device that every point has, and the
-/// external impedance of every arrangement that is still possible: the highest for the loop, the lowest for the fault current. Voltage
-/// drop and loop count from the origin: an outbuilding's own feed comes first.
+/// What the cable of a charge point must satisfy: a Type B breaker of the device's rating, the 30 mA device that every point has, and every
+/// earthing arrangement that is still possible: the highest external impedance for the loop, the lowest for the fault current. Voltage drop
+/// and loop count from the origin, so an outbuilding's own feed is included.
 #[must_use]
 pub fn needs(case: &KnownCase<'_>, given: &Context<'_>) -> Needs {
     let ib = given.point.current;
@@ -146,7 +147,7 @@ pub fn needs(case: &KnownCase<'_>, given: &Context<'_>) -> Needs {
     }
 }
 
-/// Every stretch from where the cable begins: what comes from the home first, then as said or roughly.
+/// Every stretch from where the cable begins: the new one from the home first, then the route as answered stretch by stretch or roughly.
 fn whole_route<'a>(
     given: &Context<'a>,
     rough: Metres,
@@ -158,7 +159,7 @@ fn whole_route<'a>(
 }
 
 impl CableDesign {
-    /// Every stretch of it.
+    /// Every stretch of this cable.
     pub fn stretches<'a>(&self, given: &Context<'a>) -> impl Iterator<Item = Run> + use<'a> {
         let rough = match self.from_home {
             Some(run) => self.length.less(run.length),
@@ -174,8 +175,8 @@ pub const fn takes_armoured(along: Along) -> bool {
     is_ground(along) || matches!(along, Along::OutsideWall | Along::Fence)
 }
 
-/// Whether armoured cable is taken all the way, whatever it runs along: a car park of flats and the way to it are nobody's own rooms,
-/// and not wired in flat cable. Common practice, no source: steel-wired or in conduit, here as armoured.
+/// Whether armoured cable is taken along the whole route. A car park of flats and the way to it are shared, and not wired in flat cable.
+/// Common practice, no source: steel-wired or in conduit, here as armoured.
 #[must_use]
 pub fn all_armoured(answers: &Answers) -> bool {
     answers.parking.place.is(ParkingPlace::SharedCarPark)
@@ -192,7 +193,7 @@ pub const fn kind(armoured: bool, with_data: bool) -> CableType {
 }
 
 impl CableDesign {
-    /// In a word.
+    /// The decision in a word.
     #[must_use]
     pub fn word(&self) -> &'static str {
         match (self.size, self.armoured || self.from_home.is_some() || takes_armoured(self.along)) {

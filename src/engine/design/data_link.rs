@@ -1,5 +1,5 @@
-//! The data link of the charge point: the home's Wi-Fi where it reaches, else mobile data where the charge point has it and it is
-//! received, else a data cable beside the power cable, and on to the router.
+//! The data link of the charge point: the home's Wi-Fi where it reaches the spot; otherwise mobile data, where the charge point has it and
+//! it is received; otherwise a data cable beside the power cable, and on to the router.
 //!
 //! Common practice, no source.
 
@@ -18,11 +18,11 @@ pub enum DataLink {
     Mobile,
     /// A cable beside the power cable and on to the router, of this length, with a box by the board.
     Cable(Metres),
-    /// A cable that is there already.
+    /// A data cable that is there already.
     CableThere,
 }
 
-/// Decides.
+/// Decides what carries the data.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> DataLink {
     if given.answers.signal.data_cable.is(true) {
@@ -36,8 +36,8 @@ pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> DataLink {
     }
 }
 
-/// Length of a data cable from the spot to the router, which is in the home: where the charge point hangs on an outbuilding's board, or
-/// its power comes past it, the way from there to the home is part of it.
+/// Length of a data cable from the spot to the router, which is in the home. Where the charge point is fed from an outbuilding's board, or
+/// its power cable passes it, the way from there to the home is included.
 fn to_the_router(case: &KnownCase<'_>, given: &Context<'_>) -> Metres {
     let from_home = match case.feed() {
         Feed::NotThere => Metres::ZERO,
@@ -48,7 +48,7 @@ fn to_the_router(case: &KnownCase<'_>, given: &Context<'_>) -> Metres {
 }
 
 impl DataLink {
-    /// In a word.
+    /// The decision in a word.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {

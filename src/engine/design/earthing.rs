@@ -1,9 +1,9 @@
 //! The earthing measure for a charge point outdoors.
 //!
-//! Source: BS 7671 722.411.4.1 (PME not used for a point outdoors unless one of its conditions holds), seen in BSI's amendment
-//! notice; (iii) 70 V within 5 s, seen in a maker's quotation. TN-S may have become PME upstream: treated as PME until confirmed.
-//! An arrangement that is not known is decided as for PME in every case, an electrode likelier or not; where there may be one, its
-//! proof or its renewal is planned beside. Both: common practice, no source.
+//! Source: BS 7671 722.411.4.1 (PME not used for a point outdoors unless one of its conditions holds), seen in BSI's amendment notice;
+//! (iii) 70 V within 5 s, seen in a maker's quotation. TN-S may have become PME upstream: treated as PME until confirmed. Where the
+//! arrangement is not known, the measure is that for PME in every case, even if an electrode is likelier; where there may be an electrode,
+//! proving or renewing it is planned too. Both: common practice, no source.
 
 use crate::context::Context;
 use crate::site::case::KnownCase;
@@ -12,11 +12,11 @@ use crate::site::{EarthingArrangement, Phases};
 /// What is done about earthing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum EarthingMeasure {
-    /// Against a broken supply neutral, as for PME.
+    /// A device against a broken supply neutral, as for PME.
     OpenPen(OpenPen),
-    /// At the home's electrode: an RCD relies on it, and nothing is needed against a broken neutral.
+    /// Work on the home's electrode: a residual-current device relies on it, and nothing is needed against a broken neutral.
     Electrode(ElectrodeWork),
-    /// Both: as for PME because nobody knows, and at the electrode that there would be.
+    /// Both, because nobody knows the arrangement: as for PME, and work on the electrode that there may be.
     Both(OpenPen, ElectrodeWork),
 }
 
@@ -25,22 +25,22 @@ pub enum EarthingMeasure {
 pub enum OpenPen {
     /// The charge point.
     InChargePoint,
-    /// A device of its own.
+    /// A separate device.
     Device,
-    /// The same for a three-phase installation.
+    /// A separate device for a three-phase installation.
     ThreePhaseDevice,
 }
 
 /// What is done at the home's electrode.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ElectrodeWork {
-    /// It is proved.
+    /// The electrode that is there is proved.
     Prove,
-    /// It can't be proved: one is put in.
+    /// It can't be proved: a new one is installed.
     New,
 }
 
-/// Decides.
+/// Decides the earthing measure.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> EarthingMeasure {
     let electrode = match case.earthing() {
@@ -57,7 +57,7 @@ pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> EarthingMeasure {
     }
 }
 
-/// As for PME. The charge point's own sensing does where it counts: a voltage window does only where the installation is
+/// The measure as for PME. The charge point's own sensing is used where it counts: a voltage window counts only where the installation is
 /// single-phase (IET Code of Practice, 4th edition, as quoted by an equipment maker; not checked in the 5th edition, 2023).
 fn against_open_pen(case: &KnownCase<'_>, given: &Context<'_>) -> OpenPen {
     let point = given.point;
@@ -72,7 +72,7 @@ fn against_open_pen(case: &KnownCase<'_>, given: &Context<'_>) -> OpenPen {
 }
 
 impl EarthingMeasure {
-    /// What senses a broken supply neutral, where that is asked for.
+    /// What senses a broken supply neutral; `None` where nothing has to.
     #[must_use]
     pub const fn open_pen(self) -> Option<OpenPen> {
         match self {
@@ -81,7 +81,7 @@ impl EarthingMeasure {
         }
     }
 
-    /// What is done at the home's electrode, where it has one.
+    /// The work on the home's electrode; `None` where it has none.
     #[must_use]
     pub const fn electrode(self) -> Option<ElectrodeWork> {
         match self {
@@ -90,7 +90,7 @@ impl EarthingMeasure {
         }
     }
 
-    /// In a word.
+    /// The measure in a word.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {

@@ -1,7 +1,7 @@
-//! A route as it is laid: each stretch with its own reference method, ambient temperature, company and insulation, and the place
-//! where it passes a wall.
+//! A route as it is laid: each stretch with its reference method, ambient temperature, grouping and insulation, and the place where it
+//! passes a wall.
 //!
-//! What is not seen is taken at the cautious neighbour; each figure is a row of [`model::tables::surroundings`] or
+//! Where something was not seen, the cautious value is taken; each figure is a row of [`model::tables::surroundings`] or
 //! [`model::tables::rating_factors`].
 
 use super::cable::{all_armoured, kind, takes_armoured};
@@ -14,7 +14,7 @@ use model::tables::rating_factors::{AIR_70, BURIED_APART, BURIED_OVERLOAD, GROUN
 use model::tables::surroundings::{CAVITY, GROUND, INDOORS, LOFT, OUTDOORS};
 use model::units::{Celsius, Count, Metres, Ratio};
 
-/// What the answers tell of a route's surroundings.
+/// The surroundings of a route, as far as the answers tell.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Around {
     /// How many loaded circuits run along it together, this one included.
@@ -26,11 +26,12 @@ pub struct Around {
 }
 
 impl Around {
-    /// Alone, and through no wall.
+    /// One circuit alone that passes no wall.
     pub const NOTHING: Self = Self { together: Count::of(1), in_wall: None, armoured: false };
 
-    /// Reads it: the cable of another charge point that stays is taken to run the same way, since it is the one circuit told of
-    /// that is loaded for hours; a wall is taken to be passed, and its cavity filled, unless none is. Common practice, no source.
+    /// The surroundings by the answers. The cable of another charge point that stays is taken to run the same way, since no other circuit
+    /// asked about is loaded for hours; a wall is taken to be passed, and its cavity filled, unless the answers say there is none. Common
+    /// practice, no source.
     #[must_use]
     pub fn of(answers: &Answers) -> Self {
         let other = answers.loads.other_point.is(OtherPoint::Kept);
@@ -60,8 +61,8 @@ pub const fn ambient(along: Along) -> Celsius {
     }
 }
 
-/// The published factors of a stretch for ambient temperature and for other circuits: armoured cable is rated as 70 °C here too. In
-/// air circuits are taken side by side, touching; in the ground a trench of its own keeps its distance.
+/// The published factors of a stretch for ambient temperature and for grouping; armoured cable is rated as 70 °C here too. In air, circuits
+/// are taken to lie side by side, touching; in the ground, to have trenches of their own, at a distance.
 #[must_use]
 pub const fn published_factors(along: Along) -> (Published<Celsius, Ratio>, Published<Count, Ratio>) {
     if is_ground(along) { (GROUND_70, BURIED_APART) } else { (AIR_70, GROUPED_TOUCHING) }
@@ -69,13 +70,13 @@ pub const fn published_factors(along: Along) -> (Published<Celsius, Ratio>, Publ
 
 /// A stretch as it is laid.
 ///
-/// Insulation in a loft is taken as thicker than 100 mm until seen: the stricter reference method. A buried cable takes the factor
-/// for protection against overload.
+/// Insulation in a loft is taken as thicker than 100 mm until seen: the stricter reference method. A buried cable takes the factor for
+/// protection against overload.
 #[must_use]
 pub fn piece(run: &Run, with_data: bool, around: Around) -> Piece {
     let armoured = around.takes_armoured(run.along);
     let (by_ambient, by_company) = published_factors(run.along);
-    // Past the last row nothing is tabulated: no capacity is left.
+    // Beyond the last row nothing is tabulated, so no capacity is left.
     let mut factors = Factors {
         ambient: at_least(by_ambient.rows, ambient(run.along)).unwrap_or(Ratio::ZERO),
         grouping: at_least(by_company.rows, around.together).unwrap_or(Ratio::ZERO),
@@ -92,16 +93,16 @@ pub fn piece(run: &Run, with_data: bool, around: Around) -> Piece {
     Piece { cable: kind(armoured, with_data), method, length: run.length, factors }
 }
 
-/// What a route takes, summed over its stretches.
+/// Lengths of a route by how they are laid, each summed over its stretches.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Laid {
-    /// All of it.
+    /// The whole length.
     pub total: Metres,
     /// In flat cable.
     pub flat: Metres,
     /// In armoured cable.
     pub armoured: Metres,
-    /// How often armoured cable begins: each time it wants a gland at both ends.
+    /// How many separate runs of armoured cable there are: each needs a gland at both ends.
     pub armoured_runs: u8,
     /// Dug in.
     pub dug: Metres,
@@ -111,7 +112,8 @@ pub struct Laid {
     pub high: Metres,
 }
 
-/// Sums what a route takes: for the estimate as for whoever describes it. `all_armoured` where armoured cable is taken all the way.
+/// Sums the lengths of a route by how they are laid, for the estimate and for descriptions. `all_armoured` where armoured cable is taken
+/// all the way.
 #[must_use]
 pub fn laid(runs: impl Iterator<Item = Run>, all_armoured: bool) -> Laid {
     let (mut sum, mut in_armoured) = (Laid::default(), false);
@@ -134,14 +136,14 @@ pub fn laid(runs: impl Iterator<Item = Run>, all_armoured: bool) -> Laid {
     sum
 }
 
-/// Where a cable passes a wall: alone in its hole, its length counted in the stretches already.
+/// The piece of cable that passes a wall: alone in its hole, and its length is already counted in the stretches.
 #[must_use]
 pub fn in_a_wall(cable: CableType, length: Metres) -> Piece {
     let factors = Factors { insulation: insulation(length), ..Factors::REFERENCE };
     Piece { cable, method: Method::C, length: Metres::ZERO, factors }
 }
 
-/// A whole route as it is laid: its stretches, and the wall that it passes, with armoured cable where any stretch takes it.
+/// A whole route as it is laid: its stretches, and the wall that it passes. The piece in the wall is armoured where any stretch is.
 pub fn pieces<R: Iterator<Item = Run>>(
     runs: impl Fn() -> R,
     with_data: bool,

@@ -1,7 +1,7 @@
 //! The design of one known case: demand, network process, earthing measure, board decision, cable, data link.
 //!
-//! Works one known case and allocates nothing; each decision reads its facts through the case, which remembers them.
-//! Knows no money. The working of a figure is made in [`working`], only when asked for.
+//! Each decision is worked for one known case without allocating, and reads its facts through the case, which records which were read.
+//! Nothing here knows money. The workings of figures are made in another crate, only when asked for.
 
 pub mod board;
 pub mod cable;
@@ -47,14 +47,14 @@ words! {
     }
 }
 
-/// What one decision came to.
+/// The outcome of one decision.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Decided {
     /// Demand and network process.
     Network(NetworkProcess),
     /// The board.
     Board(BoardDecision),
-    /// Tails and main earthing conductor, as they are.
+    /// Whether tails and main earthing conductor are large enough.
     MainConductors(MainConductors),
     /// Whether gas is to be bonded.
     GasBonding(bool),
@@ -108,19 +108,19 @@ impl Decided {
         )
     }
 
-    /// Whether the network operator is asked first.
+    /// Whether the network operator must be asked first.
     #[must_use]
     pub fn asks_first(&self) -> bool {
         matches!(self, Self::Network(process) if process.outcome != Outcome::NotifyAfter)
     }
 
-    /// Whether somebody of the network operator has to come, or dig, first.
+    /// Whether somebody from the network operator must come, or dig, first.
     #[must_use]
     pub fn waits_for_the_operator(&self) -> bool {
         matches!(self, Self::Network(process) if process.outcome == Outcome::AskFirstWorksLikely)
     }
 
-    /// What was decided, in a word.
+    /// The outcome in a word.
     #[must_use]
     pub fn word(&self) -> &'static str {
         match self {

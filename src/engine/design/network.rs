@@ -1,4 +1,4 @@
-//! Maximum demand with the charge point, and what it asks of the network operator.
+//! Maximum demand with the charge point, and the procedure of the network operator that it calls for.
 //!
 //! Source of the process: Energy Networks Association, application form for low-carbon technologies, and frequently asked
 //! questions; Northern Powergrid, process page. Charge point at full current: BS 7671 722.311.201.
@@ -15,7 +15,7 @@ use model::terms::KnownBy;
 use model::units::{Amps, Headroom, Probability};
 
 words! {
-    /// What the network operator is owed.
+    /// The procedure of the network operator that applies.
     pub enum Outcome {
         /// Told after the work.
         NotifyAfter => "notify-after",
@@ -27,7 +27,7 @@ words! {
 }
 
 words! {
-    /// What an answer of the network operator takes, the quickest first. Common practice, no source.
+    /// The kind of answer that the network operator needs to give, the quickest first. Common practice, no source.
     pub enum Takes {
         /// A form, answered on paper: the same day to ten working days.
         Paper => "paper",
@@ -75,7 +75,7 @@ words! {
 }
 
 impl AskReason {
-    /// What an answer takes where this is a reason, on this main fuse. Common practice, no source.
+    /// The kind of answer needed where this is a reason for asking, by the main fuse. Common practice, no source.
     #[must_use]
     pub fn takes(self, fuse: Amps) -> Takes {
         match self {
@@ -84,7 +84,7 @@ impl AskReason {
             Self::SplitPhase | Self::Equipment | Self::EquipmentUnknown | Self::Unclear | Self::OverLimit => {
                 Takes::Visit
             }
-            // A larger single-phase fuse than this there is none: a second service, or three phases.
+            // No larger single-phase fuse exists: it takes a second service, or three phases.
             Self::OverFuse if fuse >= LARGEST_FUSE => Takes::Works,
             Self::OverFuse => Takes::Upgrade,
             Self::Looped | Self::Refused => Takes::Works,
@@ -95,14 +95,14 @@ impl AskReason {
 /// The largest main fuse of a single-phase home: common practice, no source.
 const LARGEST_FUSE: Amps = Amps::of(100.0);
 
-/// The network process of one known case.
+/// The network operator's procedure in one known case, and the demand that it rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NetworkProcess {
-    /// What is owed.
+    /// The procedure that applies.
     pub outcome: Outcome,
-    /// Why, where the operator is asked first.
+    /// Why the operator must be asked first; empty where it is told afterwards.
     pub reasons: Set<AskReason>,
-    /// What its answer takes; none where it is told afterwards.
+    /// The kind of answer needed; none where it is told afterwards.
     pub takes: Option<Takes>,
     /// Whether an accepted load limit is part of the design.
     pub load_limit: bool,
@@ -118,22 +118,22 @@ pub struct NetworkProcess {
     pub headroom: Headroom,
 }
 
-/// The demand above which the operator is asked: the limit that it set, or else the threshold for telling afterwards; the main fuse
-/// where that is less.
+/// The demand above which the operator is asked first: the limit that it set, or else the config's threshold for notifying afterwards; the
+/// main fuse where that is less.
 #[must_use]
 pub fn threshold(case: &KnownCase<'_>, given: &Context<'_>) -> Amps {
     given.threshold(case.main_fuse())
 }
 
-/// What the car gets at night: under a load limit what heaters, battery and another charge point leave of it.
+/// The current that charges the car at night. Under a load limit that is what heaters, battery and another charge point leave of the limit.
 #[must_use]
 pub fn at_night_under(process: &NetworkProcess, answers: &Answers) -> Amps {
     let left = process.limit.map_or(process.current, |limit| limit.above(at_night(answers)));
     process.current.min(left).max(LEAST_CHARGE)
 }
 
-/// What a limit set once would leave the charge point under [`threshold`], beside the highest that the home may draw: it never gives
-/// way.
+/// A fixed limit on the charge current under [`threshold`], beside the highest demand that the home may have: the fixed current never gives
+/// way to the home.
 #[must_use]
 pub fn fixed_limit(site: &Site, case: &KnownCase<'_>, given: &Context<'_>) -> FixedLimit {
     let highest = site.existing.values().iter().map(|(amps, _)| *amps).fold(Amps::ZERO, Amps::max);
@@ -141,7 +141,7 @@ pub fn fixed_limit(site: &Site, case: &KnownCase<'_>, given: &Context<'_>) -> Fi
     charge_current::fixed_limit(threshold(case, given), &[fullest], given.point.current)
 }
 
-/// Works out demand and process with the charge point as offered.
+/// Works out demand and procedure with the charge point as it is offered.
 #[must_use]
 pub fn decide(case: &KnownCase<'_>, given: &Context<'_>) -> NetworkProcess {
     with(case, given, given.point.current, given.point.load_sensing)
@@ -159,7 +159,7 @@ words! {
     }
 }
 
-/// The other designs worth showing beside the one taken: with or without a limit, where that changes what is owed.
+/// The other designs that differ in this case from the one taken, in demand or in the operator's procedure: with or without a limit.
 pub fn alternatives(
     site: &Site,
     case: &KnownCase<'_>,
@@ -179,28 +179,28 @@ pub fn alternatives(
     .filter(move |(_, other)| other.demand != taken.demand || other.outcome != taken.outcome)
 }
 
-/// One of the other designs over all the cases.
+/// One of the other designs, over all cases.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Alternative {
     /// Which.
     pub design: Otherwise,
-    /// What it comes to in the likeliest case, or, where it is no other way there, in the likeliest of those in which it is.
+    /// Its network process in the likeliest case; where it makes no difference there, in the likeliest case in which it does.
     pub process: NetworkProcess,
-    /// How probable the cases are in which it is another way, where the likeliest is none of them.
+    /// Where it makes no difference in the likeliest case: the probability of the cases in which it does.
     pub elsewhere: Option<Probability>,
-    /// What the network operator would be owed with it, over all cases: each outcome that is alive, in the order of [`Outcome`].
+    /// The probability of each procedure over all cases, in the order of [`Outcome`]; those that are impossible are left out.
     pub outcomes: Vec<(Outcome, Probability)>,
 }
 
-/// From this chance on a way that helps in some cases alone is worth naming: common practice, no source.
+/// A design that helps only in some cases is named where these have at least this probability: common practice, no source.
 const WORTH_NAMING: f64 = 0.1;
 
-/// The other designs, each once: those that are another way in cases that are likely enough together, held to all of them. A fixed
-/// current stays what it is in the likeliest case of its kind, since it is set once; it is named only where the supply was counted,
-/// for it rests on the fuse and the phases alone.
+/// The other designs that make a difference in cases likely enough together, each once, with the outcomes over all cases. A fixed limit
+/// keeps the current of its likeliest case, since it is set once; it is named only where the supply was counted, because it depends on fuse
+/// and phases alone.
 #[must_use]
 pub fn alternatives_over_all(site: &Site, given: &Context<'_>) -> Vec<Alternative> {
-    /// A way, the weight of its likeliest case with what it comes to there, and of all its cases together.
+    /// A design, the weight of the likeliest case in which it differs, its process there, and the weight of all such cases.
     struct Found(Otherwise, f64, NetworkProcess, f64);
     let mut found: Vec<Found> = Vec::new();
     each_case(
@@ -227,7 +227,7 @@ pub fn alternatives_over_all(site: &Site, given: &Context<'_>) -> Vec<Alternativ
     found
         .into_iter()
         .map(|Found(design, _, there, share)| {
-            // One figure: what is said of the likeliest case elsewhere is said of it here.
+            // The figures of the likeliest case are used where there are any, so that they agree with everything else shown of that case.
             let here = likeliest.iter().find(|(other, _)| *other == design).map(|(_, process)| *process);
             let process = here.unwrap_or(there);
             let mut weights = [0.0; Outcome::ALL.len()];
@@ -274,7 +274,7 @@ fn with(case: &KnownCase<'_>, given: &Context<'_>, current: Amps, load_sensing: 
     }
 }
 
-/// Why the operator is asked, whatever the charge point draws, where nothing was asked yet.
+/// The reasons for asking the operator that do not depend on the charge point's current, before any answer is taken into account.
 fn for_what_is_there(case: &KnownCase<'_>, given: &Context<'_>) -> Set<AskReason> {
     let mut reasons = Set::NONE;
     if case.other_point() {
@@ -302,8 +302,8 @@ fn for_what_is_there(case: &KnownCase<'_>, given: &Context<'_>) -> Set<AskReason
     reasons
 }
 
-/// Which of these the operator's answer leaves, and what is asked whatever it answered: what was asked is answered; what a damaged
-/// service asks for stays.
+/// The reasons that are left after the operator's answer. What was asked is settled by the answer; damaged service equipment is reported
+/// whatever the answer was.
 fn still_asked(mut reasons: Set<AskReason>, given: &Context<'_>) -> Set<AskReason> {
     let answer = given.answers.operator.answer.known();
     match answer {
@@ -322,7 +322,7 @@ fn still_asked(mut reasons: Set<AskReason>, given: &Context<'_>) -> Set<AskReaso
     reasons
 }
 
-/// Why the operator is asked for this demand.
+/// The reason for asking that this demand gives; `None` where it gives none.
 fn for_demand(demand: Amps, fuse: Amps, given: &Context<'_>) -> Option<AskReason> {
     let answered = matches!(
         given.answers.operator.answer.known(),
@@ -340,7 +340,7 @@ fn for_demand(demand: Amps, fuse: Amps, given: &Context<'_>) -> Option<AskReason
     }
 }
 
-/// Whether a load-sensing clamp at the tails is wanted: for holding back, asked for or needed, and for following solar power.
+/// Whether a load-sensing clamp at the tails is wanted: for holding back, where wished for or needed, or for following solar power.
 #[must_use]
 pub fn wants_clamp(process: &NetworkProcess, given: &Context<'_>) -> bool {
     let wish = &given.answers.wish;
@@ -349,14 +349,13 @@ pub fn wants_clamp(process: &NetworkProcess, given: &Context<'_>) -> bool {
         || (wish.follow_solar.is(true) && given.point.follows_solar)
 }
 
-/// Whether the installer worries about service equipment, or something was noticed that may be the network operator's.
+/// Whether the installer found service equipment in doubt, or a sign was noticed that may concern the network operator.
 fn service_equipment_in_doubt(answers: &Answers) -> bool {
     answers.meter.equipment.is(ServiceEquipment::InDoubt) || hazard_of(answers).may_be_the_operators()
 }
 
-/// Whether the charge point is not known to be one that the operators have listed: the installer's own list says so of what it
-/// offers, its papers of one that was bought. Source: Energy Networks Association, application form ("device does not meet the
-/// required standards").
+/// Whether the charge point is not known to be listed by the network operators: the installer's config says so for one that it offers, the
+/// papers for one that was bought. Source: Energy Networks Association, application form ("device does not meet the required standards").
 fn is_not_listed(given: &Context<'_>) -> bool {
     let wish = &given.answers.wish;
     if wish.bought.is(true) { !wish.bought_papers.is(true) } else { !given.point.listed }

@@ -1,4 +1,4 @@
-//! Every decision over all the cases that it tells apart: what it may come to, how probable, and which facts it rests on.
+//! Every decision over all the cases that make a difference to it: its outcomes, how probable each is, and the facts they rest on.
 
 use super::{Decided, DecisionId, NetworkProcess, decide};
 use crate::context::Context;
@@ -13,7 +13,7 @@ use model::units::{Amps, Probability};
 pub struct Outcomes {
     /// Which.
     pub id: DecisionId,
-    /// Each case it tells apart, with what it came to there.
+    /// The cases it tells apart, each with its outcome.
     pub cases: Vec<(EvaluatedCase, Decided)>,
     /// The unsure facts it rests on.
     pub rests_on: FactSet,
@@ -27,7 +27,7 @@ pub struct Design {
 }
 
 impl Design {
-    /// Works every decision over its own cases.
+    /// Takes every decision in each of its cases.
     #[must_use]
     pub fn of(site: &Site, given: &Context<'_>) -> Self {
         let decisions = DecisionId::ALL.iter().map(|id| {
@@ -52,13 +52,13 @@ impl Design {
         &self.decisions[usize::from(id.place())]
     }
 
-    /// How probable it is that some decision comes to such.
+    /// The probability that a decision has an outcome for which `such` holds.
     #[must_use]
     pub fn probability(&self, id: DecisionId, such: impl Fn(&Decided) -> bool) -> Probability {
         self.outcomes(id).probability(such)
     }
 
-    /// What the load limit is set to, likeliest first; empty where no case holds one.
+    /// The settings of the load limit over all cases, likeliest first; empty where no case has one.
     #[must_use]
     pub fn limits(&self) -> Vec<Amps> {
         let mut limits: Vec<(Amps, f64)> = Vec::new();
@@ -75,7 +75,7 @@ impl Design {
 }
 
 impl Outcomes {
-    /// How probable it is that it comes to such.
+    /// The probability that the outcome is one for which `such` holds.
     #[must_use]
     pub fn probability(&self, such: impl Fn(&Decided) -> bool) -> Probability {
         Probability::from_sum(
@@ -83,7 +83,7 @@ impl Outcomes {
         )
     }
 
-    /// The same once a fact is known to have that value.
+    /// As [`Self::probability`], once a fact is known to have its value number `value`.
     #[must_use]
     pub fn probability_given(&self, site: &Site, fact: FactId, value: usize, such: impl Fn(&Decided) -> bool) -> f64 {
         let known = site.weight(fact, value).get();
@@ -98,8 +98,8 @@ impl Outcomes {
         self.cases.iter().filter(|(_, decided)| such(decided)).map(|(evaluated, _)| weight(evaluated)).sum()
     }
 
-    /// The likeliest word it comes to, and how probable that is. Where the network operator is likelier asked first than not, in
-    /// whichever way, that it is told afterwards is not what is chosen, however the asking is parted.
+    /// The likeliest outcome in a word, and its probability. Where the network operator is more likely than not to be asked first, the
+    /// likeliest way of asking is chosen, even if notifying afterwards is likelier than each single way.
     #[must_use]
     pub fn likeliest(&self) -> (&'static str, Probability) {
         // Arithmetic: the likelier of two.

@@ -1,6 +1,6 @@
-//! Protection, earthing conductors and fixing, as stated for the likeliest case: what is to be fitted or checked, and its limits.
+//! Protection, earthing conductors and fixing in the likeliest case: what is to be fitted or checked, and its limits.
 //!
-//! A list of lines, each with a source; sentences are in the wording files.
+//! A list of lines, each with a source; the sentences are in the wording files.
 
 use super::board::{Isolation, Surge};
 use super::{BoardDecision, OpenPen, board, cable, earthing};
@@ -36,7 +36,7 @@ pub struct Stated {
 /// Source: BS 7671 722.531.3.101: Type B, or Type A with a device that senses 6 mA of direct current (IEC 62955, number from memory).
 #[must_use]
 pub fn residual_type(given: &Context<'_>) -> RcdType {
-    // One bought already is judged by its papers: until then nothing is taken for granted of it.
+    // A charge point that was bought already is judged by its papers: until they are seen no feature is assumed.
     if given.point.dc_sensing && !given.answers.wish.bought.is(true) { RcdType::A } else { RcdType::B }
 }
 
@@ -45,7 +45,7 @@ const PME: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (n
 const SENSED: &str = "BS 7671 722.411.4.1 (iii) and (iv): 70 V as quoted by an equipment maker, 207 and 253 V as quoted in a charge point maker's manual (names not kept); (iv)'s 5 s from memory";
 const WINDOW: &str = "BS 7671 722.411.4.1 (iii), as quoted by an equipment maker (name not kept); no voltage window on three phases: IET Code of Practice, 4th edition, as quoted by an equipment maker, name not kept (not checked in the 5th edition, 2023)";
 
-/// Every line.
+/// Every line, in order.
 #[must_use]
 pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
     let mut all = Vec::new();
@@ -104,7 +104,7 @@ pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
         say("electrode", "two-hundred-ohms", "BS 7671 Table 41.5, note 2 (from memory)");
         say("electrode-apart", "two-metres", "common practice, no source; IET Wiring Matters 80");
     }
-    // A main fuse above the table is for the network operator to say, and what follows from its tails as well.
+    // For a main fuse above the table the network operator decides, and whatever follows from its tails is left open too.
     let tails = protective::tails(case.main_fuse());
     let neutral = (arrangement != EarthingArrangement::Tt).then_some(SUPPLY_NEUTRAL);
     let earthing = tails.map(|tails| protective::earthing_conductor(tails, neutral));
@@ -175,10 +175,10 @@ pub fn stated(case: &KnownCase<'_>, given: &Context<'_>) -> Vec<Stated> {
     all
 }
 
-/// The rating of the board's main switch.
+/// The rating of the board's main switch, in a word or in amperes.
 fn main_switch(decided: &BoardDecision, case: &KnownCase<'_>) -> String {
     match decided {
-        // What protects it is the main fuse: diversity alone does not.
+        // The main fuse protects it: diversity alone does not.
         BoardDecision::UseWay { .. } | BoardDecision::KeepCircuit { .. } | BoardDecision::Replace { .. } => {
             board::main_switch(case.main_fuse()).map_or_else(|| "over-its-ratings".into(), |rating| rating.to_string())
         }
@@ -186,8 +186,9 @@ fn main_switch(decided: &BoardDecision, case: &KnownCase<'_>) -> String {
     }
 }
 
-/// Whether power flows both ways through the charge point's devices. Following the sun, or another charge point, feeds nothing back
-/// through them; a car that powers the home does, and what generates behind an outbuilding's feed does through that feed's device.
+/// Whether power flows both ways through the charge point's devices, in a word. Following solar power, or another charge point, feeds
+/// nothing back through them; a car that powers the home does. Generation behind an outbuilding's feed feeds back through that feed's
+/// device.
 fn both_ways(answers: &Answers) -> &'static str {
     let powered = |power: &Answer<Kilowatts>| power.known().is_some_and(|power| *power > Kilowatts::ZERO);
     let loads = &answers.loads;
@@ -202,14 +203,14 @@ fn both_ways(answers: &Answers) -> &'static str {
     }
 }
 
-/// Whether supplementary bonding is wanted, by the name of the wording, and by which clause.
+/// Whether supplementary bonding is needed, as a wording key, and the clause for it.
 struct Supplementary {
     bonding: &'static str,
     source: &'static str,
 }
 
-/// Whether supplementary bonding is wanted: where nothing disconnects a fault in time. At a charge point it is otherwise not: it
-/// stands in no bathroom, and what is within reach of it is bonded at the origin.
+/// Whether supplementary bonding is needed: where nothing disconnects a fault in time. Otherwise a charge point needs none: it stands in no
+/// bathroom, and the metal within reach of it is bonded at the origin.
 fn supplementary(disconnects: Disconnects) -> Supplementary {
     let bonding = match disconnects {
         Disconnects::Breaker => "not-wanted-breaker",
@@ -219,7 +220,7 @@ fn supplementary(disconnects: Disconnects) -> Supplementary {
     Supplementary { bonding, source: "BS 7671 411.3.2.6 and 415.2 (from memory)" }
 }
 
-/// What lies upstream of the charge point's own device.
+/// What lies upstream of the charge point's own device, in a word.
 fn upstream(given: &Context<'_>) -> &'static str {
     let board = &given.answers.board;
     match (board.rcd_type.known(), board.test_buttons.known()) {

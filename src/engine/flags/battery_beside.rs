@@ -10,7 +10,7 @@ use model::units::Kilowatts;
 pub const FLAG: Flag =
     Flag { code: "battery-beside", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"battery": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

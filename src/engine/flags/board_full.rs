@@ -12,11 +12,11 @@ use model::units::Probability;
 pub const FLAG: Flag =
     Flag { code: "board-full", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"board": {"spare_ways": "none"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
-    // A circuit that is kept has its way already.
+    // A circuit that is kept has a way already.
     let kept = seen.site.circuit.probability(CircuitThere::has_a_way);
     match seen.answers.board.spare_ways.known()? {
         SpareWays::None if kept == Probability::CERTAIN => None,

@@ -1,4 +1,4 @@
-//! What was seen of the board does not go together.
+//! The answers about the board contradict each other.
 //!
 //! **Seen:** fuse wire, but a test button on each way.
 //! **Source:** common practice, no source.
@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"board": {"protection": "fuse-wire", "test_buttons": "each-way"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

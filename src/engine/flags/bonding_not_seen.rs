@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"gas_pipe": "metal", "gas_clamp": false}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

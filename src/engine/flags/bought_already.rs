@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(r#"{"wish": {"bought": true, "bought_papers": false}}"#, causes::NOT_FIXED);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -10,7 +10,7 @@ use model::answers::Answer;
 pub const FLAG: Flag =
     Flag { code: "builders-cable", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(r#"{"route": {"builders_cable": true}}"#, causes::THERE_ALREADY);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

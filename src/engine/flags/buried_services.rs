@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"route": {"buried": ["gas"]}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
@@ -29,7 +29,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         Answer::NotSure => {
             if_likely(digs(seen.answers, &seen.site.route_along), "not known what lies in the ground on the way")
         }
-        Answer::NotAsked => None, // that it is dug is a flag of its own
+        Answer::NotAsked => None, // another flag says that it is dug
     }
 }
 

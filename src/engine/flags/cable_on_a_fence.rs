@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(
     r#"{"route": {"stretches": [{"along": "fence", "length": {"value": 8, "unit": "metres"}}]}}"#,
     causes::A_WAY_OF_ITS_OWN,

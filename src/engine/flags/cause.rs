@@ -1,22 +1,23 @@
-//! What raises a flag, for the laws over homes by chance: a flag's cause never makes a job look less involved, unless it says why.
+//! The cause of a flag: answers that raise it. A test over random homes checks that a cause never makes a job look less involved, unless it
+//! says why it may.
 
 /// Whether a cause may make a job less involved.
 #[derive(Clone, Copy, Debug)]
 pub enum May {
     /// Never.
     Never,
-    /// Only where it stands in place of a graver answer, as said; never where nothing was answered before.
+    /// Only where it replaces a graver answer, for the reason given; never where the question had no answer before.
     InPlaceOfAGraver(&'static str),
-    /// It is good news as well, takes an uncertainty away, or takes a graver answer back, as said.
+    /// Where it is good news too, removes an uncertainty, or takes back a graver answer, for the reason given.
     ForThis(&'static str),
 }
 
-/// A flag's cause. No program holds it: the tests alone read it.
+/// A flag's cause. Only tests use it.
 #[derive(Clone, Copy, Debug)]
 pub struct Cause {
-    /// What is said, as an answers file, in place of what was.
+    /// The answers that raise the flag, as an answers file; they replace those of the home.
     pub said: &'static str,
-    /// Whether that may lower the complexity.
+    /// Whether that may make the job less involved.
     pub may_lower: May,
 }
 

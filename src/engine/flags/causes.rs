@@ -1,4 +1,4 @@
-//! Why a flag's cause may make a job less involved, where that is said of several flags.
+//! Reasons why a cause may make a job less involved, where several flags share one.
 
 pub(super) const COUNTED_AGAIN: &str = "counts that contradicted one another, or more of them, are counted again";
 pub(super) const A_WAY_OF_ITS_OWN: &str = "it stands in place of a way that digs or is longer";

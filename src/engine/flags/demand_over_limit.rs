@@ -1,4 +1,4 @@
-//! The demand with a charge point is over the main fuse, or over what may be told afterwards.
+//! The demand with a charge point is over the main fuse, or over the threshold for notifying afterwards.
 //!
 //! **Seen:** electric showers, cooking, heating and the like that add up with the charge point, held back where it can be.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies, version not kept (60 A); BS 7671 722.311.201.
@@ -20,12 +20,12 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"showers": 4}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {
-        return None; // nothing is designed before it is safe
+        return None; // nothing is designed until the home is safe
     }
     let because = |reason| {
         seen.design.probability(
@@ -42,7 +42,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         probability if probability >= PROBABLY => "probably ",
         _ => "perhaps ",
     };
-    // Over the main fuse is over the other as well.
+    // A demand over the main fuse is over the threshold too.
     let more = if over_fuse >= WORTH_RAISING {
         alloc::format!(", {}over the main fuse", how(over_fuse))
     } else {
@@ -52,10 +52,10 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     Some(evidence.and(&alloc::format!("with the charge point {over}over what may be told afterwards{more}")))
 }
 
-/// From here on something is called probable, as on the installer's page. Common practice, no source.
+/// From this probability on something is called probable, as on the installer's page. Common practice, no source.
 const PROBABLY: Probability = Probability::of(0.7);
 
-/// How probable it is that the demand is over the main fuse or over what may be told afterwards: in one case never both.
+/// The probability that the demand is over the main fuse or over the threshold for notifying afterwards; no case counts twice.
 pub(super) fn over(seen: &Seen<'_>) -> Probability {
     seen.design.probability(DecisionId::Network, |decided| {
         matches!(decided, Decided::Network(process)

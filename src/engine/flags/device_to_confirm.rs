@@ -17,7 +17,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "several", "maker": "an invented name"}}"#,
     "a spare way of its own is found where none was known of",

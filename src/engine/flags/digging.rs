@@ -13,7 +13,7 @@ use model::units::Probability;
 pub const FLAG: Flag =
     Flag { code: "digging", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(
     r#"{"route": {"stretches": [{"along": "paving", "length": {"value": 8, "unit": "metres"}}]}}"#,
     causes::A_WAY_OF_ITS_OWN,
@@ -22,7 +22,7 @@ pub const CAUSE: Cause = Cause::in_place(
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let dug =
         seen.design.probability(DecisionId::Cable, |decided| matches!(decided, Decided::Cable(cable) if cable.digs));
-    // The way itself may be dug nowhere, and a new cable to the outbuilding be.
+    // Even where the route itself is dug nowhere, a new cable to the outbuilding may be.
     let way = digs(seen.answers, &seen.site.route_along);
     let said = match (&seen.answers.route.stretches, &seen.answers.route.mostly) {
         // Arithmetic: the likelier of two.

@@ -1,4 +1,4 @@
-//! Type B device until the papers say otherwise.
+//! A Type B device is planned until papers show that the charge point senses direct current.
 //!
 //! **Seen:** a charge point that is not known to sense 6 mA of direct current.
 //! **Source:** BS 7671 722.531.3.101; IEC 62955 (number from memory).
@@ -14,7 +14,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(r#"{"wish": {"bought": true}}"#, causes::NOT_FIXED);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,4 +1,4 @@
-//! Farm building.
+//! The cable begins in, crosses or ends at a farm building.
 //!
 //! **Seen:** a cable that begins in, crosses or ends at what is, or was, a farm building.
 //! **Source:** BS 7671 section 705 (from memory).
@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::never(r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "farm": true}}"#);
 

@@ -1,4 +1,4 @@
-//! What is drilled between homes is stopped against fire again.
+//! A hole drilled between homes must be sealed against fire.
 //!
 //! **Seen:** a flat, or a bay in a shared car park.
 //! **Source:** BS 7671 527.2 (from memory).
@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"parking": {"place": "shared-car-park"}, "route": {"walls": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,4 +1,4 @@
-//! What a flag is: a code that lives on, a weight, a source, and a rule.
+//! What a flag consists of: a code, a weight, a source and a rule.
 
 use super::Weight;
 use crate::design::{Decided, DecisionId, Design};
@@ -12,28 +12,28 @@ use model::units::{Metres, Probability};
 
 /// One flag.
 pub struct Flag {
-    /// Lives on in stored enquiries; once retired, never used again.
+    /// Stored enquiries hold it, so it never changes; the code of a flag that was removed is never used again.
     pub code: &'static str,
     /// How grave.
     pub weight: Weight,
     /// Where the rule comes from.
     pub source: Source,
-    /// Whether it holds of nearly every home, so that it is worth no line of its own.
+    /// Whether it applies to nearly every home, and so is not shown among the first.
     pub usual: bool,
     /// The rule.
     pub raise: fn(&Seen<'_>) -> Option<Evidence>,
 }
 
-/// What a rule may look at.
+/// What a rule may use.
 #[derive(Clone, Copy, Debug)]
 pub struct Seen<'a> {
-    /// What was said.
+    /// The answers.
     pub answers: &'a Answers,
     /// The config.
     pub config: &'a Config,
     /// The charge point that is meant.
     pub point: &'a OfferedPoint,
-    /// The reading.
+    /// The facts inferred from the answers.
     pub site: &'a Site,
     /// The decisions over their cases.
     pub design: &'a Design,
@@ -57,29 +57,29 @@ impl fmt::Display for Source {
     }
 }
 
-/// What was seen or said, and how sure it makes us.
+/// What was seen or answered, and how probable that makes the flag.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
-    /// How probable the flag is to be so.
+    /// The probability that the flag applies.
     pub probability: Probability,
-    /// What was seen or said, in the installer's words.
+    /// What was seen or answered, in the installer's words.
     pub seen: Vec<String>,
 }
 
 impl Evidence {
-    /// It is so.
+    /// Evidence that the flag certainly applies.
     #[must_use]
     pub fn certain(seen: &str) -> Option<Self> {
         Self::with(Probability::CERTAIN, seen)
     }
 
-    /// It is so with this probability; nothing where that is zero.
+    /// Evidence that the flag applies with this probability; `None` where that is zero.
     #[must_use]
     pub fn with(probability: Probability, seen: &str) -> Option<Self> {
         (probability > Probability::NEVER).then(|| Self { probability, seen: alloc::vec![seen.to_string()] })
     }
 
-    /// The same, seen in one more way.
+    /// The same evidence with one more observation.
     #[must_use]
     pub fn and(mut self, seen: &str) -> Self {
         self.seen.push(seen.to_string());
@@ -87,22 +87,22 @@ impl Evidence {
     }
 }
 
-/// Raises one flag for a home, for the tests at the foot of each flag's file.
-/// Length of the cable in the likeliest case, as it stands among the figures: with what comes from the home to an outbuilding.
+/// Length of the cable in the likeliest case, as the figures give it: with the new cable from the home to an outbuilding, if any.
 pub(super) fn likely_length(seen: &Seen<'_>) -> Metres {
-    // The first case is the one with every fact at its likeliest.
+    // In the first case every fact has its likeliest value.
     match seen.design.outcomes(DecisionId::Cable).cases.first() {
         Some((_, Decided::Cable(cable))) => cable.length,
         _ => seen.site.route_length.likeliest(),
     }
 }
 
+/// The evidence with which a flag is raised for the answers that `say` gives, under the demo's config; for the tests of each flag.
 #[cfg(test)]
 pub(super) fn raised(flag: &Flag, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
     raised_with(flag, &model::config::demo_config(), say)
 }
 
-/// The same under another config.
+/// As [`raised`], under another config.
 #[cfg(test)]
 pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut Answers)) -> Option<Evidence> {
     let mut answers = Answers::default();
@@ -113,7 +113,7 @@ pub(super) fn raised_with(flag: &Flag, config: &Config, say: impl FnOnce(&mut An
     (flag.raise)(&Seen { answers: &answers, config, point: given.point, site: &site, design: &design })
 }
 
-/// Says of a single-phase home since 2000 that it cooks by electricity and has no other large load.
+/// Answers for a single-phase home built since 2000 that cooks by electricity and has no other large load.
 #[cfg(test)]
 pub(super) fn electric_cooking_alone(answers: &mut Answers) {
     use model::answers::{Age, Answer, BoundedCount, Cooking, Heating, OtherPoint};

@@ -17,7 +17,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"route": {"ground": "footway"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,6 +1,6 @@
 //! No rating was read from the fuse carrier.
 //!
-//! **Seen:** a service head was looked at, its rating not read.
+//! **Seen:** a service head that was looked at, but no rating from its fuse carrier.
 //! **Source:** Energy Networks Association, application form for low-carbon technologies (adequacy of the supply is assessed first).
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight};
@@ -17,7 +17,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"meter": {"carrier_rating": "not-sure"}}"#,
     "a small rating that was read is graver than one that nobody could read",
@@ -25,7 +25,7 @@ pub const CAUSE: Cause = Cause::lowering(
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let meter = &seen.answers.meter;
-    meter.fuse_carriers.known()?; // nothing counted at all is a flag of its own
+    meter.fuse_carriers.known()?; // where nothing was counted another flag says so
     match meter.carrier_rating {
         Answer::Known(_) => None,
         Answer::NotSure => Evidence::certain("they could read no rating on the fuse carrier"),

@@ -16,12 +16,12 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"board": {"protection": "fuse-wire"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.site.board.known_by == KnownBy::Contradicted {
-        return None; // what disagrees is a flag of its own
+        return None; // another flag reports answers that contradict each other
     }
     let fuse_wire = seen.site.board.probability(|board| board == BoardState::FuseWire);
     if_likely(fuse_wire, "fuse wire or cartridge fuses in the board")

@@ -1,4 +1,4 @@
-//! Half-hour hides load.
+//! The meter's highest half-hour hides load that the home's own generation supplied.
 //!
 //! **Seen:** a highest half-hour from the meter, at a home with solar power or a battery.
 //! **Source:** common practice, no source.
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"highest_half_hour": 3, "solar": true, "solar_power": 3}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

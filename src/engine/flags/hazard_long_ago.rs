@@ -11,7 +11,7 @@ use crate::site::HazardInference;
 pub const FLAG: Flag =
     Flag { code: "hazard-long-ago", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(r#"{"hazard": {"signs": ["arcing"], "when": "long-ago"}}"#, causes::LONG_AGO);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

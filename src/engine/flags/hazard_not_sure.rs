@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"hazard": {"signs": "not-sure"}}"#,
     "a danger that may be there stands in place of one that is",

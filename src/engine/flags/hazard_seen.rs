@@ -11,7 +11,7 @@ use model::answers::{FoundAt, HazardPlace, HazardSign};
 pub const FLAG: Flag =
     Flag { code: "hazard-seen", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"hazard": {"signs": ["discolouration"]}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

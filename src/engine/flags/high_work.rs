@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"route": {"stretches": [{"along": "outside-wall", "length": {"value": 6, "unit": "metres"}, "high": true}]}}"#,
     causes::A_WAY_OF_ITS_OWN,

@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(
     r#"{"home": {"postcode": "ZZ1", "kind": "flat"}, "route": {"walls": 1}}"#,
     "a postcode outside the area is graver than one within it",

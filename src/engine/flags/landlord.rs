@@ -12,7 +12,7 @@ use model::terms::Gatekeeper;
 pub const FLAG: Flag =
     Flag { code: "landlord", weight: Weight::SettleBeforeBooking, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"home": {"tenure": "rent"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

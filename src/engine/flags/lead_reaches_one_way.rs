@@ -1,4 +1,4 @@
-//! Lead reaches one way only.
+//! The lead reaches the inlet only with the car one way round.
 //!
 //! **Seen:** a car whose inlet a lead reaches only when it stands one way round.
 //! **Source:** common practice, no source.
@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(
     r#"{"wish": {"outlet": "lead"}, "parking": {"inlet": "front", "spot_to_car": {"value": 2, "unit": "metres"}}}"#,
 );
@@ -23,7 +23,7 @@ pub const CAUSE: Cause = Cause::never(
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let [nose, tail] = reach::lead_needed(seen.answers, seen.config.thresholds.pace)?;
     let lead = seen.point.lead?;
-    // Where it reaches neither way it is too short, which is another flag.
+    // Where it reaches neither way round, another flag says that it is too short.
     if lead >= nose.max(tail) || lead < nose.min(tail) {
         return None;
     }

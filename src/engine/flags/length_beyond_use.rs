@@ -1,6 +1,6 @@
-//! A length that nobody means.
+//! A length is so great that it must be a slip.
 //!
-//! **Seen:** a run, a wall or a lead longer than is met at a home.
+//! **Seen:** a run, a wall or a lead longer than a home has.
 //! **Source:** common practice, no source.
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight};
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"route": {"length": {"value": 1000, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

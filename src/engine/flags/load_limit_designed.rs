@@ -18,15 +18,15 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"cooking": "electric", "showers": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {
-        return None; // nothing is designed before it is safe
+        return None; // nothing is designed until the home is safe
     }
     if over(seen) >= WORTH_RAISING {
-        return None; // one fact, one flag: that the demand stays over the limit says this as well
+        return None; // the flag for a demand over the limit covers this
     }
     let limited = seen
         .design

@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::in_place(r#"{"meter": {"fuse_carriers": 1, "head_conductors": 4}}"#, causes::COUNTED_AGAIN);
 
@@ -24,7 +24,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let probability = seen.site.supply.probability(|supply| supply.looped);
     // Common practice, no source.
     if probability.get() < 0.4 {
-        return None; // "no loop seen" and nothing counted are flags of their own
+        return None; // other flags say "no loop seen" and "nothing counted"
     }
     let meter = &seen.answers.meter;
     let four = meter.head_conductors.known().is_some_and(|count| count.get() == 4);

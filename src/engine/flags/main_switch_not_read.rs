@@ -1,4 +1,4 @@
-//! The board's main switch has to carry more than the least one does.
+//! The board's main switch must carry more than the least rating that such switches have.
 //!
 //! **Seen:** a way of the board to be used, a demand with the charge point and a main fuse over 63 A; the switch's rating is not known.
 //! **Source:** BS 7671 536.4.3.2 (from memory); ratings BS EN 60947-3 (from memory).
@@ -16,12 +16,12 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"showers": 2, "cooking": "electric"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     if seen.answers.hazard.is_noticed() {
-        return None; // nothing is designed before it is safe
+        return None; // nothing is designed until the home is safe
     }
     let used = seen
         .design
@@ -30,7 +30,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         matches!(decided, Decided::Network(process)
             if process.demand > LEAST_MAIN_SWITCH && process.fuse > LEAST_MAIN_SWITCH)
     });
-    // What a board has room for and what a home draws are taken as having nothing to do with one another.
+    // The board's room and the home's demand are taken as independent.
     if_likely(used * over, &alloc::format!("a demand over {LEAST_MAIN_SWITCH} through the board's main switch"))
 }
 

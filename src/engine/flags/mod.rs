@@ -1,8 +1,8 @@
-//! What the installer must know: one rule, one file; its sentences in the wording files.
+//! The flags: what the installer must know about a home. Each flag is one rule in one file; its sentences are in the wording files.
 //!
-//! A flag reads the site and the design, never another flag; order comes from the weight, so adding one moves no other.
-//! A flag's file holds its rule, its source, a cause that raises it and its tests; why it matters and what to do about it stand in
-//! `www/wording/en/flags.ftl` alone, as what the homeowner is told does.
+//! A rule uses the site and the design, never another flag. The order comes from the weights, so adding a flag moves no other. A flag's
+//! file holds its rule, its source, a cause that raises it, and its tests. Why it matters and what to do about it stand in
+//! `www/wording/en/flags.ftl` alone, beside what the homeowner is told.
 
 mod cause;
 mod causes;
@@ -284,19 +284,20 @@ pub const CAUSES: &[Cause] = &[
 ];
 // end list
 
-/// From here on an installer wants to know of what is merely possible, and an easy home is not buried: common practice, no source.
+/// The least probability at which a mere possibility is flagged: lower, and a simple home would be buried in flags. Common practice, no
+/// source.
 const WORTH_RAISING: Probability = Probability::of(0.4);
 
-/// Evidence of something that is probable enough to be worth an installer's while.
+/// Evidence with this probability and observation; `None` where it is under [`WORTH_RAISING`].
 fn if_likely(probability: Probability, seen: &str) -> Option<Evidence> {
     if probability < WORTH_RAISING { None } else { Evidence::with(probability, seen) }
 }
 
-/// What the network operator's answer settles.
+/// Codes of the flags that the network operator's answer settles.
 const OPERATORS: [&str; 5] =
     ["demand-over-limit", "generation-without-letter", "looped-supply", "second-charge-point", "split-phase"];
 
-/// How grave a flag is here: what the network operator has answered is no more to be settled.
+/// The weight of a flag for this home: one that the network operator's answer settled is only worth knowing.
 fn weight(flag: &Flag, seen: &Seen<'_>) -> Weight {
     let answered = seen.answers.operator.answer.known().is_some_and(|answer| *answer != OperatorAnswer::Refused);
     if answered && OPERATORS.contains(&flag.code) { flag.weight.max(Weight::WorthKnowing) } else { flag.weight }

@@ -1,4 +1,4 @@
-//! Close to the gas meter.
+//! The charge point would be close to the gas meter.
 //!
 //! **Seen:** a spot for the charge point close to the gas meter.
 //! **Source:** BS 6891 (0.15 m from a gas meter, from memory).
@@ -16,10 +16,10 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is told by eye is doubted within this: common practice, no source.
+/// A distance judged by eye is doubted below this: common practice, no source.
 const CLOSE: Metres = Metres::of(0.5);
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"gas_meter_distance": {"value": 0.4, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,6 +1,6 @@
 //! No loop was seen, which is not the same as no loop.
 //!
-//! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops are met.
+//! **Seen:** nothing at the service head that shows a loop, in a kind of home where loops occur.
 //! **Source:** common practice, no source.
 
 use super::{Cause, Evidence, Flag, Seen, Source, WORTH_RAISING, Weight};
@@ -11,10 +11,10 @@ use model::units::Probability;
 pub const FLAG: Flag =
     Flag { code: "no-loop-seen", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// Under this a loop is too rare to speak of: common practice, no source.
+/// Below this probability a loop is too rare to mention: common practice, no source.
 const RARE: Probability = Probability::of(0.05);
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"home": {"kind": "terrace"}, "meter": {"fuse_carriers": 1, "head_conductors": 2, "street_cables": 1}}"#,
     "that no loop was seen is good news",
@@ -23,7 +23,7 @@ pub const CAUSE: Cause = Cause::lowering(
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let looped = seen.site.supply.probability(|supply| supply.looped);
     if looped < RARE || looped >= WORTH_RAISING || seen.site.supply.known_by == KnownBy::Contradicted {
-        return None; // a probable loop and counts that disagree are flags of their own
+        return None; // other flags report a probable loop and counts that disagree
     }
     let meter = &seen.answers.meter;
     let counted = [

@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"wish": {"steered_by": "charge-point"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"operator": {"asked_on": "2026-03-10", "answer": "accepted", "answered_on": "2026-03-02"}}"#,
     "the network operator has answered",

@@ -10,7 +10,7 @@ use model::answers::{Answer, OperatorAnswer};
 pub const FLAG: Flag =
     Flag { code: "operator-refused", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"operator": {"answer": "refused"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

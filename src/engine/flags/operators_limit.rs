@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::lowering(r#"{"operator": {"answer": "limited", "limit": 60}}"#, "the network operator has answered");
 

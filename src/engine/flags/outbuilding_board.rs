@@ -20,10 +20,10 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// Where somebody cannot tell which board is meant, it may well be the garage's: common practice, no source.
+/// The probability that the garage's board is meant, where somebody can't tell which is: common practice, no source.
 const NOT_TOLD: Probability = Probability::of(0.5);
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "feed_device": 20}}"#,
     causes::AT_ITS_FEED,

@@ -1,4 +1,4 @@
-//! Outbuilding on TT.
+//! An outbuilding is fed from a home that has an earth electrode of its own (TT).
 //!
 //! **Seen:** an outbuilding's board, on a home that has an electrode of its own.
 //! **Source:** common practice, no source.
@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true}, "earthing": {"conductor_goes": "rod"}}"#,
     causes::AT_ITS_FEED,

@@ -10,7 +10,7 @@ use crate::site::Coverage;
 pub const FLAG: Flag =
     Flag { code: "outside-area", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "YY1"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,4 +1,4 @@
-//! The meter is in an outside box, which takes nothing of the installer's.
+//! The meter is in an outside box, where the installer may put nothing.
 //!
 //! **Seen:** a meter in an outside box, and an enclosure fed from the tails likely.
 //! **Source:** network operators' rule, from memory.
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(
     r#"{"board": {"spare_ways": "none"}, "meter": {"place": "outside-box"}}"#,
     "a meter in a shared room wants the freeholder's leave",

@@ -10,7 +10,7 @@ use model::answers::Answer;
 pub const FLAG: Flag =
     Flag { code: "planned-load", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"loads": {"planned": "a heat pump next year"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

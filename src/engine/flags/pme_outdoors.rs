@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"earthing": {"conductor_goes": "service-head"}}"#,
     "with the earthing known, a breaker alone may do in the board",
@@ -25,7 +25,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {
         Answer::Known(EarthGoes::ServiceHead) => Evidence::certain("earthing conductor goes to the service head"),
         Answer::Known(EarthGoes::CableSheath | EarthGoes::Rod) => None,
-        Answer::NotSure | Answer::NotAsked => None, // unknown earthing is a flag of its own
+        Answer::NotSure | Answer::NotAsked => None, // another flag says that the earthing is unknown
     }
 }
 

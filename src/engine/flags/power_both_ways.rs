@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"wish": {"gives_back": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,4 +1,4 @@
-//! A flag that was raised, and which of a home's flags speak.
+//! A flag that was raised for a home, and which of a home's flags are shown at first.
 
 use super::Weight;
 use alloc::string::String;
@@ -10,26 +10,26 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Raised {
-    /// Which; wording keys are made from it.
+    /// The flag's code; wording keys are made from it.
     pub code: String,
     /// How grave.
     pub weight: Weight,
-    /// How probable it is to be so.
+    /// The probability that it applies.
     pub probability: Probability,
     /// What was seen or said.
     pub evidence: Vec<String>,
     /// Clause, or "common practice, no source".
     pub source: String,
-    /// Whether it holds of nearly every home, so that it is worth no line of its own.
+    /// Whether it applies to nearly every home, and so is not shown among the first.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub usual: bool,
 }
 
-/// How many flags speak at once; the rest are a fold away. Common practice, no source.
+/// How many flags are shown at first; the rest are folded away. Common practice, no source.
 const SPEAK: usize = 5;
 
-/// The flags that speak: the first five of those that decide something in this home; then those that are folded away, what holds of
-/// nearly every home last.
+/// The flags that are shown at first, up to five that decide something for this home; then those that are folded away, with the ones that
+/// apply to nearly every home last.
 #[must_use]
 pub fn unfolded(flags: &[Raised]) -> (Vec<&Raised>, Vec<&Raised>) {
     let (usual, own): (Vec<&Raised>, Vec<&Raised>) = flags.iter().partition(|flag| flag.usual);

@@ -1,4 +1,4 @@
-//! Report to photograph.
+//! There is a certificate or inspection report to photograph.
 //!
 //! **Seen:** a certificate or inspection report for the wiring.
 //! **Source:** common practice, no source.
@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"board": {"report": true}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

@@ -1,6 +1,6 @@
-//! A flat in Scotland: those who own the building together agree, or their factor.
+//! A flat in Scotland: the co-owners of the building must agree, or their factor.
 //!
-//! **Seen:** an owned flat, or one nobody knows the terms of, in Scotland.
+//! **Seen:** a flat in Scotland that is owned or of unknown tenure.
 //! **Source:** Tenements (Scotland) Act 2004 and the Building (Scotland) Regulations 2004 (both from memory).
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight, if_likely};
@@ -19,7 +19,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"home": {"postcode": "EH1", "kind": "flat", "tenure": "own"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
@@ -29,7 +29,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     }
     match home.tenure {
         Answer::Known(Tenure::Own) | Answer::NotSure | Answer::NotAsked => {}
-        // Whoever lets it speaks with the others.
+        // For a let flat, the landlord deals with the co-owners.
         Answer::Known(Tenure::Rent | Tenure::Lease) => return None,
     }
     let agreement = agreements(seen.answers).into_iter().find(|agreement| agreement.who == Gatekeeper::Landlord)?;

@@ -10,7 +10,7 @@ use model::answers::Answer;
 pub const FLAG: Flag =
     Flag { code: "several-boards", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(r#"{"board": {"boards": 2}}"#, causes::NOT_THE_BOARD_MEANT);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

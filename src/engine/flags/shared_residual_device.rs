@@ -19,7 +19,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(
     r#"{"board": {"protection": "breakers", "spare_ways": "one", "test_buttons": "two"}}"#,
     causes::SEEN_AGAIN,

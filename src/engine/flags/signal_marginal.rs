@@ -1,6 +1,6 @@
-//! Signal between good and weak.
+//! The signal at the spot is between good and weak.
 //!
-//! **Seen:** a signal at the spot between good and weak, or two signs of it that disagree.
+//! **Seen:** a signal at the spot between good and weak, or two measurements of it that disagree.
 //! **Source:** common practice, no source.
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight};
@@ -14,7 +14,7 @@ pub const FLAG: Flag =
 /// How often such a link fails in service: common practice, no source.
 const MARGINAL: model::units::Probability = model::units::Probability::of(0.5);
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"signal": {"level": 70}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

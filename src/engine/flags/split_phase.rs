@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::in_place(r#"{"meter": {"fuse_carriers": 2, "head_conductors": 3}}"#, causes::COUNTED_AGAIN);
 

@@ -1,4 +1,4 @@
-//! What was counted at the service head does not go together.
+//! The counts at the service head contradict each other.
 //!
 //! **Seen:** a number of conductors that fits no usual service head with that many fuse carriers.
 //! **Source:** common practice, no source.
@@ -9,7 +9,7 @@ use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 pub const FLAG: Flag =
     Flag { code: "supply-counts-disagree", weight: Weight::Stop, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::in_place(r#"{"meter": {"fuse_carriers": 3, "head_conductors": 2}}"#, causes::COUNTED_AGAIN);
 

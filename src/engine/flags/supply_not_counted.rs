@@ -17,7 +17,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"meter": {"fuse_carriers": "not-sure", "head_conductors": "not-sure", "street_cables": "not-sure"}}"#,
     "a graver count is taken back",
@@ -25,7 +25,7 @@ pub const CAUSE: Cause = Cause::lowering(
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.site.hazard {
-        HazardInference::Seen { .. } => return None, // made safe first
+        HazardInference::Seen { .. } => return None, // the home is made safe first
         HazardInference::LongAgo { .. }
         | HazardInference::NothingSeen
         | HazardInference::NotSure

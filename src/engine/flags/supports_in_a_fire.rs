@@ -1,4 +1,4 @@
-//! Supports that hold in a fire.
+//! Cables inside need supports that hold in a fire.
 //!
 //! **Seen:** a route that runs inside the home.
 //! **Source:** BS 7671 521.10.202, seen in a trade article (name not kept).
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"route": {"stretches": [{"along": "inside", "length": {"value": 8, "unit": "metres"}}]}}"#,
     causes::A_WAY_OF_ITS_OWN,

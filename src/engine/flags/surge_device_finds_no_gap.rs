@@ -1,4 +1,4 @@
-//! One gap, two devices.
+//! The board has one gap, but two devices need one.
 //!
 //! **Seen:** one gap in the board and no surge protective device.
 //! **Source:** common practice, no source.
@@ -16,7 +16,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"board": {"protection": "breakers", "test_buttons": "each-way", "spare_ways": "one", "surge_device": false}, "parking": {"place": "drive"}}"#,
     "one gap is found where none was known of",

@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause =
     Cause::never(r#"{"meter": {"to_board": {"value": 5, "unit": "metres"}, "switch_after": false}}"#);
 

@@ -1,4 +1,4 @@
-//! Thick wall to drill.
+//! A thick wall is to be drilled.
 //!
 //! **Seen:** a wall to drill that is thicker than a usual one.
 //! **Source:** common practice, no source.
@@ -11,7 +11,7 @@ use model::answers::Answer;
 pub const FLAG: Flag =
     Flag { code: "thick-wall", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"route": {"wall_thickness": {"value": 0.6, "unit": "metres"}}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

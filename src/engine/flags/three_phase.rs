@@ -18,7 +18,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"meter": {"fuse_carriers": 3, "head_conductors": 4}}"#,
     "with the phases counted a loop is less likely than without",

@@ -10,7 +10,7 @@ use model::answers::{Answer, EarthGoes};
 pub const FLAG: Flag =
     Flag { code: "tn-s-may-be-pme", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"earthing": {"conductor_goes": "cable-sheath"}}"#,
     "with the earthing known, a breaker alone may do in the board",
@@ -22,7 +22,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
             Evidence::certain("earthing conductor goes to the sheath of the supply cable")
         }
         Answer::Known(EarthGoes::ServiceHead | EarthGoes::Rod) => None,
-        Answer::NotSure | Answer::NotAsked => None, // unknown earthing is a flag of its own
+        Answer::NotSure | Answer::NotAsked => None, // another flag says that the earthing is unknown
     }
 }
 

@@ -17,14 +17,14 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"earthing": {"conductor_goes": "rod"}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {
         Answer::Known(EarthGoes::Rod) => Evidence::certain("earthing conductor goes to a rod in the ground"),
         Answer::Known(EarthGoes::ServiceHead | EarthGoes::CableSheath) => None,
-        Answer::NotSure | Answer::NotAsked => None, // unknown earthing is a flag of its own
+        Answer::NotSure | Answer::NotAsked => None, // another flag says that the earthing is unknown
     }
 }
 

@@ -1,6 +1,6 @@
 //! A Type AC residual-current device may sit ahead of the charge point.
 //!
-//! **Seen:** the Type AC symbol on a residual-current device that is not on one way alone.
+//! **Seen:** the Type AC symbol on a residual-current device that protects more than one way.
 //! **Source:** a switchgear maker's questions page, whose name was not kept (no Type A device behind a Type AC).
 
 use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
@@ -17,7 +17,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::in_place(r#"{"board": {"rcd_type": "ac", "test_buttons": "one"}}"#, causes::SEEN_AGAIN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
@@ -25,7 +25,7 @@ fn raise(seen: &Seen<'_>) -> Option<Evidence> {
         Answer::Known(RcdType::Ac) => {}
         Answer::Known(RcdType::A | RcdType::F | RcdType::B) | Answer::NotSure | Answer::NotAsked => return None,
     }
-    let each_way = seen.answers.board.test_buttons.is(TestButtons::EachWay); // then none is ahead of another way
+    let each_way = seen.answers.board.test_buttons.is(TestButtons::EachWay); // then no device is ahead of more than one way
     if each_way { None } else { Evidence::certain("Type AC symbol on the residual-current device") }
 }
 

@@ -11,7 +11,7 @@ use model::answers::Answer;
 pub const FLAG: Flag =
     Flag { code: "weak-signal", weight: Weight::ChangesThePrice, source: Source::CommonPractice, usual: false, raise };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::never(r#"{"signal": {"wifi_bars": 1}}"#);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {

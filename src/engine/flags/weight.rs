@@ -3,7 +3,7 @@
 model::answers::choices::words! {
     /// Four weights, gravest first.
     pub enum Weight {
-        /// Nothing may be done before this is.
+        /// Nothing may be done until this is resolved.
         Stop => "stop",
         /// To be settled before a date is agreed.
         SettleBeforeBooking => "settle-before-booking",

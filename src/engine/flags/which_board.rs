@@ -15,7 +15,7 @@ pub const FLAG: Flag = Flag {
     raise,
 };
 
-/// What is said of a home to raise it.
+/// Answers that raise the flag, for the tests.
 pub const CAUSE: Cause = Cause::lowering(
     r#"{"board": {"boards": 2, "which": "not-sure"}, "parking": {"place": "drive"}}"#,
     causes::NOT_THE_BOARD_MEANT,
@@ -24,7 +24,7 @@ pub const CAUSE: Cause = Cause::lowering(
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     let board = &seen.answers.board;
     let boards = board.boards.known().filter(|boards| boards.get() > 1)?;
-    // An outbuilding's board is one that is told apart.
+    // An outbuilding's board is known to be the one meant.
     if seen.answers.outbuilding.board_there.is(true) {
         return None;
     }

@@ -14,7 +14,7 @@ use model::config::{Item, ThreeMinutes};
 use model::terms::BillUnit;
 use model::units::{Metres, Minutes, Pence, Probability, Ratio};
 
-/// One item as it is met: how often, and how much of it.
+/// How much of one item is needed, summed over cases.
 #[derive(Clone, Copy)]
 struct Sum {
     weight: f64,
@@ -22,7 +22,7 @@ struct Sum {
     unit: BillUnit,
 }
 
-/// Every item with how probable it is, and its quantity, time and price where it is needed.
+/// The lines of the bill: every item with the probability that it is needed, and its quantity, labour and price where it is.
 #[must_use]
 pub fn bill(given: &Context<'_>, design: &Design, list: &PriceList, days: u8) -> Vec<BillLine> {
     let mut sums = [None::<Sum>; Item::ALL.len()];
@@ -42,7 +42,7 @@ pub fn bill(given: &Context<'_>, design: &Design, list: &PriceList, days: u8) ->
         .iter()
         .filter_map(|item| {
             let sum = sums[usize::from(item.place())].filter(|sum| sum.weight > 1e-6)?;
-            // To the centimetre: a mean over cases has no more to say.
+            // Rounded to the centimetre: a mean over cases is no more exact than that.
             let quantity = Ratio::new(libm::round(sum.quantity / sum.weight * 100.0) / 100.0).ok()?;
             let cost = list.unit(*item).times(quantity);
             let (labour, materials) = (Pence::rounded(cost.labour.mean()), Pence::rounded(cost.materials.mean()));
@@ -78,7 +78,7 @@ fn minutes(item: Item, given: &Context<'_>, quantity: Ratio) -> ThreeMinutes {
     ThreeMinutes { low: of(line.minutes.low), likely: of(line.minutes.likely), high: of(line.minutes.high) }
 }
 
-/// Gives each line the day of one person that it falls in, and what of the bill has to be done before it.
+/// Sets for each line the day of one person's work in which it begins, and which items of the bill come before it.
 fn in_order(lines: &mut [BillLine], day: Minutes, days: u8) {
     let there: Vec<Item> = lines.iter().map(|line| line.item).collect();
     let mut done = Minutes::ZERO;
@@ -91,12 +91,13 @@ fn in_order(lines: &mut [BillLine], day: Minutes, days: u8) {
     }
 }
 
-/// A line's likely time, weighed by how probable it is to be needed.
+/// The likely labour of a line, weighted by the probability that it is needed.
 fn expected(line: &BillLine) -> Minutes {
     line.minutes.likely * Ratio::new(line.probability.get()).unwrap_or(Ratio::ZERO)
 }
 
-/// Likely labour: every item's usual time, weighed by how probable it is to be needed, so that "not sure" is never the shortest job.
+/// Likely labour of the bill: every item's usual time, weighted by the probability that it is needed. So "not sure" never makes a job the
+/// shortest.
 #[must_use]
 pub fn likely_labour(bill: &[BillLine]) -> Minutes {
     let whole: Minutes = bill.iter().map(expected).sum();
@@ -104,11 +105,11 @@ pub fn likely_labour(bill: &[BillLine]) -> Minutes {
     Minutes::new(libm::round(whole.get() * 10.0) / 10.0).unwrap_or(whole)
 }
 
-/// Days of work by the likely labour of the whole bill: as many as it is parted into, with the way there and back of each.
+/// Days of work for the likely labour of the whole bill, counting the travel that each further day adds.
 #[must_use]
 pub fn days(given: &Context<'_>, design: &Design, list: &PriceList) -> u8 {
     let labour = likely_labour(&bill(given, design, list, 1)).get();
-    // This program's choice: a day is an hour at least.
+    // A day has at least an hour: this program's choice.
     let day = given.config.rates.day.max(Minutes::of(60.0)).get();
     let mut another = 0.0;
     for (days, sign) in [(1, -1.0), (2, 1.0)] {
@@ -120,10 +121,10 @@ pub fn days(given: &Context<'_>, design: &Design, list: &PriceList) -> u8 {
     (1..MOST_DAYS).find(|days| labour + another * f64::from(*days - 1) <= day * f64::from(*days)).unwrap_or(MOST_DAYS)
 }
 
-/// As many as a job can have that is still one job: common practice, no source.
+/// The most days that one job is planned over: common practice, no source.
 const MOST_DAYS: u8 = 30;
 
-/// What the bill comes to: each line by how probable it is, their sum, and VAT on the sum to the nearest penny.
+/// The sums of the bill: the lines' expected prices before VAT, VAT on that sum to the nearest penny, and both.
 #[must_use]
 pub fn sums(bill: &[BillLine], vat: Ratio) -> Sums {
     let before_vat: Pence = bill.iter().map(|line| line.expected).sum();
@@ -131,7 +132,7 @@ pub fn sums(bill: &[BillLine], vat: Ratio) -> Sums {
     Sums { before_vat, vat, with_vat: before_vat + vat }
 }
 
-/// What every job costs whatever is decided.
+/// The cost of the items that every job has, whatever is decided.
 #[must_use]
 pub fn always_cost(given: &Context<'_>, list: &PriceList, days: u8) -> Cost {
     let mut sum = Cost::ZERO;
@@ -139,8 +140,8 @@ pub fn always_cost(given: &Context<'_>, list: &PriceList, days: u8) -> Cost {
     sum
 }
 
-/// The plainest job with the same charge point, item by item: one day, a way in the board and a few metres inside. Common practice, no
-/// source.
+/// The work of the plainest job with the same charge point, item by item: one day, a way in the board and a few metres inside. Common
+/// practice, no source.
 pub fn plainest_work(given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     always(given, 1, &mut |item, quantity| {
         if item != Item::Parking {
@@ -153,10 +154,10 @@ pub fn plainest_work(given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) 
     push(Item::Supports, Quantity::Length(PLAINEST));
 }
 
-/// From a board to a charge point behind the same wall: common practice, no source.
+/// Cable of the plainest job, whose charge point is behind the wall of the board: common practice, no source.
 const PLAINEST: Metres = Metres::of(3.0);
 
-/// What the plainest job costs, before VAT.
+/// The mean price of the plainest job, before VAT.
 #[must_use]
 pub fn plainest(given: &Context<'_>, list: &PriceList) -> Pence {
     let mut sum = Cost::ZERO;
@@ -164,8 +165,8 @@ pub fn plainest(given: &Context<'_>, list: &PriceList) -> Pence {
     Pence::rounded(sum.mean())
 }
 
-/// Whether the bill's sum is the mean of the total, but for the rounding of its lines: a bill that does not add up to what the band
-/// is drawn around would be another estimate.
+/// Whether the bill's sum equals the mean of the total, apart from the rounding of its lines. If not, the bill would be another estimate
+/// than the one the band is drawn from.
 #[must_use]
 pub fn adds_up(bill: &[BillLine], total: &Total<'_>) -> bool {
     let sum: Pence = bill.iter().map(|line| line.expected).sum();

@@ -1,6 +1,7 @@
-//! What makes this job dearer than the plainest one, in pounds: the bill against the plainest bill, item by item, put together by cause.
+//! What makes this job dearer than the plainest one: the difference between its bill and the plainest bill, item by item, added up by
+//! cause.
 //!
-//! It is exact: the causes add up to the difference of the two bills. A cause may also save something.
+//! The causes add up exactly to that difference. A cause may also save something.
 
 use super::BillLine;
 use super::bill::plainest_work;
@@ -18,9 +19,9 @@ words! {
     pub enum Cause {
         /// Days, travel, parking.
         Days => "days",
-        /// What is bought already, or held in a holder.
+        /// A charge point that is bought already, or a holder for its lead.
         ChargePoint => "charge-point",
-        /// What is there already: an old charge point, a circuit to prove.
+        /// An old charge point to take off, or a circuit to prove.
         Already => "already",
         /// Board, enclosure, tails.
         Board => "board",
@@ -34,7 +35,7 @@ words! {
         Digging => "digging",
         /// The rest of the way from board to spot.
         Route => "route",
-        /// Working overhead.
+        /// Working above about 3 m.
         Height => "height",
         /// Data cable.
         Signal => "signal",
@@ -46,7 +47,7 @@ words! {
 }
 
 impl Cause {
-    /// The cause that an item is counted under; none for what every job has alike.
+    /// The cause that an item belongs to; `None` for items that every job has alike.
     #[must_use]
     pub const fn of(item: Item) -> Option<Self> {
         Some(match item {
@@ -91,7 +92,7 @@ impl Cause {
         })
     }
 
-    /// The facts it goes back to.
+    /// The facts that the cause depends on.
     #[must_use]
     pub const fn facts(self) -> &'static [FactId] {
         match self {
@@ -117,7 +118,7 @@ impl Cause {
     }
 }
 
-/// Each cause with what it adds before VAT, the dearest first; those that change nothing are left out.
+/// What each cause adds before VAT, the dearest first; causes that change nothing are left out.
 #[must_use]
 pub fn dearer(bill: &[BillLine], given: &Context<'_>, list: &PriceList) -> Vec<(Cause, Pence)> {
     let mut sums = [Pence(0); Cause::ALL.len()];

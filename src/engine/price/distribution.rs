@@ -1,9 +1,9 @@
-//! The distribution of the total: a mixture over cases, each a sum of many small costs.
+//! The distribution of the total: a mixture over cases, each of which is a sum of many small costs.
 //!
-//! Within a case the sum is described by its first four cumulants and read through an Edgeworth series of that order
-//! (Abramowitz and Stegun, *Handbook of Mathematical Functions*, 26.2.48): fast, and the same to the last bit everywhere.
-//! Independent groups are multiplied out one after the other; whenever that leaves many cases, neighbours are put together by
-//! their exact moments (J. H. Ward, *Journal of the American Statistical Association* 58, 1963, from memory).
+//! Within a case the sum is described by its first four cumulants, and its distribution function is approximated by an Edgeworth series of
+//! that order (Abramowitz and Stegun, *Handbook of Mathematical Functions*, 26.2.48): fast, and the same to the last bit on every platform.
+//! Independent groups are multiplied out one after the other; where that makes many cases, neighbours are merged by their exact moments (J.
+//! H. Ward, *Journal of the American Statistical Association* 58, 1963, from memory).
 
 use super::groups::Group;
 use super::moments::{Cost, Mixing, Moments};
@@ -11,21 +11,21 @@ use super::standard_normal::StandardNormal;
 use alloc::vec::Vec;
 use model::units::{Probability, Ratio};
 
-/// One case of the total.
+/// One component of the mixture.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Part {
-    /// How probable.
+    /// Its probability.
     pub weight: f64,
     /// What it costs.
     pub cost: Moments,
 }
 
-/// How much longer or shorter all labour takes in one house than in another: one cause that moves every item. Its mean is one, so
-/// that a bill at the usual pace adds up to the mean of the total.
-/// Common practice, no source; jobs recorded later replace it.
+/// Labour factors: how much longer or shorter all labour takes in one house than in another, which moves every item at once, with the
+/// weight of each factor. Their mean is one, so that a bill at usual times adds up to the mean of the total. Common practice, no source;
+/// jobs recorded later replace it.
 pub const LABOUR_FACTORS: [(f64, Ratio); 3] = [(0.35, Ratio::of(0.88)), (0.45, Ratio::of(1.0)), (0.2, Ratio::of(1.21))];
 
-/// Cases told apart at most, for each pace. More are put together, the nearest first, by their exact moments.
+/// The most cases kept for each labour factor. Beyond that the nearest are merged, by their exact moments.
 const MOST_CASES: usize = 96; // this program's choice
 
 /// The total, before VAT.
@@ -39,7 +39,7 @@ pub struct Total<'b> {
 }
 
 impl<'b> Total<'b> {
-    /// The total of what every job has and of independent groups.
+    /// The total of what every job costs and of independent groups.
     #[must_use]
     pub fn of(always: Cost, groups: &[Group], standard: &'b StandardNormal) -> Self {
         let parts = LABOUR_FACTORS.iter().flat_map(|(weight, labour_factor)| {
@@ -63,21 +63,21 @@ impl<'b> Total<'b> {
         }
     }
 
-    /// How probable it is that the total is at most this many pence.
+    /// The probability that the total is at most this many pence.
     #[must_use]
     pub fn at_most(&self, pence: f64) -> f64 {
         self.look(pence).0
     }
 
-    /// The number of pence that the total lies under with this probability, to a tenth of a penny.
+    /// The quantile of the total in pence, to a tenth of a penny: it is at most that with this probability.
     #[must_use]
     pub fn quantile(&self, probability: Probability) -> f64 {
         // Arithmetic: to a tenth of a penny.
         self.search(probability.get(), 0.1)
     }
 
-    /// The same to within so many pence: by Newton's steps kept inside a stretch that holds it; where a step would leave the stretch or
-    /// does not halve it, the stretch is halved (arithmetic), since a total may jump where costs are certain.
+    /// The quantile to within `within` pence. Newton's steps are taken inside an interval that holds it; where a step would leave the
+    /// interval or does not halve it, the interval is halved (arithmetic), since a total may jump where costs are certain.
     pub(super) fn search(&self, aim: f64, within: f64) -> f64 {
         let (mut low, mut high) = (self.low, self.high);
         let mut at = self.moments.mean();
@@ -106,7 +106,7 @@ impl<'b> Total<'b> {
         high
     }
 
-    /// How probable it is to be at most this many pence, and how fast that rises there (by the normal part alone).
+    /// The probability that the total is at most this many pence, and its density there (that of the normal part alone).
     fn look(&self, pence: f64) -> (f64, f64) {
         self.lobes.iter().fold((0.0, 0.0), |(reached, slope), lobe| {
             let (part, rise) = lobe.at(pence, self.standard);
@@ -114,19 +114,19 @@ impl<'b> Total<'b> {
         })
     }
 
-    /// The whole as moments.
+    /// The moments of the total.
     #[must_use]
     pub const fn moments(&self) -> Moments {
         self.moments
     }
 }
 
-/// One part, ready to be asked: the distribution function is the normal one with the Edgeworth terms for skewness and kurtosis.
+/// One component, prepared for evaluation: its distribution function is the normal one with the Edgeworth terms for skewness and kurtosis.
 #[derive(Clone, Copy, Debug)]
 struct Lobe {
     weight: f64,
     mean: f64,
-    /// Deviations in a penny; nothing where the cost is certain.
+    /// Standard deviations in a penny; zero where the cost is certain.
     a_penny: f64,
     second: f64,
     third: f64,
@@ -154,7 +154,7 @@ impl Lobe {
         }
     }
 
-    /// Its share of what costs at most this much, and how fast that rises.
+    /// Its part of the probability of costing at most this much, and of the density there.
     fn at(&self, pence: f64, standard: &StandardNormal) -> (f64, f64) {
         if self.a_penny <= 0.0 {
             return (if pence >= self.mean { self.weight } else { 0.0 }, 0.0);
@@ -169,12 +169,12 @@ impl Lobe {
     }
 }
 
-/// What every job costs with independent groups, multiplied out one after the other.
+/// The cost of every job combined with independent groups, multiplied out one after the other; at most `most` cases are kept.
 pub(super) fn product(always: Part, groups: impl Iterator<Item = Vec<Part>>, most: usize) -> Vec<Part> {
     groups.fold(alloc::vec![always], |done, cases| times(&done, &cases, most))
 }
 
-/// Every case of the one with every case of the other.
+/// Every case of one combined with every case of the other; at most `most` are kept.
 pub(super) fn times(done: &[Part], cases: &[Part], most: usize) -> Vec<Part> {
     let each = |done: &Part| {
         let (weight, cost) = (done.weight, done.cost);
@@ -183,14 +183,14 @@ pub(super) fn times(done: &[Part], cases: &[Part], most: usize) -> Vec<Part> {
     fewer(done.iter().flat_map(each).collect(), most)
 }
 
-/// A group's costs with their weights, where labour takes this much longer or shorter than usual; so many at most.
+/// A group's costs with their weights under this labour factor; at most `most` cases are kept.
 pub(super) fn cases(group: &Group, labour_factor: Ratio, most: usize) -> Vec<Part> {
     let weights = group.weights(|met| met.weight);
     let each = weights.into_iter().zip(&group.costs);
     fewer(each.map(|(weight, cost)| Part { weight, cost: cost.whole(labour_factor) }).collect(), most)
 }
 
-/// Two cases put together, exactly in their moments.
+/// Two cases merged into one with exactly the moments of their mixture.
 fn together(one: &Part, other: &Part) -> Part {
     let mut both = Mixing::default();
     both.add(one.weight, &one.cost);
@@ -198,8 +198,8 @@ fn together(one: &Part, other: &Part) -> Part {
     both.mixed().unwrap_or(*one)
 }
 
-/// At most so many cases out of many: those that cost nearly the same are put together, so that what is far apart (a trench
-/// or none) stays apart and each case stays close to symmetric.
+/// Merges cases until at most this many are left. Those that cost nearly the same are merged, so that very different costs (a trench or
+/// none) stay apart and each case stays close to symmetric.
 pub(super) fn fewer(parts: Vec<Part>, most_cases: usize) -> Vec<Part> {
     if parts.len() <= most_cases {
         return parts;

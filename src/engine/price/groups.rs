@@ -1,6 +1,7 @@
-//! Decisions that share unsure facts belong together; groups that share none are independent, and their costs add up.
+//! Groups of decisions: those that rest on the same unsure facts form a group. Groups that share no unsure fact are independent, and their
+//! costs add up.
 //!
-//! That is what keeps twenty unsure facts from multiplying out: only within a group are cases told apart.
+//! So twenty unsure facts need not be multiplied out: cases are told apart only within a group.
 
 use super::moments::Cost;
 use super::price_list::PriceList;
@@ -11,16 +12,16 @@ use crate::site::case::{EvaluatedCase, each_case};
 use crate::site::{FactSet, Site};
 use alloc::vec::Vec;
 
-/// Some decisions, their joint cases, and what each case costs.
+/// Some decisions, their joint cases, and the cost of each case.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Group {
     /// The decisions.
     pub decisions: Vec<DecisionId>,
     /// The unsure facts they rest on.
     pub rests_on: FactSet,
-    /// Each joint case, and which of the costs it has.
+    /// Each joint case, and the index of its cost.
     pub cases: Vec<(EvaluatedCase, usize)>,
-    /// The costs that are told apart.
+    /// The costs that differ.
     pub costs: Vec<Cost>,
 }
 
@@ -29,7 +30,7 @@ impl Group {
         Self { decisions, rests_on, cases: Vec::new(), costs: Vec::new() }
     }
 
-    /// How probable each cost is, where a case weighs so much.
+    /// The weight of each cost, where `weigh` gives the weight of a case.
     pub fn weights(&self, weigh: impl Fn(&EvaluatedCase) -> f64) -> Vec<f64> {
         let mut weights = alloc::vec![0.0; self.costs.len()];
         for (evaluated, cost) in &self.cases {
@@ -39,7 +40,8 @@ impl Group {
     }
 }
 
-/// Costs met so far, sorted by the bits of their means and variances, so that thousands of cases are told apart quickly.
+/// The indices of the costs found so far, sorted by the bits of their means and variances, so that an equal cost is found quickly among
+/// thousands of cases.
 #[derive(Default)]
 struct Apart(Vec<([u64; 4], usize)>);
 
@@ -59,14 +61,14 @@ impl Apart {
     }
 }
 
-/// Parts the decisions into independent groups and prices every case of each.
+/// Divides the decisions into independent groups and prices every case of each.
 #[must_use]
 pub fn groups(site: &Site, given: &Context<'_>, design: &Design, list: &PriceList) -> Vec<Group> {
     let mut parted: Vec<(FactSet, Vec<DecisionId>)> = Vec::new();
     for outcomes in &design.decisions {
         let mut facts = outcomes.rests_on;
         let mut together = Vec::new();
-        // Whatever shares a fact with it is drawn in.
+        // Groups that share a fact with it are merged with it.
         parted.retain_mut(|(others, decisions)| {
             let apart = others.shared(facts).is_empty();
             if !apart {
@@ -83,7 +85,7 @@ pub fn groups(site: &Site, given: &Context<'_>, design: &Design, list: &PriceLis
         .map(|(rests_on, decisions)| {
             let (mut group, mut apart) = (Group::of(decisions.clone(), rests_on), Apart::default());
             if let [alone] = decisions.as_slice() {
-                // Its cases were told apart already.
+                // Its cases were already told apart in the design.
                 for (evaluated, decided) in &design.outcomes(*alone).cases {
                     apart.add(&mut group, *evaluated, cost_of(decided, given, list));
                 }
@@ -99,7 +101,7 @@ pub fn groups(site: &Site, given: &Context<'_>, design: &Design, list: &PriceLis
         .collect()
 }
 
-/// What one decision's work costs.
+/// The cost of the work that one decision leads to.
 #[must_use]
 pub fn cost_of(decided: &Decided, given: &Context<'_>, list: &PriceList) -> Cost {
     let mut sum = Cost::ZERO;

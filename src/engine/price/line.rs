@@ -1,4 +1,4 @@
-//! What a bill is made of, what it comes to, and how many jobs fall into each step of price.
+//! The lines of a bill, its sums, and the distribution of the price as a chart.
 
 use alloc::vec::Vec;
 use model::config::{Item, ThreeMinutes};

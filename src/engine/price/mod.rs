@@ -1,6 +1,6 @@
-//! The estimate: work items out of decisions, three-point quantities, the distribution of the total, the band, and what would narrow it.
+//! The estimate: work items from decisions, three-point quantities, the distribution of the total, and what would narrow it.
 //!
-//! Knows no site: it prices what `design` decided. Money enters as whole pence and leaves through one rounding door.
+//! Nothing here knows the site: it prices what `design` decided. Money comes in as whole pence and is rounded to whole pence in one place.
 
 mod bill;
 mod curve;

@@ -1,4 +1,4 @@
-//! Mean, variance, third and fourth cumulant of a cost: what adds up when independent costs are added.
+//! Mean, variance, third and fourth cumulant of a cost. Cumulants add up when independent costs are added.
 //!
 //! A three-point estimate is read as a PERT distribution: a Beta on low to high with shapes 1 + 4 (likely − low) / (high − low)
 //! and 1 + 4 (high − likely) / (high − low). Source: Malcolm, Roseboom, Clark and Fazar, *Operations Research* 7 (1959); the
@@ -19,7 +19,7 @@ pub struct Moments {
 }
 
 impl Moments {
-    /// Nothing.
+    /// The moments of a cost of zero.
     pub const ZERO: Self = Self { mean: 0.0, variance: 0.0, third: 0.0, fourth: 0.0 };
 
     /// A sum that is certain, in pence.
@@ -28,7 +28,7 @@ impl Moments {
         Self { mean: pence, ..Self::ZERO }
     }
 
-    /// A three-point estimate, in pence.
+    /// The moments of a three-point estimate, in pence.
     #[must_use]
     pub fn pert(low: f64, likely: f64, high: f64) -> Self {
         let width = high - low;
@@ -49,7 +49,7 @@ impl Moments {
         }
     }
 
-    /// This many of the same: all of them dear, or all of them cheap.
+    /// The cost of `ratio` units that vary together: all of them dear, or all of them cheap.
     #[must_use]
     pub fn times(self, ratio: Ratio) -> Self {
         let by = ratio.get();
@@ -73,7 +73,7 @@ impl Moments {
         }
     }
 
-    /// One of several, by their weights.
+    /// The mixture of several costs by their weights.
     #[must_use]
     pub fn one_of(parts: impl Iterator<Item = (f64, Self)>) -> Self {
         let mut mixing = Mixing::default();
@@ -108,7 +108,7 @@ impl Moments {
     }
 }
 
-/// A mixture in the making: sums of weights and of powers about the first part's mean.
+/// Accumulates a mixture: sums of weights and of powers about the first part's mean.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Mixing {
     weight: f64,
@@ -117,7 +117,7 @@ pub(super) struct Mixing {
 }
 
 impl Mixing {
-    /// One more part.
+    /// Adds one part.
     pub(super) fn add(&mut self, weight: f64, part: &Moments) {
         if self.weight <= 0.0 {
             self.about = part.mean;
@@ -136,7 +136,7 @@ impl Mixing {
                 + square * square);
     }
 
-    /// What it came to; nothing where nothing had weight.
+    /// The mixture as one part; `None` where no part had weight.
     pub(super) fn mixed(self) -> Option<Part> {
         if self.weight <= 0.0 {
             return None;
@@ -156,22 +156,22 @@ impl Mixing {
     }
 }
 
-/// A cost parted into labour and materials: what makes a house awkward moves all labour together.
+/// A cost divided into labour and materials, since the labour factor of a house applies to all labour at once.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Cost {
     /// Labour.
     pub labour: Moments,
     /// Materials.
     pub materials: Moments,
-    /// Both at the usual time and price, neither quick nor slow: in pence.
+    /// Labour and materials at their usual time and price, in pence.
     pub likely: f64,
 }
 
 impl Cost {
-    /// Nothing.
+    /// A cost of zero.
     pub const ZERO: Self = Self { labour: Moments::ZERO, materials: Moments::ZERO, likely: 0.0 };
 
-    /// Both parts with another's.
+    /// The sum of two independent costs.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -181,7 +181,7 @@ impl Cost {
         }
     }
 
-    /// This many of the same: all of them dear, or all of them cheap.
+    /// The cost of `ratio` units that vary together: all of them dear, or all of them cheap.
     #[must_use]
     pub fn times(self, ratio: Ratio) -> Self {
         Self {
@@ -191,13 +191,13 @@ impl Cost {
         }
     }
 
-    /// The whole, where labour takes this much longer or shorter than usual.
+    /// Labour and materials together, under a labour factor.
     #[must_use]
     pub fn whole(self, labour_factor: Ratio) -> Moments {
         self.labour.times(labour_factor).plus(self.materials)
     }
 
-    /// The mean, where labour takes what it usually does.
+    /// The mean in pence, at a labour factor of one.
     #[must_use]
     pub fn mean(&self) -> f64 {
         self.labour.mean + self.materials.mean

@@ -1,9 +1,9 @@
-//! By how much the band is expected to draw in if an unsure fact were known.
+//! By how much the band would be expected to narrow if an unsure fact were known.
 //!
-//! By conditional distributions: within the fact's group every case is taken with the fact at each of its values, weighed by how
-//! probable that value is, and the band is read off each of these totals. Knowing a fact never raises the expected variance (the law
-//! of total variance); the expected width of the band is another thing, and may grow a little: where half of the jobs are dug and half
-//! are not, the ends of both bands may lie farther apart than those of the mixture. Then the driver is negative.
+//! This is worked out from conditional distributions: for each value of the fact, the cases of its group are weighted by the probability
+//! that they have once the fact has that value, and the band of that total is taken. Knowing a fact never raises the expected variance (the
+//! law of total variance). The expected width of the band may grow a little: where half of the jobs are dug and half are not, the ends of
+//! both bands may lie farther apart than those of the mixture. Then the figure is negative.
 
 use super::distribution::{LABOUR_FACTORS, Part, Total, cases, product};
 use super::groups::Group;
@@ -14,7 +14,7 @@ use crate::site::{FactId, Site};
 use alloc::vec::Vec;
 use model::units::{Pence, Ratio};
 
-/// One fact's worth.
+/// How much knowing one fact would narrow the band.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Narrowing {
     /// The fact.
@@ -27,15 +27,15 @@ pub struct Narrowing {
     pub bands: Vec<[Pence; 2]>,
 }
 
-/// Cases of everything else, and of the fact's own group, that are told apart at most: enough for a ranking in whole pounds (this
+/// The most cases kept of everything else and, in the next line, of the fact's own group: enough for a ranking in whole pounds (this
 /// program's choice).
 const REST: usize = 14;
 const OWN: usize = 14; // this program's choice
 
-/// To within so many pence: this program's choice.
+/// The accuracy of a band's ends, in pence: this program's choice.
 const WITHIN: f64 = 10.0;
 
-/// Every unsure fact that the price rests on, worth most first. No total is less than `least`.
+/// Every unsure fact that the price rests on, the one that narrows most first. No total is less than `least`.
 #[must_use]
 pub fn narrowings(
     site: &Site,
@@ -96,9 +96,9 @@ pub fn narrowings(
     all
 }
 
-/// A group's costs parted once into lots of nearly the same; what a lot costs is then worked exactly for whatever weights.
+/// A group's costs divided once into lots of nearly equal costs. The moments of a lot are then worked out exactly for any weights.
 struct Lots {
-    /// For each cost of the group its lot, and the cost itself.
+    /// Each cost of the group, with the index of its lot.
     costs: Vec<(usize, Moments)>,
     count: usize,
 }
@@ -114,7 +114,7 @@ impl Lots {
         Self { costs: costs.iter().map(|cost| (nearest(cost), *cost)).collect(), count: lots.len() }
     }
 
-    /// The lots that have any weight.
+    /// The lots that have weight, where each cost has the weight given.
     fn weighed(&self, weights: &[f64]) -> Vec<Part> {
         let mut sums = alloc::vec![Mixing::default(); self.count];
         for ((lot, cost), weight) in self.costs.iter().zip(weights).filter(|(_, weight)| **weight > 0.0) {
@@ -124,8 +124,7 @@ impl Lots {
     }
 }
 
-/// The variance of a group's cost now, and what is expected to be left of it once the fact is known: what the law of total variance
-/// speaks of, exactly.
+/// The variance of a group's cost now, and the variance expected once the fact is known, for checking the law of total variance.
 #[must_use]
 pub fn variances(site: &Site, group: &Group, fact: FactId) -> (f64, f64) {
     let of = |weigh: &dyn Fn(&EvaluatedCase) -> f64| {
@@ -140,7 +139,7 @@ pub fn variances(site: &Site, group: &Group, fact: FactId) -> (f64, f64) {
     (of(&|evaluated| evaluated.weight), left.sum())
 }
 
-/// A case's weight once the fact is known to have that value: where the fact was not read the case stands as it is.
+/// The weight of a case once the fact is known to have its value number `value`: a case in which the fact was not read keeps its own.
 fn given(evaluated: &EvaluatedCase, fact: FactId, value: usize, weight: f64) -> f64 {
     if !evaluated.read.has(fact) {
         evaluated.weight

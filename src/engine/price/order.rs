@@ -1,4 +1,4 @@
-//! What has to be done before what: common practice, no source.
+//! Which items have to be done before which: common practice, no source.
 
 use model::config::Item;
 
@@ -6,7 +6,7 @@ use model::config::Item;
 #[must_use]
 pub const fn after(item: Item) -> &'static [Item] {
     match item {
-        // Nobody works on live tails.
+        // Live tails are isolated before anybody works on them.
         Item::SupplyIsolator | Item::SwitchFuse => &[Item::IsolateTails],
         Item::SplitTails | Item::LargerTails => &[Item::IsolateTails, Item::SupplyIsolator],
         Item::Enclosure | Item::ReplaceBoard => &[Item::SplitTails, Item::LargerTails],
@@ -23,7 +23,7 @@ pub const fn after(item: Item) -> &'static [Item] {
         Item::ClampCable => &[Item::LoadSensing],
         Item::FixPoint => &[Item::ChargePoint, Item::OldPointOff, Item::MountingPost],
         Item::LeadHolder => &[Item::FixPoint],
-        // An electrode is proved, and bonding there, before anything is made live.
+        // Electrode and bonding are finished before anything is made live.
         Item::Commission => &[
             Item::Enclosure,
             Item::ReplaceBoard,

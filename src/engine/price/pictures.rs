@@ -1,6 +1,6 @@
-//! Geometry of the estimate's pictures: how a tape is ruled, the outline of the whole distribution over it, and a bar's length.
+//! Geometry of the estimate's pictures: the ruling of a tape, the outline of the distribution above it, and the length of a bar.
 //!
-//! Both pages draw them as SVG in the page itself; what they mean is said beside them in words.
+//! The form and the installer's page draw them as SVG; words beside them say what they mean.
 //!
 //! Every figure here: this program's choice of lines.
 
@@ -8,22 +8,22 @@ use super::Curve;
 use alloc::string::{String, ToString};
 use model::units::Pence;
 
-/// A tape from nothing to a round sum.
+/// A tape from zero to a round sum.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Ruler {
     /// The round sum at its end.
     pub end: Pence,
-    /// How far apart its ticks stand.
+    /// The distance between its ticks.
     pub tick: Pence,
 }
 
 impl Ruler {
-    /// Where a tape begins and how wide it is, on a sheet 320 wide.
+    /// Where a tape begins, on a sheet 320 wide.
     pub const LEFT: i64 = 10;
-    /// How wide.
+    /// How wide a tape is.
     pub const WIDE: i64 = 300;
 
-    /// Ruled so that the dearest sum shown leaves a tenth free at the end.
+    /// A tape on which the dearest sum shown leaves a tenth free at the end.
     #[must_use]
     pub fn over(most: Pence) -> Self {
         for thousands in [1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] {
@@ -43,15 +43,15 @@ impl Ruler {
         Self { end, tick: Pence((end.0 / 20).max(1)) }
     }
 
-    /// Where a sum lies on the sheet.
+    /// The position of a sum on the sheet.
     #[must_use]
     pub fn at(&self, money: Pence) -> i64 {
         Self::LEFT + part(money.0.clamp(0, self.end.0), self.end.0, Self::WIDE)
     }
 }
 
-/// The outline of the distribution as an SVG path that stands on `base` and is `height` high at its highest; nothing where the curve has
-/// no steps.
+/// The outline of the distribution as an SVG path that stands on `base` and is `height` high at its highest; empty where the curve has no
+/// steps.
 #[must_use]
 pub fn outline(curve: &Curve, at: impl Fn(Pence) -> i64, base: i64, height: i64) -> String {
     let Some(most) = curve.of_a_thousand.iter().copied().max().filter(|most| *most > 0) else { return String::new() };
@@ -65,7 +65,7 @@ pub fn outline(curve: &Curve, at: impl Fn(Pence) -> i64, base: i64, height: i64)
     let step = |at: usize| Pence(curve.from.0 + i64::try_from(at).unwrap_or(0) * curve.step.0);
     to('M', step(0), 0);
     for (place, jobs) in curve.of_a_thousand.iter().enumerate() {
-        // Each step's jobs stand at its middle.
+        // The number of jobs in a step is drawn at its middle.
         to('L', Pence(step(place).0 + curve.step.0 / 2), *jobs);
     }
     to('L', step(curve.of_a_thousand.len()), 0);
@@ -73,13 +73,13 @@ pub fn outline(curve: &Curve, at: impl Fn(Pence) -> i64, base: i64, height: i64)
     path
 }
 
-/// How long a bar is, of a hundred for the longest; at least one, so that it is seen.
+/// The length of a bar, where the longest is a hundred; at least one, so that it can be seen.
 #[must_use]
 pub fn bar(sum: Pence, longest: Pence) -> i64 {
     part(sum.0.max(0), longest.0, 100).clamp(1, 100)
 }
 
-/// So much of the whole on a length, whatever the sums: a product of two may be more than they hold.
+/// `sum` as a part of `whole`, scaled to a length, without overflow: the product of two sums may be too great.
 fn part(sum: i64, whole: i64, length: i64) -> i64 {
     let part = i128::from(sum) * i128::from(length) / i128::from(whole.max(1));
     i64::try_from(part).unwrap_or(i64::MAX)

@@ -1,4 +1,4 @@
-//! What one unit of each item costs by the config: worked once for a home, asked for in every case of it.
+//! The cost of one unit of each item by the config: worked out once for a home and used in every case of it.
 
 use super::moments::{Cost, Moments};
 use super::work::Quantity;
@@ -7,14 +7,14 @@ use alloc::vec::Vec;
 use model::answers::Word;
 use model::config::{Config, Item, PriceLine, Rates, ThreePence};
 
-/// A price for each item.
+/// The cost of one unit of each item.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PriceList {
     units: Vec<Cost>,
 }
 
 impl PriceList {
-    /// By the config's lines and the charge point that suits.
+    /// The list by the config's price lines and the charge point that suits.
     #[must_use]
     pub fn of(given: &Context<'_>) -> Self {
         let config = given.config;
@@ -31,20 +31,20 @@ impl PriceList {
         Self { units: Item::ALL.iter().map(unit).collect() }
     }
 
-    /// One of an item.
+    /// The cost of one unit of an item.
     #[must_use]
     pub fn unit(&self, item: Item) -> Cost {
         self.units[usize::from(item.place())]
     }
 
-    /// So many of an item.
+    /// The cost of a quantity of an item.
     #[must_use]
     pub fn cost(&self, item: Item, quantity: Quantity) -> Cost {
         self.unit(item).times(quantity.ratio())
     }
 }
 
-/// What a minute of one person costs, in pence. Where two work, half of the minutes are the second person's.
+/// The price of a minute of labour, in pence. Where two people work, half of the minutes are the second person's.
 fn a_minute(item: Item, rates: &Rates) -> f64 {
     let hour = rates.hour.as_f64();
     let hour = match rates.second {
@@ -55,7 +55,8 @@ fn a_minute(item: Item, rates: &Rates) -> f64 {
     hour / 60.0
 }
 
-/// Work that two people do: digging, a post, and whatever is done overhead, where one stands at the foot. Common practice, no source.
+/// Whether two people do this work: digging, a post, and whatever is done overhead, where one stands at the foot. Common practice, no
+/// source.
 const fn takes_two(item: Item) -> bool {
     matches!(
         item,

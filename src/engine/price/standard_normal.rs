@@ -1,14 +1,14 @@
-//! The normal distribution's function and density off a table: what a distribution of hundreds of parts is asked for thousands of
-//! times.
+//! Distribution function and density of the standard normal distribution from a table, because a mixture of hundreds of components is
+//! evaluated thousands of times.
 //!
-//! Between two entries a cubic takes both ends' values and slopes (Hermite's), which at sixteen entries a deviation is off by less
-//! than 10⁻⁷; the table is made by `libm`, so it is the same to the last bit everywhere.
+//! Between two entries a cubic through both values with both slopes (Hermite's) is used, which with sixteen entries a standard deviation is
+//! off by less than 10⁻⁷. The table is made with `libm`, so it is the same to the last bit on every platform.
 //!
 //! Every figure here: arithmetic.
 
 use alloc::vec::Vec;
 
-/// Entries a deviation, and how many deviations to either side.
+/// Entries a standard deviation, and how many deviations to either side.
 const A_DEVIATION: f64 = 16.0;
 const REACH: f64 = 8.0;
 
@@ -34,7 +34,7 @@ impl StandardNormal {
         Self { entries: (0..count).map(entry).collect() }
     }
 
-    /// How probable it is to lie at most so many deviations above the mean, and the density there.
+    /// The probability of lying at most `z` standard deviations above the mean, and the density there.
     #[must_use]
     pub fn at(&self, z: f64) -> (f64, f64) {
         let place = (z + REACH) * A_DEVIATION;
@@ -56,7 +56,7 @@ impl StandardNormal {
             low + (high - low) * high_part + step * (low_slope * rise + high_slope * fall)
         };
         let function = between(*low, *low_slope, *high, *high_slope);
-        // The density's own slope is −z times it.
+        // The slope of the density is −z times the density.
         let density = between(*low_slope, -z_low * low_slope, *high_slope, -(z_low + step) * high_slope);
         (function, density)
     }

@@ -1,4 +1,4 @@
-//! What to put in the van: off the same bill, with lengths rounded up to what is cut from a drum.
+//! The list for the van: the materials of the bill, with lengths rounded up to what is cut from a drum.
 
 use super::BillLine;
 use alloc::vec::Vec;
@@ -8,7 +8,7 @@ use model::terms::BillUnit;
 use model::units::{Pence, Probability, Ratio};
 
 words! {
-    /// Whether it is taken along.
+    /// Whether a thing is taken along.
     pub enum Take {
         /// It is needed.
         Take => "take",
@@ -17,7 +17,7 @@ words! {
     }
 }
 
-/// One thing.
+/// One thing to take.
 #[derive(Clone, Debug, PartialEq)]
 pub struct VanLine {
     /// What it is for.
@@ -33,11 +33,12 @@ pub struct VanLine {
 /// Waste and ends of a cable: common practice, no source.
 const WASTE: f64 = 1.1;
 
-/// What is likelier than not is taken; what has a chance of one in ten is taken where there is room. Common practice, no source.
+/// Materials likelier than this to be needed are taken; those with at least the next probability are taken where there is room. Common
+/// practice, no source.
 const TAKEN: Probability = Probability::of(0.5);
 const PERHAPS: Probability = Probability::of(0.1); // common practice, no source
 
-/// The list, in the order of the work.
+/// The list for the van, in the order of the work.
 #[must_use]
 pub fn van_list(bill: &[BillLine]) -> Vec<VanLine> {
     let carried = |line: &&BillLine| {

@@ -27,7 +27,7 @@ impl Quantity {
     /// One piece.
     pub const ONE: Self = Self::Each(1);
 
-    /// What one unit's times and prices are multiplied by.
+    /// The factor on the times and prices of one unit.
     #[must_use]
     pub fn ratio(self) -> Ratio {
         match self {
@@ -46,14 +46,15 @@ impl Quantity {
     }
 }
 
-/// What every job has, whatever is decided; `days` of work.
+/// The items that every job has, whatever is decided, over `days` of work. Each is handed to `push`.
 ///
-/// One bought already is not sold again; without its papers it is not priced for fixing either (BS 7671 511, 134.1.1, from memory).
+/// A charge point that was bought already is not sold again; without its papers fixing it is not priced either (BS 7671 511, 134.1.1, from
+/// memory).
 pub fn always(given: &Context<'_>, days: u8, push: &mut dyn FnMut(Item, Quantity)) {
     let Answers { wish, home, parking, .. } = given.answers;
     let bought = wish.bought.is(true);
     push(Item::CallOut, Quantity::ONE);
-    // Once for the survey.
+    // One more visit for the survey.
     push(Item::Travel, Quantity::Each(days.saturating_add(1)));
     let own_ground = [ParkingPlace::Drive, ParkingPlace::AttachedGarage, ParkingPlace::DetachedGarage];
     let van_stands = parking.place.known().is_none_or(|place| own_ground.contains(place));
@@ -78,7 +79,7 @@ pub fn always(given: &Context<'_>, days: u8, push: &mut dyn FnMut(Item, Quantity
     }
 }
 
-/// What follows from one decision.
+/// The items that follow from one decision, each handed to `push`.
 pub fn of_decision(decided: &Decided, given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     match decided {
         Decided::Network(process) => {
@@ -132,7 +133,7 @@ pub fn of_decision(decided: &Decided, given: &Context<'_>, push: &mut dyn FnMut(
         Decided::GasBonding(true) => push(Item::BondGas, Quantity::ONE),
         Decided::WaterBonding(true) => push(Item::BondWater, Quantity::ONE),
         Decided::OtherBonding(true) => {
-            // Each has its own conductor; where nobody said what there is, there is one.
+            // Each service has its own bonding conductor; where nobody said which there are, one is counted.
             let metal = given.answers.earthing.other_metal.known().map_or(1, |metal| metal.iter().count().max(1));
             push(Item::BondOther, Quantity::Each(u8::try_from(metal).unwrap_or(u8::MAX)));
         }
@@ -162,7 +163,7 @@ pub fn of_decision(decided: &Decided, given: &Context<'_>, push: &mut dyn FnMut(
     }
 }
 
-/// What protects the circuit from a way of the board.
+/// The items that protect the circuit from a way of the board.
 fn of_device(device: WayDevice, given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     match device {
         WayDevice::DoublePole => push(Item::DoublePoleDevice, Quantity::ONE),
@@ -177,7 +178,7 @@ fn of_device(device: WayDevice, given: &Context<'_>, push: &mut dyn FnMut(Item, 
     }
 }
 
-/// What is done at the tails before anything hangs on them.
+/// The work at the tails before anything can be connected to them.
 fn of_tails(isolation: Isolation, given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     if isolation == Isolation::AtTheFeed {
         return;
@@ -191,13 +192,13 @@ fn of_tails(isolation: Isolation, given: &Context<'_>, push: &mut dyn FnMut(Item
     if tails.is_some_and(|length| length > thresholds.tails) {
         push(Item::SwitchFuse, Quantity::ONE);
     } else if isolation == Isolation::DrawFuse {
-        // Whoever has drawn the fuse leaves a switch behind; a supplier that comes out brings its own.
+        // An installer who draws the fuse fits a switch; a supplier who comes out brings its own.
         push(Item::SupplyIsolator, Quantity::ONE);
     }
 }
 
-/// From the clamp on the tails, beside the home's own board, to the charge point: along an outbuilding's feed, where there is one, and the
-/// charge point's own cable. Common practice, no source.
+/// Length of the clamp's cable from the tails, beside the home's own board, to the charge point: along an outbuilding's feed, where there
+/// is one, and the charge point's own cable. Common practice, no source.
 fn clamp_cable(given: &Context<'_>) -> Metres {
     let feed = if given.answers.outbuilding.board_there.is(true) {
         Feeding::said(given.answers, given.config).length.unwrap_or(FAR)
@@ -207,12 +208,12 @@ fn clamp_cable(given: &Context<'_>) -> Metres {
     likely_length(given.answers, given.config) + feed + TO_THE_TAILS
 }
 
-/// From a board to its tails: common practice, no source.
+/// Distance from a board to its tails: common practice, no source.
 const TO_THE_TAILS: Metres = Metres::of(1.0);
 
 fn of_cable(design: &cable::CableDesign, given: &Context<'_>, push: &mut dyn FnMut(Item, Quantity)) {
     let laid = laid(design.stretches(given), design.armoured);
-    // One item is pushed once, so that a bill has one line for it.
+    // Each item is pushed once, so that a bill has one line for it.
     let mut lengths: [(Item, Metres); 9] = [
         Item::CableInside,
         Item::CableLoft,
@@ -257,7 +258,7 @@ fn of_cable(design: &cable::CableDesign, given: &Context<'_>, push: &mut dyn FnM
     if laid.high > LADDER {
         push(Item::Tower, Quantity::ONE);
     }
-    // Where nobody counted: out through one wall, or through the charge point's own from behind.
+    // Where nobody counted the walls, one is drilled.
     let walls = given.answers.route.walls.known().map_or(1, |count| count.get());
     if walls > 0 {
         push(Item::DrillWall, Quantity::Each(walls));
@@ -283,13 +284,13 @@ fn of_cable(design: &cable::CableDesign, given: &Context<'_>, push: &mut dyn FnM
     if !design.wall {
         push(Item::MountingPost, Quantity::ONE);
     }
-    // A post stands where cars turn, and in a shared car park every spot does (BS 7671 722.512.2.202, from memory).
+    // A guard is needed where cars turn: at a post, and at every spot of a shared car park (BS 7671 722.512.2.202, from memory).
     if !design.wall || given.answers.parking.place.is(ParkingPlace::SharedCarPark) {
         push(Item::ImpactGuard, Quantity::ONE);
     }
 }
 
-/// Whether a wall on the way parts homes from one another or from what they share, so that it holds back fire.
+/// Whether a wall on the way separates homes from one another or from shared parts, so that it must hold back fire.
 fn between_dwellings(answers: &Answers) -> bool {
     answers.home.kind.is(HomeKind::Flat) || answers.parking.place.is(ParkingPlace::SharedCarPark)
 }

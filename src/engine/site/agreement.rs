@@ -1,4 +1,4 @@
-//! Who else must agree or act, apart from the network operator and supplier: read from home, parking and route.
+//! Who else must agree or act, apart from the network operator and the supplier: inferred from home, parking and route.
 
 use super::nation::{Nation, nation};
 use alloc::vec::Vec;
@@ -6,12 +6,12 @@ use model::answers::{Answer, Answers, Ground, HomeKind, MeterPlace, ParkingPlace
 use model::terms::Gatekeeper;
 use model::units::Probability;
 
-/// One agreement that is, or may be, needed. How probable where not certain: common practice, no source.
+/// One agreement that is, or may be, needed. Its probability, where it is not certain: common practice, no source.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Agreement {
-    /// Whose.
+    /// Who must agree.
     pub who: Gatekeeper,
-    /// How probable that it is needed.
+    /// The probability that it is needed.
     pub probability: Probability,
     /// Why, in the installer's words.
     pub why: &'static str,
@@ -22,7 +22,7 @@ pub struct Agreement {
 /// There is no freeholder in Scotland. From memory: Tenements (Scotland) Act 2004.
 const CO_OWNERS: &str = "a flat in Scotland: the co-owners of the building, or their factor, agree first";
 
-/// Every agreement that may be needed; how probable where not certain: common practice, no source.
+/// Every agreement that may be needed. The probabilities, where not certain: common practice, no source.
 #[must_use]
 pub fn agreements(answers: &Answers) -> Vec<Agreement> {
     let mut all = Vec::new();

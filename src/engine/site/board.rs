@@ -27,7 +27,7 @@ pub enum BoardState {
 
 const FROM: &[&str] = &["protection", "test-buttons", "spare-ways"];
 
-/// Reads what was seen of the board.
+/// Infers the board's state from the answers; pushes a contradiction where they disagree.
 pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<BoardState> {
     let board = &answers.board;
     let priors = &config.priors;
@@ -40,7 +40,7 @@ pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec
                 says: "fuse wire, but a test button on each way: the two do not go together",
                 questions: &["protection", "test-buttons"],
             });
-            // Arithmetic: which of the two is so, nobody can say.
+            // Arithmetic: nobody can say which of the two is true.
             let values = [(BoardState::FuseWire, Probability::of(0.5)), (BoardState::OwnWays, Probability::of(0.5))];
             return Fact::weighed(&values, KnownBy::Contradicted, FROM);
         }
@@ -57,13 +57,13 @@ pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec
         Some(SpareWays::None | SpareWays::One) => Probability::NEVER,
         None => priors.several_ways,
     };
-    // None or one on each way: no way is behind a shared device. One: all are. Two: a split board, usually all are.
-    // A Type AC device over the way bars it as well, wherever one device protects several ways.
+    // No test button, or one on each way: no way is behind a shared device. One button: all ways are. Two: a split board, where usually all
+    // are. A Type AC device ahead of the way rules it out as well, wherever one device protects several ways.
     let over_it = board.rcd_type.is(RcdType::Ac) && !board.test_buttons.is(TestButtons::EachWay);
     let own = match board.test_buttons.known() {
         _ if over_it => Probability::NEVER,
         Some(TestButtons::None | TestButtons::EachWay) => Probability::CERTAIN,
-        // A way that stands apart from the one device: common practice, no source.
+        // The probability of a way that is not behind the one device: common practice, no source.
         Some(TestButtons::One) => Probability::of(0.1),
         Some(TestButtons::Two) => priors.own_way_two_buttons,
         None => priors.own_way_unknown,
@@ -90,8 +90,8 @@ pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec
     )
 }
 
-/// Whether the right device can be had for the board: by the installer's list and what is printed as its maker; where it is not on
-/// that list, by what was seen of the board.
+/// Infers whether the right device can be had for the board: by the installer's list and the maker printed on it; where it is not on that
+/// list, by what was seen of the board.
 pub(super) fn infer_device(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM_MAKER: &[&str] = &["board-maker"];
     let board = &answers.board;
@@ -99,7 +99,7 @@ pub(super) fn infer_device(answers: &Answers, config: &Config) -> Fact<bool> {
         board.maker.known().and_then(|maker| config.devices.iter().find(|device| device.is_for(maker.as_str())));
     match listed {
         Some(device) => Fact::sure(device.double_pole, KnownBy::Inferred, FROM_MAKER),
-        // Not on the list: no answer of the homeowner's settles it, the installer looks it up.
+        // It is not on the list: no answer of the homeowner's settles this, so the installer looks it up.
         None => {
             let by = &config.priors.device_by_buttons;
             let by_buttons = config.priors.device(board.test_buttons.known().copied());

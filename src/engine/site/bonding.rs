@@ -1,4 +1,5 @@
-//! Main protective bonding of the gas and water pipes, and of what else of metal comes in. A clamp not seen is not bonding absent.
+//! Main protective bonding of the gas and water pipes, and of other metal that comes in from the ground. A clamp that was not seen may
+//! still be there.
 
 use super::fact::Fact;
 use model::answers::{Answer, Answers, Pipe};
@@ -6,24 +7,24 @@ use model::config::Config;
 use model::terms::KnownBy;
 use model::units::Probability;
 
-/// Whether gas wants bonding.
+/// Infers whether gas needs bonding.
 pub(super) fn infer_gas(answers: &Answers, config: &Config) -> Fact<bool> {
     let pipes = &answers.earthing;
     infer(answers, config, &pipes.gas_pipe, METAL_BEYOND_PLASTIC_GAS, &pipes.gas_clamp, &["gas-pipe", "gas-clamp"])
 }
 
-/// Whether water wants bonding.
+/// Infers whether water needs bonding.
 pub(super) fn infer_water(answers: &Answers, config: &Config) -> Fact<bool> {
     let pipes = &answers.earthing;
     infer(answers, config, &pipes.water_pipe, Probability::NEVER, &pipes.water_clamp, &["water-pipe", "water-clamp"])
 }
 
-/// Oil, LPG or structural steel comes in from the ground where nobody said: common practice, no source.
+/// The probability that oil, LPG or structural steel comes in from the ground where nobody said: common practice, no source.
 const OTHER_METAL: Probability = Probability::of(0.05);
 /// The same where no gas pipe comes in: common practice, no source.
 const OTHER_WITHOUT_GAS: Probability = Probability::of(0.3);
 
-/// Whether anything else of metal wants bonding.
+/// Infers whether other metal needs bonding.
 pub(super) fn infer_other(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM: &[&str] = &["other-metal", "other-clamp"];
     let there = match &answers.earthing.other_metal {
@@ -35,7 +36,7 @@ pub(super) fn infer_other(answers: &Answers, config: &Config) -> Fact<bool> {
     unless_clamped(answers, config, there, &answers.earthing.other_clamp, FROM)
 }
 
-/// A gas service is often plastic while the pipework after the meter is metal: common practice, no source.
+/// The probability that the pipework after the meter is metal where the gas service is plastic: common practice, no source.
 const METAL_BEYOND_PLASTIC_GAS: Probability = Probability::of(0.5);
 
 fn infer(
@@ -56,7 +57,7 @@ fn infer(
     unless_clamped(answers, config, metal, clamp, from)
 }
 
-/// Whether what is there, by its chance, is not bonded: by a clamp that was seen or not.
+/// Whether metal that is there with probability `metal` needs bonding, by whether a clamp was seen on it.
 fn unless_clamped(
     answers: &Answers,
     config: &Config,

@@ -1,8 +1,8 @@
-//! Known cases: one value for each fact, and the lazy way through all of them.
+//! Known cases: one value for each fact, and an iteration over all cases that multiplies out only the facts that are read.
 //!
-//! A function that works one case reads its facts through the case, which remembers which were read and in what order.
-//! [`each_case`] then runs it again with the next value of the last unsure fact that was read. A fact that nothing read
-//! is never multiplied out, so twenty unsure facts cost only what the function looks at.
+//! A function that works one case reads its facts through [`KnownCase`], which records which were read and in what order. [`each_case`]
+//! runs the function again with the next value of the last unsure fact that was read. A fact that was not read is never multiplied out, so
+//! twenty unsure facts cost only as much as the function reads.
 
 use super::fact::{FACTS, FactId, FactSet};
 use super::facts::each_fact;
@@ -37,52 +37,52 @@ macro_rules! accessors {
 each_fact!(accessors);
 
 impl<'s> KnownCase<'s> {
-    /// Every fact at its likeliest value.
+    /// The case in which every fact has its likeliest value.
     #[must_use]
     pub fn likeliest(site: &'s Site) -> Self {
         Self { site, chosen: [0; FACTS], read: Cell::default(), order: Cell::default() }
     }
 
-    /// Every fact at a value of one's own choice, by its place in the fact's list.
+    /// The case with the given values, each as a position in its fact's list.
     ///
     /// # Panics
-    /// When a fact is read whose list has no such place.
+    /// When a fact is read whose list has no such position.
     #[must_use]
     pub fn chosen(site: &'s Site, chosen: [u8; FACTS]) -> Self {
         Self { chosen, ..Self::likeliest(site) }
     }
 
-    /// Whether what was counted at the service head contradicts itself.
+    /// Whether the counts at the service head contradict each other.
     #[must_use]
     pub fn supply_contradicted(&self) -> bool {
         self.site.supply.known_by == KnownBy::Contradicted
     }
 
-    /// Whether nothing seen or said tells the earthing arrangement: its values are assumptions alone.
+    /// Whether the answers say nothing about the earthing arrangement, so that its values are assumptions alone.
     #[must_use]
     pub fn earthing_assumed(&self) -> bool {
         self.site.earthing.known_by == KnownBy::Assumed
     }
 
-    /// Every earthing arrangement that is still possible, whatever this case holds: for what must do in all of them, and so rests
-    /// on none.
+    /// Every earthing arrangement that is still possible, whichever this case has: for a design that must do in all of them. Does not count
+    /// as reading the fact.
     pub fn possible_earthing(&self) -> impl Iterator<Item = EarthingArrangement> + use<'s> {
         self.site.earthing.values().iter().map(|(arrangement, _)| *arrangement)
     }
 
-    /// The facts read so far.
+    /// The unsure facts that were read so far.
     #[must_use]
     pub fn rests_on(&self) -> FactSet {
         self.read.get()
     }
 
-    /// Which of its values a fact has here.
+    /// The position of the value that a fact has in this case.
     #[must_use]
     pub fn value_of(&self, fact: FactId) -> usize {
         usize::from(self.chosen[fact as usize])
     }
 
-    /// Forgets what was read, so that the next decision's facts can be told apart.
+    /// Forgets which facts were read, so that those of the next decision can be told apart.
     pub fn begin(&self) {
         self.read.set(FactSet::NONE);
     }
@@ -102,18 +102,18 @@ impl<'s> KnownCase<'s> {
     }
 }
 
-/// One case as it was met: its weight, and the values of the unsure facts that were read in it.
+/// One case as it was evaluated: its weight, and the values of the unsure facts that were read in it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EvaluatedCase {
     /// How probable it is.
     pub weight: f64,
     /// The unsure facts that were read.
     pub read: FactSet,
-    /// Their values' places.
+    /// The positions of their values.
     pub chosen: [u8; FACTS],
 }
 
-/// Works `work` in every case that it tells apart, and gives each result with its weight. Weights add up to one.
+/// Calls `work` for every case that it tells apart, and hands each result with its case to `visit`. The weights add up to one.
 pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: impl FnMut(EvaluatedCase, T)) {
     let mut case = KnownCase::likeliest(site);
     loop {
@@ -129,7 +129,7 @@ pub fn each_case<T>(site: &Site, work: impl Fn(&KnownCase<'_>) -> T, mut visit: 
             evaluated.read = evaluated.read.with(fact);
         }
         visit(evaluated, result);
-        // The next case: the last fact on the path that has another value takes it; those after it begin again.
+        // The next case: the last fact read that has another value takes it, and the facts after it start again.
         let mut moved = false;
         for fact in path.rev() {
             let chosen = &mut case.chosen[fact as usize];

@@ -1,12 +1,12 @@
-//! A circuit that is there already, an old charge point's or a builder's cable; and whether tails and main earthing conductor are
-//! large enough for one more load.
+//! A circuit that is there already, an old charge point's or a builder's cable; and whether tails and main earthing conductor are large
+//! enough for one more load.
 
 use super::fact::Fact;
 use model::answers::{Age, Answers, CircuitFound, MainConductors, OtherPoint, ParkingPlace};
 use model::terms::KnownBy;
 use model::units::Probability;
 
-/// What of a circuit that is there already can be used.
+/// What can be used of a circuit that is there already.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CircuitThere {
     /// There is none, as far as anybody said.
@@ -22,21 +22,22 @@ pub enum CircuitThere {
 }
 
 impl CircuitThere {
-    /// Whether it has its way of the board already.
+    /// Whether the circuit has a way in the board already.
     #[must_use]
     pub const fn has_a_way(self) -> bool {
         matches!(self, Self::Sound | Self::NewDevice)
     }
 
-    /// Whether its cable is used.
+    /// Whether the circuit's cable is used.
     #[must_use]
     pub const fn keeps_cable(self) -> bool {
         matches!(self, Self::Sound | Self::NewDevice | Self::CableAlone)
     }
 }
 
-/// An old charge point's circuit: sound, or with another device; the rest can't be used. What spoils it: 2.5 or 4 mm² of cable, a
-/// Type AC or single-pole device, a loop or insulation that fails. Common practice, no source.
+/// Where an old charge point works and has papers: the probability that its circuit is sound, and that it needs another device; otherwise
+/// it can't be used. What makes it unusable: 2.5 or 4 mm² of cable, a Type AC or single-pole device, a loop or insulation that fails.
+/// Common practice, no source.
 const WORKS_WITH_PAPERS: [f64; 2] = [0.7, 0.2];
 /// The same without papers: common practice, no source.
 const WORKS: [f64; 2] = [0.5, 0.3];
@@ -45,7 +46,8 @@ const STOPPED: [f64; 2] = [0.35, 0.3];
 /// A builder's cable that can be proved from end to end, with papers and without: common practice, no source.
 const CABLE_PROVED: [f64; 2] = [0.85, 0.6];
 
-/// What of an old charge point's circuit or a builder's cable can be used: as the installer found it, else weighed by what was said.
+/// Infers what can be used of an old charge point's circuit or a builder's cable: as the installer found it, otherwise weighted by the
+/// answers.
 pub(super) fn infer(answers: &Answers) -> Fact<CircuitThere> {
     const FROM: &[&str] = &["other-point", "builders-cable", "old-works", "circuit-papers"];
     let (point, cable) = (&answers.loads.other_point, &answers.route.builders_cable);
@@ -66,7 +68,7 @@ pub(super) fn infer(answers: &Answers) -> Fact<CircuitThere> {
         return Fact::sure(found, KnownBy::Seen, &["circuit-found"]);
     }
     if old && existing.same_place.is(false) {
-        // Its cable ends elsewhere.
+        // Its cable ends in another place.
         return Fact::sure(CircuitThere::NotUsable, KnownBy::Said, &["same-place"]);
     }
     let papers = existing.papers.is(true);
@@ -90,8 +92,8 @@ pub(super) fn infer(answers: &Answers) -> Fact<CircuitThere> {
     )
 }
 
-/// How often the main earthing conductor alone, and the tails with it, are too small, by the home's age: tails of 16 mm² and a main
-/// earth of 6 mm² were usual once. Common practice, no source.
+/// The probabilities that the main earthing conductor alone, and that tails and conductor, are too small, by the home's age: tails of 16
+/// mm² and a main earth of 6 mm² were usual once. Common practice, no source.
 fn too_small(age: Option<Age>) -> [f64; 2] {
     match age {
         Some(Age::Since2000) => [0.02, 0.01],
@@ -101,7 +103,7 @@ fn too_small(age: Option<Age>) -> [f64; 2] {
     }
 }
 
-/// Reads them: no homeowner can; the installer records what was found.
+/// Infers whether they are large enough. No homeowner can tell; the installer records what was found.
 pub(super) fn infer_conductors(answers: &Answers) -> Fact<MainConductors> {
     if let Some(found) = answers.meter.conductors.known() {
         return Fact::sure(*found, KnownBy::Seen, &["main-conductors"]);

@@ -1,11 +1,11 @@
-//! Two things that were seen do not go together: said as such, and neither is asserted.
+//! A contradiction: two answers that cannot both be right. It is reported, and neither answer is relied on.
 
-/// Two things that were seen do not go together.
+/// Two answers that cannot both be right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Contradiction {
-    /// About what.
+    /// The subject.
     pub about: &'static str,
-    /// What does not go together, in the installer's words.
+    /// What contradicts what, in the installer's words.
     pub says: &'static str,
     /// The questions to look at again.
     pub questions: &'static [&'static str],

@@ -1,4 +1,4 @@
-//! The current that the charge point draws, under the limit that the whole home is held at.
+//! The current that the charge point draws under a load limit on the whole home.
 
 use super::Supply;
 use super::fact::Fact;
@@ -9,8 +9,8 @@ use model::tables::driving::LEAST_CHARGE;
 use model::terms::KnownBy;
 use model::units::Amps;
 
-/// The greatest current that the charge point draws in the design taken: its own, or the limit that the whole home is held at where
-/// that is less; each with how probable it is. Never under 6 A: below that it pauses.
+/// The greatest current that the charge point draws in the design taken, over all cases: its own, or the load limit on the whole home where
+/// that is less. Never under 6 A: below that it pauses.
 #[must_use]
 pub fn drawn(existing: &Fact<Amps>, supply: &Fact<Supply>, fuse: &Fact<Amps>, context: &Context<'_>) -> Fact<Amps> {
     let point = context.point;

@@ -8,7 +8,8 @@ use model::terms::EarthingArrangement;
 use model::terms::KnownBy;
 use model::units::Probability;
 
-/// Reads where the earthing conductor goes; unknown, the region says what is usual, or else the age of the home.
+/// Infers the arrangement from where the earthing conductor goes; where that is not known, from what is usual in the region, or else at the
+/// home's age.
 pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<EarthingArrangement> {
     use EarthingArrangement::{TnCS, TnS, Tt};
     const FROM: &[&str] = &["earth-goes"];

@@ -1,4 +1,4 @@
-//! A fact: its possible values with their weights, how it is known, and from which answers.
+//! A fact: its possible values with their weights, how it is known, and the questions it rests on.
 
 use super::facts::each_fact;
 use alloc::vec::Vec;
@@ -25,40 +25,40 @@ pub const FACTS: usize = <FactId as model::answers::Word>::ALL.len();
 pub struct FactSet(u32);
 
 impl FactSet {
-    /// None.
+    /// The empty set.
     pub const NONE: Self = Self(0);
 
-    /// These and one more.
+    /// This set with one more fact.
     #[must_use]
     pub const fn with(self, fact: FactId) -> Self {
         Self(self.0 | 1 << fact as u32)
     }
 
-    /// Whether it is among them.
+    /// Whether the set has this fact.
     #[must_use]
     pub const fn has(self, fact: FactId) -> bool {
         self.0 & (1 << fact as u32) != 0
     }
 
-    /// All of both.
+    /// The union of two sets.
     #[must_use]
     pub const fn and(self, other: Self) -> Self {
         Self(self.0 | other.0)
     }
 
-    /// Those in both.
+    /// The facts that two sets share.
     #[must_use]
     pub const fn shared(self, other: Self) -> Self {
         Self(self.0 & other.0)
     }
 
-    /// Whether there are none.
+    /// Whether the set is empty.
     #[must_use]
     pub const fn is_empty(self) -> bool {
         self.0 == 0
     }
 
-    /// Each of them, in the list's order.
+    /// The facts in the set, in the order of the list.
     pub fn iter(self) -> impl Iterator<Item = FactId> {
         <FactId as model::answers::Word>::ALL.iter().copied().filter(move |fact| self.has(*fact))
     }
@@ -71,7 +71,7 @@ pub struct Fact<T> {
     values: Vec<(T, Probability)>,
     /// How it is known.
     pub known_by: KnownBy,
-    /// The questions whose answers it rests on, or would.
+    /// The questions whose answers it rests on, or would rest on.
     pub from: &'static [&'static str],
 }
 
@@ -82,8 +82,8 @@ impl<T: Copy + PartialEq> Fact<T> {
         Self { values: alloc::vec![(value, Probability::CERTAIN)], known_by, from }
     }
 
-    /// A fact with several values: equal ones are put together, those without weight dropped, the rest brought to a sum of one.
-    /// Needs at least one value with weight.
+    /// A fact with several values. Equal values are merged, those without weight dropped, and the weights scaled to a sum of one. At least
+    /// one value must have weight.
     #[must_use]
     pub fn weighed(values: &[(T, Probability)], known_by: KnownBy, from: &'static [&'static str]) -> Self {
         let mut kept: Vec<(T, f64)> = Vec::with_capacity(values.len());
@@ -102,7 +102,7 @@ impl<T: Copy + PartialEq> Fact<T> {
         }
     }
 
-    /// A yes-or-no fact with this probability of yes.
+    /// A fact with two values, the first with this probability.
     #[must_use]
     pub fn chance(yes: T, no: T, probability: Probability, known_by: KnownBy, from: &'static [&'static str]) -> Self {
         Self::weighed(&[(yes, probability), (no, probability.complement())], known_by, from)
@@ -126,7 +126,7 @@ impl<T: Copy + PartialEq> Fact<T> {
         self.values.len() > 1
     }
 
-    /// How probable it is that the value is such.
+    /// The probability that `such` holds of the value.
     #[must_use]
     pub fn probability(&self, such: impl Fn(T) -> bool) -> Probability {
         Probability::from_sum(

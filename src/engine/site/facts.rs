@@ -1,10 +1,9 @@
-//! Every fact, once: its name in the code, its type, its id and its word.
+//! The list of all facts: for each its name in the code, its type, its id and its word.
 //!
-//! Made of this list are the ids ([`FactId`](super::FactId)), the fields of [`Site`](super::Site), the accessors of
-//! [`KnownCase`](super::case::KnownCase), and what a fact is asked for by its id. A new fact is a line here, and how it is inferred in
-//! [`infer`](super::infer()).
+//! The ids ([`FactId`](super::FactId)), the fields of [`Site`](super::Site), the accessors of [`KnownCase`](super::case::KnownCase) and the
+//! lookups by id are made from this list. A new fact is a line here, and its inference in [`infer`](super::infer()).
 
-/// Hands the list to a macro.
+/// Passes the list to a macro.
 macro_rules! each_fact {
     ($then:ident) => {
         $then! {

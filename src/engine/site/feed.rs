@@ -1,4 +1,4 @@
-//! An outbuilding's board: whether it is the one meant, and whether the cable that feeds it carries a charge point.
+//! An outbuilding's board: whether it is the one meant, and whether the cable that feeds it can carry a charge point.
 //!
 //! Common practice, no source: a feed is checked before its board is used, and a small one can't carry a charge point.
 
@@ -16,14 +16,14 @@ use model::units::{Amps, Metres, Probability};
 pub enum Feed {
     /// The home's own.
     NotThere,
-    /// An outbuilding's, whose feed carries the charge point at the current that it draws there.
+    /// An outbuilding's, whose feed carries the charge point at this current.
     Carries(Amps),
-    /// An outbuilding's, whose feed does not: a new cable of this length comes from the home.
+    /// An outbuilding's, whose feed can't: a new cable of this length comes from the home.
     TooSmall(Metres),
 }
 
 impl Feed {
-    /// Whether a charge point can't hang on it: its power comes by a new cable from the home.
+    /// Whether the feed can't carry a charge point, so that its power comes by a new cable from the home.
     #[must_use]
     pub const fn is_too_small(self) -> bool {
         matches!(self, Self::TooSmall(_))
@@ -31,11 +31,11 @@ impl Feed {
 }
 
 const FROM: &[&str] = &["board-there", "feed-device", "feed-size", "feed-length"];
-/// A board in a garage that stands apart, where nobody could tell: common practice, no source.
+/// The probability that the board in a garage that stands apart is meant, where nobody could tell: common practice, no source.
 const MEANT: Probability = Probability::of(0.4);
 /// The same where it is not known where the car stands: common practice, no source.
 const MEANT_UNKNOWN: Probability = Probability::of(0.05);
-/// A feed of which neither device nor size is known carries a charge point: common practice, no source.
+/// The probability that a feed carries a charge point where neither its device nor its size is known: common practice, no source.
 const CARRIES: Probability = Probability::of(0.15);
 /// The same where one of the two is known, and is large enough: common practice, no source.
 const CARRIES_BY_ONE: Probability = Probability::of(0.4);
@@ -44,7 +44,7 @@ const CARRIES_BY_BOTH: Probability = Probability::of(0.85);
 /// How far an outbuilding's board is from the home where nobody measured: common practice, no source.
 pub const FAR: Metres = Metres::of(15.0);
 
-/// Reads the outbuilding's answers; the rest says how much the charge point draws.
+/// Infers which board is meant, and what an outbuilding's feed carries, from the answers and the current that the charge point draws.
 pub(super) fn infer(
     answers: &Answers,
     config: &Config,

@@ -1,7 +1,7 @@
-//! Generation and storage: whether the network operator has to clear it before more is added.
+//! Generation and storage: whether the network operator must accept it before more is added.
 //!
-//! Source: EREC G98 (up to 16 A a phase by the inverter's rating is told afterwards; more is accepted first). Accepted existing
-//! generation with a charge point that can't export is no reason to ask.
+//! Source: EREC G98 (up to 16 A a phase by the inverter's rating is told afterwards; more is accepted first). Generation that was accepted
+//! is no reason to ask about a charge point that can't export.
 
 use super::fact::Fact;
 use model::answers::{Answer, Answers};
@@ -11,22 +11,22 @@ use model::terms::KnownBy;
 use model::units::{Kilowatts, Probability, Ratio};
 
 const FROM: &[&str] = &["solar", "battery", "solar-power", "battery-power", "operator-letter"];
-/// Where there are some, their rating and the letter tell more than whether there are others.
+/// The questions where there are panels or a battery: rating and letter tell more than whether there is another of them.
 const FROM_THERE: &[&str] = &["operator-letter", "solar-power", "battery-power", "solar", "battery"];
-/// A letter that nobody could find is missing in this share of homes: common practice, no source.
+/// The probability that there is no letter where nobody could find one: common practice, no source.
 const LETTER_MISSING: Probability = Probability::of(0.4);
-/// Generation over the threshold where nobody could tell whether there is any: common practice, no source.
+/// The probability of generation over the threshold where nobody could tell whether there is any: common practice, no source.
 const LARGE_UNKNOWN: Probability = Probability::of(0.03);
 /// The same where there are panels or a battery of a rating that nobody could tell: common practice, no source.
 const LARGE_THERE: Probability = Probability::of(0.2);
 
-/// Reads ratings and letter.
+/// Infers from ratings and letter whether it must be accepted first.
 pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<bool> {
     let loads = &answers.loads;
     let phases = answers.meter.fuse_carriers.known().map_or(1, |count| if count.get() == 3 { 3 } else { 1 });
     let a_phase = Ratio::of(1.0 / f64::from(phases));
     let over = |power: Kilowatts| power.current_at(NOMINAL) * a_phase > config.thresholds.export_above;
-    // Where there is none, it has no power.
+    // Panels or a battery that are not there have no power.
     let power = |there: &Answer<bool>, power: &Answer<Kilowatts>| {
         if there.is(false) { Answer::Known(Kilowatts::ZERO) } else { *power }
     };

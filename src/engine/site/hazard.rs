@@ -2,7 +2,7 @@
 
 use model::answers::{Answer, Answers, HazardPlace, HazardSign, Set};
 
-/// What the hazard question came to.
+/// What the hazard answers say.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum HazardInference {
     /// Something was noticed.
@@ -12,21 +12,21 @@ pub enum HazardInference {
         /// Where, if they could tell.
         place: Option<HazardPlace>,
     },
-    /// Something that passed: once, long ago, and not since. Nobody is kept away by it.
+    /// Something was noticed that ceased by itself, once and long ago. It keeps nobody away.
     LongAgo {
         /// What.
         signs: Set<HazardSign>,
     },
-    /// Asked, and nothing of it.
+    /// They were asked and noticed nothing.
     NothingSeen,
     /// They were not sure: nobody is sent near meter or board.
     NotSure,
-    /// The question was not put.
+    /// The question was not asked.
     NotAsked,
 }
 
 impl HazardInference {
-    /// Whether a danger is not ruled out: nobody could tell, or nobody was asked.
+    /// Whether a danger is not ruled out: they could not tell, or were not asked.
     #[must_use]
     pub const fn is_open(&self) -> bool {
         match self {
@@ -35,9 +35,9 @@ impl HazardInference {
         }
     }
 
-    /// Whether what was noticed may be the network operator's: a sign of a broken supply neutral wherever it is felt, but for one
-    /// appliance alone; anything at the service head or the meter, which nobody can tell apart from where they stand; and what nobody
-    /// could place. Not a smell of gas alone. Common practice, no source.
+    /// Whether the signs may concern the network operator. They may where they were at the service head or the meter, which a homeowner
+    /// cannot tell apart, or where nobody could say where; elsewhere, where they point to a broken supply neutral, beyond one appliance
+    /// alone. A smell of gas alone does not. Common practice, no source.
     #[must_use]
     pub fn may_be_the_operators(&self) -> bool {
         let Self::Seen { signs, place } = self else { return false };
@@ -54,7 +54,7 @@ impl HazardInference {
     }
 }
 
-/// Reads the hazard answers.
+/// Infers what the hazard answers say.
 #[must_use]
 pub fn infer(answers: &Answers) -> HazardInference {
     match answers.hazard.signs {

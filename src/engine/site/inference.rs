@@ -1,4 +1,4 @@
-//! The reading of one home: every fact together.
+//! All facts about one home, inferred together from its answers.
 
 use super::case::KnownCase;
 use super::contradiction::Contradiction;
@@ -17,7 +17,7 @@ use model::config::{Config, Region};
 use model::terms::KnownBy;
 use model::units::{Amps, Metres, Probability, Ratio};
 
-/// Whether the home lies where the data and the installer cover.
+/// Whether the home lies within what the data and the installer cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Coverage {
     /// Covered.
@@ -48,10 +48,10 @@ macro_rules! site {
 
 each_fact!(site);
 
-/// An electrode that is there can be proved: common practice, no source.
+/// The probability that an electrode that is there can be proved: common practice, no source.
 const ELECTRODE_GOOD: Probability = Probability::of(0.7);
 
-/// Reads the answers.
+/// Infers every fact from the answers.
 #[must_use]
 pub fn infer(answers: &Answers, config: &Config) -> Site {
     let mut contradictions = Vec::new();
@@ -97,7 +97,7 @@ pub fn infer(answers: &Answers, config: &Config) -> Site {
     }
 }
 
-/// Where the home lies: what the form tells at once and the assessment rests on.
+/// Where the home lies. The form shows this at once, and the assessment rests on it. `area` lists the beginnings of the postcodes covered.
 #[must_use]
 pub fn coverage(answers: &Answers, area: &[String]) -> Coverage {
     let Some(postcode) = answers.home.postcode.known() else { return Coverage::Unknown };
@@ -108,12 +108,12 @@ pub fn coverage(answers: &Answers, area: &[String]) -> Coverage {
         {
             Coverage::Covered
         }
-        // The islands have other law, whatever the area that is covered says.
+        // The islands have other law, so they are outside whatever the installer's area is.
         Nation::Islands | Nation::England | Nation::Wales | Nation::Scotland | Nation::Unclear => Coverage::OutsideArea,
     }
 }
 
-/// What is usual in the home's region, where the installer said so.
+/// What is usual in the home's region, where the config says so.
 pub(super) fn region<'c>(answers: &Answers, config: &'c Config) -> Option<&'c Region> {
     let postcode = answers.home.postcode.known()?;
     config
@@ -123,8 +123,8 @@ pub(super) fn region<'c>(answers: &Answers, config: &'c Config) -> Option<&'c Re
         .find(|region| region.postcodes.iter().any(|beginning| covers(beginning.trim(), postcode)))
 }
 
-/// Whether a beginning covers a postcode: letters alone name a whole postcode area (`B` is not also `BN`), a first half names
-/// itself (`ZZ1` is not also `ZZ10`), and one with a space names what begins so.
+/// Whether a beginning covers a postcode. Letters alone stand for a whole postcode area (`B` is not also `BN`), an outward half for itself
+/// (`ZZ1` is not also `ZZ10`), and a text with a space for every postcode that begins with it.
 fn covers(beginning: &str, postcode: &model::answers::Postcode) -> bool {
     if beginning.bytes().all(|byte| byte.is_ascii_alphabetic()) {
         postcode.area() == beginning
@@ -133,7 +133,7 @@ fn covers(beginning: &str, postcode: &model::answers::Postcode) -> bool {
     }
 }
 
-/// What a fact is asked for by its id, whatever its type.
+/// Looks a fact up by its id, whatever its type, and evaluates an expression with it.
 macro_rules! by_id {
     ($($(#[$doc:meta])* $name:ident: $type:ty = $id:ident, $word:literal;)+) => {
         impl Site {
@@ -143,19 +143,19 @@ macro_rules! by_id {
                 match id { $(FactId::$id => self.$name.values().len(),)+ }
             }
 
-            /// How probable one of its values is.
+            /// The probability of the value at position `at`.
             #[must_use]
             pub fn weight(&self, id: FactId, at: usize) -> Probability {
                 match id { $(FactId::$id => self.$name.values()[at].1,)+ }
             }
 
-            /// The questions it rests on, or would.
+            /// The questions that the fact rests on, or would rest on.
             #[must_use]
             pub fn from(&self, id: FactId) -> &'static [&'static str] {
                 match id { $(FactId::$id => self.$name.from,)+ }
             }
 
-            /// How it is known, and its values in words.
+            /// How a fact is known, and its values in words.
             fn known(&self, id: FactId) -> (KnownBy, Vec<ShownValue>) {
                 match id { $(FactId::$id => (self.$name.known_by, shown_values(&self.$name)),)+ }
             }
@@ -172,13 +172,13 @@ fn shown_values<T: Copy + PartialEq + InWords>(fact: &Fact<T>) -> Vec<ShownValue
 }
 
 impl Site {
-    /// The likeliest case of all.
+    /// The case in which every fact has its likeliest value.
     #[must_use]
     pub fn likeliest_case(&self) -> KnownCase<'_> {
         KnownCase::likeliest(self)
     }
 
-    /// A fact as it is shown.
+    /// A fact with its values in words, for the assessment.
     #[must_use]
     pub fn shown(&self, id: FactId) -> ShownFact {
         let (known_by, values) = self.known(id);

@@ -1,8 +1,8 @@
-//! What the home draws already, after diversity: by likely use as a distribution, by device ratings as an upper bound.
+//! What the home draws already, after diversity: by likely use as a distribution, and by device ratings as an upper bound.
 //!
-//! Unsure loads are added, not multiplied out: each load is a small distribution, and their sum is worked on a grid of whole
-//! amperes. What is used while people are up (cooking, showers) and what fills up at night (storage heaters, a battery) do not meet:
-//! the greater of the two sums counts. What leaves is three values (10 %, 50 %, 90 %) with the weights 0.3, 0.4, 0.3.
+//! Unsure loads are added, not multiplied out: each load is a small distribution, and the distribution of their sum is worked out on a grid
+//! of whole amperes. Loads of the day (cooking, showers) and loads that charge at night (storage heaters, a battery) do not coincide, so
+//! the greater of the two sums counts. The result has three values (10 %, 50 %, 90 %) with the weights 0.3, 0.4, 0.3.
 //! Source of the weights: Swanson's rule, as examined by Hurst, Brown and Swanson, *AAPG Bulletin* 84 (2000), from memory.
 
 use super::fact::Fact;
@@ -28,9 +28,9 @@ pub enum InUse {
 /// One load's possible demands after diversity, with weights that add up to one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Load {
-    /// Which, by its question.
+    /// The load, by the id of its question.
     pub name: &'static str,
-    /// When.
+    /// When it is in use.
     pub in_use: InUse,
     /// By likely use.
     pub by_use: Vec<(Amps, Probability)>,
@@ -67,7 +67,7 @@ const CHARGE_POINT: Amps = Amps::of(32.0);
 const SHOWERS_UNKNOWN: [(u8, Probability); 3] =
     [(0, Probability::of(0.5)), (1, Probability::of(0.45)), (2, Probability::of(0.05))];
 
-/// The home's showers, the largest first: as rated where that was read, the others as the largest.
+/// The currents of the home's showers, the largest first: as rated where that was read; others are taken as the largest.
 fn each_shower(answers: &Answers, count: u8, unread: Amps) -> Vec<Amps> {
     let said = &answers.loads;
     let current = |power: Option<&Kilowatts>| power.map(|power| power.current_at(NOMINAL));
@@ -80,7 +80,7 @@ fn each_shower(answers: &Answers, count: u8, unread: Amps) -> Vec<Amps> {
     all
 }
 
-/// Demand of a number of showers: all of them by the allowances for diversity where they run together, the largest alone where not.
+/// Demand of a number of showers: with the allowances for diversity where they run together, the largest alone where they do not.
 fn of_showers(answers: &Answers, count: u8) -> Vec<(Amps, Probability)> {
     let of = |unread: Amps, weight: f64| {
         let all = each_shower(answers, count, unread);
@@ -97,7 +97,7 @@ fn of_showers(answers: &Answers, count: u8) -> Vec<(Amps, Probability)> {
     weighed.into_iter().map(|(amps, weight)| (amps, Probability::from_sum(weight))).collect()
 }
 
-/// Every load, by likely use. Of what homes have where nobody could tell: common practice, no source.
+/// Every load, by likely use. What homes have where nobody could tell: common practice, no source.
 #[must_use]
 pub fn loads(answers: &Answers) -> Vec<Load> {
     use InUse::{Always, AtNight, ByDay};
@@ -194,10 +194,10 @@ pub fn loads(answers: &Answers) -> Vec<Load> {
     all
 }
 
-/// Circuits and devices that are known of or usual, by their ratings.
+/// The home's circuits and devices by their ratings, those that are known and those that are usual.
 ///
-/// Assumed where nobody counted them: two circuits of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket,
-/// showers at 40 A. Common practice, no source.
+/// Assumed where nobody counted them: two circuits of lighting at 6 A, two of sockets at 32 A, a cooker at 32 A with a socket, showers at
+/// 40 A. Common practice, no source.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rated {
     /// Circuits of lighting.
@@ -208,13 +208,13 @@ pub struct Rated {
     pub cooking: Option<Amps>,
     /// Each shower.
     showers: Vec<Amps>,
-    /// Heating, a hot tub, and a battery that charges; none where it is not known of.
+    /// Heating, a hot tub, and a battery that charges; zero where nothing is known of it.
     in_full: [Amps; 3],
     /// A charge point that stays.
     point: Option<Amps>,
 }
 
-/// Reads them. What is assumed where nobody counted: common practice, no source.
+/// The circuits and devices by the answers. What is assumed where nobody counted: common practice, no source.
 #[must_use]
 pub fn rated(answers: &Answers) -> Rated {
     let said = &answers.loads;
@@ -233,7 +233,7 @@ pub fn rated(answers: &Answers) -> Rated {
             Some(Cooking::Electric | Cooking::Mixed) | None => Some(Amps::of(32.0)),
         },
         showers: {
-            // A shower's circuit; one that is rated higher counts as rated.
+            // A shower's circuit; a shower that is rated higher counts as rated.
             let circuit = Amps::of(40.0);
             let count = said.showers.known().map_or(1, |count| count.get());
             each_shower(answers, count, circuit).into_iter().map(|amps| amps.max(circuit)).collect()
@@ -262,7 +262,7 @@ impl Rated {
         &self.showers
     }
 
-    /// What counts in full.
+    /// The loads that count in full.
     #[must_use]
     pub fn in_full(&self) -> Vec<Amps> {
         self.in_full.into_iter().filter(|amps| *amps > Amps::ZERO).collect()
@@ -275,7 +275,7 @@ impl Rated {
     }
 }
 
-/// Demand by the ratings of the devices that are known of or usual: shown beside likely use, which it usually exceeds.
+/// Demand by the ratings of devices that are known or usual. It is shown beside the demand by likely use, which it usually exceeds.
 #[must_use]
 pub fn by_ratings(answers: &Answers) -> Amps {
     let rated = rated(answers);
@@ -292,7 +292,7 @@ pub fn by_ratings(answers: &Answers) -> Amps {
     .total()
 }
 
-/// The sum of all loads as a fact of at most three values.
+/// Infers existing demand: the sum of all loads, with at most three values.
 pub(super) fn infer(answers: &Answers) -> Fact<Amps> {
     const FROM: &[&str] = &[
         "showers",
@@ -310,8 +310,8 @@ pub(super) fn infer(answers: &Answers) -> Fact<Amps> {
         "battery-power",
         "carrier-rating",
     ];
-    // What charges by night seldom counts beside what runs by day, and a rating on the carrier is a bound: where they were said the
-    // fact rests on them, and nobody is asked for them because of it.
+    // Loads that charge at night seldom count beside those of the day, and the rating on the carrier is only a bound. So where they were
+    // answered the fact rests on these questions, but nobody is asked them because of it.
     let battery = answers.loads.battery.is(true) || answers.loads.battery_power.known().is_some();
     let from = match (battery, answers.meter.carrier_rating.known()) {
         (_, Some(_)) if battery => FROM,
@@ -326,8 +326,8 @@ pub(super) fn infer(answers: &Answers) -> Fact<Amps> {
         || said.other_point.known().is_none();
     let known_by = if unsaid { KnownBy::Assumed } else { KnownBy::Inferred };
     let values = quantiles(&sum(&loads(answers)));
-    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws, as far as that is plausible. One
-    // beyond is perhaps a day's total: it is queried (a flag of its own). What a charge point took that goes is no more drawn.
+    // The meter's highest half-hour averages short peaks away: a lower bound on what the home draws, as far as it is plausible. A greater
+    // one is perhaps a day's total, and another flag queries it. What a charge point that is replaced took is no longer drawn.
     let goes = if said.other_point.is(OtherPoint::Replaced) { CHARGE_POINT } else { Amps::ZERO };
     let least = half_hour(answers).map_or(Amps::ZERO, |amps| amps.min(plausible(answers)).above(goes).whole());
     // Loads add up to more only on paper: the fuse has held.
@@ -336,19 +336,19 @@ pub(super) fn infer(answers: &Answers) -> Fact<Amps> {
     Fact::weighed(&[(bounded[1], THREE[1]), (bounded[0], THREE[0]), (bounded[2], THREE[2])], known_by, from)
 }
 
-/// What the meter's highest half-hour was on average, as a current at nominal voltage.
+/// The average current over the meter's highest half-hour, at nominal voltage; `None` where it was not read.
 #[must_use]
 pub fn half_hour(answers: &Answers) -> Option<Amps> {
     let energy = answers.loads.highest_half_hour.known()?;
     Some(Kilowatts::new(energy.get() * 2.0).ok()?.current_at(NOMINAL))
 }
 
-/// A fuse carries this much more than its rating for hours: the conventional non-fusing current of a gG fuse-link, 1.25 In.
-/// Source: BS EN 60269-1 (from memory).
+/// How much more than its rating a fuse carries for hours: the conventional non-fusing current of a gG fuse-link, 1.25 In. Source: BS EN
+/// 60269-1 (from memory).
 const FUSE_HOLDS: Ratio = Ratio::of(1.25);
 
-/// What the home can be drawing at its busiest, for hours, on the largest fuse that its carrier takes; `None` where that was not read.
-/// Three fuses carry three phases.
+/// The most that the home can draw for hours, on the largest fuse that its carrier takes and on as many phases as there are fuses; `None`
+/// where the rating was not read.
 fn fuse_holds(answers: &Answers) -> Option<Amps> {
     let rating = *answers.meter.carrier_rating.known()?;
     // Arithmetic: a fuse a phase.
@@ -356,12 +356,11 @@ fn fuse_holds(answers: &Answers) -> Option<Amps> {
     Some(rating * FUSE_HOLDS * Ratio::of(phases))
 }
 
-/// A half-hour of more than this is rather a day's total, where nothing large was named that could explain it: 8 kWh, as a current.
-/// Common practice, no source.
+/// Where nothing large was named, a half-hour of more than this is probably a day's total: 8 kWh, as a current. Common practice, no source.
 const LARGE: Amps = Amps::of(16_000.0 / 230.0);
 
-/// Up to where a half-hour is believed: what the home's devices could draw by their ratings, a charge point that goes among them, and
-/// what its fuse holds; where nothing large was named, eight kilowatt-hours. Common practice, no source.
+/// The greatest half-hour that is believed: what the home's devices could draw by their ratings, with a charge point that is replaced, but
+/// no more than its fuse carries; where nothing large was named, at most eight kilowatt-hours. Common practice, no source.
 #[must_use]
 pub fn plausible(answers: &Answers) -> Amps {
     let said = &answers.loads;
@@ -377,18 +376,18 @@ pub fn plausible(answers: &Answers) -> Amps {
     fuse_holds(answers).map_or(by_size, |most| by_size.min(most))
 }
 
-/// Whether a half-hour is beyond what is plausible.
+/// Whether a half-hour is greater than is plausible.
 #[must_use]
 pub fn is_implausible(half_hour: Amps, answers: &Answers) -> bool {
     half_hour > plausible(answers)
 }
 
-/// What is likely to be drawn in the hours of the night rate besides the charge point: heaters and a battery that fill up then, and a
-/// charge point that stays.
+/// The likely demand in the hours of the night rate besides the charge point: heaters and a battery that charge then, and another charge
+/// point that stays.
 #[must_use]
 pub fn at_night(answers: &Answers) -> Amps {
     let likely = |load: &Load| {
-        // The likely value of a load that is there; of one that perhaps is, nothing.
+        // The likeliest value: that of a load that is there; zero for one that only may be.
         load.by_use
             .iter()
             .copied()
@@ -399,7 +398,7 @@ pub fn at_night(answers: &Answers) -> Amps {
     loads(answers).iter().filter(|load| stays(load)).map(likely).sum()
 }
 
-/// Whether another charge point stays.
+/// Infers whether another charge point stays.
 pub(super) fn infer_other_point(answers: &Answers) -> Fact<bool> {
     const FROM: &[&str] = &["other-point"];
     match answers.loads.other_point.known() {
@@ -408,7 +407,7 @@ pub(super) fn infer_other_point(answers: &Answers) -> Fact<bool> {
     }
 }
 
-/// Another charge point where nobody could tell: common practice, no source.
+/// The probability of another charge point where nobody could tell: common practice, no source.
 const OTHER_POINT: Probability = Probability::of(0.03);
 
 fn just(amps: Amps) -> Vec<(Amps, Probability)> {
@@ -424,14 +423,14 @@ fn mixed(parts: &[(Vec<(Amps, Probability)>, f64)]) -> Vec<(Amps, Probability)> 
     parts.iter().flat_map(|(values, weight)| values.iter().map(weigh(*weight))).collect()
 }
 
-/// The grid's last place takes all that is over it: this program's choice.
+/// Size of the grid; its last place holds everything above it: this program's choice.
 const GRID: usize = 400;
 
-/// The distribution of what is drawn at the busiest time, on a grid of whole amperes (each load rounded to the nearest).
+/// The distribution of the current at the busiest time, on a grid of whole amperes (each load rounded to the nearest).
 fn sum(loads: &[Load]) -> [f64; GRID] {
     let of = |in_use: InUse| add_up(loads.iter().filter(move |load| load.in_use == in_use));
     let (always, day, night) = (of(InUse::Always), of(InUse::ByDay), of(InUse::AtNight));
-    // The greater of two independent sums lies at or under a value where both do.
+    // The greater of two independent sums is at most a value where both sums are.
     let (mut greater, mut under) = ([0.0; GRID], [0.0; 3]);
     for at in 0..GRID {
         let (by_day, at_night) = (under[0] + day[at], under[1] + night[at]);
@@ -464,7 +463,7 @@ fn add_up<'a>(loads: impl Iterator<Item = &'a Load>) -> [f64; GRID] {
     total
 }
 
-/// The values that 10 %, 50 % and 90 % lie at or under: Swanson's rule, from memory.
+/// The 10 %, 50 % and 90 % quantiles: Swanson's rule, from memory.
 fn quantiles(total: &[f64; GRID]) -> [Amps; 3] {
     [0.1, 0.5, 0.9].map(|share| {
         let mut sum = 0.0;

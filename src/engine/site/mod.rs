@@ -1,7 +1,8 @@
-//! What the answers mean: facts about the site, each with how it is known, from which answers, and its possible values.
+//! What can be inferred from the answers: facts about the site, each with its possible values, how it is known, and the questions it rests
+//! on.
 //!
-//! Decides nothing (that is `design`'s). What stays unknown leaves as weighted values; only the facts that a decision reads
-//! are ever multiplied out (see [`case`]).
+//! Nothing is decided here (`design` does that). An unknown fact leaves as weighted values; only facts that a decision reads are ever
+//! multiplied out (see [`case`]).
 
 mod agreement;
 mod board;

@@ -29,7 +29,7 @@ const ISLANDS: [&str; 3] = ["JE", "GY", "IM"];
 /// Postcode areas that a border runs through; from memory.
 const ACROSS: [&str; 8] = ["CA", "CH", "GL", "HR", "LD", "LL", "SY", "TD"];
 
-/// Reads the postcode area.
+/// The nation by the postcode area.
 #[must_use]
 pub fn nation(answers: &Answers) -> Nation {
     let Some(postcode) = answers.home.postcode.known() else { return Nation::Unclear };

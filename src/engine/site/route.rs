@@ -1,4 +1,4 @@
-//! The route from board to charge point: how long, along what.
+//! The route from board to charge point: its length, and what it runs along.
 
 use super::fact::Fact;
 use crate::calculation::radio::{Building, Signal, Wall, arrives, loss};
@@ -10,24 +10,24 @@ use model::tables::radio::SENT;
 use model::terms::KnownBy;
 use model::units::{Count, Megahertz, Metres, Probability, Ratio};
 
-/// One stretch of one kind.
+/// A run of cable along one kind of ground or wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Run {
     /// Along what.
     pub along: Along,
     /// How long.
     pub length: Metres,
-    /// Above about 3 m.
+    /// Whether it is above about 3 m.
     pub high: bool,
 }
 
-/// A wall that is thicker takes a longer drill: a cavity wall is not. Common practice, no source.
+/// A wall thicker than this needs a longer drill; a cavity wall is not. Common practice, no source.
 pub const THICK_WALL: Metres = Metres::of(0.4);
 
-/// A rough answer may be this much short or long: common practice, no source.
+/// Factors by which a rough length may be wrong: common practice, no source.
 const ROUGH: [(f64, Probability); 3] =
     [(1.0, Probability::of(0.4)), (0.85, Probability::of(0.3)), (1.3, Probability::of(0.3))];
-/// Stretches that were paced out may be this much short or long together: common practice, no source.
+/// A common factor by which stretches that were paced out may be wrong: common practice, no source.
 const PACED: [(f64, Probability); 3] =
     [(1.0, Probability::of(0.4)), (0.92, Probability::of(0.3)), (1.12, Probability::of(0.3))];
 /// Lengths where nobody could tell: common practice, no source.
@@ -36,16 +36,16 @@ const UNKNOWN: [(Metres, Probability); 3] = [
     (Metres::of(6.0), Probability::of(0.3)),
     (Metres::of(25.0), Probability::of(0.3)),
 ];
-/// A cable run is seldom shorter than this from board to charge point: common practice, no source.
+/// The shortest cable from board to charge point that is usual: common practice, no source.
 const LEAST: Metres = Metres::of(1.0);
 
-/// Length of the whole route.
+/// Infers the length of the whole route.
 pub(super) fn infer_length(answers: &Answers, config: &Config) -> Fact<Metres> {
-    // The rough answer first; for whoever gave it, the way to make it exact.
+    // The rough answer first; somebody who gave that may make it exact by stretches.
     const FROM: &[&str] = &["route-length", "route-stretches"];
     let pace = config.thresholds.pace;
     if let Some(stretches) = said_in_stretches(answers) {
-        // Nothing rougher is asked of whoever gave these.
+        // Somebody who gave stretches is not asked roughly as well.
         const EXACT: &[&str] = &["route-stretches"];
         let (measured, paced) = measured_and_paced(stretches, pace);
         let all = |factor: f64| (measured + paced * Ratio::of(factor)).max(LEAST);
@@ -71,7 +71,7 @@ pub fn likely_length(answers: &Answers, config: &Config) -> Metres {
     infer_length(answers, config).likeliest()
 }
 
-/// What of the stretches was measured, and what was paced out.
+/// The length of the stretches that were measured, and of those that were paced out.
 fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
     let sum = |such: bool| {
         let those = stretches.iter().filter(|stretch| (stretch.length.unit == LengthUnit::Paces) == such);
@@ -80,7 +80,7 @@ fn measured_and_paced(stretches: &[Stretch], pace: Ratio) -> (Metres, Metres) {
     (sum(false), sum(true))
 }
 
-/// What the route mostly runs along; how that shares out where nobody could tell: common practice, no source.
+/// Infers what the route mostly runs along. The shares where nobody could tell: common practice, no source.
 pub(super) fn infer_along(answers: &Answers) -> Fact<Along> {
     const FROM: &[&str] = &["route-mostly"];
     if let Some(first) = said_in_stretches(answers).and_then(<[Stretch]>::first) {
@@ -107,17 +107,17 @@ pub(super) fn infer_along(answers: &Answers) -> Fact<Along> {
     }
 }
 
-/// Ground turns out hard to dig where nobody looked at the way: nothing is known of the depth, of what lies under the surface, of the
-/// kind of ground and of what else is buried there. Common practice, no source.
+/// The probability that ground turns out hard to dig where nobody looked at the route: nothing is known of the depth, of what lies under
+/// the surface, of the kind of ground and of what else is buried there. Common practice, no source.
 const HARD_UNSEEN: Probability = Probability::of(0.35);
-/// The same where the way was said stretch by stretch, so that its surface was looked at. Common practice, no source.
+/// The same where the route was given stretch by stretch, so that somebody looked at its surface. Common practice, no source.
 const HARD_SURFACE_SEEN: Probability = Probability::of(0.25);
-/// The same where, besides, nothing is known to lie in it. Common practice, no source.
+/// The same where, in addition, nothing is known to lie in it. Common practice, no source.
 const HARD_NOTHING_BURIED: Probability = Probability::of(0.08);
-/// Where something lies in it, what is near is dug by hand. Common practice, no source.
+/// The same where services lie in it, beside which digging is by hand. Common practice, no source.
 const HARD_BESIDE_SERVICES: Probability = Probability::of(0.6);
 
-/// Whether what is dug is hard to dig: roots, rubble, concrete under the surface, or by hand beside other services.
+/// Infers whether ground is hard to dig: roots, rubble, concrete under the surface, or digging by hand beside other services.
 pub(super) fn infer_hard_ground(answers: &Answers) -> Fact<bool> {
     const FROM: &[&str] = &["buried", "route-stretches"];
     let in_stretches = said_in_stretches(answers).is_some();
@@ -131,9 +131,9 @@ pub(super) fn infer_hard_ground(answers: &Answers) -> Fact<bool> {
     Fact::chance(true, false, hard, KnownBy::Assumed, FROM)
 }
 
-/// Whether there is a wall to fix to where the car stands; without one a post is wanted. Common practice, no source.
+/// Infers whether there is a wall to fix to where the car stands; without one a post is needed. Common practice, no source.
 pub(super) fn infer_wall(answers: &Answers) -> Fact<bool> {
-    // Whoever gave the way stretch by stretch is not asked what it mostly runs along.
+    // Somebody who gave the route stretch by stretch is not asked what it mostly runs along.
     let (digs, from): (bool, &'static [&'static str]) = match said_in_stretches(answers) {
         Some(stretches) => (stretches.last().is_some_and(|last| is_ground(last.along)), &[]),
         None => (answers.route.mostly.known().is_some_and(|along| is_ground(*along)), &["route-mostly"]),
@@ -148,7 +148,8 @@ pub(super) fn infer_wall(answers: &Answers) -> Fact<bool> {
     }
 }
 
-/// The verdict on the signal at the spot: by a meter's figure, else by a timed transfer, else by bars; `None` where none was had.
+/// How good the signal at the spot is: by a measured level, otherwise by a timed transfer, otherwise by bars; `None` where there is none of
+/// these.
 ///
 /// Good down to −67 dBm, weak below −75 dBm: survey practice. Bars and transfer: common practice, no source.
 #[must_use]
@@ -167,18 +168,18 @@ pub fn verdict(answers: &Answers, config: &Config) -> Option<Signal> {
     let timed = said.transfer.known().map(|rate| holds(*rate >= thresholds.transfer));
     let bars = said.wifi_bars.known().map(|bars| holds(bars.get() >= thresholds.wifi_bars));
     match (timed, bars) {
-        // Bars without a transfer, or a transfer without bars: one of them was luck.
+        // Bars and transfer disagree: one of them was luck.
         (Some(timed), Some(bars)) if timed != bars => Some(Signal::Marginal),
         (timed, bars) => timed.or(bars),
     }
 }
 
-/// A marginal signal fails in service this often: common practice, no source.
+/// The probability that a marginal signal fails in service: common practice, no source.
 const MARGINAL: Probability = Probability::of(0.5);
 
-/// Whether the signal is weak at the spot.
+/// Infers whether the signal is weak at the spot.
 pub(super) fn infer_signal(answers: &Answers, config: &Config) -> Fact<bool> {
-    // Where it was measured bars tell nothing more.
+    // After a measurement, bars tell nothing more.
     const MEASURED: &[&str] = &["data-cable"];
     const FROM: &[&str] = &["wifi-bars", "data-cable"];
     let from = if answers.signal.level.known().is_some() { MEASURED } else { FROM };
@@ -189,7 +190,7 @@ pub(super) fn infer_signal(answers: &Answers, config: &Config) -> Fact<bool> {
         Some(Signal::Good) => Fact::sure(false, KnownBy::Seen, from),
         Some(Signal::Weak) => Fact::sure(true, KnownBy::Seen, from),
         Some(Signal::Marginal) => Fact::chance(true, false, MARGINAL, KnownBy::Inferred, from),
-        // Nobody measured: foretold by the router's distance where that is known, else assumed.
+        // Nobody measured: predicted from the router's distance where that is known, otherwise assumed.
         None => match answers.signal.router.known() {
             Some(router) => {
                 let weak = foretold(router.in_metres(config.thresholds.pace), config);
@@ -200,15 +201,15 @@ pub(super) fn infer_signal(answers: &Answers, config: &Config) -> Fact<bool> {
     }
 }
 
-/// Shadowing scatters a level by so many decibels (one deviation): 10 indoors and 5 through an outside wall, taken together.
+/// Shadowing scatters a level by this many decibels (one standard deviation): 10 indoors and 5 through an outside wall, taken together.
 /// Source: seen in the ns-3 Buildings module, design document (CTTC).
 const SCATTERS: f64 = 11.180_339_887_498_949;
 
-/// How probable it is that the signal is weak at so many metres from the router, on the same floor and behind one outside wall with
-/// windows, by ITU-R P.1238 with its shadowing. Over water, metal or foil it says nothing: a measurement is better.
+/// The probability that the signal is weak at this distance from the router, on the same floor and behind one outside wall with windows, by
+/// ITU-R P.1238 with its shadowing. The model does not cover water, metal or foil on the way: a measurement is better.
 #[must_use]
 pub fn foretold(distance: Metres, config: &Config) -> Probability {
-    // The lower of the two usual bands: from memory.
+    // The lower of the two usual frequency bands: from memory.
     let lost = loss(Megahertz::of(2400.0), distance, Building::Residential, Count::of(0));
     let level = arrives(SENT, lost, core::iter::once(Wall::WithWindows));
     let short = (-config.thresholds.signal_least.get() - level.get()) / SCATTERS;
@@ -216,10 +217,10 @@ pub fn foretold(distance: Metres, config: &Config) -> Probability {
     Probability::from_sum(0.5 * libm::erfc(-short * core::f64::consts::FRAC_1_SQRT_2))
 }
 
-/// Mobile data is received where nobody looked: common practice, no source.
+/// The probability that mobile data is received where nobody looked: common practice, no source.
 const RECEIVED: Probability = Probability::of(0.6);
 
-/// Whether mobile data is received at the spot.
+/// Infers whether mobile data is received at the spot.
 pub(super) fn infer_mobile(answers: &Answers, config: &Config) -> Fact<bool> {
     const FROM: &[&str] = &["mobile-bars"];
     match answers.signal.mobile_bars.known() {
@@ -234,7 +235,7 @@ pub const fn is_ground(along: Along) -> bool {
     matches!(along, Along::SoftGround | Along::Paving)
 }
 
-/// How probable it is that any of the route is dug in: by its stretches where they were given, else by what it mostly runs along.
+/// The probability that any of the route is dug in: by its stretches where they were given, otherwise by what it mostly runs along.
 #[must_use]
 pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     match answers.route.stretches.known().filter(|stretches| !stretches.is_empty()) {
@@ -244,7 +245,7 @@ pub fn digs(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     }
 }
 
-/// How probable it is that any of the route runs on a fence: likewise.
+/// The probability that any of the route runs on a fence: by its stretches where they were given, otherwise by what it mostly runs along.
 #[must_use]
 pub fn on_a_fence(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     match said_in_stretches(answers) {
@@ -254,13 +255,14 @@ pub fn on_a_fence(answers: &Answers, mostly: &Fact<Along>) -> Probability {
     }
 }
 
-/// The stretches as they were said.
+/// The runs of the stretches, with the lengths that were answered.
 pub fn as_said(stretches: &[Stretch], pace: Ratio) -> impl Iterator<Item = Run> + '_ {
     let (measured, paced) = measured_and_paced(stretches, pace);
     runs(Some(stretches), pace, measured + paced, Along::Inside)
 }
 
-/// The route of one known case, stretch by stretch: what was paced out takes up what the case's length is longer or shorter.
+/// The runs of the route in one known case, which has the length `length`: paced stretches are scaled to make up the difference from the
+/// length that was answered. Without stretches, one run along `along`.
 pub fn runs(
     stretches: Option<&[Stretch]>,
     pace: Ratio,
@@ -278,7 +280,7 @@ pub fn runs(
     stretches.into_iter().flatten().map(one).chain(stretches.is_none().then_some(rough))
 }
 
-/// Homes of that age may hold asbestos: before 2000 (Control of Asbestos: use banned in 1999, from memory).
+/// Whether the home may hold asbestos, by its age: before 2000 (Control of Asbestos: use banned in 1999, from memory).
 #[must_use]
 pub fn may_hold_asbestos(answers: &Answers) -> bool {
     answers.home.age.known().is_none_or(|age| *age != Age::Since2000)

@@ -1,4 +1,4 @@
-//! Where the router is, and so which way a data cable goes from the spot to it.
+//! Where the router is, and so how long a data cable from the spot to it is.
 //!
 //! Common practice, no source.
 
@@ -8,14 +8,14 @@ use model::config::Config;
 use model::terms::KnownBy;
 use model::units::{Metres, Probability, Ratio};
 
-/// The way of a data cable from the spot to the router.
+/// The way of a data cable from the spot to the router, measured against the way from the spot to the home's board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RouterWay {
-    /// The share of the way to the home's board that it takes.
+    /// The share of the way to the home's board that the cable runs along.
     pub of_the_way: Ratio,
-    /// What comes on top of that.
+    /// The length that comes on top of that.
     pub beyond: Metres,
-    /// It is no shorter than this: straight through, where somebody measured that.
+    /// The least length: the straight line, where somebody measured that.
     pub least: Metres,
 }
 
@@ -24,47 +24,47 @@ impl RouterWay {
         Self { of_the_way: Ratio::of(of_the_way), beyond: Metres::of(beyond), least: Metres::ZERO }
     }
 
-    /// Its length, where the whole way from the spot to the home's board is so long.
+    /// The cable's length, where `way` is the length from the spot to the home's board.
     #[must_use]
     pub fn length(&self, way: Metres) -> Metres {
         (way * self.of_the_way + self.beyond).max(self.least)
     }
 }
 
-/// Ways with their weights, as each place of a router gives them: common practice, no source.
+/// The possible ways for one place of a router, with their weights: common practice, no source.
 type Ways = [(RouterWay, Probability); 3];
 
-/// How probable each way of a place is: common practice, no source.
+/// The weight of the likeliest way: common practice, no source.
 const LIKELY: Probability = Probability::of(0.4);
 const LESS_OR_MORE: Probability = Probability::of(0.3); // common practice, no source
-/// By the board: common practice, no source.
+/// A router by the board: common practice, no source.
 const BY_BOARD: Ways = [
     (RouterWay::of(1.0, 2.0), LIKELY),
     (RouterWay::of(1.0, 1.0), LESS_OR_MORE),
     (RouterWay::of(1.0, 4.0), LESS_OR_MORE),
 ];
-/// On the way to the car: common practice, no source.
+/// A router on the way to the car: common practice, no source.
 const TOWARDS_CAR: Ways = [
     (RouterWay::of(0.6, 2.0), LIKELY),
     (RouterWay::of(0.4, 1.0), LESS_OR_MORE),
     (RouterWay::of(0.9, 4.0), LESS_OR_MORE),
 ];
-/// Elsewhere in the house: common practice, no source.
+/// A router elsewhere in the house: common practice, no source.
 const ELSEWHERE: Ways = [
     (RouterWay::of(1.0, 10.0), LIKELY),
     (RouterWay::of(1.0, 5.0), LESS_OR_MORE),
     (RouterWay::of(1.0, 18.0), LESS_OR_MORE),
 ];
-/// Where nobody could tell: by the board or on the way to it, or elsewhere. Two stand for all, since each is a case more of every home
-/// of which little is known.
+/// A router of which nobody could tell the place: by the board or on the way to it, or elsewhere. Only two values, since each adds a case
+/// to every home of which little is known.
 const UNKNOWN: [(RouterWay, Probability); 2] =
     // Common practice, no source.
     [(RouterWay::of(0.85, 2.0), Probability::of(0.6)), (RouterWay::of(1.0, 10.0), Probability::of(0.4))];
-/// A cable's way is longer than straight through by such factors: common practice, no source.
+/// The factors by which a cable's way is longer than the straight line: common practice, no source.
 const ROUND_CORNERS: [(f64, Probability); 3] = [(1.3, LIKELY), (1.1, LESS_OR_MORE), (1.7, LESS_OR_MORE)];
 
-/// Reads it: by the place that was told; else by the distance that the installer recorded. Where both are known, the cable is no
-/// shorter than straight through.
+/// Infers the way from the router's place, or else from the distance that the installer recorded. Where both are known, the cable is at
+/// least as long as the straight line.
 pub(super) fn infer(answers: &Answers, config: &Config) -> Fact<RouterWay> {
     const FROM: &[&str] = &["router-place"];
     let straight = answers.signal.router.known().map(|length| length.in_metres(config.thresholds.pace));

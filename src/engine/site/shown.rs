@@ -1,4 +1,4 @@
-//! A fact as it is shown: its possible values, likeliest first.
+//! A fact in words, as the assessment holds it: its possible values, likeliest first.
 
 use alloc::string::String;
 use alloc::vec::Vec;

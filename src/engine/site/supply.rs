@@ -1,6 +1,6 @@
 //! The supply: phases, and whether it is looped to a neighbour, from what can be counted at the service head.
 //!
-//! How the trade reads the counts: common practice, no source.
+//! How the trade interprets the counts: common practice, no source.
 
 use super::contradiction::Contradiction;
 use super::fact::Fact;
@@ -12,12 +12,12 @@ use model::terms::KnownBy;
 use model::terms::Phases;
 use model::units::{Amps, Probability};
 
-/// The supply, as far as the network process rests on it.
+/// The supply, as far as the network operator's procedure depends on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Supply {
     /// Phases.
     pub phases: Phases,
-    /// One service cable shared with a neighbour.
+    /// Whether one service cable is shared with a neighbour.
     pub looped: bool,
 }
 
@@ -29,9 +29,10 @@ const fn single(looped: bool) -> Supply {
 const THREE: Supply = Supply { phases: Phases::Three, looped: false };
 const SPLIT: Supply = Supply { phases: Phases::Split, looped: false };
 
-/// Reads the three counts. Each is one of: a number, or unknown (not sure and not asked alike).
+/// Infers the supply from the three counts at the service head. Each is a number or unknown (not sure and not asked alike). Pushes a
+/// contradiction where they disagree.
 ///
-/// Once the network operator has separated a neighbour's supply, no case of a loop is left.
+/// Once the network operator has separated a neighbour's supply, no case with a loop is left.
 pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let counted = infer_counts(answers, config, contradictions);
     if !answers.operator.answer.is(OperatorAnswer::Separated) {
@@ -42,10 +43,10 @@ pub(super) fn infer(answers: &Answers, config: &Config, contradictions: &mut Vec
     Fact::weighed(&apart, counted.known_by, FROM)
 }
 
-/// Four conductors before two boards are a loop this often: common practice, no source.
+/// The probability of a loop where four conductors lead to two boards: common practice, no source.
 const TWO_BOARDS: Probability = Probability::of(0.4);
 
-/// What the counts say. How what they leave open shares out: common practice, no source.
+/// What the counts tell. The shares of what they leave open: common practice, no source.
 fn infer_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Contradiction>) -> Fact<Supply> {
     let meter = &answers.meter;
     let carriers = meter.fuse_carriers.known().map(|count| count.get());
@@ -64,7 +65,7 @@ fn infer_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Con
     let two_cables = cables.is_some_and(|count| count >= 2);
     match (carriers, conductors) {
         (Some(1), Some(2)) if !two_cables => looped(unseen, KnownBy::Seen),
-        // Tails that part behind the head for a second board are four conductors as well.
+        // Tails that divide after the service head for a second board are four conductors too.
         (Some(1), Some(4)) if !two_cables && answers.board.boards.known().is_some_and(|boards| boards.get() > 1) => {
             let less = if priors.loop_indicated < TWO_BOARDS { priors.loop_indicated } else { TWO_BOARDS };
             looped(less, KnownBy::Inferred)
@@ -89,7 +90,7 @@ fn infer_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Con
             &[(SPLIT, Probability::of(0.7)), (single(false), Probability::of(0.3))],
             KnownBy::Inferred,
         ),
-        // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop as well as split-phase.
+        // Two carriers with four conductors, or with two cables: two cut-outs, off-peak wiring or a loop, as well as split-phase.
         (Some(2), _) if conductors == Some(4) || two_cables => open(
             // Two fuse carriers with four conductors or two cables: split-phase, a loop, or neither. Common practice, no source.
             &[
@@ -100,9 +101,9 @@ fn infer_counts(answers: &Answers, config: &Config, contradictions: &mut Vec<Con
             KnownBy::Inferred,
         ),
         (Some(2), _) => open(&[(SPLIT, HALF), (single(false), HALF)], KnownBy::Assumed),
-        // One carrier and three conductors: the earth counted in, or one of four missed.
+        // One carrier and three conductors: the earth was counted too, or one of four was missed.
         (Some(1), Some(3)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
-        // One fuse carrier and three conductors are a loop so often: common practice, no source.
+        // The probability of a loop where there are one fuse carrier and three conductors: common practice, no source.
         (Some(1), Some(3)) => looped(Probability::of(0.35), KnownBy::Inferred),
         (None, Some(4)) if two_cables => looped(priors.loop_indicated, KnownBy::Inferred),
         // Carriers not counted and three conductors: split-phase, or a miscount.
@@ -160,7 +161,7 @@ fn uncounted(three: Probability, looped: Probability) -> Fact<Supply> {
     )
 }
 
-/// The main fuse. A rating moulded on the carrier is the most it may hold, so it bounds the assumption from above.
+/// Infers the main fuse. The rating moulded on the carrier is the most it may hold, so it is an upper bound on what is assumed.
 pub(super) fn infer_fuse(answers: &Answers, config: &Config) -> Fact<Amps> {
     const FROM_RATING: &[&str] = &["carrier-rating"];
     let by_age = *config.priors.fuse.of(answers.home.age.known().copied());

@@ -2,7 +2,7 @@
 
 /// What came of asking one question.
 ///
-/// In JSON a known answer is its value, "not sure" is `"not-sure"`, and a question that was not asked is left out (see [`super::json`]).
+/// In JSON a known answer is its value, "not sure" is `"not-sure"`, and a question that was not asked is left out (see `json.rs`).
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Answer<T> {
     /// The value they gave.

@@ -97,7 +97,7 @@ pub const BS_7671_BY_IEC: Publication = bs_7671("by IEC 60364-5-52, edition of t
 /// A book that prints figures of its own.
 pub const LOCKE: Publication = publication("D. Locke, Guide to the Wiring Regulations (Wiley)", "2008");
 
-/// The amendment of what is known from memory, unless something else is stated.
+/// The amendment that a remembered clause is of, unless something else is stated.
 const REMEMBERED: &str = "A2:2022";
 /// Clauses of BS 7671 that the design, a flag or a stated line relies on and that no table here is from: what was seen of each, and in
 /// which edition. A test checks that every such clause stands here or has a table.
