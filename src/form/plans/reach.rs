@@ -75,8 +75,8 @@ impl Reach {
         self.tried.or(self.told.inlet).unwrap_or(PLACES[0])
     }
 
-    /// The drawing with its buttons and sentences. `may_take` says whether the inlet being tried can be taken as the answer: then there is a
-    /// button for that.
+    /// The drawing with its buttons and sentences. `may_take` says whether the inlet being tried can be taken as the answer: then there is
+    /// a button for that.
     #[must_use]
     pub fn view(&self, may_take: bool) -> Tag {
         let (Self { speech, .. }, Told { leads, place, .. }) = (self, &self.told);

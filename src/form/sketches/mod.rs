@@ -1,7 +1,7 @@
 //! Hand-made line drawings for choices that are quicker seen than read, and of things that a question asks the homeowner to find.
 //!
-//! The build writes them all into one text file for each language (`sketches-LANGUAGE.txt`), which the form fetches when it is idle, so that
-//! they do not delay the first answer. Each subject has a file here. A drawing's name is a question's id, or a question's id and a choice's
+//! The build writes them all into one text file for each language (`sketches-LANGUAGE.txt`), which the form fetches when it is idle, so
+//! that they do not delay the first answer. Each subject has a file here. A drawing's name is a question's id, or a question's id and a choice's
 //! word; one drawing belongs to a field of the contact.
 //!
 //! 1.5 px line, one flat tint for the part being talked about; conductors wear the colours of the wiring rules

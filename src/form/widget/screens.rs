@@ -1,6 +1,6 @@
-//! Which questions share a screen: a table, in the order in which the places are walked.
+//! The table of screens: which questions share one, in the order in which the homeowner walks from place to place.
 //!
-//! Whether a screen shows follows from its questions: it does while one of them is asked.
+//! A screen is shown if at least one of its questions is asked with the answers so far; the catalogue says when a question is asked.
 
 use model::answers::{Answers, RawAnswer};
 use model::questions::{Place, Question, question};
@@ -9,13 +9,13 @@ use record::enquiry::PhotoPlace;
 /// One screen: one topic.
 #[derive(Debug, PartialEq)]
 pub struct Screen {
-    /// Its name, in wording keys and drafts.
+    /// Its id, in wording keys and drafts.
     pub id: &'static str,
-    /// Where one stands.
+    /// The place where the homeowner answers it.
     pub place: Place,
-    /// Its questions' names.
+    /// The ids of its questions.
     pub questions: &'static [&'static str],
-    /// What is photographed here, if anything.
+    /// What can be photographed here, if anything.
     pub photo: Option<PhotoPlace>,
 }
 
@@ -71,33 +71,33 @@ screens! {
 }
 
 impl Screen {
-    /// Whether it is of the core, given what was said so far.
+    /// Whether one of its questions belongs to the core with these answers.
     #[must_use]
     pub fn is_core(&self, answers: &Answers) -> bool {
         self.questions.iter().filter_map(|id| question(id)).any(|question| (question.core)(answers))
     }
 
-    /// Its questions that are asked, given what was said so far.
+    /// Its questions that are asked with these answers.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
         let asked = |question: &&Question| (question.asked)(answers) && !waits(question, answers);
         self.questions.iter().filter_map(|id| question(id)).filter(asked)
     }
 
-    /// Whether one of its questions has no answer yet, not even "not sure".
+    /// Whether one of its asked questions has no answer yet, not even "not sure".
     #[must_use]
     pub fn stands_open(&'static self, answers: &Answers) -> bool {
         self.asked(answers).any(|question| (question.get)(answers) == RawAnswer::Nothing)
     }
 
-    /// Whether it shows.
+    /// Whether it is shown with these answers.
     #[must_use]
     pub fn shows(&'static self, answers: &Answers) -> bool {
         self.asked(answers).next().is_some()
     }
 }
 
-/// Whether a question comes up on its screen only once the one above it has its answer: whether to follow the sun means nothing to
-/// most, who have no panels; nor a builder's cable to those whose old charge point has one.
+/// Whether a question stays hidden on its screen until the one above it is answered. Charging by solar power, for example, concerns only the
+/// few who have panels, and a cable laid by the builder only those without an old charge point.
 fn waits(question: &Question, answers: &Answers) -> bool {
     match question.id {
         "follow-solar" => answers.loads.solar.is_not_asked(),
@@ -106,13 +106,13 @@ fn waits(question: &Question, answers: &Answers) -> bool {
     }
 }
 
-/// The screen of that name.
+/// The screen of this id.
 #[must_use]
 pub fn screen(id: &str) -> Option<&'static Screen> {
     SCREENS.iter().find(|screen| screen.id == id)
 }
 
-/// The other screens that show, in order.
+/// The screens outside the core that are shown with these answers, in the table's order.
 pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
     SCREENS.iter().filter(move |screen| !screen.is_core(answers) && screen.shows(answers))
 }
