@@ -96,8 +96,8 @@ impl Screen {
     }
 }
 
-/// Whether a question stays hidden on its screen until the one above it is answered. Charging by solar power, for example, concerns only the
-/// few who have panels, and a cable laid by the builder only those without an old charge point.
+/// Whether a question stays hidden on its screen until the one above it is answered: one about charging from solar panels concerns only the
+/// few who have some, and one about a cable laid by the builder only those without an old charge point.
 fn waits(question: &Question, answers: &Answers) -> bool {
     match question.id {
         "follow-solar" => answers.loads.solar.is_not_asked(),

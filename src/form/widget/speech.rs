@@ -14,7 +14,7 @@ use yew::AttrValue;
 pub struct Speech {
     config: Option<Rc<FormPart>>,
     language: Option<&'static Language<'static>>,
-    /// The installer's name, from the config, or before that is there from the page.
+    /// The installer's name: the one that the page gives, else the config's.
     pub installer: AttrValue,
     /// The installer's telephone.
     pub telephone: AttrValue,
@@ -33,7 +33,7 @@ impl PartialEq for Speech {
 }
 
 impl Speech {
-    /// The English wording for an installer. Before the config is there, name and telephone number are those of the page's attributes.
+    /// The English wording for an installer. The name and telephone number that the page gives come before the config's.
     #[must_use]
     pub fn new(config: Option<Rc<FormPart>>, installer: AttrValue, telephone: AttrValue) -> Self {
         let named = |given: AttrValue, own: fn(&FormPart) -> &str| match &config {

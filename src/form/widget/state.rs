@@ -372,8 +372,8 @@ impl Form {
         self.reached_result || self.answers.hazard.is_noticed()
     }
 
-    /// Whether the homeowner may be sent to look at meter, board or pipes: a danger is ruled out and, on a page that adds to an enquiry, the
-    /// service allows it too.
+    /// Whether the homeowner may be sent to look at meter, board or pipes: a danger is ruled out and, on a page that adds to an enquiry,
+    /// the service allows it too.
     #[must_use]
     pub fn may_look(&self) -> bool {
         if self.link.is_some() {
@@ -457,8 +457,8 @@ impl Form {
         }
     }
 
-    /// Leaves a step at which the homeowner looks at meter, board or pipes as soon as that is not safe any more, also when that became known
-    /// from another page, a draft or a link.
+    /// Leaves a step at which the homeowner looks at meter, board or pipes as soon as that is not safe any more, also when that became
+    /// known from another page, a draft or a link.
     fn step_back(&mut self) {
         if self.step.looks() && !may_look(&self.answers) {
             let noticed = self.answers.hazard.is_noticed();
