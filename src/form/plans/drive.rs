@@ -211,7 +211,7 @@ mod tests {
         let at = |inlet, nose_in| Drive::of(inlet, nose_in, Metres::of(1.0), &[]).inlet;
         let (nose_in, tail_in) = (at(Inlet::FrontLeft, true), at(Inlet::FrontLeft, false));
         assert!(nose_in.1 > MIDDLE && tail_in.1 < MIDDLE);
-        assert!(nose_in.0 < tail_in.0, "and at the far end");
+        assert!(nose_in.0 < tail_in.0, "and at the near end where the nose points to the spot");
         assert_eq!(at(Inlet::Front, true).1, MIDDLE);
     }
 

@@ -258,7 +258,7 @@ mod tests {
     #[test]
     fn every_drawing_has_its_words_and_every_word_its_drawing() {
         let sheet = sheet(Words::new(EN));
-        assert_eq!(sheet.matches("\n\n").count() + 1, all().len(), "blocks stand apart by an empty line");
+        assert_eq!(sheet.matches("\n\n").count() + 1, all().len(), "an empty line between two drawings");
         for (key, _) in EN.iter() {
             let used = match key.split_once('-') {
                 Some(("title", name)) => all().iter().any(|sketch| sketch.name == name),

@@ -233,7 +233,7 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     use_effect_with((ByAddress(letter.form.clone()), config), move |(form, config)| {
         let form = &form.0;
         if let (Some(place), Some(ByAddress(config))) = (find(&root, "[data-draws]"), config) {
-            let answers = serde_json::to_string(&**form.answers).expect("answers hold nothing that JSON lacks");
+            let answers = serde_json::to_string(&**form.answers).expect("answers always fit into JSON");
             draw_plan(place, &config.text, &answers, letter.speech.language());
         }
         if let Some(place) = find(&root, ".ways") {

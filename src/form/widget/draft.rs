@@ -84,7 +84,7 @@ impl Draft {
     /// The draft as text.
     #[must_use]
     pub fn write(&self) -> String {
-        serde_json::to_string(&self.0).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&self.0).expect("texts always fit into JSON")
     }
 
     /// Whether there is anything in it worth keeping: an answer, a typed text or a photo.
@@ -168,7 +168,7 @@ impl Draft {
         let goes =
             |name: &str| DraftLine::read(name).is_some_and(|(line, _)| line == DraftLine::Version || line.moves());
         let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
-        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&lines).expect("texts always fit into JSON")
     }
 
     /// Restores a form's state from the draft. Photos are added later, when their bytes have been read ([`Draft::kept_photo`]).

@@ -111,8 +111,12 @@ mod tests {
             let alone = place == Known(HazardPlace::Appliance);
             assert_eq!(tingle, [if alone { ONE_APPLIANCE } else { NEUTRAL }], "{place:?}");
         }
-        assert_eq!((NEUTRAL.ring, LIGHTS.ring, ONE_APPLIANCE.or), (OPERATOR, OPERATOR, Some(OPERATOR)), "in doubt 105");
-        assert_eq!((NEUTRAL.or, LIGHTS.or), (Some(FIRE), Some(FIRE)), "somebody hurt, or smoke: 999");
+        assert_eq!(
+            (NEUTRAL.ring, LIGHTS.ring, ONE_APPLIANCE.or),
+            (OPERATOR, OPERATOR, Some(OPERATOR)),
+            "105 where it is in doubt"
+        );
+        assert_eq!((NEUTRAL.or, LIGHTS.or), (Some(FIRE), Some(FIRE)), "999 where somebody is hurt or there is smoke");
     }
 
     #[test]

@@ -144,18 +144,22 @@ mod tests {
         let at = |id: &str| names.iter().position(|name| *name == id).unwrap();
         assert!(at("ways") < at("buttons") && at("head") < at("carriers") && at("route") < at("spot"), "{names:?}");
         assert!(at("wishes") < at("kitchen"), "{names:?}");
-        assert_eq!(names[..4], ["hazard", "start", "parking", "home"], "hazards and what ends the matter stay");
+        assert_eq!(
+            names[..4],
+            ["hazard", "start", "parking", "home"],
+            "hazards and screens that can end the enquiry stay first"
+        );
         assert!(
             at("meter") < at("head") && at("board") < at("ways"),
-            "a place is come to before it is looked at closer"
+            "the first screen of a place comes before its closer questions"
         );
         let mut sorted = [names.clone(), walked(&[])];
         sorted.iter_mut().for_each(|names| names.sort_unstable());
-        assert_eq!(sorted[0], sorted[1], "none is left out, none asked twice");
+        assert_eq!(sorted[0], sorted[1], "no screen is left out or shown twice");
         let places: Vec<_> = names.iter().filter_map(|id| screen(id)).map(|screen| screen.place).collect();
         let mut seen = places.clone();
         seen.dedup();
-        assert_eq!(seen.len(), 5, "nobody walks to a place twice: {places:?}");
+        assert_eq!(seen.len(), 5, "each place is visited once: {places:?}");
     }
 
     #[test]
@@ -168,7 +172,11 @@ mod tests {
         let names: Vec<_> = navigation.screens(&answers).iter().map(|screen| screen.id).collect();
         assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
         let home = screen("home").unwrap();
-        assert_eq!(navigation.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(
+            navigation.after(home, &answers, "showers").unwrap().id,
+            "wishes",
+            "visited screens keep their order"
+        );
         assert_eq!(Navigation::read(&navigation.written()), navigation);
         assert_eq!(Navigation::read("no-such home").written(), "home");
     }
@@ -187,6 +195,6 @@ mod tests {
             in_the_table(&answers)
         );
         navigation.come_to(screen("pipes").unwrap(), &answers);
-        assert!(!navigation.written().contains("pipes"), "what is no part of the core is no part of its course");
+        assert!(!navigation.written().contains("pipes"), "a screen outside the core is not recorded as visited");
     }
 }

@@ -72,7 +72,7 @@ fn a_hazard_offers_send_at_once_and_nothing_more_has_to_be_said() {
     let form = after(Rc::default(), [noticed(&[HazardSign::Discolouration])]);
     assert!(form.may_send());
     let form = after(form, [Action::WentOn(String::new())]);
-    assert_eq!((form.complaints, form.step), (0, Step::Contact), "where it is may stay open");
+    assert_eq!((form.complaints, form.step), (0, Step::Contact), "the place of a danger may stay unanswered");
 }
 
 #[test]

@@ -206,7 +206,7 @@ mod tests {
         );
         answers.parking.place = Answer::Known(model::answers::ParkingPlace::DetachedGarage);
         let next = Step::Question(parking).on(&answers, &Navigation::default(), "");
-        assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding has a board, perhaps");
+        assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding may have a board");
         answers.outbuilding.board_there = Answer::NotSure;
         assert_eq!(next.on(&answers, &Navigation::default(), ""), Step::Result, "and nothing is asked again");
     }

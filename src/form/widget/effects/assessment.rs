@@ -166,7 +166,7 @@ enum Outcome {
 }
 
 async fn once((answers, config, words): (&Answers, &FormPart, Option<&str>), within: Option<u32>) -> Outcome {
-    let answers = serde_json::to_string(answers).expect("answers hold nothing that JSON lacks");
+    let answers = serde_json::to_string(answers).expect("answers always fit into JSON");
     let Ok(came) = JsFuture::from(assess(&answers, &config.text, words, within)).await else { return Outcome::Away };
     if let Some(why) = came.as_string() {
         super::report(&why);

@@ -202,7 +202,7 @@ fn sizes(photos: &[KeptPhoto]) -> String {
 }
 
 fn json(part: &(impl Serialize + ?Sized)) -> String {
-    serde_json::to_string(part).expect("an enquiry holds nothing that JSON lacks")
+    serde_json::to_string(part).expect("an enquiry always fits into JSON")
 }
 #[cfg(test)]
 mod tests {
