@@ -117,7 +117,7 @@ impl Tag {
             if value.is_empty() {
                 out.extend([" ", name]);
             } else {
-                write!(out, " {name}=\"{}\"", escaped(value)).expect("a String takes all");
+                write!(out, " {name}=\"{}\"", escaped(value)).expect("a String never refuses");
             }
         }
         out.push('>');

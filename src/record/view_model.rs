@@ -251,7 +251,7 @@ impl ViewModel {
     /// Writes the view model as a JSON list of lines, the text that the engine hands to the form.
     #[must_use]
     pub fn write(&self) -> String {
-        serde_json::to_string(&self.lines()).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&self.lines()).expect("texts always fit into JSON")
     }
 
     /// Reads what [`ViewModel::write`] wrote. Unknown lines, and lines that can't be read, are ignored; `None` where the text is no list of
@@ -795,7 +795,7 @@ mod tests {
         assert_eq!(
             conditions(Complexity::DependsOnOthers, &both, &[Gatekeeper::NetworkOperator]),
             ["your supply turns out to be of the usual kind"],
-            "whose answer is waited for is named among the gates"
+            "an answer that is waited for is shown among the gates"
         );
         assert!(conditions(Complexity::LookFirst, &both, &[]).is_empty());
     }

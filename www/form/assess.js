@@ -1,23 +1,23 @@
-// How the form has answers worked out: by the engine in a worker or, where no worker can be had, on the page's own thread.
-// Fetches nothing before it is asked to.
+// Runs the engine for the form: in a worker or, where none can be had, on the page's own thread. Fetches nothing before it is asked to.
 
-// How long a worker may be silent before the page's thread does its work: longer than any home takes on any phone.
+// Milliseconds that a worker may take before the page's own thread does its work: longer than any assessment takes on any phone.
 const PATIENCE = 8_000;
-// How long the page may stay busy before the engine is fetched all the same, and the pause before it is tried again.
+// Milliseconds that the page may stay busy before the engine is fetched all the same, and the pause before fetching is tried again.
 const BUSY = 2_000;
 const PAUSE = 15_000;
 
 // In a bundle: import { at, begin, imported } from "./beside.js";
 const at = (name) => new URL(name, import.meta.url).href;
 
-// Where a page asks for it, a worker's address goes through a policy of this name; only the one below does.
+// Where a page requires Trusted Types, the worker's address goes through a policy of this name.
 const plainly = { createScriptURL: (address) => address };
 let policy;
 const trusted = (address) =>
   (policy ??= self.trustedTypes?.createPolicy("presurvey-engine", plainly) ?? plainly).createScriptURL(address);
 // As everywhere:
 
-// A way to the engine is a function of answers, config and words. It promises what `assess` gives, and never rejects.
+// The engine is reached through a function of answers, config and words. Its promise has the value that `assess` describes, and never
+// rejects.
 let way, onPage, worker, calm;
 // In a bundle:
 let imports = 0;
@@ -25,7 +25,7 @@ let imports = 0;
 
 const fromPage = () => (onPage ??= (async () => {
   // In a bundle: const program = await imported("engine.js");
-  // A browser may remember that a module could not be had: asked for again, it is asked for by another name.
+  // A browser may remember that a module failed to load, so another try uses another address.
   const program = await import(at(imports++ ? `engine.js?${imports}` : "engine.js"));
   // As everywhere:
   await program.default({ module_or_path: at("engine_bg.wasm") });
@@ -47,7 +47,7 @@ const fromPage = () => (onPage ??= (async () => {
 const fromWorker = () => new Promise((started, refused) => {
   // In a bundle: const mine = begin();
   const script = at("worker.js");
-  // A worker of another origin is refused; one whose only words import it is not.
+  // A worker script from another origin is refused, but a blob whose only line imports it is accepted.
   const words = () => URL.createObjectURL(new Blob([`import ${JSON.stringify(script)}`], { type: "text/javascript" }));
   const mine = new Worker(trusted(new URL(script).origin === self.origin ? script : words()), { type: "module" });
   // As everywhere:
@@ -69,7 +69,7 @@ const fromWorker = () => new Promise((started, refused) => {
     job.done(answered(job));
   };
   const finishAll = (answered) => [...jobs.keys()].forEach((id) => finish(id, answered));
-  // What a silent or broken worker was asked is asked again on the page's thread.
+  // The jobs of a silent or broken worker are done again on the page's thread.
   const replace = (lost = () => {}) => fromPage().then((ask) => finishAll(({ said }) => ask(...said)), lost);
   const broke = () => {
     refused();
@@ -102,18 +102,19 @@ const idle = () => (calm ??= new Promise((yes) => {
   self.requestIdleCallback ? requestIdleCallback(yes, { timeout: BUSY }) : setTimeout(yes, 300);
 }));
 
-/** Fetches and starts the engine once the page is idle; tells whether it could be had. */
+/** Fetches and starts the engine once the page is idle; resolves to whether that worked. */
 export const ready = () => idle().then(engine).then(() => true, () => false);
 
-/** Settles when it is worth trying again: the device has a signal again, or some time has passed. */
+/** Resolves when it is worth trying again: the device is online again, or some time has passed. */
 export const later = () => new Promise((yes) => {
   addEventListener("online", yes, { once: true });
   setTimeout(yes, PAUSE);
 });
 
 /**
- * Assesses: gives the assessment as JSON with what is shown of it (in English, or with the words of another language), or as
- * one text why these can't be read, or nothing where the engine can't be had, or not within so many milliseconds.
+ * Assesses answers with a config, both JSON; `words` is the engine's part of a language's wording, absent for English. Resolves to a pair
+ * of the assessment as JSON and the view model as text; to one text, an error, where answers or config can't be read; or to undefined
+ * where the engine can't be loaded or does not answer within `within` milliseconds.
  */
 export const assess = (answers, config, words, within) => Promise.race([
   engine().then((ask) => ask(answers, config, words), () => {}),

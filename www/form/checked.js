@@ -1,4 +1,5 @@
-// Files from beside the form's script, run and shown only where their bytes are those that were built. A part of presurvey.js.
+// Loads the files beside the form's script, and uses them only if their bytes are those of the build (by their hashes). A part of
+// presurvey.js.
 
 // In a bundle: import { HASHES, checked, compiled, fetched, imported } from "./beside.js";
 // The hashes, put in by the build.
@@ -9,8 +10,8 @@ export const beside = (file) => new URL(file, import.meta.url).href;
 const preloads = {};
 
 /**
- * Has the browser fetch a script from beside this one and check its bytes; `import` is then given what was checked. What a
- * script imports itself is asked for first, so that it is checked as well.
+ * Has the browser preload a script from beside this one and check its bytes; a later `import` then gets the checked script. The scripts
+ * that it imports itself should be preloaded first, so that they are checked as well.
  */
 export const checked = (file, address = beside(file)) =>
   (preloads[address] ??= new Promise((done, fail) => {
@@ -26,14 +27,14 @@ export const checked = (file, address = beside(file)) =>
 
 export const imported = (file) => checked(file).then(() => import(beside(file)));
 
-/** Why a file was not to be had: it is there with other bytes, which no waiting mends, or it did not come (a TypeError). */
+/** Why a file could not be loaded: an Error if it has other bytes, which waiting does not mend; a TypeError if it could not be fetched. */
 export async function reason(file, integrity = HASHES[file]) {
   const comes = (more) => fetch(beside(file), { cache: "reload", ...more }).then(({ ok }) => ok, () => false);
   if ((await comes()) && !(await comes({ integrity }))) return new Error(`${file} was changed`);
   return new TypeError(`${file} did not come`);
 }
 
-/** What a language's files hold: only what was built is given out. */
+/** Fetches a file of a language; throws unless its bytes are those of the build. */
 export async function fetched(file, integrity) {
   const answer = await fetch(beside(file), { integrity }).catch(() => {});
   if (!answer?.ok) throw await reason(file, integrity);

@@ -1,7 +1,7 @@
-// Draws the plans: the way of the cable with its stretches, and the reach of the leads. A program of its own says what there is to
-// see, as a tree of `[name, attributes, ...inside]`; here that becomes elements, and what is done in them goes back to it.
+// Draws the plans: the route builder, and the reach of the leads. The plans are a program of their own, which returns markup as a tree of
+// `[name, attributes, ...children]`; this script makes elements of it, and passes what the homeowner does in them back to the program.
 const SVG = "http://www.w3.org/2000/svg";
-// What stands in a control is set as a property: its attribute would only be what it begins with.
+// These are set as properties of a control: as attributes they would only set its initial state.
 const STANDS = ["value", "checked"];
 
 // In a bundle: import { at, fetched, imported } from "./beside.js";
@@ -11,7 +11,7 @@ const known = (said) => (said === "not-sure" ? undefined : said);
 
 let begun;
 // In a bundle:
-// A browser may remember that a module could not be had: asked for again, it is asked for by another name.
+// A browser may remember that a module failed to load, so another try uses another address.
 let imports = 0;
 // As everywhere:
 const program = () => (begun ??= (async () => {
@@ -25,7 +25,7 @@ const program = () => (begun ??= (async () => {
   throw gone;
 }));
 
-/** The words of a language, with the installer's changes after them. */
+/** The plans' wording in a language as text, with the installer's changes at its end; English where there is none in that language. */
 async function words(language, changes = {}) {
   const code = language.split("-")[0];
   for (const name of [code, "en"]) {
@@ -48,7 +48,7 @@ function put(element, attributes) {
   }
 }
 
-/** What stands in a control, once all it may hold is in it. */
+/** Sets the state of a control; its options have to be in it already. */
 function stand(element, attributes) {
   if (element.localName === "option") return element.setAttribute("value", attributes.value);
   if ("value" in attributes && element.value !== attributes.value) element.value = attributes.value;
@@ -66,7 +66,7 @@ function made(tree, space) {
   return element;
 }
 
-/** Makes a node into what a tree says; what is the same stays, with its focus and its caret. */
+/** Changes a node into the one that a tree describes; elements that are the same stay, with their focus and caret. */
 function become(node, tree) {
   if (typeof tree === "string" && node.nodeType === Node.TEXT_NODE) {
     if (node.data !== tree) node.data = tree;
@@ -87,13 +87,16 @@ function become(node, tree) {
   stand(node, attributes);
 }
 
-/** Shows a tree in a place, and puts the focus where it is told. */
+/** Shows a tree in a place; `focus` is the id of the element to focus, if any. */
 function show(place, tree, focus) {
   place.firstChild ? become(place.firstChild, tree) : place.append(made(tree));
   if (focus) place.querySelector(`#${focus}`)?.focus();
 }
 
-/** Hears a place: what is pressed by its `data-does`, what is filled in by its `data-says`, where one comes by its row. */
+/**
+ * Listens to a place: calls `does` with the `data-does` of a pressed button, `says` with the `data-says` and the content of a changed
+ * field, and `comes` when the focus comes to a row; each also with the index of the row.
+ */
 function hear(place, { does, says, comes }) {
   const row = (element) => Number(element.closest("[data-at]")?.dataset.at);
   place.addEventListener("click", ({ target }) => {
@@ -103,14 +106,14 @@ function hear(place, { does, says, comes }) {
   place.addEventListener("input", (event) => {
     const field = event.target.closest("[data-says]");
     if (!field) return;
-    // The form around hears of it by the text of the whole alone.
+    // The form around only listens to the field that holds the text of all rows.
     event.stopPropagation();
     says(field.dataset.says, row(field), field.type === "checkbox" ? (field.checked ? "yes" : "") : field.value);
   });
   place.addEventListener("focusin", ({ target }) => comes?.(row(target)));
 }
 
-/** The route builder. Its rows are kept by the form, as the text of the field before the place. */
+/** Sets up the route builder; returns a function that updates it from answers. The form keeps its rows in the field before the place. */
 function routeIn(place, { Route }, words, language, config) {
   const route = new Route(words, language, config.thresholds.pace);
   const kept = place.previousElementSibling;
@@ -138,13 +141,16 @@ function routeIn(place, { Route }, words, language, config) {
       route.take_up(kept.value, known(mostly) ?? "", String(far?.value ?? ""), far?.unit ?? "");
     }
     draw();
-    // What is still open is marked here, after the form has said that something is.
+    // When the form shows an error, the row that causes it is focused, once.
     if (complains() && !complained) place.querySelector("[aria-invalid]")?.focus();
     complained = complains();
   };
 }
 
-/** The reach of the leads. What is tried becomes the answer by the question's own choice, where that is on the screen. */
+/**
+ * Sets up the reach of the leads; returns a function that updates it from answers. To take the inlet being tried as the answer, the
+ * question's own choice is clicked, where that is on the screen.
+ */
 function reachIn(place, { Reach }, words, language, config) {
   const reach = new Reach(words, language);
   const choice = () => place.closest("fieldset").querySelector(`input[value="${reach.tries()}"]`);
@@ -169,8 +175,8 @@ const KINDS = { route: routeIn, reach: reachIn };
 const drawn = new WeakMap();
 
 /**
- * Draws what belongs in a place, and draws it anew whenever it is called again: `config` and `answers` are JSON as the engine
- * takes them. Where the program or its words can't be had the place stays empty, and the next call asks again.
+ * Draws the plan of a place (its `data-draws` says which), and updates it whenever it is called again. `config` and `answers` are JSON as
+ * the engine takes them. Throws where the program or its wording can't be loaded: the place stays empty, and the next call tries again.
  */
 export async function draw(place, config, answers, language) {
   const before = drawn.get(place);

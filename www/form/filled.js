@@ -1,12 +1,15 @@
-// Markup that was made beforehand, as elements of a form. A part of presurvey.js.
+// Makes elements of prerendered markup. A part of presurvey.js.
 
-// Where a page asks for it, markup goes through a policy of this name; only this script's own does.
+// Where a page requires Trusted Types, the markup goes through a policy of this name.
 const plainly = { createHTML: (text) => text };
 let policy;
-/** Markup of this script's own, as the page's policy wants it; throws where the page refuses it. */
+/** Prerendered markup in the form that the page's policy requires; throws where the page refuses the policy. */
 export const trusted = (markup) => (policy ??= globalThis.trustedTypes?.createPolicy("presurvey", plainly) ?? plainly).createHTML(markup);
 
-/** Markup as an element, its places filled as text from the attributes of `host`; an installer without a name is `unnamed`. */
+/**
+ * An element made of prerendered markup, with its placeholders filled in as text from the attributes of `host`; an installer without a name
+ * is called `unnamed`.
+ */
 export function filled(markup, host, unnamed) {
   const template = document.createElement("template");
   template.innerHTML = trusted(markup);
@@ -17,7 +20,7 @@ export function filled(markup, host, unnamed) {
     const text = texts.currentNode;
     text.data = text.data.replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
   }
-  // An installer who gives no number is not rung.
+  // Without a telephone number there is no link to ring it.
   for (const link of template.content.querySelectorAll('[href="tel:{telephone}"]')) {
     if (places.telephone) link.href = `tel:${places.telephone.replaceAll(" ", "")}`;
     else link.remove();

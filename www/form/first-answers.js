@@ -1,8 +1,8 @@
-// What is answered on the first screen, as a draft's lines. A part of presurvey.js.
+// Writes the answers of the first screen as lines of a draft. A part of presurvey.js.
 import { FIRST_STEP, LINES_OF_HAZARD, LINE_STEP } from "./declared.js";
 import { linesOf, written } from "./draft-lines.js";
 
-/** The lines of a draft as the program writes them; those that are not of this screen stay as they were. */
+/** The lines of a draft, as the program writes them, when the first screen is left; lines of other screens stay as they were. */
 export function linesOnLeaving(screen, before) {
   const lines = linesOf(before);
   const signs = screen.ticked("hazard");

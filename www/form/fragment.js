@@ -1,12 +1,12 @@
-// Text in a link's fragment and back: compressed where the browser can, in signs that no address changes.
+// Encodes a text for a link's fragment and decodes it: compressed where the browser can, in characters that need no escaping in an address.
 
-const MOST = 200_000; // characters; a form's answers are a fiftieth of it
+const MOST = 200_000; // characters; a form's answers take a fiftieth of it
 
 async function through(bytes, stream) {
   return new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(stream)).arrayBuffer());
 }
 
-/** The text, compressed where that is shorter: the first sign says which. */
+/** The encoded text, compressed if that is shorter; the first character says which. */
 export async function compressed(text) {
   const plain = new TextEncoder().encode(text);
   const can = typeof CompressionStream === "function";
@@ -16,7 +16,7 @@ export async function compressed(text) {
   return sign + btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
 }
 
-/** Back again; throws where it is not of this kind, cut short, or larger than any form. */
+/** The decoded text; throws where it was not encoded so, is cut short, or is longer than any form. */
 export async function expanded(signs) {
   if (signs.length > MOST || !/^[dp][\w-]+$/.test(signs)) throw new Error("not of this kind");
   const binary = atob(signs.slice(1).replaceAll("-", "+").replaceAll("_", "/"));
@@ -25,7 +25,7 @@ export async function expanded(signs) {
   return new TextDecoder("utf-8", { fatal: true }).decode(plain);
 }
 
-/** Expands no further than any form is long: a few bytes may say a great many. */
+/** Decompresses bytes, up to the length of any form: a few bytes may expand to a great many. */
 async function bounded(bytes) {
   const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).getReader();
   const parts = [];

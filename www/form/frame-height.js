@@ -1,5 +1,5 @@
-// For the page around an iframe with frame.html in it: makes the frame as tall as the form, and brings its top into
-// view when another screen begins. Take it from the same place as frame.html: it believes that origin alone.
+// For a page that has frame.html in an iframe: makes the iframe as tall as the form, and scrolls its top into view when another screen
+// begins. Must be loaded from the same origin as frame.html: it accepts messages from that origin only.
 const LEAST = 200;
 const MOST = 20_000;
 const home = new URL(import.meta.url).origin;
@@ -15,7 +15,7 @@ addEventListener("message", ({ origin, source, data }) => {
   if (said.step && frame.getBoundingClientRect().top < 0) frame.scrollIntoView();
 });
 
-// A frame that was ready before this script has told its height already: it is asked to tell it again.
+// A frame that was loaded before this script has sent its height already: it is asked to send it again.
 for (const frame of frames()) {
   if (URL.canParse(frame.src) && new URL(frame.src).origin === home) frame.contentWindow.postMessage({ presurvey: "how tall" }, "*");
 }

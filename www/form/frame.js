@@ -1,5 +1,5 @@
-// Runs in frame.html, the page of ours that stands in an iframe on somebody else's page: reads the query, and tells
-// the page around how tall the form is. What it tells holds nothing of what was answered.
+// Runs in frame.html, the page of the build that others put into an iframe: reads the query, and tells the page around how tall the form
+// is. Its messages hold no answers.
 import { EVENT_STEP } from "./declared.js";
 
 const form = document.querySelector("presurvey-form");
@@ -7,8 +7,8 @@ const page = new CSSStyleSheet();
 page.replaceSync("body { margin: 0; display: flow-root; }");
 document.adoptedStyleSheets = [page];
 
-// Anybody can make a link to this page. So the query names no telephone number, no name and nowhere to send to, but a config
-// of this page's own origin, and a language.
+// Anybody can make a link to this page. So the query may give only a config of this page's own origin and a language, but no name, no
+// telephone number and no address to send to.
 const query = new URLSearchParams(location.search);
 const language = query.get("language");
 if (language !== null) form.setAttribute("language", language);
@@ -26,7 +26,7 @@ if (parent !== window) {
   form.addEventListener(EVENT_STEP, () => tell({ step: true }));
   addEventListener("message", ({ source, data }) => {
     if (source !== parent || data?.presurvey !== "how tall") return;
-    // The page around follows the height: a scroll bar would only come and go while it does.
+    // The page around adjusts the height: a scroll bar would only flicker meanwhile.
     document.documentElement.style.overflow = "hidden";
     tellHeight();
   });

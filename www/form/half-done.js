@@ -1,15 +1,16 @@
-// The draft of one form, from its first screen on until the program takes it over. A part of presurvey.js.
+// The draft of one form while the page's script has it: from the first screen until the form's program takes it over. A part of
+// presurvey.js.
 import { imported } from "./checked.js";
 import { LINE_KEPT } from "./declared.js";
 import { formOf, linesOf, markOf, written } from "./draft-lines.js";
 
-/** What is half done in a form: its draft as it is here, and on the device. `config` is the address of its config. */
+/** The draft of a form, in this script and on the device. `config` is the address of the form's config. */
 export class HalfDone {
-  /** The draft to go on from, as text. */
+  /** The draft to continue from, as text. */
   lines;
-  /** The draft as the store had it last from here. */
+  /** The draft as it was last stored from here. */
   #knew;
-  /** The device's store. */
+  /** The store on the device. */
   #store;
   #config;
   #mark;
@@ -19,35 +20,35 @@ export class HalfDone {
     this.#mark = markOf(formOf(config));
   }
 
-  /** What stands noted of it, without waiting: "begun", "queued", or nothing. Throws where the browser refuses to say. */
+  /** Whether the device has a draft, without waiting: "begun", "queued" or null. Throws where the browser refuses access. */
   noted() {
     return localStorage.getItem(this.#mark);
   }
 
-  /** The device's store, once its script is here. */
+  /** The store on the device; its script is loaded first. */
   async store() {
     const { Store } = await imported("store.js");
     return (this.#store ??= new Store(this.#config));
   }
 
-  /** The draft that lies on the device now. */
+  /** The draft that is on the device now. */
   async found() {
     return (await (await this.store()).read()).draft;
   }
 
-  /** Takes up a draft that is on the device. */
+  /** Continues from a draft that is on the device. */
   takeUp(lines) {
     this.lines = this.#knew = lines;
   }
 
-  /** Hands the draft on to who keeps it from now on. */
+  /** Returns the draft and gives it up: the caller stores it from now on. */
   handOn() {
     const { lines } = this;
     this.lines = undefined;
     return lines;
   }
 
-  /** Keeps a draft on the device, unless there is a newer one by then, or it was handed on. */
+  /** Stores a draft on the device, unless there is a newer one by then, or it was handed on. */
   keep(lines) {
     this.lines = lines;
     this.#note(linesOf(lines));
@@ -59,19 +60,19 @@ export class HalfDone {
         this.#note();
         await kept;
       })
-      .catch(() => {}); // the note is there
+      .catch(() => {}); // the change is noted in localStorage
   }
 
-  /** Throws away what the device keeps of it. */
+  /** Deletes the draft from the device. */
   clear() {
     this.takeUp();
     this.#note();
     this.store()
       .then((store) => store.drop())
-      .catch(() => {}); // it will be offered again
+      .catch(() => {}); // the draft will be offered again
   }
 
-  /** Notes changes where the store finds them, until its script is here and has noted them itself. */
+  /** Notes changes in localStorage, where the store finds them once its script is loaded. */
   #note(changes) {
     try {
       const name = `${this.#mark} first`;
@@ -79,7 +80,7 @@ export class HalfDone {
       else localStorage.removeItem(name);
       if (changes) localStorage.setItem(this.#mark, "begun");
     } catch {
-      // Refused: then it has to wait for the store.
+      // Access is refused: the change is stored once the store is loaded.
     }
   }
 }

@@ -1,12 +1,12 @@
-// What few need is fetched when somebody does.
+// Loads scripts on demand that few homeowners need.
 export const share = async (does, ...given) => (await import("./share.js"))[does](...given);
 
-// A plan: what draws it and its program are fetched by the first place that wants one.
+// Draws a plan; its script and its program are loaded for the first one.
 export const plan = async (...given) => (await import("./draw.js")).draw(...given);
 
 // In a bundle: import { fetched } from "./beside.js";
 // As everywhere:
-// The drawings, as text: nothing but lines and words is taken from it.
+// Fetches the sheet of sketches as text; the form takes only paths and words from it.
 export async function sketches(language) {
   for (const code of [language.split("-")[0], "en"]) {
     // In a bundle: const answer = await fetched(`sketches-${code}.txt`);

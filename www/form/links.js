@@ -1,8 +1,8 @@
-// Links of our own that lead into the form, read from the address's fragment, which no server sees: a half-done form coming from
-// another device, and what is added to an enquiry that was sent. Fetched only when such a link is opened.
+// Opens the links that lead into the form: one carries a draft from another device, the other adds to an enquiry that was sent. They are
+// read from the address's fragment, which no server sees. Loaded only when such a link is opened.
 //
-// `door` is the element's own: `host`, `begun` (whether something is half done here), `show(element)`,
-// `begin(lines)`, and `plainly()` for the form as it is without a link.
+// `door` is what the form's element passes in: `host` (the element), `begun` (whether there is a draft on this device), `show(element)`,
+// `begin(lines)` to go on with a draft, and `plainly()` to open the form as without a link.
 import {
   DRAFT_VERSION, LINES_THAT_MOVE, LINE_LINK, LINE_LOOK, LINE_REFERENCE, LINE_SETTLE, LINE_STEP, LINE_VERSION,
 } from "./declared.js";
@@ -11,12 +11,12 @@ import { button, element, line, speaker } from "./share.js";
 import { expanded } from "./fragment.js";
 import { Store } from "./store.js";
 
-/** What may come from another device: answers and where one was; neither who asks, nor secrets, nor photos. */
+/** The names of the lines that are accepted from another device: answers and the step, but no contact, secrets or photos. */
 const MOVES = new RegExp(LINES_THAT_MOVE);
 const MOST_LINES = 400;
 
 export async function open(door, link) {
-  // Out of the address bar, for others read along there; remembered so that loading the page again opens it again.
+  // Removed from the address bar, where others might read it; kept in the history's state, so that a reload opens the link again.
   history.replaceState({ ...history.state, presurvey: link }, "", location.href.split("#")[0]);
   const [kind, value] = link.slice(1).split("=");
   if (kind === "presurvey-move") await move(door, value ?? "");
@@ -24,19 +24,19 @@ export async function open(door, link) {
   else leave(door);
 }
 
-/** To the form as it is without a link. */
+/** Opens the form as without a link. */
 function leave(door) {
   done();
   door.plainly();
 }
 
-/** The link has done what it is for. */
+/** Forgets the link, so that a reload does not open it again. */
 function done() {
   const { presurvey, ...rest } = history.state ?? {};
   history.replaceState(rest, "");
 }
 
-/** A panel in the form's place: what it says, and what can be done. */
+/** Shows a panel in the form's place with a title, texts and buttons. */
 function panel(door, title, texts, buttons) {
   const made = element("div", { className: "form", lang: door.host.language });
   const heading = element("h2", { textContent: title, tabIndex: -1 });
@@ -46,7 +46,7 @@ function panel(door, title, texts, buttons) {
   door.show(made);
 }
 
-/** Goes on with the program; until it has come, and where it does not come, that is said here (see `#say` of the element). */
+/** Shows a panel with notices about the program while it is being loaded (see waiting.js), then goes on with the program. */
 function begin(door, text) {
   const says = speaker(door.host);
   const absent = element("div", { className: "absent", hidden: true });
@@ -59,7 +59,7 @@ function begin(door, text) {
   door.begin(text);
 }
 
-// From another device.
+// A draft from another device.
 
 async function move(door, value) {
   const says = speaker(door.host);
@@ -83,7 +83,7 @@ async function move(door, value) {
   panel(door, says("move-here"), [says("move-here-text")], buttons);
 }
 
-/** A draft's lines as far as they may move; nothing where another version wrote them. */
+/** Those lines of a draft that may come from another device; undefined where another version wrote the draft. */
 function movable(text) {
   const lines = JSON.parse(text);
   const isText = (part) => typeof part === "string" && part.length < 10_000;
@@ -94,7 +94,7 @@ function movable(text) {
   return [lines[0], ...lines.filter(([name]) => MOVES.test(name))];
 }
 
-// Adding to what was sent.
+// Adding to an enquiry that was sent.
 
 async function follow(door, value) {
   const [, key, secret] = value.match(/^([0-9a-f]{32})\.([0-9a-f]{32})$/) ?? [];
@@ -111,9 +111,9 @@ async function follow(door, value) {
     return told(door, "link-unreachable", again);
   }
   if (!answer.ok) return told(door, "link-refused");
-  // Whether meter and board may be looked at is the service's word each time; without it they may not.
+  // The service says each time whether the homeowner may be sent to look at meter and board; without its word they are not.
   const { questions, looks } = await answer.json();
-  // Kept apart from a form that was begun here; what this link brought before and was not sent yet is still there.
+  // Stored apart from a form that was started here. Additions by this link that were not sent yet are still there.
   const store = new Store(`${host.getAttribute("config") ?? ""}#${key}`);
   let before = linesOf((await store.read()).draft);
   if (before.has(LINE_REFERENCE)) {

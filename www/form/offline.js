@@ -1,8 +1,7 @@
-// The service worker of a page of our own: the page itself is there without a network.
+// The service worker of the build's own pages: it lets the page open without a network.
 //
-// All files of one build are kept together and given out together: an update waits until no page is open that began with the
-// files of before, so that no page ever runs on files of two builds. Beside them it keeps the last config, for when there is
-// no network. What is sent is never kept, and never answered from here.
+// It caches all files of one build together. An update waits until no page is open that was loaded with the files of the build before, so
+// that no page ever runs on files of two builds. It also caches the last config. Requests that send something pass through untouched.
 
 // Put in by the build: the page's files by their addresses, each with its hash.
 const FILES = __FILES__;
@@ -11,21 +10,21 @@ const HERE = new URL("./", location);
 const said = new URL(location).searchParams;
 const CONFIG = new URL(said.get("config") ?? "", HERE).href;
 const LANGUAGE = said.get("language");
-const PATIENCE = 4_000; // milliseconds; longer than this nobody waits for a newer config
+const PATIENCE = 4_000; // milliseconds to wait for a newer config before the cached one is used
 
 const OURS = `presurvey ${HERE.pathname} `;
 
-/** The name of this build's cache: another list is another build. */
+/** The name of this build's cache, made from its list of files: another list is another build. */
 async function cacheName() {
   const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(JSON.stringify([FILES, CONFIG, LANGUAGE])));
   return OURS + [...new Uint8Array(bytes, 0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 const addressOf = (name) => new URL(name, HERE).href;
-/** Where a file of just these bytes is kept. */
+/** The key of a file in the cache: its address and its hash. */
 const keyOf = (name) => `${addressOf(name)}?${encodeURIComponent(FILES[name])}`;
 
-/** Which file of this build is asked for, if any: the page is the same whatever stands behind its "?". */
+/** The name of the file of this build that a request asks for, if any; a page's query is ignored. */
 function fileOf({ mode, url }) {
   const asked = mode === "navigate" ? url.replace(/[?#].*/, "") : url;
   return Object.keys(FILES).find((name) => addressOf(name) === asked);
@@ -33,13 +32,13 @@ function fileOf({ mode, url }) {
 
 addEventListener("install", (event) => event.waitUntil(install()));
 
-/** Whether a file is of another language than this page's: then it may come over the network alone. */
+/** Whether a file belongs to another language than this page's: such a file is not cached. */
 function isForeign(name) {
   const [, code, page] = name.match(/^(?:first|words|sketches|plans)-(\w+)\.|^(\w\w)\.html$/) ?? [];
   return (code ?? page ?? LANGUAGE) !== LANGUAGE;
 }
 
-/** Keeps every file of this build, or none: bytes of another (a site half uploaded) do not fit their hashes. */
+/** Caches every file of this build, or none: on a site that is half uploaded, files of another build do not match their hashes. */
 async function install() {
   const name = await cacheName();
   const isNew = !(await caches.has(name));
@@ -55,7 +54,7 @@ async function install() {
 }
 
 async function keepFile(cache, name) {
-  // What the build before had just so is not fetched again.
+  // A file that the build before had with the same bytes is not fetched again.
   const file =
     (await caches.match(keyOf(name))) ?? (await fetch(addressOf(name), { integrity: FILES[name], cache: "no-cache" }));
   if (!file.ok) throw new TypeError(`${name}: ${file.status}`);
@@ -83,7 +82,7 @@ async function give(request, name) {
   return (await cache.match(keyOf(name))) ?? fetch(request);
 }
 
-/** The config as it is now; the last one where that does not come, or not soon. */
+/** The newest config; the cached one where the newest can't be fetched soon. */
 async function config(request) {
   const cache = await caches.open(await cacheName());
   const last = () => cache.match(CONFIG);

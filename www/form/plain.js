@@ -1,4 +1,4 @@
-// The plain form, for where a site refuses WebAssembly: name, reach, a few words and photos, posted as a web form posts.
+// The plain form, for sites that refuse WebAssembly: contact details, a few words and photos, sent as a web form.
 
 import {
   EVENT_FAILED, EVENT_SENT, EVENT_STEP, FAILURE_NO_ANSWER, FAILURE_REFUSED, LINES_OF_CONTACT, LINES_OF_HAZARD, LINE_PHOTO, LINE_SECRETS,
@@ -13,18 +13,18 @@ const MOST_PHOTOS = 12;
 const LONGEST = 1600; // pixels; common practice, no source
 const QUALITY = 0.82; // of the JPEG; common practice, no source
 const WAITS = [800, 2500, 6000]; // milliseconds between tries
-const AGAIN = 60_000; // milliseconds until it is tried anew after the last of them; this program's choice
+const AGAIN = 60_000; // milliseconds until sending is tried again after the last of them; this program's choice
 
 const FIELDS = ["name", "telephone", "email", "postcode", "when", "note"];
 
 /** The name of a photo's line in a draft. */
 const photoLine = (name) => `${LINE_PHOTO} ${name}`;
-/** The name of the photo whose line this is. */
+/** The name of the photo that a line with this name describes. */
 const photoOf = (line) => line.split(" ")[1];
 
 /**
- * Begins the plain form. `around` is what the first screen's script lends: the host element, the language, the draft (see
- * half-done.js), the advice that stands now, and `show`, `filled`, `tell`.
+ * Starts the plain form. `around` is what presurvey.js passes in: the form's element, the language, the draft (see half-done.js), the
+ * emergency advice that is shown now, and the functions `show`, `filled` and `tell`.
  */
 export function begin(around) {
   const { host, language, draft, advice, show, filled, tell } = around;
@@ -35,11 +35,11 @@ export function begin(around) {
   const photos = []; // { copy, line }
   const given = (name) => JSON.parse(said.get(LINES_OF_HAZARD + name) ?? "null");
   const hazard = { signs: given("signs"), when: given("when"), place: given("place") };
-  // Drawn once, kept with the draft: sent twice it is one enquiry.
+  // Drawn once and kept with the draft, so that an enquiry that is sent twice counts once.
   if (!said.has(LINE_SECRETS)) said.set(LINE_SECRETS, `${draw()} ${draw()}`);
 
   if (advice) find("form").prepend(advice);
-  // Meter and board are looked at only where every sign was ruled out.
+  // The homeowner is sent to look at meter and board only where every sign was ruled out.
   const look = hazard.signs?.length === 0 ? "yes" : "no";
   for (const hint of page.querySelectorAll("[data-look]")) hint.hidden = hint.dataset.look !== look;
   for (const name of FIELDS) find(`#c-${name}`).value = said.get(LINES_OF_CONTACT[name]) ?? "";
@@ -66,9 +66,9 @@ export function begin(around) {
   host.scrollIntoView();
   tell(EVENT_STEP, { kind: "contact", step: "" });
 
-  // What becomes of what is sent.
+  // The privacy notice.
 
-  /** Who answers for it, how long it is kept and where that stands at length: as far as the page and the config say. */
+  /** Fills in who is responsible, how long an enquiry is kept and where the full notice is, as far as page and config say. */
   async function tellNotice() {
     const link = find(".privacy a");
     const leads = (to) => {
@@ -87,7 +87,7 @@ export function begin(around) {
     if (privacy) leads(privacy);
   }
 
-  // What is missing.
+  // Missing fields.
 
   function complain() {
     const has = (name) => find(`#c-${name}`).value.trim() !== "";
@@ -108,7 +108,7 @@ export function begin(around) {
     return !find("[aria-invalid=true]");
   }
 
-  // Photos: decoded and written anew, so that nothing a camera wrote beside them is left.
+  // Photos: decoded and encoded anew, so that they have none of a camera's metadata.
 
   async function take(files) {
     find("#c-photo").value = "";
@@ -129,14 +129,14 @@ export function begin(around) {
       }
       const name = await nameOf(copy);
       add(copy, name && photoLine(name));
-      if (!name) continue; // it can be sent, but not kept
+      if (!name) continue; // the photo can be sent, but not stored
       said.set(photoLine(name), `${PHOTO_OF_ANYTHING} ${width} ${height} ${copy.size}`);
       remember();
       draft.store().then((kept) => kept.keepPhoto(name, copy), () => {});
     }
   }
 
-  /** Shows a photo that goes with it. */
+  /** Adds a photo to those that will be sent, and shows it. */
   function add(copy, line) {
     const photo = { copy, line };
     photos.push(photo);
@@ -156,7 +156,7 @@ export function begin(around) {
     find(".chosen").append(row);
   }
 
-  /** Finds the photos of a half-done form again. */
+  /** Reads the photos of the draft from the device. */
   async function findPhotos() {
     for (const line of [...said.keys()].filter((name) => name.startsWith(photoLine("")))) {
       const kept = await draft.store().catch(() => undefined);
@@ -181,7 +181,7 @@ export function begin(around) {
     return text;
   }
 
-  /** What was said, as text that can be read by itself. */
+  /** The enquiry in plain text. */
   function summary(signs) {
     const rows = FIELDS.map((name) => [find(`label[for=c-${name}]`).textContent, find(`#c-${name}`).value.trim()]);
     rows.unshift(["hazard", [...signs, hazard.when, hazard.place].filter(Boolean).join(", ")]);
@@ -202,7 +202,7 @@ export function begin(around) {
     for (const wait of [...WAITS, undefined]) {
       const answer = await fetch(host.getAttribute("submit") ?? "", { method: "POST", body }).catch(() => undefined);
       if (answer?.ok) return arrived(await answer.text());
-      // Too many at once, too slow, or a fault of the other side: later it may do.
+      // No answer, a timeout, a rate limit, or a fault of the server: a later try may succeed.
       const later = !answer || answer.status === 408 || answer.status === 429 || answer.status >= 500;
       if (!later) {
         tell(EVENT_FAILED, { reason: FAILURE_REFUSED });
@@ -212,7 +212,7 @@ export function begin(around) {
     }
     state("no-answer");
     tell(EVENT_FAILED, { reason: FAILURE_NO_ANSWER });
-    // It goes by itself as soon as somebody answers.
+    // It is sent again by itself until there is an answer.
     const again = () => page.isConnected && !find(".main").disabled && send();
     addEventListener("online", again, { once: true });
     clearTimeout(waits);
@@ -224,7 +224,7 @@ export function begin(around) {
     try {
       ({ reference } = JSON.parse(text));
     } catch {
-      // An ordinary web host answers in its own words.
+      // An ordinary web host answers in a format of its own.
     }
     draft.clear();
     const sent = filled(made.sent);
@@ -238,7 +238,7 @@ export function begin(around) {
   }
 }
 
-/** Ticks on the first screen what a draft says, so that one may go on from there to the plain form. */
+/** Ticks the draft's answers on the first screen, from which the homeowner goes on to the plain form. */
 export function tick(screen, draft) {
   const lines = linesOf(draft);
   const given = (name) => JSON.parse(lines.get(LINES_OF_HAZARD + name) ?? "null");
@@ -252,18 +252,18 @@ export function tick(screen, draft) {
   }
 }
 
-/** Thirty-two hexadecimal digits by chance. */
+/** Thirty-two random hexadecimal digits. */
 const draw = () => hex(crypto.getRandomValues(new Uint8Array(16)));
 
 const hex = (bytes) => Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
 
-/** A photo's name, by its bytes; nothing where the connection is not secure. */
+/** A photo's name, the SHA-256 of its bytes; undefined where the connection is not secure. */
 async function nameOf(copy) {
   const digest = await crypto.subtle?.digest("SHA-256", await copy.arrayBuffer());
   return digest && hex(new Uint8Array(digest));
 }
 
-/** A smaller copy as JPEG, with its size; none where the browser can't make one. */
+/** A smaller copy of a picture as JPEG, with its size; undefined where the browser can't make one. */
 async function copied(picture) {
   const scale = Math.min(1, LONGEST / Math.max(picture.width, picture.height));
   const [width, height] = [picture.width, picture.height].map((side) => Math.max(1, Math.round(side * scale)));

@@ -1,7 +1,7 @@
-// `<presurvey-form>`: shows the first screen at once and works it; the program behind it is fetched meanwhile and draws
-// every screen that follows. Reads and writes nothing outside its own shadow root.
+// The element `<presurvey-form>`: it shows the prerendered first screen at once and operates it, while the form's program is being loaded;
+// the program draws every later screen. Touches nothing of the page outside its own shadow root.
 //
-// What is imported here, the build puts into this script: for a stranger it is one file. Each part is a file here:
+// The build bundles the imports below into this script, so that a page loads one file.
 import { beside, checked, imported } from "./checked.js";
 import { EVENT_FAILED, EVENT_READY, EVENT_STEP, FAILURE_BLOCKED, FAILURE_UNREACHABLE, LINE_QUEUED } from "./declared.js";
 import { linesOf, textOf } from "./draft-lines.js";
@@ -15,23 +15,23 @@ import { ABSENT, WAITS, afterPaint, sayWaiting } from "./waiting.js";
 
 const NAME = "presurvey-form";
 
-// A link of ours leads elsewhere than to the first screen; the first form of the page takes it.
+// A link of the form's own opens something other than the first screen; the first form on the page takes it.
 const ours = "#presurvey-";
 let opened = location.hash.startsWith(ours) ? location.hash : history.state?.presurvey;
 addEventListener("hashchange", () => location.hash.startsWith(ours) && location.reload());
 
 class PresurveyForm extends HTMLElement {
-  /** What is shown: the panel, the first screen, or the program's place. */
+  /** The element that is shown: a panel, the first screen, or the one in which the program draws. */
   #shown;
-  /** The program, as long as it runs here. */
+  /** The mounted form, while the program runs here. */
   #running;
-  /** What is half done. */
+  /** The draft. */
   #draft;
-  /** The first screen at work, while it is shown. */
+  /** The first screen, while it is shown. */
   #screen;
-  /** Whether a press of the main button waits for the program. */
+  /** Whether the main button was pressed and waits for the program. */
   #waits = false;
-  /** Its language. */
+  /** The form's language. */
   #spoken = new Spoken();
 
   connectedCallback() {
@@ -40,7 +40,7 @@ class PresurveyForm extends HTMLElement {
   }
 
   disconnectedCallback() {
-    // Moved, it is back before this runs.
+    // An element that was only moved is connected again before this runs.
     setTimeout(() => {
       if (this.isConnected || !this.#running) return;
       this.#draft.lines = this.#running.end();
@@ -48,14 +48,14 @@ class PresurveyForm extends HTMLElement {
     });
   }
 
-  /** The language it speaks. */
+  /** The form's language. */
   get language() {
     return languageOf(this);
   }
 
-  // What comes first.
+  // Starting.
 
-  /** Starts once the first screen has come in its language. */
+  /** Starts once the first screen has been fetched in the form's language. */
   #speak() {
     this.#draft = new HalfDone(this.getAttribute("config") ?? "");
     const learning = this.#spoken.learn(this.language);
@@ -65,9 +65,9 @@ class PresurveyForm extends HTMLElement {
   }
 
   #start() {
-    trusted(""); // where the page refuses it, what stands inside the element stays
+    trusted(""); // throws where the page refuses the policy: the element's own content then stays
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
-    // In a frame of ours a linked sheet has dressed what stands in the page; another would have it all laid out again.
+    // In frame.html a linked style sheet is there already; another would make the browser lay out everything again.
     if (!shadow.querySelector("link")?.sheet && !dress(shadow)) {
       // In a bundle: shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
       shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
@@ -77,9 +77,9 @@ class PresurveyForm extends HTMLElement {
     try {
       begun = this.#draft.noted();
     } catch {
-      // A screen that is at work already may have been answered: it stays, and the database is asked behind it.
+      // A screen that is operated already may have been answered: it stays, and the database is read meanwhile.
       if (shadow.querySelector(".form")?.screen) return this.#open();
-      // Refused: the database is asked. Nothing is shown before it has answered, so that nothing changes then.
+      // Access to localStorage is refused: nothing is shown until the database has been read, so that nothing is replaced then.
       this.#show(document.createElement("div"));
       this.#read().then(() => this.#open(this.#draft.lines));
       return;
@@ -88,7 +88,7 @@ class PresurveyForm extends HTMLElement {
     else this.#open(begun);
   }
 
-  /** Hands a link to the script that reads it; that goes on with a draft, or leaves the form as it is. */
+  /** Passes a link to the script that opens it (links.js). */
   #follow(begun) {
     const mine = opened;
     opened = undefined;
@@ -110,21 +110,21 @@ class PresurveyForm extends HTMLElement {
       .catch(() => this.#open(begun));
   }
 
-  /** Shows what comes first: a half-done form (`begun`: what is noted of it, or its draft) is offered before a new one. */
+  /** Shows the panel that offers to continue a draft (`begun`: the note about it, or the draft itself), else the first screen. */
   #open(begun) {
     make();
     if (begun) this.#showBegun();
     else this.#showFirst();
-    // What waits to be sent goes by itself.
+    // An enquiry that waits to be sent is sent without a press.
     if (begun === "queued" || linesOf(begun).has(LINE_QUEUED)) this.#shown.querySelector("[data-does=on]").click();
     afterPaint(() => {
       this.#tell(EVENT_READY);
-      for (const part of [program(), this.#spoken.fetchWords()]) part.catch(() => {}); // told when the first screen is left
+      for (const part of [program(), this.#spoken.fetchWords()]) part.catch(() => {}); // a failure is reported when the first screen is left
       if (!begun) this.#lookAgain();
     });
   }
 
-  /** A device that stopped at once may have lost the note and kept the draft: it is offered as long as nothing was touched. */
+  /** After a crash the device may have a draft without a note about it: it is offered as long as nothing was answered. */
   async #lookAgain() {
     const screen = this.#shown;
     const draft = await this.#draft.found().catch(() => {});
@@ -133,17 +133,17 @@ class PresurveyForm extends HTMLElement {
     this.#showBegun();
   }
 
-  /** Takes up what the device has; where the store's script does not come, there is nothing to be had now. */
+  /** Continues from the draft on the device; without the store's script there is none. */
   #read() {
     return this.#draft.found().then((draft) => this.#draft.takeUp(draft), () => {});
   }
 
-  /** Puts this in the place of what is shown. */
+  /** Replaces the element that is shown. */
   #show(next) {
-    // On pages of our own the first screen was in the page before this script.
+    // On the build's own pages the first screen was in the page before this script.
     const before = this.#shown ?? this.shadowRoot.querySelector(".form");
     if (before === next) {
-      // It stands there already.
+      // It is shown already.
     } else if (before) {
       before.replaceWith(next);
     } else {
@@ -156,7 +156,7 @@ class PresurveyForm extends HTMLElement {
     return filled(markup, this, this.#spoken.made.unnamed);
   }
 
-  // A half-done form.
+  // A draft on the device.
 
   #showBegun() {
     const panel = this.#filled(this.#spoken.made.begun);
@@ -172,7 +172,7 @@ class PresurveyForm extends HTMLElement {
       } else if (does === "on") {
         await this.#read();
         if (this.#draft.lines) this.#go(false);
-        else anew(); // it is gone meanwhile
+        else anew(); // the draft was deleted meanwhile
       }
     });
     this.#show(panel);
@@ -181,7 +181,7 @@ class PresurveyForm extends HTMLElement {
   // The first screen.
 
   #showFirst() {
-    // On pages of our own it stands in the page, and may be at work there already (see own-page.js).
+    // On the build's own pages it is in the page, and may be operated there already (see own-page.js).
     const declared = this.#shown ? undefined : this.shadowRoot.querySelector(`.form[data-version]:lang(${this.language})`);
     const form = declared ?? this.#filled(this.#spoken.made.first);
     this.#show(form);
@@ -196,7 +196,7 @@ class PresurveyForm extends HTMLElement {
   #changed() {
     this.#wait(false);
     const lines = linesOnLeaving(this.#screen, this.#draft.lines);
-    // A step alone is nothing to come back to.
+    // A draft with nothing but a step is not worth keeping.
     if (lines.size > 1) this.#draft.keep(textOf(lines));
     else this.#draft.clear();
   }
@@ -213,7 +213,7 @@ class PresurveyForm extends HTMLElement {
     sayWaiting(this.#shown, waits && WAITS);
   }
 
-  /** Goes on with the program, now or when it has come. `leaves`: the first screen was answered and is left. */
+  /** Goes on with the program, now or once it is loaded. `leaves`: the first screen was answered and is left. */
   async #go(leaves) {
     if (glue && this.#spoken.hasWords) return this.#begin(leaves);
     this.#wait(true);
@@ -229,18 +229,18 @@ class PresurveyForm extends HTMLElement {
     }
     if (isOver()) return;
     if (this.isConnected) this.#begin(leaves);
-    else this.#wait(false); // taken out of the page meanwhile
+    else this.#wait(false); // the element was removed from the page meanwhile
   }
 
   #begin(leaves) {
     this.#waits = false;
-    this.#screen = undefined; // it is done with
+    this.#screen = undefined; // the first screen is finished
     const place = Object.assign(document.createElement("div"), { className: "program" });
     this.#show(place);
     this.#running = glue.begin(this, place, this.#draft.handOn(), leaves, this.#spoken.words);
   }
 
-  /** Goes on without the program. Returns whether that could be. */
+  /** Goes on with the plain form instead of the program. Returns whether that was possible. */
   async #goPlain(leaves) {
     this.#tell(EVENT_FAILED, { reason: FAILURE_BLOCKED });
     const plain = await imported("plain.js").catch(() => {});
@@ -257,7 +257,7 @@ class PresurveyForm extends HTMLElement {
         tell: (name, detail) => this.#tell(name, detail),
       });
     } else {
-      // A half-done form: its first screen again, for the plain form follows from there.
+      // A draft is opened at the first screen, because the plain form follows that.
       const { lines } = draft;
       this.#waits = false;
       this.#showFirst();
@@ -273,11 +273,11 @@ class PresurveyForm extends HTMLElement {
     this.scrollIntoView();
   }
 
-  /** Tells the page around; nothing personal. */
+  /** Sends an event to the page around; it holds nothing personal. */
   #tell(name, detail) {
     this.dispatchEvent(new CustomEvent(name, { bubbles: true, composed: true, detail }));
   }
 }
 
-// Another version may have been here before: then its form stays.
+// If another version of this script defined the element first, that one stays.
 if (!customElements.get(NAME)) customElements.define(NAME, PresurveyForm);

@@ -1,4 +1,4 @@
-// The program behind the form, shared by all forms of a page. A part of presurvey.js.
+// Loads the form's program, which all forms on a page share. A part of presurvey.js.
 import { HASHES, beside, checked, reason } from "./checked.js";
 
 // In a bundle:
@@ -7,17 +7,17 @@ const IMPORTED = ["store.js", "assess.js", "lazy.js"];
 let tries = 0;
 // As everywhere:
 
-/** The program, once it is there. */
+/** The program's JavaScript module, once it is loaded. */
 export let glue;
 let coming;
 
-/** Loads the program, or goes on loading it; after a failure it is asked for anew. */
+/** Loads the program; a call while it is being loaded joins in, and a call after a failure tries again. */
 export const program = () => (coming ??= load().catch((problem) => ((coming = undefined), Promise.reject(problem))));
 
 async function load() {
   make();
   // In a bundle: const loaded = await imported("form.js");
-  // A browser may remember that a script did not come: another address asks again.
+  // A browser may remember that a script failed to load, so another try uses another address.
   const address = beside(tries++ ? `form.js?try=${tries}` : "form.js");
   await Promise.all([...IMPORTED.map((file) => checked(file)), checked("form.js", address)]);
   const loaded = await import(address);
@@ -31,21 +31,21 @@ let making;
 let asked = document.querySelector("presurvey-form")?.program; // by own-page.js
 // As everywhere:
 
-/** Asks for the program itself, before all else: on a slow line it is what takes longest. */
+/** Fetches and compiles the WebAssembly program; started before all else, because it takes longest on a slow line. */
 export function make() {
-  if (!making) (making = compiled("form_bg.wasm")).catch(() => (making = undefined)); // told where it is used
+  if (!making) (making = compiled("form_bg.wasm")).catch(() => (making = undefined)); // a failure is reported where the program is used
   return making;
 }
 
 // In a bundle:
-/** A program, compiled while it comes; nothing of it runs before all its bytes were checked. */
+/** Compiles a program while it is being downloaded; nothing of it runs before all its bytes are checked. */
 async function compiled(file) {
-  // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
+  // The smallest possible program: this throws where WebAssembly is refused, before anything is fetched.
   new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
   const integrity = HASHES[file];
   try {
-    // The browser itself checks only what has come in full, and compiles after that; where nothing can be hashed (no secure
-    // connection) that has to do.
+    // The browser's own integrity check would delay compiling until everything is downloaded. It is used only where nothing can be hashed
+    // here, because the connection is not secure.
     const { subtle } = crypto;
     const coming = (subtle && asked) || fetch(beside(file), subtle ? {} : { integrity });
     asked = undefined;
@@ -54,7 +54,7 @@ async function compiled(file) {
     const bytes = answer.clone().arrayBuffer();
     const streams = answer.headers.get("content-type") === "application/wasm";
     const making = streams ? WebAssembly.compileStreaming(answer) : bytes.then((bytes) => WebAssembly.compile(bytes));
-    making.catch(() => {}); // changed bytes may be no program at all: that they were changed is told first
+    making.catch(() => {}); // changed bytes may be no program at all: that they were changed is reported first
     const found = subtle && new Uint8Array(await subtle.digest("SHA-256", await bytes));
     if (found && `sha256-${btoa(String.fromCharCode(...found))}` !== integrity) {
       console.error(`presurvey: ${file} is not what was built: its integrity is not ${integrity}`);
@@ -67,5 +67,5 @@ async function compiled(file) {
 }
 // As everywhere:
 
-/** Whether it may not run here, which no waiting mends; otherwise it did not come. */
+/** Whether the program is not allowed to run here, which waiting does not mend; otherwise it could not be fetched. */
 export const isBlocked = (problem) => !(problem instanceof TypeError);

@@ -1,11 +1,11 @@
-// What the first screen needs, on pages of our own and on anybody's. A part of presurvey.js and of own-page.js.
+// Operates the prerendered first screen, on the build's own pages and on anybody's. A part of presurvey.js and of own-page.js.
 
 // Put in by the build.
 const STYLE = __STYLE__;
 
 let sheet;
 
-/** Dresses a shadow root, if it is not dressed yet. Returns whether it could be. */
+/** Adds the form's style sheet to a shadow root, if it is not there yet. Returns whether that was possible. */
 export function dress(shadow) {
   if (!("adoptedStyleSheets" in shadow)) return false;
   if (shadow.adoptedStyleSheets.length > 0) return true;
@@ -15,8 +15,8 @@ export function dress(shadow) {
 }
 
 /**
- * The first screen at work: shows what the answers on it ask for, and does not leave before all is answered. It needs nothing
- * of the form's own script, which takes it over (`changed`, `left`) once that is there.
+ * The first screen while it is operated: shows the parts that the answers call for, and can be left only when everything is answered. It
+ * works without presurvey.js, which sets `changed` and `left` once it is loaded.
  */
 export class Screen {
   /** Called after an answer. */
@@ -25,18 +25,18 @@ export class Screen {
   left = () => (this.goesOn = true);
   /** Whether something was answered. */
   touched = false;
-  /** Whether it was left with nobody there to go on. */
+  /** Whether it was left before presurvey.js was there to go on. */
   goesOn = false;
 
   #form;
-  /** The parts that are there or not, each with what stands in its place. */
+  /** The parts that depend on answers, each with the node that keeps its place while it is hidden. */
   #parts;
   /** Whether the main button was pressed too soon. */
   #pressed = false;
-  /** Whether the list of signs is shown beside the advice: something else was noticed. */
+  /** Whether the list of signs is shown beside the emergency advice, so that a further one can be ticked. */
   #lists = false;
 
-  /** `form` is the markup as it is made beforehand; it remembers its screen under `screen`. */
+  /** `form` is the element with the prerendered markup; its property `screen` is set to this object. */
   constructor(form) {
     this.#form = form;
     form.screen = this;
@@ -46,12 +46,12 @@ export class Screen {
       event.preventDefault();
       this.#leave();
     });
-    // A part that does not show is not there, as on the program's screens; its place is kept.
+    // A part that does not show is removed, as on the program's screens, and a node keeps its place.
     this.#parts = [...form.querySelectorAll("[data-when], [data-over], [data-where], [data-pressed]")].map((part) => {
       part.hidden = false;
       return [part, document.createComment("")];
     });
-    // A browser that loads a page again may tick what was ticked before.
+    // After a reload a browser may restore what was ticked.
     this.touched = this.ticked("hazard").length > 0;
     this.update();
   }
@@ -67,11 +67,11 @@ export class Screen {
   #answered(input) {
     this.touched = true;
     if (input.name === "hazard" && input.checked) {
-      // "None" and "not sure" stand alone.
+      // "None" and "not sure" exclude all other choices.
       for (const other of this.inputs("hazard")) {
         if (other !== input && (input.matches("[data-alone]") || other.matches("[data-alone]"))) other.checked = false;
       }
-      // What is new is of now, whatever was said of another.
+      // After a new sign, the question when it was noticed has to be answered again.
       for (const other of this.inputs("hazard-when")) other.checked = false;
       this.#lists = false;
     }
@@ -79,8 +79,8 @@ export class Screen {
     const before = advice()?.textContent;
     this.update();
     this.changed();
-    // Nobody should have to look for the advice: it comes into view when it comes or changes, and takes the focus, for the list it
-    // was asked in is gone.
+    // Nobody should have to look for the advice: when it appears or changes, it is scrolled into view and takes the focus, because the list
+    // that had it is gone.
     if (advice() && advice().textContent !== before) {
       advice().scrollIntoView();
       advice().querySelector("h3").focus();
@@ -106,7 +106,7 @@ export class Screen {
     this.left();
   }
 
-  /** Shows what the answers ask for: each part says itself when it is there. */
+  /** Shows or hides each part by the condition in its attributes. */
   update() {
     const words = (part, name) => part.dataset[name]?.split(" ");
     const signs = this.ticked("hazard").map((input) => input.value);
@@ -122,7 +122,7 @@ export class Screen {
       if (shows) gap.replaceWith(part);
       else part.replaceWith(gap);
     }
-    // A danger takes the screen.
+    // Emergency advice fills the screen.
     const page = this.#form.querySelector("form");
     if (!this.#form.querySelector(".emergency")) page.removeAttribute("data-danger");
     else page.setAttribute("data-danger", this.#lists ? "lists" : "shown");

@@ -1,13 +1,13 @@
-// Other ways for an enquiry to go than to a service of ours: a plain form post that an ordinary web host takes, the device's own
-// sharing, a file, a message; and the link with which a half-done form moves to another device. Fetched when one is wanted.
+// Ways to share an enquiry other than by this project's service: a plain form post to an ordinary web host, the device's share sheet, a
+// file, a message. Also printing, and the link that carries a draft to another device. Loaded on demand.
 //
-// A letter is `{ fields, summary, record, photos }`: what a mail form shows, the whole in plain text, the record as JSON, and
-// the photos as blobs.
+// A letter is `{ fields, summary, record, photos }`: the fields of a plain web form, the enquiry in plain text, the record as JSON, and the
+// photos as blobs.
 import { compressed } from "./fragment.js";
 
 const WORDS = __WORDS__;
 
-/** Posts it as a form whose names PHP and others take as they come. Gives back `[status, text, seconds to wait]`. */
+/** Posts a letter as a web form, with field names as PHP and others expect them. Returns `[status, text, seconds to wait]`. */
 export async function post(url, { fields, summary, record, photos }) {
   const form = new FormData();
   for (const [name, value] of fields) form.append(name, value);
@@ -19,7 +19,7 @@ export async function post(url, { fields, summary, record, photos }) {
   return [answer.status, await answer.text(), Number(answer.headers.get("retry-after")) || 0];
 }
 
-/** Draws the other ways to send into a place of a form, anew whenever the letter is another. */
+/** Draws the ways to share a letter into a place of a form; to be called again for each new letter. */
 export function offer(place, host, letter) {
   const says = speaker(host);
   const told = line("", "status");
@@ -27,7 +27,7 @@ export function offer(place, host, letter) {
     try {
       told.textContent = (await does(letter)) ?? "";
     } catch (problem) {
-      // Turned away from by the homeowner: nothing to say.
+      // Cancelled by the homeowner: nothing to say.
       told.textContent = problem.name === "AbortError" ? "" : says("ways-failed");
     }
   };
@@ -54,7 +54,7 @@ async function share({ summary, photos }) {
   await navigator.share(files.length && navigator.canShare?.(whole) ? whole : { text: summary });
 }
 
-/** One file with everything in it. */
+/** Saves the letter and its photos as one ZIP file. */
 async function save({ summary, record, photos }) {
   const text = new TextEncoder();
   const files = [["enquiry.txt", text.encode(summary)], ["enquiry.json", text.encode(record)]];
@@ -64,7 +64,7 @@ async function save({ summary, record, photos }) {
   setTimeout(() => URL.revokeObjectURL(href), 60_000);
 }
 
-/** A ZIP file (PKWARE's APPNOTE 6.3, 4.3 and 4.4) of files as they are: photos don't get smaller. */
+/** The parts of a ZIP file (PKWARE's APPNOTE 6.3, 4.3 and 4.4), its files stored uncompressed: photos would not get smaller. */
 function zip(files) {
   const parts = [];
   const list = [];
@@ -81,7 +81,7 @@ function zip(files) {
   return [...parts, ...list, words([4, 0x06054b50], [2, 0], [2, 0], [2, files.length], [2, files.length], [4, size], [4, at], [2, 0])];
 }
 
-/** Numbers of so many bytes, lowest byte first. */
+/** Numbers as bytes, lowest byte first; each is given as `[bytes, value]`. */
 const words = (...numbers) => Uint8Array.from(numbers.flatMap(([bytes, value]) => Array.from({ length: bytes }, (_, byte) => value >>> (8 * byte))));
 
 /** The checksum of a ZIP file's parts (ISO 3309, reflected). */
@@ -95,8 +95,8 @@ function crc32(bytes) {
 }
 
 /**
- * Prints a page of the form by itself, all of it unfolded: in a frame of its own, for the page around is somebody's website. What is
- * printed may be saved as a file as well.
+ * Prints a page of the form by itself, with everything unfolded, headed by the names in `whose` and the date. It is printed from a frame of
+ * its own, because the page around is somebody's website.
  */
 export function printCopy(page, ...whose) {
   const root = page.getRootNode();
@@ -118,12 +118,12 @@ export function printCopy(page, ...whose) {
   around.print();
 }
 
-/** Draws the link that holds the draft's lines into an empty place of a form, anew whenever it is asked to. */
+/** Draws the link that carries a draft's lines to another device; to be called again for each new draft. */
 export async function moving(place, host, lines) {
   await showLink(place, host, `presurvey-move=${await compressed(lines)}`, "move-text");
 }
 
-/** Draws a link of this page, with buttons to copy and to share it, under its text. */
+/** Draws a link to this page with a fragment, with buttons to copy and to share it, under a text if one is given. */
 export async function showLink(place, host, fragment, text) {
   const says = speaker(host);
   const link = `${location.href.split("#")[0]}#${fragment}`;
@@ -144,14 +144,14 @@ export async function showLink(place, host, fragment, text) {
   place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told);
 }
 
-/** What is said, in the language of the form, its places filled. */
+/** A function that returns the sentence of a key in the form's language, with its placeholders filled in. */
 export function speaker(host) {
   const said = WORDS[host.language] ?? WORDS.en;
   const places = { installer: host.getAttribute("installer") ?? "", telephone: host.getAttribute("telephone") ?? "" };
   return (key) => said[key].replace(/\{(\w+)\}/g, (gap, name) => places[name] ?? gap);
 }
 
-/** An element with these properties: what it says is text, never markup. */
+/** An element with these properties; its content is set as text, never as markup. */
 export const element = (name, properties) => Object.assign(document.createElement(name), properties);
 
 export function line(text, role, className) {

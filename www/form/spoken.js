@@ -1,4 +1,4 @@
-// In which language a form speaks, and with which markup and words. A part of presurvey.js.
+// The language of a form, with its prerendered markup and its wording. A part of presurvey.js.
 import { HASHES, fetched } from "./checked.js";
 
 // The markup in English, put in by the build (see src/form/widget/prerendered); another language has a file of its own.
@@ -6,21 +6,21 @@ const MADE = __MADE__;
 
 const fileOf = (language) => `first-${language}.json`;
 
-/** The language a form speaks: what it says itself, else what is around it, if that is one of ours. */
+/** The language of a form: its attribute `language`, else the `lang` of an element around it, if the build has it; else English. */
 export function languageOf(host) {
   const said = host.getAttribute("language") || host.closest("[lang]")?.lang;
   const code = said?.toLowerCase().split("-")[0];
   return HASHES[fileOf(code)] ? code : "en";
 }
 
-/** What a form says: the markup made beforehand (English until another has come), and its words where it is not English. */
+/** The prerendered markup of a form (English until another language has been fetched), and its wording where it is not English. */
 export class Spoken {
   made = MADE;
   words;
   /** The words on their way, which two askers share. */
   #coming;
 
-  /** Fetches the markup in a language; nothing to wait for in English. Where it does not come, English stays. */
+  /** Fetches the markup of a language; English is there already, and stays where another can't be fetched. */
   learn(language) {
     const name = fileOf(language);
     return HASHES[name] && fetched(name, HASHES[name])
@@ -29,7 +29,7 @@ export class Spoken {
       .catch(console.error);
   }
 
-  /** Whether the words are there that the program needs. */
+  /** Whether the wording that the program needs is there. */
   get hasWords() {
     return !this.words === !this.made.words;
   }

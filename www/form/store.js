@@ -1,11 +1,11 @@
-// What the form keeps on the device: its draft as text, and its photos. Used by the start script and by the program alike.
+// The store of the form on the device: its draft as text, and its photos. Used by presurvey.js and by the form's program.
 //
-// A draft is a list of lines, each a name and a value, which src/enquiry/draft_lines.rs declares. Pages with the same draft (two
-// tabs, two elements) each put in the lines that they changed and leave the others as they are. A change is noted in localStorage
-// before anything is waited for, so that it outlives a page that goes away at once, and put into the database right after.
+// A draft is a list of lines, each a name and a value, declared in src/record/enquiry/draft_lines.rs. Pages with the same draft (two tabs,
+// two elements) each write the lines that they changed and leave the others alone. A change is first noted in localStorage, synchronously,
+// so that it survives if the page goes away at once, and written into the database right after.
 //
-// The database keeps its first shape for ever, and a draft lies under a key with its version in it: scripts of different
-// versions may stand on one site, and none may shut another out or write over what it can't read.
+// The database's schema never changes, and the key of a draft has its version in it: scripts of different versions may be on one site, and
+// none may lock another out or overwrite a draft that it can't read.
 
 import {
   DRAFT_VERSION, DRAFT_VERSION_BEFORE, LINE_ANSWER, LINE_DAYS, LINE_KEPT, LINE_LATE, LINE_QUEUED, LINE_REFERENCE, LINE_SECRETS,
@@ -14,8 +14,8 @@ import {
 import { formOf, linesOf, markOf, textOf, written } from "./draft-lines.js";
 
 const DAY = 86_400_000;
-const DAYS = 30; // for a draft that has not heard the installer's own number
-const BORN = Date.UTC(2026, 10, 1); // no draft of this version is older: what says so was written by a wrong clock
+const DAYS = 30; // for a draft that does not have the installer's own number yet
+const BORN = Date.UTC(2026, 10, 1); // no draft of this version is older: an earlier time was written by a wrong clock
 
 let opening;
 
@@ -34,11 +34,14 @@ const open = () => opening ??= new Promise((yes, no) => {
   asked.onerror = asked.onblocked = () => no(asked.error);
 }).catch((error) => { opening = undefined; throw error; });
 
-/** One transaction; `work` is given the object store and a way to answer. Kept is only what the whole transaction kept. */
+/**
+ * Runs one transaction: `work` gets the object store and a function that sets the result. Resolves to the result once the transaction is
+ * complete; rejects if it is aborted.
+ */
 async function transact(store, mode, work) {
   const database = await open();
   return new Promise((yes, no) => {
-    // Strict: on the disk and not only in the system's hands, for a battery may be about to go.
+    // Strict: complete only when it is on the disk, because the battery may be about to run out.
     const transaction = database.transaction(store, mode, { durability: "strict" });
     let answer;
     work(transaction.objectStore(store), (value) => answer = value);
@@ -47,7 +50,7 @@ async function transact(store, mode, work) {
   });
 }
 
-/** Once what was just answered is on the screen; a hidden page is given no frame. */
+/** Resolves once the answer just given has been painted; on a hidden page, which gets no animation frame, after a moment. */
 const painted = () =>
   new Promise((go) => {
     requestAnimationFrame(() => setTimeout(go));
@@ -56,7 +59,7 @@ const painted = () =>
 
 const troubleOf = (error) => error?.name === "QuotaExceededError" ? "full" : "refused";
 
-/** A draft of the version before, which had all answers in one line, as lines of today. */
+/** The lines of today's version for a draft of the version before, which had all answers in one line; empty for anything else. */
 function fromBefore(text) {
   try {
     const lines = new Map(JSON.parse(text));
@@ -75,10 +78,11 @@ function fromBefore(text) {
 
 // In a bundle: import { at } from "./beside.js";
 // As everywhere:
-/** The day by the service's clock, as it answers for this very script; nothing where that can't be had. */
+/** The time by the server's clock, from the headers of this script's own file, in milliseconds; undefined where it can't be fetched. */
 async function dateElsewhere() {
   try {
-    // In a bundle: const answer = await fetch(at("form_bg.wasm"), { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
+    // In a bundle: const answer = await fetch(at("form_bg.wasm"), { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000)
+    // });
     const answer = await fetch(import.meta.url, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
     // As everywhere:
     return Date.parse(answer.headers.get("date")) || undefined;
@@ -88,18 +92,18 @@ async function dateElsewhere() {
 }
 
 /**
- * What is to be done with a draft by how long it has lain here: nothing (undefined), changes (none where it must be left for
- * want of a clock to trust), or away with it (null).
+ * Decides what to do with a draft by its age: keep it as it is (undefined), change these lines (an empty list where no clock can be
+ * trusted, so that it is kept for now), or delete it (null).
  *
- * `date` is another clock's; without one, what looks late may be due to this device's clock alone, so that it goes only when it
- * still lies untouched and late at another visit, a day or more after the first.
+ * `date` is the time by the server's clock, if there is one. Without it a draft may only seem too old because this device's clock is wrong,
+ * so it is deleted only if it is still unchanged and too old at another visit, a day or more after the first.
  */
 function judge(lines, date) {
   const now = date ?? Date.now();
   const kept = Number(lines.get(LINE_KEPT));
   const noticed = Number(lines.get(LINE_LATE));
   if (kept < BORN || (date && kept > now + DAY)) return [[LINE_KEPT, `=${now}`], [LINE_LATE, null]];
-  if (kept > now + DAY) return []; // from what seems the future: there is no telling how long it has lain
+  if (kept > now + DAY) return []; // it seems to be from the future: its age can't be told
   if (!(now - kept > (Number(lines.get(LINE_DAYS)) || DAYS) * DAY)) return undefined;
   if (date) return null;
   if (!noticed) return [[LINE_LATE, String(now)]];
@@ -107,13 +111,13 @@ function judge(lines, date) {
 }
 
 /**
- * Puts changes (null: the line is gone) among lines. What makes an enquiry one stays what it was first; the time of the last
- * change goes back only where it was set right ("="), for a clock that was set back must not make a draft look old.
+ * Applies changes to lines (null removes a line). The secrets stay as they were first drawn. The time of the last change only moves
+ * forward, because a clock that was set back must not make a draft look old, except where it is corrected (a value with "=").
  */
 function put(changes, lines) {
   for (const [name, value] of changes) {
     const before = lines.get(name);
-    // What earlier builds noted has the version among the changes.
+    // Changes that earlier builds noted include the version.
     if (value === null || name === LINE_VERSION) lines.delete(name);
     else if (name === LINE_KEPT) lines.set(name, value[0] === "=" ? value.slice(1) : String(Math.max(value, before ?? 0)));
     else if (name !== LINE_SECRETS || !before) lines.set(name, value);
@@ -121,26 +125,26 @@ function put(changes, lines) {
   return lines;
 }
 
-/** Asks the browser to keep what is kept under want of room as well; only where that is silent. */
+/** Asks the browser not to delete the data when storage runs short; only where it does not ask the user about that. */
 async function last() {
   try {
     const silent = navigator.userAgentData || (await navigator.permissions.query({ name: "persistent-storage" })).state === "granted";
     if (silent) await navigator.storage.persist();
   } catch {
-    // Then it is kept as long as there is room.
+    // The data is kept as long as there is room.
   }
 }
 
-/** The store of one form: `form` is the address of its config, which tells forms on one site apart. */
+/** The store of one form; `form` is the address of its config, which tells the forms on one site apart. */
 export class Store {
-  #old; // the form's name in keys of the version before
+  #old; // the form's name in the keys of the version before
   #form;
   #key;
   #mark;
   #journal;
   #channel;
   #heard;
-  #changes = new Map(); // not in the database yet
+  #changes = new Map(); // changes that are not in the database yet
   #noted;
   #running;
   #waiting;
@@ -153,7 +157,7 @@ export class Store {
     this.#journal = `${this.#mark} ${Math.random()}`;
   }
 
-  /** The draft as it is now, with what pages that are gone had noted last: `{ draft, trouble }`, as `keep` gives it back. */
+  /** Reads the draft, including changes that pages noted before they went away: `{ draft, trouble }`, as `keep` returns it. */
   async read() {
     try {
       for (const key of this.#journals()) {
@@ -161,7 +165,7 @@ export class Store {
         localStorage.removeItem(key);
       }
     } catch {
-      // Nothing can be noted there.
+      // There is no access to localStorage.
     }
     this.#note();
     const found = await this.#write();
@@ -169,21 +173,21 @@ export class Store {
     if (what === undefined) return found;
     what = judge(linesOf(found.draft), await dateElsewhere());
     if (what === null) return { trouble: await this.drop() };
-    this.#change(what ?? []); // by the other clock it may be in its time
+    this.#change(what ?? []); // by the server's clock it may not be too old
     return this.#write();
   }
 
   /**
-   * Keeps a draft: `mine` as it is now, `knew` as this page had it last. Gives back `{ draft, trouble, unread }`: the draft with
-   * what other pages put in, "full" or "refused" where this device keeps nothing of it, and whether it could not even be read.
+   * Stores a draft: `mine` as it is now, `knew` as this page stored it last. Resolves to `{ draft, trouble, unread }`: the draft with the
+   * changes of other pages, "full" or "refused" where the device does not store it, and whether it could not even be read.
    */
   keep(knew, mine) {
     const [before, now] = [linesOf(knew), linesOf(mine)];
     const names = [...new Set([...before.keys(), ...now.keys()])].filter((name) => before.get(name) !== now.get(name));
     this.#change(names.map((name) => [name, now.get(name) ?? null]));
-    this.#change([[LINE_KEPT, String(Date.now())], [LINE_LATE, null]]); // touched: its time begins anew
+    this.#change([[LINE_KEPT, String(Date.now())], [LINE_LATE, null]]); // its age starts anew
     this.#note();
-    // One transaction at a time; what is changed meanwhile goes together with the next.
+    // One transaction at a time; changes made meanwhile are written together in the next.
     if (!this.#running) return this.#run();
     return this.#waiting ??= this.#running.then(() => {
       this.#waiting = undefined;
@@ -191,14 +195,14 @@ export class Store {
     });
   }
 
-  /** Throws the draft and its photos away. Gives back "refused" where there was nothing to throw away. */
+  /** Deletes the draft and its photos. Resolves to "refused" where the browser gives no access to them. */
   async drop() {
     this.#changes.clear();
     const forget = () => {
       try {
         for (const key of [this.#mark, ...this.#journals()]) localStorage.removeItem(key);
       } catch {
-        // Nothing was noted there.
+        // There is no access to localStorage.
       }
     };
     forget();
@@ -213,11 +217,11 @@ export class Store {
     } catch {
       return "refused";
     } finally {
-      forget(); // what was being written meanwhile has left its mark
+      forget(); // a transaction that was running meanwhile has set the mark again
     }
   }
 
-  /** A photo's bytes, if they are kept. */
+  /** A photo's bytes, if the device has them. */
   photo(name) {
     return transact("photos", "readonly", (photos, answer) => {
       for (const form of [this.#old, this.#form]) {
@@ -226,7 +230,7 @@ export class Store {
     }).catch(() => undefined);
   }
 
-  /** Keeps a photo's bytes. Gives back "full" or "refused" where that can't be. */
+  /** Stores a photo's bytes. Resolves to "full" or "refused" where the device does not store them. */
   async keepPhoto(name, blob) {
     try {
       await transact("photos", "readwrite", (photos) => photos.put(blob, `${this.#form} ${name}`));
@@ -236,14 +240,14 @@ export class Store {
     }
   }
 
-  /** Throws a photo's bytes away. */
+  /** Deletes a photo's bytes. */
   dropPhoto(name) {
     return transact("photos", "readwrite", (photos) => {
       for (const form of [this.#form, this.#old]) photos.delete(`${form} ${name}`);
     }).catch(() => undefined);
   }
 
-  /** Calls with the draft (nothing where it was thrown away) when another page may have changed it. */
+  /** Calls `heard` with the draft (undefined where it was deleted) whenever another page may have changed it. */
   listen(heard) {
     this.#heard = async () => {
       const found = await this.#write();
@@ -253,12 +257,12 @@ export class Store {
       this.#channel = new BroadcastChannel(this.#mark);
       this.#channel.onmessage = this.#heard;
     } catch {
-      // Then other pages are heard when this one is looked at again.
+      // Without a channel, changes of other pages are read when this one becomes visible again.
     }
     document.addEventListener("visibilitychange", this);
   }
 
-  /** Listens no more. */
+  /** Stops listening. */
   close() {
     this.#channel?.close();
     document.removeEventListener("visibilitychange", this);
@@ -270,7 +274,7 @@ export class Store {
 
   #tell() {
     try {
-      // A channel is not heard by itself: this page's own shall not be.
+      // A channel does not receive its own messages, so this page's own is used to send.
       const channel = this.#channel ?? new BroadcastChannel(this.#mark);
       channel.postMessage("");
       if (channel !== this.#channel) channel.close();
@@ -287,7 +291,7 @@ export class Store {
     return Object.keys(localStorage).filter((key) => key.startsWith(`${this.#mark} `));
   }
 
-  /** Notes what the database has not got yet; at once, so that nothing is between a change and its note. */
+  /** Notes in localStorage, at once, the changes that are not in the database yet. */
   #note() {
     try {
       if (this.#changes.size) localStorage.setItem(this.#journal, written([...this.#changes]));
@@ -299,28 +303,28 @@ export class Store {
   }
 
   #run() {
-    // It is noted: the screen comes first.
+    // The change is noted, so the screen may be painted first.
     return this.#running = painted().then(() => this.#write()).finally(() => this.#running = undefined);
   }
 
-  /** Puts into the database what it has not got yet, and reads all of it. */
+  /** Writes the pending changes into the database, and reads the whole draft. */
   async #write() {
     const changes = new Map(this.#changes);
     let trouble;
     let unread;
     const lines = await this.#exchange(changes).catch((error) => {
       if (!this.#noted) trouble = troubleOf(error);
-      // What can't be added to may still be there to read.
+      // A database that can't be written may still be readable.
       return this.#exchange(new Map()).catch(() => {
         unread = true;
         return new Map();
       });
     });
-    // What is noted stands over it: others' that is not in yet, and what was changed here meanwhile.
+    // Noted changes come on top: those of other pages that are not in the database yet, and those made here meanwhile.
     try {
       for (const key of this.#journals()) put(JSON.parse(localStorage.getItem(key)), lines);
     } catch {
-      // Nothing can be noted there.
+      // There is no access to localStorage.
     }
     put(this.#changes, lines);
     const draft = lines.size ? textOf(lines) : undefined;
@@ -328,7 +332,7 @@ export class Store {
       if (draft) localStorage.setItem(this.#mark, lines.get(LINE_QUEUED) ? "queued" : "begun");
       else localStorage.removeItem(this.#mark);
     } catch {
-      // Then who opens the page waits for the database.
+      // Without the mark, a page that is opened has to wait for the database.
     }
     return { draft, trouble, unread };
   }
@@ -341,7 +345,7 @@ export class Store {
         answer(lines);
         if (!changes.size) return;
         drafts.put(textOf(put(changes, lines)), this.#key);
-        if (lines.has(LINE_REFERENCE)) drafts.delete(`${this.#old} `); // sent: nothing of it lies about
+        if (lines.has(LINE_REFERENCE)) drafts.delete(`${this.#old} `); // sent: nothing of it is left behind
       };
     });
     for (const [name, value] of changes) {

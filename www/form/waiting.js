@@ -1,11 +1,11 @@
-// The wait for the program, on whatever is shown meanwhile: it has places for what is said of it. A part of presurvey.js.
+// Shows that the program is being loaded, or can't be, in the notices that each panel and the first screen have. A part of presurvey.js.
 
 export const WAITS = ".waiting";
 export const ABSENT = ".absent";
 
 /**
- * Says how far the program is: a press of the main button waits for it (`WAITS`), or it does not come (`ABSENT`), or nothing.
- * What does not come is tried `again` when there is a network, or at the press of a button.
+ * Shows one of the notices of the element `shown`, or none: that a press of the main button waits for the program (`WAITS`), or that it
+ * can't be loaded (`ABSENT`). `again` is called when the network is back, or when the button to try again is pressed.
  */
 export function sayWaiting(shown, what, again) {
   for (const place of [WAITS, ABSENT]) shown.querySelectorAll(place).forEach((one) => (one.hidden = place !== what));
@@ -16,7 +16,7 @@ export function sayWaiting(shown, what, again) {
   if (button) button.onclick = again;
 }
 
-/** Does this once the page has been painted; a hidden page is given no frame, then a moment is enough. */
+/** Calls `work` once the page has been painted; on a hidden page, which gets no animation frame, after a moment. */
 export function afterPaint(work) {
   let done = false;
   const once = () => done || ((done = true), work());

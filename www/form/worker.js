@@ -1,4 +1,4 @@
-// The engine on a thread of its own: answers `{ id, answers, config, words }` with `{ id, assessment, shown }` or `{ id, error }`.
+// The engine in a worker: replies to a message `{ id, answers, config, words }` with `{ id, assessment, shown }` or `{ id, error }`.
 import init, { assess_shown } from "./engine.js";
 // In a bundle: import program from "#beside/engine_bg.wasm.js";
 // As everywhere:

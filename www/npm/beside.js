@@ -1,31 +1,31 @@
-// How, in a bundle, the form's scripts have the files beside them. What there is the build writes (files.js), each named so that a
-// bundler finds it; that the bytes are right is the affair of whoever serves the bundle.
+// Loads the files beside the form's scripts when these are part of a bundle. The build lists the files in files.js, in a way that bundlers
+// follow. Their bytes are not checked here: that is the affair of whoever serves the bundle.
 import { MODULES, PROGRAMS, TEXTS } from "./files.js";
 import { begin } from "#beside/worker.js";
 
 export { begin };
 
-/** Where a program lies. */
+/** The address of a program. */
 export const at = (file) => PROGRAMS[file];
 
-// By these names the form knows which languages there are; there is nothing to be checked.
+// The form finds the available languages by these names; there are no hashes to check.
 export { TEXTS as HASHES };
 export const checked = async () => {};
 
-/** Every bundler has an error of its own for what did not come; the form waits for a network where it is a TypeError. */
+/** Bundlers differ in the error for a file that could not be fetched; the form expects a TypeError, after which it waits for a network. */
 const came = (file) => (problem) => Promise.reject(new TypeError(`${file} did not come`, { cause: problem }));
 
 export const imported = (file) => MODULES[file]().catch(came(file));
 
-/** A text as the answer that it would be the body of. */
+/** A text file as the response that `fetch` would give. */
 export async function fetched(file) {
   if (!TEXTS[file]) return new Response(null, { status: 404 });
   return new Response((await TEXTS[file]().catch(came(file))).default);
 }
 
-/** A program, compiled while it comes. */
+/** A program, compiled while it is being downloaded. */
 export async function compiled(file) {
-  // The least program there is: where WebAssembly is refused it is refused too, before anything is fetched.
+  // The smallest possible program: this throws where WebAssembly is refused, before anything is fetched.
   new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
   const answer = await fetch(at(file));
   if (!answer.ok) throw new TypeError(`${file} did not come`);

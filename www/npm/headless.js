@@ -1,4 +1,5 @@
-// The engine without the form: answers and config in, assessment out, as objects; the same values as `presurvey assess` prints.
+// The engine without the form: takes answers and config as objects and returns the assessment as one, with the values that
+// `presurvey assess` prints.
 import init, { assess } from "./engine_js.js";
 
 // In a bundle: import own from "#beside/engine_js_bg.wasm.js";
@@ -10,7 +11,7 @@ export async function load(program = own) {
     await init({ module_or_path: program });
     return assess;
   } catch (problem) {
-    // It may be the form's engine, which takes text: earlier packages had no other.
+    // The given program may be the form's engine, which takes text: earlier packages had no other.
     const text = await import("./engine.js");
     await text.default({ module_or_path: program }).catch(() => Promise.reject(problem));
     return (answers, config) => JSON.parse(text.assess_json(JSON.stringify(answers), JSON.stringify(config)));

@@ -1,4 +1,5 @@
-// Starts the program that stands beside this script. A module of its own, so that a strict content policy lets it pass.
+// Starts the triage page's program, which is beside this script. A script file of its own, so that a strict Content Security Policy allows
+// it.
 import init from "./triage.js";
 
 const tell = (message) => {

@@ -1,4 +1,4 @@
-//! The engine as a program of its own, without a page: for the form's worker, for tests, and for forms of one's own.
+//! The engine as a WebAssembly program of its own, without a page: for the form's worker, for tests, and for forms that others build.
 
 use engine::assessment::{Assessment, what_ifs};
 use model::answers::Answers;
@@ -18,7 +18,7 @@ extern "C" {
     fn report(text: &str);
 }
 
-/// Assesses answers with a config; both and the result are JSON, written by the same code as natively.
+/// Assesses answers with a config: both are JSON, and so is the assessment that is returned. The native program runs the same code.
 ///
 /// # Errors
 /// Says what of the answers or the config can't be read, and where.
@@ -28,8 +28,8 @@ pub fn assess_json(answers: &str, config: &str) -> Result<String, JsError> {
     Ok(serde_json::to_string(&assessment)?)
 }
 
-/// The same for the form: the assessment as JSON, which goes into the enquiry untouched, and what of it is shown; in English, or
-/// with the engine's part of a language's text in that language.
+/// Assesses answers for the form: returns the assessment as JSON, which goes into the enquiry unchanged, and the view model as text. It is
+/// in English or, if given the engine's part of another language's wording, in that language.
 ///
 /// # Errors
 /// As [`assess_json`].
@@ -49,7 +49,7 @@ fn assessed(answers: &str, config: &str) -> Result<(Assessment, Answers, Config)
     Ok((engine::assess(&answers, &config), answers, config))
 }
 
-/// Reads one of the two; an error names which, the path in it, what was there and what may be.
+/// Reads answers or config from JSON; an error names which of them (`what`), the path in it, what stands there and what is allowed.
 fn read<'a, T: Deserialize<'a>>(json: &'a str, what: &str) -> Result<T, JsError> {
     let mut reader = serde_json::Deserializer::from_str(json);
     let refused = |path: &str, why: &dyn core::fmt::Display| JsError::new(&format!("{what}, `{path}`: {why}"));

@@ -1,4 +1,4 @@
-//! Prints the markup that is made beforehand and what the scripts are to know, as JSON; the build of the pages puts it where it belongs.
+//! Prints, as JSON, the prerendered markup and the constants for the page's scripts; the build of the pages inserts them.
 
 use std::process::ExitCode;
 

@@ -47,8 +47,8 @@ pub struct Drive {
     pub between: (i64, i64),
 }
 
-/// The corner points of a lead's path to the inlet, in metres from the charge point: how far towards the car, and how far to the side of its
-/// middle line.
+/// The corner points of a lead's path to the inlet, in metres from the charge point: how far towards the car, and how far to the side of
+/// its middle line.
 fn way(inlet: Inlet, nose_in: bool, to_car: f64) -> Vec<(f64, f64)> {
     let (length, half, wing) = (CAR.get(), HALF_WIDTH.get(), TO_WING.get());
     let at_nose = matches!(inlet, Inlet::Front | Inlet::FrontLeft | Inlet::FrontRight);
@@ -89,8 +89,8 @@ fn cut(points: &[(f64, f64)], mut length: f64) -> Vec<(f64, f64)> {
 }
 
 impl Drive {
-    /// Lays out the drawing. `inlet` must be one of the six places round the car, `to_car` is the distance from the charge point to the car,
-    /// and `leads` are the lengths of the leads to draw.
+    /// Lays out the drawing. `inlet` must be one of the six places round the car, `to_car` is the distance from the charge point to the
+    /// car, and `leads` are the lengths of the leads to draw.
     #[must_use]
     pub fn of(inlet: Inlet, nose_in: bool, to_car: Metres, leads: &[Metres]) -> Self {
         let room = to_car.get() + CAR.get() + BEHIND;
@@ -211,7 +211,7 @@ mod tests {
         let at = |inlet, nose_in| Drive::of(inlet, nose_in, Metres::of(1.0), &[]).inlet;
         let (nose_in, tail_in) = (at(Inlet::FrontLeft, true), at(Inlet::FrontLeft, false));
         assert!(nose_in.1 > MIDDLE && tail_in.1 < MIDDLE);
-        assert!(nose_in.0 < tail_in.0, "and at the far end");
+        assert!(nose_in.0 < tail_in.0, "and at the near end where the nose points to the spot");
         assert_eq!(at(Inlet::Front, true).1, MIDDLE);
     }
 

@@ -75,8 +75,8 @@ impl Reach {
         self.tried.or(self.told.inlet).unwrap_or(PLACES[0])
     }
 
-    /// The drawing with its buttons and sentences. `may_take` says whether the inlet being tried can be taken as the answer: then there is a
-    /// button for that.
+    /// The drawing with its buttons and sentences. `may_take` says whether the inlet being tried can be taken as the answer: then there is
+    /// a button for that.
     #[must_use]
     pub fn view(&self, may_take: bool) -> Tag {
         let (Self { speech, .. }, Told { leads, place, .. }) = (self, &self.told);
@@ -170,8 +170,8 @@ mod tests {
         let open = tried.view(true).html();
         assert!(open.contains("A 5 m lead reaches some cars") && open.contains("As if the car stood 1 m"), "{open}");
         let round: Vec<_> = PLACES.iter().map(|_| (tried.move_inlet(), tried.tries()).1).collect();
-        assert_eq!(round[0], Some(Inlet::FrontRight.word()), "the nose was drawn");
-        assert_eq!(round[5], Some(Inlet::Front.word()), "and it comes round again");
+        assert_eq!(round[0], Some(Inlet::FrontRight.word()), "the first place, the nose, was drawn before");
+        assert_eq!(round[5], Some(Inlet::Front.word()), "after the last place comes the first again");
         tried.turn();
         let html = tried.view(true).html();
         assert!(

@@ -28,8 +28,8 @@ impl Route {
         Self { speech, rows: StretchRows::default(), pace, at: 0, did: None }
     }
 
-    /// Replaces the rows by those of a text that [`Route::written`] gave. From an empty text the route begins with one row out of the rougher
-    /// answers `roughly`: what the route mostly runs along, its length, and the length's unit, each as the answers write it.
+    /// Replaces the rows by those of a text that [`Route::written`] gave. From an empty text the route begins with one row out of the
+    /// rougher answers `roughly`: what the route mostly runs along, its length, and the length's unit, each as the answers write it.
     pub fn take_up(&mut self, text: &str, roughly: [&str; 3]) {
         self.rows = if text.is_empty() { begun(roughly) } else { StretchRows::read(text) };
         (self.at, self.did) = (self.at.min(self.rows.0.len().saturating_sub(1)), None);

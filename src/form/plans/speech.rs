@@ -99,7 +99,11 @@ mod tests {
             assert!(!key.is_empty() && !said.is_empty() && !said.contains(PARTED), "{line:?}");
         }
         let speech = Speech::new([&*text, "stretch-n\tBit {n}\n"].concat(), "en-GB".into());
-        assert_eq!(speech.fill(plans::STRETCH_N, &[("n", "2")]), "Bit 2", "an installer's change");
+        assert_eq!(
+            speech.fill(plans::STRETCH_N, &[("n", "2")]),
+            "Bit 2",
+            "an installer's change comes last and counts"
+        );
         assert_eq!(speech.made(&["unit-", "paces"]), "paces");
         assert_eq!(speech.made(&["no-such-", "key"]), "no-such-key");
         assert_eq!(

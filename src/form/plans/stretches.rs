@@ -199,7 +199,7 @@ mod tests {
     #[test]
     fn a_route_shows_its_rows_its_drawing_its_total_and_what_it_means() {
         let html = route(THREE, NOTHING).view(None).html();
-        assert_eq!(html.matches("class=\"now\"").count(), 1, "one is being talked about");
+        assert_eq!(html.matches("class=\"now\"").count(), 1, "one row is marked as worked on");
         for wanted in [
             "aria-label=\"Stretch 3, under paving, 2 metres: Move earlier\"",
             "aria-label=\"Stretch 2: Length\"",
@@ -215,8 +215,8 @@ mod tests {
             assert!(html.contains(wanted), "{wanted} in {html}");
         }
         let first = html.split("s-0-earlier").nth(1).unwrap().split('>').next().unwrap();
-        assert!(first.contains("aria-disabled=\"true\""), "the first comes no earlier: {first}");
-        assert_eq!(html.matches("type=\"checkbox\"").count(), 2, "what lies in the ground hangs nowhere");
+        assert!(first.contains("aria-disabled=\"true\""), "the first row can't be moved up: {first}");
+        assert_eq!(html.matches("type=\"checkbox\"").count(), 2, "a stretch in the ground is not out of reach");
     }
 
     #[test]
@@ -244,7 +244,7 @@ mod tests {
     fn what_is_done_to_a_row_is_followed_and_said_aloud() {
         let mut route = route(THREE, NOTHING);
         assert!(!route.change(0, "earlier", "") && !route.change(9, "out", "") && !route.change(0, "no-such", ""));
-        assert!(!route.change(0, "length", "4"), "the same is no change");
+        assert!(!route.change(0, "length", "4"), "setting the same value is no change");
         assert_eq!(route.written(), THREE);
         for (at, what, focus, said) in [
             (1, "earlier", "s-0-earlier", "It is now stretch 1 of 3."),
@@ -262,11 +262,11 @@ mod tests {
         assert!(
             route.change(3, "high", "yes") && route.change(3, "unit", "bricks") && route.change(3, "along", "paving")
         );
-        assert!(route.written().ends_with("paving bricks - 4\n"), "what lies in the ground hangs nowhere");
+        assert!(route.written().ends_with("paving bricks - 4\n"), "a stretch in the ground is not out of reach");
         route.take_up("fence feet - 3\n", NOTHING);
         assert!(
             !route.view(None).html().contains("It is now"),
-            "what was done to another list is not said of this one"
+            "a change to the earlier list is not announced for this one"
         );
     }
 }

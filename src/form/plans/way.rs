@@ -275,11 +275,15 @@ mod tests {
     #[test]
     fn a_wall_is_passed_where_one_goes_out_or_in() {
         let walls = |bits: &[Bit]| points(&Way::of(bits).walls).len() / 4;
-        assert_eq!(walls(&[bit(Along::Inside, 2.0)]), 1, "to the charge point");
-        assert_eq!(walls(&[bit(Along::Paving, 2.0)]), 1, "from the board");
+        assert_eq!(walls(&[bit(Along::Inside, 2.0)]), 1, "one wall between the last stretch and the charge point");
+        assert_eq!(walls(&[bit(Along::Paving, 2.0)]), 1, "one wall between the board and the first stretch");
         assert_eq!(walls(&[bit(Along::Inside, 2.0), bit(Along::Fence, 2.0), bit(Along::LoftOrFloor, 2.0)]), 3);
         let open = Bit { along: None, length: Metres::of(1.0), high: false };
-        assert_eq!(walls(&[bit(Along::Inside, 2.0), open]), 0, "where nothing was said nothing is drawn");
+        assert_eq!(
+            walls(&[bit(Along::Inside, 2.0), open]),
+            0,
+            "no wall where it is not known what the stretch runs along"
+        );
     }
 
     #[test]

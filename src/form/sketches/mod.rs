@@ -1,8 +1,8 @@
 //! Hand-made line drawings for choices that are quicker seen than read, and of things that a question asks the homeowner to find.
 //!
-//! The build writes them all into one text file for each language (`sketches-LANGUAGE.txt`), which the form fetches when it is idle, so that
-//! they do not delay the first answer. Each subject has a file here. A drawing's name is a question's id, or a question's id and a choice's
-//! word; one drawing belongs to a field of the contact.
+//! The build writes them all into one text file for each language (`sketches-LANGUAGE.txt`), which the form fetches when it is idle, so
+//! that they do not delay the first answer. Each subject has a file here. A drawing's name is a question's id, or a question's id and a
+//! choice's word; one drawing belongs to a field of the contact.
 //!
 //! 1.5 px line, one flat tint for the part being talked about; conductors wear the colours of the wiring rules
 //! (BS 7671, table 51: brown, black, grey for lines, blue for neutral, green-and-yellow for protection; from memory).
@@ -258,7 +258,7 @@ mod tests {
     #[test]
     fn every_drawing_has_its_words_and_every_word_its_drawing() {
         let sheet = sheet(Words::new(EN));
-        assert_eq!(sheet.matches("\n\n").count() + 1, all().len(), "blocks stand apart by an empty line");
+        assert_eq!(sheet.matches("\n\n").count() + 1, all().len(), "an empty line between two drawings");
         for (key, _) in EN.iter() {
             let used = match key.split_once('-') {
                 Some(("title", name)) => all().iter().any(|sketch| sketch.name == name),

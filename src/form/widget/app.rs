@@ -1,4 +1,4 @@
-//! The whole form: state in the middle, effects around it, one page at a time shown.
+//! The form as one Yew component: it holds the state, runs the effects, and draws the page of the present step.
 
 use crate::widget::draft::Draft;
 use crate::widget::effects::{
@@ -24,43 +24,43 @@ use web_sys::{Element, Event, File, HtmlElement};
 use wording::{Language, form as words};
 use yew::prelude::*;
 
-/// The most photos an enquiry may hold; the record's own bound is higher.
+/// The most photos that the form adds to an enquiry; the record's own bound is higher.
 const MOST_PHOTOS: usize = 12;
 
-/// Where the form's last state can be read from outside its views.
+/// A cell with the form's latest state, for code outside its views.
 pub type Last = Rc<RefCell<Rc<Form>>>;
 
-/// How long what waits to go waits for the config before that is asked for again, in seconds.
+/// How long an enquiry that waits to be sent waits for the config before the config is fetched again, in seconds.
 const CONFIG_WAITS: f64 = 20.0;
 
-/// What the host page says by the element's attributes.
+/// What the form is mounted with: the attributes of its element, and what the page's script passes on.
 #[derive(Properties, PartialEq)]
 pub struct AppProps {
-    /// Where the config is.
+    /// The address of the config.
     pub config: AttrValue,
-    /// Where enquiries go.
+    /// The address that enquiries are sent to; empty where there is none.
     pub submit: AttrValue,
-    /// Whether they go there as a plain form.
+    /// Whether they are posted there as a plain web form.
     pub plain: bool,
-    /// The installer's name, for as long as the config is not there.
+    /// The installer's name, if the page gives it; else it is empty and the config's is used.
     pub installer: AttrValue,
-    /// The installer's telephone, likewise.
+    /// The installer's telephone number, likewise.
     pub telephone: AttrValue,
-    /// The language that it speaks, if that is not English.
+    /// The form's language, if that is not English.
     pub language: Option<&'static Language<'static>>,
-    /// The draft that it goes on from.
+    /// The draft that it continues from.
     pub lines: Option<AttrValue>,
-    /// Whether the draft's own step was left already.
+    /// Whether it starts at the step after the draft's own.
     pub leaves: bool,
-    /// Where its last state is left.
+    /// The cell that its latest state is put in.
     pub last: Last,
     /// The element in the host page.
     pub host: HtmlElement,
 }
 
-/// The form's state as the drawing library holds it: unchanged, it stays the same object and nothing is drawn again.
+/// The form's state as Yew's reducer holds it: an action that changes nothing returns the same object, and nothing is drawn again.
 ///
-/// What it is now is left in the cell beside it as soon as it is so, for whoever can't wait for a drawing.
+/// Each new state is also put into the cell beside it at once, for code that can't wait until it is drawn.
 struct Held(Rc<Form>, Last);
 
 impl Reducible for Held {
@@ -94,7 +94,7 @@ pub fn App(props: &AppProps) -> Html {
     let days = fetched.config.as_ref().map(|config| config.draft_days);
     let under = kept_under(&props.config, &form);
     let (keeping, ready) = use_saved_form(&under, (&props.lines, props.leaves), days, &form, &blobs, &took);
-    // Nothing is between what was done and its note: a page may be gone before it is drawn.
+    // Each action is stored at once, before the new state is drawn: the page may be gone by then.
     let done = use_callback((took, keeping), {
         let last = Rc::clone(&props.last);
         move |action: Action, (took, keeping)| {
@@ -143,7 +143,7 @@ pub fn App(props: &AppProps) -> Html {
     }
 }
 
-/// What takes a photo for a place: made smaller and kept, or refused with the reason.
+/// The callback for a chosen photo of a place: it makes the photo smaller and keeps it, or reports why not.
 fn photo_taker(form: &Form, blobs: &Blobs, done: &Callback<Action>) -> Callback<(PhotoPlace, File)> {
     let (done, blobs) = (done.clone(), blobs.clone());
     let full = form.photos.len() + form.photos_under_way >= MOST_PHOTOS;
@@ -166,7 +166,7 @@ fn photo_taker(form: &Form, blobs: &Blobs, done: &Callback<Action>) -> Callback<
     })
 }
 
-/// That the config is not there, and a button to ask for it again.
+/// The notice that the config could not be fetched, with a button to try again.
 fn not_loaded(speech: &Speech, fetched: &Fetched) -> El {
     el("div").class("notice").set("role", "alert").with(el("p").text(speech.say(words::TROUBLE_LOADING))).with(button(
         "quiet",
@@ -175,7 +175,7 @@ fn not_loaded(speech: &Speech, fetched: &Fetched) -> El {
     ))
 }
 
-/// Under which name the device keeps the form: what a link adds is kept apart from a form that was begun here.
+/// The name under which the device stores the form: additions by a link are stored apart from a form that was started here.
 fn kept_under(config: &AttrValue, form: &Form) -> AttrValue {
     match &form.link {
         Some(link) => [config, "#", &link.key].concat().into(),
@@ -183,7 +183,7 @@ fn kept_under(config: &AttrValue, form: &Form) -> AttrValue {
     }
 }
 
-/// All that is shown, from top to bottom.
+/// All that is shown, from top to bottom: the head, the notices and the page. Used for prerendering too.
 pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
     let not_kept = view.form.keep_trouble.map(|trouble| {
         let text = match trouble {
@@ -197,12 +197,13 @@ pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
     [head(view), el("div").perhaps(not_kept).perhaps(failed), page]
 }
 
-/// Sends what waits to go, one run at a time, for as long as it waits and the form is there.
+/// Sends the enquiry while it is queued, in one run at a time, for as long as the form is mounted. `ready` says whether the draft's photos
+/// have been read from the device.
 #[hook]
 fn use_sending(letter: &Letter, ready: bool, fetched: &Fetched, done: &Callback<Action>) {
     let runs = (*use_memo((), |()| Runs::default())).clone();
     let queued = letter.form.queued;
-    // The record names the installer, and its photos have to be found on the device first.
+    // The record names the installer, so it needs the config; additions and enquiries without an address do not.
     let complete = letter.form.adds_to().is_some() || letter.url.is_empty() || letter.config.is_some();
     let (letter, done) = (letter.clone(), done.clone());
     use_effect_with(queued && ready && complete, move |goes| {
@@ -224,7 +225,7 @@ fn use_sending(letter: &Letter, ready: bool, fetched: &Fetched, done: &Callback<
     });
 }
 
-/// What the late module draws, drawn anew when the form has changed.
+/// Has the scripts that are loaded on demand draw the plans, the ways to share and the links, again whenever the form has changed.
 #[hook]
 fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     let (letter, host, root) = (letter.clone(), host.clone(), root.clone());
@@ -232,7 +233,7 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     use_effect_with((ByAddress(letter.form.clone()), config), move |(form, config)| {
         let form = &form.0;
         if let (Some(place), Some(ByAddress(config))) = (find(&root, "[data-draws]"), config) {
-            let answers = serde_json::to_string(&**form.answers).expect("answers hold nothing that JSON lacks");
+            let answers = serde_json::to_string(&**form.answers).expect("answers always fit into JSON");
             draw_plan(place, &config.text, &answers, letter.speech.language());
         }
         if let Some(place) = find(&root, ".ways") {
@@ -247,10 +248,10 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
     });
 }
 
-/// A page with the installer's telephone under it, and the way to another device, where there is something to take along.
+/// A page with the installer's telephone number and the link to another device under it, except where there is nothing to carry there.
 fn with_move(view: &View, page: El) -> El {
     let View { form, speech, .. } = view;
-    // Beside a danger stands nothing but what to do.
+    // Beside a danger nothing is shown but what to do.
     let danger =
         form.answers.hazard.is_noticed() && form.step.questions(&form.answers).iter().any(|one| one.id == "hazard");
     if danger || form.step == Step::first() || matches!(form.step, Step::Sent | Step::Link) {
@@ -270,7 +271,7 @@ fn with_move(view: &View, page: El) -> El {
         .with(el("aside").class("move").perhaps(stuck).with(title).perhaps(shown))
 }
 
-/// Back, where one is, and what this page is about.
+/// The head of a page: the logo, "back", the place, the progress and the title.
 fn head(view: &View) -> El {
     let View { form, speech, .. } = view;
     let back = form.step.back(&form.answers, &form.navigation).map(|_| {
@@ -294,7 +295,7 @@ fn head(view: &View) -> El {
         Step::Sent => (None, speech.say(words::SENT_TITLE)),
         Step::Link => (None, speech.say(words::ADD_TITLE)),
     };
-    // How many steps there are is not known before the hazard question is answered; said on its own screen it would push that down.
+    // The number of screens is not known before the hazard question is answered, and shown on its screen it would push the question down.
     let progress =
         form.progress().filter(|_| form.step != Step::first() && !form.answers.hazard.is_noticed()).map(|numbers| {
             let [here, all, minutes] = numbers.map(|number| number.to_string());
@@ -303,7 +304,7 @@ fn head(view: &View) -> El {
             el("span").text(speech.fill(key, &places))
         });
     let place = place.map(|place| {
-        // A line of its own on each screen: what changes in one that stays counts as moved.
+        // The key makes it a new element on each screen; a text that changes in the same element would count as layout shift.
         el("p")
             .class("where")
             .key(form.step.name().1)
@@ -323,7 +324,7 @@ fn head(view: &View) -> El {
         .with(el("h2").set("tabindex", "-1").text(title))
 }
 
-/// What the surroundings were told last.
+/// What was last done outside the form's views, so that each thing is done once for each change.
 #[derive(Default)]
 struct Told {
     dated: bool,
@@ -336,8 +337,8 @@ struct Told {
     branding: Option<Branding>,
 }
 
-/// The date, the secrets, the focus, the accent, and what the page around hears: looked at after each drawing,
-/// done where something has changed.
+/// Everything outside the form's own views that follows from its state: the date, the secrets, the focus, the branding and the events to
+/// the page around it. It is checked after each drawing, and done where something has changed.
 #[hook]
 fn use_surroundings(view: &View<'_>, assessed: &Assessed, around: (&HtmlElement, bool), root: &NodeRef) {
     let told = use_mut_ref(Told::default);
@@ -366,7 +367,7 @@ struct Around {
     done: Callback<Action>,
     host: HtmlElement,
     root: NodeRef,
-    /// Whether something may be added to an enquiry later.
+    /// Whether photos can be added to an enquiry later: not where it is posted as a plain web form.
     adds: bool,
 }
 
@@ -386,7 +387,7 @@ impl Around {
         }
     }
 
-    /// What a choice holds up is told under it, where the main button would hide it: it ends above that when it comes.
+    /// Scrolls a notice that appears under a choice into view: the main button would cover it.
     fn show_what_is_held_up(&self, told: &mut Told) {
         let holds_up = find(&self.root, ".choices:has(:checked) ~ .ending");
         if !replace(&mut told.held_up, holds_up.is_some()) && told.step == Some(self.form.step.name()) {
@@ -399,14 +400,14 @@ impl Around {
         if told.step == Some(name) {
             return;
         }
-        // The form begins because somebody pressed a button of the screen before: the first one shown is a new one.
-        // What waits to be sent begins without: a page that has just loaded is left where it is.
+        // The form is mounted after the homeowner pressed a button of the prerendered screen, so its first screen counts as a new one. A
+        // form that waits to be sent is mounted without a press: then the page, which has just loaded, is not scrolled.
         if told.step.is_some() || !self.form.queued {
             focus(&self.root, "h2");
-            // A new screen begins at the top of the form, past whatever the page around it has above.
+            // A new screen starts at the top of the form, below whatever the page around it has above.
             self.host.scroll_into_view();
         }
-        // What was sent before is not sent now.
+        // A form that opens as already sent reports no event.
         if name.0 == StepKind::Sent && told.step.is_some() {
             tell_sent(&self.host);
         }
@@ -432,7 +433,7 @@ impl Around {
         }
     }
 
-    /// A press that something stood in the way of leads to what is left open.
+    /// After the main button was pressed too soon, moves the focus to the first field that is open.
     fn show_complaint(&self, told: &mut Told) {
         if replace(&mut told.complaints, self.form.complaints) < self.form.complaints {
             let open = "[aria-invalid=true]";
@@ -441,7 +442,7 @@ impl Around {
         }
     }
 
-    /// Nobody should have to look for the advice: it comes into view when it comes or changes.
+    /// Scrolls to the emergency advice when it appears or changes: nobody should have to look for it.
     fn show_advice(&self, told: &mut Told) {
         let advice = advice(&self.form.answers);
         if advice != told.advice {
@@ -462,7 +463,8 @@ impl Around {
     }
 }
 
-/// Gives the form an installer's look; anything but plain CSS colours, names and lengths is left out.
+/// Sets the installer's branding on the form as CSS properties; a value with other characters than plain colours, names and lengths need is
+/// ignored.
 fn dress(root: &HtmlElement, branding: &Branding) {
     let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"#(),.% -/'\"".contains(&byte);
     for (name, value) in [
@@ -476,7 +478,7 @@ fn dress(root: &HtmlElement, branding: &Branding) {
         ("font-family", &branding.font),
     ] {
         if let Some(value) = value.as_deref().filter(|value| value.len() <= 120 && value.bytes().all(plain)) {
-            // Where it is refused the form keeps its own.
+            // A refused value leaves the form's own.
             let _ = root.style().set_property(name, value);
         }
     }
@@ -488,7 +490,7 @@ fn find(root: &NodeRef, what: &str) -> Option<Element> {
 
 fn focus(root: &NodeRef, what: &str) {
     if let Some(element) = find(root, what) {
-        // Where focus is refused there is nothing better to do.
+        // If the focus is refused, there is nothing better to do.
         let _ = wasm_bindgen::JsCast::unchecked_into::<HtmlElement>(element).focus();
     }
 }

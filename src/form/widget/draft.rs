@@ -1,7 +1,7 @@
-//! What is kept on the device while the form is filled in: written after each change, taken up again on a reload.
+//! The draft: the form's state as text, stored on the device after each change and read again when the page is reloaded.
 //!
-//! Its lines are declared in [`draft_lines`](record::enquiry::draft_lines); here a form is written as such lines and read from them.
-//! Reads no storage itself.
+//! The lines of a draft are declared in [`draft_lines`](record::enquiry::draft_lines); here a form's state is written as such lines and
+//! read from them. Touches no storage itself.
 
 use super::navigation::Navigation;
 use super::state::{Form, KeptPhoto, Link, Secrets, Sending, note};
@@ -12,12 +12,12 @@ use record::enquiry::draft_lines::{DraftLine, VERSION};
 use record::enquiry::{Contact, PhotoPlace, Reach};
 use std::rc::Rc;
 
-/// A draft: named lines in order.
+/// A draft: named lines in order, the version first.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Draft(Vec<(String, String)>);
 
 impl Draft {
-    /// What of a form is kept.
+    /// The draft of a form. Its photos are named in it; their bytes are stored apart.
     #[must_use]
     pub fn of(form: &Form) -> Self {
         let mut lines = Vec::new();
@@ -73,7 +73,7 @@ impl Draft {
         Self(lines)
     }
 
-    /// Reads one back; `None` for another version or anything else.
+    /// Reads a draft from its text; `None` for one of another version, or anything else.
     #[must_use]
     pub fn read(json: &str) -> Option<Self> {
         let lines: Vec<(String, String)> = serde_json::from_str(json).ok()?;
@@ -81,19 +81,19 @@ impl Draft {
         ((name.as_str(), version.as_str()) == (DraftLine::Version.word(), VERSION)).then_some(Self(lines))
     }
 
-    /// As it is kept.
+    /// The draft as text.
     #[must_use]
     pub fn write(&self) -> String {
-        serde_json::to_string(&self.0).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&self.0).expect("texts always fit into JSON")
     }
 
-    /// Whether anything was done that is worth keeping.
+    /// Whether there is anything in it worth keeping: an answer, a typed text or a photo.
     #[must_use]
     pub fn is_begun(&self) -> bool {
         self.0.iter().any(|(name, _)| DraftLine::read(name).is_some_and(|(line, _)| line.begins()))
     }
 
-    /// With the days that it may lie on the device.
+    /// The draft with the number of days that it may stay on the device.
     #[must_use]
     pub fn lasting(mut self, days: Option<u16>) -> Self {
         self.0.extend(days.map(|days| (DraftLine::Days.word().to_owned(), days.to_string())));
@@ -104,14 +104,14 @@ impl Draft {
         self.0.iter().find(|(other, _)| other == name).map(|(_, value)| value.as_str())
     }
 
-    /// Whether it says the same as another.
+    /// Whether it has the same lines as another, in any order.
     #[must_use]
     pub fn says_as(&self, other: &Self) -> bool {
         self.0.len() == other.0.len() && self.0.iter().all(|(name, value)| other.value(name) == Some(value))
     }
 
-    /// What other pages put into this draft since it was `seen` last, as far as `mine` says otherwise; what they took out is
-    /// empty. What was never seen here was not taken out.
+    /// The lines that other pages changed in this draft since this page last read it as `seen`, where `mine` differs from them. A line that
+    /// they removed has an empty value; a line counts as removed only if it was in `seen`. Lines that are each page's own are left out.
     #[must_use]
     pub fn news(&self, seen: Option<&Self>, mine: &Self) -> Vec<(String, String)> {
         let was = |name: &str| seen.and_then(|seen| seen.value(name));
@@ -126,7 +126,8 @@ impl Draft {
             .collect()
     }
 
-    /// Takes up news, as far as a form would say it with just these lines.
+    /// Takes over changed lines ([`Draft::news`]). A line that a form of this version would not write is left out, so that this page never
+    /// appears to have removed it.
     pub fn take(&mut self, news: &[(String, String)]) {
         for (name, value) in news {
             self.0.retain(|(other, _)| other != name);
@@ -138,19 +139,19 @@ impl Draft {
         }
     }
 
-    /// Has a photo that came from the device.
+    /// Adds the line of a photo that was read from the device.
     pub fn have_photo(&mut self, photo: &KeptPhoto) {
         let line = photo_line(photo);
         self.0.retain(|(name, _)| *name != line.0);
         self.0.push(line);
     }
 
-    /// The names of its photos.
+    /// The names of its photos: their SHA-256.
     pub fn photo_names(&self) -> impl Iterator<Item = &str> {
         self.0.iter().filter_map(|(name, _)| photo_name(name))
     }
 
-    /// A photo of this draft with the address its bytes are shown under; `None` for a name the draft lacks.
+    /// A photo of this draft by its name, with the address at which the page can show its bytes; `None` for a name the draft lacks.
     #[must_use]
     pub fn kept_photo(&self, sha256: &str, shown_at: String) -> Option<KeptPhoto> {
         let (_, line) = self.0.iter().find(|(name, _)| photo_name(name) == Some(sha256))?;
@@ -161,16 +162,16 @@ impl Draft {
         Some(KeptPhoto { sha256: sha256.to_owned(), place, width, height, bytes: u64::from(bytes), shown_at })
     }
 
-    /// What of it may go to another device.
+    /// The text of the lines that may be carried to another device: answers and the step, but no contact, secrets or photos.
     #[must_use]
     pub fn moving(&self) -> String {
         let goes =
             |name: &str| DraftLine::read(name).is_some_and(|(line, _)| line == DraftLine::Version || line.moves());
         let lines: Vec<_> = self.0.iter().filter(|(name, _)| goes(name)).collect();
-        serde_json::to_string(&lines).expect("lines hold nothing that JSON lacks")
+        serde_json::to_string(&lines).expect("texts always fit into JSON")
     }
 
-    /// Puts a draft into a form. Photos come after, when their bytes have been found ([`Draft::kept_photo`]).
+    /// Restores a form's state from the draft. Photos are added later, when their bytes have been read ([`Draft::kept_photo`]).
     pub(super) fn restore(self, form: &mut Form) {
         let has_photos = self.photo_names().next().is_some();
         for (name, value) in &self.0 {
@@ -186,7 +187,7 @@ impl Draft {
             form.step = if adds { Step::Link } else { Step::Sent };
             return;
         }
-        // Only what was sent has a reference to show.
+        // A form that was not sent has no reference to show and nothing to add to.
         if form.step == Step::Sent || form.step == Step::Link {
             form.step = Step::Contact;
         }
@@ -206,18 +207,18 @@ fn photo_line(photo: &KeptPhoto) -> (String, String) {
     (DraftLine::Photo.of(&photo.sha256), value)
 }
 
-/// The photo that a line of this name is of.
+/// The name of the photo that a line with this name describes.
 fn photo_name(name: &str) -> Option<&str> {
     DraftLine::read(name).filter(|(line, _)| *line == DraftLine::Photo).map(|(_, of)| of)
 }
 
-/// What stands in a line that only says yes.
+/// The value of a line that only says yes.
 const YES: &str = "yes";
 
-/// The contact's line that says how one is best reached.
+/// The name of the contact's line that says how the homeowner is best reached.
 const REACH: &str = "reach";
 
-/// The texts of a contact by their lines.
+/// The text fields of a contact with the names of their lines.
 fn texts(contact: &mut Contact) -> [(&'static str, &mut String); 7] {
     [
         ("name", &mut contact.name),
@@ -230,24 +231,24 @@ fn texts(contact: &mut Contact) -> [(&'static str, &mut String); 7] {
     ]
 }
 
-/// What may be ticked beside them. Earlier forms asked for consent; it stays as it was ticked.
+/// The tick boxes of a contact with the names of their lines. Only earlier forms asked for consent; it is kept as it was ticked.
 fn ticks(contact: &mut Contact) -> [(&'static str, &mut bool); 2] {
     [("consent", &mut contact.consent), ("offers", &mut contact.offers)]
 }
 
-/// Takes one line into a form; an empty value takes back what it said. Where one is in the form, and photos that appear, are
-/// not taken so.
+/// Applies one line to a form; an empty value undoes the line. The step is not applied here, nor is a photo added: its bytes have to be
+/// read first.
 pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
     let Some((line, of)) = DraftLine::read(name) else { return };
     let said = (!value.is_empty()).then(|| value.to_owned());
     match (line, question(of)) {
         (DraftLine::Answer, _) => {
-            // What is not allowed (any more) is left out.
+            // An answer that is not allowed (any more) is ignored.
             take_written(Rc::make_mut(&mut form.answers), of, value);
         }
         (DraftLine::Typed, Some(question)) => note(&mut form.typed, question, said),
         (DraftLine::Unit, Some(question)) => note(&mut form.units, question, LengthUnit::named(value)),
-        // Of a question that is no more.
+        // The question no longer exists.
         (DraftLine::Typed | DraftLine::Unit, None) => {}
         (DraftLine::Photo, _) => {
             if said.is_none() {
@@ -261,7 +262,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
             form.secrets = key.zip(deletion).map(|(client_key, deletion)| Secrets {
                 client_key,
                 deletion,
-                // One that was made before photos could be added later has none.
+                // Drafts from before photos could be added later have no such secret.
                 addition: parts.next().unwrap_or_default(),
             });
         }
@@ -286,7 +287,7 @@ pub(super) fn take_line(form: &mut Form, name: &str, value: &str) {
         }
         (DraftLine::Walked, _) => form.navigation = Navigation::read(value),
         (DraftLine::Result, _) => form.reached_result = said.is_some(),
-        // Where one is, a whole draft says; the others are the store's.
+        // The step is restored with the whole draft; the other lines are the store's.
         (DraftLine::Version | DraftLine::Step | DraftLine::Days | DraftLine::Kept | DraftLine::Late, _) => {}
     }
 }
@@ -363,17 +364,17 @@ mod tests {
             ("contact name", "Invented Person"),
         ]);
         let pairs = |lines: &[(&str, &str)]| written(lines).0;
-        // Seen for the first time: nothing that it lacks was taken out by anybody.
+        // Read for the first time: no missing line counts as removed.
         let fresh = [("answer home.kind", "\"detached\""), ("contact name", "Invented Person")];
         assert_eq!(now.news(None, &mine), pairs(&fresh));
         let seen = written(&[("answer home.kind", "\"detached\""), ("answer home.age", "\"not-sure\"")]);
-        // The kind was so before: it is this page that says otherwise now.
+        // The kind is as it was seen last: it was this page that changed it since.
         let since = [("contact name", "Invented Person"), ("answer home.age", "")];
         assert_eq!(now.news(Some(&seen), &mine), pairs(&since));
         let mut taken = mine.clone();
         taken.take(&now.news(Some(&seen), &mine));
         assert!(now.news(Some(&seen), &taken).is_empty());
-        // What this program can't say is not taken for its own, so that it never seems taken back.
+        // Lines that this program would not write are not taken over, so that it never appears to have removed them.
         taken.take(&pairs(&[("answer home.colour", "1"), ("answer home.age", "\"old\"")]));
         assert_eq!(taken.value("answer home.colour").or(taken.value("answer home.age")), None);
     }
@@ -395,7 +396,7 @@ mod tests {
         assert_eq!(form.answers.home.postcode.known().map(|known| known.as_str()), Some("ZZ1 1AA"));
         assert!(form.answers.home.tenure.is_not_asked());
         assert_eq!(form.contact.name, "Invented Person");
-        // Sent there is sent here.
+        // When another page has sent the enquiry, this one shows it as sent.
         form = form.reduce(Action::ToldElsewhere(vec![("reference".into(), "BCDF-GHJK".into())]));
         assert_eq!((form.step, &form.sending), (Step::Sent, &Sending::Done("BCDF-GHJK".into())));
         assert_eq!(form.contact, Contact::default());
@@ -484,8 +485,8 @@ mod tests {
         assert_eq!(back.step, Step::Sent);
     }
 
-    /// Each is read where it was left, and written again as it was, line for line. What a device's store writes for itself, and what is
-    /// said for one visit alone, is not the form's to write; the place of a photo comes with its bytes.
+    /// Each draft opens at the step where it was left, and is written again line for line. Lines that the store writes, or that hold for
+    /// one visit only, are not the form's to write; a photo's line is written once its bytes have been read.
     #[test]
     fn what_version_0_3_0_kept_on_a_device_is_read_and_written_as_it_was() {
         for (kept, step) in [

@@ -1,16 +1,16 @@
-//! One element of a view, made by plain calls.
+//! A builder for the elements of a view.
 //!
-//! The drawing library's own macro writes some 350 bytes of program for each element, this 60: views are most of
-//! what a stranger on a phone is sent.
+//! Yew's own `html!` macro generates some 350 bytes of program for each element, this builder 60; views are most of the program that a
+//! phone has to download.
 
 use std::rc::Rc;
 use web_sys::Event;
 use yew::virtual_dom::{Listener, ListenerKind, VList, VNode, VTag, VText};
 use yew::{AttrValue, Callback, Html};
 
-/// One element, as far as it has been made.
+/// An element that is being built.
 ///
-/// Boxed: a chain of calls then hands on one word, not the whole element.
+/// It is boxed so that a chain of calls passes on one pointer, not the whole element.
 pub struct El(Box<VTag>);
 
 /// Begins an element.
@@ -29,7 +29,7 @@ impl El {
         self
     }
 
-    /// Sets an attribute to a word of the source.
+    /// Sets an attribute to a constant value.
     #[must_use]
     #[inline(never)]
     pub fn set(self, name: &'static str, value: &'static str) -> Self {
@@ -46,7 +46,7 @@ impl El {
         }
     }
 
-    /// Sets an attribute that is there or is not.
+    /// Sets a boolean attribute, or leaves it out.
     #[must_use]
     #[inline(never)]
     pub fn flag(self, name: &'static str, there: bool) -> Self {
@@ -60,7 +60,7 @@ impl El {
         self.set("class", names)
     }
 
-    /// Names it among its neighbours.
+    /// Sets the key that tells it from its siblings.
     #[must_use]
     #[inline(never)]
     pub fn key(mut self, key: &str) -> Self {
@@ -68,7 +68,7 @@ impl El {
         self
     }
 
-    /// What stands in a field.
+    /// Sets the value of a field.
     #[must_use]
     #[inline(never)]
     pub fn value(mut self, value: AttrValue) -> Self {
@@ -76,7 +76,7 @@ impl El {
         self
     }
 
-    /// Whether it is ticked.
+    /// Sets whether it is ticked.
     #[must_use]
     #[inline(never)]
     pub fn checked(mut self, checked: bool) -> Self {
@@ -98,7 +98,7 @@ impl El {
         self.put(child.html())
     }
 
-    /// Adds what was made already.
+    /// Adds a finished node.
     #[must_use]
     #[inline(never)]
     pub fn put(mut self, child: Html) -> Self {
@@ -106,24 +106,24 @@ impl El {
         self
     }
 
-    /// Adds an element, where there is one.
+    /// Adds an element, or an empty node in its place.
     ///
-    /// Where there is none its place is kept: neighbours are told apart by their places, and one that was taken for
-    /// another would be made anew, with the focus and the caret lost.
+    /// The empty node keeps the positions of the siblings after it: Yew matches siblings without keys by position, and a mismatched one
+    /// would be created anew and lose its focus and caret.
     #[must_use]
     #[inline(never)]
     pub fn perhaps(self, child: Option<El>) -> Self {
         self.put(child.map(El::html).unwrap_or_default())
     }
 
-    /// Adds several, in one place.
+    /// Adds several elements as one list.
     #[must_use]
     #[inline(never)]
     pub fn all(self, children: Vec<El>) -> Self {
         self.put(VList::with_children(children.into_iter().map(El::html).collect(), None).into())
     }
 
-    /// What happens at an event.
+    /// Calls `does` at each event of a kind.
     #[must_use]
     #[inline(never)]
     pub fn on(mut self, kind: ListenerKind, does: Callback<Event>) -> Self {
@@ -131,20 +131,20 @@ impl El {
         self
     }
 
-    /// What happens when it is pressed.
+    /// Calls `does` when it is clicked.
     #[must_use]
     pub fn press(self, does: Callback<Event>) -> Self {
         self.on(ListenerKind::onclick, does)
     }
 
-    /// Finished.
+    /// The finished node.
     #[inline(never)]
     pub fn html(self) -> Html {
         VNode::from(*self.0)
     }
 }
 
-/// Hears one kind of event.
+/// A listener for one kind of event.
 struct Hears {
     kind: ListenerKind,
     does: Callback<Event>,
@@ -171,14 +171,14 @@ pub fn paragraph(class: &'static str, text: AttrValue) -> El {
     el("p").class(class).text(text)
 }
 
-/// What is said aloud at once because something is missing or went wrong.
+/// An error message, which a screen reader announces at once.
 #[must_use]
 #[inline(never)]
 pub fn trouble(text: AttrValue) -> El {
     paragraph("trouble", text).set("role", "alert")
 }
 
-/// A button that does something other than going on.
+/// A button other than the main one, which leads on.
 #[must_use]
 #[inline(never)]
 pub fn button(class: &'static str, text: AttrValue, does: Callback<Event>) -> El {
@@ -192,7 +192,7 @@ pub fn section(class: &'static str, title: AttrValue) -> El {
     el("section").class(class).with(el("h3").text(title))
 }
 
-/// Something folded away under its summary.
+/// A section that is folded under its summary.
 #[must_use]
 #[inline(never)]
 pub fn folded(class: &'static str, summary: AttrValue) -> El {
@@ -213,7 +213,7 @@ pub fn path(class: &'static str, line: AttrValue) -> El {
     el("path").class(class).attr("d", line)
 }
 
-/// A drawing: its sheet, its title and its description.
+/// An SVG drawing with its view box, its title and its description.
 #[must_use]
 #[inline(never)]
 pub fn drawing(class: &'static str, sheet: &'static str, title: AttrValue, text: AttrValue) -> El {
@@ -221,7 +221,7 @@ pub fn drawing(class: &'static str, sheet: &'static str, title: AttrValue, text:
     svg.with(el("title").text(title)).with(el("desc").text(text))
 }
 
-/// A small sign beside words, silent to a screen reader.
+/// A small icon beside words, hidden from screen readers.
 #[must_use]
 #[inline(never)]
 pub fn sign(class: &'static str, sheet: &'static str, line: &'static str) -> El {

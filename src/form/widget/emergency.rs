@@ -1,4 +1,4 @@
-//! What to do at once when something alarming was noticed: who is rung, by sign and by place.
+//! What to do at once when the homeowner noticed something alarming: whom to ring, by sign and by place.
 //!
 //! Common practice, no source, but for the numbers: 999, 105 (network operators in Great Britain) and the gas emergency
 //! number (from memory); that a tingle may be a broken supply neutral: network operators' safety pages.
@@ -15,14 +15,14 @@ pub enum Ring {
     Installer,
 }
 
-/// One piece of advice: what to do, whom to ring, and whom if it is graver than that.
+/// One piece of advice: what to do, whom to ring, and whom to ring instead if it is worse.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Advice {
     /// What to do.
     pub text: Key,
     /// Whom to ring.
     pub ring: Ring,
-    /// Whom else, as the text says when.
+    /// Whom to ring instead in the case that the text names.
     pub or: Option<Ring>,
 }
 
@@ -34,16 +34,16 @@ const LEAVE: Advice = Advice { text: words::EMERGENCY_LEAVE, ring: FIRE, or: Non
 const SMELLS_OF_GAS: Advice = Advice { text: words::EMERGENCY_GAS, ring: GAS, or: None };
 /// A supply neutral that fails makes lamps too bright or too dim, and destroys what is plugged in.
 const LIGHTS: Advice = Advice { text: words::EMERGENCY_LIGHTS, ring: OPERATOR, or: Some(FIRE) };
-/// And it makes metal live all through a home.
+/// A supply neutral that fails also makes metal parts live all through a home.
 const NEUTRAL: Advice = Advice { text: words::EMERGENCY_NEUTRAL, ring: OPERATOR, or: Some(FIRE) };
-/// Who can tell meter from service head?
+/// The same for meter and service head: a homeowner can't be expected to tell them apart.
 const AT_THE_METER: Advice = Advice { text: words::EMERGENCY_METER, ring: OPERATOR, or: None };
 const AT_THE_BOARD: Advice = Advice { text: words::EMERGENCY_BOARD, ring: Ring::Installer, or: Some(FIRE) };
 const ONE_APPLIANCE: Advice = Advice { text: words::EMERGENCY_APPLIANCE, ring: Ring::Installer, or: Some(OPERATOR) };
 const ELSEWHERE: Advice = Advice { text: words::EMERGENCY_ELSEWHERE, ring: Ring::Installer, or: Some(FIRE) };
 const SOMEWHERE: Advice = Advice { text: words::EMERGENCY_UNKNOWN_PLACE, ring: OPERATOR, or: None };
 
-/// The advice, most pressing first; empty where nothing was noticed that counts.
+/// The advice for the answers about hazards, most urgent first; empty where nothing was noticed, or only something long past.
 #[must_use]
 pub fn advice(answers: &Answers) -> Vec<Advice> {
     let signs = answers.hazard.counting().unwrap_or(Set::NONE);
@@ -111,8 +111,12 @@ mod tests {
             let alone = place == Known(HazardPlace::Appliance);
             assert_eq!(tingle, [if alone { ONE_APPLIANCE } else { NEUTRAL }], "{place:?}");
         }
-        assert_eq!((NEUTRAL.ring, LIGHTS.ring, ONE_APPLIANCE.or), (OPERATOR, OPERATOR, Some(OPERATOR)), "in doubt 105");
-        assert_eq!((NEUTRAL.or, LIGHTS.or), (Some(FIRE), Some(FIRE)), "somebody hurt, or smoke: 999");
+        assert_eq!(
+            (NEUTRAL.ring, LIGHTS.ring, ONE_APPLIANCE.or),
+            (OPERATOR, OPERATOR, Some(OPERATOR)),
+            "105 where it is in doubt"
+        );
+        assert_eq!((NEUTRAL.or, LIGHTS.or), (Some(FIRE), Some(FIRE)), "999 where somebody is hurt or there is smoke");
     }
 
     #[test]

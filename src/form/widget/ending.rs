@@ -1,24 +1,25 @@
-//! What ends or holds up the matter at once: told early, on the screen where it was said.
+//! Answers after which the installer probably can't do the job, or not before somebody else has agreed. The homeowner is told at once, on
+//! the screen with that answer.
 
 use engine::site::{self, Coverage};
 use model::answers::{Answers, ParkingPlace, Tenure};
 use model::config::FormPart;
 
-/// What may end the matter; whoever wants to goes on.
+/// Why the enquiry may end here. The homeowner can always go on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ending {
-    /// Northern Ireland: other law, another network, not in the data.
+    /// The home is in Northern Ireland, which has other law and another network and is not in the data.
     NorthernIreland,
-    /// Outside the installer's area.
+    /// The home is outside the installer's area.
     OutsideArea,
-    /// The car stands on the street.
+    /// The car is parked on the street.
     StreetOnly,
-    /// A landlord or freeholder is asked first.
+    /// A landlord or freeholder has to be asked first.
     Landlord,
 }
 
 impl Ending {
-    /// Its word in wording keys.
+    /// The word for it in wording keys.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -29,7 +30,7 @@ impl Ending {
         }
     }
 
-    /// The question it follows from.
+    /// The id of the question whose answer it follows from.
     #[must_use]
     pub const fn question(self) -> &'static str {
         match self {
@@ -40,7 +41,7 @@ impl Ending {
     }
 }
 
-/// What may end the matter, by what was said so far.
+/// The reasons why the enquiry may end, by the answers so far. The area is checked only once the config is there.
 #[must_use]
 pub fn endings(answers: &Answers, config: Option<&FormPart>) -> Vec<Ending> {
     let mut found = Vec::new();

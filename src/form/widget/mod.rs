@@ -1,7 +1,8 @@
 //! The homeowner's form, drawn by Yew in the element that the page's own script has made.
 //!
-//! [`state`] changes, [`parts`] show, [`effects`] touch the world. No rule about electricity is found here, no sentence
-//! (those are in the wording files), and no answer waits for the engine.
+//! [`state`] holds all that the form knows and how each action changes it; [`parts`] draw that state; [`effects`] do what reaches outside:
+//! storage, network, camera. There is no rule about electricity here (those are the engine's) and no sentence (those are in the wording
+//! files). Answering a question never waits for the engine.
 
 pub mod app;
 pub mod draft;

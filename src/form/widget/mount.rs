@@ -1,4 +1,4 @@
-//! Where the page's script hands over: the form begins in a place of the shadow root that the script has made.
+//! Mounts the form: the page's script calls [`begin`] with the element of the shadow root in which the form is to be drawn.
 
 use super::app::{App, AppProps, Last};
 use super::effects::report;
@@ -10,13 +10,13 @@ use wording::{Language, form as words};
 use yew::AppHandle;
 
 thread_local! {
-    /// The places of the forms on this page.
+    /// The elements that the forms on this page are drawn in.
     static PLACES: RefCell<Vec<Element>> = const { RefCell::new(Vec::new()) };
-    /// The languages that forms on this page have spoken: kept for as long as the page, each once.
+    /// The languages that forms on this page have used, each once: kept until the page is closed.
     static LANGUAGES: RefCell<Vec<&'static Language<'static>>> = const { RefCell::new(Vec::new()) };
 }
 
-/// A form that has begun.
+/// A mounted form.
 #[wasm_bindgen]
 pub struct Running {
     app: AppHandle<App>,
@@ -24,9 +24,9 @@ pub struct Running {
     last: Last,
 }
 
-/// Begins a form: `host` is the element in the page, `place` an empty one in its shadow root, `lines` the draft that it
-/// goes on from; with `leaves` at the step after the one that the draft is at; `spoken` a language's text, where that is
-/// not English.
+/// Mounts a form and returns it. `host` is the form's element in the page, `place` an empty element in its shadow root, and `lines` the
+/// draft to continue from, if there is one. With `leaves` the form starts at the step after the draft's own. `spoken` is the text of a
+/// language's wording, absent for English.
 #[wasm_bindgen]
 #[must_use]
 pub fn begin(
@@ -57,7 +57,7 @@ pub fn begin(
 
 #[wasm_bindgen]
 impl Running {
-    /// Ends it; returns its draft, from which it can begin again.
+    /// Unmounts the form; returns its draft, from which it can be mounted again.
     #[must_use]
     pub fn end(self) -> String {
         PLACES.with_borrow_mut(|places| places.retain(|place| *place != self.place));
@@ -66,12 +66,12 @@ impl Running {
     }
 }
 
-/// From now on the console is told of a fault of the program, where the standard library has words for one.
+/// Has panics of the program reported to the browser's console, with their message where the build includes one.
 pub fn mind_faults() {
     yew::set_custom_panic_hook(Box::new(|info| report(&info.to_string())));
 }
 
-/// A language from its text; none where that is of another build, then English is spoken.
+/// The language in a text; `None` where the text is of another build: the form is then in English.
 fn language(text: String) -> Option<&'static Language<'static>> {
     LANGUAGES.with_borrow_mut(|languages| {
         let is_known = |known: &&&'static Language<'_>| text.split(' ').next() == Some(known.code);
@@ -84,7 +84,7 @@ fn language(text: String) -> Option<&'static Language<'static>> {
     })
 }
 
-/// Beside every form it is said how to go on after a fault of the program: what was answered is on the device already. The glue
+/// Shows above every form on the page how to go on after a panic of the program; the answers are on the device already. The JavaScript glue
 /// calls this once a function of the program has trapped.
 #[wasm_bindgen]
 pub fn say_how_to_go_on() {
@@ -93,7 +93,7 @@ pub fn say_how_to_go_on() {
     let speech = Speech::default().spoken(spoken);
     let text = speech.say(words::PANIC_SENTENCE);
     PLACES.with(|places| {
-        // Where the fault struck while the list was held, the console has it at least.
+        // If the panic came while the list was borrowed, nothing can be shown; the console has the message at least.
         let Ok(mut places) = places.try_borrow_mut() else { return };
         for place in places.drain(..) {
             let Ok(line) = gloo::utils::document().create_element("p") else { continue };
@@ -101,7 +101,7 @@ pub fn say_how_to_go_on() {
             let _ = line.set_attribute("lang", speech.language());
             let _ = line.set_attribute("role", "alert");
             let _ = line.set_attribute("class", "form panic");
-            // Beside the place, not in it: what is drawn there is the drawing library's.
+            // Before the element, not in it: Yew owns what is inside.
             let _ = place.before_with_node_1(&line);
         }
     });

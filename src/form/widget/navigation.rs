@@ -1,19 +1,20 @@
-//! The course through the core: the places in their order, and at each what tells most first.
+//! The order of the screens in the core of the form: place by place, and at each place the screen of the highest question priority first.
 
 use super::screens::{SCREENS, Screen, screen};
 use model::answers::Answers;
 
-/// Screens that may change places with their neighbours at the same place. What brings danger to light, what ends the matter, and
-/// what one does first on coming to a place never moves.
+/// Screens that may swap with their neighbours at the same place. Never moved are screens that can reveal a danger, screens that can end
+/// the enquiry, and the first screen of a place.
 const MOVE: [&str; 11] =
     ["kitchen", "heating", "sun", "wishes", "spot", "route", "carriers", "street", "head", "buttons", "ways"];
 
-/// The screens of the core that were walked, by name, in the order in which they were.
+/// The ids of the core's screens that were visited, in the order in which they were.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Navigation(Vec<&'static str>);
 
 impl Navigation {
-    /// The core's screens that show: those that were walked as they were, then the others in the order of the table.
+    /// The core's screens that are shown with these answers: first the visited ones in the order of the visit, then the others in the order
+    /// of the table.
     #[must_use]
     pub fn screens(&self, answers: &Answers) -> Vec<&'static Screen> {
         let mut screens = Vec::new();
@@ -27,8 +28,8 @@ impl Navigation {
         screens
     }
 
-    /// The screen after this one: where that is still free, the one at the same place that holds the question that tells most.
-    /// `question_priority` names questions, a space between two, the one that tells most first.
+    /// The screen after `here`; `None` after the last. If it was not visited yet and may be moved, it is the one at the same place whose
+    /// questions have the highest priority. `question_priority` is a list of question ids, a space between two, the highest first.
     #[must_use]
     pub fn after(&self, here: &Screen, answers: &Answers, question_priority: &str) -> Option<&'static Screen> {
         let mut later = self.screens(answers).into_iter().skip_while(|screen| screen.id != here.id).skip(1);
@@ -49,7 +50,7 @@ impl Navigation {
         Some(first)
     }
 
-    /// A screen is come to. Whoever comes to one without having walked there has the answered ones before it behind them.
+    /// Records the visit of a screen. If the homeowner jumped there, the screens before it that are fully answered count as visited too.
     pub fn come_to(&mut self, here: &'static Screen, answers: &Answers) {
         if !here.is_core(answers) || self.0.contains(&here.id) {
             return;
@@ -65,20 +66,20 @@ impl Navigation {
         self.0.push(here.id);
     }
 
-    /// As a draft keeps it.
+    /// The visited screens as a draft keeps them: their ids with spaces between.
     #[must_use]
     pub fn written(&self) -> String {
         self.0.join(" ")
     }
 
-    /// What a draft kept; a name that is no screen's any more is left out.
+    /// Reads what [`Navigation::written`] wrote; the id of a screen that no longer exists is ignored.
     #[must_use]
     pub fn read(text: &str) -> Self {
         Self(text.split(' ').filter_map(screen).map(|screen| screen.id).collect())
     }
 }
 
-/// At which place a screen's questions are named, the first of them; behind all where none is.
+/// The best position of a screen's questions in the question priority; `usize::MAX` where none of them is in it.
 fn rank(screen: &Screen, question_priority: &str) -> usize {
     let at = |id: &str| question_priority.split(' ').position(|other| other == id);
     screen.questions().filter_map(|question| at(question.id)).min().unwrap_or(usize::MAX)
@@ -143,18 +144,22 @@ mod tests {
         let at = |id: &str| names.iter().position(|name| *name == id).unwrap();
         assert!(at("ways") < at("buttons") && at("head") < at("carriers") && at("route") < at("spot"), "{names:?}");
         assert!(at("wishes") < at("kitchen"), "{names:?}");
-        assert_eq!(names[..4], ["hazard", "start", "parking", "home"], "hazards and what ends the matter stay");
+        assert_eq!(
+            names[..4],
+            ["hazard", "start", "parking", "home"],
+            "hazards and screens that can end the enquiry stay first"
+        );
         assert!(
             at("meter") < at("head") && at("board") < at("ways"),
-            "a place is come to before it is looked at closer"
+            "the first screen of a place comes before its closer questions"
         );
         let mut sorted = [names.clone(), walked(&[])];
         sorted.iter_mut().for_each(|names| names.sort_unstable());
-        assert_eq!(sorted[0], sorted[1], "none is left out, none asked twice");
+        assert_eq!(sorted[0], sorted[1], "no screen is left out or shown twice");
         let places: Vec<_> = names.iter().filter_map(|id| screen(id)).map(|screen| screen.place).collect();
         let mut seen = places.clone();
         seen.dedup();
-        assert_eq!(seen.len(), 5, "nobody walks to a place twice: {places:?}");
+        assert_eq!(seen.len(), 5, "each place is visited once: {places:?}");
     }
 
     #[test]
@@ -167,7 +172,11 @@ mod tests {
         let names: Vec<_> = navigation.screens(&answers).iter().map(|screen| screen.id).collect();
         assert_eq!(names[3..7], ["home", "wishes", "kitchen", "heating"]);
         let home = screen("home").unwrap();
-        assert_eq!(navigation.after(home, &answers, "showers").unwrap().id, "wishes", "what was walked stays");
+        assert_eq!(
+            navigation.after(home, &answers, "showers").unwrap().id,
+            "wishes",
+            "visited screens keep their order"
+        );
         assert_eq!(Navigation::read(&navigation.written()), navigation);
         assert_eq!(Navigation::read("no-such home").written(), "home");
     }
@@ -186,6 +195,6 @@ mod tests {
             in_the_table(&answers)
         );
         navigation.come_to(screen("pipes").unwrap(), &answers);
-        assert!(!navigation.written().contains("pipes"), "what is no part of the core is no part of its course");
+        assert!(!navigation.written().contains("pipes"), "a screen outside the core is not recorded as visited");
     }
 }

@@ -1,7 +1,7 @@
-//! The form's screens: a table, in the order in which the places are walked. Which questions stand on a screen is said by the catalogue
-//! of questions.
+//! The table of screens, in the order in which the homeowner walks from place to place. Which questions stand on a screen is said by the
+//! catalogue of questions.
 //!
-//! Whether a screen shows follows from its questions: it does while one of them is asked.
+//! A screen is shown if at least one of its questions is asked with the answers so far; the catalogue says when a question is asked.
 
 use model::answers::{Answers, RawAnswer};
 use model::questions::{CATALOGUE, On, Place, Question};
@@ -10,11 +10,11 @@ use record::enquiry::PhotoPlace;
 /// One screen: one topic.
 #[derive(Debug, PartialEq)]
 pub struct Screen {
-    /// Its name, in wording keys and drafts.
+    /// Its id, in wording keys and drafts.
     pub id: &'static str,
-    /// Where one stands.
+    /// The place where the homeowner answers it.
     pub place: Place,
-    /// What is photographed here, if anything.
+    /// What can be photographed here, if anything.
     pub photo: Option<PhotoPlace>,
 }
 
@@ -79,33 +79,33 @@ impl Screen {
         these(false).chain(these(true))
     }
 
-    /// Whether it is of the core, given what was said so far.
+    /// Whether one of its questions belongs to the core with these answers.
     #[must_use]
     pub fn is_core(&self, answers: &Answers) -> bool {
         self.questions().any(|question| (question.core)(answers))
     }
 
-    /// Its questions that are asked, given what was said so far.
+    /// Its questions that are asked with these answers.
     pub fn asked<'a>(&'static self, answers: &'a Answers) -> impl Iterator<Item = &'static Question> + 'a {
         let asked = |question: &&Question| (question.asked)(answers) && !waits(question, answers);
         self.questions().filter(asked)
     }
 
-    /// Whether one of its questions has no answer yet, not even "not sure".
+    /// Whether one of its asked questions has no answer yet, not even "not sure".
     #[must_use]
     pub fn stands_open(&'static self, answers: &Answers) -> bool {
         self.asked(answers).any(|question| (question.get)(answers) == RawAnswer::Nothing)
     }
 
-    /// Whether it shows.
+    /// Whether it is shown with these answers.
     #[must_use]
     pub fn shows(&'static self, answers: &Answers) -> bool {
         self.asked(answers).next().is_some()
     }
 }
 
-/// Whether a question comes up on its screen only once the one above it has its answer: whether to follow the sun means nothing to
-/// most, who have no panels; nor a builder's cable to those whose old charge point has one.
+/// Whether a question stays hidden on its screen until the one above it is answered: one about charging from solar panels concerns only the
+/// few who have some, and one about a cable laid by the builder only those without an old charge point.
 fn waits(question: &Question, answers: &Answers) -> bool {
     match question.id {
         "follow-solar" => answers.loads.solar.is_not_asked(),
@@ -114,13 +114,13 @@ fn waits(question: &Question, answers: &Answers) -> bool {
     }
 }
 
-/// The screen of that name.
+/// The screen of this id.
 #[must_use]
 pub fn screen(id: &str) -> Option<&'static Screen> {
     SCREENS.iter().find(|screen| screen.id == id)
 }
 
-/// The other screens that show, in order.
+/// The screens outside the core that are shown with these answers, in the table's order.
 pub fn rest(answers: &Answers) -> impl Iterator<Item = &'static Screen> + '_ {
     SCREENS.iter().filter(move |screen| !screen.is_core(answers) && screen.shows(answers))
 }

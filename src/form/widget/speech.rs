@@ -1,4 +1,4 @@
-//! How views find their words: the form's table, with the installer's changes over it.
+//! The form's wording as the views use it: the table of its language, with the installer's changes and the placeholders filled in.
 
 use crate::intl;
 use model::config::FormPart;
@@ -9,12 +9,12 @@ use std::rc::Rc;
 use wording::{self, Key, Language, MONEY, NUMBER, Words};
 use yew::AttrValue;
 
-/// The wording in use; cheap to hand on.
+/// The wording in use; cheap to clone.
 #[derive(Clone, Default)]
 pub struct Speech {
     config: Option<Rc<FormPart>>,
     language: Option<&'static Language<'static>>,
-    /// The installer's name, as the page or the config says it.
+    /// The installer's name: the one that the page gives, else the config's.
     pub installer: AttrValue,
     /// The installer's telephone.
     pub telephone: AttrValue,
@@ -33,7 +33,7 @@ impl PartialEq for Speech {
 }
 
 impl Speech {
-    /// Speaks for an installer; before its config is there, from the table alone.
+    /// The English wording for an installer. The name and telephone number that the page gives come before the config's.
     #[must_use]
     pub fn new(config: Option<Rc<FormPart>>, installer: AttrValue, telephone: AttrValue) -> Self {
         let named = |given: AttrValue, own: fn(&FormPart) -> &str| match &config {
@@ -45,31 +45,31 @@ impl Speech {
         Self { config, language: None, installer, telephone }
     }
 
-    /// The same in another language, where one is given.
+    /// The wording in another language, where one is given.
     #[must_use]
     pub fn spoken(self, language: Option<&'static Language<'static>>) -> Self {
         Self { language, ..self }
     }
 
-    /// The language's code, as `lang` and the browser's own formats take it.
+    /// The language's code, as the attribute `lang` and the browser's `Intl` take it.
     #[must_use]
     pub fn language(&self) -> &'static str {
         self.language.map_or("en-GB", |language| language.code)
     }
 
-    /// The language's direction, as `dir` takes it.
+    /// The language's writing direction, as the attribute `dir` takes it.
     #[must_use]
     pub fn direction(&self) -> &'static str {
         if self.language.is_some_and(|language| language.is_from_right) { "rtl" } else { "ltr" }
     }
 
-    /// Money in the way of the language.
+    /// A sum of money as the language writes it.
     #[must_use]
     pub fn money(&self, sum: Pence) -> String {
         intl::money(self.language(), sum)
     }
 
-    /// A day in the way of the language; as it came where it is none.
+    /// A day as the language writes it, from its ISO form; a text that is no day is returned unchanged.
     #[must_use]
     pub fn day(&self, iso: &str) -> String {
         intl::day(self.language(), iso)
@@ -81,7 +81,7 @@ impl Speech {
         self.english().spoken(self.language.map(Language::form))
     }
 
-    /// The same in English whatever the form speaks: what the installer reads.
+    /// The table in English whatever the form's language, for texts that the installer reads.
     #[must_use]
     pub fn english(&self) -> Words<'_> {
         match &self.config {
@@ -90,50 +90,51 @@ impl Speech {
         }
     }
 
-    /// The text of a key, with the installer's name and telephone filled in.
+    /// The sentence of a key, with the installer's name and telephone number filled in.
     #[must_use]
     pub fn say(&self, key: Key) -> AttrValue {
         self.fill(key, &[])
     }
 
-    /// The text of a key with its places filled.
+    /// The sentence of a key with its placeholders filled in.
     #[must_use]
     pub fn fill(&self, key: Key, places: &[(&str, &str)]) -> AttrValue {
         self.filled(self.words().say(key), places)
     }
 
-    /// The text of a key made of parts, or `None` where there is none.
+    /// The sentence of the key that these parts make up, or `None` where there is none.
     #[must_use]
     pub fn find(&self, parts: &[&str]) -> Option<AttrValue> {
         self.find_with(parts, &[])
     }
 
-    /// The same with its places filled.
+    /// Like [`Speech::find`], with its placeholders filled in.
     #[must_use]
     pub fn find_with(&self, parts: &[&str], places: &[(&str, &str)]) -> Option<AttrValue> {
         self.words().find(&parts.concat()).map(|text| self.filled(text, places))
     }
 
-    /// The text of a key made of parts; the key itself where there is none, so that the gap is seen.
+    /// The sentence of the key that these parts make up; the key itself where there is none, so that the gap is noticed.
     #[must_use]
     pub fn made(&self, parts: &[&str]) -> AttrValue {
         self.find(parts).unwrap_or_else(|| parts.concat().into())
     }
 
-    /// One of a question's words: its own text for it, else the word's general one.
+    /// The text of one of a question's choices: the question's own, else the general one of the choice's word.
     #[must_use]
     pub fn option(&self, question: &Question, word: &str) -> AttrValue {
         self.find(&["option-", question.id, "-", word]).unwrap_or_else(|| self.made(&["word-", word]))
     }
 
-    /// A text that came ready, with its places filled.
+    /// A sentence that the engine worded already, with its placeholders filled in.
     #[must_use]
     pub fn filled(&self, text: &str, places: &[(&str, &str)]) -> AttrValue {
         let find = |name: &str| self.place(name, places);
         wording::filled_in(self.words().language(), text, &find).into_owned().into()
     }
 
-    /// What stands in a place: what is given, the installer's own, or a figure that the engine left to be shown.
+    /// The value of a placeholder: one of those given, the installer's name or telephone number, or a figure that the engine left for the
+    /// form to write.
     fn place<'a>(&'a self, name: &str, places: &[(&str, &'a str)]) -> Option<Cow<'a, str>> {
         if let Some((_, value)) = places.iter().find(|(place, _)| *place == name) {
             return Some((*value).into());

@@ -1,6 +1,7 @@
-//! All that the form knows, and how each thing the homeowner does changes it.
+//! The form's state, and how each action of the homeowner changes it.
 //!
-//! Pure and cheap: no storage, clock, chance, network or engine. Who watches this state does the rest.
+//! Pure and cheap: no storage, clock, random numbers, network or engine. Those are reached by the effects, which watch this state and send
+//! actions of their own.
 
 use super::draft::{Draft, take_line};
 use super::navigation::Navigation;
@@ -20,7 +21,7 @@ use yew::Reducible;
 /// measures, and the walk to the next place.
 const SCREEN_TAKES: usize = 30;
 
-/// A photo kept on the device: re-encoded, so without what a camera writes into it.
+/// A photo kept on the device, re-encoded so that it has none of a camera's metadata.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeptPhoto {
     /// SHA-256 of its bytes, in hexadecimal.
@@ -31,13 +32,13 @@ pub struct KeptPhoto {
     pub width: u32,
     /// Pixels down.
     pub height: u32,
-    /// Its bytes' number.
+    /// Its size in bytes.
     pub bytes: u64,
     /// An address under which this page can show it.
     pub shown_at: String,
 }
 
-/// Why a photo was not taken up.
+/// Why a photo was not added.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhotoTrouble {
     /// It could not be read as a picture.
@@ -50,7 +51,8 @@ pub enum PhotoTrouble {
     TooMany,
 }
 
-/// What makes one enquiry one, and lets its sender delete it; made once.
+/// An enquiry's key, by which a service recognises it when it is sent again, and the secrets that let its sender delete it or add to it.
+/// Drawn once.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Secrets {
     /// The enquiry's key, 32 hexadecimal digits.
@@ -66,7 +68,7 @@ pub struct Secrets {
 pub enum KeepTrouble {
     /// The browser keeps nothing.
     Refused,
-    /// There is no room left, for nothing.
+    /// There is no room left at all.
     Full,
     /// The browser keeps no photos.
     PhotosRefused,
@@ -75,25 +77,25 @@ pub enum KeepTrouble {
 }
 
 impl KeepTrouble {
-    /// Whether the photos alone are not kept.
+    /// Whether only the photos are not kept.
     #[must_use]
     pub const fn is_of_photos(self) -> bool {
         matches!(self, Self::PhotosRefused | Self::PhotosFull)
     }
 }
 
-/// What opens an enquiry that is in, for adding to it.
+/// What is needed to add to an enquiry that was received.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Link {
     /// The enquiry's key.
     pub key: String,
-    /// The secret.
+    /// The secret that allows it.
     pub secret: String,
-    /// The names of the questions it asks; photos may be added in any case.
+    /// The ids of the questions that the link asks; photos may be added in any case.
     pub questions: Vec<&'static str>,
 }
 
-/// Where a danger was found on looking, for the record.
+/// Where a danger was found while looking, as the answers record it; `None` for places where nobody is sent to look.
 const fn found_at(place: Place) -> Option<FoundAt> {
     match place {
         Place::Meter => Some(FoundAt::Meter),
@@ -103,21 +105,21 @@ const fn found_at(place: Place) -> Option<FoundAt> {
     }
 }
 
-/// Why an enquiry did not get through and is not tried again by itself.
+/// Why an enquiry did not arrive and is not sent again by itself.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SendTrouble {
-    /// There is nothing that takes it.
+    /// There is no address to send it to.
     Nowhere,
     /// The page was not served over a secure connection.
     NotSecure,
-    /// It was refused, in the service's words.
+    /// It was refused, for this reason in the service's words.
     Refused(String),
-    /// The enquiry is in, but not all photos.
+    /// The enquiry was received under this reference, but not all of its photos.
     PhotosLeft(String),
 }
 
 impl SendTrouble {
-    /// What the page around the form hears of it.
+    /// The reason that the event to the page around the form carries.
     #[must_use]
     pub const fn failure(&self) -> Failure {
         match self {
@@ -129,28 +131,29 @@ impl SendTrouble {
     }
 }
 
-/// How far sending is.
+/// The progress of sending.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub enum Sending {
-    /// Not begun.
+    /// Not started.
     #[default]
     Not,
-    /// The enquiry itself is under way, or that many photos of so many are.
+    /// The photo of this number, out of this many, is being sent; `(0, 0)` while the enquiry itself is.
     UnderWay(usize, usize),
-    /// Nobody answers; it is tried again until somebody does.
+    /// There is no answer; it is sent again until there is one.
     Waiting,
-    /// It did not get through; everything is kept.
+    /// It failed; everything is kept.
     Failed(SendTrouble),
-    /// It is in, under this reference.
+    /// It was received, under this reference.
     Done(String),
 }
 
-/// What was said. The same while its address is: answers are never set to what they are already.
+/// The answers, shared and compared by pointer: every change makes a new allocation, and an answer is never set to the value that it has
+/// already, so equal pointers mean unchanged answers.
 #[derive(Clone, Debug, Default)]
 pub struct Said(Rc<Answers>);
 
 impl Said {
-    /// These answers.
+    /// Wraps answers.
     #[must_use]
     pub fn of(answers: Answers) -> Self {
         Self(Rc::new(answers))
@@ -176,7 +179,7 @@ impl core::ops::DerefMut for Said {
     }
 }
 
-/// Something noted for a few questions, by their names: a list, for a map is more program than it is worth here.
+/// Something noted for a few questions, by their ids. A list, because a map would add more code than it saves.
 pub type Noted<T> = Vec<(&'static str, T)>;
 
 fn noted<'a, T>(notes: &'a Noted<T>, question: &Question) -> Option<&'a T> {
@@ -188,51 +191,51 @@ pub(super) fn note<T>(notes: &mut Noted<T>, question: &Question, what: Option<T>
     notes.extend(what.map(|what| (question.id, what)));
 }
 
-/// All that the form knows.
+/// The form's state.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Form {
-    /// What was said.
+    /// The answers.
     pub answers: Said,
     /// Where the homeowner is.
     pub step: Step,
-    /// How they came there.
+    /// The screens that they visited.
     pub navigation: Navigation,
-    /// What was typed into a field, by question, as typed.
+    /// The texts of fields as typed, by question.
     pub typed: Noted<String>,
     /// Units chosen before or while a distance is typed.
     pub units: Noted<LengthUnit>,
-    /// How often the main action was pressed here while something was still open or unreadable.
+    /// How often the main button was pressed at this step while a question was still open or a field unreadable.
     pub complaints: u32,
-    /// The postcode is asked once more beside the contact: it was not known when that page was come to.
+    /// Whether the contact page asks for the postcode again: it was not known when that page was opened.
     pub asks_postcode: bool,
-    /// Photos.
+    /// The photos.
     pub photos: Vec<KeptPhoto>,
-    /// What went wrong with the last photo of a place.
+    /// Why the last photo of a place was not added.
     pub photo_trouble: Option<(PhotoPlace, PhotoTrouble)>,
-    /// Photos being made smaller.
+    /// How many photos are being made smaller.
     pub photos_under_way: usize,
-    /// Who asks.
+    /// The contact details.
     pub contact: Contact,
-    /// What makes the enquiry one.
+    /// The enquiry's key and secrets, once they are drawn.
     pub secrets: Option<Secrets>,
-    /// How far sending is.
+    /// The progress of sending.
     pub sending: Sending,
-    /// Send was pressed and has not come through yet: it goes as soon as it can.
+    /// Whether Send was pressed and the enquiry has not arrived yet: it is sent as soon as possible.
     pub queued: bool,
-    /// The enquiry is in, under this reference; empty where whoever took it gave none.
+    /// The reference of the received enquiry; empty where the receiver gave none, `None` before it was received.
     pub reference: Option<String>,
-    /// A link was opened that adds to an enquiry.
+    /// The link that was opened to add to an enquiry, if one was.
     pub link: Option<Link>,
-    /// The service has said that looking at meter and board is allowed, for a page on which something is added. Without its word it
-    /// is not: such a page holds no answers, and what became known meanwhile is the service's to know.
+    /// Whether the service allows the homeowner to be sent to look at meter and board, for a page that adds to an enquiry. Without its word
+    /// they are not: the page may not have the enquiry's answers, and only the service knows of a danger that was reported since.
     pub told_to_look: bool,
-    /// The list of signs is shown beside the advice: something else was noticed.
+    /// Whether the list of signs is shown beside the emergency advice, so that a further one can be ticked.
     pub lists_signs: bool,
-    /// The link to another device is shown.
+    /// Whether the link to another device is shown.
     pub moves: bool,
-    /// The result has been reached once: from then on Send is possible from anywhere.
+    /// Whether the result has been reached once: from then on Send is offered on every screen.
     pub reached_result: bool,
-    /// What the device does not keep, and why.
+    /// Why the device does not keep everything; `None` where it does.
     pub keep_trouble: Option<KeepTrouble>,
 }
 
@@ -264,58 +267,60 @@ impl Default for Form {
     }
 }
 
-/// What was done: by the homeowner, or by what watches the state.
+/// An action: something that the homeowner did, or that an effect reports.
 pub enum Action {
-    /// Chose an answer.
+    /// The homeowner chose an answer.
     Answered(&'static Question, RawAnswer),
-    /// Typed into a field.
+    /// The homeowner typed into a field.
     Typed(&'static Question, String),
-    /// Chose what to measure in.
+    /// The homeowner chose the unit of a length.
     MeasuredIn(&'static Question, LengthUnit),
-    /// Pressed the main action of a screen, with the open questions by name, a space between two, the one that tells most first.
+    /// The homeowner pressed the main button. With it comes the question priority: ids of open questions, a space between two, the highest
+    /// first.
     WentOn(String),
-    /// Pressed Send while something was missing.
+    /// The homeowner pressed Send while something was missing.
     SentTooSoon,
-    /// Pressed Send.
+    /// The homeowner pressed Send.
     SendAsked,
-    /// Called sending off.
+    /// The homeowner cancelled sending.
     SendingStopped,
-    /// Asked for the link to another device, or had enough of it.
+    /// The homeowner opened or closed the panel with the link to another device.
     MoveAsked,
-    /// Noticed something else, beside a danger that is told already.
+    /// The homeowner went back to the list of signs beside the emergency advice.
     SignsListed,
-    /// The service has said whether looking is allowed, for a page on which something is added.
+    /// The service answered whether looking at meter and board is allowed, for a page that adds to an enquiry.
     ToldToLook(bool),
-    /// Pressed "back".
+    /// The homeowner pressed "back".
     WentBack,
-    /// Went straight to somewhere.
+    /// The homeowner went straight to a step.
     WentTo(Step),
-    /// Took or chose a photo that is now being made smaller.
+    /// The homeowner took or chose a photo, which is now being made smaller.
     PhotoTaken,
     /// A photo is ready and kept.
     PhotoKept(KeptPhoto),
-    /// A photo could not be taken up.
+    /// A photo could not be added.
     PhotoRefused(PhotoPlace, PhotoTrouble),
-    /// Removed a photo.
+    /// The homeowner removed the photo of this name.
     PhotoRemoved(String),
-    /// Filled in how to be reached.
+    /// The homeowner changed the contact details.
     ContactGiven(Contact),
-    /// The enquiry's secrets were made.
+    /// The enquiry's secrets were drawn.
     SecretsMade(Secrets),
-    /// Sending came this far.
+    /// Sending made progress, failed or succeeded.
     SendingCame(Sending),
-    /// The device was given something to keep, and this came of it.
+    /// The device was given something to keep: why it does not keep it, or `None` where it does.
     KeepingCame(Option<KeepTrouble>),
-    /// Another page with the same draft changed these lines of it.
+    /// Another page changed these lines of the same draft.
     ToldElsewhere(Vec<(String, String)>),
-    /// Threw everything away to begin again.
+    /// The homeowner threw everything away to start again.
     StartedAgain,
     /// Today's date became known.
     TodayIs(Date),
 }
 
 impl Form {
-    /// The form as it begins: from the lines of a draft, and at the step after its own where that was left already.
+    /// The state in which the form starts: that of the draft in `lines`, if there is one. With `leaves` it starts at the step after the
+    /// draft's own.
     #[must_use]
     pub fn begun(lines: Option<&str>, leaves: bool) -> Self {
         let mut form = Self::default();
@@ -329,7 +334,7 @@ impl Form {
         form
     }
 
-    /// What to show in a question's text field.
+    /// The text in a question's field: as typed, else that of the answer.
     #[must_use]
     pub fn text_of(&self, question: &Question) -> String {
         match noted(&self.typed, question) {
@@ -338,7 +343,7 @@ impl Form {
         }
     }
 
-    /// What a distance is measured in.
+    /// The unit of a question's length: the answer's, else the chosen one, else metres.
     #[must_use]
     pub fn unit_of(&self, question: &Question) -> LengthUnit {
         match (question.get)(&self.answers) {
@@ -347,16 +352,16 @@ impl Form {
         }
     }
 
-    /// Whether something was typed that can't be read as an answer.
+    /// Whether the text typed for a question can't be read as an answer.
     #[must_use]
     pub fn unreadable(&self, question: &Question) -> bool {
         noted(&self.typed, question).is_some_and(|text| typed::read(question.kind, text, LengthUnit::Metres).is_none())
     }
 
-    /// Whether a question still stands in the way of going on: unreadable anywhere, unanswered in the core.
+    /// Whether a question prevents going on: its text is unreadable, or it belongs to the core and is unanswered.
     #[must_use]
     pub fn stands_open(&self, question: &Question) -> bool {
-        // Beside a danger nothing has to be filled in.
+        // Once a danger was noticed, no question has to be answered.
         let needed = (question.core)(&self.answers) && !self.answers.hazard.is_noticed();
         self.unreadable(question) || (needed && (question.get)(&self.answers) == RawAnswer::Nothing)
     }
@@ -367,19 +372,20 @@ impl Form {
         self.reached_result || self.answers.hazard.is_noticed()
     }
 
-    /// Whether anybody may be sent to look at meter, board or pipes: a danger is ruled out, and where something is added later the
-    /// service has said so as well.
+    /// Whether the homeowner may be sent to look at meter, board or pipes: a danger is ruled out and, on a page that adds to an enquiry,
+    /// the service allows it too.
     #[must_use]
     pub fn may_look(&self) -> bool {
         if self.link.is_some() {
-            // What was answered before is not here.
+            // This page does not have the answers of the enquiry.
             self.told_to_look && !self.answers.hazard.is_feared()
         } else {
             may_look(&self.answers) && (self.step != Step::Link || self.told_to_look)
         }
     }
 
-    /// Which of the core's screens this is, how many there are, and the minutes left with this one; `None` away from the core.
+    /// The number of this screen among the core's, how many there are, and the minutes left including this screen; `None` on any other
+    /// screen.
     #[must_use]
     pub fn progress(&self) -> Option<[usize; 3]> {
         let Step::Screen(here) = self.step else { return None };
@@ -388,7 +394,7 @@ impl Form {
         Some([place + 1, all, ((all - place) * SCREEN_TAKES).div_ceil(60)])
     }
 
-    /// What opens the enquiry for adding to it: the link that was opened, or what was made with the enquiry that is in.
+    /// What is needed to add to an enquiry: the link that was opened, or the key and secret of the enquiry that this form sent.
     #[must_use]
     pub fn adds_to(&self) -> Option<Link> {
         let own = || {
@@ -400,12 +406,12 @@ impl Form {
         self.link.clone().or_else(own)
     }
 
-    /// The questions that the link asks.
+    /// The questions that the opened link asks.
     pub fn asked_by_link(&self) -> impl Iterator<Item = &'static Question> + '_ {
         self.link.iter().flat_map(|link| &link.questions).filter_map(|id| question(id))
     }
 
-    /// What is changed while it waits to go is not sent half changed: Send is pressed again.
+    /// Stops sending, because the form is being changed while it waits to be sent: Send has to be pressed again.
     fn stop_sending(&mut self) {
         if self.queued {
             self.queued = false;
@@ -419,7 +425,7 @@ impl Form {
         }
         let mut answers = Answers::clone(&self.answers);
         let before = answers.hazard.signs.known().copied().unwrap_or(Set::NONE);
-        // A value that is not allowed changes nothing: the controls offer none.
+        // A value that is not allowed changes nothing; no control offers one.
         if !(question.set)(&mut answers, given) {
             return;
         }
@@ -429,8 +435,8 @@ impl Form {
         self.answers = Said::of(answers);
     }
 
-    /// A sign was ticked or unticked. What is new is of now, whatever was said of another; what was found on looking is where one
-    /// stands.
+    /// Updates the other answers about hazards after a sign was ticked or unticked. A new sign makes the form ask again when it was. A sign
+    /// found while looking is there now, at the place that was looked at.
     fn signs_changed(&mut self, hazard: &mut Hazard, before: Set<HazardSign>) {
         let after = hazard.signs.known().copied().unwrap_or(Set::NONE);
         if after.iter().any(|sign| !before.has(sign)) {
@@ -451,7 +457,8 @@ impl Form {
         }
     }
 
-    /// Nobody stays where they were sent to look once that is not safe any more, whoever said so: another page, a draft, a link.
+    /// Leaves a step at which the homeowner looks at meter, board or pipes as soon as that is not safe any more, also when that became
+    /// known from another page, a draft or a link.
     fn step_back(&mut self) {
         if self.step.looks() && !may_look(&self.answers) {
             let noticed = self.answers.hazard.is_noticed();
@@ -507,11 +514,11 @@ impl Reducible for Form {
                 next.stop_sending();
                 next.contact = contact;
             }
-            // Made once: a second tap or a later try is the same enquiry.
+            // Drawn once: after a second tap or a later try it is still the same enquiry.
             Action::SecretsMade(secrets) => next.secrets = Some(self.secrets.clone().unwrap_or(secrets)),
             Action::SendingCame(sending) => next.sending_came(sending),
             Action::ToldElsewhere(lines) => next.told_elsewhere(&lines),
-            // Photos that were not kept once are not kept because an answer was.
+            // That an answer was kept does not mean that the photos are: their warning stays.
             Action::KeepingCame(trouble)
                 if trouble.is_some() || !self.keep_trouble.is_some_and(KeepTrouble::is_of_photos) =>
             {
@@ -551,7 +558,7 @@ impl Form {
         }
     }
 
-    /// Whether something was found while adding to an enquiry that is in: it goes there, forwards and back.
+    /// Whether a danger is being reported while adding to an enquiry: then "next" and "back" both lead to the page for additions.
     fn found_while_adding(&self) -> bool {
         matches!(self.step, Step::Found(_)) && self.adds_to().is_some()
     }
@@ -582,7 +589,7 @@ impl Form {
         self.sending = sending;
     }
 
-    /// Another page of the same form said what is new; that the enquiry is in is new once.
+    /// Applies lines that another page changed. If they say that the enquiry was received, this page shows it as sent, once.
     fn told_elsewhere(&mut self, lines: &[(String, String)]) {
         let was_in = self.reference.is_some();
         for (name, value) in lines {
@@ -595,7 +602,7 @@ impl Form {
         }
     }
 
-    /// What was sent leaves nothing personal behind.
+    /// Goes to the page after sending, and removes the contact details and photos from the state.
     fn was_sent(&mut self, reference: String) {
         self.reference = Some(reference);
         self.go_to(Step::Sent);
@@ -605,7 +612,7 @@ impl Form {
 
     fn go_to(&mut self, step: Step) {
         self.step = step;
-        // Each time anew: a link that was opened has been told as it was.
+        // The service is asked again at each visit of the page for additions; a link that was opened keeps the answer that its script got.
         self.told_to_look &= self.link.is_some();
         if let Step::Screen(screen) = step {
             self.navigation.come_to(screen, &self.answers);

@@ -72,7 +72,7 @@ fn a_hazard_offers_send_at_once_and_nothing_more_has_to_be_said() {
     let form = after(Rc::default(), [noticed(&[HazardSign::Discolouration])]);
     assert!(form.may_send());
     let form = after(form, [Action::WentOn(String::new())]);
-    assert_eq!((form.complaints, form.step), (0, Step::Contact), "where it is may stay open");
+    assert_eq!((form.complaints, form.step), (0, Step::Contact), "the place of a danger may stay unanswered");
 }
 
 #[test]
@@ -157,7 +157,7 @@ fn what_is_changed_while_it_waits_to_go_is_sent_again_by_hand() {
         let changed = Rc::clone(&form).reduce(action);
         assert!(!changed.queued && changed.sending == Sending::Not);
     }
-    // A photo found again on the device is no change, and a refusal ends the waiting.
+    // A photo that is read from the device again does not stop sending, and a refusal ends the waiting.
     let photo = KeptPhoto {
         sha256: "a".into(),
         place: PhotoPlace::Meter,
@@ -187,7 +187,7 @@ fn a_half_filled_stretch_is_kept_as_typed_and_stands_in_the_way() {
     assert_eq!(back.text_of(stretches), form.text_of(stretches), "a reload loses nothing");
     let form = after(form, [Action::Typed(stretches, rows.into()), Action::WentOn(String::new())]);
     assert!(form.complaints == 0 && form.step != back.step);
-    // What another device said comes as the answer alone.
+    // From another device comes only the answer, not the text as it was typed.
     let said = Form { answers: form.answers.clone(), ..Form::default() };
     assert_eq!(said.text_of(stretches), rows);
     let form = after(form, [Action::SendAsked, Action::Answered(stretches, RawAnswer::NotSure)]);

@@ -1,4 +1,4 @@
-//! Where the homeowner is in the form, and which way on and back lead.
+//! The step: where the homeowner is in the form, and where "next" and "back" lead from there.
 
 use super::navigation::Navigation;
 use super::screens::{self, Screen, screen};
@@ -11,17 +11,17 @@ use record::enquiry::events::StepKind;
 pub enum Step {
     /// On a screen of questions.
     Screen(&'static Screen),
-    /// At one question, taken up again from the result.
+    /// At one question, reopened from the result.
     Question(&'static Question),
-    /// Saying what looks wrong, having found it on looking there.
+    /// Reporting a danger that was found while looking at this place.
     Found(Place),
     /// At the result.
     Result,
-    /// Saying how to be reached.
+    /// At the contact details.
     Contact,
-    /// The enquiry is in.
+    /// After the enquiry was received.
     Sent,
-    /// Adding to an enquiry that is in.
+    /// Adding to an enquiry that was received.
     Link,
 }
 
@@ -45,7 +45,7 @@ impl Step {
         Self::Screen(&screens::SCREENS[0])
     }
 
-    /// Its name, for a draft and for the page around the form. No screen shares a question's name unless it stands for it.
+    /// Its kind and name, as a draft and the events to the page have them; the name is empty where the kind says everything.
     #[must_use]
     pub fn name(&self) -> (StepKind, &'static str) {
         match self {
@@ -59,7 +59,7 @@ impl Step {
         }
     }
 
-    /// The step of that name, or `None` where a draft names one that no longer exists.
+    /// The step of this kind and name; `None` where a draft names one that no longer exists.
     #[must_use]
     pub fn named(kind: &str, id: &str) -> Option<Self> {
         match StepKind::named(kind)? {
@@ -73,13 +73,13 @@ impl Step {
         }
     }
 
-    /// Whether one is sent to look at meter, board or pipes here.
+    /// Whether the homeowner is sent to look at meter, board or pipes here.
     #[must_use]
     pub fn looks(&self) -> bool {
         let place = match self {
             Self::Screen(screen) => screen.place,
             Self::Question(question) => question.place,
-            // Whoever found something there is told to step back.
+            // At `Found` the homeowner is told to step back, not to look.
             Self::Found(_) | Self::Result | Self::Contact | Self::Sent | Self::Link => return false,
         };
         matches!(place, Place::Meter | Place::Board | Place::Pipes)
@@ -91,20 +91,20 @@ impl Step {
         match self {
             Self::Screen(screen) => screen.asked(answers).collect(),
             Self::Question(question) => vec![*question],
-            // When and where it was follows from where one stands.
+            // Only which signs: when and where follow from being there now.
             Self::Found(_) => question("hazard").into_iter().collect(),
             Self::Result | Self::Contact | Self::Sent | Self::Link => Vec::new(),
         }
     }
 
-    /// Where the main action leads; `question_priority` names the open questions, a space between two, the
-    /// one that tells most first.
+    /// The step that the main button leads to. `question_priority` is a list of the open questions' ids, a space between two, the highest
+    /// first.
     #[must_use]
     pub fn on(&self, answers: &Answers, navigation: &Navigation, question_priority: &str) -> Self {
         match self {
             Self::Screen(_) | Self::Found(_) if answers.hazard.is_noticed() => Self::Contact,
             Self::Screen(screen) if screen.is_core(answers) => {
-                // Whoever changed an answer at the end is not led through all that was answered already.
+                // With no open question after this screen, the way leads straight back to the result.
                 let mut later =
                     navigation.screens(answers).into_iter().skip_while(|other| other.id != screen.id).skip(1);
                 if !later.any(|screen| screen.stands_open(answers)) {
@@ -112,7 +112,7 @@ impl Step {
                 }
                 navigation.after(screen, answers, question_priority).map_or(Self::Result, Self::Screen)
             }
-            // What a changed answer brings up is asked, and nothing else again.
+            // Only questions that a changed answer brought up are asked; the others are not asked again.
             Self::Screen(_) | Self::Question(_) => {
                 let open = navigation.screens(answers).into_iter().find(|screen| screen.stands_open(answers));
                 open.map_or(Self::Result, Self::Screen)
@@ -123,7 +123,7 @@ impl Step {
         }
     }
 
-    /// Where the looking goes on at a place, where nothing was wrong after all: at the first of its screens that stands open, or the
+    /// The step at which looking at a place goes on after nothing was wrong there: the first of its screens with an open question, else its
     /// last.
     fn looking_at(place: Place, answers: &Answers, navigation: &Navigation) -> Self {
         let there: Vec<_> = navigation.screens(answers).into_iter().filter(|screen| screen.place == place).collect();
@@ -131,7 +131,7 @@ impl Step {
         open.map_or(Self::Result, |screen| Self::Screen(screen))
     }
 
-    /// Where "back" leads, if anywhere.
+    /// The step that "back" leads to; `None` where there is no way back.
     #[must_use]
     pub fn back(&self, answers: &Answers, navigation: &Navigation) -> Option<Self> {
         let last_core = |before: Option<&'static Screen>| {
@@ -177,7 +177,7 @@ mod tests {
         }
     }
 
-    /// Everything that is asked answered "not sure", a hazard excepted, as whoever reached the result has.
+    /// No hazard, and every other question answered "not sure": the answers of a homeowner who reached the result.
     fn all_answered() -> Answers {
         let mut answers = Answers::default();
         answers.hazard.signs = Answer::Known(Set::NONE);
@@ -206,7 +206,7 @@ mod tests {
         );
         answers.parking.place = Answer::Known(model::answers::ParkingPlace::DetachedGarage);
         let next = Step::Question(parking).on(&answers, &Navigation::default(), "");
-        assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding has a board, perhaps");
+        assert_eq!(next.name(), (StepKind::Screen, "outbuilding"), "an outbuilding may have a board");
         answers.outbuilding.board_there = Answer::NotSure;
         assert_eq!(next.on(&answers, &Navigation::default(), ""), Step::Result, "and nothing is asked again");
     }

@@ -1,11 +1,13 @@
-//! What was typed into a field: read into an answer where it can be, kept as typed where it can't (yet).
+//! Reads the text of a typed field as an answer, and writes an answer as the text of its field. A text that is no answer (yet) stays in the
+//! form's state as typed.
 
 use model::answers::{
     AnswerKind, Length, LengthUnit, Postcode, RawAnswer, ShortText, StretchRows, in_digits, thousandths,
 };
 use model::units::Ratio;
 
-/// Reads a typed answer; `Given::Nothing` for an empty field, `None` for what can't be read.
+/// Reads a typed text as a raw answer of a question's kind; `unit` is that of a distance. `RawAnswer::Nothing` for an empty field, `None`
+/// for a text that can't be read.
 #[must_use]
 pub fn read(kind: AnswerKind, text: &str, unit: LengthUnit) -> Option<RawAnswer> {
     let text = text.trim();
@@ -25,12 +27,12 @@ pub fn read(kind: AnswerKind, text: &str, unit: LengthUnit) -> Option<RawAnswer>
     }
 }
 
-/// Reads a plain decimal number; ten digits at most, so that the division is rounded correctly.
+/// Reads a decimal number of at most three decimals and ten digits, so that the division is rounded correctly.
 fn number(text: &str) -> Option<f64> {
     thousandths(text).map(|all| all as f64 / 1000.0)
 }
 
-/// A field's text for an answer that was not typed in this field (a draft from elsewhere).
+/// The text that a field shows for an answer that was not typed into it here but came from a draft.
 #[must_use]
 pub fn shown(given: &RawAnswer) -> String {
     match given {

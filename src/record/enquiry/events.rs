@@ -29,7 +29,7 @@ words! {
     pub enum StepKind {
         /// A screen of questions.
         Screen => "screen",
-        /// One question, taken up again from the result.
+        /// One question, reopened from the result.
         Question => "question",
         /// Saying what looks wrong.
         Found => "found",

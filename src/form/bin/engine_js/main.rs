@@ -1,7 +1,7 @@
-//! The engine for forms of one's own: takes answers and config as JavaScript objects and gives the assessment as one.
+//! The engine for forms that others build: takes answers and config as JavaScript objects and returns the assessment as one.
 //!
-//! What it gives is what `presurvey assess` prints, value by value; the form's own engine (`engine`) passes text instead, which goes
-//! into the enquiry untouched.
+//! Its values are those that `presurvey assess` prints. The form's own engine (`engine`) passes text instead, which goes into the enquiry
+//! unchanged.
 
 mod reading;
 
@@ -33,7 +33,7 @@ pub fn assess(answers: JsValue, config: JsValue) -> Result<JsValue, JsError> {
     Ok(assessment.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
 }
 
-/// Reads one of the two; an error names which, the path in it, what was there and what may be.
+/// Reads answers or config; an error names which of them (`what`), the path in it, what stands there and what is allowed.
 fn read<'de, T: Deserialize<'de>>(value: JsValue, what: &str) -> Result<T, JsError> {
     serde_path_to_error::deserialize(Value(value)).map_err(|error| {
         let path = error.path().to_string();

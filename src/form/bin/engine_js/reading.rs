@@ -1,8 +1,8 @@
-//! Reads a JavaScript value as the JSON that it would be written as.
+//! Reads a JavaScript value just as the JSON that `JSON.stringify` would make of it.
 //!
-//! serde-wasm-bindgen alone is more lenient than a JSON reader: it passes over fields that a struct does not know, takes iterables for
-//! objects, and calls a count a signed number. Here an object is read entry by entry, and what JSON leaves out is left out: so the
-//! same readers refuse the same things in the same words as natively.
+//! serde-wasm-bindgen alone is more lenient than a JSON reader: it ignores fields that a struct does not know, accepts iterables as
+//! objects, and reads a whole number as a signed one. Here an object is read entry by entry, without the entries that JSON leaves out, so
+//! that the same values are refused with the same errors as in the native program.
 
 use js_sys::{Array, Function, Number, Object, Reflect};
 use serde::de::value::{MapAccessDeserializer, MapDeserializer, SeqDeserializer};
@@ -11,10 +11,10 @@ use serde::forward_to_deserialize_any;
 use serde_wasm_bindgen::Error;
 use wasm_bindgen::{JsCast, JsValue};
 
-/// A value to be read.
+/// A JavaScript value that serde can deserialise from.
 pub struct Value(pub JsValue);
 
-/// An error in its own words, without the name that JavaScript puts before them; nothing is called as JSON calls it.
+/// The message of an error without the prefix that JavaScript puts before it; a missing value is called `null`, as in JSON.
 pub fn told(error: Error) -> String {
     let whole = error.to_string();
     let message = Reflect::get(&error.into(), &"message".into());
@@ -23,7 +23,7 @@ pub fn told(error: Error) -> String {
 }
 
 impl Value {
-    /// What JSON would write: an object that says itself how it is written (`toJSON`) is asked; what is no number is nothing.
+    /// The value that JSON would write: an object with a method `toJSON` is asked for it, and a number that is not finite becomes `null`.
     fn written(self) -> Result<JsValue, Error> {
         if self.0.is_object()
             && let Ok(says) = Reflect::get(&self.0, &"toJSON".into())?.dyn_into::<Function>()
@@ -35,7 +35,7 @@ impl Value {
     }
 }
 
-/// An object's entries, without those that JSON leaves out.
+/// The entries of an object, without those that JSON leaves out (`undefined`, functions and symbols).
 fn entries(of: &JsValue) -> impl Iterator<Item = (Value, Value)> + use<> {
     let entries = Object::entries(of.unchecked_ref()).into_iter().map(|pair| {
         let pair: Array = pair.unchecked_into();

@@ -1,5 +1,5 @@
-//! Drawings in the form: those of the sheet that comes later, beside choices and questions; and those that are made of the
-//! answers here, the plan and the tape.
+//! Drawings in the form: the sketches beside choices and questions, from a sheet that is fetched later; and the two that are drawn here
+//! from the answers and the result, the plan of the home and the tape with the price band.
 
 mod plan;
 mod sheet;

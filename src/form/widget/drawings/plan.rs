@@ -8,17 +8,17 @@ use wording::form as words;
 /// A car from the side.
 const CAR: &str = "M218 100h-4v-12l14-4 12-14h34l14 14 12 4v12h-6 M236 100h44 M222 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0 M280 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0";
 
-/// The ground, and on it a house, or a block with a floor above.
+/// The ground with a house on it, and the ground with a block of flats.
 const HOUSE: &str = "M4 104H316 M24 104V48L78 14L132 48V104";
 const FLAT: &str = "M4 104H316 M24 104V8H132V104 M24 44H132";
 
-/// This home in a few lines: what was not said is not drawn.
+/// A drawing of this home in a few lines; what was not answered is not drawn.
 #[must_use]
 pub fn plan(answers: &Answers, speech: &Speech) -> El {
     let parking = answers.parking.place.known().copied();
     let along = answers.route.mostly.known().copied();
     let label = |x, y, text| el("text").class("small").set("x", x).set("y", y).text(text);
-    // The way the cable takes, by what it runs along: through the house, on its wall, over the fence, or under ground.
+    // The cable's route, by what it mostly runs along: through the house, on its wall, along the fence, or under ground.
     let way = match along {
         Some(Along::Inside) => Some(("M90 84H134V78", "line run")),
         Some(Along::LoftOrFloor) => Some(("M84 74V48H134V62", "line run")),
@@ -27,7 +27,7 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
         Some(Along::SoftGround | Along::Paving) => Some(("M84 92V112H206V92", "line run buried")),
         None => None,
     };
-    // What hangs on the garage's own board begins there.
+    // A charge point that is fed from the garage's own board has its cable begin there.
     let at_garage = parking == Some(ParkingPlace::DetachedGarage) && answers.outbuilding.board_there.is(true);
     let way = if at_garage { way.map(|_| ("M206 82V90H190V82", "line run")) } else { way };
     let flat = answers.home.kind.known() == Some(&HomeKind::Flat);
@@ -39,7 +39,7 @@ pub fn plan(answers: &Answers, speech: &Speech) -> El {
     };
     let mut plan = drawing("plan", "0 0 320 132", speech.say(words::PLAN_TITLE), speech.say(words::PLAN_TEXT))
         .with(path("line", if flat { FLAT } else { HOUSE }.into()));
-    // A way begins somewhere: with it the board is drawn too.
+    // The route begins at the board, so the board is drawn with it.
     if way.is_some() || !answers.board.protection.is_not_asked() {
         let (board, (x, y)) =
             if at_garage { ("M200 66h12v16h-12z", ("216", "54")) } else { ("M76 74h14v18h-14z", ("68", "68")) };

@@ -1,12 +1,13 @@
-//! The drawings beside choices and questions, read from a sheet that is fetched when the form is idle.
+//! The sketches beside choices and questions, read from a sheet that is fetched when the form is idle.
 //!
-//! Until it is there each has its place, so that nothing moves when it comes. How a sheet is written: `crate::sketches`.
+//! Until it is there, an empty element keeps each sketch's place, so that nothing moves when it appears. `crate::sketches` writes the
+//! sheet.
 
 use crate::widget::el::{El, drawing, el, path};
 use model::questions::{Place, Question};
 use std::rc::Rc;
 
-/// The questions whose choices are drawn; each of their rows has a place for a drawing.
+/// The questions whose choices have sketches; each of their rows has a place for one.
 const CHOICES: &[&str] = &[
     "home",
     "parking",
@@ -29,30 +30,30 @@ const CHOICES: &[&str] = &[
     "water-pipe",
 ];
 
-/// The questions that show a drawing of what they ask to find.
+/// The questions that show a sketch of the thing that they ask the homeowner to find.
 const FOUND: &[&str] = &["switch-after", "carrier-rating", "surge-device", "wall-space", "gas-clamp", "water-clamp"];
 
-/// The one drawing that belongs to no question: it stands beside a field of the contact.
+/// The one sketch that belongs to no question: it is shown beside a field of the contact.
 const SUPPLY_NUMBER: &str = "supply-number";
 
-/// The sheet, once it is there; cheap to hand on.
+/// The sheet of sketches, empty until it has been fetched; cheap to clone.
 #[derive(Clone, Default, PartialEq)]
 pub struct Sheet(Option<Rc<str>>);
 
 impl Sheet {
-    /// A sheet of this text.
+    /// The sheet with this text.
     #[must_use]
     pub fn of(text: String) -> Self {
         Self(Some(text.into()))
     }
 
-    /// Whether it is there.
+    /// Whether it has been fetched.
     #[must_use]
     pub fn is_there(&self) -> bool {
         self.0.is_some()
     }
 
-    /// The drawing beside a choice, or its place; nothing where no choice of that question is drawn.
+    /// The sketch beside a choice, or an empty element in its place; `None` where no choice of the question has one.
     #[must_use]
     pub fn beside(&self, question: &Question, word: &str, three_phase: bool) -> Option<El> {
         CHOICES.contains(&question.id).then(|| {
@@ -63,24 +64,24 @@ impl Sheet {
         })
     }
 
-    /// The drawing of what a question asks to find, or its place.
+    /// The sketch of the thing that a question asks to find, or an empty element in its place; `None` where the question has none.
     #[must_use]
     pub fn under(&self, question: &Question) -> Option<El> {
         FOUND.contains(&question.id).then(|| self.named(class(question), question.id))
     }
 
-    /// Where the supply number stands on a bill.
+    /// The sketch that shows where the supply number is on a bill, or an empty element in its place.
     #[must_use]
     pub fn of_supply_number(&self) -> El {
         self.named("drawing large", SUPPLY_NUMBER)
     }
 
-    /// A drawing by its name, or its place.
+    /// A sketch by its name, or an empty element in its place.
     fn named(&self, class: &'static str, name: &str) -> El {
         self.find(class, name).unwrap_or_else(|| place(class))
     }
 
-    /// A drawing by its name.
+    /// A sketch by its name; `None` where the sheet lacks it.
     fn find(&self, class: &'static str, name: &str) -> Option<El> {
         let (_, block) = self.0.as_deref()?.split_once(&["\n", name, "\n"].concat())?;
         let mut lines = block.lines().map(ToOwned::to_owned);
@@ -95,12 +96,12 @@ impl Sheet {
 
 const SHEET: &str = "0 0 120 84";
 
-/// Where a drawing will be, or where one is missing among others.
+/// The empty element that keeps the place of a sketch.
 fn place(class: &'static str) -> El {
     el("svg").class(class).set("viewBox", SHEET).set("aria-hidden", "true").with(path("", "".into()))
 }
 
-/// What is counted at meter and board is drawn larger.
+/// The class of a question's sketches: those in which something is counted are drawn larger.
 fn class(question: &Question) -> &'static str {
     match question.place {
         Place::Meter | Place::Board | Place::Pipes => "drawing large",

@@ -1,4 +1,4 @@
-//! The tape: a ruled strip from nothing to a round figure, the likely stretch filled, its ends labelled.
+//! The tape: a ruled strip from nought to a round sum, with the price band filled in and its ends labelled.
 
 use crate::widget::el::{El, drawing, el, path};
 use crate::widget::speech::Speech;
@@ -8,14 +8,14 @@ use model::units::Pence;
 use wording::form as words;
 use yew::AttrValue;
 
-/// Where the tape begins on its sheet, in its own units.
+/// How far from the left of the drawing the tape begins, in units of the view box.
 const LEFT: i64 = Ruler::LEFT;
-/// How wide the sheet is, a sum written under the tape at most, and what is left between two of them.
+/// How wide the drawing is, how wide a sum under the tape is at most, and the gap that is left between two of them.
 const SHEET: i64 = 320;
 const LABEL: i64 = 60;
 const GAP: i64 = 8;
 
-/// The price band on a tape. The strip's end changes rarely, so that the stretch is seen to draw in.
+/// The price band on a tape. The sum at the tape's end rarely changes, so that the band is seen to narrow.
 #[must_use]
 pub fn tape(band: &Band, curve: &str, speech: &Speech) -> El {
     let ruler = Ruler::over(band.high.max(band.plainest));
@@ -56,8 +56,8 @@ pub fn tape(band: &Band, curve: &str, speech: &Speech) -> El {
         .with(label("ends", high_at.to_string(), "100", high_anchor, shown[2].clone().into()))
 }
 
-/// Where the labels of the stretch's ends lie and which end of theirs that is: outside the stretch where the sheet has
-/// room, else inside, and never on each other.
+/// The position and the text anchor of the labels at the band's ends: outside the band where there is room, else inside, and never on top
+/// of each other.
 fn ends(low: i64, high: i64) -> [(i64, &'static str); 2] {
     let low = low.min(SHEET - LABEL - GAP);
     let (low_at, low_anchor, low_ends) = if low > LABEL { (low, "end", low) } else { (LEFT, "start", LEFT + LABEL) };
@@ -74,7 +74,7 @@ mod tests {
     #[test]
     fn labels_stay_at_their_ends_on_the_sheet_and_off_each_other() {
         let spans = |(at, anchor): (i64, &str)| if anchor == "end" { (at - LABEL, at) } else { (at, at + LABEL) };
-        // The stretch ends before the last tenth of the strip, and begins anywhere before that.
+        // The band ends before the last tenth of the tape, and begins anywhere before that.
         for high in LEFT + 2..=LEFT + Ruler::WIDE * 10 / 11 {
             for low in LEFT..high {
                 let [lower, higher] = ends(low, high).map(spans);

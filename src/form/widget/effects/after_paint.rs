@@ -1,4 +1,4 @@
-//! Runs something once the answer just given has been painted.
+//! Runs a job once the answer just given has been painted on the screen.
 
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
@@ -7,19 +7,19 @@ use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 
-/// A hidden page paints nothing and is given no frame: then this many milliseconds are enough.
+/// How many milliseconds are waited on a hidden page, which paints nothing and gets no animation frame.
 const WITHOUT_A_FRAME: u32 = 300;
 
 type Job = Rc<RefCell<Option<Box<dyn FnOnce()>>>>;
 
-/// A job that waits for the next paint; dropped, it is not done.
+/// A job that waits for the next paint; dropping it cancels the job.
 pub struct AfterPaint {
     job: Job,
     frame: Option<(i32, Closure<dyn FnMut()>)>,
     _without: Timeout,
 }
 
-/// Waits for the frame that shows the change, then for a task after it.
+/// Runs `work` in a task after the next painted frame; on a hidden page, after a short wait.
 pub fn after_paint(work: impl FnOnce() + 'static) -> AfterPaint {
     let job: Job = Rc::new(RefCell::new(Some(Box::new(work))));
     let behind = Rc::clone(&job);

@@ -1,6 +1,7 @@
-//! The one asynchronous hook around the engine: an answer is painted first, then it is worked out elsewhere; the newest wins.
+//! The hook that has answers assessed by the engine. A new answer is painted first; then the assessment is made outside the form's program,
+//! and only that of the newest answers is used.
 //!
-//! How the engine is reached (`www/form/assess.js`: a worker, or the page's thread) is not known here, nor what it does.
+//! Where the engine runs (in a worker, or on the page's thread) is the affair of `www/form/assess.js`.
 
 use super::ByAddress;
 use super::after_paint::after_paint;
@@ -22,43 +23,43 @@ extern "C" {
     fn assess(answers: &str, config: &str, words: Option<&str>, within: Option<u32>) -> Promise;
 }
 
-/// How long the engine may keep somebody waiting before the result says what it waits for, in milliseconds.
+/// How long the result waits for the engine before it says that it is still being fetched, in milliseconds.
 const PATIENCE: u32 = 6_000;
 
-/// How long Send waits for an assessment that is being made; without it the service makes its own.
+/// How long sending waits for an assessment that is being made, in milliseconds; without it the service makes its own.
 const SEND_WAITS: u32 = 4_000;
 
-/// An assessment as the form has it.
+/// An assessment as the form receives it.
 #[derive(Debug, PartialEq)]
 pub struct Made {
-    /// What of it is shown.
+    /// The view model.
     pub shown: ViewModel,
-    /// The whole as JSON: it goes into the enquiry untouched.
+    /// The whole assessment as JSON, which goes into the enquiry unchanged.
     pub json: String,
 }
 
-/// What a result that is not there yet waits for.
+/// Why there is no result for the present answers yet.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Waits {
-    /// The config.
+    /// The config has not been fetched.
     Config,
-    /// The engine, which works on it.
+    /// The engine is working on it.
     #[default]
     Work,
-    /// The engine, which could not be fetched yet.
+    /// The engine could not be fetched yet.
     Signal,
-    /// Nothing: the engine could make nothing of it.
+    /// There will be none: the engine could not read the answers or the config.
     GivenUp,
 }
 
 /// What is known of the assessment.
 #[derive(Clone, Default)]
 pub struct Assessed {
-    /// The last one made.
+    /// The last assessment that was made.
     pub latest: Option<Rc<Made>>,
-    /// Whether it is of the answers that stand now.
+    /// Whether it is of the present answers.
     pub fresh: bool,
-    /// Where it is not: what it waits for.
+    /// If it is not: what the new one waits for.
     pub waits: Waits,
 }
 
@@ -73,8 +74,8 @@ impl PartialEq for Assessed {
     }
 }
 
-/// Works out the assessment of these answers after each change has been painted, what is shown of it in English or with these
-/// words. Nothing is fetched for it before there is an answer.
+/// Has the answers assessed after each change has been painted. `words` is the engine's part of a language's wording, `None` for English.
+/// The engine is not fetched before the first question has been answered.
 #[hook]
 pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>, words: Option<&'static str>) -> Assessed {
     let made = use_state(|| None::<(ByAddress<Answers>, ByAddress<FormPart>, Rc<Made>)>);
@@ -94,7 +95,7 @@ pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>, word
                     });
                 })
             });
-            // At the next change: an assessment that nobody wants any more is not begun.
+            // Runs at the next change: an assessment of superseded answers is not begun, or its outcome not used.
             move || {
                 still.set(false);
                 drop(work);
@@ -106,12 +107,12 @@ pub fn use_assessment(answers: &Rc<Answers>, config: &Option<Rc<FormPart>>, word
     Assessed { latest: made.as_ref().map(|(.., made)| Rc::clone(made)), fresh, waits }
 }
 
-/// Hazards are asked first: once that is answered the form is being filled in.
+/// Whether the form is being filled in: hazards are asked first, and that question was answered.
 fn is_begun(answers: &Answers) -> bool {
     !answers.hazard.signs.is_not_asked()
 }
 
-/// Assesses as soon as the engine can be had, for as long as it is still wanted; says meanwhile what it waits for.
+/// Assesses as soon as the engine is available, trying again while `still` is true; reports through `waits` what it waits for.
 async fn persistently(
     work: (&Answers, &FormPart, Option<&str>),
     still: &Rc<Cell<bool>>,
@@ -145,7 +146,7 @@ async fn persistently(
             }
         }
         say(Waits::Signal);
-        // It settles always.
+        // This promise never rejects.
         let _ = JsFuture::from(later()).await;
     }
     None
@@ -155,17 +156,17 @@ async fn is_true(promise: Promise) -> bool {
     JsFuture::from(promise).await.is_ok_and(|value| value.is_truthy())
 }
 
-/// What comes of asking the engine once.
+/// The outcome of one call of the engine.
 enum Outcome {
     Made(Rc<Made>),
-    /// It can't read the config or the answers, or gave up on them.
+    /// The engine can't read the config or the answers, or failed on them.
     Refused,
-    /// It is not there.
+    /// The engine is not available, or took too long.
     Away,
 }
 
 async fn once((answers, config, words): (&Answers, &FormPart, Option<&str>), within: Option<u32>) -> Outcome {
-    let answers = serde_json::to_string(answers).expect("answers hold nothing that JSON lacks");
+    let answers = serde_json::to_string(answers).expect("answers always fit into JSON");
     let Ok(came) = JsFuture::from(assess(&answers, &config.text, words, within)).await else { return Outcome::Away };
     if let Some(why) = came.as_string() {
         super::report(&why);
@@ -176,7 +177,8 @@ async fn once((answers, config, words): (&Answers, &FormPart, Option<&str>), wit
     ViewModel::read(&text(1)).map_or(Outcome::Refused, |shown| Outcome::Made(Rc::new(Made { shown, json: text(0) })))
 }
 
-/// The assessment to send: the one there is if it is of these answers, else a new one if it comes soon.
+/// The assessment to send with an enquiry: the latest if it is of these answers, else a new one if the engine makes it soon enough; else
+/// `None`.
 pub async fn to_send(assessed: &Assessed, answers: &Answers, config: &FormPart) -> Option<Rc<Made>> {
     if assessed.fresh {
         return assessed.latest.clone();

@@ -7,18 +7,18 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
-/// What has come of fetching it.
+/// The state of fetching the config.
 #[derive(Clone, PartialEq)]
 pub struct Fetched {
-    /// The config, as far as the form reads it itself.
+    /// The part of the config that the form itself reads, once it is there.
     pub config: Option<Rc<FormPart>>,
-    /// It could not be had.
+    /// Whether fetching failed.
     pub failed: bool,
-    /// Tries again.
+    /// Starts fetching again.
     pub again: Callback<web_sys::Event>,
 }
 
-/// Fetches the config once, and again when asked to.
+/// Fetches the config from `url` once, and again whenever [`Fetched::again`] is called.
 #[hook]
 pub fn use_config(url: &AttrValue) -> Fetched {
     let state = use_state(|| (None::<Rc<FormPart>>, false));

@@ -1,4 +1,4 @@
-//! One request and its answer; no more than the form needs.
+//! One HTTP request and its answer, with a time limit, and waiting before another try. Decides nothing about what is asked.
 
 use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
@@ -8,28 +8,34 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AbortController, Request, RequestInit, Response};
 
-/// An answer: its status and its text.
+/// An HTTP answer.
 pub struct Answered {
-    /// The status.
+    /// Its status code.
     pub status: u16,
-    /// The body.
+    /// Its body as text.
     pub text: String,
-    /// How many seconds the other side asks one to wait, where it does.
+    /// How many seconds the server asks to wait before the next try (`Retry-After`), if it does.
     pub wait: Option<f64>,
 }
 
-/// Nobody answered, or not in time.
+/// There was no answer, or not in time.
 pub struct NoAnswer;
 
-/// Longest wait for one request, in milliseconds: a photo on a slow line takes its time.
+/// The time limit for one request, in milliseconds: long enough for a photo on a slow line.
 const PATIENCE: u32 = 60_000;
 
-/// Sends one request; `content` is a body with its type.
+/// Sends one request; `content` is the body with its media type before it.
+///
+/// # Errors
+/// [`NoAnswer`] where there is no answer within the time limit.
 pub async fn ask(method: &str, url: &str, content: Option<(&str, &JsValue)>) -> Result<Answered, NoAnswer> {
     ask_as(method, url, content, None).await
 }
 
-/// Sends one request with a secret that opens what it asks for.
+/// Like [`ask`], with a secret that is sent as a bearer token.
+///
+/// # Errors
+/// [`NoAnswer`] where there is no answer within the time limit.
 pub async fn ask_as(
     method: &str,
     url: &str,
@@ -45,7 +51,7 @@ pub async fn ask_as(
     init.set_signal(Some(&controller.signal()));
     let request = Request::new_with_str_and_init(url, &init).map_err(|_| NoAnswer)?;
     let set = |name, value: &str| request.headers().set(name, value).map_err(|_| NoAnswer);
-    // A config is asked for in the format that is read here; to whatever else is asked it makes no difference.
+    // A config is requested in the format that this form reads; other addresses ignore the header.
     if method == "GET" {
         set("accept", FORMAT)?;
     }
@@ -59,13 +65,13 @@ pub async fn ask_as(
     let response = JsFuture::from(window().fetch_with_request(&request)).await.map_err(|_| NoAnswer)?;
     let response: Response = response.dyn_into().map_err(|_| NoAnswer)?;
     let text = JsFuture::from(response.text().map_err(|_| NoAnswer)?).await.map_err(|_| NoAnswer)?;
-    // A date instead of seconds is no number: then one waits as one would have.
+    // `Retry-After` may be a date instead of seconds: that is no number, and the form waits as it would without.
     let wait = response.headers().get("retry-after").ok().flatten().map(|wait| parse_float(&wait));
     Ok(Answered { status: response.status(), text: text.as_string().unwrap_or_default(), wait })
 }
 
-/// Waits so many seconds; where it may be woken, only until there seems to be a line again: the browser says so, or somebody
-/// looks at the page.
+/// Waits this many seconds. With `wakes` the wait ends early when the network may be back: the browser reports it, or the page becomes
+/// visible again.
 pub async fn pause(seconds: f64, wakes: bool) {
     let mut woken = None::<Function>;
     let waiting = Promise::new(&mut |resolve, _| {

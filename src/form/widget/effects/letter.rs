@@ -1,4 +1,4 @@
-//! What is sent, written out: the record, what is added to an enquiry that is in, and the plain letter for other ways.
+//! What is sent, as text: the record of an enquiry, additions to an enquiry that was received, and the letter for other ways of sharing.
 
 use super::assessment::{Assessed, Made, to_send};
 use super::saved::{Blobs, blob};
@@ -17,29 +17,29 @@ use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use wording::form as words;
 
-/// All that is sent.
+/// Everything that sending needs.
 #[derive(Clone)]
 pub struct Letter {
-    /// What was filled in.
+    /// The form as filled in.
     pub form: Rc<Form>,
-    /// What was worked out of the answers so far.
+    /// The assessment so far.
     pub assessed: Assessed,
     /// The installer's config, once it is there.
     pub config: Option<Rc<FormPart>>,
-    /// How it is said in words.
+    /// The wording.
     pub speech: Speech,
-    /// Where it goes; empty where there is nothing that takes it.
+    /// The address that enquiries are sent to; empty where there is none.
     pub url: String,
-    /// Whether it goes there as a plain form.
+    /// Whether they are posted there as a plain web form.
     pub plain: bool,
-    /// Whether it goes in the fields that a service of version 0.1.0 has.
+    /// Whether only the fields are used that a service of version 0.1.0 knows.
     pub older: bool,
     /// The photos' bytes.
     pub blobs: Blobs,
 }
 
 impl Letter {
-    /// The record; `None` where the page was not served over a secure connection, or before its secrets were made.
+    /// The record as JSON; `None` where the page was not served over a secure connection, or the enquiry has no secrets yet.
     pub async fn record(&self) -> Option<String> {
         let secrets = self.form.secrets.as_ref()?;
         let hash = async |secret: &str| sha256(secret.as_bytes()).await;
@@ -59,13 +59,14 @@ impl Letter {
         ))
     }
 
-    /// Whether a refusal may be of a service from before some fields: one that was given an address, or asks for the tick of then.
+    /// Whether the service may have refused the enquiry (for the reason `why`) because it is older than the form: the enquiry has a field
+    /// that such a service does not know, or the service asks for the consent that earlier forms asked for.
     pub fn may_be_newer_than_the_service(&self, why: &str) -> bool {
         let Contact { address, supply_number, offers, .. } = &self.form.contact;
         !self.older && (!address.is_empty() || !supply_number.is_empty() || *offers || why.contains("consent"))
     }
 
-    /// Who asks, and in which language the form spoke to them, if not in English.
+    /// The contact as it is sent: with the form's language where that is not English, and in the older fields where `older` is set.
     fn contact(&self) -> Contact {
         let language = self.speech.language();
         let language = if language.starts_with("en") { "" } else { language };
@@ -77,7 +78,7 @@ impl Letter {
         contact.in_older_fields(english.say(words::CONTACT_ADDRESS), english.say(words::CONTACT_SUPPLY_NUMBER))
     }
 
-    /// The letter for other ways, as the late module wants it.
+    /// The letter that `www/form/elsewhere.js` takes: the fields of a plain web form, the enquiry in plain text, the record and the photos.
     pub async fn in_plain(&self) -> JsValue {
         let (Form { answers, photos, secrets, .. }, contact) = (&*self.form, self.contact());
         let summary = plain_text(&contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
@@ -117,8 +118,8 @@ impl Letter {
     }
 }
 
-/// An enquiry as it is written, part by part: the assessment goes in as the engine wrote it, and nothing large is copied to
-/// be sent. Without one it speaks of the day it is sent on.
+/// The record of an enquiry as JSON, put together part by part, so that the assessment goes in as the engine wrote it without being parsed
+/// and written again. Without an assessment the record's day is today.
 fn written(
     (form, contact): (&Form, &Contact),
     made: Option<&Made>,
@@ -169,10 +170,11 @@ fn written(
     .concat()
 }
 
-/// What is added to an enquiry that is in.
+/// The additions to an enquiry that was received, as JSON: answers and photos.
 pub fn additions(form: &Form) -> String {
     let Form { answers, photos, link, .. } = form;
-    // By a link alone answers may be added; what was answered before the enquiry was sent is in it. A danger always may.
+    // Only a link from the installer asks for answers. A form that sent the enquiry itself adds photos alone, since its answers are in the
+    // enquiry already, but always adds a danger.
     let answers = if link.is_some() {
         json(answers.as_ref())
     } else if answers.hazard.is_feared() {
@@ -200,7 +202,7 @@ fn sizes(photos: &[KeptPhoto]) -> String {
 }
 
 fn json(part: &(impl Serialize + ?Sized)) -> String {
-    serde_json::to_string(part).expect("an enquiry holds nothing that JSON lacks")
+    serde_json::to_string(part).expect("an enquiry always fits into JSON")
 }
 #[cfg(test)]
 mod tests {

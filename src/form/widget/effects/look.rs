@@ -1,5 +1,5 @@
-//! Asks the service whether anybody may be sent to look at meter and board, each time somebody comes back to add a photo: what was
-//! answered lies here, but what became known since is the service's to know.
+//! Asks the service whether the homeowner may be sent to look at meter and board, each time they come back to add a photo. This form has
+//! only the answers from before; the service knows of any danger that became known since.
 
 use super::http::ask_as;
 use crate::widget::state::{Action, Form, Link};
@@ -9,14 +9,14 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
-/// What the service says; where it says nothing of it, looking is not allowed.
+/// The service's answer; where it does not say so, looking is not allowed.
 #[derive(Default, Deserialize)]
 struct Word {
     #[serde(default)]
     looks: bool,
 }
 
-/// Asks as the page of what is added comes up. A link that was opened has asked already, before the form began.
+/// Asks when the page for additions is shown. Where a link was opened, its script asked already, before the form started.
 #[hook]
 pub fn use_word_to_look(form: &Rc<Form>, url: &str, done: &Callback<Action>) {
     let comes = form.step == Step::Link && form.link.is_none();

@@ -1,4 +1,5 @@
-//! What touches the world: storage, network, camera, random numbers, the page around. Holds no rule and no text.
+//! Everything of the form that reaches outside its state: storage, network, camera, random numbers, the page around it. Holds no rule and
+//! no sentence.
 
 mod after_paint;
 mod assessment;
@@ -30,7 +31,8 @@ pub use tell_page::{report, tell_failed, tell_result, tell_sent, tell_step, toda
 
 use std::rc::Rc;
 
-/// Something that is the same while its address is: what hooks watch, so that nothing large is compared.
+/// A shared value that compares equal only to itself (pointer equality). Hooks depend on it, so that no large value is compared field by
+/// field.
 pub struct ByAddress<T>(pub Rc<T>);
 
 impl<T> Clone for ByAddress<T> {

@@ -1,4 +1,4 @@
-//! A picture in, a smaller copy out: decoded and written anew by the browser, so that nothing a camera wrote beside it is left.
+//! Makes a smaller copy of a picture. The browser decodes and encodes it anew, so the copy has none of the metadata that a camera writes.
 
 use super::secrets::sha256;
 use crate::widget::state::{KeptPhoto, PhotoTrouble};
@@ -18,10 +18,11 @@ const LONGEST: u32 = 1600;
 const QUALITY: f64 = 0.82;
 const JPEG: &str = "image/jpeg";
 
-/// Takes a picture up: smaller, without what the camera wrote into it, named by its bytes.
+/// Makes the photo that the form keeps out of a chosen file: a smaller JPEG without metadata, named by the SHA-256 of its bytes. Returns
+/// its description and its bytes.
 ///
 /// # Errors
-/// Why it could not be taken up.
+/// [`PhotoTrouble`]: the page is not served securely, the file is no picture, or the browser could not make the copy.
 pub async fn take(file: File, place: PhotoPlace) -> Result<(KeptPhoto, Blob), PhotoTrouble> {
     if !window().is_secure_context() {
         return Err(PhotoTrouble::NotSecure);
@@ -40,7 +41,7 @@ pub async fn take(file: File, place: PhotoPlace) -> Result<(KeptPhoto, Blob), Ph
     Ok((KeptPhoto { sha256, place, width, height, bytes: bytes.len() as u64, shown_at }, blob))
 }
 
-/// The copy's size: the picture's own shape, its longest side within bounds.
+/// The copy's width and height in pixels: in the picture's own proportions, with the longest side bounded.
 fn fitted(width: u32, height: u32) -> (u32, u32) {
     let longest = width.max(height);
     if longest <= LONGEST {
@@ -53,7 +54,7 @@ fn fitted(width: u32, height: u32) -> (u32, u32) {
     (scaled(width), scaled(height))
 }
 
-/// Draws it anew and writes it as JPEG, away from the page where the browser can.
+/// Draws the picture anew and encodes it as JPEG, on a canvas outside the page where the browser has one.
 async fn copied(bitmap: &ImageBitmap, width: u32, height: u32) -> Result<JsValue, JsValue> {
     let (wide, high) = (f64::from(width), f64::from(height));
     if Reflect::has(&js_sys::global(), &"OffscreenCanvas".into()).unwrap_or(false) {
@@ -73,7 +74,7 @@ async fn copied(bitmap: &ImageBitmap, width: u32, height: u32) -> Result<JsValue
     let context: CanvasRenderingContext2d = context.unchecked_into();
     context.draw_image_with_image_bitmap_and_dw_and_dh(bitmap, 0.0, 0.0, wide, high)?;
     let mut written = |resolve: Function, _: Function| {
-        // Where it throws, the promise never settles into a picture: it is refused below by its type.
+        // If this throws, the promise resolves to null instead of a picture, and the caller finds that by its type.
         if canvas.to_blob_with_type_and_encoder_options(&resolve, JPEG, &JsValue::from_f64(QUALITY)).is_err() {
             let _ = resolve.call1(&JsValue::NULL, &JsValue::NULL);
         }

@@ -1,4 +1,4 @@
-//! Keeps the form on the device at each change, and takes over what other pages with the same draft put in.
+//! Stores the form on the device at each change, and takes over changes that other pages made to the same draft.
 
 use super::ByAddress;
 use super::store::{Keeping, Store};
@@ -10,17 +10,18 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::{Blob, Url};
 use yew::prelude::*;
 
-/// The photos' bytes by name, as long as the page lives.
+/// The photos' bytes by the SHA-256 that names them, kept in memory while the page is open.
 pub type Blobs = Rc<RefCell<Vec<(String, Blob)>>>;
 
-/// One photo's bytes.
+/// One photo's bytes, if they are in memory.
 #[must_use]
 pub fn blob(blobs: &Blobs, sha256: &str) -> Option<Blob> {
     blobs.borrow().iter().find(|(name, _)| name == sha256).map(|(_, blob)| blob.clone())
 }
 
-/// Keeps the form under this name for so many days. `began` is the draft that it began with, and whether its own step was left
-/// then; its photos are found again. Returns what keeps the form as it is now, at once, and whether they have been found.
+/// Stores the form on the device under `name` at each change, for at most `days` days. `began` is the draft that the form started from and
+/// whether it started at the step after the draft's own; the draft's photos are read from the device. Returns a callback that stores a
+/// given form at once, and whether the photos have been read.
 #[hook]
 pub fn use_saved_form(
     name: &AttrValue,
@@ -33,8 +34,8 @@ pub fn use_saved_form(
     let (lines, leaves) = began;
     let ready = use_state(|| false);
     let keeper = use_memo(name.clone(), |name| {
-        // What the first screen kept may not be in yet: then all of it is put in here as well. Of a whole draft only that is
-        // known here which this program understands: the rest is not its own to take away.
+        // After the prerendered first screen (`leaves`), its draft may not be in the database yet: nothing counts as stored, so all of it
+        // is written again. Of any other draft the lines that this program understands count as stored; it never removes the others.
         let known = lines.as_deref().filter(|_| !leaves).map(|lines| Draft::of(&Form::begun(Some(lines), false)));
         Keeper {
             store: Store::of(name),
@@ -64,23 +65,23 @@ pub fn use_saved_form(
         let keeper = keeper.clone();
         use_callback((ByAddress(keeper.clone()), days), move |form: Rc<Form>, (_, days)| keep(&keeper, &form, *days))
     };
-    // What other pages and the installer's own number of days changed.
+    // Also stores changes that came from other pages, and a new number of days.
     use_effect_with((ByAddress(form.clone()), days), move |(form, days)| keep(&keeper, &form.0, *days));
     (at_once, *ready)
 }
 
-/// Keeps one form.
+/// What is needed to store one form.
 struct Keeper {
     store: Store,
     blobs: Blobs,
     done: Callback<Action>,
-    /// The draft as this page has it.
+    /// The draft as this page stored it last.
     mine: RefCell<Draft>,
-    /// The draft as it was on the device when this page looked last.
+    /// The draft as it was on the device when this page last read it.
     seen: RefCell<Option<Draft>>,
 }
 
-/// Keeps what there is, at once; photos that are gone from the form go from the device.
+/// Stores the form at once if it changed; photos that were added are stored, and photos that were removed are deleted.
 fn keep(keeper: &Rc<Keeper>, form: &Form, days: Option<u16>) {
     let draft = Draft::of(form).lasting(days);
     let before = keeper.mine.replace(draft.clone());
@@ -117,7 +118,7 @@ fn keep(keeper: &Rc<Keeper>, form: &Form, days: Option<u16>) {
     }
 }
 
-/// Takes over what other pages put into the draft; without one they threw it away.
+/// Takes over the changes that other pages made to the draft; `None` means that one of them deleted it.
 fn take_over(keeper: &Rc<Keeper>, draft: Option<String>) {
     let now = draft.as_deref().and_then(Draft::read);
     let seen = keeper.seen.replace(now.clone());
@@ -139,7 +140,7 @@ fn take_over(keeper: &Rc<Keeper>, draft: Option<String>) {
     spawn_local(bring_photos(Rc::clone(keeper), photos));
 }
 
-/// Finds a draft's photos on the device.
+/// Reads a draft's photos from the device.
 async fn bring_photos(keeper: Rc<Keeper>, draft: Draft) {
     for name in draft.photo_names() {
         let Some(blob) = keeper.store.photo(name).await else { continue };

@@ -1,12 +1,12 @@
-//! Random names and digests.
+//! Random secrets and SHA-256 digests.
 
 use crate::widget::state::Secrets;
 use gloo::utils::window;
 use js_sys::Uint8Array;
 use wasm_bindgen_futures::JsFuture;
 
-/// Makes what makes an enquiry one; `None` where the browser has no randomness to give. `adds` says whether it goes to where
-/// photos can be added later.
+/// Draws an enquiry's key and secrets at random; `None` where the browser offers no random numbers. `adds` says whether the enquiry goes to
+/// a service that lets photos be added later: only then is there a secret for that.
 #[must_use]
 pub fn make_secrets(adds: bool) -> Option<Secrets> {
     let crypto = window().crypto().ok()?;
@@ -17,7 +17,7 @@ pub fn make_secrets(adds: bool) -> Option<Secrets> {
     Some(Secrets { client_key: draw()?, deletion: draw()?, addition: if adds { draw()? } else { String::new() } })
 }
 
-/// SHA-256 in hexadecimal; `None` where the page was not served over a secure connection.
+/// The SHA-256 of some bytes in hexadecimal; `None` where the page was not served over a secure connection.
 pub async fn sha256(bytes: &[u8]) -> Option<String> {
     if !window().is_secure_context() {
         return None;

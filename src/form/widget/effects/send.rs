@@ -1,5 +1,5 @@
-//! Sends the enquiry, then its photos one by one. Sent twice it is one enquiry, so every step may be tried again, and is: for as
-//! long as the page is open, with growing waits, at once when the browser has a line again.
+//! Sends the enquiry, then its photos one by one. An enquiry that is sent twice counts once (its key is the same), so every request may be
+//! repeated: for as long as the page is open, after growing waits, and at once when the network is back.
 
 use super::http::{Answered, ask_as, pause};
 use super::letter::{Letter, additions};
@@ -12,28 +12,28 @@ use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use yew::Callback;
 
-/// Waits between tries, in seconds; the last is kept to.
+/// Waits between tries, in seconds; the last one is repeated.
 const WAITS: [f64; 7] = [1.0, 2.0, 5.0, 10.0, 20.0, 40.0, 60.0];
-/// The longest that another side may make one wait, in seconds; common practice, no source.
+/// The longest wait that a server can ask for, in seconds; common practice, no source.
 const LONGEST: f64 = 900.0;
 
-/// One run of sending; it ends where another has begun or it was called off.
+/// Numbers the runs of sending. A run stops when another begins or sending is cancelled.
 #[derive(Clone, Default)]
 pub struct Runs(Rc<Cell<u32>>);
 
 impl Runs {
-    /// Ends the run that is under way, if one is.
+    /// Ends the run that is under way, if there is one; returns the number of the next run.
     pub fn end(&self) -> u32 {
         self.0.set(self.0.get() + 1);
         self.0.get()
     }
 }
 
-/// What one request of a run is.
+/// One request of a run.
 enum Errand<'a> {
-    /// A body of a type, to an address, perhaps with a secret.
+    /// A body of a media type to an address, with a secret if one is needed.
     Ask { method: &'a str, url: &'a str, kind: &'a str, body: &'a JsValue, secret: Option<&'a str> },
-    /// A letter as a plain form.
+    /// A letter posted as a plain web form.
     Post { url: &'a str, letter: &'a JsValue },
 }
 
@@ -49,12 +49,12 @@ struct Refusal {
     error: String,
 }
 
-/// Sends it and says how far it came.
+/// Sends an enquiry and its photos; reports the progress and the outcome through `done`. Any run before it ends.
 pub async fn send(letter: Letter, runs: Runs, done: Callback<Action>) {
     let number = runs.end();
     let run = Run { letter, runs, number, done };
     let delivered = match run.deliver(&run.letter).await {
-        // A service may be older than the form: what it has no field for goes in words that it takes, what it asks for beside is given.
+        // A service may be older than the form: it is then sent the fields that it knows.
         Err(Some(SendTrouble::Refused(why))) if run.letter.may_be_newer_than_the_service(&why) => {
             run.deliver(&Letter { older: true, ..run.letter.clone() }).await
         }
@@ -85,7 +85,8 @@ impl Run {
         self.runs.0.get() == self.number
     }
 
-    /// The reference, or why not; `None` where it was called off.
+    /// Returns the enquiry's reference (empty where a plain web host gave none), or why it did not arrive: `Err(None)` where sending was
+    /// cancelled.
     async fn deliver(&self, letter: &Letter) -> Result<String, Option<SendTrouble>> {
         let Letter { form, url, blobs, plain, .. } = letter;
         if url.is_empty() {
@@ -94,7 +95,7 @@ impl Run {
         if *plain {
             let letter = letter.in_plain().await;
             let answer = self.persistently(Errand::Post { url, letter: &letter }).await?;
-            // An ordinary host answers what it likes: that it took it is enough.
+            // An ordinary web host answers in whatever format it likes: its success status is enough.
             return Ok(serde_json::from_str(&answer.text)
                 .map(|receipt: Receipt| receipt.reference)
                 .unwrap_or_default());
@@ -118,7 +119,7 @@ impl Run {
         };
         let receipt: Receipt =
             serde_json::from_str(&answer.text).map_err(|_| Some(SendTrouble::Refused(String::new())))?;
-        // What has arrived already, from an earlier try, is not sent again.
+        // Photos that arrived in an earlier try are not sent again.
         let left: Vec<_> =
             receipt.photos_missing.iter().filter_map(|sha256| Some((sha256, blob(blobs, sha256)?))).collect();
         for (at, (sha256, bytes)) in left.iter().enumerate() {
@@ -132,7 +133,7 @@ impl Run {
         Ok(receipt.reference)
     }
 
-    /// Tries until it is answered, waiting longer each time; a refusal is not tried again.
+    /// Repeats a request until it succeeds, waiting longer each time. A refusal is final; `Err(None)` where sending was cancelled.
     async fn persistently(&self, errand: Errand<'_>) -> Result<Answered, Option<SendTrouble>> {
         let mut waits = WAITS.iter();
         let mut wait = WAITS[0];
@@ -146,7 +147,7 @@ impl Run {
             let told = match answer {
                 Ok(answer) => match answer.status {
                     200..=299 => return Ok(answer),
-                    // Too many at once, too slow, or a fault of the other side: later it may do.
+                    // A rate limit, a timeout, or a fault of the server: a later try may succeed.
                     408 | 429 | 500.. => answer.wait.filter(|seconds| *seconds > 0.0),
                     _ => {
                         let said = serde_json::from_str(&answer.text).map(|refusal: Refusal| refusal.error);
@@ -161,9 +162,9 @@ impl Run {
             self.came(Sending::Waiting);
             wait = waits.next().copied().unwrap_or(wait);
             match told {
-                // Asked to wait, one waits, whatever the line does.
+                // A wait that the server asks for is not cut short when the network comes back.
                 Some(seconds) => pause(seconds.min(LONGEST), false).await,
-                // Many phones that lost the same mast must not all come back in the same second.
+                // The wait is randomised: phones that lost the same mast must not all try again in the same second.
                 None => pause(wait * (0.75 + js_sys::Math::random() / 2.0), true).await,
             }
         }

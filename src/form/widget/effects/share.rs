@@ -1,4 +1,5 @@
-//! The late module's door: other ways to send, and links. It is fetched when one of them is wanted.
+//! Calls the scripts that are loaded on demand (`www/form/late.js`): sharing an enquiry other than by a service, links, printing, and the
+//! plans.
 
 use super::http::{Answered, NoAnswer};
 use super::letter::Letter;
@@ -14,7 +15,10 @@ extern "C" {
     fn plan(place: Element, config: &str, answers: &str, language: &str) -> Promise;
 }
 
-/// Posts a letter as a plain form.
+/// Posts a letter ([`Letter::in_plain`]) to an address as a plain web form.
+///
+/// # Errors
+/// [`NoAnswer`] where nobody answers, or the script could not be loaded.
 pub async fn post(url: &str, letter: &JsValue) -> Result<Answered, NoAnswer> {
     let answer = JsFuture::from(share("post", vec![url.into(), letter.clone()])).await.map_err(|_| NoAnswer)?;
     let answer: Array = answer.dyn_into().map_err(|_| NoAnswer)?;
@@ -26,7 +30,7 @@ pub async fn post(url: &str, letter: &JsValue) -> Result<Answered, NoAnswer> {
     })
 }
 
-/// Draws the other ways to send.
+/// Draws the ways to share an enquiry in a place of the form; `host` is the form's element.
 pub fn offer_ways(place: Element, host: HtmlElement, letter: Letter) {
     spawn_local(async move {
         let letter = letter.in_plain().await;
@@ -34,7 +38,7 @@ pub fn offer_ways(place: Element, host: HtmlElement, letter: Letter) {
     });
 }
 
-/// Prints a copy of the page that the pressed button stands on, with whose form it is above.
+/// Prints a copy of the form's page on which the button was pressed, headed by the names in `whose`.
 pub fn print_copy(pressed: &web_sys::Event, whose: &[&str]) {
     let button = pressed.target().and_then(|target| target.dyn_into::<Element>().ok());
     let page = button.and_then(|button| button.closest(".form").ok().flatten());
@@ -42,7 +46,7 @@ pub fn print_copy(pressed: &web_sys::Event, whose: &[&str]) {
     draw("printCopy", std::iter::once(page.into()).chain(whose.iter().map(|name| JsValue::from_str(name))).collect());
 }
 
-/// Draws a plan in its place, from config and answers as JSON.
+/// Draws a plan in its place, or updates it, from config and answers as JSON.
 pub fn draw_plan(place: Element, config: &str, answers: &str, language: &str) {
     let drawn = plan(place, config, answers, language);
     spawn_local(async move {
@@ -50,17 +54,17 @@ pub fn draw_plan(place: Element, config: &str, answers: &str, language: &str) {
     });
 }
 
-/// Draws the link that takes a draft to another device.
+/// Draws the link that carries a draft (`lines`) to another device.
 pub fn show_move(place: Element, host: &HtmlElement, lines: &str) {
     draw("moving", vec![place.into(), host.into(), lines.into()]);
 }
 
-/// Draws a link of this page.
+/// Draws a link to this page with the given fragment.
 pub fn show_link(place: Element, host: &HtmlElement, fragment: &str) {
     draw("showLink", vec![place.into(), host.into(), fragment.into()]);
 }
 
-/// Where the module can't be had now its place stays empty; it is asked for again when the form changes.
+/// Calls a function of the script. If it can't be loaded, its place stays empty; it is tried again when the form changes.
 fn draw(does: &'static str, given: Vec<JsValue>) {
     spawn_local(async move {
         let _ = JsFuture::from(share(does, given)).await;

@@ -1,4 +1,4 @@
-//! Fetches the sheet of drawings, beside the form and never before it.
+//! Fetches the sheet of sketches, which the form does not wait for.
 
 use crate::widget::drawings::Sheet;
 use crate::widget::step::Step;
@@ -12,7 +12,7 @@ extern "C" {
     fn sketches(language: &str) -> Promise;
 }
 
-/// The sheet, once it is there; where it can't be had it is asked for again at the next step.
+/// The sheet of sketches in a language, empty until it has been fetched. If fetching fails, it is tried again at the next step.
 #[hook]
 pub fn use_sheet(step: Step, language: &'static str) -> Sheet {
     let sheet = use_state_eq(Sheet::default);

@@ -1,4 +1,5 @@
-//! The device's own store, as `store.js` keeps it: the same module serves the page's start script.
+//! The store on the device, which `www/form/store.js` implements: the page's start script uses the same module. What a draft says is not
+//! known here.
 
 use crate::widget::state::KeepTrouble;
 use js_sys::Promise;
@@ -37,10 +38,10 @@ extern "C" {
     fn unread(this: &Found) -> Option<bool>;
 }
 
-/// What is called when another page kept the same draft: with the draft as it is now.
+/// Called when another page may have changed the same draft, with the draft as it is now.
 type Listening = Closure<dyn FnMut(Option<String>)>;
 
-/// The store, for one form on one page.
+/// The store of one form on one page.
 pub struct Store {
     kept: Kept,
     listening: RefCell<Option<Listening>>,
@@ -52,29 +53,31 @@ impl Drop for Store {
     }
 }
 
-/// What the device says of a draft it was given.
+/// The outcome of storing a draft.
 pub struct Keeping {
-    /// What keeps it from keeping it.
+    /// Why the device does not keep it; `None` where it does.
     pub trouble: Option<KeepTrouble>,
-    /// The draft as it is there now, where it could be read; none where other pages threw it away.
+    /// The draft as it is stored now, with the changes of other pages: `None` where it could not be read, `Some(None)` where another page
+    /// deleted it.
     pub draft: Option<Option<String>>,
 }
 
 impl Store {
-    /// The store of a form; the address of its config tells forms on one site apart.
+    /// The store of a form; `form` is the address of its config, which tells the forms on one site apart.
     #[must_use]
     pub fn of(form: &str) -> Self {
         Self { kept: Kept::new(form), listening: RefCell::default() }
     }
 
-    /// Calls with the draft (none where it was thrown away) whenever another page may have changed it.
+    /// Calls `heard` whenever another page may have changed the draft, with the draft as it is now (`None` where it was deleted).
     pub fn listen(&self, heard: impl FnMut(Option<String>) + 'static) {
         let heard = Closure::new(heard);
         self.kept.listen(&heard);
         self.listening.replace(Some(heard));
     }
 
-    /// Keeps a draft that this page had otherwise before (`knew`). It is noted before this returns.
+    /// Stores a draft: `mine` as it is now, `knew` as this page stored it last. The change is noted synchronously before this returns, so
+    /// that it survives if the page goes away at once.
     pub fn keep(&self, knew: &str, mine: &str) -> impl Future<Output = Keeping> + use<> {
         let kept = self.kept.keep(knew, mine);
         async {
@@ -87,17 +90,20 @@ impl Store {
         }
     }
 
-    /// Throws the draft and its photos away.
+    /// Deletes the draft and its photos.
     pub async fn drop(&self) {
         answer(self.kept.drop()).await;
     }
 
-    /// A photo's bytes.
+    /// A photo's bytes; `None` where the device does not have them.
     pub async fn photo(&self, sha256: &str) -> Option<Blob> {
         answer(self.kept.photo(sha256)).await.dyn_into().ok()
     }
 
-    /// Keeps a photo's bytes.
+    /// Stores a photo's bytes.
+    ///
+    /// # Errors
+    /// Why the device does not keep it: no room, or the browser refuses.
     pub async fn keep_photo(&self, sha256: &str, blob: &Blob) -> Result<(), KeepTrouble> {
         answer(self.kept.keep_photo(sha256, blob))
             .await
@@ -105,16 +111,16 @@ impl Store {
             .map_or(Ok(()), |word| Err(if word == FULL { KeepTrouble::PhotosFull } else { KeepTrouble::PhotosRefused }))
     }
 
-    /// Throws a photo away.
+    /// Deletes a photo.
     pub async fn drop_photo(&self, sha256: &str) {
         answer(self.kept.drop_photo(sha256)).await;
     }
 }
 
-/// The store's word for a device without room; any other is that the browser refuses.
+/// The store's word for a device without room; any other word means that the browser refuses.
 const FULL: &str = "full";
 
-/// The store's promises hold: what is refused comes as a word.
+/// The store's promises never reject: a refusal is a word among their values.
 async fn answer(promise: Promise) -> JsValue {
     JsFuture::from(promise).await.unwrap_or(JsValue::UNDEFINED)
 }

@@ -1,4 +1,5 @@
-//! Tells the page around what it may hear (`enquiry/events.rs`), as DOM events; and the day it is.
+//! Sends the form's DOM events (`enquiry/events.rs`) to the page around it. Also writes to the browser's console, and asks the device for
+//! today's date.
 
 use js_sys::{Object, Reflect};
 use record::ViewModel;
@@ -8,12 +9,12 @@ use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
 
 #[wasm_bindgen]
 extern "C" {
-    /// Says something to whoever looks after the page: in the browser's console, without personal data.
+    /// Writes an error to the browser's console, for the developer of the page. It must hold no personal data.
     #[wasm_bindgen(js_namespace = console, js_name = error)]
     pub fn report(text: &str);
 }
 
-/// Sends an event; `detail` has what stands under each of its names, in their order.
+/// Sends an event; `detail` has the value of each of its names, in their order.
 fn tell(host: &HtmlElement, event: PageEvent, detail: &[JsValue]) {
     let object = Object::new();
     for (name, value) in event.names().iter().zip(detail) {
@@ -29,27 +30,27 @@ fn tell(host: &HtmlElement, event: PageEvent, detail: &[JsValue]) {
     }
 }
 
-/// The homeowner is somewhere else in the form.
+/// Tells the page that the homeowner came to another step.
 pub fn tell_step(host: &HtmlElement, (kind, id): (StepKind, &str)) {
     tell(host, PageEvent::Step, &[kind.word().into(), id.into()]);
 }
 
-/// There is a result: how involved, and whether with a price; neither figures nor answers.
+/// Tells the page that there is a result: the job's class and whether there is a price band, but no figures and no answers.
 pub fn tell_result(host: &HtmlElement, shown: &ViewModel) {
     tell(host, PageEvent::Result, &[shown.complexity.word().into(), shown.band.is_some().into()]);
 }
 
-/// The enquiry is in.
+/// Tells the page that the enquiry was received.
 pub fn tell_sent(host: &HtmlElement) {
     tell(host, PageEvent::Sent, &[]);
 }
 
-/// Something did not work out.
+/// Tells the page that something failed, and why.
 pub fn tell_failed(host: &HtmlElement, why: Failure) {
     tell(host, PageEvent::Failed, &[why.word().into()]);
 }
 
-/// Today, by the device's own clock and zone.
+/// Today's date by the device's clock and time zone; `None` where its clock shows a year that the calendar lacks.
 #[must_use]
 pub fn today() -> Option<jiff::civil::Date> {
     let now = js_sys::Date::new_0();

@@ -1,4 +1,5 @@
-//! Large rows to choose from: one of several, or any of several; "not sure" last, a little apart.
+//! The rows of a question that is answered by choosing: one of several (radio buttons) or any of several (check boxes), with "not sure"
+//! last and a little apart.
 
 use super::View;
 use crate::widget::el::{El, el};
@@ -74,7 +75,7 @@ pub fn choices(view: &View, question: &'static Question) -> El {
             done.emit(Action::Answered(question, picked(&given, &now, ticked)));
         })
     };
-    // Short words stand side by side; what is drawn needs its row.
+    // Short choices are laid out side by side; choices with a sketch have a row each.
     let three_phase = form.answers.meter.fuse_carriers.known().is_some_and(|carriers| carriers.get() == 3);
     let beside = |row: &Row| (!row.apart).then(|| sheet.beside(question, &row.value, three_phase)).flatten();
     let drawings: Vec<Option<El>> = rows.iter().map(beside).collect();
@@ -97,7 +98,7 @@ pub fn choices(view: &View, question: &'static Question) -> El {
     el("div").class(if short { "choices short" } else { "choices" }).all(shown.collect())
 }
 
-/// What the answer is after a row was ticked or unticked: "none" and "not sure" stand alone.
+/// The answer after a row was ticked or unticked; "none" and "not sure" exclude all other choices.
 fn picked(row: &RawAnswer, now: &RawAnswer, ticked: bool) -> RawAnswer {
     match (row, now) {
         (RawAnswer::Any(0), _) if ticked => RawAnswer::Any(0),

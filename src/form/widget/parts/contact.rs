@@ -1,4 +1,4 @@
-//! How to be reached, and Send.
+//! The contact page: how the homeowner can be reached, the privacy notice, and Send.
 
 use super::View;
 use super::emergency::emergency;
@@ -16,7 +16,7 @@ use wording::{Key, form as words};
 use yew::virtual_dom::ListenerKind;
 use yew::{AttrValue, Callback, TargetCast};
 
-/// What is missing before it may be sent: the field and what to say of it.
+/// What is missing before the enquiry may be sent: the name of each such field and the key of its error message.
 #[must_use]
 pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
     let mut found = Vec::new();
@@ -35,7 +35,7 @@ pub fn troubles(contact: &Contact) -> Vec<(&'static str, Key)> {
     found
 }
 
-/// One line of the contact.
+/// A single-line field of the contact.
 struct Line {
     name: &'static str,
     text: AttrValue,
@@ -45,7 +45,7 @@ struct Line {
     set: fn(&mut Contact, String),
 }
 
-/// How to be reached.
+/// The contact page.
 #[must_use]
 pub fn contact_page(view: &View) -> El {
     let View { form, config, speech, done, .. } = view;
@@ -121,7 +121,7 @@ fn optional(view: &View, key: Key) -> AttrValue {
     [view.speech.say(key).as_str(), " ", view.speech.say(words::CONTACT_OPTIONAL).as_str()].concat().into()
 }
 
-/// Changes the contact at an event.
+/// A callback that changes the contact at an event.
 fn changed(view: &View, change: impl Fn(&mut Contact, &Event) + 'static) -> Callback<Event> {
     let (done, contact) = (view.done.clone(), view.form.contact.clone());
     Callback::from(move |event: Event| {
@@ -131,7 +131,7 @@ fn changed(view: &View, change: impl Fn(&mut Contact, &Event) + 'static) -> Call
     })
 }
 
-/// Whether offers may be sent later: asked only where the installer wants that, and never ticked beforehand.
+/// The box to tick for offers that the installer may send later: there only if the installer wants it, and never ticked beforehand.
 fn offers(view: &View) -> El {
     let ticked = changed(view, |contact, event| {
         contact.offers = event.target_unchecked_into::<HtmlInputElement>().checked();
@@ -188,7 +188,7 @@ fn reach(view: &View) -> El {
         .with(el("div").class("choices").all(rows.collect()))
 }
 
-/// Several lines of text: the name, label, what the browser may fill in, and the most signs.
+/// A field for several lines of text.
 fn long(
     view: &View,
     (name, label, autocomplete, most): (&'static str, Key, &'static str, &'static str),
@@ -210,7 +210,8 @@ fn long(
     el("div").class("line").with(label).with(area)
 }
 
-/// What the network operator's form asks for and no answer tells. Digits that do not hold are queried and go as they are.
+/// The fields that the network operator's form asks for beyond the answers: the full address and the supply number. A supply number whose
+/// digits do not hold is queried and sent as it is.
 fn for_the_operator(view: &View) -> El {
     let View { form, speech, sheet, .. } = view;
     let number = &form.contact.supply_number;
@@ -245,7 +246,7 @@ fn for_the_operator(view: &View) -> El {
         .with(sheet.of_supply_number())
 }
 
-/// How far sending is, or why it did not get through, and the other ways where it did not.
+/// The progress of sending, or why it failed and the other ways to share the enquiry.
 pub fn how_far(view: &View) -> Option<El> {
     let View { form, speech, .. } = view;
     let said = |text| Some(el("p").set("role", "status").text(text));
@@ -274,7 +275,7 @@ pub fn how_far(view: &View) -> Option<El> {
     Some(el("div").with(trouble(why)).perhaps(ways(view)))
 }
 
-/// Where the late module draws the other ways to send an enquiry.
+/// The place where the script that is loaded on demand draws the other ways to share an enquiry.
 fn ways(view: &View) -> Option<El> {
     (view.form.step == Step::Contact).then(|| el("div").class("ways"))
 }

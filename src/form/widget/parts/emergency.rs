@@ -8,7 +8,7 @@ use crate::widget::step::Step;
 use wording::form as words;
 use yew::AttrValue;
 
-/// What to do first, and whom to ring; nothing where nothing was noticed that counts.
+/// All advice for the answers, with the numbers to ring; `None` where there is none to give.
 pub fn emergency(view: &View) -> Option<El> {
     let speech = view.speech;
     let all = advice(&view.form.answers);
@@ -27,7 +27,7 @@ pub fn emergency(view: &View) -> Option<El> {
 
 /// One piece of advice, with the numbers to ring.
 pub fn told(view: &View, Advice { text, ring, or }: Advice) -> El {
-    // Where one number is right for several it is shown once.
+    // A number that several pieces of advice share is shown once.
     let rings = match ring {
         Ring::Number(number, _) => number,
         Ring::Installer => "installer",
@@ -41,7 +41,7 @@ pub fn told(view: &View, Advice { text, ring, or }: Advice) -> El {
         .perhaps(or.and_then(|or| link(view, "ring or", or)))
 }
 
-/// A link that rings; none to an installer who gave no number.
+/// A link that rings a number; `None` for an installer who gave none.
 fn link(view: &View, class: &'static str, ring: Ring) -> Option<El> {
     let speech = view.speech;
     let (number, text): (AttrValue, AttrValue) = match ring {
@@ -52,7 +52,7 @@ fn link(view: &View, class: &'static str, ring: Ring) -> Option<El> {
     Some(el("a").class(class).attr("href", ["tel:", &number].concat().into()).text(text))
 }
 
-/// The ways on from a danger: back to the list of signs, and to sending; quiet beside the number that is rung.
+/// The ways on from the emergency advice: back to the list of signs, or to sending. They are less prominent than the number to ring.
 pub fn after_danger(view: &View) -> Option<El> {
     view.form.answers.hazard.is_noticed().then(|| {
         let speech = view.speech;

@@ -1,4 +1,4 @@
-//! What is added to an enquiry that is in: photos, and the answers that a link asks for.
+//! The page on which something is added to an enquiry that was received: photos, and the answers that a link asks for.
 
 use super::View;
 use super::contact::how_far;
@@ -17,11 +17,11 @@ use wording::form as words;
 use yew::Callback;
 use yew::virtual_dom::ListenerKind;
 
-/// Where photos may be added, where no question says which.
+/// The photo places offered where the link asks no questions.
 const PLACES: [PhotoPlace; 5] =
     [PhotoPlace::Parking, PhotoPlace::Meter, PhotoPlace::Board, PhotoPlace::Pipes, PhotoPlace::Other];
 
-/// The page of a link.
+/// The page for additions.
 #[must_use]
 pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     let View { form, speech, done, .. } = view;
@@ -44,8 +44,8 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     }
     let looks = form.may_look();
     let shown = PLACES.iter().filter(|place| asked.is_empty() || stood.contains(&stands_at(**place)));
-    // While a danger is known or not ruled out nobody is sent to meter, board or pipes, for a photo either. What was taken before
-    // still travels.
+    // While a danger is known or not ruled out, the homeowner is not sent to meter, board or pipes for a photo either. Photos that were
+    // taken before are still sent.
     let shown = shown.filter(|place| looks || stands_at(**place) == Place::Drive);
     parts.extend(shown.map(|place| photos(view, *place, taken)));
     let wrong = if looks {
@@ -56,7 +56,7 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
     let nothing = form.complaints > 0 && !is_ready(form);
     let main =
         el("button").set("type", "submit").class("main").flag("disabled", form.queued).text(speech.say(words::SEND));
-    // Come to from the page of what was sent, it leads back there; a link leads nowhere else.
+    // Opened from the page after sending, it leads back there; opened by a link, it has no way back.
     let back = form
         .link
         .is_none()
@@ -79,7 +79,7 @@ pub fn link_page(view: &View, taken: &Callback<(PhotoPlace, File)>) -> El {
         .with(el("div").class("actions").with(main).perhaps(back))
 }
 
-/// Whether there is something to send, and all of it can be read.
+/// Whether there is something to send, and nothing typed is unreadable.
 fn is_ready(form: &Form) -> bool {
     let said = form.asked_by_link().any(|question| (question.get)(&form.answers) != RawAnswer::Nothing);
     let said = said || form.answers.hazard.is_feared();
@@ -88,12 +88,12 @@ fn is_ready(form: &Form) -> bool {
         && !form.asked_by_link().any(|question| form.unreadable(question))
 }
 
-/// Whether somebody who is asked there is sent to look.
+/// Whether a question at this place sends the homeowner to look at meter, board or pipes.
 const fn sends_to_look(place: Place) -> bool {
     matches!(place, Place::Meter | Place::Board | Place::Pipes)
 }
 
-/// Where one stands to photograph a place.
+/// The place where the homeowner stands to take a photo.
 fn stands_at(place: PhotoPlace) -> Place {
     match place {
         PhotoPlace::Parking => Place::Drive,

@@ -1,5 +1,5 @@
-//! While a danger is known or not ruled out, nothing anywhere sends the homeowner to meter, board or pipes: whatever step the form
-//! is on, whatever was answered before, whatever was worked out before, opened from a draft or by a link.
+//! Tests that nothing sends the homeowner to meter, board or pipes while a danger is known or not ruled out: at every step, with any
+//! earlier answers and assessment, and also in a form opened from a draft or by a link.
 
 use super::tests::{made, shown};
 use super::*;
@@ -18,7 +18,7 @@ use yew::Reducible;
 
 const LOOKED_AT: [Place; 3] = [Place::Meter, Place::Board, Place::Pipes];
 
-/// What of a page sends somebody to look: a question of these places or a way to one, a photo slot, how to stand there.
+/// The parts of a page that send somebody to look: a question at these places or a way to one, a photo slot, how to stand there.
 fn sends_to_look(html: &str) -> Vec<String> {
     let mut found = Vec::new();
     for question in CATALOGUE.iter().filter(|question| LOOKED_AT.contains(&question.place)) {
@@ -31,7 +31,7 @@ fn sends_to_look(html: &str) -> Vec<String> {
         let way = [">", speech.made(&["screen-", screen.id]).as_str(), "<"].concat();
         found.extend(html.contains(&way).then_some(way));
     }
-    // The parking spot alone is photographed wherever one stands.
+    // A photo of the parking spot sends nobody to look.
     for word in PhotoPlace::WORDS.iter().filter(|word| **word != PhotoPlace::Parking.word()) {
         let slot = format!("id=\"p-{word}\"");
         found.extend(html.contains(&slot).then_some(slot));
@@ -41,7 +41,7 @@ fn sends_to_look(html: &str) -> Vec<String> {
     found
 }
 
-/// Every step that there is.
+/// Every possible step.
 fn steps() -> Vec<Step> {
     let screens = SCREENS.iter().map(Step::Screen);
     let questions = CATALOGUE.iter().map(Step::Question);
@@ -49,7 +49,7 @@ fn steps() -> Vec<Step> {
     screens.chain(questions).chain(LOOKED_AT.map(Step::Found)).chain(others).collect()
 }
 
-/// The page of the step that a form is on; the result was worked out while nothing was feared.
+/// The page of a form's step; the assessment shown is from before the danger became known.
 fn page(form: Form, before: &Rc<Made>) -> String {
     let form = Rc::new(form);
     let assessed = Assessed { latest: Some(before.clone()), fresh: false, waits: Waits::Work };
@@ -64,7 +64,7 @@ fn page(form: Form, before: &Rc<Made>) -> String {
     })
 }
 
-/// A home whose meter and board were looked at.
+/// The answers of a home whose meter and board were looked at.
 fn seen() -> Answers {
     let mut answers = Answers::default();
     answers.hazard.signs = Answer::Known(Set::NONE);
@@ -116,16 +116,16 @@ fn while_a_danger_is_feared_no_step_sends_anybody_to_look() {
         let answers = Answers { hazard, ..answers.clone() };
         let mut seen = Vec::new();
         for step in steps() {
-            // As a draft brings it back, and as another page of the same draft tells it.
+            // The danger comes with a draft, or from another page with the same draft.
             let form = Form { answers: Said::of(answers.clone()), step, reached_result: true, ..Form::default() };
             let opened = Form::begun(Some(&Draft::of(&form).write()), false);
             let form = Rc::new(form).reduce(Action::TodayIs(jiff::civil::date(2026, 6, 1)));
-            // And with the service's word, which may be older.
+            // The same with the service's permission to look, which may be from before.
             let told = Rc::clone(&form).reduce(Action::ToldToLook(true));
             for form in [opened, Form::clone(&form), Form::clone(&told)] {
                 let shown = form.step;
                 assert!(!shown.looks(), "{:?} at {step:?}", answers.hazard);
-                // Where one was led elsewhere the page is the same; a question's page is drawn for the first few dangers.
+                // To save time, pages of screens and questions are drawn for the first few dangers only.
                 let drawn = at < 4 || !matches!(shown, Step::Screen(_) | Step::Question(_)) || shown == Step::first();
                 if drawn && !seen.contains(&(shown.name(), form.told_to_look)) {
                     seen.push((shown.name(), form.told_to_look));

@@ -1,6 +1,6 @@
-//! The views: each shows what it is given and owns no rule and no text.
+//! The views: each draws what it is given, and has no rule and no sentence of its own.
 //!
-//! Plain functions under one component: every further component type costs a stranger on a phone some three kilobytes.
+//! They are plain functions under one Yew component: each further component type would add some three kilobytes to the download.
 
 mod choices;
 mod contact;
@@ -33,7 +33,7 @@ use model::config::FormPart;
 use std::rc::Rc;
 use yew::Callback;
 
-/// What every page is shown from.
+/// Everything that a page is drawn from.
 pub struct View<'a> {
     /// The form.
     pub form: &'a Rc<Form>,
@@ -41,14 +41,14 @@ pub struct View<'a> {
     pub config: Option<&'a FormPart>,
     /// The wording.
     pub speech: &'a Speech,
-    /// The drawings.
+    /// The sketches.
     pub sheet: &'a Sheet,
-    /// What was done.
+    /// Takes the actions of the homeowner.
     pub done: &'a Callback<Action>,
 }
 
 impl View<'_> {
-    /// Does this when pressed.
+    /// A callback that sends an action when something is pressed.
     pub fn on_press(&self, action: impl Fn() -> Action + 'static) -> Callback<web_sys::Event> {
         let done = self.done.clone();
         Callback::from(move |_| done.emit(action()))

@@ -1,6 +1,6 @@
-//! What becomes of what is sent: who it goes to and for what, who else, how long, and what one may ask.
+//! The privacy notice: who receives the enquiry and for what, who else sees it, how long it is kept, and what the homeowner may ask for.
 //!
-//! An enquiry is a step before a contract that the person asks for, so nothing is to be agreed to here. Source: UK GDPR,
+//! An enquiry is a step before a contract that the person asks for, so no consent is needed here. Source: UK GDPR,
 //! articles 6(1)(b) and 13, from memory.
 
 use crate::widget::el::{El, el, paragraph, section};
@@ -8,7 +8,8 @@ use crate::widget::speech::Speech;
 use wording::form as words;
 use yew::AttrValue;
 
-/// The notice of whoever answers for it, as far as that is known: for how many days it is kept, and where its own notice stands.
+/// The notice for an enquiry that `who` is responsible for. The number of days that it is kept, and the address of the installer's own
+/// notice, are named where they are known.
 #[must_use]
 pub fn notice(speech: &Speech, who: &str, days: Option<u16>, privacy: Option<AttrValue>) -> El {
     let say = |key| speech.fill(key, &[("who", who)]);

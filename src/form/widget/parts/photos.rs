@@ -21,7 +21,7 @@ pub fn photos(view: &View, place: PhotoPlace, taken: &Callback<(PhotoPlace, File
             if let Some(file) = input.files().and_then(|files| files.get(0)) {
                 taken.emit((place, file));
             }
-            // So that the same picture can be chosen again after it was removed.
+            // Emptied, so that the same picture can be chosen again after it was removed.
             input.set_value("");
         })
     };

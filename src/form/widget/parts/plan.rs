@@ -1,4 +1,4 @@
-//! The place where a plan is drawn by the program that is fetched for it: the way of the cable, or the reach of the leads.
+//! The place in which the program of the plans, which is loaded on demand, draws the route builder or the reach of the leads.
 
 use super::View;
 use crate::widget::el::{El, el, paragraph};
@@ -10,8 +10,8 @@ use wording::form as words;
 use yew::virtual_dom::ListenerKind;
 use yew::{Callback, TargetCast};
 
-/// A question's place for its plan, where it has one. What is drawn in it is no child of this view's; a route's rows come back as the
-/// text of the field before it. In the core, where nothing is measured yet, the reach is not drawn.
+/// The place for a question's plan, where it has one. Yew does not own what is drawn in it; the rows of a route come back as the text of
+/// the field before it. In the core, where nothing has been measured yet, the reach of the leads is not drawn.
 pub fn plan(question: &'static Question, view: &View) -> Option<El> {
     let View { form, speech, done, .. } = view;
     let of_route = question.kind == AnswerKind::Stretches;

@@ -58,7 +58,7 @@ pub fn question_view(view: &View, question: &'static Question) -> El {
         .with(folded("why", speech.say(words::WHY_OPEN)).with(el("p").text(speech.made(&["why-", id]))))
 }
 
-/// What is missing, by the kind of control.
+/// The key of the message about a missing or unreadable answer, by the kind of control.
 fn complaint(question: &Question, form: &Form) -> Key {
     match (question.kind, form.unreadable(question)) {
         (AnswerKind::PostcodeLine, true) => words::UNREADABLE_POSTCODE,
@@ -99,7 +99,7 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
     let beside = match question.kind {
         AnswerKind::Distance => Some(units(question, view)),
         AnswerKind::Figure(bounds) => Some(el("span").class("unit").text(bounds.symbol.into())),
-        // How it was read, where that is not what stands in the field.
+        // The postcode as it was read, where that differs from the text in the field.
         AnswerKind::PostcodeLine => match (question.get)(&form.answers) {
             RawAnswer::Line(read) if read != form.text_of(question) => Some(el("span").class("unit").text(read.into())),
             _ => None,
@@ -109,7 +109,7 @@ fn field(question: &'static Question, view: &View, error_id: Option<&str>) -> El
     el("div").class("field").with(input).perhaps(beside)
 }
 
-/// What a distance is measured in.
+/// The choice of the unit that a distance is measured in.
 fn units(question: &'static Question, view: &View) -> El {
     let View { form, speech, done, .. } = view;
     let now = form.unit_of(question);

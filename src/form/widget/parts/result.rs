@@ -1,4 +1,5 @@
-//! The result, before any name is asked: how involved, what it would cost, why, who answers first, what would narrow it.
+//! The result page, which comes before any name is asked for: the class of the job, the price band and its causes, who has to answer first,
+//! and which answers would narrow the band.
 
 use super::View;
 use crate::widget::drawings::{plan, tape};
@@ -18,7 +19,7 @@ use web_sys::Event;
 use wording::form as words;
 use yew::{AttrValue, Callback};
 
-/// The result.
+/// The result page.
 #[must_use]
 pub fn result_page(view: &View, assessed: &Assessed) -> El {
     let View { form, speech, .. } = view;
@@ -69,14 +70,14 @@ fn involved(shown: &ViewModel, speech: &Speech) -> El {
     let part = el("section").class("involved");
     let class = speech.made(&["complexity-", word]);
     if shown.complexity == Complexity::NotCovered {
-        // Outside what the figures are for, how involved it is can't be said either.
+        // Outside the area that the figures are for, no class can be given either.
         return part.with(title.text(class));
     }
     if shown.no_band.is_some_and(NoBand::leaves_no_class) && shown.complexity != Complexity::LookFirst {
-        // Nor where nearly nothing was said.
+        // Nor can one with hardly any answers.
         return part.with(title.text(speech.say(words::COMPLEXITY_NOT_COVERED)));
     }
-    // A class that rests on something says so in its title.
+    // A class that holds on conditions says so in its title.
     let (says, conditions) = match shown.settle.as_slice() {
         [] => (None, None),
         [one] => {
@@ -102,7 +103,7 @@ fn involved(shown: &ViewModel, speech: &Speech) -> El {
         .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
 
-/// What was asked for, and whether it is so.
+/// The homeowner's wishes and whether the planned job meets them.
 fn wishes(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let lines = || shown.wishes.iter().map(|line| speech.filled(line, &[])).collect();
     (!shown.wishes.is_empty()).then(|| section("wishes", speech.say(words::WISHES_TITLE)).with(list("ul", lines())))
@@ -111,7 +112,7 @@ fn wishes(shown: &ViewModel, speech: &Speech) -> Option<El> {
 fn price(shown: &ViewModel, view: &View) -> El {
     let View { form, speech, .. } = view;
     let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
-    // What is paid, said in full, whichever figure stands above it.
+    // The section of the price: the same explanations under a band and under a single figure.
     let price = |figure: El, says: El, tape: Option<El>| {
         let holds = || match &shown.jobs {
             None => speech.say(words::BAND_NINE),
@@ -145,7 +146,7 @@ fn price(shown: &ViewModel, view: &View) -> El {
     price(paragraph("range", range), likely, Some(tape(&band, &shown.curve, speech)))
 }
 
-/// Said beside the price, which stays what is paid.
+/// The grants, shown beside the price, from which they are not deducted.
 fn grants(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     let line = |grant: &GrantView| {
         let (most, read) = (speech.money(grant.most), speech.day(&grant.read));
@@ -155,7 +156,7 @@ fn grants(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     shown.grants.iter().map(line).collect()
 }
 
-/// What makes it dearer or cheaper than the simplest job.
+/// What makes the job dearer or cheaper than the plainest one.
 fn dearer(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let line = |cause: &CauseView| {
         let (key, size) =
@@ -168,13 +169,13 @@ fn dearer(shown: &ViewModel, speech: &Speech) -> Option<El> {
         .then(|| section("dearer", speech.say(words::DEARER_TITLE)).with(list()))
 }
 
-/// What driving on it takes and costs.
+/// What the homeowner's driving takes and costs.
 fn driving(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let lines = || shown.driving.iter().map(|line| speech.filled(line, &[])).collect();
     (!shown.driving.is_empty()).then(|| section("driving", speech.say(words::DRIVING_TITLE)).with(list("ul", lines())))
 }
 
-/// The same home with one choice made the other way.
+/// The what-ifs: the same home with one choice made the other way.
 fn what_ifs(shown: &ViewModel, speech: &Speech) -> Option<El> {
     let line = |future: &WhatIfView| {
         let line = el("li").with(el("strong").text(speech.filled(&future.text, &[]))).with(el("br"));
@@ -191,7 +192,7 @@ fn what_ifs(shown: &ViewModel, speech: &Speech) -> Option<El> {
         .then(|| folded("futures", speech.say(words::FUTURES_TITLE)).with(list()))
 }
 
-/// Who must answer first, and who perhaps.
+/// The gates: who has to answer first, certainly or possibly.
 fn first(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     let line = |gate: &GateView| {
         let wait = speech.fill(words::GATE_WAIT, &[("wait", &gate.wait)]);
@@ -211,7 +212,7 @@ fn first(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     .collect()
 }
 
-/// What the homeowner is told of the flags: the few that decide; the rest is folded away.
+/// The flags for the homeowner: the few that decide, with the others folded away.
 fn told(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     let line = |flag: &FlagView| {
         let text = speech.filled(&flag.text, &[]);
@@ -227,7 +228,7 @@ fn told(shown: &ViewModel, speech: &Speech) -> Vec<El> {
     .collect()
 }
 
-/// To what can be drawn closer.
+/// Buttons to the questions that have a plan: the route builder and the reach of the leads.
 fn closer(view: &View) -> Option<El> {
     let to = |(id, key)| {
         let asked = question(id).filter(|asked| (asked.asked)(&view.form.answers))?;
@@ -241,14 +242,14 @@ fn closer(view: &View) -> Option<El> {
     (!all.is_empty()).then(|| el("p").class("does").all(all))
 }
 
-/// The answers that would narrow it most, each to be taken up again with one tap.
+/// The questions whose answers would narrow the band most, each reopened with one tap.
 fn narrow(shown: &ViewModel, view: &View) -> Option<El> {
     let speech = view.speech;
     let longest = shown.open.iter().filter_map(|open| open.by).max().unwrap_or_default();
     let rows: Vec<El> = shown
         .open
         .iter()
-        // What was worked out before a danger became known may still stand here.
+        // The assessment may be from before a danger became known: questions that are not asked any more are left out.
         .filter_map(|open| Some((open.by, question(&open.question).filter(|asked| (asked.asked)(&view.form.answers))?)))
         .map(|(by, asked)| {
             let gain = match by {
@@ -263,7 +264,7 @@ fn narrow(shown: &ViewModel, view: &View) -> Option<El> {
     (!rows.is_empty()).then(|| section("narrow", speech.say(title)).with(el("ul").class("rows").all(rows)))
 }
 
-/// A row that takes a question up again, with something said under it; `mark` names the row for those who look for it.
+/// A row that reopens a question, with a line of text under it; `mark` is the attribute that holds the question's id.
 fn to_question(view: &View, question: &'static Question, mark: &'static str, under: AttrValue) -> El {
     el("button")
         .set("type", "button")
@@ -274,7 +275,7 @@ fn to_question(view: &View, question: &'static Question, mark: &'static str, und
         .with(el("small").text(under))
 }
 
-/// A bar of so many hundredths; the row says in words what it shows.
+/// A bar of this many hundredths of its full length; it only repeats what the row says in words.
 fn worth(long: i64) -> El {
     let bar = el("rect").class("stretch").set("height", "6").attr("width", long.to_string().into());
     el("svg")
@@ -285,7 +286,7 @@ fn worth(long: i64) -> El {
         .with(bar)
 }
 
-/// What was answered, each to be changed with one tap.
+/// The answers, each changed with one tap.
 fn said(view: &View) -> Option<El> {
     let View { form, speech, .. } = view;
     let words = speech.words();
@@ -301,7 +302,7 @@ fn said(view: &View) -> Option<El> {
     })
 }
 
-/// The rest of the questions, screen by screen; what has its answer stands among what was said.
+/// The questions outside the core, screen by screen; those that are answered are listed among the answers instead.
 fn more(view: &View) -> Option<El> {
     let View { form, speech, .. } = view;
     let open = screens::rest(&form.answers).filter(|screen| screen.stands_open(&form.answers));

@@ -1,4 +1,4 @@
-//! A screen of questions: how to stand there, the questions, the photo of the place, and the way on.
+//! A screen of questions: how to stand at the place, the questions, a photo of the place, and the main button.
 
 use super::View;
 use super::emergency::{after_danger, emergency};
@@ -17,7 +17,8 @@ use wording::form as words;
 use yew::virtual_dom::ListenerKind;
 use yew::{AttrValue, Callback};
 
-/// The screen that the form is on, or the one question taken up again.
+/// The page of a screen, of a single reopened question, or of the report of a danger. `taken` takes a chosen photo; `shown` is the latest
+/// view model, which gives the question priority and the line about the job so far.
 #[must_use]
 pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Option<&ViewModel>) -> El {
     let View { form, speech, done, .. } = view;
@@ -25,7 +26,7 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         Step::Screen(screen) => (screen.place, screen.photo, screen.is_core(&form.answers)),
         Step::Question(question) => (question.place, None, false),
         Step::Found(_) => (Place::First, None, true),
-        // Another page shows these.
+        // These steps have pages of their own.
         Step::Result | Step::Contact | Step::Sent | Step::Link => return el("div"),
     };
     let on = {
@@ -56,7 +57,7 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         .class("actions")
         .with(el("button").set("type", "submit").class("main").text(speech.say(main)))
         .perhaps(send_now);
-    // A danger takes the screen: what to do and whom to ring. The list of signs is a press away, sending is quiet.
+    // A danger fills the screen with what to do and whom to ring. The list of signs is one press away, and sending is less prominent.
     let danger = (place == Place::First && hazard).then_some(if form.lists_signs { "lists" } else { "shown" });
     el("form")
         .class("page")
@@ -74,12 +75,13 @@ pub fn screen_page(view: &View, taken: &Callback<(PhotoPlace, File)>, shown: Opt
         .with(actions)
 }
 
-/// Before the car's place and the wishes are known nothing is known.
+/// Whether a screen at this place shows how the job looks so far: before the parking place and the wishes are known, nothing can be said.
 fn tells_so_far(place: Place) -> bool {
     matches!(place, Place::Drive | Place::Meter | Place::Board)
 }
 
-/// What the answers so far come to, and how many could still change that a lot; its place is kept until that is known.
+/// The class of the job by the answers so far, and how many open questions could still change the price a lot. Empty until that is known,
+/// so that nothing moves when it appears.
 fn so_far(speech: &Speech, shown: Option<&ViewModel>) -> El {
     let line = el("p").class("so-far");
     let Some(shown) = shown.filter(|shown| shown.no_band.is_none()) else { return line };
@@ -90,21 +92,21 @@ fn so_far(speech: &Speech, shown: Option<&ViewModel>) -> El {
         .text(speech.made(&["so-far-open-", &open.to_string()]))
 }
 
-/// What a lot is: this part of the likely price. Common practice, no source.
+/// A change of the price is a lot from the likely price divided by this. Common practice, no source.
 const A_LOT: i64 = 20;
 
-/// What this is, how long it takes, and who sees it.
+/// The introduction above the first question: what the form is for and who sees the answers.
 fn intro(speech: &Speech) -> El {
     let lines = [words::INTRO_WHAT, words::INTRO_WHO].map(|key| el("p").text(speech.say(key)));
     el("div").class("intro").all(lines.into())
 }
 
-/// Beside the list of signs, where something was found on looking.
+/// The advice to step back first, shown beside the list of signs when a danger was found while looking.
 fn step_back_first(speech: &Speech) -> El {
     el("div").class("intro").with(el("p").with(el("strong").text(speech.say(words::FOUND_TEXT))))
 }
 
-/// The way to say that something looks wrong here, wherever somebody is sent to look.
+/// The button to report that something looks wrong, at every place where the homeowner is sent to look.
 pub fn looks_wrong(view: &View, place: Place) -> Option<El> {
     let looks = matches!(place, Place::Meter | Place::Board | Place::Pipes);
     looks.then(|| {
@@ -117,7 +119,7 @@ pub fn looks_wrong(view: &View, place: Place) -> Option<El> {
     })
 }
 
-/// How to stand at meter, board or pipes: said on each of their screens.
+/// How to stand at meter, board or pipes: shown on each of their screens.
 pub fn how_to_stand(speech: &Speech, place: Place) -> Option<El> {
     let more = match place {
         Place::Meter => words::LOOK_ONLY_METER,

@@ -1,4 +1,4 @@
-//! After sending: the reference, large enough to read out, and what can still be added.
+//! The page after sending: the reference in large letters, to be read out on the telephone, and a way to add photos.
 
 use super::View;
 use super::emergency::emergency;
@@ -21,7 +21,7 @@ pub fn sent_page(view: &View) -> El {
         .with(list("ol", vec![speech.say(words::NEXT_2), speech.say(words::NEXT_3)]));
     page = page.with(el("p").text(speech.say(words::SENT_TEXT))).with(next);
     if form.adds_to().is_some() {
-        // The link itself is drawn by the late module.
+        // The link itself is drawn by a script that is loaded on demand.
         let add = button("quiet", speech.say(words::ADD_PHOTO), view.on_press(|| Action::WentTo(Step::Link)));
         let more = section("adding", speech.say(words::ADD_LATER_TITLE)).with(add);
         page = page.with(if form.link.is_some() {

@@ -1,4 +1,4 @@
-//! What is shown, rendered natively to a string.
+//! Tests of the views, rendered natively to a string.
 
 use super::question::question_view;
 use super::*;
@@ -78,7 +78,7 @@ fn banded(assessment: &mut Assessment) {
     });
 }
 
-/// How to be reached, by an installer whose config was changed.
+/// The contact page of an installer whose config was changed.
 fn contact_shown(change: impl FnOnce(&mut FormPart)) -> String {
     let mut config = demo_part();
     change(&mut config);
@@ -160,7 +160,7 @@ fn a_postcode_that_cannot_be_read_says_so_at_its_field() {
     assert!(html.contains("aria-describedby=\"e-postcode\"") && html.contains("id=\"e-postcode\""));
 }
 
-/// Asked beside the field and never refused: the way on stays open.
+/// A query stands beside the field; it never prevents sending.
 #[test]
 fn a_length_that_nobody_means_is_queried_beside_its_field_and_kept() {
     let asks = |id: &'static str, json: &str| {
@@ -275,7 +275,7 @@ fn a_result_with_a_band_says_what_it_is() {
     assert!(!html.contains("for the installer alone") && !html.contains(" style="));
 }
 
-/// What a band holds is a condition until recorded jobs carry it, and then a count of them.
+/// What the band holds is stated as a condition until recorded jobs bear it out; then their number is given.
 #[test]
 fn how_many_jobs_fall_inside_is_a_condition_until_recorded_jobs_say_so() {
     let with = |jobs: u32| {
@@ -324,7 +324,7 @@ fn nobody_is_asked_for_an_answer_that_is_worth_next_to_nothing() {
     assert!(html.contains("data-question=\"tenure\"") && html.contains("about £40"));
 }
 
-/// The result by an installer who shows this of the price.
+/// The result page of an installer who shows this much of the price.
 fn result_by(shows: model::config::PriceShown) -> String {
     let mut config = demo_config();
     config.prices_shown = model::config::PricesShown::all(shows);

@@ -1,7 +1,7 @@
-//! What the scripts of the pages know of events and drafts: the constants that they import from `declared.js`.
+//! The names of events and draft lines that the page's scripts use: the constants that they import from `declared.js`.
 //!
-//! There is no such file. The build puts each constant that a script imports into that script, from this list, so that nothing is
-//! written twice and nothing is sent that is not used.
+//! There is no such file. The build replaces each import by the constants of this list, so that no name is written twice and a script holds
+//! only the constants that it uses.
 
 use crate::widget::step::Step;
 use model::answers::Word;
@@ -11,10 +11,10 @@ use record::enquiry::events::{Failure, PageEvent};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 
-/// The topic of what is asked about danger, and a point: with a field's name after it, the path of its answer.
+/// The topic of the answers about danger with a point: followed by a field's name, it is the path of that answer.
 const HAZARD: &str = "hazard.";
 
-/// The fields of the plain form that are a contact's.
+/// The fields of the plain form that belong to the contact.
 const CONTACT: [&str; 5] = ["name", "telephone", "email", "when", "note"];
 
 /// Every constant, by its name.
@@ -34,7 +34,7 @@ pub fn declared() -> BTreeMap<String, Value> {
     put("DRAFT_VERSION", VERSION.into());
     put("DRAFT_VERSION_BEFORE", VERSION_BEFORE.into());
     put("FIRST_STEP", first_step().into());
-    // How the names of lines begin that say what was answered about danger: `signs`, `when` and `place` come after it.
+    // The beginning of the names of the lines about danger: `signs`, `when` or `place` follows.
     put("LINES_OF_HAZARD", DraftLine::Answer.of(HAZARD).into());
     let mut contact: Map<_, _> =
         CONTACT.iter().map(|name| ((*name).to_owned(), DraftLine::Contact.of(name).into())).collect();
@@ -50,14 +50,14 @@ fn constant(kind: &str, word: &str) -> String {
     [kind, "_", &word.replace('-', "_").to_uppercase()].concat()
 }
 
-/// The draft's line for the first screen.
+/// The value of a draft's line `step` at the first screen.
 fn first_step() -> String {
     let (kind, id) = Step::first().name();
     [kind.word(), " ", id].concat()
 }
 
-/// The names of lines that go to another device, as a regular expression. What tells lines of a kind apart is a path of an answer or
-/// a question's id: no longer than sixty characters (this program's choice).
+/// The names of lines that are carried to another device, as a regular expression. What tells lines of a kind apart is a path of an answer
+/// or a question's id: no longer than sixty characters (this program's choice).
 fn moving() -> String {
     let (several, alone): (Vec<_>, Vec<_>) =
         DraftLine::ALL.iter().filter(|line| line.moves()).partition(|line| line.is_of_a_field());

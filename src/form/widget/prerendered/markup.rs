@@ -1,10 +1,10 @@
-//! What a view made, as a tree of markup.
+//! Converts the nodes of a Yew view into a tree of markup.
 
 use crate::widget::el::El;
 use record::markup::{Node, Tag};
 use yew::Html;
 
-/// The one element that a view made.
+/// A view as markup.
 #[must_use]
 pub fn made(view: El) -> Tag {
     let mut nodes = Vec::new();

@@ -1,30 +1,31 @@
-//! Many drawings of one screen, merged into one that holds every part and says of each when it shows.
+//! Merges many drawings of one screen, each for another state, into one markup that holds every part with the condition under which it
+//! shows.
 //!
-//! A condition names what has to be ticked (`data-when`, one of these words), what has to be ticked where what passed is over
-//! (`data-over`, if that is another list), what has to be the place (`data-where`, one of these words), and whether the main button
-//! has to have been pressed (`data-pressed`). What lies in a part that is hidden is hidden with it. Whoever merges finds out whether that can say what the drawings show, or hears which part it can't.
+//! A condition is made of attributes, all of which have to hold: one of the words in `data-when` is ticked (in `data-over`, if that is
+//! there and the danger is past); the place is one of the words in `data-where`; the main button was pressed (`data-pressed`). A part
+//! inside a hidden part is hidden with it. Merging fails, naming the part, if such conditions can't express when it shows.
 
 use record::markup::{Node, Tag};
 use std::collections::BTreeSet;
 
-/// What is answered while a screen is drawn.
+/// The answers for which a screen is drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct State {
-    /// What is ticked: a word, or several.
+    /// The words that are ticked: one or several.
     pub ticked: Vec<&'static str>,
-    /// Whether what passed is over.
+    /// Whether the danger is said to be past.
     pub over: bool,
-    /// The place.
+    /// The word of the place.
     pub place: &'static str,
     /// Whether the main button has been pressed.
     pub pressed: bool,
 }
 
-/// When a part shows; all of it has to hold.
+/// The condition under which a part shows; every field that is set has to hold.
 #[derive(Clone, Debug, Default)]
 struct Condition {
     when: Option<Vec<&'static str>>,
-    /// In place of `when`, where what passed is over.
+    /// Used instead of `when` where the danger is past.
     over: Option<Vec<&'static str>>,
     place: Option<Vec<&'static str>>,
     pressed: bool,
@@ -43,7 +44,7 @@ impl Condition {
     }
 }
 
-/// The words of some of the states, each once.
+/// The words of those states for which `of` holds, each once.
 fn words(from: &[State], of: fn(&State) -> bool, word: fn(&State) -> &'static str) -> Vec<&'static str> {
     let mut words = Vec::new();
     for state in from.iter().filter(|state| of(state)) {
@@ -54,7 +55,7 @@ fn words(from: &[State], of: fn(&State) -> bool, word: fn(&State) -> &'static st
     words
 }
 
-/// A node and the drawings that it is part of, by number.
+/// A node, and the numbers of the drawings that it is part of.
 struct Part {
     node: Node,
     inner: Vec<Part>,
@@ -84,7 +85,7 @@ impl Part {
         }
     }
 
-    /// Takes the same part of another drawing in.
+    /// Merges the same part of another drawing into this one.
     fn take(&mut self, node: &Node, number: usize) {
         self.drawn.insert(number);
         let Node::Tag(tag) = node else { return };
@@ -101,9 +102,9 @@ impl Part {
         }
     }
 
-    /// The condition under which it shows, where what it lies in shows.
+    /// The condition under which it shows, given that the part around it shows.
     fn condition(&self, around: &BTreeSet<usize>, states: &[State]) -> Result<Condition, String> {
-        // Where one word is ticked alone, it is that word that decides.
+        // Only states with a single ticked word tell which word decides.
         let alone = |drawn: &BTreeSet<usize>| -> Vec<State> {
             drawn.iter().map(|number| states[*number].clone()).filter(|state| state.ticked.len() == 1).collect()
         };
@@ -115,7 +116,7 @@ impl Part {
         let pressed = here.iter().all(|state| state.pressed) && !all.iter().all(|state| state.pressed);
         let when = narrowed(|state| !state.over, |state| state.ticked[0]);
         let over = narrowed(|state| state.over, |state| state.ticked[0]);
-        // Where it makes no difference it is said once; where nothing narrows, every word does.
+        // `over` is left out where it equals `when`; where it would not narrow anything, it lists every word.
         let over = match over {
             over if over == when => None,
             None if all.iter().any(|state| state.over) => {
@@ -132,13 +133,13 @@ impl Part {
         }
     }
 
-    /// Itself with everything in it, and when it shows.
+    /// The node with everything in it, and the attributes of its condition.
     fn node(self, around: &BTreeSet<usize>, states: &[State], start: &State) -> Result<Node, String> {
         let condition = self.condition(around, states)?;
         let mut tag = match self.node {
             Node::Tag(tag) => tag,
             text @ Node::Text(_) if condition.is_bare() => return Ok(text),
-            // A text can't say anything of itself.
+            // A text has no attributes: one with a condition gets a span.
             text @ Node::Text(_) => {
                 Tag { name: "span".into(), key: None, attributes: Vec::new(), children: vec![text] }
             }
@@ -162,11 +163,11 @@ impl Part {
     }
 }
 
-/// Merges the drawings of a screen; it is shown as it stands at `start`. Drawings that show more go first, so that the
-/// order of what never shows together is theirs.
+/// Merges the drawings of a screen into one markup; parts that do not show in the state `start` are hidden at first. Drawings that show
+/// more should come first: they set the order of parts that never show together.
 ///
 /// # Errors
-/// Which part shows by a rule that can't be said.
+/// A part that shows under a condition that the attributes can't express.
 pub fn merged(drawings: Vec<(State, Tag)>, start: &State) -> Result<Tag, String> {
     let (states, tags): (Vec<State>, Vec<Tag>) = drawings.into_iter().unzip();
     let mut nodes = tags.into_iter().map(Node::Tag).enumerate();

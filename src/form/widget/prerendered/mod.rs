@@ -1,8 +1,8 @@
-//! Markup made beforehand, at build time, by the form's own views: the first screen as the page's script shows it before
-//! the program is there.
+//! Prerendered markup: at build time the form's own views draw the first screen, which the page's script shows before the form's program
+//! has been loaded.
 //!
-//! One piece of markup holds all that the screen can show; each part that depends on an answer says when it shows. No
-//! rule is written here: the screen is drawn for one answer after the other, and what differs tells the condition.
+//! One piece of markup holds everything that the screen can show; each part that depends on an answer has the condition under which it
+//! shows. No rule is written here: the screen is drawn for one answer after the other, and the conditions follow from the differences.
 
 mod declared;
 mod markup;
@@ -38,52 +38,52 @@ use yew::Callback;
 /// The languages beside English, and whether they are written from right to left.
 const LANGUAGES: [(&str, bool); 1] = [("pl", false)];
 
-/// Ticked where nothing is, and the place where none is said.
+/// The words that stand for "nothing ticked" or "no place chosen", for "none of these", and for "not sure".
 const OPEN: &str = "open";
 const NONE: &str = "none";
 const NOT_SURE: &str = "not-sure";
 
-/// What is made for one language. `{installer}` and `{telephone}` stand where names are filled in.
+/// Everything that is prerendered in one language. `{installer}` and `{telephone}` are placeholders that the scripts fill in.
 #[derive(Serialize)]
 pub struct Beforehand {
-    /// What `presurvey.js` shows.
+    /// The markup of `presurvey.js`.
     script: FirstScreen,
-    /// What `plain.js` shows.
+    /// The markup of `plain.js`.
     plain: plain::Plain,
-    /// What a page of our own shows where there is no script.
+    /// The form that a page of the build shows where scripts are off.
     noscript: String,
-    /// All that the program and the engine say, where that is not English.
+    /// The wording of the program and the engine as text; absent for English.
     words: Option<String>,
-    /// The sheet of drawings.
+    /// The sheet of sketches as text.
     sketches: String,
-    /// What the plans say.
+    /// The wording of the plans as text.
     plans: String,
 }
 
-/// What `presurvey.js` shows.
+/// The markup of `presurvey.js`.
 #[derive(Serialize)]
 struct FirstScreen {
     /// The first screen.
     first: String,
-    /// What comes before it where a half-done form is found on the device.
+    /// The panel shown instead where the device has a draft.
     begun: String,
-    /// How an installer is called whose name the page does not give.
+    /// What an installer is called whose name the page does not give.
     unnamed: String,
 }
 
-/// What the build of the pages is given.
+/// The input for the build of the pages.
 #[derive(Serialize)]
 pub struct Made {
     /// The markup, by language.
     languages: BTreeMap<&'static str, Beforehand>,
-    /// What this program and the scripts of the pages both have to know, by the name of a constant.
+    /// The constants shared by this program and the page's scripts, by name.
     declared: BTreeMap<String, Value>,
 }
 
-/// Everything that is made.
+/// Everything that is prerendered, and the constants for the page's scripts.
 ///
 /// # Errors
-/// If a part of the first screen shows by a rule that the script can't follow.
+/// If a language lacks a wording file, or a part of the first screen shows under a condition that the markup can't express.
 pub fn made_for_the_pages() -> Result<Made, String> {
     Ok(Made { languages: all()?, declared: declared() })
 }
@@ -110,7 +110,7 @@ fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
     });
     let html = |mut tag: Tag| {
         tag.set("lang", speech.language());
-        // Written from left to right it is anyway.
+        // Left to right is the default.
         if speech.direction() != "ltr" {
             tag.set("dir", speech.direction());
         }
@@ -128,30 +128,30 @@ fn of(code: &'static str, words: Option<String>) -> Result<Beforehand, String> {
     Ok(Beforehand { script, plain: plain.scripted(&html), noscript: html(plain.noscript()), words, sketches, plans })
 }
 
-/// Speaks with places where names are filled in, in English or with the words of a language.
+/// The wording with placeholders for the installer's name and telephone number, in English or in the language of `words`.
 fn places(words: Option<&str>) -> Speech {
-    // For as long as the program runs, which ends when the markup is made.
+    // Leaked: this program ends when the markup is made.
     let read = words.and_then(|words| Language::of_form(String::leak(words.to_owned())));
     let language = read.map(|language| &*Box::leak(Box::new(language)));
     Speech::new(None, "{installer}".into(), "{telephone}".into()).spoken(language)
 }
 
-/// The first screen with all that it can show.
+/// The markup of the first screen with everything that it can show.
 fn first_screen(speech: &Speech) -> Result<Tag, String> {
     let start = State { ticked: vec![OPEN], over: false, place: OPEN, pressed: false };
     let drawings = states().into_iter().map(|state| (state.clone(), drawn(&state, speech))).collect();
     let mut screen = merged(drawings, &start)?;
     screen.set("data-version", VERSION);
     screen.each(&mut |tag| {
-        // Before the script is there, a press of the button must not load the page anew with the answers in its address.
+        // Before the script is loaded, a press of the button must not reload the page with the answers in its address.
         if tag.name == "form" {
             tag.set("method", "dialog");
         }
-        // A row that stands for no sign stands alone.
+        // Rows that are no sign ("none", "not sure") exclude all others.
         if tag.is("type", "checkbox") && !HazardSign::WORDS.iter().any(|word| tag.is("value", word)) {
             tag.set("data-alone", "");
         }
-        // And one that says that what passed is over.
+        // The row that says that the danger is long past.
         if tag.is("name", "hazard-when") && tag.is("value", HazardWhen::LongAgo.word()) {
             tag.set("data-is-over", "");
         }
@@ -159,7 +159,8 @@ fn first_screen(speech: &Speech) -> Result<Tag, String> {
     Ok(screen)
 }
 
-/// The screen is drawn at all signs first, then at each answer alone; at each place, before and after a press.
+/// The states for which the screen is drawn: with all signs ticked, then with each answer alone; each at every place, past or not, and
+/// after and before a press of the main button.
 fn states() -> Vec<State> {
     let alone = [OPEN, NONE, NOT_SURE].iter().chain(HazardSign::WORDS).map(|word| vec![*word]);
     let ticked = std::iter::once(HazardSign::WORDS.to_vec()).chain(alone);
@@ -174,7 +175,7 @@ fn states() -> Vec<State> {
     all
 }
 
-/// The screen as the program shows it.
+/// The screen as the form's program draws it in a state.
 fn drawn(state: &State, speech: &Speech) -> Tag {
     let mut answers = Answers::default();
     answers.hazard.signs = match state.ticked.as_slice() {
@@ -183,7 +184,7 @@ fn drawn(state: &State, speech: &Speech) -> Tag {
         [NOT_SURE] => Answer::NotSure,
         signs => Answer::Known(Set::of(&signs.iter().filter_map(|word| member(word)).collect::<Vec<HazardSign>>())),
     };
-    // That it is of now, or that nobody knows, comes to the same.
+    // "Now", "not sure" and no answer show the same.
     answers.hazard.when = if state.over { Answer::Known(HazardWhen::LongAgo) } else { Answer::NotAsked };
     answers.hazard.place = match state.place {
         OPEN => Answer::NotAsked,
@@ -206,7 +207,7 @@ mod tests {
     use super::*;
     use record::markup::Node;
 
-    /// What is seen of the markup, or of the program's own screen, as text without what tells when it shows.
+    /// What is visible of the markup in a state, as text without the conditions; the same for the program's own screen.
     fn seen(tag: &Tag, state: &State) -> String {
         let says = |name: &str| tag.get(name).map(|words| words.split(' ').collect::<Vec<_>>());
         let when = if state.over { says("data-over").or(says("data-when")) } else { says("data-when") };
@@ -221,7 +222,7 @@ mod tests {
             Node::Text(text) => text.clone(),
         });
         let inner: String = inner.collect();
-        // A text that depends on an answer lies in a span of its own.
+        // A text that depends on an answer is in a span of its own, which the program's screen lacks.
         if tag.name == "span" {
             return inner;
         }

@@ -1,4 +1,5 @@
-//! What only the page's script says: that a half-done form is here, that the program is on its way, that it can't come.
+//! Notices that only the page's script shows: that there is a draft on the device, that the form's program is being loaded, that it can't
+//! be loaded.
 
 use super::markup::made;
 use crate::widget::el::{El, button, el, folded, paragraph};
@@ -6,7 +7,7 @@ use record::markup::{Node, Tag};
 use wording::{Key, Words, start as words};
 use yew::{AttrValue, Callback};
 
-/// Makes the notes in one language.
+/// Draws the notices in one language.
 pub struct Notes(Words<'static>);
 
 impl Notes {
@@ -19,17 +20,17 @@ impl Notes {
         AttrValue::Static(self.0.say(key))
     }
 
-    /// A button that the script knows by what it does.
+    /// A button that the script finds by its `data-does`.
     fn does(&self, class: &'static str, what: &'static str, text: Key) -> El {
         button(class, self.say(text), Callback::noop()).set("data-does", what)
     }
 
-    /// How an installer is called whose name is not known.
+    /// What an installer is called whose name is not known.
     pub fn unnamed(&self) -> String {
         self.say(words::UNNAMED).to_string()
     }
 
-    /// Beside a main button that waits for the program.
+    /// The notices beside a main button while the program is not loaded: one for waiting, one for a failure.
     pub fn waits(&self) -> Vec<Node> {
         let waiting = paragraph("waiting", self.say(words::WAITING)).set("role", "status").set("hidden", "");
         let absent = el("div")
@@ -41,7 +42,7 @@ impl Notes {
         [waiting, absent].map(|view| Node::Tag(made(view))).into()
     }
 
-    /// What is shown first where a half-done form is found.
+    /// The panel shown first where the device has a draft.
     pub fn begun(&self) -> Tag {
         let actions = el("div").class("actions").with(self.does("main", "on", words::BEGUN_GO_ON));
         let again = folded("again", self.say(words::BEGUN_AGAIN)).with(self.does("quiet", "again", words::BEGUN_CLEAR));

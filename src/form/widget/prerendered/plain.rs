@@ -1,4 +1,5 @@
-//! The plain form: its markup for `plain.js`, and the one that works without any script.
+//! The plain form in two versions: the markup of `plain.js`, for browsers that refuse WebAssembly, and a form that works without any
+//! script.
 
 use super::markup::made;
 use crate::widget::el::{El, el, list, paragraph, section, trouble};
@@ -15,11 +16,11 @@ use yew::AttrValue;
 pub struct Plain {
     /// The form.
     form: String,
-    /// After sending; `{reference}` stands where the reference is filled in.
+    /// The page after sending, with the placeholder `{reference}`.
     sent: String,
 }
 
-/// Makes it in one language.
+/// Draws the plain form in one language.
 pub struct PlainForm<'a> {
     words: Words<'static>,
     view: &'a View<'a>,
@@ -29,7 +30,7 @@ pub struct PlainForm<'a> {
 struct Line(&'static str, AttrValue, &'static str, &'static str);
 
 impl<'a> PlainForm<'a> {
-    /// With this wording beside the form's own.
+    /// The plain form with this wording of its own; the rest is the form's wording in `view`.
     pub const fn new(words: Words<'static>, view: &'a View<'a>) -> Self {
         Self { words, view }
     }
@@ -81,7 +82,7 @@ impl<'a> PlainForm<'a> {
         Plain { form: html(form), sent: html(made(sent)) }
     }
 
-    /// The form of a page without script. `{submit}` stands where its address is filled in.
+    /// The form of a page without script, with the placeholder `{submit}` for the address that it posts to.
     pub fn noscript(&self) -> Tag {
         let speech = self.view.speech;
         let safety = section("emergency", self.say(words::SAFETY))
@@ -106,7 +107,7 @@ impl<'a> PlainForm<'a> {
         let form = el("div").class("form plain").with(title(self.say(words::TITLE_NOSCRIPT))).with(page);
         let mut form = made(form);
         form.each(&mut |tag| {
-            // What is missing is said by the browser here.
+            // Without a script the browser itself points out missing fields.
             tag.children.retain(|child| !matches!(child, Node::Tag(tag) if tag.is("class", "trouble")));
             if tag.is("name", "name") {
                 tag.set("required", "");
@@ -115,7 +116,7 @@ impl<'a> PlainForm<'a> {
         form
     }
 
-    /// All that may be advised, each with the signs it is about.
+    /// Every piece of emergency advice, with the signs that it is for.
     fn advice(&self) -> Vec<El> {
         let speech = self.view.speech;
         let mut told: Vec<(Advice, Vec<AttrValue>)> = Vec::new();
@@ -196,7 +197,7 @@ impl<'a> PlainForm<'a> {
         el("div")
             .class("line")
             .with(title)
-            // Nobody is sent to look while a danger is not ruled out; the script shows the other one where it is.
+            // The hint that sends nobody to look is shown; where a danger is ruled out, the script shows the other one instead.
             .with(paragraph("hint", self.say(words::PHOTOS_HINT)).set("data-look", "yes").set("hidden", ""))
             .with(paragraph("hint", self.say(words::PHOTOS_HINT_NO_LOOK)).set("data-look", "no"))
             .with(choose)
@@ -205,12 +206,13 @@ impl<'a> PlainForm<'a> {
             .all(troubles.collect())
     }
 
-    /// What becomes of what is sent. The address of the installer's own notice stands as `{privacy}`.
+    /// The privacy notice, with the placeholder `{privacy}` for the address of the installer's own notice.
     fn notice(&self, who: &str) -> El {
         notice(self.view.speech, who, None, Some("{privacy}".into()))
     }
 
-    /// Keeps beside each sentence of the notice how it reads once the installer's config is known: `{who}` and `{days}` are places.
+    /// Stores in attributes how each sentence of the privacy notice reads once the installer's config is known, with the placeholders
+    /// `{who}` and `{days}`.
     fn keep_places(&self, form: &mut Tag) {
         let kept = self.words.say(words::KEPT);
         form.each(&mut |tag| {
