@@ -107,7 +107,6 @@ pub struct Begun {
 /// Makes a setup of figures and remembered jobs; `day` becomes the day of the setup.
 ///
 /// # Errors
-///
 /// [`NotEnough`], naming what is missing or not allowed.
 pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
     let mut report = Report::default();

@@ -312,7 +312,6 @@ pub enum NoJobs {
 /// Reads a file of jobs.
 ///
 /// # Errors
-///
 /// [`NoJobs`], with line and field, what was there and what it may be.
 pub fn read(file: &[u8]) -> Result<Vec<Job>, NoJobs> {
     let jobs = match serde_json::from_slice::<serde_json::Value>(file) {

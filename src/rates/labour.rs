@@ -52,7 +52,7 @@ pub struct Factor {
     pub high: f64,
 }
 
-/// An item's factor.
+/// The factor of one item.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ItemFactor {
     /// The item's own factor, in addition to that of all labour.

@@ -69,7 +69,6 @@ struct Said {
 /// Reads and checks a form.
 ///
 /// # Errors
-///
 /// [`Refusal`], naming the field and what it may be.
 pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Letter, Refusal> {
     let mut said = Said::default();

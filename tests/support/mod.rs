@@ -14,7 +14,6 @@ use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};
 /// before it is committed.
 ///
 /// # Panics
-///
 /// If the file differs.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn is_kept(file: &std::path::Path, made: &str) {

@@ -61,7 +61,7 @@ fn or_not_sure(of: Shares, unsure: u64) -> Shares {
     scaled.chain([(json!("not-sure"), unsure * sum)]).collect()
 }
 
-/// One plausible home.
+/// A plausible home; the same seed gives the same home.
 pub fn plausible_home(seed: u64) -> Answers {
     let mut home = Home { seed, answers: Answers::default() };
     building(&mut home);

@@ -33,7 +33,6 @@ fn kept(machine: &Machine) -> PathBuf {
 /// Keeps a built page's scripts for [`write`]. Does nothing for a page without the form's first script.
 ///
 /// # Errors
-///
 /// If a file can't be read or written.
 pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
     if !page.join(ENTRY).exists() {
@@ -49,7 +48,6 @@ pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
 /// Writes `bundled` in the package's folder: the kept scripts that `belongs` accepts, and the texts and programs of `package` as modules.
 ///
 /// # Errors
-///
 /// If the scripts were not kept before, or one refers to a file by a relative address, which no bundler can follow.
 pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) -> Result<()> {
     let folder = package.join("bundled");
