@@ -65,7 +65,7 @@ pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) 
         put(&folder, name, &in_a_bundle(name, &text)?)?;
     }
 
-    let mut list = "// Written by the build: every file that the form fetches late.\n".to_owned();
+    let mut list = "// Written by the build: every file that the form loads on demand.\n".to_owned();
     let is_script = |wanted: &str| scripts.iter().any(|(name, _)| name == wanted);
     let mut programs = String::new();
     for (name, _) in named(package, &["wasm"])? {
@@ -259,7 +259,7 @@ if (wanted) {
         let belongs = |name: &str| !["own-page.js", "own.json", "LICENCE.txt"].contains(&name);
         write(&machine, &package, belongs).unwrap();
         let expected = "\
-// Written by the build: every file that the form fetches late.
+// Written by the build: every file that the form loads on demand.
 import engine from \"#beside/engine_bg.wasm.js\";
 import form from \"#beside/form_bg.wasm.js\";
 
