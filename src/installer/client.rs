@@ -24,7 +24,6 @@ const PAGES_AT_MOST: usize = 50;
 /// Asks whether the installer is signed in.
 ///
 /// # Errors
-///
 /// [`Trouble`] if the service could not be asked.
 pub async fn session() -> Result<bool, Trouble> {
     match ask("GET", "/session", None).await {
@@ -37,7 +36,6 @@ pub async fn session() -> Result<bool, Trouble> {
 /// Signs in.
 ///
 /// # Errors
-///
 /// [`Trouble`]: a wrong password, too many attempts, no response.
 pub async fn sign_in(password: &str) -> Result<(), Trouble> {
     match ask("POST", "/session", Some(json(&SignIn { password }))).await {
@@ -50,7 +48,6 @@ pub async fn sign_in(password: &str) -> Result<(), Trouble> {
 /// Signs out.
 ///
 /// # Errors
-///
 /// [`Trouble`] if the service could not be reached.
 pub async fn sign_out() -> Result<(), Trouble> {
     ask("DELETE", "/session", None).await.map(|_| ())
@@ -59,7 +56,6 @@ pub async fn sign_out() -> Result<(), Trouble> {
 /// Fetches the whole list, page by page.
 ///
 /// # Errors
-///
 /// [`Trouble`] if any page could not be fetched or read.
 pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
     let mut rows = Vec::new();
@@ -80,7 +76,6 @@ pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
 /// Fetches one enquiry.
 ///
 /// # Errors
-///
 /// [`Trouble`]: there is none by this key, or it could not be fetched or read.
 pub async fn detail(key: &str) -> Result<Detail, Trouble> {
     read(&ask("GET", &format!("/installer/enquiries/{key}"), None).await?)
@@ -89,7 +84,6 @@ pub async fn detail(key: &str) -> Result<Detail, Trouble> {
 /// Stores corrected answers and returns the enquiry with the service's assessment of them.
 ///
 /// # Errors
-///
 /// [`Trouble`]: the service refused them, or could not be reached.
 pub async fn store_answers(key: &str, answers: &Answers) -> Result<Detail, Trouble> {
     let body = json(&NewAnswers { answers });
@@ -99,16 +93,14 @@ pub async fn store_answers(key: &str, answers: &Answers) -> Result<Detail, Troub
 /// Marks an enquiry as handled, or not.
 ///
 /// # Errors
-///
 /// [`Trouble`] if this was not stored.
 pub async fn mark(key: &str, handled: bool) -> Result<(), Trouble> {
     ask("PUT", &format!("/installer/enquiries/{key}/handled"), Some(json(&Handled { handled }))).await.map(|_| ())
 }
 
 /// Fetches the published config.
-///
+/// The address of a photo, for an image's `src`.
 /// # Errors
-///
 /// [`Trouble`] if it could not be fetched or read.
 pub async fn config() -> Result<Config, Trouble> {
     read(&ask("GET", "/config", None).await?)

@@ -48,7 +48,6 @@ impl Draft {
     /// The answer that this state stands for.
     ///
     /// # Errors
-    ///
     /// The key of a sentence that says what may be given.
     pub fn read(&self, kind: AnswerKind) -> Result<RawAnswer, Key> {
         let text = self.text.trim();
@@ -91,7 +90,6 @@ impl Draft {
 /// The answers with one of them changed.
 ///
 /// # Errors
-///
 /// The key of a sentence that says what may be given; the answers passed in stay as they are.
 pub fn corrected(answers: &Answers, question: &Question, given: &RawAnswer) -> Result<Answers, Key> {
     let mut next = answers.clone();

@@ -50,13 +50,13 @@ impl Location {
     }
 }
 
-/// The address of one enquiry.
+/// The part of the address after `#` for one enquiry.
 #[must_use]
 pub fn enquiry_address(key: &str) -> String {
     Location::Enquiry { key: key.to_owned(), photo: None }.address()
 }
 
-/// The address of one photo.
+/// The part of the address after `#` for one photo of an enquiry.
 #[must_use]
 pub fn photo_address(key: &str, photo: &str) -> String {
     Location::Enquiry { key: key.to_owned(), photo: Some(photo.to_owned()) }.address()

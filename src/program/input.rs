@@ -15,16 +15,28 @@ const MOST_BYTES: u64 = 16 * 1024 * 1024;
 #[error("{0}")]
 pub struct Refused(pub String);
 
+/// Reads a file of answers; `-` is standard input.
+///
+/// # Errors
+/// [`Refused`], if it can't be read or is not allowed.
 pub fn read_answers(file: &Path) -> Result<Answers, Refused> {
     read(file)
 }
 
+/// Reads and checks a published config.
+///
+/// # Errors
+/// [`Refused`], if it can't be read or is not allowed.
 pub fn read_config(file: &Path) -> Result<Config, Refused> {
     let config = read(file)?;
     none_wrong(&named(file), &check_config(&config))?;
     Ok(config)
 }
 
+/// Reads and checks a setup.
+///
+/// # Errors
+/// [`Refused`], if it can't be read or is not allowed.
 pub fn read_setup(file: &Path) -> Result<Setup, Refused> {
     let setup = read(file)?;
     none_wrong(&named(file), &check_setup(&setup))?;
@@ -39,7 +51,6 @@ fn read<T: DeserializeOwned>(file: &Path) -> Result<T, Refused> {
 /// Reads a file's bytes, or those of standard input for `-`.
 ///
 /// # Errors
-///
 /// If it can't be read or is too large.
 pub fn bytes_of(file: &Path) -> Result<Vec<u8>, Refused> {
     let name = named(file);
@@ -69,7 +80,6 @@ pub fn named(file: &Path) -> String {
 /// Refuses a file with all its problems, not only the first.
 ///
 /// # Errors
-///
 /// If there is any problem.
 pub fn none_wrong(name: &str, problems: &[ConfigProblem]) -> Result<(), Refused> {
     if problems.is_empty() {

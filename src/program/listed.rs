@@ -42,7 +42,6 @@ pub struct Part {
 /// grants, flags, stated lines and weights.
 ///
 /// # Errors
-///
 /// If a list kept in this crate is not valid JSON; tests make sure that it is.
 pub fn all() -> Result<Vec<Part>> {
     Ok(vec![

@@ -11,7 +11,6 @@ use std::fmt::Write as _;
 /// place to sign.
 ///
 /// # Errors
-///
 /// As [`super::listed::all`].
 pub fn page() -> Result<String> {
     let in_force = BS_7671.unchecked.unwrap_or(BS_7671.edition);

@@ -14,7 +14,6 @@ use wording::{Words, flags_installer};
 /// The report, as text or JSON.
 ///
 /// # Errors
-///
 /// As [`super::listed::all`].
 pub fn tell(json: bool) -> Result<String> {
     let report = Report::made()?;

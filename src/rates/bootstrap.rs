@@ -107,7 +107,6 @@ pub struct Begun {
 /// Makes a setup of figures and remembered jobs; `day` becomes the day of the setup.
 ///
 /// # Errors
-///
 /// [`NotEnough`], naming what is missing or not allowed.
 pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<Begun, NotEnough> {
     let mut report = Report::default();
@@ -342,8 +341,8 @@ fn short(name: &str) -> String {
     if short.is_empty() { "installer".into() } else { short.trim_end_matches('-').to_owned() }
 }
 
-/// How far an hour's rate is from the default, and a mark-up, before any job is known; and how far an invoice is from what hours and
-/// materials come to. Standard deviations; common practice, no source.
+/// How far the hourly rate and the mark-up may be from their defaults, before any job is known; and how far an invoice may be from what
+/// hours and materials come to. Standard deviations; common practice, no source.
 const HOUR: f64 = 2_500.0;
 const MARK_UP: f64 = 0.2; // common practice, no source
 const INVOICE: f64 = 0.02; // common practice, no source

@@ -21,7 +21,7 @@ pub struct Jobs {
     pub jobs: Vec<Job>,
 }
 
-/// A job that was done. Everything may be left out; what is missing is not counted, and that is said.
+/// A job that was done. Everything may be left out; what is missing is not counted, and the report says so.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Job {
@@ -35,10 +35,10 @@ pub struct Job {
     /// What was answered then.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub answers: Option<Answers>,
-    /// What was worked out then: a whole assessment, or its band and bill alone.
+    /// What was estimated then: a whole assessment, or its band and bill alone.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub assessed: Option<AssessedThen>,
-    /// What was done; left out, all of the bill that was likelier than not.
+    /// The work that was done; if left out, all lines of the bill that were more likely than not.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub done: Vec<Done>,
     /// Hours that one person worked, the way there and back included where the bill has it.
@@ -47,7 +47,7 @@ pub struct Job {
     /// Hours that a second person worked.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub second_hours: Option<Hours>,
-    /// What materials cost before VAT and mark-up, the charge point left out.
+    /// The cost of materials before VAT and mark-up, without the charge point.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub materials: Option<Pence>,
     /// Which charge point was fitted: its short name in the setup.
@@ -56,15 +56,15 @@ pub struct Job {
     /// What was invoiced, VAT included.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub paid: Option<Pence>,
-    /// What turned out, where nobody could tell before.
+    /// What showed on site and nobody could tell before.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub surprises: Vec<Surprise>,
-    /// Work that no item speaks of, in words.
+    /// Work that is none of the items, in words.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub unforeseen: Vec<String>,
 }
 
-/// Of an assessment, what is held against a job; the rest of a whole one is passed over.
+/// The parts of an assessment that are compared with a job; a whole assessment may be given, its other fields are ignored.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(default)]
 pub struct AssessedThen {
@@ -131,7 +131,7 @@ pub struct Done {
     /// How many of its unit.
     #[serde(default = "one")]
     pub quantity: Ratio,
-    /// How long it took, where that was noted; part of the hours.
+    /// How long it took, if that was noted; these minutes are part of the hours.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub minutes: Option<Minutes>,
 }
@@ -140,18 +140,18 @@ fn one() -> Ratio {
     Ratio::of(1.0)
 }
 
-/// Something that turned out.
+/// A fact that showed on site and nobody could tell before.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Surprise {
-    /// What.
+    /// Which fact.
     pub fact: Found,
-    /// Whether it was so.
+    /// Whether it was true.
     pub was: bool,
 }
 
 words! {
-    /// What can turn out on site, each an assumption where nobody could tell before.
+    /// What can show on site; where nobody can tell before, the estimate rests on an assumption.
     pub enum Found {
         /// The supply was looped.
         Looped => "looped",
@@ -312,7 +312,6 @@ pub enum NoJobs {
 /// Reads a file of jobs.
 ///
 /// # Errors
-///
 /// [`NoJobs`], with line and field, what was there and what it may be.
 pub fn read(file: &[u8]) -> Result<Vec<Job>, NoJobs> {
     let jobs = match serde_json::from_slice::<serde_json::Value>(file) {

@@ -52,7 +52,7 @@ pub struct Factor {
     pub high: f64,
 }
 
-/// An item's factor.
+/// The factor of one item.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ItemFactor {
     /// The item's own factor, in addition to that of all labour.
@@ -162,8 +162,8 @@ fn kept(factor: f64) -> Ratio {
     Ratio::new((factor.clamp(0.2, 5.0) * 1_000.0).round() / 1_000.0).unwrap_or(Ratio::of(1.0))
 }
 
-/// What the jobs say of the cost of materials: recorded over reckoned, pulled towards one. Standard deviations before any job is
-/// known, and of one job beside another: common practice, no source.
+/// The factor on the cost of materials: recorded over estimated, kept near one where few jobs were recorded. Standard deviations of the
+/// factor before any job is known, and of one job beside another: common practice, no source.
 #[must_use]
 pub fn materials(jobs: &[(f64, f64)]) -> Option<Factor> {
     const WHOLE: f64 = 0.2;

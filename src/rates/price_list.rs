@@ -64,7 +64,6 @@ pub struct Brought {
 /// Reads a price list into a setup.
 ///
 /// # Errors
-///
 /// [`NotAList`] if nothing can be read; faults of single lines are in the report instead.
 pub fn bring(file: &[u8], setup: &Setup) -> Result<Brought, NotAList> {
     let mut report = Report::default();

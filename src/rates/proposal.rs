@@ -19,7 +19,6 @@ pub enum NotChanged {
 /// The patch that leads from one setup to the other.
 ///
 /// # Errors
-///
 /// If a setup can't be written as JSON, which does not happen.
 pub fn proposal(from: &Setup, to: &Setup) -> Result<Patch, serde_json::Error> {
     let (from, to) = (serde_json::to_value(from)?, serde_json::to_value(to)?);
@@ -52,7 +51,6 @@ fn tested(from: &Value, plain: Patch) -> Patch {
 /// The setup with a proposal accepted.
 ///
 /// # Errors
-///
 /// [`NotChanged`] if the proposal does not fit; no part of it is applied then.
 pub fn accept(setup: &Setup, proposal: &Patch) -> Result<Setup, NotChanged> {
     let mut written = serde_json::to_value(setup)?;

@@ -49,10 +49,12 @@ impl fmt::Display for Remark {
 pub struct Report(pub Vec<Remark>);
 
 impl Report {
+    /// Adds a remark about a column or key.
     pub(super) fn say(&mut self, line: Option<u64>, about: &str, became: Became, words: impl Into<String>) {
         self.0.push(Remark { line, about: about.to_owned(), became, words: words.into() });
     }
 
+    /// Adds a remark that a value was not understood, with the beginning of the value and what it may be.
     pub(super) fn not_understood(&mut self, line: Option<u64>, about: &str, given: &str, allowed: &str) {
         // The given text may be of any length.
         let shown: String = given.chars().take(60).collect();

@@ -45,6 +45,10 @@ struct Additions {
     photo_sizes: Vec<u64>,
 }
 
+/// Answers a GET: what the secret in the `Authorization` header allows.
+///
+/// # Errors
+/// [`Refusal::LinkOpensNothing`] for an unknown enquiry or a wrong secret.
 pub(super) async fn get(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -53,6 +57,10 @@ pub(super) async fn get(
     opened(&service, &client_key, &headers).await.map(|secret| Json(secret.opened))
 }
 
+/// Answers a POST: stores the added answers and photos, and returns the receipt.
+///
+/// # Errors
+/// As for [`get`]; and for a body that is no JSON or adds what the secret does not allow.
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -234,7 +242,6 @@ fn add_danger(known: &mut Hazard, found: &Hazard) {
 /// The photos that were added after sending, with their sizes in bytes, in the order in which they were listed.
 ///
 /// # Errors
-///
 /// The database's, and where what is kept of a photo can't be read.
 pub(super) async fn photos_of(service: &Service, client_key: &str) -> Result<Vec<(Photo, u64)>, Refusal> {
     let added: Vec<String> =

@@ -34,7 +34,6 @@ type Kept = (String, String, Option<i64>);
 /// progress so far; the last progress is returned.
 ///
 /// # Errors
-///
 /// The database's, in words for a log.
 pub async fn assess_again(service: &Service, mut told: impl FnMut(Progress)) -> Result<Progress, String> {
     run(service, &mut told).await.map_err(|refusal| refusal.to_string())
@@ -43,7 +42,6 @@ pub async fn assess_again(service: &Service, mut told: impl FnMut(Progress)) -> 
 /// Assesses every kept enquiry again if another version of the engine did so last; `None` if it was this version and nothing was to do.
 ///
 /// # Errors
-///
 /// The database's, in words for a log.
 pub(super) async fn catch_up(service: &Service) -> Result<Option<Progress>, String> {
     let last: Option<String> = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'engine'")

@@ -25,6 +25,7 @@ struct Format {
 }
 
 impl Published {
+    /// Writes the config in every format.
     pub(super) fn new(config: Config) -> Self {
         // A version that this program did not write may hold characters that no header may: such a config gets a fixed tag.
         let one = |(format, accept)| Format {
@@ -38,6 +39,7 @@ impl Published {
     }
 }
 
+/// Answers a GET with the config in the format that `Accept` names, or with 304 if the browser has it already.
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Response {
     let published = &service.config;
     let reads = headers.get(header::ACCEPT).and_then(|kinds| kinds.to_str().ok()).unwrap_or_default();

@@ -22,6 +22,10 @@ struct Correction {
     answers: Answers,
 }
 
+/// Answers a PUT of corrected answers: assesses and stores them, and returns the enquiry after that.
+///
+/// # Errors
+/// [`Refusal`]: answers that are not allowed, or no such enquiry.
 pub(super) async fn put(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -70,6 +74,10 @@ struct Handled {
     handled: bool,
 }
 
+/// Answers a PUT that marks an enquiry as handled, or not.
+///
+/// # Errors
+/// [`Refusal::NotFound`] if there is no such enquiry.
 pub(super) async fn put_handled(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -48,7 +48,6 @@ fn migrations() -> Migrator {
 /// as it was personal.
 ///
 /// # Errors
-///
 /// [`DatabaseError`] if the file does not open or its tables can't be brought up to date.
 pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
     make_private(file).map_err(|why| DatabaseError::Open { file: file.to_owned(), why: sqlx::Error::Io(why) })?;

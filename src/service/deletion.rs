@@ -6,6 +6,10 @@ use super::{photos, secret};
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode};
 
+/// Deletes an enquiry for whoever holds its deletion secret.
+///
+/// # Errors
+/// [`Refusal`]: no secret, a wrong one, or no such enquiry.
 pub(super) async fn delete(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -11,6 +11,7 @@ use model::config::PointPapers;
 use record::enquiry::{Enquiry, Reference};
 use serde::Serialize;
 
+/// One enquiry as the installer's page is given it.
 #[derive(Serialize)]
 pub(super) struct Detail {
     client_key: String,
@@ -38,6 +39,10 @@ struct Corrected {
 
 type Columns = (String, String, String, String, Option<String>, String, bool);
 
+/// Answers a GET of one enquiry.
+///
+/// # Errors
+/// As for [`of`].
 pub(super) async fn get(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -48,7 +53,6 @@ pub(super) async fn get(
 /// One enquiry with everything that the installer's page shows of it.
 ///
 /// # Errors
-///
 /// [`Refusal::NotFound`] where there is none by this key; the database's own.
 pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, Refusal> {
     let found: Option<Columns> = sqlx::query_as(

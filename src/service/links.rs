@@ -20,6 +20,7 @@ struct Wanted {
     questions: Vec<String>,
 }
 
+/// A link that was made.
 #[derive(Serialize)]
 pub(super) struct Link {
     /// The part of the address after `#`, which browsers send to no server.
@@ -33,6 +34,10 @@ fn sends_to_look(question: &Question) -> bool {
     matches!(question.place, Place::Meter | Place::Board | Place::Pipes)
 }
 
+/// Answers a POST: makes a link for the questions in the body.
+///
+/// # Errors
+/// [`Refusal`]: no such enquiry, or questions that can't be asked of this home.
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -9,13 +9,14 @@ use axum::extract::{Query, State};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
-/// Which part of the list.
+/// Which part of the list a request asks for: how many rows at most, and after which enquiry.
 #[derive(Deserialize)]
 pub(super) struct Part {
     limit: Option<i64>,
     after: Option<String>,
 }
 
+/// A part of the list, with the key after which the next part begins, the number of all enquiries, and of those not handled.
 #[derive(Serialize)]
 pub(super) struct List {
     enquiries: Vec<Row>,
@@ -46,6 +47,10 @@ struct Photos {
 
 type Columns = (String, String, String, String, String, bool, bool, i64, i64);
 
+/// Answers a GET of the list.
+///
+/// # Errors
+/// [`Refusal`] for a limit that is not a number.
 pub(super) async fn get(
     State(service): State<Service>,
     part: Result<Query<Part>, QueryRejection>,

@@ -69,7 +69,6 @@ struct Said {
 /// Reads and checks a form.
 ///
 /// # Errors
-///
 /// [`Refusal`], naming the field and what it may be.
 pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Letter, Refusal> {
     let mut said = Said::default();
@@ -202,7 +201,7 @@ fn hazards(answers: &mut Answers, ticked: &[String]) -> Result<(), Refusal> {
 }
 
 fn known(id: &str) -> &'static Question {
-    question(id).expect("the names above are of the catalogue, which a test holds")
+    question(id).expect("a test checks that the catalogue has every name above")
 }
 
 fn word(field: &str, words: &[&str], text: &str) -> Result<usize, Refusal> {

@@ -16,6 +16,10 @@ use std::path::{Path as FilePath, PathBuf};
 /// Where photos are written until they are complete; on the same disk, so that the last step is a rename.
 pub(super) const ARRIVING: &str = ".arriving";
 
+/// Answers a PUT of a photo that an enquiry lists: stores it.
+///
+/// # Errors
+/// As for [`keep`]; and for a body that is too large or not whole.
 pub(super) async fn put(
     State(service): State<Service>,
     Path((client_key, sha256)): Path<(String, String)>,
@@ -37,7 +41,6 @@ pub(super) async fn put(
 /// Stores a photo that its enquiry lists; storing it again changes nothing.
 ///
 /// # Errors
-///
 /// [`Refusal`] where the enquiry does not list it, its bytes have another hash or kind than was said, or it is not plain
 /// ([`check_picture`]).
 pub(super) async fn keep(
@@ -133,6 +136,10 @@ pub(super) async fn remove_all(service: &Service, client_key: &str) -> Result<()
     }
 }
 
+/// Answers a GET of a photo, for the installer.
+///
+/// # Errors
+/// [`Refusal::NotFound`] if it is not listed or has not arrived.
 pub(super) async fn get(
     State(service): State<Service>,
     Path((client_key, sha256)): Path<(String, String)>,

@@ -47,7 +47,6 @@ pub enum NotPlain {
 /// Checks that a picture is plain and tells which kind it is.
 ///
 /// # Errors
-///
 /// [`NotPlain`]: what is wrong with it.
 pub fn check_picture(bytes: &[u8]) -> Result<PictureKind, NotPlain> {
     if bytes.starts_with(&[0xff, 0xd8]) {

@@ -13,6 +13,8 @@ use axum::extract::{DefaultBodyLimit, FromRequest, Multipart, Request, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 
+/// Receives an enquiry as a record or as a plain form, and answers with its receipt: 201 if it is new, 200 if it was stored already. A
+/// browser that posted a plain form is answered with a page.
 pub(super) async fn post(State(service): State<Service>, request: Request) -> Response {
     let form = is_form(request.headers());
     let shows = form && plain_page::is_wanted(request.headers());

@@ -35,7 +35,6 @@ pub(super) fn latest(sent: &Answers, changes: impl IntoIterator<Item = Change>) 
 /// The answers of one enquiry that count now.
 ///
 /// # Errors
-///
 /// Where there is no such enquiry, or its rows can't be read.
 pub(super) async fn latest_of(connection: &mut SqliteConnection, client_key: &str) -> Result<Answers, Refusal> {
     let record: Option<String> = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
@@ -49,7 +48,6 @@ pub(super) async fn latest_of(connection: &mut SqliteConnection, client_key: &st
 /// Every change of one enquiry's answers, oldest first.
 ///
 /// # Errors
-///
 /// Where the rows can't be read.
 pub(super) async fn changes_of(connection: &mut SqliteConnection, client_key: &str) -> Result<Vec<Change>, Refusal> {
     let rows: Vec<(String, String)> =

@@ -76,7 +76,6 @@ pub enum ServeError {
 /// Runs the service until it is told to stop (SIGINT or SIGTERM).
 ///
 /// # Errors
-///
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let ServeOptions { data, pages, listen, config, papers, demo, password } = options;

@@ -52,7 +52,6 @@ impl Service {
     /// Opens a data folder, creating what is missing.
     ///
     /// # Errors
-    ///
     /// [`OpenError`] if a folder or the database can't be made or read.
     pub async fn open(data: &Path, config: &Config, pages: Option<&Path>, demo: bool) -> Result<Self, OpenError> {
         let photos = data.join("photos");
@@ -78,14 +77,13 @@ impl Service {
     /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
     ///
     /// # Errors
-    ///
     /// The database's own.
     pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
         let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
         Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
     }
 
-    /// Closes the database in good order.
+    /// Waits for running queries to end and closes every connection to the database.
     pub async fn close(self) {
         self.pool.close().await;
     }
@@ -100,7 +98,7 @@ fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
     builder.create(folder).map_err(|why| OpenError::Folder { folder: folder.to_owned(), why })
 }
 
-/// Every route of the service.
+/// The router with every route of the service, which answers requests without listening on a port.
 pub fn app(service: Service) -> Router {
     let any_origin = CorsLayer::new()
         .allow_origin(Any)

@@ -35,10 +35,18 @@ struct SignIn {
     password: String,
 }
 
+/// Answers whether the request is signed in: 204 if so.
+///
+/// # Errors
+/// [`Refusal::NotSignedIn`].
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Result<StatusCode, Refusal> {
     if holds(&service, &headers).await? { Ok(StatusCode::NO_CONTENT) } else { Err(Refusal::NotSignedIn) }
 }
 
+/// Signs in with the password in the body: sets the session's cookie, and the one by which this browser is known from now on.
+///
+/// # Errors
+/// [`Refusal`]: the password is wrong, there were too many attempts, or the body is not allowed.
 pub(super) async fn post(
     State(service): State<Service>,
     extensions: Extensions,
@@ -68,6 +76,7 @@ pub(super) async fn post(
     Ok((StatusCode::NO_CONTENT, cookies).into_response())
 }
 
+/// Signs out: ends the session and has the browser drop its cookie.
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
     if let Some(token) = cookie(&headers, SESSION) {
         sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token)).execute(&service.pool).await?;

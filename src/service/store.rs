@@ -37,7 +37,7 @@ pub(super) fn now() -> Timestamp {
     now.round(Unit::Second).unwrap_or(now)
 }
 
-/// The day in UTC.
+/// The calendar day of an instant, in UTC.
 pub(super) fn day_of(time: Timestamp) -> Date {
     Offset::UTC.to_datetime(time).date()
 }
@@ -46,7 +46,6 @@ pub(super) fn day_of(time: Timestamp) -> Date {
 /// gives the random numbers of which references are made.
 ///
 /// # Errors
-///
 /// [`Refusal`]; nothing is stored then.
 pub(super) async fn receive(
     service: &Service,

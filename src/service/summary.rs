@@ -69,6 +69,7 @@ impl Summary {
         }
     }
 
+    /// The summary as JSON, as it is kept in the column.
     pub(super) fn json(&self) -> String {
         serde_json::to_string(self).expect("a summary holds only text, numbers and lists")
     }
@@ -85,6 +86,7 @@ pub(super) struct Urgency {
 const UNSETTLED: i64 = 10;
 
 impl Urgency {
+    /// The sort key of an assessment; an enquiry without one comes first.
     pub(super) fn of(assessment: Option<&Assessment>) -> Self {
         let Some(assessment) = assessment else { return Self { gravity: 0, weight: 0 } };
         let heaviest = assessment.flags.iter().map(|flag| flag.weight).min();

@@ -1,15 +1,15 @@
-//! Chance from a seed, the same on every machine.
+//! Random numbers from a seed, the same on every machine.
 
-/// A small generator of chance numbers (splitmix64: Steele, Lea and Flood, OOPSLA 2014): one seed, one sequence, everywhere.
+/// A small random number generator (splitmix64: Steele, Lea and Flood, OOPSLA 2014): a seed gives the same sequence everywhere.
 pub struct Chance(u64);
 
 impl Chance {
-    /// Begins a sequence.
+    /// The generator with this seed.
     pub fn new(seed: u64) -> Self {
         Self(seed)
     }
 
-    /// Begins the sequence of one thing of a home: its name is hashed (FNV-1a, 64 bits) into the home's seed.
+    /// The generator for one thing of a home: the thing's name is hashed (FNV-1a, 64 bits) into the home's seed.
     #[allow(dead_code, reason = "each test file takes what it needs")]
     pub fn of(seed: u64, name: &str) -> Self {
         let hash = name
@@ -20,7 +20,7 @@ impl Chance {
         mixed
     }
 
-    /// The next number below `below`.
+    /// The next random number, less than `below`.
     pub fn below(&mut self, below: u64) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;

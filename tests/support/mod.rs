@@ -1,4 +1,4 @@
-//! Invented homes by the hundred, the same on every machine: by chance, and plausible ones.
+//! Hundreds of invented homes, the same on every machine: some with random answers, some plausible.
 
 pub mod chance;
 #[allow(dead_code, reason = "each test file takes what it needs")]
@@ -10,11 +10,11 @@ use presurvey::answers::{Along, Answer, AnswerKind, Answers, Length, LengthUnit,
 use presurvey::units::Ratio;
 use proptest::test_runner::{Config as ProptestConfig, FileFailurePersistence};
 
-/// Holds a file that is made from the code to what the code makes. `cargo xtask accept` writes it; the difference is then read before it is
-/// committed.
+/// Checks that a kept file is what the code generates. `cargo xtask accept` writes the file instead; the difference is then to be read
+/// before it is committed.
 ///
 /// # Panics
-/// Where the file says something else.
+/// If the file differs.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn is_kept(file: &std::path::Path, made: &str) {
     if std::env::var_os("PRESURVEY_ACCEPT").is_some() {
@@ -28,7 +28,7 @@ pub fn is_kept(file: &std::path::Path, made: &str) {
     );
 }
 
-/// So many cases, those that once failed first: they are kept beside the tests.
+/// A run of `count` cases, after those that failed in earlier runs, which are kept beside the tests.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn cases(count: u32) -> ProptestConfig {
     const KEPT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/laws.proptest-regressions");
@@ -38,7 +38,7 @@ pub fn cases(count: u32) -> ProptestConfig {
     }
 }
 
-/// An answer by chance for one kind of question: not asked, not sure, or a value.
+/// A random answer to a kind of question: not asked, not sure, or a value.
 pub fn any_answer(kind: AnswerKind, chance: &mut Chance) -> RawAnswer {
     match chance.below(10) {
         0 => return RawAnswer::Nothing,
@@ -47,7 +47,7 @@ pub fn any_answer(kind: AnswerKind, chance: &mut Chance) -> RawAnswer {
     }
     match kind {
         AnswerKind::One(words) => RawAnswer::One(chance.below(words.len() as u64) as u8),
-        // Hazards and the like are rare: mostly nothing of the list.
+        // Hazards and the like are rare: mostly none of the list applies.
         AnswerKind::Any(words) if chance.below(4) == 0 => RawAnswer::Any(chance.below(1 << words.len()) as u32),
         AnswerKind::Any(_) => RawAnswer::Any(0),
         AnswerKind::YesNo => RawAnswer::YesNo(chance.below(2) == 0),
@@ -73,7 +73,7 @@ pub fn any_answer(kind: AnswerKind, chance: &mut Chance) -> RawAnswer {
     }
 }
 
-/// Answers that chance may miss: every one of a short list, the least and the greatest of a figure.
+/// Answers that a random draw may miss: every option of a short list, the least and the greatest value of a figure.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn ends(kind: AnswerKind) -> Vec<RawAnswer> {
     match kind {
@@ -92,8 +92,8 @@ fn any_length(chance: &mut Chance) -> Length {
     Length { value: Ratio::of(value), unit: LengthUnit::ALL[chance.below(LengthUnit::ALL.len() as u64) as usize] }
 }
 
-/// One invented home. Each field is drawn from a seed of its own, made of the home's and the field's path: a field that is added
-/// changes itself and no other.
+/// One invented home with random answers. Each field is drawn with a seed made of the home's seed and the field's path, so that adding a
+/// field changes no other.
 pub fn any_home(seed: u64) -> Answers {
     let mut answers = Answers::default();
     for (topic, doors) in TOPICS {
@@ -109,7 +109,7 @@ pub fn any_home(seed: u64) -> Answers {
     answers
 }
 
-/// A wall is measured in tenths of metres: in most homes as thick as walls are, in some as thick as nobody means.
+/// Makes most walls as thick as walls are: they are tenths of metres thick, not metres. In one home of eight the drawn value stays.
 fn within_use(door: &presurvey::answers::FieldAccessor, given: RawAnswer, seed: u64) -> RawAnswer {
     match given {
         RawAnswer::Distance(length) if door.name == "wall_thickness" && !seed.is_multiple_of(8) => {
@@ -119,7 +119,7 @@ fn within_use(door: &presurvey::answers::FieldAccessor, given: RawAnswer, seed: 
     }
 }
 
-/// Takes out of a home by chance what would nearly always make it wait for somebody, so that every complexity is met.
+/// Replaces answers of a random home that would nearly always make it wait for somebody, so that homes of every complexity occur.
 fn calm(answers: &mut Answers) {
     say_over(
         answers,
@@ -132,7 +132,7 @@ fn calm(answers: &mut Answers) {
     answers.loads.highest_half_hour = Answer::NotAsked;
 }
 
-/// Puts what was said in `said` over other answers, field by field; what it leaves out stays as it was.
+/// Sets the answers of `said`, an answers file, and leaves all others as they were.
 pub fn say_over(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));
     for door in TOPICS.iter().flat_map(|(_, doors)| *doors) {
@@ -143,7 +143,7 @@ pub fn say_over(answers: &mut Answers, said: &str) {
     }
 }
 
-/// Takes back what `said` speaks of: those questions are unanswered.
+/// Removes the answers to all questions that `said`, an answers file, answers.
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn unsay(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));

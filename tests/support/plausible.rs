@@ -1,4 +1,4 @@
-//! Invented homes as an installer's inbox has them: what goes together in life goes together here.
+//! Invented homes as an installer may receive them: answers that go together in real homes go together here.
 //!
 //! Shares and spreads are invented for the tests; common practice, no source. Each answer is drawn from a seed of its own, made of
 //! the home's and the field's path, so that a question that is added changes itself and no other.
@@ -8,17 +8,17 @@ use presurvey::answers::Answers;
 use presurvey::questions::to_ask;
 use serde_json::{Value, json};
 
-/// A value and how many of a hundred homes have it; `null` is "not asked".
+/// Values, each with the number of homes in a hundred that have it; `null` means "not asked".
 type Shares = Vec<(Value, u64)>;
 
-/// One home while it is drawn.
+/// A home being drawn.
 struct Home {
     seed: u64,
     answers: Answers,
 }
 
 impl Home {
-    /// Draws one of some values by their shares.
+    /// Draws one of the values by their shares.
     fn draw(&self, name: &str, of: Shares) -> Value {
         let mut at = Chance::of(self.seed, name).below(of.iter().map(|(_, share)| share).sum());
         for (value, share) in of {
@@ -30,7 +30,7 @@ impl Home {
         unreachable!("a number below the sum of all shares lies in one of them")
     }
 
-    /// Draws an answer and says it.
+    /// Draws an answer and sets it.
     fn say(&mut self, path: &str, of: Shares) -> Value {
         let value = self.draw(path, of);
         if !value.is_null() {
@@ -40,28 +40,28 @@ impl Home {
         value
     }
 
-    /// Draws a number between two, in steps of the last.
+    /// Draws a number from `least` to `most` in steps of `step`.
     fn between(&self, name: &str, least: f64, most: f64, step: f64) -> f64 {
         let steps = ((most - least) / step).round() as u64;
-        // The lower of two draws: short is commoner than long.
+        // The lower of two draws, as short is commoner than long.
         let mut chance = Chance::of(self.seed, &[name, " between"].concat());
         least + chance.below(steps + 1).min(chance.below(steps + 1)) as f64 * step
     }
 
-    /// Whether a question of the rest was answered: one in four is.
+    /// Whether a question of the optional part was answered: one in four is.
     fn is_answered(&self, name: &str) -> bool {
         Chance::of(self.seed, &[name, " answered"].concat()).below(4) == 0
     }
 }
 
-/// "Not sure" in so many of a hundred homes, the rest by the shares given.
+/// The shares given, scaled to leave `unsure` of a hundred homes that are "not sure".
 fn or_not_sure(of: Shares, unsure: u64) -> Shares {
     let sum: u64 = of.iter().map(|(_, share)| share).sum();
     let scaled = of.into_iter().map(|(value, share)| (value, share * (100 - unsure)));
     scaled.chain([(json!("not-sure"), unsure * sum)]).collect()
 }
 
-/// One plausible home.
+/// A plausible home; the same seed gives the same home.
 pub fn plausible_home(seed: u64) -> Answers {
     let mut home = Home { seed, answers: Answers::default() };
     building(&mut home);
@@ -71,7 +71,7 @@ pub fn plausible_home(seed: u64) -> Answers {
     board(&mut home);
     hazard(&mut home);
     rest(&mut home);
-    // What the form would not have asked was not answered.
+    // The form would not have asked the other questions.
     asked_alone(home.answers)
 }
 
@@ -275,7 +275,7 @@ fn hazard(home: &mut Home) {
     );
 }
 
-/// What some went on to answer after the result.
+/// Answers that some homeowners add after the result.
 fn rest(home: &mut Home) {
     let figure = |home: &Home, path: &str, least, most, step| json!(home.between(path, least, most, step));
     let metres = |value: f64| json!({"value": value, "unit": "metres"});
@@ -358,7 +358,8 @@ fn rest(home: &mut Home) {
     }
 }
 
-/// The answers to what is asked of this home alone; what leaves by that may take more with it.
+/// Keeps the answers to questions that this home is asked. Removing an answer may end other questions too, so this repeats until nothing
+/// changes.
 fn asked_alone(answers: Answers) -> Answers {
     let mut kept = answers;
     loop {

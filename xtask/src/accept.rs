@@ -14,7 +14,6 @@ const HOLDS: [&[&str]; 3] = [
 /// Runs those tests so that each writes its file instead of comparing it.
 ///
 /// # Errors
-///
 /// If a test fails for any other reason.
 pub fn accept(machine: &Machine) -> Result<()> {
     for test in HOLDS {

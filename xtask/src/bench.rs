@@ -11,7 +11,6 @@ use std::path::Path;
 /// Runs the benchmarks and writes `tests/results/bench.md`.
 ///
 /// # Errors
-///
 /// If the benchmarks fail, or leave nothing to read.
 pub fn bench(machine: &Machine) -> Result<()> {
     run(

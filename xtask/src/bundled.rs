@@ -33,7 +33,6 @@ fn kept(machine: &Machine) -> PathBuf {
 /// Keeps a built page's scripts for [`write`]. Does nothing for a page without the form's first script.
 ///
 /// # Errors
-///
 /// If a file can't be read or written.
 pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
     if !page.join(ENTRY).exists() {
@@ -49,7 +48,6 @@ pub fn keep(machine: &Machine, page: &Path) -> Result<()> {
 /// Writes `bundled` in the package's folder: the kept scripts that `belongs` accepts, and the texts and programs of `package` as modules.
 ///
 /// # Errors
-///
 /// If the scripts were not kept before, or one refers to a file by a relative address, which no bundler can follow.
 pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) -> Result<()> {
     let folder = package.join("bundled");
@@ -67,7 +65,7 @@ pub fn write(machine: &Machine, package: &Path, belongs: impl Fn(&str) -> bool) 
         put(&folder, name, &in_a_bundle(name, &text)?)?;
     }
 
-    let mut list = "// Written by the build: every file that the form fetches late.\n".to_owned();
+    let mut list = "// Written by the build: every file that the form loads on demand.\n".to_owned();
     let is_script = |wanted: &str| scripts.iter().any(|(name, _)| name == wanted);
     let mut programs = String::new();
     for (name, _) in named(package, &["wasm"])? {
@@ -261,7 +259,7 @@ if (wanted) {
         let belongs = |name: &str| !["own-page.js", "own.json", "LICENCE.txt"].contains(&name);
         write(&machine, &package, belongs).unwrap();
         let expected = "\
-// Written by the build: every file that the form fetches late.
+// Written by the build: every file that the form loads on demand.
 import engine from \"#beside/engine_bg.wasm.js\";
 import form from \"#beside/form_bg.wasm.js\";
 

@@ -10,7 +10,6 @@ use std::os::unix::process::CommandExt;
 /// Builds everything and replaces this process by the service. Returns only if that fails.
 ///
 /// # Errors
-///
 /// If something does not build or the service does not start.
 pub fn run_demo(machine: &Machine) -> Result<()> {
     let tools = setup::ensure(machine, Need::Pages)?;

@@ -24,7 +24,6 @@ const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page
 /// Writes both from the built pages and the native program's schemas.
 ///
 /// # Errors
-///
 /// If a page or the program is not built, the TypeScript types can't be made (for want of Node), or a file can't be written.
 pub fn write(machine: &Machine, tools: &Tools) -> Result<()> {
     upload(machine)?;
@@ -59,7 +58,6 @@ pub fn upload(machine: &Machine) -> Result<()> {
 /// Writes the npm package.
 ///
 /// # Errors
-///
 /// As for [`write`].
 fn npm(machine: &Machine, tools: &Tools) -> Result<()> {
     let folder = machine.dist().join("npm");

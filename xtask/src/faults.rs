@@ -18,7 +18,6 @@ const GUARD: &str = include_str!("guard.js");
 /// Puts the guard into the glue of each program of a built folder that exports this function.
 ///
 /// # Errors
-///
 /// If a file can't be read or written, or the glue is not what this version of wasm-bindgen writes.
 pub fn put_guard(folder: &Path) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {

@@ -14,7 +14,6 @@ const DECLARED: &str = "./declared.js";
 /// imports from `declared.js`.
 ///
 /// # Errors
-///
 /// If an import can't be resolved, or two parts of one script give the same name to different things.
 pub fn put_in(folder: &Path, sources: &Path, declared: &Map<String, Value>) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {

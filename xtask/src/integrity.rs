@@ -18,7 +18,6 @@ const LANGUAGE: &str = "first-";
 /// A file's hash in the form that the attribute `integrity` takes.
 ///
 /// # Errors
-///
 /// If the file can't be read.
 pub fn hash(path: &Path) -> Result<String> {
     let bytes = fs::read(path).with_context(|| format!("reading {}", path.display()))?;
@@ -38,7 +37,6 @@ pub fn short_hash(path: &Path) -> Result<String> {
 /// which the script also knows which languages there are. Does nothing for a page without a first script.
 ///
 /// # Errors
-///
 /// If a file can't be read or written, or the script has no place for the hashes.
 pub fn write_into(script: &Path) -> Result<()> {
     if !script.exists() {
@@ -71,7 +69,6 @@ fn is_program(path: &Path) -> bool {
 /// Every file below a folder that `such` accepts, in order of the paths.
 ///
 /// # Errors
-///
 /// If the folder can't be read.
 pub fn files(folder: &Path, such: impl Fn(&Path) -> bool) -> Result<Vec<std::path::PathBuf>> {
     let mut found = Vec::new();

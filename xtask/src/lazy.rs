@@ -14,7 +14,6 @@ const PLACE: &str = "__WORDS__";
 /// Puts the wording into every script of a built folder that has the placeholder; the wording file is named like the script.
 ///
 /// # Errors
-///
 /// If there is no wording for such a script, or a file can't be read or written.
 pub fn put_wording(machine: &Machine, folder: &Path) -> Result<()> {
     for entry in fs::read_dir(folder).with_context(|| format!("reading {}", folder.display()))? {

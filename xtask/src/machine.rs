@@ -24,7 +24,10 @@ pub struct Machine {
 }
 
 impl Machine {
-    /// The machine this process runs on.
+    /// The machine that this process runs on.
+    ///
+    /// # Errors
+    /// If the folder above this crate's can't be told.
     pub fn here() -> Result<Self> {
         let repo = Path::new(env!("CARGO_MANIFEST_DIR")).parent().context("xtask has no folder above it")?;
         let mut vars: BTreeMap<OsString, OsString> = std::env::vars_os().collect();

@@ -12,7 +12,6 @@ use std::process::Command;
 /// Builds everything as it is shipped, measures it, and writes the results.
 ///
 /// # Errors
-///
 /// If something does not build, or the form does not work.
 pub fn measure(machine: &Machine) -> Result<()> {
     let tools = setup::ensure(machine, Need::Tests)?;

@@ -65,7 +65,6 @@ struct Linked {
 /// All notices as one text.
 ///
 /// # Errors
-///
 /// If cargo can't say what is linked in, a crate names no licence, or a required text is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
     let (package, features, target) = match of {

@@ -19,7 +19,6 @@ fn is_left_out(name: &str) -> bool {
 /// Writes the list of a page's files into its service worker. Does nothing for a page without one.
 ///
 /// # Errors
-///
 /// If a file can't be read or written, or the service worker has no place for the list.
 pub fn list_files(folder: &Path) -> Result<()> {
     let worker = folder.join("offline.js");

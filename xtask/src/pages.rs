@@ -18,7 +18,6 @@ use std::path::{Path, PathBuf};
 /// Builds every page of `www` into its folder of `dist`, compresses the files and writes their sizes to `tests/results`.
 ///
 /// # Errors
-///
 /// If a page does not build.
 pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
     let pages = list(machine)?;
@@ -49,7 +48,6 @@ pub fn build(machine: &Machine, tools: &Tools) -> Result<Sizes> {
 /// The parts of each page's program, from the last build before wasm-opt.
 ///
 /// # Errors
-///
 /// If a program of the last build is missing.
 pub fn parts(machine: &Machine, sizes: &Sizes) -> Result<Vec<Made>> {
     let built = machine.wasm_target().join("wasm-bindgen/release");
@@ -76,7 +74,6 @@ enum Speed {
 /// files.
 ///
 /// # Errors
-///
 /// If a page does not build.
 pub fn build_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     let pages = list(machine)?;
@@ -102,7 +99,6 @@ pub fn headless(machine: &Machine) -> PathBuf {
 /// Builds the engine for forms that somebody else writes, as it is shipped.
 ///
 /// # Errors
-///
 /// If it does not build.
 pub fn build_headless(machine: &Machine, tools: &Tools) -> Result<()> {
     say("building the engine for forms of one's own (usually a minute or two)");
@@ -113,7 +109,6 @@ pub fn build_headless(machine: &Machine, tools: &Tools) -> Result<()> {
 /// Builds that engine as fast as possible.
 ///
 /// # Errors
-///
 /// If it does not build.
 pub fn build_headless_quickly(machine: &Machine, tools: &Tools) -> Result<()> {
     bundle_into(machine, tools, HEADLESS, &headless(machine), Speed::Quick)

@@ -12,7 +12,6 @@ use std::process::Stdio;
 /// Puts them into every script and page of a built folder that has a placeholder for them.
 ///
 /// # Errors
-///
 /// If the markup can't be made or a file can't be written.
 pub fn put_in(machine: &Machine, folder: &Path) -> Result<()> {
     let script = folder.join("presurvey.js");

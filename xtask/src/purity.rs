@@ -39,7 +39,6 @@ const PROBE: &str = include_str!("no_std_probe.rs");
 /// Checks all of this.
 ///
 /// # Errors
-///
 /// If a crate is not pure, saying what was found.
 pub fn check(machine: &Machine, wasm: Toolchain) -> Result<()> {
     let packages = PURE.iter().flat_map(|name| ["--package", name]);

@@ -14,7 +14,6 @@ pub fn say(text: &str) {
 /// Runs a command whose output goes straight to the terminal.
 ///
 /// # Errors
-///
 /// If it can't be started or fails; the message is `what`, which should say what to do about it.
 pub fn run(command: &mut Command, what: &str) -> Result<()> {
     let shown = command.get_program().to_string_lossy().into_owned();
@@ -28,7 +27,6 @@ pub fn run(command: &mut Command, what: &str) -> Result<()> {
 /// Runs a command, prints each line of its standard output as it comes, and passes it to `each`. Returns whether the command succeeded.
 ///
 /// # Errors
-///
 /// If it can't be started or its output can't be read.
 pub fn watch(command: &mut Command, mut each: impl FnMut(&str)) -> Result<bool> {
     let shown = command.get_program().to_string_lossy().into_owned();

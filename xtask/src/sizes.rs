@@ -42,7 +42,6 @@ pub type Sizes = BTreeMap<String, BTreeMap<String, Bytes>>;
 /// Writes `.br` and `.gz` copies beside every file of every page in `dist`, and returns the sizes.
 ///
 /// # Errors
-///
 /// If a file can't be read or written, or there is no page.
 pub fn compress(dist: &Path) -> Result<Sizes> {
     let mut sizes = Sizes::new();
@@ -136,7 +135,6 @@ pub fn past_budget(sizes: &Sizes, toolchain: Toolchain) -> Vec<String> {
 /// Writes the results: `sizes.json` for programs, `sizes.md` for people.
 ///
 /// # Errors
-///
 /// If the folder can't be written.
 pub fn keep(sizes: &Sizes, made: &[Made], folder: &Path) -> Result<()> {
     fs::create_dir_all(folder).with_context(|| format!("making {}", folder.display()))?;
@@ -172,7 +170,7 @@ fn as_json(sizes: &Sizes, made: &[Made]) -> Result<String> {
     Ok(serde_json::to_string_pretty(&whole)? + "\n")
 }
 
-/// The sizes as tables in Markdown.
+/// The sizes of every page and wave as tables in Markdown.
 pub fn as_table(sizes: &Sizes) -> String {
     let mut table = String::from(
         "# What each page transfers\n\nBytes of every file, raw and compressed, and of every wave, that is, files fetched together. \

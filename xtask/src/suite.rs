@@ -256,7 +256,6 @@ impl<'a> Suite<'a> {
 /// Builds the native program as the tests use it.
 ///
 /// # Errors
-///
 /// If it does not build.
 pub fn native_program(machine: &Machine) -> Result<()> {
     run(machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey"]), "The native program did not build.")

@@ -16,7 +16,6 @@ use std::process::Stdio;
 /// them stands an interface `Engine` with one property for each. json2ts is looked for on `path`.
 ///
 /// # Errors
-///
 /// If a name is unknown or ambiguous, or json2ts is missing or fails.
 pub fn of_schemas(machine: &Machine, path: &OsStr, schemas: &[&Value], wanted: &[&str]) -> Result<String> {
     const NO_TYPES: &str =
@@ -111,7 +110,6 @@ fn say_units(schema: &mut Schema) {
 /// Declarations for the element of a custom-elements manifest: its attributes, its events and its name.
 ///
 /// # Errors
-///
 /// If the manifest lacks one of these.
 pub fn of_manifest(manifest: &Value) -> Result<String> {
     let element = &manifest["modules"][0]["declarations"][0];

@@ -28,7 +28,6 @@ const HOUSES: [&str; 1] = ["widget"];
 /// Measures the parts of a program.
 ///
 /// # Errors
-///
 /// If the file can't be read, is not WebAssembly, or has no function names.
 pub fn weigh(program: &Path) -> Result<Parts> {
     let bytes = std::fs::read(program).with_context(|| format!("reading {}", program.display()))?;

@@ -13,7 +13,7 @@ use std::rc::Rc;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The section with the answers.
 pub(super) fn view(shown: &OpenEnquiry<'_>, props: &EnquiryProps) -> Html {
     let (told, untold): (Vec<&'static Question>, Vec<&'static Question>) = CATALOGUE
         .iter()

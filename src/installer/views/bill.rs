@@ -8,7 +8,7 @@ use model::units::{Minutes, Pence};
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The section with the bill.
 pub(super) fn view(assessment: &Assessment) -> Html {
     html! {
         <section class="bill" aria-labelledby="bill-title">

@@ -15,7 +15,7 @@ use record::how_much;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The section with the decision.
 pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="decision" aria-labelledby="decision-title">

@@ -43,7 +43,7 @@ pub(super) struct OpenEnquiry<'a> {
     pub worth_asking: Pence,
 }
 
-/// The view.
+/// The view of one opened enquiry.
 #[component]
 pub fn EnquiryView(props: &EnquiryProps) -> Html {
     let desk = &props.desk;

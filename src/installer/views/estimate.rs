@@ -133,6 +133,7 @@ fn Beside(props: &BesideProps) -> Html {
     }
 }
 
+/// The table of what-ifs: each choice with the band, labour, waits and flags that it leads to.
 pub(super) fn future_table(futures: &[WhatIf]) -> Html {
     html! {
         <table role="table">

@@ -9,7 +9,7 @@ use engine::assessment::{Alternative, Assessment, Figures, ShownDecision, ShownF
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The section with what the assessment rests on.
 pub(super) fn view(shown: &OpenEnquiry<'_>, assessment: &Assessment) -> Html {
     html! {
         <section class="rests-on" aria-labelledby="rests-title">

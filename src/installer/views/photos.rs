@@ -8,7 +8,7 @@ use record::enquiry::Photo;
 use wording::triage as key;
 use yew::prelude::*;
 
-/// The section.
+/// The section with the photos.
 pub(super) fn view(shown: &OpenEnquiry<'_>) -> Html {
     let (detail, photos) = (shown.detail, &shown.detail.enquiry.payload.photos);
     let arrived = photos.iter().filter(|photo| detail.arrived(&photo.sha256)).count();

@@ -83,7 +83,6 @@ impl From<sqlx::Error> for SeedError {
 /// Stores the invented enquiries if there are no enquiries at all.
 ///
 /// # Errors
-///
 /// [`SeedError`] if they can't be stored.
 pub async fn seed(service: &Service) -> Result<(), SeedError> {
     let there: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
@@ -116,12 +115,12 @@ async fn take_in(service: &Service, enquiry: &Enquiry, home: &Home, received: Ti
 }
 
 fn home(at: usize) -> Home {
-    serde_json::from_str(HOMES[at]).expect("the demo's homes are read by a test")
+    serde_json::from_str(HOMES[at]).expect("a test reads every home of the demo")
 }
 
 fn drawing(name: &str) -> &'static [u8] {
     let found = DRAWINGS.iter().find(|(drawing, _)| *drawing == name);
-    found.expect("the demo's drawings are looked up by a test").1
+    found.expect("a test looks up every drawing of the demo").1
 }
 
 /// The record that the form would have sent on that day.

@@ -5,15 +5,15 @@ import { createRequire } from "node:module";
 const source = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /**
- * What axe-core finds wrong: one line a finding, with the rule, its help and the element. An empty list is a pass.
+ * axe-core's findings: one line each, with the rule, its help and the element. An empty list is a pass.
  *
- * The script is evaluated through the browser's own debugging door, which a content security policy does not shut.
+ * The script is evaluated through the browser's debugging interface, to which a content security policy does not apply.
  */
 export async function axe(page, options = {}) {
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(source);
   const result = await page.evaluate((given) => globalThis.axe.run(document, given), {
     resultTypes: ["violations"],
-    preload: false, // it would read a linked sheet by a style of its own, which the page's policy refuses; no rule here needs it
+    preload: false, // it would fetch linked style sheets by itself, which the page's policy refuses; no rule used here needs it
     ...options,
   });
   if (result.passes.length === 0) throw new Error("axe-core looked at nothing: is the page empty?");

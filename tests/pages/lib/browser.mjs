@@ -1,15 +1,15 @@
-// Chromium for the tests: the one the set-up found, headless, and one page a call.
+// Chromium for the tests: the one that the set-up found, headless; every call opens one page.
 //
-// To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey`, then
-// `node --test tests/pages/FILE.test.mjs`. The variables that `cargo xtask test` sets have the defaults below.
+// To run one file alone: `cargo xtask pages`, `cargo build --bin presurvey`, then `node --test tests/pages/FILE.test.mjs`. Without the
+// variables that `cargo xtask test` sets, the defaults below apply.
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
-/** Where screenshots go. */
+/** The folder of screenshots. */
 export const PICTURES = process.env.PRESURVEY_PICTURES || fileURLToPath(new URL("../../../target/pictures", import.meta.url));
 
-/** How Chromium is started for every test. */
+/** The arguments with which Chromium is started for every test. */
 export const ARGUMENTS = [
   "--headless",
   "--no-sandbox",
@@ -21,7 +21,7 @@ export const ARGUMENTS = [
   "--disable-sync",
 ];
 
-/** Where Chromium lies: named by CHROMIUM, or in one of its usual places. */
+/** The path of Chromium: named by CHROMIUM, or one of the usual ones. */
 export function chromiumPath() {
   const usual = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
   const found = process.env.CHROMIUM || usual.find((path) => existsSync(path));
@@ -36,7 +36,7 @@ export async function launch() {
 
 const OPTIONS = { locale: "en-GB", timezoneId: "Europe/London", reducedMotion: "reduce" };
 
-/** Starts the browser on a folder of its own, with what an earlier start kept there. */
+/** Starts the browser with a profile folder; it has what an earlier start stored there. */
 export async function launchOn(profile) {
   return chromium.launchPersistentContext(profile, {
     executablePath: chromiumPath(),
@@ -50,15 +50,15 @@ export const PHONE = { width: 360, height: 740 };
 export const DESK = { width: 1280, height: 800 };
 
 /**
- * A page in a context of its own (nothing stored), which remembers what went wrong in it.
+ * Opens a page in a context of its own, with nothing stored, and records what goes wrong in it.
  *
- * `page.problems` collects uncaught errors, console errors (a content security policy refusing something is one)
- * and requests that left the page's own origin: a test ends with `assert.deepEqual(page.problems, [])`.
+ * `page.problems` collects uncaught errors, console errors (such as refusals by the content security policy) and requests that left the
+ * page's own origin: a test ends with `assert.deepEqual(page.problems, [])`.
  */
 export async function openPage(browser, { viewport = PHONE, ...options } = {}) {
   const context = await browser.newContext({
     viewport,
-    serviceWorkers: "block", // a test that changes what the network answers shall not be answered from what is kept
+    serviceWorkers: "block", // tests that alter network responses must get those, not copies kept by a service worker
     ...OPTIONS,
     ...options,
   });
@@ -72,7 +72,7 @@ export async function openPage(browser, { viewport = PHONE, ...options } = {}) {
   let home;
   page.on("request", (request) => {
     const url = new URL(request.url());
-    if (!url.protocol.startsWith("http")) return; // data: and blob: stay on the page
+    if (!url.protocol.startsWith("http")) return; // data: and blob: addresses stay on the page
     home ??= url.origin;
     if (url.origin !== home) page.problems.push(`another origin: ${request.url()}`);
   });

@@ -1,10 +1,11 @@
-// A bad line before the real service: forwards everything, and cuts a connection after so many bytes of a request's body.
+// A bad connection to the real service: forwards everything, and cuts a connection after a number of bytes of a request's body.
 import { createServer, request as ask } from "node:http";
 
 /**
- * Starts it before a service. `plan(request)` is asked for each request: a number cuts the connection once so many bytes of
- * its body have gone on ("after" lets the whole body go on and cuts before the answer comes back), `{ status, headers }`
- * answers in the service's place, nothing lets it through. `seen` lists what came: method, path, and what became of it.
+ * Starts a proxy before a service. `plan(request)` decides about each request: a number cuts the connection once that many bytes of its
+ * body were forwarded ("after": all of the body is forwarded, and the connection is cut before the response comes back), `{ status, headers
+ * }` is sent as a response in the service's place, and nothing lets the request through. `seen` lists the requests: method, path, and what
+ * was done with each.
  */
 export async function badLine(service, plan = () => undefined) {
   const target = new URL(service);
@@ -34,7 +35,7 @@ export async function badLine(service, plan = () => undefined) {
       if (left === Infinity) return void onward.write(bytes);
       const part = bytes.subarray(0, left);
       left -= part.length;
-      // What was to go on is on its way before the line goes dead.
+      // The connection is cut only once these bytes were forwarded.
       onward.write(part, () => left === 0 && cut());
     });
     if (left === 0) request.once("data", cut).once("end", cut);

@@ -1,11 +1,11 @@
-// A page in a browser that is driven by the standard's commands, with the part of playwright's interface that the tests use.
+// A page in a browser driven by WebDriver, with those parts of playwright's page interface that the tests use.
 import { writeFile } from "node:fs/promises";
 import { PHONE } from "./browser.mjs";
 import { ELEMENT, Refused } from "./webdriver.mjs";
 
-const PATIENCE = 20_000; // for anything that is waited for
+const PATIENCE = 20_000; // how long to wait for anything, in milliseconds
 
-/** Asks again and again until the answer is something. */
+/** Repeats `ask` until it returns something truthy, and returns that; fails after a time limit, naming `what`. */
 export async function until(what, ask) {
   const end = Date.now() + PATIENCE;
   for (;;) {
@@ -16,7 +16,7 @@ export async function until(what, ask) {
   }
 }
 
-/** Writes down, in the page, what goes wrong in it from now on: uncaught errors and refusals of its own policy. */
+/** Runs in the page: from now on records uncaught errors and refusals of the content security policy. */
 const LISTEN = () => {
   const note = (text) => (document.documentElement.dataset.problems = `${document.documentElement.dataset.problems ?? ""}${text}\n`);
   addEventListener("error", (event) => note(`uncaught: ${event.message}`));
@@ -24,7 +24,7 @@ const LISTEN = () => {
   document.addEventListener("securitypolicyviolation", (event) => note(`refused: ${event.violatedDirective} ${event.blockedURI}`));
 };
 
-/** Takes away all that the page's origin keeps on the device; called where nothing of it is in use. */
+/** Runs in the page: deletes everything that its origin stores on the device; called while none of it is in use. */
 const FORGET = async () => {
   localStorage.clear();
   sessionStorage.clear();
@@ -35,7 +35,7 @@ const FORGET = async () => {
   }
 };
 
-/** Another page in a browser of which one page is used: what the one before it kept on the device is gone. */
+/** A new page in a browser that has only one: what the page before it stored on the device is deleted. */
 export async function newPage(command, output, before) {
   await before?.forget();
   const page = new Page(command, output);
@@ -43,7 +43,7 @@ export async function newPage(command, output, before) {
   return page;
 }
 
-/** The part of playwright's page that the tests use, by the standard's commands. */
+/** The part of playwright's page that the tests use, implemented by WebDriver commands. */
 class Page {
   #command;
   #output;
@@ -58,7 +58,7 @@ class Page {
     this.keyboard = new Keyboard(command);
   }
 
-  /** What was wrong, as far as it can be told; of itself Firefox writes to the same place. */
+  /** The problems of the page, as far as they can be known; Firefox's own messages, which come in the same output, are left out. */
   get problems() {
     const printed = this.#output().slice(this.#heard).split("\n").filter((line) => /JavaScript error: http|console\.error: "/.test(line));
     return this.#noted().then((noted) => [...printed, ...this.#before, ...noted]);
@@ -91,8 +91,8 @@ class Page {
   }
 
   /**
-   * Makes the window as large as leaves this much to the page, around the middle of the screen. Xvfb's pointer stands there, and
-   * without a window manager the keyboard belongs to the window under the pointer: elsewhere WebKit's page has no focus to show.
+   * Resizes the window so that the page has this size, centred on the screen. Xvfb's pointer is there, and without a window manager the
+   * window under the pointer has the keyboard: elsewhere WebKit's page would show no focus.
    */
   async setViewportSize({ width, height }) {
     const [across, down, wide, high] = await this.evaluate(() => [outerWidth - innerWidth, outerHeight - innerHeight, screen.width, screen.height]);
@@ -103,12 +103,12 @@ class Page {
     await until(`a page of ${wanted}`, async () => (await this.evaluate(() => `${innerWidth} x ${innerHeight}`)) === wanted);
   }
 
-  /** A picture of what is to be seen. */
+  /** Takes a picture of the visible part of the page. */
   async screenshot({ path }) {
     await writeFile(path, Buffer.from(await this.#command("TakeScreenshot", { full: false }), "base64"));
   }
 
-  /** What the function gives, called in the page. */
+  /** Calls a function in the page and returns its result. */
   async evaluate(work, given) {
     const script = `const done = arguments[arguments.length - 1];
       Promise.resolve().then(() => (${work})(arguments[0])).then((value) => done({ value }), (error) => done({ error: String(error) }));`;
@@ -126,7 +126,7 @@ class Page {
   }
 }
 
-/** The standard's characters for keys that write none (WebDriver, "Keyboard actions"). */
+/** WebDriver's code points for keys that type no character ("Keyboard actions"). */
 const KEYS = { Tab: "\uE004", Enter: "\uE006", Shift: "\uE008", ArrowUp: "\uE013", ArrowDown: "\uE015", Space: " " };
 
 class Keyboard {
@@ -140,7 +140,7 @@ class Keyboard {
     return this.#command("PerformActions", { actions: [{ type: "key", id: "keys", actions }] });
   }
 
-  /** Presses a key by its name, or several together: `Shift+Tab`. */
+  /** Presses a key by its name, or several keys together: `Shift+Tab`. */
   press(together) {
     const keys = together.split("+").map((name) => KEYS[name] ?? name);
     const down = keys.map((value) => ({ type: "keyDown", value }));
@@ -148,13 +148,16 @@ class Keyboard {
     return this.#strike([...down, ...up]);
   }
 
-  /** Types a text, key by key. */
+  /** Types a text key by key. */
   type(text) {
     return this.#strike([...text].flatMap((value) => ["keyDown", "keyUp"].map((type) => ({ type, value }))));
   }
 }
 
-/** Finds what the selectors name, each within what the one before it found; the first goes into open shadow roots. */
+/**
+ * Runs in the page: finds elements by a list of selectors, each inside what the one before found; the first also
+ * searches open shadow roots.
+ */
 const FIND = (selectors) => {
   const everywhere = (root, selector) => [
     ...root.querySelectorAll(selector),
@@ -166,7 +169,7 @@ const FIND = (selectors) => {
   );
 };
 
-/** What a locator does in the page to what it has found, by name. */
+/** What a locator can do in the page with the elements that it found, by name. */
 const DEEDS = {
   count: (found) => found.length,
   visible: (found) => found.length > 0 && found[0].checkVisibility() && found[0].getBoundingClientRect().height > 0,
@@ -245,7 +248,7 @@ class Locator {
     return this.#ask(([one], name) => one.getAttribute(name), name);
   }
 
-  /** Does something with the element by the browser's own input; again, where the page has just drawn it anew. */
+  /** Acts on the element by the browser's own input; tries again if the page has just redrawn the element. */
   async #touch(deed) {
     await until(`${this.#steps} to be touched`, async () => {
       if ((await this.count()) === 0) return false;

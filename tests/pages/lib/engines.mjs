@@ -1,8 +1,7 @@
-// The three engines that people's browsers are made of, each driven as far as a journey through the form needs it.
+// The three browser engines in common use, each driven as far as a journey through the form needs.
 //
-// Chromium is driven by playwright. Firefox and WebKit are driven by the standard's own commands, behind the part of
-// playwright's interface that `form.mjs` uses, so that the same journey runs in all three. An engine that is not there
-// fails the test with what to install: nothing is skipped.
+// Chromium is driven by playwright, Firefox and WebKit by WebDriver, behind those parts of playwright's interface that `form.mjs` uses, so
+// that the same journey runs in all three. If an engine is missing the test fails and says what to install: nothing is skipped.
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
@@ -16,9 +15,9 @@ import { overHttp, overSocket } from "./webdriver.mjs";
 const WHAT_TO_DO = "run `cargo xtask setup`, or on Debian `apt-get install firefox-esr webkit2gtk-driver xvfb`";
 
 /**
- * Each engine's name and how it is started; what is started has `page()` and `stop()`.
+ * Each engine's name and how to start it; a started engine has `page()` and `stop()`.
  *
- * A page is one of a phone's size with nothing kept on the device; the one before it is gone.
+ * A page is as large as a phone's and has nothing stored on the device; opening it closes the one before.
  */
 export const ENGINES = { Chromium: chromium, Firefox: firefox, WebKit: webkit };
 
@@ -35,17 +34,17 @@ async function firefox() {
   const program = process.env.FIREFOX || onPath("firefox-esr") || onPath("firefox");
   if (!program) throw new Error(`Firefox was not found: name it by FIREFOX, or ${WHAT_TO_DO}`);
   const profile = await mkdtemp(join(tmpdir(), "presurvey-firefox-"));
-  // A free port is its own choice, told in a file; what a page says is wrong goes to standard output.
+  // Firefox chooses a free port and writes it to a file; messages of pages go to standard output.
   const preferences = {
     "marionette.port": 0,
     "browser.dom.window.dump.enabled": true,
     "devtools.console.stdout.content": true,
-    "toolkit.legacyUserProfileCustomizations.stylesheets": true, // reads the sheet below
-    "ui.useOverlayScrollbars": 1, // take no room, as on a phone
+    "toolkit.legacyUserProfileCustomizations.stylesheets": true, // loads the style sheet written below
+    "ui.useOverlayScrollbars": 1, // they take no room, as on a phone
   };
   const lines = Object.entries(preferences).map(([name, value]) => `user_pref("${name}", ${value});\n`);
   await writeFile(join(profile, "user.js"), lines.join(""));
-  // Its window is 450 pixels wide at least, which is no phone.
+  // Its window can't be narrower than 450 pixels, which is wider than a phone.
   await mkdir(join(profile, "chrome"));
   await writeFile(join(profile, "chrome/userChrome.css"), ":root, body { min-width: 0 !important; min-height: 0 !important; }\n");
   const browser = start(program, ["--headless", "--marionette", "--no-remote", "--profile", profile]);
@@ -70,11 +69,11 @@ async function webkit() {
     const missing = [!program && "WebKitWebDriver", !screen && "Xvfb", !browser && "WebKit's MiniBrowser"].filter(Boolean);
     throw new Error(`${missing.join(", ")} not found: ${WHAT_TO_DO}`);
   }
-  // As high as the longest screen of the form, for a picture of the whole.
+  // As high as the form's longest screen, so that a picture can show all of it.
   const display = start(screen, ["-displayfd", "3", "-screen", "0", "1280x8000x24", "-nolisten", "tcp"], {}, ["pipe"]);
   const port = await freePort();
   const settings = await mkdtemp(join(tmpdir(), "presurvey-webkit-"));
-  // Its window is as wide as its tool bar at least: nothing in that takes any room, so that it can be as narrow as a phone.
+  // Its window is at least as wide as its tool bar: nothing in that gets any room, so that the window can be as narrow as a phone.
   await mkdir(join(settings, "gtk-3.0"));
   await writeFile(join(settings, "gtk-3.0/gtk.css"), "* { min-width: 0; padding: 0; margin: 0; border-width: 0; font-size: 1px; }\n");
   let driver;
@@ -92,7 +91,7 @@ async function webkit() {
       DISPLAY: `:${number}`,
       GDK_BACKEND: "x11",
       XDG_CONFIG_HOME: settings,
-      // As root, or where user namespaces are barred, its sandbox can't be made; it meets our own pages alone.
+      // As root, or without user namespaces, its sandbox can't be made; only the project's own pages are opened in it.
       WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1",
     });
     const origin = `http://127.0.0.1:${port}`;
@@ -105,7 +104,7 @@ async function webkit() {
   }
 }
 
-/** WebKit's own plain browser, which distributions put beside the library. */
+/** The path of WebKit's minimal browser, which distributions put beside the library. */
 function miniBrowser() {
   const folders = ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/libexec", "/usr/lib"];
   const paths = folders.flatMap((folder) => ["4.1", "4.0"].map((version) => `${folder}/webkit2gtk-${version}/MiniBrowser`));
@@ -116,7 +115,7 @@ function onPath(program) {
   return (process.env.PATH ?? "").split(delimiter).map((folder) => join(folder, program)).find((path) => existsSync(path));
 }
 
-/** A program of which all that it prints is kept. */
+/** Starts a program and keeps everything that it prints. */
 function start(program, args, env = {}, more = []) {
   const child = spawn(program, args, { env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe", ...more] });
   let output = "";
@@ -143,13 +142,13 @@ function freePort() {
   });
 }
 
-/** What a driven browser gives to the tests. */
+/** The interface that the tests get of a driven browser. */
 function driven(command, browser, tidy) {
   let page;
   return {
     page: async () => (page = await newPage(command, browser.output, page)),
     stop: async () => {
-      await command("DeleteSession").catch(() => {}); // gone already is as good
+      await command("DeleteSession").catch(() => {}); // it is no error if the session is gone already
       await tidy();
     },
   };

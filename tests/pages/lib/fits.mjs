@@ -1,10 +1,10 @@
-// What must hold of a screen's measures in every engine: nothing wider than the page, targets large enough, no text cut off.
+// Checks of a screen's layout in every engine: nothing wider than the page, targets large enough, no text cut off.
 import assert from "node:assert/strict";
 
-/** Waits until what the page has become is painted. */
+/** Waits until the page's present state is painted. */
 export const painted = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
 
-/** Nothing is wider than the page. */
+/** Checks that nothing is wider than the page. */
 export async function fits(page, where) {
   const wide = await page.evaluate(() => {
     const all = [...document.querySelector("presurvey-form").shadowRoot.querySelectorAll(".form *")];
@@ -19,7 +19,7 @@ export async function fits(page, where) {
   assert.deepEqual(wide, [], where);
 }
 
-/** Whatever is pressed is 44 pixels high or more; a row to choose from is pressed as a whole. */
+/** Checks that every target is at least 44 pixels high; the target of a choice is its whole row. */
 export async function tall(page, where) {
   const low = await page.evaluate(() => {
     const all = [...document.querySelector("presurvey-form").shadowRoot.querySelectorAll(".form :is(button, summary, select, textarea, input, a)")];
@@ -29,7 +29,7 @@ export async function tall(page, where) {
   assert.deepEqual(low, [], where);
 }
 
-/** No text reaches over the edge of what holds it: a drawing, a button, a row, a paragraph. */
+/** Checks that no text extends beyond its container: a drawing, a button, a row, a paragraph. */
 export async function uncut(page, where) {
   const cut = await page.evaluate(() => {
     const HOLDS = "svg, button, label, summary, a, select, p, li, legend, h2, h3";

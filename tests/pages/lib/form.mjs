@@ -1,4 +1,4 @@
-// The homeowner's form, walked as a person would: one screen after the other, by what is on it.
+// Walks through the homeowner's form as a person would: screen by screen, by what is shown.
 import assert from "node:assert/strict";
 
 /** Opens the homeowner's page and waits until the first question can be answered. */
@@ -7,7 +7,7 @@ export async function openForm(page, address) {
   await page.locator("#f-hazard").waitFor();
 }
 
-/** The names of the questions that this screen shows, in order. */
+/** The ids of the questions on this screen, in order. */
 export async function asked(page) {
   const ids = await page
     .locator("fieldset.question[id^='f-']")
@@ -15,10 +15,10 @@ export async function asked(page) {
   return ids.map((id) => id.slice(2));
 }
 
-/** Answers one question: a word or a list of words to choose, or `{ value, unit }` or a text to type. */
+/** Answers one question: `given` is a word or a list of words to choose, `{ value, unit }`, or a text to type. */
 export async function answer(page, id, given) {
   const field = page.locator(`#f-${id}`);
-  // The screen may be on its way; beside a danger the list of signs is hidden.
+  // The screen may not be there yet; while a danger is shown the list of signs is hidden.
   if (id !== "hazard") await field.waitFor();
   if (given !== null && typeof given === "object" && !Array.isArray(given)) {
     await field.locator("input[type=text]").fill(String(given.value));
@@ -28,7 +28,7 @@ export async function answer(page, id, given) {
   } else {
     for (const word of [given].flat()) {
       const row = field.locator(`input[value="${word}"]`);
-      // Beside a danger the list of signs is a press away.
+      // While a danger is shown a button leads back to the list of signs.
       const back = page.locator("[data-danger=shown] .else");
       if (id === "hazard" && (await back.count()) > 0 && !(await row.isVisible())) await back.click();
       await row.check();
@@ -36,14 +36,14 @@ export async function answer(page, id, given) {
   }
 }
 
-/** The screen's main button; beside a danger it is the quiet one that tells the installer. */
+/** Presses the screen's main button; while a danger is shown that is the quiet one that tells the installer. */
 export const goOn = (page) => page.locator("[data-danger] .tell, .page:not([data-danger]) button.main").click();
 
 /**
- * Answers screen after screen from `answers` (by question), until the result is there, or what `until` names.
+ * Answers screen after screen from `answers` (by question), until the result, or what `until` names, is shown.
  *
- * `onScreen(questions, number)` is called on each screen before anything is answered. A question without an answer
- * in the story is a mistake of the story, and fails.
+ * `onScreen(questions, number)` is called on each screen before anything is answered. A question that the story does not answer is an error
+ * in the story, and fails the test.
  */
 export async function walkCore(page, answers, onScreen = async () => {}, until = ".result, .contact") {
   const met = [];
@@ -52,7 +52,7 @@ export async function walkCore(page, answers, onScreen = async () => {}, until =
     const questions = await asked(page);
     await onScreen(questions, number);
     for (const id of questions) {
-      // What is asked may depend on what was said a moment ago.
+      // An answer just given may have removed this question.
       if (id !== "hazard" && !(await page.locator(`#f-${id}`).isVisible())) continue;
       assert.ok(id in answers, `the story has no answer to ${id}`);
       await answer(page, id, answers[id]);
@@ -80,7 +80,7 @@ export async function walkCore(page, answers, onScreen = async () => {}, until =
   throw new Error("forty screens and no result");
 }
 
-/** Waits for the result's assessment to be the newest. */
+/** Waits until the result shows the newest assessment. */
 export async function result(page) {
   await page.locator(".result [data-complexity]").waitFor();
   await page.waitForFunction(
@@ -89,11 +89,11 @@ export async function result(page) {
   return page.locator(".result [data-complexity]").getAttribute("data-complexity");
 }
 
-/** Fills in how to be reached, sends, and gives back the reference. */
+/** Fills in the contact details, sends, and returns the reference. */
 export async function send(page, { name, telephone }) {
   await page.locator("#c-name").fill(name);
   await page.locator("#c-telephone").fill(telephone);
-  // An earlier version's form has a tick.
+  // Only the form of an earlier version has this checkbox.
   const tick = page.locator("#c-consent");
   if (await tick.count()) await tick.check();
   await goOn(page);

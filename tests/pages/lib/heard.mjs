@@ -1,7 +1,7 @@
-// Every event of ours that a page can hear, as the page hears it.
+// Records every event of the form that a page can listen to, as the page receives it.
 import { readFile } from "node:fs/promises";
 
-/** Begins to note them, from the page's first moment on. */
+/** Starts recording, from the page's first moment on. */
 export async function listen(page) {
   await page.addInitScript(() => {
     const heard = [];
@@ -17,11 +17,11 @@ export async function listen(page) {
   });
 }
 
-/** What was heard so far. */
+/** The events recorded so far. */
 export const heard = (page) => page.evaluate(() => globalThis.heardSoFar());
 
-// What each event may tell, as the package's manifest says. A step's name is one of the form's own, in small letters and hyphens: no
-// room for an answer.
+// What each event may carry, from the package's manifest. A step's name is an id of the form in lower-case letters and hyphens, which
+// leaves no room for an answer.
 const manifest = JSON.parse(await readFile(new URL("../../../www/npm/custom-elements.json", import.meta.url), "utf8"));
 const KINDS = { boolean: (there) => typeof there === "boolean", string: (word) => /^[a-z-]*$/.test(word) };
 
@@ -39,7 +39,10 @@ function checksOf(type) {
 const { events } = manifest.modules[0].declarations[0];
 const TELLS = Object.fromEntries(events.map(({ name, type }) => [name, checksOf(type.text)]));
 
-/** What is wrong with these events, in a sentence each: another name, something told that is not theirs to tell. */
+/**
+ * What is wrong with these events, one sentence each: an unknown name, a detail that the manifest does not allow or
+ * that is missing, an event that does not reach the page.
+ */
 export function tellTales(events) {
   return events.flatMap(({ type, detail, bubbles, composed, cancelable }) => {
     const may = TELLS[type];

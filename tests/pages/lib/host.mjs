@@ -1,4 +1,4 @@
-// Somebody else's website: a small server with an origin of its own, a page of its own and strict headers of its own.
+// Somebody else's website: a small server with its own origin, pages and strict headers.
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, normalize } from "node:path";
@@ -12,18 +12,18 @@ const KINDS = {
   ".webmanifest": "application/manifest+json",
 };
 
-/** A page of that website, around lines such as an installer pastes. */
+/** A page of that website around the lines that an installer pastes. */
 export const sitePage = (lines) => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented site</title>
 <meta name="viewport" content="width=device-width, initial-scale=1"><h1>Invented site</h1>
 ${lines}</html>`;
 
 /**
- * Starts a website at `http://localhost:PORT`: not only another origin than the service's `127.0.0.1` but another site.
+ * Starts a website at `http://localhost:PORT`, which for browsers is another site than the service's `127.0.0.1`, not only another origin.
  *
- * - `pages`: markup by path, or a function that is given the site's origin and returns it;
+ * - `pages`: markup by path, or a function that returns it, given the site's origin;
  * - `headers`: sent with every page;
- * - `folders`: folder by path below which its files lie, as an ordinary web server would serve them;
- * - `alter(path, bytes)`: what becomes of a file on its way.
+ * - `folders`: folders by path; their files are served as by an ordinary web server;
+ * - `alter(path, bytes)`: returns the bytes to send in place of a file's.
  *
  * Returns `{ origin, requests, stop() }`; `requests` are the paths asked for.
  */

@@ -1,9 +1,9 @@
-// The installer's page, used as the installer would, and the service asked the way that page asks it.
+// The installer's page used as an installer would, and the service asked for what that page asks for.
 
 /** Opens the page and signs in with the password that the service printed. */
 export async function signIn(page, service) {
   await page.goto(service.triage);
-  // Asked whether somebody is signed in, the service answers 401, which Chromium writes to the console.
+  // The service answers 401 to say that nobody is signed in, and Chromium writes that to the console.
   const expected = (problem) => problem.includes("401") && problem.includes("/api/session");
   await page.locator("input[type=password]").fill(service.password);
   await page.locator("input[type=password]").press("Enter");
@@ -12,7 +12,7 @@ export async function signIn(page, service) {
   page.problems = page.problems.filter((problem) => !expected(problem));
 }
 
-/** What the service keeps of the enquiry with this reference, as the signed-in page is given it. */
+/** The enquiry with this reference as the service gives it to the signed-in page. */
 export async function enquiryOf(page, service, reference) {
   const get = async (path) => {
     const answer = await page.request.get(new URL(path, service.origin).href);
@@ -25,7 +25,7 @@ export async function enquiryOf(page, service, reference) {
   return { row, ...(await get(`/api/installer/enquiries/${row.client_key}`)) };
 }
 
-/** The same, asked without a page. */
+/** The same enquiry, fetched without a page. */
 export async function keptOf(service, reference) {
   const headers = { "x-presurvey": "1", "content-type": "application/json" };
   const body = JSON.stringify({ password: service.password });

@@ -1,9 +1,9 @@
-// The printed copy, read where it would be printed.
+// The printed copy, as it is handed to the printer.
 
 /**
- * Presses "Print or save a copy" and gives back what was handed to the printer: its markup and its sheet.
+ * Presses "Print or save a copy" and returns what is handed to the printer: the markup and the style sheet.
  *
- * The dialog of a real print would stay open for ever: the frame's own `print` is heard instead.
+ * The dialog of a real print would stay open for ever, so the frame's own `print` is replaced.
  */
 export async function printed(page) {
   await page.evaluate(() => {

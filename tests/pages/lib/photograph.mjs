@@ -1,11 +1,11 @@
-// A real photograph's worst: a JPEG that says where it was taken, with which camera, and by whom.
+// The worst photograph for privacy: a JPEG that says where it was taken, with which camera, and by whom.
 import { execFile } from "node:child_process";
 import { writeFile } from "node:fs/promises";
 import { promisify } from "node:util";
 
 const run = promisify(execFile);
 
-/** Writes a picture of what the page shows now, with a camera's data in it; returns the path. */
+/** Saves a picture of the page as it is now, with a camera's metadata in it; returns the path. */
 export async function telltalePhotograph(page, path) {
   await writeFile(path, await page.screenshot({ type: "jpeg", quality: 80 }));
   await run("exiftool", [
@@ -18,7 +18,7 @@ export async function telltalePhotograph(page, path) {
   return path;
 }
 
-/** Everything exiftool reads out of a file, by group and tag. */
+/** Everything that exiftool reads in a file, by group and tag. */
 export async function tagsOf(path) {
   const { stdout } = await run("exiftool", ["-json", "-G1", "-a", "-u", path]);
   return JSON.parse(stdout)[0];

@@ -5,10 +5,10 @@ import { programPath } from "./serve.mjs";
 
 const run = promisify(execFile);
 
-/** Standard output of `presurvey …` with this on its standard input. */
+/** Runs `presurvey` with these arguments and this standard input; returns its standard output. */
 export async function presurvey(args, input) {
   const child = run(programPath(), args, { maxBuffer: 64 * 1024 * 1024 });
-  child.child.stdin.on("error", () => {}); // a program that refuses at once reads nothing
+  child.child.stdin.on("error", () => {}); // a program that refuses its arguments exits without reading its input
   child.child.stdin.end(input ?? "");
   return (await child).stdout;
 }

@@ -1,4 +1,4 @@
-// The blocks of README.md that a reader copies, by the word after their language: what is tested is what is pasted.
+// The blocks of README.md that readers copy, found by the word after their language: the tests use exactly what is pasted.
 import { readFile } from "node:fs/promises";
 
 const text = await readFile(new URL("../../../README.md", import.meta.url), "utf8");
@@ -10,7 +10,7 @@ export function pasted(name, service) {
   return found[0][2].trim().replaceAll("https://presurvey.example", service);
 }
 
-/** A block that is one header, as `{ name: value }`. */
+/** A block that holds one header, as `{ name: value }`. */
 export function pastedHeader(name, service) {
   const [header, ...value] = pasted(name, service).split(": ");
   return { [header.toLowerCase()]: value.join(": ") };

@@ -1,4 +1,4 @@
-// The reference receiver on PHP's own server, its mails written to files instead of sent.
+// The reference receiver run by PHP's own server; mails are written to files instead of being sent.
 import { spawn } from "node:child_process";
 import { chmod, copyFile, mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { createServer } from "node:net";
@@ -19,8 +19,8 @@ async function freePort() {
 }
 
 /**
- * Starts it with these settings (a PHP list's inside, as text). Returns `{ address, mails(), files(), stop() }`; `failing`
- * makes the host's mail program refuse.
+ * Starts it with these settings (the inside of a PHP array, as text). Returns `{ address, mails(), files(), stop() }`; with `failing` the
+ * host's mail program refuses every mail.
  */
 export async function receiver(settings = "", { failing = false } = {}) {
   const folder = await mkdtemp(join(tmpdir(), "presurvey-receiver-"));
@@ -49,7 +49,7 @@ export async function receiver(settings = "", { failing = false } = {}) {
     address: `http://127.0.0.1:${port}/receive.php`,
     said: () => said,
     mails: async () => (await all(mails)).map(readMail),
-    /** What lies in the folder of kept enquiries: by name, its files. */
+    /** The files in the folder of kept enquiries, by name. */
     files: async () => {
       const found = {};
       for (const name of await readdir(kept)) {
@@ -67,7 +67,7 @@ export async function receiver(settings = "", { failing = false } = {}) {
   };
 }
 
-/** A mail taken apart: its head by name, its text, and its attachments by file name. */
+/** A mail taken apart: its headers by name, its text, and its attachments by file name. */
 export function readMail(raw) {
   const [head, body] = cut(raw.replaceAll("\r\n", "\n"), "\n\n");
   const headers = readHead(head);

@@ -7,20 +7,20 @@ import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
-const START_WITHIN = 30_000; // a busy machine takes seconds to fill the demo's data in
+const START_WITHIN = 30_000; // in milliseconds; on a busy machine storing the demo's data takes seconds
 const STOP_WITHIN = 10_000;
 
 const target = () => resolve(ROOT, process.env.CARGO_TARGET_DIR || "target");
 
-/** The native program: named by PRESURVEY_BIN, or as `cargo build` leaves it. */
+/** The path of the native program: given by PRESURVEY_BIN, or where `cargo build` puts it. */
 export const programPath = () => process.env.PRESURVEY_BIN || join(target(), "debug/presurvey");
 
-/** The built pages: named by PRESURVEY_PAGES, or `dist`. */
+/** The folder of the built pages: given by PRESURVEY_PAGES, or `dist`. */
 export const pagesPath = () => process.env.PRESURVEY_PAGES || join(ROOT, "dist");
 
 /**
- * What the service prints when it is ready: the homeowner's address, then the installer's, then the password.
- * Returns nothing as long as one is missing.
+ * Parses what the service prints when it is ready: the homeowner's address, then the installer's, then the password. Returns nothing as
+ * long as one of them is missing.
  */
 export function readStart(text, chosen) {
   const [form, triage] = text.match(/https?:\/\/[^\s"'<>]+/g) ?? [];
@@ -31,9 +31,9 @@ export function readStart(text, chosen) {
 /**
  * Starts the service and waits until it has printed its addresses.
  *
- * Returns `{ form, triage, password, origin, data, output(), stop() }`; call `stop` in `after`. With `data` the
- * folder is the caller's, kept when the service stops (to start it again on the same data). With `setup`, a file, it is that
- * installer's in place of the invented demo.
+ * Returns `{ form, triage, password, origin, data, output(), stop() }`; call `stop` in `after`. With `data` the folder is the caller's and
+ * stays when the service stops (to start it again on the same data). With `setup`, the path of a file, the service runs for that installer
+ * instead of as the demo.
  */
 export async function serve({ data, setup, args = [], env = {} } = {}) {
   for (const path of [programPath(), pagesPath()]) {
@@ -79,5 +79,5 @@ export async function serve({ data, setup, args = [], env = {} } = {}) {
   }
 }
 
-/** The published config as the form of today asks for it. */
+/** The published config in the format that today's form asks for. */
 export const publishedBy = (service) => fetch(`${service.origin}/api/config`, { headers: { accept: "application/json;format=3" } });

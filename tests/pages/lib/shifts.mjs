@@ -1,7 +1,7 @@
-// What moved on a page by itself, as Chromium tells it (layout shifts); the other engines tell nothing of it.
+// Layout shifts: what moved on a page by itself, as Chromium reports it; the other engines report nothing of the kind.
 import { painted } from "./fits.mjs";
 
-/** Begins to note it, from the page's first moment on. */
+/** Starts recording, from the page's first moment on. */
 export async function watchShifts(page) {
   await page.addInitScript(() => {
     globalThis.shifts = [];
@@ -11,12 +11,12 @@ export async function watchShifts(page) {
   });
 }
 
-/** A press explains a move for half a second; what comes by itself after that must not move anything. */
+/** Waits until a press no longer excuses a shift, half a second later; what moves after that moves by itself. */
 export async function longAfterPress(page) {
   await page.waitForFunction((since) => performance.now() > since + 600, await page.evaluate(() => performance.now()));
 }
 
-/** How much moved so far, move by move. */
+/** The layout shifts so far, in order. */
 export async function shifts(page) {
   await painted(page);
   return page.evaluate(() => globalThis.shifts);

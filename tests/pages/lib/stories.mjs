@@ -1,19 +1,19 @@
-// The invented homes of tests/homes as they are told to the form: by question, in the order of asking.
+// The invented homes of tests/homes as answers to the form: by question, in the order of asking.
 import { readFile } from "node:fs/promises";
 
 const home = (name) => new URL(`../../homes/${name}/answers.json`, import.meta.url);
 
-/** The answers file of a home, without the day it speaks of: the form puts its own. */
+/** A home's answers file without its date: the form sets its own. */
 export async function answersOf(name) {
   const answers = JSON.parse(await readFile(home(name), "utf8"));
   delete answers.as_of;
   return answers;
 }
 
-/** Path of the answers file. */
+/** The path of the answers file. */
 export const fileOf = (name) => home(name).pathname;
 
-// Where a question's answer lies in the file; every question of the core.
+// The field of the answers file for each question of the core.
 const FIELDS = {
   hazard: "hazard.signs",
   "hazard-place": "hazard.place",

@@ -1,6 +1,6 @@
-// A program with a fault put into it: a trap at the start of one of its functions, as a panic ends in one.
+// Makes a program fail: puts a trap at the start of one of its functions, as a panic would end in one.
 
-/** A number of a WebAssembly file at this place, and the place after it. */
+/** The LEB128 number of a WebAssembly file at this position, and the position after it. */
 function number(bytes, at) {
   let value = 0;
   for (let shift = 0; ; shift += 7) {
@@ -10,7 +10,7 @@ function number(bytes, at) {
   }
 }
 
-/** A number as a WebAssembly file has it. */
+/** A number encoded as LEB128. */
 const written = (value) => (value < 0x80 ? [value] : [(value % 0x80) | 0x80, ...written(Math.floor(value / 0x80))]);
 
 /** The sections of a program: `{ id, body }`, in their order. */
@@ -59,7 +59,7 @@ export function trapAt(bytes, name) {
   }
   const [size, start] = number(code.body, at);
   let [groups, first] = number(code.body, start);
-  for (; groups > 0; groups -= 1) first = number(code.body, first)[1] + 1; // how many, and their type: a byte
+  for (; groups > 0; groups -= 1) first = number(code.body, first)[1] + 1; // a count and a type, which is one byte
   code.body = Buffer.concat([
     code.body.subarray(0, at),
     Buffer.from(written(size + 1)),

@@ -1,11 +1,11 @@
-// The standard's browser driver (W3C WebDriver) as far as the tests need it, over the two doors that browsers have:
-// WebKit's over HTTP by its driver program, Firefox's own over a socket. No package is needed for either.
+// The parts of W3C WebDriver that the tests need, over the two interfaces that browsers have: WebKit's driver program is reached over HTTP,
+// Firefox directly over a socket (Marionette). Neither needs a package.
 import { connect } from "node:net";
 
-/** The key under which the standard names an element. */
+/** The key by which WebDriver marks an element reference. */
 export const ELEMENT = "element-6066-11e4-a52e-4f735466cecf";
 
-// The commands used, each by its name in Firefox's door and its method and path at the other.
+// The commands used: each has a name for Firefox's socket, and a method and path for HTTP.
 const COMMANDS = {
   Navigate: ["POST", "url"],
   Refresh: ["POST", "refresh"],
@@ -19,7 +19,7 @@ const COMMANDS = {
   DeleteSession: ["DELETE", ""],
 };
 
-/** A command that the browser refused: `error` is the standard's word for why. */
+/** A command that the browser refused; `error` is WebDriver's error code. */
 export class Refused extends Error {
   constructor(command, { error, message }) {
     super(`${command}: ${error}: ${message}`);
@@ -27,7 +27,7 @@ export class Refused extends Error {
   }
 }
 
-/** A session by a driver program that listens at `origin`. Returns `(command, parameters) => answer`. */
+/** A session with a driver program that listens at `origin`. Returns `(command, parameters) => answer`. */
 export async function overHttp(origin, capabilities) {
   const ask = async (name, method, path, body) => {
     const answer = await fetch(`${origin}${path}`, { method, body: body && JSON.stringify(body) });
@@ -43,7 +43,7 @@ export async function overHttp(origin, capabilities) {
   };
 }
 
-/** A session by Firefox's own door, a socket on this port: each message is its length, a colon, and JSON. */
+/** A session with Firefox over the socket on this port, where each message is its length, a colon, and JSON. */
 export async function overSocket(port, capabilities) {
   const socket = connect(port, "127.0.0.1");
   const waiting = new Map();
@@ -57,7 +57,7 @@ export async function overSocket(port, capabilities) {
       if (unread.length < end) return;
       const message = JSON.parse(unread.subarray(colon + 1, end));
       unread = unread.subarray(end);
-      if (!Array.isArray(message)) continue; // its greeting
+      if (!Array.isArray(message)) continue; // the greeting that Firefox sends first
       const [, id, error, answer] = message;
       const { name, settle, fail } = waiting.get(id);
       waiting.delete(id);

@@ -1,12 +1,12 @@
-// A ZIP file of stored parts, read back by its list at the end (PKWARE's APPNOTE 6.3, 4.3).
+// Reads a ZIP file whose parts are not compressed, by the central directory at its end (PKWARE's APPNOTE 6.3, 4.3).
 import assert from "node:assert/strict";
 
 /** The files in it, by name. */
 export function filesOf(zip) {
   const end = zip.lastIndexOf(Buffer.from("PK\x05\x06", "latin1"));
-  assert.equal(end, zip.length - 22, "it ends with its list's end");
+  assert.equal(end, zip.length - 22, "the end record is the last 22 bytes");
   const [count, size, at] = [zip.readUInt16LE(end + 10), zip.readUInt32LE(end + 12), zip.readUInt32LE(end + 16)];
-  assert.equal(at + size, end, "the list lies before its end");
+  assert.equal(at + size, end, "the central directory ends where the end record begins");
   const files = {};
   let entry = at;
   for (let number = 0; number < count; number += 1) {
@@ -24,7 +24,7 @@ export function filesOf(zip) {
   return files;
 }
 
-/** The checksum by its definition, a polynomial over single bits; apart from the program's own. */
+/** CRC-32 by its definition, as a polynomial over single bits; independent of the program's own. */
 function crc32(bytes) {
   let rest = 0xffffffff;
   for (const byte of bytes) {

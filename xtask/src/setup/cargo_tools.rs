@@ -36,7 +36,6 @@ const TOOLS: [Tool; 2] = [
 /// Builds the missing tools into the cache and returns the folder of the programs.
 ///
 /// # Errors
-///
 /// If cargo can't build one, saying what to try.
 pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     let bin = cache.join("bin");

@@ -57,7 +57,6 @@ impl Tools {
 /// Finds or installs everything that is needed.
 ///
 /// # Errors
-///
 /// If something can't be had, saying what to do.
 pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     if let Ok(lock) = fs::read_to_string(machine.repo.join("Cargo.lock")) {

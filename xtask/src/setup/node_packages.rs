@@ -13,7 +13,6 @@ use std::path::{Path, PathBuf};
 /// The folder that holds wasm-opt, terser and json2ts; fetches them if needed.
 ///
 /// # Errors
-///
 /// If npm can't fetch them, saying what to try.
 pub fn wasm_opt(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     Ok(ensure(machine, cache, "wasm-opt", "xtask/npm")?.join(".bin"))
@@ -25,7 +24,6 @@ const TESTS: [(&str, &str); 2] = [("tests/pages", "page-tests"), ("tests/lightho
 /// Puts the tests' packages where Node looks for them: `node_modules` beside the tests becomes a link into the cache.
 ///
 /// # Errors
-///
 /// If npm can't fetch them or a link can't be made, saying what to try.
 pub fn page_tests(machine: &Machine, cache: &Path) -> Result<()> {
     TESTS.iter().try_for_each(|(folder, name)| {

@@ -34,7 +34,6 @@ impl Browsers {
 /// Finds the browsers, Node, npm, exiftool and PHP, and installs missing ones where possible.
 ///
 /// # Errors
-///
 /// If any is missing or too old, naming all of them.
 pub fn ensure(machine: &Machine) -> Result<Browsers> {
     let missing = missing(machine);
@@ -69,7 +68,6 @@ pub fn has_node(machine: &Machine) -> bool {
 /// Finds Rust's formatter and lints; adds them by rustup where that is allowed.
 ///
 /// # Errors
-///
 /// If one is missing, saying how to get it.
 pub fn ensure_rust_parts(machine: &Machine) -> Result<()> {
     for (subcommand, component) in [("fmt", "rustfmt"), ("clippy", "clippy")] {

@@ -18,7 +18,6 @@ const REQUIREMENTS: &str = "tests/sources/requirements.txt";
 /// The Python that has these packages; fetches them if needed.
 ///
 /// # Errors
-///
 /// If Python 3 with `venv` can't be had, or the packages can't be fetched, saying what to do.
 pub fn solver(machine: &Machine, cache: &Path) -> Result<PathBuf> {
     let requirements = machine.repo.join(REQUIREMENTS);

@@ -16,7 +16,6 @@ pub const NODE: u32 = 20;
 /// `PRESURVEY_TOOLS` names its parent; without it the user's cache is used.
 ///
 /// # Errors
-///
 /// If there is neither this variable nor a home folder.
 pub fn cache(machine: &Machine) -> Result<PathBuf> {
     let parent = if let Some(named) = machine.var("PRESURVEY_TOOLS") {
@@ -33,7 +32,6 @@ pub fn cache(machine: &Machine) -> Result<PathBuf> {
 /// Checks that `Cargo.lock` has the version of the crate `wasm-bindgen` that the tool needs.
 ///
 /// # Errors
-///
 /// If it differs, naming both ways to mend it.
 pub fn agree(cargo_lock: &str) -> Result<()> {
     match locked(cargo_lock, "wasm-bindgen") {

@@ -66,7 +66,6 @@ impl Toolchain {
 /// Makes sure that something here can build for wasm, and returns it.
 ///
 /// # Errors
-///
 /// If nothing can be done, naming both ways to mend it.
 pub fn ensure(machine: &Machine) -> Result<Toolchain> {
     if in_use_has_it(machine) {
