@@ -3,7 +3,6 @@
 
 use anyhow::{Context, Result};
 use engine::flags::{FLAGS, Source};
-use figures;
 use model::answers::Word;
 use model::config::{CostLine, default_lines};
 use model::tables::about::{Grade, clauses_in, seen_of};

@@ -3,7 +3,6 @@
 use super::listed;
 use anyhow::Result;
 use engine::flags::FLAGS;
-use figures;
 use model::tables::ALL;
 use model::tables::about::{BS_7671, Grade, Table, amendment, clauses_in, seen_of};
 use serde_json::{Value, json};

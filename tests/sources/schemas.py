@@ -11,7 +11,8 @@ Both ways, for each kind of file:
 3. A document that differs from a valid one in one place is accepted by both or refused by both.
 
 What no schema can say is listed in the schema's own description, and here by the same sentence: the schema lets a document pass that
-breaks it, and the reader refuses it by name. Nothing is drawn by chance that is not drawn the same the next time.
+breaks it, and the reader refuses it by name. Nothing is drawn by chance that is not drawn the same the next time. The kinds are asked
+beside each other, one a processor.
 """
 
 import json
@@ -20,11 +21,13 @@ import random
 import re
 import subprocess
 import sys
+from concurrent.futures import ProcessPoolExecutor
 
 import hypothesis
 import hypothesis_jsonschema
-import jsonschema
+import jsonschema_rs
 from hypothesis import HealthCheck, given, settings
+from hypothesis_jsonschema import _from_schema
 
 GENERATED = 500
 CHANGED = 1500
@@ -63,6 +66,23 @@ def for_the_generator(schema):
     if parts.get("$schema"):
         parts["$schema"] = "http://json-schema.org/draft-07/schema#"
     return {key: part for key, part in parts.items() if key not in ("default", "description", "title") or isinstance(part, dict)}
+
+
+def once_for_each_schema(make):
+    """`make` with what it made of a schema kept: the generator otherwise makes the same of a field's schema again for every document."""
+    made = {}
+
+    def kept(schema, **how):
+        key = json.dumps(schema), *how.values()
+        if key not in made:
+            made[key] = make(schema, **how)
+        return made[key]
+
+    return kept
+
+
+for name in ("__from_schema", "merged_as_strategies"):
+    setattr(_from_schema, name, once_for_each_schema(getattr(_from_schema, name)))
 
 
 class Reader:
@@ -292,20 +312,10 @@ def changed(document, chance):
 
 
 class Check:
-    def __init__(self, folder):
-        schemas = subprocess.run([folder / "presurvey", "schema"], check=True, capture_output=True, encoding="utf-8")
-        self.schemas = for_python(json.loads(schemas.stdout))
-        assert set(self.schemas) == set(KINDS), f"{sorted(self.schemas)} are published"
-        self.validators = {}
-        for kind, schema in self.schemas.items():
-            jsonschema.Draft202012Validator.check_schema(schema)
-            self.validators[kind] = jsonschema.Draft202012Validator(schema, format_checker=jsonschema.FormatChecker(["date"]))
-        made = subprocess.run([folder / "examples/verdicts", "documents"], check=True, capture_output=True, encoding="utf-8")
-        self.made = {kind: [] for kind in KINDS}
-        for line in made.stdout.splitlines():
-            kind, document = line.split("\t", 1)
-            self.made[kind].append(json.loads(document))
-        self.items = [item for item in self.schemas["config"]["$defs"]["Item"]["enum"] if item not in ("call-out", "charge-point")]
+    def __init__(self, folder, kind, schema, made):
+        self.schema, self.made = schema, made
+        self.validator = jsonschema_rs.Draft202012Validator(schema, validate_formats=True)
+        self.items = [item for item in schema["$defs"]["Item"]["enum"] if item not in ("call-out", "charge-point")] if kind == "config" else []
         self.reader = Reader(folder / "examples/verdicts")
         self.wrong = []
 
@@ -314,24 +324,24 @@ class Check:
 
     def beyond_is_described_and_refused(self, kind):
         """The sentences of the description are those here; each is needed, and the reader keeps it."""
-        listed = re.findall(r"^- (.*)$", self.schemas[kind]["description"], re.MULTILINE)
+        listed = re.findall(r"^- (.*)$", self.schema["description"], re.MULTILINE)
         if listed != list(dict.fromkeys(listed)) or set(listed) != set(BEYOND[kind]):
             self.tell(kind, "the description and this script list other rules", listed, list(BEYOND[kind]))
         for rule, (change, says) in BEYOND[kind].items():
-            document = json.loads(json.dumps(next(one for one in self.made[kind] if kind != "setup" or one["costs"])))
+            document = json.loads(json.dumps(next(one for one in self.made if kind != "setup" or one["costs"])))
             change(document)
             if kind == "setup" and "PLACE" in document["calibration"].get("items", {}):
                 document["calibration"]["items"] = {document["costs"][0]["item"]: 5}
             why = self.reader.refusal(kind, document)
-            if not self.validators[kind].is_valid(document):
-                self.tell(kind, f"the schema does say {rule!r}", document, next(self.validators[kind].iter_errors(document)).message)
+            if not self.validator.is_valid(document):
+                self.tell(kind, f"the schema does say {rule!r}", document, next(self.validator.iter_errors(document)).message)
             if why is None or not re.search(says, why):
                 self.tell(kind, f"the reader does not refuse by name what breaks {rule!r}", document, why)
 
     def generated_are_accepted(self, kind):
         """Returns the documents."""
         seen = {}
-        schema = for_the_generator(self.schemas[kind])
+        schema = for_the_generator(for_python(self.schema))
         if within := schema.get("$defs", {}).get("Answers"):
             # Answers are a kind of their own; within others a topic or two of them are enough, and made far faster.
             within["properties"] = {name: within["properties"][name] for name in ("as_of", "meter", "operator")}
@@ -340,8 +350,8 @@ class Check:
         @given(hypothesis_jsonschema.from_schema(schema))
         def accepts(document):
             document = keep_the_rules(kind, document, self.items)
-            error = next(self.validators[kind].iter_errors(document), None)
-            assert error is None, f"made of the schema, and not valid: {error.json_path}: {error.message[:300]}"
+            error = next(self.validator.iter_errors(document), None)
+            assert error is None, f"made of the schema, and not valid: {error.instance_path}: {error.message[:300]}"
             why = self.reader.refusal(kind, document)
             assert why is None, f"made of the schema and refused: {why}\n{json.dumps(document)[:600]}"
             seen[json.dumps(document, sort_keys=True)] = document
@@ -353,10 +363,10 @@ class Check:
         return list(seen.values())
 
     def made_are_valid(self, kind):
-        for document in self.made[kind]:
-            error = next(self.validators[kind].iter_errors(document), None)
+        for document in self.made:
+            error = next(self.validator.iter_errors(document), None)
             if error is not None:
-                self.tell(kind, "accepted by the reader, and not valid", document, f"{error.json_path}: {error.message}")
+                self.tell(kind, "accepted by the reader, and not valid", document, f"{error.instance_path}: {error.message}")
             why = self.reader.refusal(kind, document)
             if why is not None:
                 self.tell(kind, "made by the program, and refused", document, why)
@@ -367,7 +377,7 @@ class Check:
         accepted = refused = beyond = 0
         for _ in range(CHANGED):
             document, path = changed(chance.choice(documents), chance)
-            valid, why = self.validators[kind].is_valid(document), self.reader.refusal(kind, document)
+            valid, why = self.validator.is_valid(document), self.reader.refusal(kind, document)
             if valid and why is None:
                 accepted += 1
             elif not valid and why is not None:
@@ -375,35 +385,57 @@ class Check:
             elif valid and any(re.search(says, why) for _, says in BEYOND[kind].values()):
                 beyond += 1
             else:
-                said = why or "accepted, against the schema: " + next(self.validators[kind].iter_errors(document)).message
+                said = why or "accepted, against the schema: " + next(self.validator.iter_errors(document)).message
                 at = document
                 for step in path:
                     at = at[step] if isinstance(at, dict) and step in at or isinstance(at, list) and step < len(at) else "(left out)"
                 self.tell(kind, f"changed at {path}", at, said)
         return accepted, refused, beyond
 
-    def whole(self, kinds):
-        for kind in kinds:
-            self.beyond_is_described_and_refused(kind)
-            self.made_are_valid(kind)
-            generated = self.generated_are_accepted(kind)
-            made = self.made[kind][:GENERATED]
-            accepted, refused, beyond = self.changed_are_judged_alike(kind, [document for document in made + generated if document])
-            print(
-                f"{kind}: {len(generated)} generated and accepted, {len(self.made[kind])} made and valid, "
-                f"{CHANGED} changed ({accepted} accepted by both, {refused} refused by both, {beyond} past a schema)",
-                flush=True,
-            )
-            if min(accepted, refused) < CHANGED // 20:
-                self.tell(kind, "the changes say little", None, (accepted, refused))
-            if len(generated) < GENERATED * 9 // 10:
-                self.tell(kind, "few documents were generated", None, len(generated))
+    def whole(self, kind):
+        """Returns what there is to say, and what is wrong."""
+        self.beyond_is_described_and_refused(kind)
+        self.made_are_valid(kind)
+        generated = self.generated_are_accepted(kind)
+        made = self.made[:GENERATED]
+        accepted, refused, beyond = self.changed_are_judged_alike(kind, [document for document in made + generated if document])
+        if min(accepted, refused) < CHANGED // 20:
+            self.tell(kind, "the changes say little", None, (accepted, refused))
+        if len(generated) < GENERATED * 9 // 10:
+            self.tell(kind, "few documents were generated", None, len(generated))
         self.reader.close()
-        return self.wrong
+        said = (
+            f"{kind}: {len(generated)} generated and accepted, {len(self.made)} made and valid, "
+            f"{CHANGED} changed ({accepted} accepted by both, {refused} refused by both, {beyond} past a schema)"
+        )
+        return said, self.wrong
+
+
+def check(folder, kind, schema, made):
+    return Check(folder, kind, schema, made).whole(kind)
+
+
+def asked(program, *what):
+    return subprocess.run([program, *what], check=True, capture_output=True, encoding="utf-8").stdout
 
 
 def main():
-    wrong = Check(pathlib.Path(sys.argv[1])).whole(sys.argv[2:] or KINDS)
+    folder = pathlib.Path(sys.argv[1])
+    schemas = json.loads(asked(folder / "presurvey", "schema"))
+    assert set(schemas) == set(KINDS), f"{sorted(schemas)} are published"
+    for schema in schemas.values():
+        jsonschema_rs.meta.validate(schema)
+    made = {kind: [] for kind in KINDS}
+    for line in asked(folder / "examples/verdicts", "documents").splitlines():
+        kind, document = line.split("\t", 1)
+        made[kind].append(json.loads(document))
+    wrong = []
+    with ProcessPoolExecutor() as processors:
+        checks = [processors.submit(check, folder, kind, schemas[kind], made[kind]) for kind in sys.argv[2:] or KINDS]
+        for done in checks:
+            said, differs = done.result()
+            print(said, flush=True)
+            wrong += differs
     for line in wrong[:40]:
         print(line, file=sys.stderr)
     print(f"hypothesis {hypothesis.__version__}; {len(wrong)} differences")

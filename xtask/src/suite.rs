@@ -188,7 +188,7 @@ impl<'a> Suite<'a> {
     /// Checks that the published schemas and the program's parsers accept and refuse the same documents.
     fn schemas(&mut self, tools: &Tools) {
         let machine = self.machine;
-        self.step("the schemas against the readers", "five minutes", |_| {
+        self.step("the schemas against the readers", "half a minute", |_| {
             let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
             run(
                 machine.command("cargo").args([
