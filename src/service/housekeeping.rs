@@ -37,7 +37,7 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     let hour_ago = now - SignedDuration::from_hours(1);
     sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string()).execute(&service.pool).await?;
     remove_unnamed(service).await?;
-    service.pace.forget();
+    service.rate_limit.forget();
     Ok(past)
 }
 

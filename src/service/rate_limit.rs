@@ -17,23 +17,23 @@ use governor::{Quota, RateLimiter};
 use std::net::{IpAddr, SocketAddr};
 
 /// The counts of every address.
-pub(super) struct Pace<C: Clock = DefaultClock>(
+pub(super) struct RateLimit<C: Clock = DefaultClock>(
     RateLimiter<IpAddr, HashMapStateStore<IpAddr>, C, NoOpMiddleware<C::Instant>>,
 );
 
-impl<C: Clock> std::fmt::Debug for Pace<C> {
+impl<C: Clock> std::fmt::Debug for RateLimit<C> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Pace").finish_non_exhaustive()
+        f.debug_struct("RateLimit").finish_non_exhaustive()
     }
 }
 
-impl Default for Pace {
+impl Default for RateLimit {
     fn default() -> Self {
         Self::with_clock(DefaultClock::default())
     }
 }
 
-impl<C: Clock> Pace<C> {
+impl<C: Clock> RateLimit<C> {
     fn with_clock(clock: C) -> Self {
         Self(RateLimiter::hashmap_with_clock(Quota::per_minute(POSTS_A_MINUTE), clock))
     }
@@ -53,10 +53,10 @@ impl<C: Clock> Pace<C> {
 }
 
 /// Refuses requests over the rate limit.
-pub(super) async fn paced(State(service): State<Service>, request: Request, next: Next) -> Response {
+pub(super) async fn limited(State(service): State<Service>, request: Request, next: Next) -> Response {
     let peer = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
     let who = peer.filter(|_| request.method() == Method::POST).and_then(|peer| sender(peer, request.headers()));
-    match who.map_or(Ok(()), |who| service.pace.count(who)) {
+    match who.map_or(Ok(()), |who| service.rate_limit.count(who)) {
         Ok(()) => next.run(request).await,
         Err(seconds) => Refusal::TooManyPosts { seconds }.into_response(),
     }
@@ -80,18 +80,18 @@ mod tests {
     #[test]
     fn one_address_may_send_so_many_a_minute_and_others_are_not_held_up() {
         let clock = FakeRelativeClock::default();
-        let pace = Pace::with_clock(clock.clone());
+        let limit = RateLimit::with_clock(clock.clone());
         let [one, other] = ["192.0.2.1", "192.0.2.2"].map(|address| address.parse().unwrap());
         for _ in 0..POSTS_A_MINUTE.get() {
-            assert_eq!(pace.count(one), Ok(()));
+            assert_eq!(limit.count(one), Ok(()));
         }
-        let wait = pace.count(one).unwrap_err();
-        assert_eq!(pace.count(other), Ok(()));
+        let wait = limit.count(one).unwrap_err();
+        assert_eq!(limit.count(other), Ok(()));
         clock.advance(Duration::from_secs(wait.unsigned_abs()));
-        assert_eq!(pace.count(one), Ok(()));
+        assert_eq!(limit.count(one), Ok(()));
         clock.advance(Duration::from_secs(60));
-        pace.forget();
-        assert!(pace.0.is_empty());
+        limit.forget();
+        assert!(limit.0.is_empty());
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
 use super::database::{self, DatabaseError};
-use super::rate_limit::{self, Pace};
+use super::rate_limit::{self, RateLimit};
 use super::{
     additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, receive,
     sessions,
@@ -43,7 +43,7 @@ pub struct Service {
     /// What the network operator's form asks of each charge point; for the signed-in installer alone.
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
-    pub(super) pace: Arc<Pace>,
+    pub(super) rate_limit: Arc<RateLimit>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
@@ -63,7 +63,7 @@ impl Service {
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
             pages: pages.map(Into::into),
-            pace: Arc::default(),
+            rate_limit: Arc::default(),
             demo,
         })
     }
@@ -107,10 +107,10 @@ pub fn app(service: Service) -> Router {
         .expose_headers([header::RETRY_AFTER, header::DATE])
         .max_age(Duration::from_secs(3600));
 
-    let paced = middleware::from_fn_with_state(service.clone(), rate_limit::paced);
+    let limited = middleware::from_fn_with_state(service.clone(), rate_limit::limited);
     let public = Router::new()
         .route("/api/config", get(config::get))
-        .route("/api/enquiries", post(receive::post).layer(paced.clone()))
+        .route("/api/enquiries", post(receive::post).layer(limited.clone()))
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",
@@ -118,7 +118,10 @@ pub fn app(service: Service) -> Router {
         )
         .route(
             "/api/enquiries/{client_key}/additions",
-            get(additions::get).post(additions::post).layer(DefaultBodyLimit::max(limits::ENQUIRY_BYTES)).layer(paced),
+            get(additions::get)
+                .post(additions::post)
+                .layer(DefaultBodyLimit::max(limits::ENQUIRY_BYTES))
+                .layer(limited),
         )
         .layer(any_origin.clone());
 
