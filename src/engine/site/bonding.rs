@@ -57,7 +57,7 @@ fn infer(
     unless_clamped(answers, config, metal, clamp, from)
 }
 
-/// Whether metal that is there with probability `metal` needs bonding, by whether a clamp was seen on it.
+/// Whether metal that is there with probability `metal` needs bonding, by whether a clamp was noticed.
 fn unless_clamped(
     answers: &Answers,
     config: &Config,

@@ -3,7 +3,7 @@
 
 use super::{Config, Setup};
 
-/// The demo's setup as a file that an installer could start from.
+/// The invented setup as a file that an installer could start from.
 const DEMO: &str = include_str!("demo-setup.json");
 
 /// The invented installer's private setup.

@@ -461,7 +461,7 @@ impl Config {
         of(item).or_else(|| of(item.like()?))
     }
 
-    /// Whether the line of this item is an invented default that nobody has confirmed.
+    /// Whether nobody has confirmed the line of this item, so that it is still the default of the program.
     #[must_use]
     pub fn is_assumed(&self, item: Item) -> bool {
         self.line(item).is_some_and(|line| self.assumed_lines.contains(&line.item))
