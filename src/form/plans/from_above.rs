@@ -7,7 +7,7 @@ use model::units::Metres;
 use record::markup::Tag;
 use wording::plans as words;
 
-/// What is drawn of the drive.
+/// The position of car and leads that is drawn.
 pub struct Standing<'a> {
     /// Where the inlet is: one of the six places.
     pub inlet: Inlet,

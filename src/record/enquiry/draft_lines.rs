@@ -25,7 +25,8 @@ words! {
         Version => "version",
         /// An answer by its field's path, as JSON.
         Answer => "answer",
-        /// The text in a question's field as typed, by the question's id; a route's rows as [`Rows`](model::answers::Rows) writes them.
+        /// The text in a question's field as typed, by the question's id; a route's rows as [`StretchRows`](model::answers::StretchRows)
+        /// writes them.
         Typed => "typed",
         /// The unit that a length is measured in, by its question's id.
         Unit => "unit",

@@ -22,9 +22,9 @@ pub enum EnquiryError {
     NotAllowed {
         /// Path of the field.
         field: &'static str,
-        /// What was there.
+        /// What stands there, cut to its beginning.
         given: String,
-        /// What may be there.
+        /// What is allowed there.
         allowed: &'static str,
     },
 }

@@ -8,7 +8,7 @@ use wording::form as words;
 /// A car from the side.
 const CAR: &str = "M218 100h-4v-12l14-4 12-14h34l14 14 12 4v12h-6 M236 100h44 M222 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0 M280 100a7 7 0 0 1 14 0a7 7 0 0 1-14 0";
 
-/// The ground with a house on it, and the ground with a block of flats.
+/// The ground with a house on it; below, with a block of flats.
 const HOUSE: &str = "M4 104H316 M24 104V48L78 14L132 48V104";
 const FLAT: &str = "M4 104H316 M24 104V8H132V104 M24 44H132";
 

@@ -52,7 +52,7 @@ pub enum Waits {
     GivenUp,
 }
 
-/// What is known of the assessment.
+/// The state of the assessment.
 #[derive(Clone, Default)]
 pub struct Assessed {
     /// The last assessment that was made.
