@@ -19,31 +19,31 @@ pub struct Wave {
 
 /// All waves that have a limit.
 pub const WAVES: [Wave; 6] = [
-    Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_700 },
+    Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_600 },
     Wave {
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "lazy.js", "form.js", "form_bg.wasm"],
-        limit: 180_300,
+        limit: 182_400,
     },
     Wave {
         page: "form",
         name: "the engine, fetched when idle",
         files: &["worker.js", "engine.js", "engine_bg.wasm"],
-        limit: 162_900,
+        limit: 165_000,
     },
     Wave { page: "form", name: "the drawings, fetched when idle", files: &["sketches-en.txt"], limit: 5_400 },
     Wave {
         page: "form",
         name: "a plan, fetched when wanted",
         files: &["draw.js", "plans.js", "plans_bg.wasm", "plans-en.txt"],
-        limit: 30_100,
+        limit: 30_600,
     },
     Wave {
         page: "form",
         name: "a language, fetched when wanted",
         files: &["first-pl.json", "words-pl.txt", "sketches-pl.txt"],
-        limit: 25_000,
+        limit: 24_800,
     },
 ];
 
