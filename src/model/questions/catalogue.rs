@@ -17,7 +17,7 @@ use crate::answers::topics;
 macro_rules! catalogue {
     ($(#[$doc:meta])* $name:ident: $($core:ident $place:ident { $($id:literal $topic:ident.$field:ident $asked:ident $(on $screen:literal $($last:ident)?)?;)+ })+) => {
         $(#[$doc])*
-        pub const $name: &[Question] = &[$($(Question {
+        pub static $name: &[Question] = &[$($(Question {
             id: $id,
             path: concat!(stringify!($topic), ".", stringify!($field)),
             place: Place::$place,
