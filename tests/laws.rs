@@ -67,11 +67,11 @@ proptest! {
     #[test]
     fn the_order_of_answers_changes_nothing(seed: u64, turn in 0..50_usize) {
         let (answers, config, assessment) = works(seed);
-        let doors: Vec<&FieldAccessor> = TOPICS.iter().flat_map(|(_, doors)| *doors).collect();
+        let accessors: Vec<&FieldAccessor> = TOPICS.iter().flat_map(|(_, accessors)| *accessors).collect();
         let mut turned = Answers::default();
-        for at in 0..doors.len() {
-            let door = doors[(at + turn) % doors.len()];
-            prop_assert!((door.set)(&mut turned, &(door.get)(&answers)));
+        for at in 0..accessors.len() {
+            let accessor = accessors[(at + turn) % accessors.len()];
+            prop_assert!((accessor.set)(&mut turned, &(accessor.get)(&answers)));
         }
         prop_assert_eq!(assess(&turned, &config), assessment);
     }

@@ -24,7 +24,7 @@ pub enum TidyError {
 /// Tidies once and returns how many enquiries had passed their day.
 ///
 /// # Errors
-/// [`TidyError`]; the next run does what was not done.
+/// `TidyError`; the next run does what was not done.
 pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     let past = sqlx::query("DELETE FROM enquiries WHERE keep_until < ?")
         .bind(store::day_of(now).to_string())

@@ -21,11 +21,14 @@ pub(super) struct Change {
 pub(super) fn latest(sent: &Answers, changes: impl IntoIterator<Item = Change>) -> Answers {
     let mut now = Answers { recorded: Recorded::NONE, ..sent.clone() };
     for Change { by_installer, answers } in changes {
-        let recorded = TOPICS.iter().fold(now.recorded, |recorded, (topic, doors)| {
-            doors.iter().filter(|door| (door.get)(&now) != (door.get)(&answers)).fold(recorded, |recorded, door| {
-                let path = [*topic, ".", door.name].concat();
-                if by_installer { recorded.with(&path) } else { recorded.without(&path) }
-            })
+        let recorded = TOPICS.iter().fold(now.recorded, |recorded, (topic, accessors)| {
+            accessors.iter().filter(|accessor| (accessor.get)(&now) != (accessor.get)(&answers)).fold(
+                recorded,
+                |recorded, accessor| {
+                    let path = [*topic, ".", accessor.name].concat();
+                    if by_installer { recorded.with(&path) } else { recorded.without(&path) }
+                },
+            )
         });
         now = Answers { recorded, ..answers };
     }

@@ -96,11 +96,11 @@ fn any_length(chance: &mut Chance) -> Length {
 /// field changes no other.
 pub fn any_home(seed: u64) -> Answers {
     let mut answers = Answers::default();
-    for (topic, doors) in TOPICS {
-        for door in *doors {
-            let mut chance = Chance::of(seed, &[topic, ".", door.name].concat());
-            let given = within_use(door, any_answer(door.kind, &mut chance), seed);
-            assert!((door.set)(&mut answers, &given), "{} took {given:?}", door.name);
+    for (topic, accessors) in TOPICS {
+        for accessor in *accessors {
+            let mut chance = Chance::of(seed, &[topic, ".", accessor.name].concat());
+            let given = within_use(accessor, any_answer(accessor.kind, &mut chance), seed);
+            assert!((accessor.set)(&mut answers, &given), "{} took {given:?}", accessor.name);
         }
     }
     if !seed.is_multiple_of(3) {
@@ -110,9 +110,9 @@ pub fn any_home(seed: u64) -> Answers {
 }
 
 /// Makes most walls as thick as walls are: they are tenths of metres thick, not metres. In one home of eight the drawn value stays.
-fn within_use(door: &presurvey::answers::FieldAccessor, given: RawAnswer, seed: u64) -> RawAnswer {
+fn within_use(accessor: &presurvey::answers::FieldAccessor, given: RawAnswer, seed: u64) -> RawAnswer {
     match given {
-        RawAnswer::Distance(length) if door.name == "wall_thickness" && !seed.is_multiple_of(8) => {
+        RawAnswer::Distance(length) if accessor.name == "wall_thickness" && !seed.is_multiple_of(8) => {
             RawAnswer::Distance(Length { value: Ratio::of(length.value.get() / 40.0), ..length })
         }
         given => given,
@@ -135,10 +135,10 @@ fn calm(answers: &mut Answers) {
 /// Sets the answers of `said`, an answers file, and leaves all others as they were.
 pub fn say_over(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));
-    for door in TOPICS.iter().flat_map(|(_, doors)| *doors) {
-        let given = (door.get)(&said);
+    for accessor in TOPICS.iter().flat_map(|(_, accessors)| *accessors) {
+        let given = (accessor.get)(&said);
         if given != RawAnswer::Nothing {
-            (door.set)(answers, &given);
+            (accessor.set)(answers, &given);
         }
     }
 }
@@ -147,7 +147,11 @@ pub fn say_over(answers: &mut Answers, said: &str) {
 #[allow(dead_code, reason = "each test file takes what it needs")]
 pub fn unsay(answers: &mut Answers, said: &str) {
     let said: Answers = serde_json::from_str(said).unwrap_or_else(|why| panic!("{said}: {why}"));
-    for door in TOPICS.iter().flat_map(|(_, doors)| *doors).filter(|door| (door.get)(&said) != RawAnswer::Nothing) {
-        (door.set)(answers, &RawAnswer::Nothing);
+    for accessor in TOPICS
+        .iter()
+        .flat_map(|(_, accessors)| *accessors)
+        .filter(|accessor| (accessor.get)(&said) != RawAnswer::Nothing)
+    {
+        (accessor.set)(answers, &RawAnswer::Nothing);
     }
 }

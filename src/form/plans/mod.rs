@@ -1,7 +1,7 @@
 //! The plans: the builder of a cable's route, stretch by stretch, and the drawing of which lead reaches the car.
 //!
 //! They are a program of their own beside the form's, loaded on demand. It makes no elements: it returns a tree of
-//! [`Tag`](record::markup::Tag)s, from which `www/form/draw.js` builds the page's elements; that script also passes on what the homeowner
+//! [`Tag`]s, from which `www/form/draw.js` builds the page's elements; that script also passes on what the homeowner
 //! does in them. So the plans need no view framework, and the form only provides an empty element and the text field that keeps the rows.
 
 mod drive;

@@ -25,11 +25,11 @@ const RECORDED: &str = "recorded";
 
 /// Each answer that was given: the path of its field (`home.postcode`), and its value as JSON text.
 pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)> + '_ {
-    TOPICS.iter().flat_map(move |(topic, doors)| {
-        TopicOut { answers, doors }.said().map(move |(door, given)| {
-            let value = ValueOut { kind: door.kind, given };
+    TOPICS.iter().flat_map(move |(topic, accessors)| {
+        TopicOut { answers, accessors }.said().map(move |(accessor, given)| {
+            let value = ValueOut { kind: accessor.kind, given };
             (
-                [*topic, ".", door.name].concat(),
+                [*topic, ".", accessor.name].concat(),
                 serde_json::to_string(&value).expect("a value holds nothing JSON lacks"),
             )
         })
@@ -39,15 +39,15 @@ pub fn each_written(answers: &Answers) -> impl Iterator<Item = (String, String)>
 /// Sets one answer from a path and JSON text as [`each_written`] gives them; an empty text takes the answer back. Returns whether path and
 /// value were allowed; otherwise nothing changes.
 pub fn take_written(answers: &mut Answers, path: &str, json: &str) -> bool {
-    let door = path.split_once('.').and_then(|(topic, name)| {
-        let (_, doors) = TOPICS.iter().find(|(known, _)| *known == topic)?;
-        doors.iter().find(|door| door.name == name)
+    let accessor = path.split_once('.').and_then(|(topic, name)| {
+        let (_, accessors) = TOPICS.iter().find(|(known, _)| *known == topic)?;
+        accessors.iter().find(|accessor| accessor.name == name)
     });
-    match door {
-        Some(door) if json.is_empty() => (door.set)(answers, &RawAnswer::Nothing),
-        Some(door) => {
+    match accessor {
+        Some(accessor) if json.is_empty() => (accessor.set)(answers, &RawAnswer::Nothing),
+        Some(accessor) => {
             let mut reader = serde_json::Deserializer::from_str(json);
-            ValueIn { answers, door }.deserialize(&mut reader).is_ok()
+            ValueIn { answers, accessor }.deserialize(&mut reader).is_ok()
         }
         None => false,
     }
@@ -62,8 +62,8 @@ impl Serialize for Answers {
         if !self.recorded.is_empty() {
             map.serialize_entry(RECORDED, &self.recorded)?;
         }
-        for (name, doors) in TOPICS {
-            let topic = TopicOut { answers: self, doors };
+        for (name, accessors) in TOPICS {
+            let topic = TopicOut { answers: self, accessors };
             if topic.said().next().is_some() {
                 map.serialize_entry(name, &topic)?;
             }
@@ -80,21 +80,24 @@ struct Day(#[serde(with = "day")] Date);
 /// One topic, for writing.
 struct TopicOut<'a> {
     answers: &'a Answers,
-    doors: &'static [FieldAccessor],
+    accessors: &'static [FieldAccessor],
 }
 
 impl<'a> TopicOut<'a> {
     fn said(&self) -> impl Iterator<Item = (&'static FieldAccessor, RawAnswer)> + use<'a> {
         let answers = self.answers;
-        self.doors.iter().map(move |door| (door, (door.get)(answers))).filter(|(_, given)| *given != RawAnswer::Nothing)
+        self.accessors
+            .iter()
+            .map(move |accessor| (accessor, (accessor.get)(answers)))
+            .filter(|(_, given)| *given != RawAnswer::Nothing)
     }
 }
 
 impl Serialize for TopicOut<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
-        for (door, given) in self.said() {
-            map.serialize_entry(door.name, &ValueOut { kind: door.kind, given })?;
+        for (accessor, given) in self.said() {
+            map.serialize_entry(accessor.name, &ValueOut { kind: accessor.kind, given })?;
         }
         map.end()
     }
@@ -160,7 +163,7 @@ impl<'de> de::Visitor<'de> for AnswersIn {
             }
             met |= 1 << place;
             match TOPICS.get(place) {
-                Some((_, doors)) => map.next_value_seed(TopicIn { answers: &mut answers, doors })?,
+                Some((_, accessors)) => map.next_value_seed(TopicIn { answers: &mut answers, accessors })?,
                 None if place == 30 => answers.recorded = map.next_value()?,
                 None => answers.as_of = map.next_value::<Option<Day>>()?.map(|Day(day)| day),
             }
@@ -189,7 +192,7 @@ fn twice<E: de::Error>(name: &str) -> E {
 /// Reads one topic into the answers.
 struct TopicIn<'a> {
     answers: &'a mut Answers,
-    doors: &'static [FieldAccessor],
+    accessors: &'static [FieldAccessor],
 }
 
 impl<'de> DeserializeSeed<'de> for TopicIn<'_> {
@@ -209,13 +212,13 @@ impl<'de> de::Visitor<'de> for TopicIn<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
         while let Some(name) = map.next_key::<String>()? {
-            let Some(door) = self.doors.iter().find(|door| door.name == name) else {
-                return Err(unknown(&name, self.doors.iter().map(|door| door.name)));
+            let Some(accessor) = self.accessors.iter().find(|accessor| accessor.name == name) else {
+                return Err(unknown(&name, self.accessors.iter().map(|accessor| accessor.name)));
             };
-            if (door.get)(self.answers) != RawAnswer::Nothing {
+            if (accessor.get)(self.answers) != RawAnswer::Nothing {
                 return Err(twice(&name));
             }
-            map.next_value_seed(ValueIn { answers: self.answers, door })?;
+            map.next_value_seed(ValueIn { answers: self.answers, accessor })?;
         }
         Ok(())
     }
@@ -224,12 +227,12 @@ impl<'de> de::Visitor<'de> for TopicIn<'_> {
 /// Reads one value and sets it through its field's accessor.
 struct ValueIn<'a> {
     answers: &'a mut Answers,
-    door: &'static FieldAccessor,
+    accessor: &'static FieldAccessor,
 }
 
 impl ValueIn<'_> {
     fn put<E: de::Error>(self, given: &RawAnswer, was: fmt::Arguments<'_>) -> Result<(), E> {
-        if (self.door.set)(self.answers, given) { Ok(()) } else { Err(self.refuse(was)) }
+        if (self.accessor.set)(self.answers, given) { Ok(()) } else { Err(self.refuse(was)) }
     }
 
     fn refuse<E: de::Error>(&self, was: fmt::Arguments<'_>) -> E {
@@ -246,7 +249,7 @@ fn write_bounds(f: &mut fmt::Formatter<'_>, symbol: &str, least: f64, most: f64)
 /// Says what the field may hold, for error messages.
 impl fmt::Display for ValueIn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.door.kind {
+        match self.accessor.kind {
             AnswerKind::One(words) => f.write_str(&words.join(", "))?,
             AnswerKind::Any(words) => write!(f, "a list of {}", words.join(", "))?,
             AnswerKind::YesNo => f.write_str("true, false")?,
@@ -282,7 +285,7 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<(), E> {
-        let given = match self.door.kind {
+        let given = match self.accessor.kind {
             _ if text == NOT_SURE => RawAnswer::NotSure,
             AnswerKind::One(words) => match words.iter().position(|word| *word == text) {
                 Some(place) => RawAnswer::One(place as u8), // a list holds far fewer than 256 words
@@ -299,7 +302,7 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 
     fn visit_u64<E: de::Error>(self, number: u64) -> Result<(), E> {
-        let given = match (self.door.kind, u8::try_from(number)) {
+        let given = match (self.accessor.kind, u8::try_from(number)) {
             (AnswerKind::Count(..), Ok(count)) => RawAnswer::Count(count),
             (AnswerKind::Count(..), Err(_)) => return Err(self.refuse(format_args!("{number}"))),
             _ => RawAnswer::Figure(number as f64),
@@ -316,7 +319,7 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
-        let given = match self.door.kind {
+        let given = match self.accessor.kind {
             AnswerKind::Any(words) => {
                 let mut bits = 0;
                 while let Some(word) = list.next_element::<String>()? {
@@ -341,7 +344,7 @@ impl<'de> de::Visitor<'de> for ValueIn<'_> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<(), A::Error> {
-        match self.door.kind {
+        match self.accessor.kind {
             AnswerKind::Distance => {
                 let length = Length::deserialize(MapAccessDeserializer::new(fields))?;
                 self.put(&RawAnswer::Distance(length), format_args!("this distance"))

@@ -10,7 +10,7 @@ pub struct Recorded(u128);
 
 /// Topic and name of every field, in the order in which a file has them.
 fn paths() -> impl Iterator<Item = (&'static str, &'static str)> {
-    TOPICS.iter().flat_map(|(topic, doors)| doors.iter().map(move |door| (*topic, door.name)))
+    TOPICS.iter().flat_map(|(topic, accessors)| accessors.iter().map(move |accessor| (*topic, accessor.name)))
 }
 
 fn place(path: &str) -> Option<usize> {

@@ -128,8 +128,9 @@ impl JsonSchema for Answers {
             })
             .to_value(),
         );
-        let paths =
-            TOPICS.iter().flat_map(|(topic, doors)| doors.iter().map(move |door| [topic, ".", door.name].concat()));
+        let paths = TOPICS
+            .iter()
+            .flat_map(|(topic, accessors)| accessors.iter().map(move |accessor| [topic, ".", accessor.name].concat()));
         let paths: Vec<_> = paths.collect();
         topics.insert(
             "recorded".to_string(),
@@ -139,12 +140,13 @@ impl JsonSchema for Answers {
             })
             .to_value(),
         );
-        for (topic, doors) in TOPICS {
+        for (topic, accessors) in TOPICS {
             let mut fields = Map::new();
-            for door in *doors {
-                let value = of_kind(door.kind, generator);
-                let field = json_schema!({ "description": door.says.trim(), "anyOf": [value, { "const": NOT_SURE }] });
-                fields.insert(door.name.to_string(), field.to_value());
+            for accessor in *accessors {
+                let value = of_kind(accessor.kind, generator);
+                let field =
+                    json_schema!({ "description": accessor.says.trim(), "anyOf": [value, { "const": NOT_SURE }] });
+                fields.insert(accessor.name.to_string(), field.to_value());
             }
             let shape =
                 json_schema!({ "type": "object", "additionalProperties": false, "properties": Value::Object(fields) });

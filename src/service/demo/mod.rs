@@ -83,7 +83,7 @@ impl From<sqlx::Error> for SeedError {
 /// Stores the invented enquiries if there are no enquiries at all.
 ///
 /// # Errors
-/// [`SeedError`] if they can't be stored.
+/// `SeedError` if they can't be stored.
 pub async fn seed(service: &Service) -> Result<(), SeedError> {
     let there: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
     if there > 0 {

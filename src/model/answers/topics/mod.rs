@@ -58,7 +58,7 @@ pub use {
     parking::*, route::*, signal::*, wish::*,
 };
 
-/// Everything said of one home. In JSON, fields left out were not asked; see [`crate::answers::json`].
+/// All answers about one home. In JSON, a field that was not asked is left out; see `answers/json.rs`.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Answers {
     /// The day the assessment speaks of; where left out, the day the config was published.
