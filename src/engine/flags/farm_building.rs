@@ -3,7 +3,7 @@
 //! **Seen:** a cable that begins in, crosses or ends at what is, or was, a farm building.
 //! **Source:** BS 7671 section 705 (from memory).
 
-use super::{Cause, Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::Answer;
 
 /// The flag.
@@ -16,8 +16,10 @@ pub const FLAG: Flag = Flag {
 };
 
 /// Answers that raise the flag, for the tests.
-pub const CAUSE: Cause =
-    Cause::never(r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "farm": true}}"#);
+pub const CAUSE: Cause = Cause::lowering(
+    r#"{"parking": {"place": "detached-garage"}, "outbuilding": {"board_there": true, "farm": true}}"#,
+    causes::AT_ITS_FEED,
+);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.outbuilding.farm {
