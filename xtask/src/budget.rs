@@ -24,20 +24,20 @@ pub const WAVES: [Wave; 6] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "lazy.js", "form.js", "form_bg.wasm"],
-        limit: 182_400,
+        limit: 181_300,
     },
     Wave {
         page: "form",
         name: "the engine, fetched when idle",
         files: &["worker.js", "engine.js", "engine_bg.wasm"],
-        limit: 165_000,
+        limit: 163_000,
     },
     Wave { page: "form", name: "the drawings, fetched when idle", files: &["sketches-en.txt"], limit: 5_400 },
     Wave {
         page: "form",
         name: "a plan, fetched when wanted",
         files: &["draw.js", "plans.js", "plans_bg.wasm", "plans-en.txt"],
-        limit: 30_600,
+        limit: 30_500,
     },
     Wave {
         page: "form",
