@@ -327,7 +327,7 @@ fn the_sources_list_everything_with_its_grade() {
         "supply_number.rs, AREAS: Eastern England, East Midlands",
         "config/public.rs, default, signal_good: −67 dBm",
         "site/loads.rs, HEAT_PUMP: 2.5 kW, 4 kW, 6 kW [common practice, no source]: A heat pump's electrical input",
-        "answers/given.rs, bounds of Amps: 5 A, 400 A",
+        "answers/raw_answer.rs, bounds of Amps: 5 A, 400 A",
         "agreements: the drive is shared: 0.6",
         "site/loads.rs, loads: electric: 0.6, OVEN: 0.25, ZERO: 0.15 [common practice, no source]: Cooking where nobody could tell",
         "site/nation.rs, WALES: CF, SA, NP [from memory]",
