@@ -336,7 +336,7 @@ fn the_sources_list_everything_with_its_grade() {
         "outside 207 to 253 V, off within 5 s [from memory]: BS 7671 722.411.4.1 (iii) and (iv): 70 V as quoted by an equipment maker",
         "voltage to earth over which a device against a broken combined conductor opens: 70 V",
         "bonded metal out of reach up to, above the ground: 2 m",
-        "site/board.rs, read: 0.1 [common practice, no source]",
+        "site/board.rs, infer: 0.1 [common practice, no source]",
     ] {
         assert!(text.contains(wanted), "{wanted} in {text}");
     }

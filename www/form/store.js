@@ -81,8 +81,7 @@ function fromBefore(text) {
 /** The time by the server's clock, from the headers of this script's own file, in milliseconds; undefined where it can't be fetched. */
 async function dateElsewhere() {
   try {
-    // In a bundle: const answer = await fetch(at("form_bg.wasm"), { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000)
-    // });
+    // In a bundle: const answer = await fetch(at("form_bg.wasm"), { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
     const answer = await fetch(import.meta.url, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(5_000) });
     // As everywhere:
     return Date.parse(answer.headers.get("date")) || undefined;
