@@ -97,7 +97,9 @@ async function webkit() {
     const origin = `http://127.0.0.1:${port}`;
     await until("WebKit's driver", () => fetch(`${origin}/status`).then((answer) => answer.ok, () => false));
     const args = ["--automation", "--enable-write-console-messages-to-stdout=1"];
-    return driven(await overHttp(origin, { "webkitgtk:browserOptions": { binary: browser, args } }), driver, tidy);
+    // A session of its own for each page: what the page before stores as it goes would arrive in the next one's storage.
+    const begin = () => overHttp(origin, { "webkitgtk:browserOptions": { binary: browser, args } });
+    return driven(await begin(), driver, tidy, begin);
   } catch (error) {
     await tidy();
     throw new Error(`WebKit did not start; it printed:\n${driver?.output() ?? ""}`, { cause: error });
@@ -143,10 +145,15 @@ function freePort() {
 }
 
 /** The interface that the tests get of a driven browser. */
-function driven(command, browser, tidy) {
+function driven(command, browser, tidy, begin) {
   let page;
   return {
-    page: async () => (page = await newPage(command, browser.output, page)),
+    page: async () => {
+      if (!page || !begin) return (page = await newPage(command, browser.output, page));
+      await command("DeleteSession");
+      command = await begin();
+      return (page = await newPage(command, browser.output));
+    },
     stop: async () => {
       await command("DeleteSession").catch(() => {}); // it is no error if the session is gone already
       await tidy();
