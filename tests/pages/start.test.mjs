@@ -405,6 +405,35 @@ test("moved it keeps what was answered; taken out and put back it goes on", asyn
   assert.deepEqual(page.problems, []);
 });
 
+test("whoever goes on before the page was painted keeps the screen they came to", async () => {
+  // Frames and the timer that stands in for them wait until the second screen is there.
+  const page = await emptyPage(ELEMENT, {
+    first: () => {
+      const [frame, timer, held] = [requestAnimationFrame, setTimeout, []];
+      let holds = true;
+      window.requestAnimationFrame = (work) => (holds ? held.push(() => frame(work)) : frame(work));
+      window.setTimeout = (work, after, ...more) => (holds && after === 300 ? held.push(work) : timer(work, after, ...more));
+      window.paint = () => ((holds = false), held.forEach((work) => work()));
+    },
+  });
+  await page.locator("#f-hazard").waitFor();
+  await answer(page, "hazard", "none");
+  await goOn(page);
+  await page.locator("#f-postcode").waitFor();
+  const ready = page.evaluate(() => new Promise((done) => document.querySelector("presurvey-form").addEventListener("presurvey-ready", done, { once: true })).then(() => true));
+  await page.evaluate(() => window.paint());
+  await ready;
+  // What is asked of the device then is asked of the same database: once this has its answer, that has it as well.
+  await page.evaluate(async () => {
+    const { Store } = await import("/store.js");
+    await new Store("/api/config").read();
+    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  });
+  assert.equal(await page.locator("#f-postcode").count(), 1);
+  assert.equal(await page.locator(".form.begun").count(), 0);
+  await page.context().close();
+});
+
 test("added by a script it starts like one that was there", async () => {
   const page = await emptyPage("");
   const heard = await page.evaluate(async (markup) => {

@@ -128,7 +128,8 @@ class PresurveyForm extends HTMLElement {
   async #lookAgain() {
     const screen = this.#shown;
     const draft = await this.#draft.found().catch(() => {});
-    if (!draft || this.#shown !== screen || this.#draft.lines !== undefined || this.#waits || !this.isConnected) return;
+    // The page may be painted only once the program runs, which has the draft by then.
+    if (!draft || this.#running || this.#shown !== screen || this.#draft.lines !== undefined || this.#waits || !this.isConnected) return;
     this.#draft.takeUp(draft);
     this.#showBegun();
   }
