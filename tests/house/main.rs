@@ -99,20 +99,11 @@ impl<'a> Visit<'a> for Taken {
     }
 
     fn visit_macro(&mut self, call: &'a syn::Macro) {
-        // A macro's tokens are no syntax yet: whatever path stands among them is read word by word.
-        let mut words: Vec<String> = Vec::new();
-        for token in call.tokens.to_string().split_whitespace() {
-            if token != "::" {
-                let follows = words.last().is_some_and(|last| last == "::");
-                if !follows {
-                    self.path(&words.drain(..).filter(|word| word != "::").collect::<Vec<_>>());
-                }
-            }
-            words.push(
-                token.trim_matches(|sign: char| !sign.is_alphanumeric() && sign != '_' && sign != ':').to_owned(),
-            );
+        // A macro's tokens are no syntax yet: whatever reads as a path among them is one.
+        let tokens = call.tokens.to_string().replace(" :: ", "::");
+        for path in tokens.split(|sign: char| !sign.is_alphanumeric() && sign != '_' && sign != ':') {
+            self.path(&path.split("::").map(str::to_owned).collect::<Vec<_>>());
         }
-        self.path(&words.into_iter().filter(|word| word != "::").collect::<Vec<_>>());
         visit::visit_macro(self, call);
     }
 }

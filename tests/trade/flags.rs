@@ -33,3 +33,16 @@ fn there_are_four_weights_and_each_is_used() {
         assert!(FLAGS.iter().any(|flag| flag.weight == *weight), "{weight:?}");
     }
 }
+
+/// The page that is kept beside the code says what the code says.
+#[test]
+fn the_page_of_flags_is_up_to_date() {
+    let page = concat!(env!("CARGO_MANIFEST_DIR"), "/../../FLAGS.md");
+    crate::support::is_kept(std::path::Path::new(page), &presurvey::flag_report::report());
+}
+
+#[test]
+fn there_are_fifty_flags_at_least_and_each_has_a_source() {
+    assert!(FLAGS.len() >= 50);
+    assert_eq!(presurvey::flag_report::report().matches("\n- Source: ").count(), FLAGS.len());
+}

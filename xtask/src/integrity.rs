@@ -20,8 +20,7 @@ const LANGUAGE: &str = "first-";
 /// # Errors
 /// If the file can't be read.
 pub fn hash(path: &Path) -> Result<String> {
-    let bytes = fs::read(path).with_context(|| format!("reading {}", path.display()))?;
-    Ok(["sha384-", &STANDARD.encode(Sha384::digest(bytes))].concat())
+    Ok(["sha384-", &STANDARD.encode(Sha384::digest(bytes(path)?))].concat())
 }
 
 /// The same in fewer letters, as a stranger's first script carries them by the dozen.
@@ -29,8 +28,11 @@ pub fn hash(path: &Path) -> Result<String> {
 /// # Errors
 /// If the file can't be read.
 pub fn short_hash(path: &Path) -> Result<String> {
-    let bytes = fs::read(path).with_context(|| format!("reading {}", path.display()))?;
-    Ok(["sha256-", &STANDARD.encode(Sha256::digest(bytes))].concat())
+    Ok(["sha256-", &STANDARD.encode(Sha256::digest(bytes(path)?))].concat())
+}
+
+fn bytes(path: &Path) -> Result<Vec<u8>> {
+    fs::read(path).with_context(|| format!("reading {}", path.display()))
 }
 
 /// Writes hashes into a page's first script: of the scripts and programs beside it that it names, and of the languages' first screens, from

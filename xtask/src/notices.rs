@@ -5,6 +5,7 @@
 //! without a text is named with its authors under the standard text of the MIT licence.
 
 use crate::machine::Machine;
+use crate::pages::FORM;
 use crate::setup::wasm_std::TARGET;
 use anyhow::{Context, Result, bail};
 use serde_json::Value;
@@ -68,7 +69,7 @@ struct Linked {
 /// If cargo can't say what is linked in, a crate names no licence, or a required text is missing.
 pub fn text(machine: &Machine, of: Of) -> Result<String> {
     let (package, features, target) = match of {
-        Of::Form => ("presurvey-form", "form,worker,engine-js,plans", TARGET.to_owned()),
+        Of::Form => (FORM.0, FORM.1, TARGET.to_owned()),
         Of::Native => ("presurvey", "", host(machine)?),
     };
     let output = machine

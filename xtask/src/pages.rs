@@ -15,6 +15,9 @@ use anyhow::{Context, Result, bail};
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// The crate of the form, and the features of all its programs for the browser.
+pub const FORM: (&str, &str) = ("presurvey-form", "form,worker,engine-js,plans");
+
 /// Builds every page of `www` into its folder of `dist`, compresses the files and writes their sizes to `tests/results`.
 ///
 /// # Errors

@@ -18,7 +18,7 @@ use std::time::Instant;
 const HANGS_NO_LONGER_THAN: &str = "--test-timeout=1200000";
 
 /// The crates with programs for a browser, each with the features that all its programs need together.
-const BROWSER: [(&str, &str); 2] = [("presurvey-form", "form,worker,engine-js,plans"), ("presurvey-installer", "page")];
+const BROWSER: [(&str, &str); 2] = [pages::FORM, ("presurvey-installer", "page")];
 
 /// The features that the form ships with, and the views rendered natively.
 const AS_SHIPPED: &str = "presurvey-model/std,presurvey-form/form,presurvey-form/plans,presurvey-form/prerender";

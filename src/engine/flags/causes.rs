@@ -10,3 +10,4 @@ pub(super) const AT_ITS_FEED: &str =
 pub(super) const NOT_THE_BOARD_MEANT: &str =
     "of two boards only the one that is meant counts: with the other goes a contradiction in what was seen of it";
 pub(super) const SEEN_AGAIN: &str = "what was seen of the board contradicted itself and is seen again";
+pub(super) const EARTHING_KNOWN: &str = "with the earthing known, a breaker alone may do in the board";

@@ -3,7 +3,7 @@
 //! **Seen:** the earthing conductor goes to the service head.
 //! **Source:** BS 7671 722.411.4.1, seen in BSI's amendment notice.
 
-use super::{Cause, Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -16,10 +16,7 @@ pub const FLAG: Flag = Flag {
 };
 
 /// Answers that raise the flag, for the tests.
-pub const CAUSE: Cause = Cause::lowering(
-    r#"{"earthing": {"conductor_goes": "service-head"}}"#,
-    "with the earthing known, a breaker alone may do in the board",
-);
+pub const CAUSE: Cause = Cause::lowering(r#"{"earthing": {"conductor_goes": "service-head"}}"#, causes::EARTHING_KNOWN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {

@@ -3,7 +3,7 @@
 //! **Seen:** the earthing conductor goes to the sheath of the supply cable.
 //! **Source:** common practice, no source.
 
-use super::{Cause, Evidence, Flag, Seen, Source, Weight};
+use super::{Cause, Evidence, Flag, Seen, Source, Weight, causes};
 use model::answers::{Answer, EarthGoes};
 
 /// The flag.
@@ -11,10 +11,7 @@ pub const FLAG: Flag =
     Flag { code: "tn-s-may-be-pme", weight: Weight::WorthKnowing, source: Source::CommonPractice, usual: false, raise };
 
 /// Answers that raise the flag, for the tests.
-pub const CAUSE: Cause = Cause::lowering(
-    r#"{"earthing": {"conductor_goes": "cable-sheath"}}"#,
-    "with the earthing known, a breaker alone may do in the board",
-);
+pub const CAUSE: Cause = Cause::lowering(r#"{"earthing": {"conductor_goes": "cable-sheath"}}"#, causes::EARTHING_KNOWN);
 
 fn raise(seen: &Seen<'_>) -> Option<Evidence> {
     match seen.answers.earthing.conductor_goes {
