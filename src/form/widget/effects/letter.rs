@@ -32,7 +32,7 @@ pub struct Letter {
     pub url: String,
     /// Whether they are posted there as a plain web form.
     pub plain: bool,
-    /// Whether only the fields are used that a service of version 0.1.0 knows.
+    /// Whether only the fields are used that a service of version 0.2.0 or earlier knows.
     pub older: bool,
     /// The photos' bytes.
     pub blobs: Blobs,
@@ -78,7 +78,7 @@ impl Letter {
         contact.in_older_fields(english.say(words::CONTACT_ADDRESS), english.say(words::CONTACT_SUPPLY_NUMBER))
     }
 
-    /// The letter that `www/form/elsewhere.js` takes: the fields of a plain web form, the enquiry in plain text, the record and the photos.
+    /// The letter that `www/form/share.js` takes: the fields of a plain web form, the enquiry in plain text, the record and the photos.
     pub async fn in_plain(&self) -> JsValue {
         let (Form { answers, photos, secrets, .. }, contact) = (&*self.form, self.contact());
         let summary = plain_text(&contact, answers, photos.len(), self.speech.english(), &self.speech.installer);

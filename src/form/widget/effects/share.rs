@@ -1,4 +1,4 @@
-//! Calls the scripts that are loaded on demand (`www/form/late.js`): sharing an enquiry other than by a service, links, printing, and the
+//! Calls the scripts that are loaded on demand (`www/form/lazy.js`): sharing an enquiry other than by a service, links, printing, and the
 //! plans.
 
 use super::http::{Answered, NoAnswer};
