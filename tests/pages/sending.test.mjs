@@ -165,6 +165,26 @@ test("called off it is not sent, and can be sent again", async () => {
   await kept(await untilSent(page));
 });
 
+test("called off and gone before the device has stored that, it is offered and not sent", async () => {
+  const bad = await line();
+  const page = await openPage(browser);
+  await toContact(page, `${bad.origin}/`);
+  bad.plan = (request) => (isSending(request) ? 0 : undefined);
+  await goOn(page);
+  await page.locator(".waiting-to-go button").waitFor();
+  await page.waitForFunction(() => Object.values(localStorage).includes("queued"));
+  // From here on the database takes nothing until the page is opened again.
+  await page.evaluate(() => (IDBDatabase.prototype.transaction = () => ({ objectStore: () => new Proxy({}, { get: () => () => ({}) }) })));
+  await page.locator(".waiting-to-go button").click();
+  await page.locator(".waiting-to-go").waitFor({ state: "detached" });
+  bad.plan = () => undefined;
+  const before = bad.seen.filter((entry) => entry.method === "POST").length;
+  await page.reload();
+  await page.locator("[data-does=on]").click();
+  await page.locator("#c-name").waitFor();
+  assert.equal(bad.seen.filter((entry) => entry.method === "POST").length, before, "nothing was sent");
+});
+
 test("a service that asks to wait is left alone for that long", async () => {
   const bad = await line();
   const page = await openPage(browser);

@@ -186,6 +186,7 @@ export class Store {
     this.#change(names.map((name) => [name, now.get(name) ?? null]));
     this.#change([[LINE_KEPT, String(Date.now())], [LINE_LATE, null]]); // its age starts anew
     this.#note();
+    this.#markAs(now); // at once: a page that is opened next sends what is queued, and leaves alone what was called off
     // One transaction at a time; changes made meanwhile are written together in the next.
     if (!this.#running) return this.#run();
     return this.#waiting ??= this.#running.then(() => {
@@ -326,14 +327,18 @@ export class Store {
       // There is no access to localStorage.
     }
     put(this.#changes, lines);
-    const draft = lines.size ? textOf(lines) : undefined;
+    this.#markAs(lines);
+    return { draft: lines.size ? textOf(lines) : undefined, trouble, unread };
+  }
+
+  /** Sets the mark, by which a page that is opened knows without waiting whether there is a draft, and whether it is queued. */
+  #markAs(lines) {
     try {
-      if (draft) localStorage.setItem(this.#mark, lines.get(LINE_QUEUED) ? "queued" : "begun");
+      if (lines.size) localStorage.setItem(this.#mark, lines.get(LINE_QUEUED) ? "queued" : "begun");
       else localStorage.removeItem(this.#mark);
     } catch {
       // Without the mark, a page that is opened has to wait for the database.
     }
-    return { draft, trouble, unread };
   }
 
   async #exchange(changes) {
