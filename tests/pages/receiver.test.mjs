@@ -1,11 +1,17 @@
 // The reference receiver for an ordinary web host: a mail with all that was sent, or a refusal in words and no mail.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { execFile } from "node:child_process";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { after, test } from "node:test";
+import { promisify } from "node:util";
 import { receiver } from "./lib/receiver.mjs";
 
 const picture = (name) => readFile(new URL(`../../src/service/demo/drawings/${name}.jpg`, import.meta.url));
 const [drive, board] = await Promise.all([picture("drive"), picture("board-spare")]);
+
+const exiftool = async (...given) => (await promisify(execFile)("exiftool", given)).stdout;
 
 const running = [];
 const started = async (...given) => (running.push(await receiver(...given)), running.at(-1));
@@ -29,7 +35,7 @@ const post = async (to, body, accept = "application/json") => {
 };
 
 test("an enquiry becomes one mail with its summary, its record and its photos whole", async () => {
-  const host = await started("'to' => 'enquiries@installer.invalid'");
+  const host = await started();
   const record = JSON.stringify({ version: 1, note: "“invented”" });
   const sent = form(
     { summary: "Enquiry about a charge point\n\nName: Invented Homeowner\n.\nFrom here on – still text", client_key: "0123456789abcdef".repeat(2) },
@@ -40,7 +46,7 @@ test("an enquiry becomes one mail with its summary, its record and its photos wh
   assert.match(answer.json.reference, /^[BCDFGHJKMNPQRTVWXZ234678]{4}-[BCDFGHJKMNPQRTVWXZ234678]{4}$/);
   const [mail, ...others] = await host.mails();
   assert.deepEqual(others, []);
-  assert.equal(mail.headers.to, "enquiries@installer.invalid");
+  assert.equal(mail.headers.to, "enquiries@installer.example");
   assert.equal(mail.headers.subject, `Enquiry ${answer.json.reference}`);
   assert.equal(mail.headers["reply-to"], PERSON.email);
   assert.ok(mail.text.includes(answer.json.reference) && mail.text.includes("\n.\nFrom here on – still text"), mail.text);
@@ -78,6 +84,9 @@ test("what would steer the mail or is not allowed is refused by its field, and n
     [form({ client_key: "../../x" }), "client_key"],
     [form({ "name[]": "x", name: [] }), "name"],
     [form({ "hazard[]": ["<b>"] }), "hazard"],
+    [form({ hazard: ["smoke", "buzzing"] }), "hazard"],
+    [form({ hazard: "none" }), "hazard"],
+    [form({}, [["photo", drive, "a.jpg"], ["photo", board, "b.jpg"]]), "photo"],
     [form({}, [["enquiry", "{", "enquiry.json"]]), "enquiry"],
     [form({}, [["photo[]", php, "photo.jpg"]]), "photo"],
     [form({}, [["photo[]", drive.subarray(0, 2000), "photo.jpg"]]), "photo"],
@@ -92,6 +101,92 @@ test("what would steer the mail or is not allowed is refused by its field, and n
   assert.equal((await fetch(host.address)).status, 405);
   assert.equal((await fetch(host.address, { method: "POST", body: "x", headers: { "content-type": "text/plain" } })).status, 413);
   assert.deepEqual(await host.mails(), []);
+});
+
+test("not set up it takes nothing, says what to set, and a script that sends keeps it", async () => {
+  for (const [settings, says] of [
+    ["", /`to` is to be a mail address/],
+    ["'to' => 'enquiries@installer.example'", /`from` is to be a mail address/],
+    ["'to' => 'enquiries@installer.example', 'from' => 'not an address'", /`from` is to be/],
+    ["'folder' => 'KEPT/none'", /`folder` is to be a folder that exists/],
+  ]) {
+    const host = await started(settings, { unset: true });
+    const answer = await post(host, form());
+    assert.equal(answer.status, 503, answer.text);
+    assert.match(answer.json.error, says);
+    const opened = await fetch(host.address, { headers: { accept: "text/html" } });
+    assert.equal(opened.status, 503);
+    assert.match(await opened.text(), says);
+    assert.deepEqual(await host.mails(), []);
+  }
+});
+
+test("without a key the whole of what was sent makes it one: another hazard, another photo is another enquiry", async () => {
+  const host = await started("'folder' => 'KEPT'");
+  const same = { note: "the drive is at the side" };
+  const forms = [
+    form({ ...same, "hazard[]": "none" }),
+    form({ ...same, "hazard[]": "smoke" }, [["photo[]", board, "a.jpg"]]),
+    form({ ...same, "hazard[]": "smoke" }, [["photo[]", drive, "a.jpg"]]),
+    form({ ...same, "hazard[]": "smoke", "hazard-when": "now" }, [["photo[]", drive, "a.jpg"]]),
+    form({ ...same, postcode: "ZZ1 1AA" }),
+  ];
+  const references = [];
+  for (const sent of [...forms, ...forms]) references.push((await post(host, sent)).json.reference);
+  assert.equal(new Set(references).size, forms.length);
+  assert.deepEqual(references.slice(forms.length), references.slice(0, forms.length), "sent again it is the same one");
+  const kept = await host.files();
+  assert.deepEqual(Object.keys(kept).sort(), references.slice(0, forms.length).sort());
+  assert.match(kept[references[3]]["enquiry.txt"].toString(), /UNSAFE[^]*Noticed: smoke\nWhen noticed: now\n/);
+});
+
+test("what was added before it was sent again under the same key is kept beside the first", async () => {
+  const host = await started("'folder' => 'KEPT'");
+  const client_key = "cd".repeat(16);
+  const first = (await post(host, form({ client_key }))).json.reference;
+  const more = form({ client_key, "hazard[]": "smoke" }, [["photo[]", board, "a.jpg"]]);
+  for (const time of [1, 2]) assert.equal((await post(host, more)).json.reference, first, `time ${time}`);
+  const kept = await host.files();
+  assert.deepEqual(Object.keys(kept).sort(), [first, `${first}-2`]);
+  assert.match(kept[`${first}-2`]["enquiry.txt"].toString(), /Noticed: smoke/);
+});
+
+test("fields of a form's own are in the mail, and an empty trap for robots harms nothing", async () => {
+  const host = await started();
+  const answer = await post(host, form({ website: "", parking: "two cars,\r\nside by side", "rooms[]": ["kitchen", "hall"], consent: "on", offers: "on" }));
+  assert.equal(answer.status, 201, answer.text);
+  const [mail] = await host.mails();
+  assert.match(mail.text, /^May be sent offers: yes\nparking: two cars, side by side\nrooms: kitchen, hall\n$/m);
+  assert.doesNotMatch(mail.text, /website/);
+});
+
+test("a photo as a phone writes it arrives without place and camera, the right way up, its pixels untouched", async () => {
+  const host = await started("'folder' => 'KEPT'");
+  const folder = await mkdtemp(join(tmpdir(), "presurvey-phone-"));
+  try {
+    const phone = join(folder, "phone.jpg");
+    await writeFile(phone, drive);
+    const told = ["-GPSLatitude=51.5", "-GPSLatitudeRef=N", "-Make=Invented", "-Model=Phone", "-Orientation#=6", "-XMP:Creator=Somebody",
+      "-IPTC:City=Invented", "-Comment=a remark", "-JFIF:XResolution=72"];
+    await exiftool(...told, `-ThumbnailImage<=${phone}`, "-overwrite_original", phone);
+    const sent = Buffer.concat([await readFile(phone), Buffer.from("a second picture after the end")]);
+    for (const word of ["Invented", "Somebody", "a remark"]) assert.ok(sent.includes(word), word);
+    const answer = await post(host, form({}, [["photo[]", sent, "a.jpg"]]));
+    assert.equal(answer.status, 201, answer.text + host.said());
+    const arrived = (await host.files())[answer.json.reference]["photo-1.jpg"];
+    const kept = join(folder, "kept.jpg");
+    await writeFile(kept, arrived);
+    const [{ SourceFile: _, ...left }] = JSON.parse(await exiftool("-json", "-G0", "-n", "-EXIF:all", "-XMP:all", "-IPTC:all", "-MakerNotes:all", "-Photoshop:all", "-File:Comment", "-ThumbnailImage", kept));
+    assert.deepEqual(left, { "EXIF:Orientation": 6 });
+    assert.ok(arrived.length <= drive.length + 40 && !arrived.includes("second picture"));
+    const coded = drive.subarray(drive.indexOf(Buffer.from([0xff, 0xdb])));
+    assert.ok(coded.length > 10_000 && arrived.subarray(-coded.length).equals(coded), "tables and coded pixels are the same");
+    for (const odd of [sent.subarray(0, 900), Buffer.concat([sent.subarray(0, 4), Buffer.from([0xff, 0xff]), sent.subarray(4, 60)])]) {
+      assert.equal((await post(host, form({}, [["photo[]", odd, "a.jpg"]]))).status, 422);
+    }
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
 });
 
 test("with a folder set each enquiry is a folder in it, once, and nothing is mailed", async () => {

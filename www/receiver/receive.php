@@ -3,14 +3,16 @@
 //
 // Copy this one file to an ordinary web host, set the few lines below, and name its address in the form:
 //   <presurvey-form submit="/receive.php" submit-as="multipart" …>
-// It needs PHP 8.1 or newer and nothing else. PHP takes a name that comes more than once only where it ends in `[]`: the form
-// says `hazard[]` and `photo[]`. It keeps nothing, unless `folder` says where.
+// It needs PHP 8.1 or newer and nothing else. Of fields with one name PHP keeps the last alone, unless the name ends in `[]`: a form of your
+// own says `hazard[]` and `photo[]`. Until it is set up it takes nothing and says so, to a browser that opens its address too. It keeps
+// nothing, unless `folder` says where.
 
 declare(strict_types=1);
 
 /** What you set. A file `receive-settings.php` beside this one that returns such a list goes before it. */
 $settings = [
-    // Where enquiries go, and from which address of your own domain they are sent. These two are invented.
+    // Where enquiries go, and from which address of your own domain they are sent. These two are invented: nothing is taken until they are
+    // yours.
     'to' => 'enquiries@installer.invalid',
     'from' => 'website@installer.invalid',
     // A folder that is not reachable from the web: then nothing is mailed, each enquiry is a folder in it.
@@ -42,6 +44,8 @@ function answer(int $status, string $title, array $more = []): never
         echo "<meta name=\"viewport\" content=\"width=device-width\">\n<title>$shown</title>\n<h1>$shown</h1>\n";
         if (isset($more['reference'])) {
             echo '<p>Your reference: ' . htmlspecialchars($more['reference'], ENT_QUOTES, 'UTF-8') . "</p>\n";
+        } elseif ($status !== 405) {
+            echo "<p>Go back with your browser: what you typed is still there. Or ring.</p>\n";
         }
     } else {
         header('Content-Type: application/json');
@@ -110,14 +114,167 @@ function files(string $name): array
     return $list;
 }
 
-/** Whether it begins and ends as a JPEG picture does and is read as one. */
-function is_jpeg(string $bytes): bool
+/** What is missing before anything can be taken; null if it is set up. */
+function missing(array $settings): ?string
 {
-    if (!str_starts_with($bytes, "\xff\xd8\xff") || !str_ends_with($bytes, "\xff\xd9")) {
-        return false;
+    if ($settings['folder'] !== null) {
+        $folder = $settings['folder'];
+        $ready = is_string($folder) && is_dir($folder) && is_writable($folder);
+        return $ready ? null : '`folder` is to be a folder that exists and that PHP may write into';
     }
+    foreach (['to', 'from'] as $name) {
+        $address = $settings[$name];
+        if (!is_string($address) || filter_var($address, FILTER_VALIDATE_EMAIL) === false || str_ends_with($address, '.invalid')) {
+            return "`$name` is to be a mail address of yours";
+        }
+    }
+    return function_exists('mail') ? null : 'this host lets PHP send no mail; `folder` can keep enquiries instead';
+}
+
+/**
+ * A JPEG picture without what a camera or a program wrote into it (EXIF with the place, XMP, IPTC, comments, thumbnails, further pictures
+ * after its end); of EXIF only the way up stays. Null if it is not a whole JPEG picture. The pixels are not touched. Segments by ITU-T T.81,
+ * annex B.
+ */
+function cleaned_jpeg(string $bytes): ?string
+{
     $size = @getimagesizefromstring($bytes);
-    return $size !== false && $size[2] === IMAGETYPE_JPEG;
+    if (!str_starts_with($bytes, "\xff\xd8\xff") || $size === false || $size[2] !== IMAGETYPE_JPEG) {
+        return null;
+    }
+    $kept = '';
+    $jfif = '';
+    $upright = 1;
+    $end = strlen($bytes);
+    $at = 2;
+    while ($at + 4 <= $end || substr($bytes, $at, 2) === "\xff\xd9") {
+        if ($bytes[$at] !== "\xff") {
+            return null;
+        }
+        $marker = ord($bytes[$at + 1]);
+        if ($marker === 0xff) {
+            $at++; // any number of fill bytes may stand before a marker
+            continue;
+        }
+        if ($marker === 0xd9) {
+            return "\xff\xd8" . ($upright === 1 ? $jfif : orientation_segment($upright)) . $kept . "\xff\xd9";
+        }
+        $length = unpack('n', $bytes, $at + 2)[1];
+        if ($length < 2 || $at + 2 + $length > $end) {
+            return null;
+        }
+        $inside = substr($bytes, $at + 4, $length - 2);
+        if ($marker === 0xe1 && str_starts_with($inside, "Exif\0\0")) {
+            $upright = orientation(substr($inside, 6));
+        }
+        if ($marker === 0xe0 && str_starts_with($inside, "JFIF\0") && strlen($inside) === 14 && $at === 2) {
+            $jfif = substr($bytes, $at, 2 + $length); // without a thumbnail
+        }
+        // Of an application's segments those alone that a decoder needs: the colour profile and the colour transform.
+        $needed = ($marker === 0xe2 && str_starts_with($inside, "ICC_PROFILE\0")) || ($marker === 0xee && str_starts_with($inside, 'Adobe'));
+        if ($needed || $marker < 0xe0) {
+            $kept .= substr($bytes, $at, 2 + $length);
+        }
+        $at += 2 + $length;
+        if ($marker === 0xda) {
+            // Coded data up to the next marker; 0xff00 is data, and restart markers belong to it.
+            if (preg_match('/\xff(?![\x00\xff\xd0-\xd7])/s', $bytes, $found, PREG_OFFSET_CAPTURE, $at) !== 1) {
+                return null;
+            }
+            $kept .= substr($bytes, $at, $found[0][1] - $at);
+            $at = $found[0][1];
+        }
+    }
+    return null;
+}
+
+/** The way up from the first directory of EXIF (tag 0x0112 of TIFF 6.0), from 1 to 8; 1 if it is not said. */
+function orientation(string $tiff): int
+{
+    $intel = str_starts_with($tiff, 'II');
+    $number = fn (int $at, string $short, string $long, int $bytes) =>
+        strlen($tiff) >= $at + $bytes ? unpack($bytes === 2 ? $short : $long, $tiff, $at)[1] : 0;
+    $two = fn (int $at) => $number($at, $intel ? 'v' : 'n', '', 2);
+    $four = fn (int $at) => $number($at, '', $intel ? 'V' : 'N', 4);
+    $directory = $four(4);
+    for ($entry = 0; $entry < $two($directory); $entry++) {
+        $at = $directory + 2 + 12 * $entry;
+        if ($two($at) === 0x0112) {
+            $way = $two($at + 8);
+            return $way >= 1 && $way <= 8 ? $way : 1;
+        }
+    }
+    return 1;
+}
+
+/** EXIF that holds the way up and nothing else. */
+function orientation_segment(int $way): string
+{
+    $tiff = "MM\0\x2a" . pack('N', 8) . pack('n', 1) . pack('nnNnn', 0x0112, 3, 1, $way, 0) . pack('N', 0);
+    $inside = "Exif\0\0" . $tiff;
+    return "\xff\xe1" . pack('n', strlen($inside) + 2) . $inside;
+}
+
+/** Fields of a form's own, as lines: whatever has no control characters in it. */
+function other_fields(): array
+{
+    $known = ['name', 'telephone', 'email', 'reach', 'when', 'note', 'address', 'supply_number', 'postcode', 'summary', 'hazard',
+        'hazard-when', 'hazard-place', 'client_key', 'consent', 'offers', 'language'];
+    $lines = [];
+    foreach (array_diff_key($_POST, array_flip($known)) as $name => $value) {
+        $text = implode(', ', array_filter((array) $value, 'is_string'));
+        $line = "$name: " . preg_replace('/\s+/', ' ', trim($text));
+        // A submit button and a robots' trap come empty.
+        if (trim($text) !== '' && is_utf8($line) && preg_match('/\p{C}/u', $line) === 0 && count($lines) < 40) {
+            $lines[] = substr($line, 0, 2000);
+        }
+    }
+    return $lines;
+}
+
+/**
+ * Keeps files in a folder named by the reference, once. What came under the same reference and is not the same, because something was
+ * added before it was sent again, is kept beside it as `REFERENCE-2` and so on.
+ */
+function keep(string $folder, string $reference, array $files): void
+{
+    // Written under another name first: a folder that has its own name is whole.
+    $draft = "$folder/.arriving-" . bin2hex(random_bytes(8));
+    $written = mkdir($draft, 0700);
+    foreach ($files as $file => $bytes) {
+        $written = $written && file_put_contents("$draft/$file", $bytes) === strlen($bytes);
+    }
+    for ($number = 1; $written && $number <= 100; $number++) {
+        $whole = "$folder/$reference" . ($number === 1 ? '' : "-$number");
+        // A folder that is not empty is not replaced.
+        if (!is_dir($whole) && @rename($draft, $whole)) {
+            return;
+        }
+        if (has_files($whole, $files)) {
+            empty_folder($draft);
+            return;
+        }
+    }
+    empty_folder($draft);
+    answer(500, 'Something is wrong at our end and nothing was kept; try again in a while.');
+}
+
+/** Whether a folder has these files and no others. */
+function has_files(string $folder, array $files): bool
+{
+    $names = array_values(array_diff((array) @scandir($folder), ['.', '..', false]));
+    $wanted = array_keys($files);
+    sort($wanted);
+    sort($names);
+    $same = fn (string $file) => file_get_contents("$folder/$file") === $files[$file];
+    return $names === $wanted && array_filter($wanted, $same) === $wanted;
+}
+
+/** Removes a folder that was not finished. */
+function empty_folder(string $folder): void
+{
+    array_map('unlink', (array) glob("$folder/*"));
+    @rmdir($folder);
 }
 
 /** A line of a mail's head: only what can't end it. */
@@ -141,6 +298,11 @@ if ($method === 'OPTIONS') {
     http_response_code(204);
     exit;
 }
+$missing = missing($settings);
+if ($missing !== null) {
+    // A fault of this website, not of what was sent: the form keeps it and tries again.
+    answer(503, "This website takes no enquiries yet, and nothing was kept. For whoever looks after it: in receive.php, $missing.");
+}
 if ($method !== 'POST') {
     header('Allow: POST');
     answer(405, 'This address takes enquiries from the form alone.');
@@ -160,10 +322,18 @@ $address = field('address', 1600, lines: true);
 $supply = field('supply_number', 800);
 $postcode = field('postcode', 40);
 $summary = field('summary', 60_000, lines: true);
+$noticed = field('hazard-when', 40);
 $place = field('hazard-place', 40);
+$reach = field('reach', 40);
 $key = field('client_key', 32);
-$said = $_POST['hazard'] ?? [];
-$hazards = is_array($said) ? $said : [$said];
+// Without `[]` the first of two signs would be gone without a word, and a photo likewise.
+$hazards = $_POST['hazard'] ?? [];
+if (!is_array($hazards)) {
+    refuse('hazard', 'the form is to name this field `hazard[]`: of several with one name PHP keeps the last alone');
+}
+if (isset($_FILES['photo']) && !is_array($_FILES['photo']['error']) && $_FILES['photo']['error'] !== UPLOAD_ERR_NO_FILE) {
+    refuse('photo', 'the form is to name this field `photo[]`: of several with one name PHP keeps the last alone');
+}
 foreach ($hazards as $hazard) {
     if (!is_string($hazard) || preg_match('/^[a-z-]{1,40}$/D', $hazard) !== 1) {
         refuse('hazard', 'it may be words such as buzzing, or none');
@@ -193,16 +363,22 @@ foreach ($photos as $at => $photo) {
     if (strlen($photo) > $settings['photo_bytes']) {
         refuse('photo', 'photo ' . ($at + 1) . " may have at most {$settings['photo_bytes']} bytes", 413);
     }
-    if (!is_jpeg($photo)) {
+    $clean = cleaned_jpeg($photo);
+    if ($clean === null) {
         refuse('photo', 'photo ' . ($at + 1) . ' may be a JPEG picture');
     }
+    $photos[$at] = $clean;
 }
 if (array_sum(array_map('strlen', $photos)) > $settings['all_bytes']) {
     refuse('photo', "all photos together may have at most {$settings['all_bytes']} bytes", 413);
 }
 
-// A reference that is the same whenever the same enquiry comes again: the homeowner may have sent twice without knowing.
-$digest = hash('sha256', $key !== '' ? $key : $name . $telephone . $email . $note . $summary, true);
+// A reference that is the same whenever the same enquiry comes again: the homeowner may have sent twice without knowing. A form without a
+// key of its own is known by the whole of what was sent.
+$fields = $_POST;
+ksort($fields);
+$whole = json_encode([$fields, array_map(fn ($bytes) => hash('sha256', $bytes), [...$records, ...$photos])], JSON_INVALID_UTF8_SUBSTITUTE);
+$digest = hash('sha256', $key !== '' ? $key : $whole, true);
 $signs = 'BCDFGHJKMNPQRTVWXZ234678';
 $reference = '';
 for ($at = 0; $at < 8; $at++) {
@@ -212,13 +388,14 @@ for ($at = 0; $at < 8; $at++) {
 // The program's summary says all; a plain form has none, and is written out.
 $text = $summary;
 if ($text === '') {
-    $lines = ['Name' => $name, 'Telephone' => $telephone, 'E-mail' => $email, 'Good time' => $when, 'Postcode' => $postcode,
-        'Address' => $address, 'Supply number' => $supply,
-        'Noticed' => implode(', ', $hazards), 'Where' => $place, 'Note' => $note,
-        'May be sent offers' => ($_POST['offers'] ?? '') === 'yes' ? 'yes' : '', 'Photos' => $photos === [] ? '' : (string) count($photos)];
+    $lines = ['Name' => $name, 'Telephone' => $telephone, 'E-mail' => $email, 'Reach by' => $reach, 'Good time' => $when,
+        'Postcode' => $postcode, 'Address' => $address, 'Supply number' => $supply,
+        'Noticed' => implode(', ', $hazards), 'When noticed' => $noticed, 'Where' => $place, 'Note' => $note,
+        'May be sent offers' => in_array($_POST['offers'] ?? '', ['yes', 'on'], true) ? 'yes' : '', 'Photos' => $photos === [] ? '' : (string) count($photos)];
     foreach (array_filter($lines, fn ($value) => $value !== '') as $label => $value) {
         $text .= "$label: $value\n";
     }
+    $text .= implode('', array_map(fn ($line) => "$line\n", other_fields()));
     if (array_diff($hazards, ['none', 'not-sure', '']) !== []) {
         $text = "SOMETHING UNSAFE WAS NOTICED: it comes first.\n\n$text";
     }
@@ -234,18 +411,8 @@ foreach ($photos as $at => $photo) {
 }
 
 if ($settings['folder'] !== null) {
-    // Written under another name first: a folder that has its own name is whole.
-    $whole = $settings['folder'] . '/' . $reference;
-    if (!is_dir($whole)) {
-        $draft = $settings['folder'] . '/.arriving-' . bin2hex(random_bytes(8));
-        $kept = mkdir($draft, 0700) && file_put_contents("$draft/enquiry.txt", $text) === strlen($text);
-        foreach ($attached as $file => [, $bytes]) {
-            $kept = $kept && file_put_contents("$draft/$file", $bytes) === strlen($bytes);
-        }
-        if (!$kept || !rename($draft, $whole) && !is_dir($whole)) {
-            answer(500, 'Something is wrong at our end and nothing was kept; try again in a while.');
-        }
-    }
+    $files = ['enquiry.txt' => $text] + array_map(fn ($part) => $part[1], $attached);
+    keep($settings['folder'], $reference, $files);
     answer(201, 'It has arrived', ['reference' => $reference, 'photos_missing' => []]);
 }
 

@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const SCRIPT = fileURLToPath(new URL("../../../www/receiver/receive.php", import.meta.url));
+const ADDRESSES = "'to' => 'enquiries@installer.example', 'from' => 'website@installer.example', ";
 const START_WITHIN = 30_000;
 
 /** A port that was free a moment ago. */
@@ -19,15 +20,15 @@ async function freePort() {
 }
 
 /**
- * Starts it with these settings (the inside of a PHP array, as text). Returns `{ address, mails(), files(), stop() }`; with `failing` the
- * host's mail program refuses every mail.
+ * Starts it with these settings (the inside of a PHP array, as text) on top of addresses of its own, or as it is handed out with
+ * `unset`. Returns `{ address, mails(), files(), stop() }`; with `failing` the host's mail program refuses every mail.
  */
-export async function receiver(settings = "", { failing = false } = {}) {
+export async function receiver(settings = "", { failing = false, unset = false } = {}) {
   const folder = await mkdtemp(join(tmpdir(), "presurvey-receiver-"));
   const [web, mails, kept] = ["web", "mails", "kept"].map((name) => join(folder, name));
   await Promise.all([mkdir(web), mkdir(mails), mkdir(kept)]);
   await copyFile(SCRIPT, join(web, "receive.php"));
-  await writeFile(join(web, "receive-settings.php"), `<?php return [${settings.replaceAll("KEPT", kept)}];`);
+  await writeFile(join(web, "receive-settings.php"), `<?php return [${unset ? "" : ADDRESSES}${settings.replaceAll("KEPT", kept)}];`);
   const sendmail = join(folder, "sendmail");
   await writeFile(sendmail, failing ? "#!/bin/sh\nexit 1\n" : `#!/bin/sh\nexec cat > "$(mktemp ${mails}/XXXXXXXX)"\n`);
   await chmod(sendmail, 0o755);
