@@ -155,7 +155,7 @@ for (const name of Object.keys(BUNDLERS)) {
   });
 }
 
-test("a script that does not come is waited for, and the form goes on once it does", async () => {
+test("scripts that do not come are waited for, and the form goes on once it does", async () => {
   const site = await built("webpack");
   try {
     const page = await visitor();
@@ -168,6 +168,22 @@ test("a script that does not come is waited for, and the form goes on once it do
     gone = false;
     await page.locator("[data-does=try]:visible").click();
     await page.locator("#f-postcode").waitFor();
+  } finally {
+    await site.stop();
+  }
+});
+
+test("where programs alone are held back, a bundle's form goes on plainly", async () => {
+  const site = await built("webpack");
+  try {
+    const page = await visitor();
+    await page.route("**/*.wasm", (route) => route.abort("blockedbyclient"));
+    await page.goto(`${site.origin}/shop/`);
+    await answer(page, "hazard", ["none"]);
+    await goOn(page);
+    await page.locator("#c-name").waitFor();
+    const failed = (await heard(page)).filter((event) => event.type === "presurvey-failed");
+    assert.deepEqual(failed.map((event) => event.detail), [{ reason: "blocked" }]);
   } finally {
     await site.stop();
   }

@@ -1,10 +1,13 @@
 // The form in an iframe on somebody else's page: a height of its own with scrolling inside, or as tall as the form is.
 import assert from "node:assert/strict";
+import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { launch, openPage } from "./lib/browser.mjs";
+import { PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
+import { heard, listen, tellTales } from "./lib/heard.mjs";
 import { host, sitePage } from "./lib/host.mjs";
+import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { pasted, pastedHeader } from "./lib/readme.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -14,6 +17,7 @@ const PERSON = { name: "Invented Homeowner", telephone: "01632 960 132" };
 let service, browser;
 before(async () => {
   [service, browser] = await Promise.all([serve(), launch()]);
+  await mkdir(PICTURES, { recursive: true });
 });
 after(async () => {
   await browser?.close();
@@ -74,7 +78,10 @@ test("with a fixed height the form scrolls inside, and a whole journey works by 
     assert.ok(focused > 3, `${focused} things took the focus`);
     await goOn(frame);
     await frame.locator("#c-name").waitFor();
+    // This browser keeps nothing for frames of another site: it is said until the enquiry has arrived.
+    assert.equal(await frame.locator(".notice", { hasText: "keeps nothing on your device" }).count(), 1);
     assert.match(await send(frame, PERSON), /-/);
+    assert.equal(await frame.locator(".notice", { hasText: "keeps nothing on your device" }).count(), 0);
     assert.equal(await tall(), 720);
     assert.deepEqual(problems(page), []);
     assert.deepEqual(await page.context().cookies(), []);
@@ -151,12 +158,102 @@ test("in a sandbox it works; where the browser keeps nothing for frames of anoth
   }
 });
 
+/** A site with frame.html in a folder of its own, and the service's address written once into it, as the comment there says. */
+async function siteOfItsOwn(written = withOneAddress, lines = "") {
+  const alter = (path, bytes) => (path === "/presurvey/frame.html" ? Buffer.from(written(bytes.toString())) : bytes);
+  const own = lines + iframe().replace(`${service.origin}/frame.html`, "/presurvey/frame.html");
+  return host({ pages: { "/": around(own) }, folders: { "/presurvey/": join(pagesPath(), "upload") }, alter });
+}
+
+function withOneAddress(page) {
+  const parts = page.split('action="/api/enquiries"');
+  assert.equal(parts.length, 2, "the address stands in one place");
+  return parts.join(`action="${service.origin}/api/enquiries"`);
+}
+
+/** The frame.html of 0.3.0, with the addresses written into it as its comment said. */
+const ofEarlier = () => `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Invented</title>
+<script type="module" src="frame.js"></script><script type="module" src="presurvey.js"></script>
+<presurvey-form config="${service.origin}/api/config" submit="${service.origin}/api/enquiries"><p>Invented</p></presurvey-form></html>`;
+
+for (const [which, written] of [["today's", withOneAddress], ["one that was set up with an earlier build", ofEarlier]]) {
+  test(`the page for a frame in a folder of the site's own sends to the service: ${which}`, async () => {
+    const site = await siteOfItsOwn(written);
+    const page = await openPage(browser);
+    try {
+      await page.goto(`${site.origin}/presurvey/frame.html`);
+      await page.locator("#f-hazard").waitFor();
+      await answer(page, "hazard", ["discolouration"]);
+      await answer(page, "hazard-place", "board");
+      await goOn(page);
+      await page.locator("#c-name").waitFor();
+      assert.match(await send(page, PERSON), /-/);
+      assert.deepEqual(problems(page), []);
+    } finally {
+      await page.context().close();
+      await site.stop();
+    }
+  });
+}
+
+test("without scripts the page for a frame is the plain form alone, dressed, and its enquiry arrives", async () => {
+  const site = await siteOfItsOwn();
+  const page = await openPage(browser, { javaScriptEnabled: false });
+  try {
+    await page.goto(site.origin);
+    const frame = page.frameLocator("iframe");
+    await frame.locator("#c-name").waitFor();
+    assert.equal(await frame.locator("presurvey-form").isVisible(), false);
+    assert.equal(await frame.locator("h2:visible").count(), 1);
+    const button = await frame.locator("button.main:visible").boundingBox();
+    assert.ok(button.height >= 44, `dressed: the button is ${button.height} px tall`);
+    await page.screenshot({ path: join(PICTURES, "frame-without-scripts.png"), fullPage: true });
+    for (const sign of ["discolouration", "buzzing"]) await frame.locator(`input[value=${sign}]:visible`).check();
+    await frame.locator("#c-name").fill("Invented Unscripted");
+    await frame.locator("#c-telephone").fill(PERSON.telephone);
+    await frame.locator("button.main:visible").click();
+    await frame.locator("h1").waitFor();
+    const reference = /[A-Z0-9]{4}-[A-Z0-9]{4}/.exec(await frame.locator("body").innerText())?.[0];
+    const desk = await openPage(browser);
+    await signIn(desk, service);
+    const { enquiry } = await enquiryOf(desk, service, reference);
+    assert.equal(enquiry.payload.contact.name, "Invented Unscripted");
+    assert.deepEqual([...enquiry.payload.answers.hazard.signs].sort(), ["buzzing", "discolouration"]);
+  } finally {
+    await page.context().close();
+    await site.stop();
+  }
+});
+
+for (const [where, site] of [["the service", undefined], ["a folder of the site's own", siteOfItsOwn]]) {
+  test(`the page around hears the form's events from a frame of ${where}, and nothing personal`, async () => {
+    const own = site && (await site(withOneAddress, helper().replace(`${service.origin}/`, "/presurvey/")));
+    const from = own ? { origin: own.origin, stop: () => own.stop() } : await host({ pages: { "/": around(helper() + iframe()) } });
+    const page = await openPage(browser);
+    try {
+      await listen(page);
+      await page.goto(from.origin);
+      const frame = await (await page.locator("iframe").elementHandle()).contentFrame();
+      await frame.locator("#f-hazard").waitFor();
+      await answer(frame, "hazard", ["discolouration"]);
+      await answer(frame, "hazard-place", "board");
+      await goOn(frame);
+      await frame.locator("#c-name").waitFor();
+      await send(frame, PERSON);
+      await page.waitForFunction(() => globalThis.heardSoFar().some(({ type }) => type === "presurvey-sent"));
+      const events = await heard(page);
+      assert.deepEqual(tellTales(events), []);
+      assert.equal(events.filter(({ type }) => type === "presurvey-sent").length, 1);
+      assert.ok(events.some(({ type, detail }) => type === "presurvey-step" && detail.kind === "contact"));
+    } finally {
+      await page.context().close();
+      await from.stop();
+    }
+  });
+}
+
 test("from the site's own folder, a half-done form in a frame is there after a reload", async () => {
-  // As the comment in the page says: the service's addresses written into it.
-  const ours = (path, bytes) =>
-    path === "/presurvey/frame.html" ? Buffer.from(bytes.toString().replaceAll('="/api/', `="${service.origin}/api/`)) : bytes;
-  const own = iframe().replace(`${service.origin}/frame.html`, "/presurvey/frame.html");
-  const site = await host({ pages: { "/": around(own) }, folders: { "/presurvey/": join(pagesPath(), "upload") }, alter: ours });
+  const site = await siteOfItsOwn();
   const page = await openPage(browser);
   try {
     await page.goto(site.origin);

@@ -22,6 +22,8 @@ after(async () => {
 });
 
 const WASM = "**/form_bg.wasm";
+// What the form asks for where there is no connection: its program, and a small file that shows whether there is one.
+const NOTHING_MORE = /\/(form_bg\.wasm|plain\.js)$/;
 const title = (page) => page.locator("h2").textContent();
 const focusedTag = (page) => page.evaluate(() => document.activeElement?.shadowRoot?.activeElement?.tagName);
 
@@ -215,7 +217,7 @@ test("a changed answer waits no longer: the button is pressed anew", async () =>
 for (const way of ["by itself", "by a button"]) {
   test(`without a connection it says so, and goes on ${way} when it is back`, async () => {
     const page = await openPage(browser);
-    await page.route(WASM, (route) => route.abort("internetdisconnected"));
+    await page.route(NOTHING_MORE, (route) => route.abort("internetdisconnected"));
     await openForm(page, service.form);
     const failed = page.evaluate(
       () => new Promise((heard) => addEventListener("presurvey-failed", (event) => heard(event.detail), { once: true })),
@@ -226,14 +228,53 @@ for (const way of ["by itself", "by a button"]) {
     assert.deepEqual(await failed, { reason: "unreachable" });
     assert.deepEqual(await axe(page), []);
     assert.ok(await page.locator("#f-hazard input[value=none]").isChecked(), "nothing is lost");
-    await page.unroute(WASM);
+    await page.unroute(NOTHING_MORE);
     if (way === "by itself") await page.evaluate(() => dispatchEvent(new Event("online")));
     else await page.locator("[data-does=try]").click();
     await page.locator("#f-postcode").waitFor();
-    const others = page.problems.filter((problem) => !problem.includes("form_bg.wasm"));
+    const others = page.problems.filter((problem) => !/form_bg.wasm|plain.js/.test(problem));
     assert.deepEqual(others, []);
   });
 }
+
+for (const [what, refuse] of [
+  ["a blocker in the browser", (route) => route.abort("blockedbyclient")],
+  ["a filter on the way", (route) => route.fulfill({ status: 403, contentType: "text/html", body: "<h1>Not allowed here</h1>" })],
+  ["a filter that answers with a page of its own", (route) => route.fulfill({ contentType: "text/html", body: "<h1>Not allowed here</h1>" })],
+]) {
+  test(`where ${what} holds programs back, the plain form comes with the telephone, and sends`, async () => {
+    const page = await openPage(browser);
+    await page.route(WASM, refuse);
+    await openForm(page, service.form);
+    const failed = page.evaluate(
+      () => new Promise((heard) => addEventListener("presurvey-failed", (event) => heard(event.detail), { once: true })),
+    );
+    await answer(page, "hazard", ["none"]);
+    await goOn(page);
+    await page.locator("#c-name").waitFor();
+    assert.deepEqual(await failed, { reason: "blocked" });
+    assert.equal(await page.locator(".plain a[href='tel:01632960000']").first().innerText(), "Or ring 01632 960 000");
+    assert.deepEqual(await axe(page), []);
+    await page.locator("#c-name").fill("Invented Filtered");
+    await page.locator("#c-telephone").fill("01632 960 127");
+    await goOn(page);
+    await page.locator(".reference").waitFor();
+  });
+}
+
+test("a line that fails for a moment is not taken for a blocker", async () => {
+  const page = await openPage(browser);
+  let tries = 0;
+  await page.route(WASM, (route) => (tries++ < 2 ? route.abort("connectionreset") : route.continue()));
+  await openForm(page, service.form);
+  await answer(page, "hazard", ["none"]);
+  await goOn(page);
+  // It waits for a connection, or has the program already.
+  await page.locator(".absent [data-does=try], #f-postcode").first().waitFor();
+  if (await page.locator(".absent").isVisible()) await page.locator("[data-does=try]").click();
+  await page.locator("#f-postcode").waitFor();
+  assert.ok(tries >= 3);
+});
 
 test("a half-done form is offered at once, before anything else", async () => {
   const page = await openPage(browser);

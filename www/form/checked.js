@@ -27,10 +27,17 @@ export const checked = (file, address = beside(file)) =>
 
 export const imported = (file) => checked(file).then(() => import(beside(file)));
 
-/** Why a file could not be loaded: an Error if it has other bytes, which waiting does not mend; a TypeError if it could not be fetched. */
+/**
+ * Why a file could not be loaded: an Error if waiting does not mend it, because it has other bytes, or is held back by a blocker or a filter
+ * (another file comes between two tries at it); a TypeError if it could not be fetched.
+ */
 export async function reason(file, integrity = HASHES[file]) {
-  const comes = (more) => fetch(beside(file), { cache: "reload", ...more }).then(({ ok }) => ok, () => false);
-  if ((await comes()) && !(await comes({ integrity }))) return new Error(`${file} was changed`);
+  const comes = (file, more) => fetch(beside(file), { cache: "reload", ...more }).then(({ ok }) => ok, () => false);
+  if (await comes(file)) {
+    if (!(await comes(file, { integrity }))) return new Error(`${file} was changed`);
+  } else if ((await comes("plain.js")) && !(await comes(file))) {
+    return new Error(`${file} is held back`);
+  }
   return new TypeError(`${file} did not come`);
 }
 

@@ -23,12 +23,19 @@ export async function fetched(file) {
   return new Response((await TEXTS[file]().catch(came(file))).default);
 }
 
+/** Why a program did not come: an Error if it is held back by a blocker or a filter, because the page itself comes between two tries. */
+async function reason(file) {
+  const comes = (address) => fetch(address, { cache: "reload" }).then(({ ok }) => ok, () => false);
+  const isHeldBack = !(await comes(at(file))) && (await comes(document.baseURI)) && !(await comes(at(file)));
+  return isHeldBack ? new Error(`${file} is held back`) : new TypeError(`${file} did not come`);
+}
+
 /** A program, compiled while it is being downloaded. */
 export async function compiled(file) {
   // The smallest possible program: this throws where WebAssembly is refused, before anything is fetched.
   new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0));
-  const answer = await fetch(at(file));
-  if (!answer.ok) throw new TypeError(`${file} did not come`);
+  const answer = await fetch(at(file)).catch(() => {});
+  if (!answer?.ok) throw await reason(file);
   const streams = answer.headers.get("content-type") === "application/wasm";
   return streams ? WebAssembly.compileStreaming(answer) : WebAssembly.compile(await answer.arrayBuffer());
 }

@@ -19,7 +19,7 @@ use std::path::Path;
 pub const FOLDERS: [&str; 2] = ["upload", "npm"];
 
 /// Files of the project's own pages, which are not distributed.
-const OUR_OWN_PAGES: [&str; 6] = ["index.html", "pl.html", "page.css", "own-page.js", "noscript.css", "offline.js"];
+const OUR_OWN_PAGES: [&str; 5] = ["index.html", "pl.html", "page.css", "own-page.js", "offline.js"];
 
 /// Writes both from the built pages and the native program's schemas.
 ///
@@ -72,7 +72,10 @@ fn npm(machine: &Machine, tools: &Tools) -> Result<()> {
     }
     let page = machine.dist().join("form");
     bundled::write(machine, &folder, |name| {
-        page.join(name).exists() && !OUR_OWN_PAGES.contains(&name) && !name.starts_with("frame")
+        page.join(name).exists()
+            && !OUR_OWN_PAGES.contains(&name)
+            && !name.starts_with("frame")
+            && name != "noscript.css"
     })?;
     copy(&machine.repo.join("LICENCE"), &folder.join("LICENCE"))?;
     put(&folder.join(notices::FILE), &notices::text(machine, Of::Form)?)?;

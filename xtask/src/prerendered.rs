@@ -113,7 +113,7 @@ fn squeezed(style: &str) -> String {
 }
 
 /// A page with the prerendered first screen in each of its elements, so that it shows before any script runs, and with a plain form after
-/// it for visitors without a script.
+/// it for visitors without a script. A page that has a `<form>` around the element itself says there where it posts to.
 fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
     let mut out = String::new();
     let mut rest = page;
@@ -128,10 +128,13 @@ fn declared(page: &str, made: &Map<String, Value>) -> Result<String> {
             let telephone = said(tag, "telephone").unwrap_or_default();
             let markup = ringing(markup, telephone);
             let markup = leading(&markup, said(tag, "privacy").unwrap_or_default());
-            let markup = markup.replace("{installer}", installer).replace("{telephone}", telephone);
-            markup.replace("{submit}", said(tag, "submit").unwrap_or_default())
+            markup.replace("{installer}", installer).replace("{telephone}", telephone)
         };
-        let (first, plain) = (filled(text("/script/first")?), filled(text("/noscript")?));
+        let (first, mut plain) = (filled(text("/script/first")?), filled(text("/noscript")?));
+        if !page.contains("<form") {
+            let submit = said(tag, "submit").unwrap_or_default();
+            plain = format!("<form method=\"post\" enctype=\"multipart/form-data\" action=\"{submit}\">{plain}</form>");
+        }
         out.extend([before, "<presurvey-form", tag, "><template shadowrootmode=\"open\">"]);
         // own-page.js brings the style itself on its page: a linked sheet would only delay the first screen.
         let sheet = if page.contains("own-page.js") { "" } else { "<link rel=\"stylesheet\" href=\"form.css\">" };
@@ -198,16 +201,19 @@ mod tests {
     fn each_form_of_a_page_is_given_its_screen_and_its_names() {
         let made = json!({"en": {
             "script": {"first": "<p>{installer} {telephone}</p>", "unnamed": "them"},
-            "noscript": "<form action=\"{submit}\"><a href=\"{privacy}\">notice</a>",
+            "noscript": "<a href=\"{privacy}\">notice</a>",
         }});
         let made = made.as_object().unwrap();
         let page = "<html lang=\"en-GB\"><presurvey-form privacy=\"https://a.invalid/p\" installer=\"A &amp; B\" telephone=\"1\" submit=\"/s\"></presurvey-form>\
             <presurvey-form></presurvey-form>";
         let page = declared(page, made).unwrap();
         assert!(page.contains("<p>A &amp; B 1</p></template></presurvey-form>"), "{page}");
-        let noscript = "<noscript><form action=\"/s\"><a href=\"https://a.invalid/p\">notice</a></noscript>";
-        assert!(page.contains(noscript), "{page}");
-        assert!(page.contains("<noscript><form action=\"\"></noscript>"), "without an address no link stands: {page}");
+        let form = "<noscript><form method=\"post\" enctype=\"multipart/form-data\" action=";
+        let noscript = format!("{form}\"/s\"><a href=\"https://a.invalid/p\">notice</a></form></noscript>");
+        assert!(page.contains(&noscript), "{page}");
+        assert!(page.contains(&format!("{form}\"\"></form></noscript>")), "without an address no link stands: {page}");
+        let within = declared("<form action=\"/s\"><presurvey-form></presurvey-form></form>", made).unwrap();
+        assert!(within.ends_with("</presurvey-form><noscript></noscript></form>"), "{within}");
         assert!(page.contains("<presurvey-form><template shadowrootmode=\"open\">"), "{page}");
         assert!(page.contains("<p>them </p>"), "{page}");
         assert!(declared("<presurvey-form>", made).is_err());

@@ -185,7 +185,8 @@ fn kept_under(config: &AttrValue, form: &Form) -> AttrValue {
 
 /// All that is shown, from top to bottom: the head, the notices and the page. Used for prerendering too.
 pub(super) fn whole(view: &View, failed: Option<El>, page: El) -> [El; 3] {
-    let not_kept = view.form.keep_trouble.map(|trouble| {
+    // After sending there is nothing left to lose.
+    let not_kept = view.form.keep_trouble.filter(|_| view.form.step != Step::Sent).map(|trouble| {
         let text = match trouble {
             KeepTrouble::Refused => words::KEEPS_NOTHING,
             KeepTrouble::Full => words::KEEPS_NO_MORE,

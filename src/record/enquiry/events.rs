@@ -125,7 +125,7 @@ impl Failure {
             Self::Photos => "The enquiry has arrived, but not all of its photos.",
             Self::Unreachable => "The form's program did not come; the form goes on when it does.",
             Self::Blocked => {
-                "The form's program may not run: WebAssembly is refused, or a file is not what was built. The plain form takes over."
+                "The form's program may not run: WebAssembly is refused, or a file is held back on its way or is not what was built. The plain form takes over."
             }
         }
     }
@@ -172,8 +172,15 @@ mod tests {
     fn the_readme_has_the_table_of_events_and_that_of_reasons() {
         let mut events = String::from("| event | `detail` | when |\n| --- | --- | --- |\n");
         for event in PageEvent::ALL {
-            let names = event.names().iter().map(|name| alloc::format!("`{name}`")).collect::<Vec<_>>().join(", ");
-            events += &alloc::format!("| `{}` | {names} | {} |\n", event.word(), event.means());
+            let told = event.names().iter().zip(event.carries()).map(|(name, told)| match told {
+                // Its words have a table of their own.
+                _ if *name == "reason" => "`reason`, see below".into(),
+                Carries::OneOf(words) => alloc::format!("`{name}`: `{}`", words.join("`, `")),
+                Carries::Name => alloc::format!("`{name}`: its name, or empty"),
+                Carries::YesOrNo => alloc::format!("`{name}`: `true`, `false`"),
+            });
+            let told = told.collect::<Vec<_>>().join("; ");
+            events += &alloc::format!("| `{}` | {told} | {} |\n", event.word(), event.means());
         }
         let mut reasons = String::from("| `reason` | what it means |\n| --- | --- |\n");
         for reason in Failure::ALL {

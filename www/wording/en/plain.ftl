@@ -1,8 +1,9 @@
 # The plain form, for where the homeowner's program can't run, in English. Voice as in form.ftl.
 
-why = This browser can’t show the rest of the form here, so a few words do instead. { $installer } reads them and asks for what is missing.
+why = This browser can’t show the rest of the form here, so a few words do instead. They go to { $installer }, who asks for what is missing.
+ring = Or ring { $telephone }
 title-noscript = Ask { $installer }
-why-noscript = Without JavaScript this page can’t ask you step by step, so a few words do instead. { $installer } reads them and asks for what is missing.
+why-noscript = Without JavaScript this page can’t ask you step by step, so a few words do instead. They go to { $installer }, who asks for what is missing.
 safety = First: have you noticed anything dangerous?
 safety-text = If you have noticed any of these, do as it says here before anything else. Please don’t go and look now.
 postcode = Postcode
@@ -12,5 +13,5 @@ photos = Photos
 photos-hint = Of the parking spot, the meter and the fuse board, each from a step back; touch and open nothing. Where they were taken and by which phone is left out.
 photos-hint-no-look = Of the parking spot alone. Please don’t go to the meter or the fuse board for a photo. Where they were taken and by which phone is left out.
 refused = It was not taken. Everything is kept here. Try again, or ring { $telephone }.
-sent-text = { $installer } has your enquiry and gets in touch.
+sent-text = Your enquiry is with { $installer }, who gets in touch.
 kept = Days for which it is kept before it is deleted: { $days }

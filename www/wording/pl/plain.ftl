@@ -1,8 +1,9 @@
 # The plain form, for where the homeowner's program can't run, in Polish. Voice as in form.ftl.
 
-why = Ta przeglądarka nie może pokazać tu reszty formularza, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
+why = Ta przeglądarka nie może pokazać tu reszty formularza, więc wystarczy kilka słów. Przeczyta je { $installer } i dopyta o to, czego brakuje.
+ring = Albo proszę zadzwonić: { $telephone }
 title-noscript = Zapytanie do: { $installer }
-why-noscript = Bez JavaScriptu ta strona nie może pytać krok po kroku, więc wystarczy kilka słów. { $installer } je przeczyta i dopyta o to, czego brakuje.
+why-noscript = Bez JavaScriptu ta strona nie może pytać krok po kroku, więc wystarczy kilka słów. Przeczyta je { $installer } i dopyta o to, czego brakuje.
 safety = Najpierw: czy zauważyli Państwo coś niebezpiecznego?
 safety-text = Jeśli zauważyli Państwo coś z tej listy, proszę przede wszystkim zrobić to, co tu napisano. Proszę nie iść teraz tego sprawdzać.
 postcode = Kod pocztowy (postcode)

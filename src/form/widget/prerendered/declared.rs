@@ -25,6 +25,7 @@ pub fn declared() -> BTreeMap<String, Value> {
         // `presurvey-ready` is EVENT_READY.
         put(&constant("EVENT", event.word().trim_start_matches("presurvey-")), event.word().into());
     }
+    put("EVENTS", PageEvent::WORDS.into());
     for failure in Failure::ALL {
         put(&constant("FAILURE", failure.word()), failure.word().into());
     }

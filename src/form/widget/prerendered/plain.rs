@@ -59,6 +59,7 @@ impl<'a> PlainForm<'a> {
             .class("page contact")
             .set("novalidate", "novalidate")
             .with(el("p").text(self.say(words::WHY)))
+            .with(el("p").with(el("a").set("href", "tel:{telephone}").text(self.say(words::RING))))
             .all(self.fields())
             .with(self.photos())
             .with(self.notice("{who}"))
@@ -82,7 +83,7 @@ impl<'a> PlainForm<'a> {
         Plain { form: html(form), sent: html(made(sent)) }
     }
 
-    /// The form of a page without script, with the placeholder `{submit}` for the address that it posts to.
+    /// What a page without script shows, to be put into its `<form>`.
     pub fn noscript(&self) -> Tag {
         let speech = self.view.speech;
         let safety = section("emergency", self.say(words::SAFETY))
@@ -93,11 +94,8 @@ impl<'a> PlainForm<'a> {
             .filter_map(|id| model::questions::question(id))
             .map(|question| question_view(self.view, question));
         let main = el("button").set("type", "submit").class("main").text(speech.say(said::SEND));
-        let page = el("form")
+        let page = el("div")
             .class("page contact")
-            .set("method", "post")
-            .set("enctype", "multipart/form-data")
-            .set("action", "{submit}")
             .with(el("p").text(self.say(words::WHY_NOSCRIPT)))
             .with(safety)
             .all(hazards.collect())
@@ -111,6 +109,10 @@ impl<'a> PlainForm<'a> {
             tag.children.retain(|child| !matches!(child, Node::Tag(tag) if tag.is("class", "trouble")));
             if tag.is("name", "name") {
                 tag.set("required", "");
+            }
+            // Of several fields with one name PHP keeps the last alone, unless the name says that it is a list.
+            if tag.is("type", "checkbox") && tag.is("name", "hazard") {
+                tag.set("name", "hazard[]");
             }
         });
         form
@@ -257,9 +259,13 @@ mod tests {
         for word in HazardSign::WORDS.iter().chain(HazardPlace::WORDS).chain(HazardWhen::WORDS) {
             assert!(html.contains(&format!("value=\"{word}\"")), "{word}");
         }
-        assert!(html.contains("action=\"{submit}\"") && html.contains("multipart/form-data"));
+        assert!(html.contains("type=\"submit\"") && !html.contains("<form"), "the page has a form around it");
         assert!(html.contains("href=\"{privacy}\"") && html.contains("6(1)(b)"), "the notice stands above Send");
         assert!(!html.contains("consent"), "nothing is to be agreed to");
+        assert!(
+            html.contains("name=\"hazard[]\"") && !html.contains("name=\"hazard\""),
+            "a host may keep one of several"
+        );
         assert!(!html.contains("type=\"file\""), "a photo would leave with what the camera wrote into it");
     }
 }
