@@ -13,5 +13,5 @@ photos = Zdjęcia
 photos-hint = Miejsca postoju, licznika i tablicy bezpiecznikowej, każde z odległości kroku; proszę niczego nie dotykać i nie otwierać. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
 photos-hint-no-look = Tylko miejsca postoju. Proszę nie podchodzić dla zdjęcia do licznika ani do tablicy bezpiecznikowej. Gdzie i jakim telefonem je zrobiono, zostaje usunięte.
 refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
-sent-text = { $installer } ma Państwa zapytanie i odezwie się.
+sent-text = Państwa zapytanie dotarło. Odezwie się { $installer }.
 kept = Przez tyle dni jest to przechowywane, zanim zostanie usunięte: { $days }
