@@ -104,7 +104,7 @@ fn languages() -> impl Iterator<Item = &'static str> {
     CHANGED[0].1.iter().map(|(code, _)| *code)
 }
 
-/// The key that is nearest to a name, if one is near: a third of its letters may differ.
+/// The key that is nearest to a name, if one is near: a third of its letters may differ (this program's choice).
 fn nearest(name: &str) -> Option<&'static str> {
     let keys = CHANGED.iter().flat_map(|(table, _)| table.iter().map(|(key, _)| key));
     let (far, key) = keys.map(|key| (damerau_levenshtein(key, name), key)).min()?;
