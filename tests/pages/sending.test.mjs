@@ -325,18 +325,21 @@ test("the mail says in English what was worked out, as far as a visitor may see 
     route.fulfill({ body: config, contentType: "application/json", headers: { "access-control-allow-origin": "*" } }),
   );
   await openForm(page, address);
+  await answer(page, "hazard", ["none"]);
+  await walkCore(page, await storyOf("easy-detached"), undefined, ".photos");
+  await page.locator(".photos input[type=file]").last().setInputFiles(drawing("drive"));
+  await page.locator(".photos figure img").waitFor();
   await walkCore(page, await storyOf("easy-detached"));
   await result(page);
-  assert.match(await page.locator(".result").innerText(), /Prosta praca|Na początek|Od /);
+  assert.equal(await page.locator("presurvey-form .form").getAttribute("lang"), "pl");
   await goOn(page);
   await page.locator("#c-name").waitFor();
-  await page.locator("input[type=file]").first().setInputFiles(drawing("drive")).catch(() => {});
   await fillIn(page);
   await goOn(page);
   await page.locator(".sent .reference").waitFor();
 
   const [mail] = await host.mails();
-  assert.match(mail.text, /\nFilled in in: pl\n\nSaid of Invented Installer’s job: A straightforward job/, mail.text);
+  assert.match(mail.text, /\nFilled in in: pl\nPhotos: 1\n\nSaid of Invented Installer’s job: A straightforward job/, mail.text);
   assert.match(mail.text, /\nPrice shown to the homeowner: From £[\d,]+\n[^\n]*not a quotation\.\n/);
   assert.match(mail.text, /\nWhat to know beforehand\n- /);
   assert.ok(mail.text.indexOf("What to know beforehand") < mail.text.indexOf("- What is the postcode?"), mail.text);
@@ -349,9 +352,11 @@ test("the mail says in English what was worked out, as far as a visitor may see 
   const assessment = JSON.parse((await shell(assess)).stdout);
   assert.equal(assessment.config, JSON.parse(config).version);
   assert.deepEqual(assessment.flags, JSON.parse(mail.attached["enquiry.json"]).payload.assessment.flags);
-  const photos = Object.keys(mail.attached).filter((name) => name.endsWith(".jpg")).map((name) => ` -F photo=@${name}`);
-  const receipt = JSON.parse((await shell(take.replace(/( -F photo=@\S+)+/, photos.join("")))).stdout);
+  // One photo was taken; the line has two.
+  assert.deepEqual(Object.keys(mail.attached).sort(), ["enquiry.json", "photo-1.jpg"]);
+  const receipt = JSON.parse((await shell(take.replace(" -F photo=@photo-2.jpg", ""))).stdout);
   const found = await kept(receipt.reference);
+  assert.equal(found.photos_arrived.length, 1);
   assert.equal(found.enquiry.payload.contact.name, PERSON.name);
   assert.equal(found.own_assessment.complexity, "straightforward");
   await rm(folder, { recursive: true });
