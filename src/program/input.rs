@@ -1,9 +1,12 @@
 //! Files named on the command line: read whole, parsed strictly, and refused with file, line, field, what was there and what it may be.
 
 use model::answers::Answers;
-use model::config::{Config, ConfigProblem, Setup, check_config, check_setup};
+use model::config::{Config, Setup, check_config, check_setup};
+use record::enquiry::read_enquiry;
 use record::json::read_json;
-use serde::de::DeserializeOwned;
+use serde::Deserialize;
+use serde::de::{DeserializeOwned, IgnoredAny};
+use std::fmt::Display;
 use std::io::Read;
 use std::path::Path;
 
@@ -15,12 +18,25 @@ const MOST_BYTES: u64 = 16 * 1024 * 1024;
 #[error("{0}")]
 pub struct Refused(pub String);
 
-/// Reads a file of answers; `-` is standard input.
+/// Reads a file of answers, or those in the record of an enquiry; `-` is standard input.
 ///
 /// # Errors
 /// [`Refused`], if it can't be read or is not allowed.
 pub fn read_answers(file: &Path) -> Result<Answers, Refused> {
-    read(file)
+    let (name, bytes) = (named(file), bytes_of(file)?);
+    // Every record has a version; answers have none.
+    if serde_json::from_slice::<Versioned>(&bytes).is_err() {
+        return read_json(&bytes).map_err(|why| Refused(format!("{name}: {why}")));
+    }
+    let payload = read_enquiry(&bytes).map_err(|why| Refused(format!("{name}: {why}")))?.payload;
+    let as_of = payload.answers.as_of.or(Some(payload.as_of));
+    Ok(Answers { as_of, ..payload.answers })
+}
+
+#[derive(Deserialize)]
+struct Versioned {
+    #[serde(rename = "version")]
+    _version: IgnoredAny,
 }
 
 /// Reads and checks a published config.
@@ -81,7 +97,7 @@ pub fn named(file: &Path) -> String {
 ///
 /// # Errors
 /// If there is any problem.
-pub fn none_wrong(name: &str, problems: &[ConfigProblem]) -> Result<(), Refused> {
+pub fn none_wrong(name: &str, problems: &[impl Display]) -> Result<(), Refused> {
     if problems.is_empty() {
         return Ok(());
     }

@@ -4,6 +4,7 @@
 //! function, [`assess`]; the homeowner's form and the installer's page are two views of what it returns.
 
 pub mod flag_report;
+pub mod own_words;
 
 pub use engine::{Assessment, assess, assessment, calculation, charge_point, context, design, flags, price, site};
 pub use figures;

@@ -9,8 +9,9 @@ mod sources;
 
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
-use input::{Refused, read_answers, read_config, read_setup};
+use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
+use presurvey::own_words::check_wording;
 use service::{ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{Read, Write};
 use std::net::SocketAddr;
@@ -27,13 +28,16 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Assesses a file of answers and prints the assessment as JSON.
+    /// Assesses a file of answers, or an enquiry as it came by mail (`enquiry.json`), and prints the assessment as JSON.
     Assess {
-        /// The file of answers; `-` is standard input.
+        /// The file of answers, or the record of an enquiry, whose answers are assessed again; `-` is standard input.
         file: PathBuf,
-        /// The published config; without it the invented demo's is used, and the assessment says so.
+        /// The published config; without it and without a setup the invented demo's is used, and the assessment says so.
         #[arg(long)]
         config: Option<PathBuf>,
+        /// The installer's private setup, in place of what would be published from it.
+        #[arg(long, conflicts_with = "config")]
+        setup: Option<PathBuf>,
         /// Adds `working`: how each figure was reached, with formula, inputs and source.
         #[arg(long)]
         working: bool,
@@ -161,8 +165,12 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> Result<()> {
     match command {
-        Command::Assess { file, config, working } => {
-            let config = config.map_or_else(|| Ok(demo_config()), |file| read_config(&file))?;
+        Command::Assess { file, config, setup, working } => {
+            let config = match (config, setup) {
+                (Some(config), _) => read_config(&config)?,
+                (None, Some(setup)) => read_setup(&setup)?.publish(),
+                (None, None) => demo_config(),
+            };
             let answers = read_answers(&file)?;
             let assessment = engine::assess(&answers, &config);
             if !working {
@@ -177,7 +185,9 @@ fn run(command: Command) -> Result<()> {
         Command::Flags => print(presurvey::flag_report::report().trim_end()),
         Command::Schema => print(&serde_json::to_string_pretty(&schemas())?),
         Command::Publish { setup, format } => {
-            let setup = read_setup(&setup)?;
+            let file = setup;
+            let setup = read_setup(&file)?;
+            none_wrong(&named(&file), &check_wording(&setup.wording))?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
             let config = setup.publish();
             print(&if format == NEWEST_FORMAT {
@@ -203,6 +213,8 @@ fn run(command: Command) -> Result<()> {
             // The log goes to standard error, as standard output is for the addresses alone.
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
+            // An earlier version took such a setup: it is no reason not to start.
+            check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
             let options =
                 ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };

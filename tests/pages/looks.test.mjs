@@ -1,12 +1,13 @@
 // How every screen looks in the three engines: pictures to be compared, and what can be measured of them on the narrowest of
 // phones.
 import assert from "node:assert/strict";
-import { mkdir } from "node:fs/promises";
+import { mkdir, readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
 import { DESK, PHONE, PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { ENGINES } from "./lib/engines.mjs";
 import { fits, painted, tall, uncut } from "./lib/fits.mjs";
 import { answer, goOn, openForm, result, send, walkCore } from "./lib/form.mjs";
+import { presurvey } from "./lib/program.mjs";
 import { serve } from "./lib/serve.mjs";
 import { longAfterPress, shifts, watchShifts } from "./lib/shifts.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -124,3 +125,55 @@ for (const [where, viewport] of Object.entries({ "a phone": PHONE, "a desk": DES
     }
   });
 }
+
+/** The ground that the form stands on. */
+const ground = (page) => page.locator("presurvey-form .form").evaluate((form) => getComputedStyle(form).backgroundColor);
+const OWN = { light: "rgb(251, 250, 246)", dark: "rgb(28, 31, 34)" };
+const BRANDED = { light: "rgb(255, 255, 255)", dark: "rgb(0, 0, 0)" };
+
+test("the attribute `scheme` holds from the first screen on, before the device and before the setup", async () => {
+  const demo = JSON.parse(await readFile(new URL("../../src/model/config/demo-setup.json", import.meta.url), "utf8"));
+  const published = (scheme) => {
+    const branding = { ground: "#ffffff", dark: { ground: "#000000" }, ...(scheme && { scheme }) };
+    return presurvey(["publish", "-"], JSON.stringify({ ...demo, branding }));
+  };
+  const [plain, light, dark] = await Promise.all([published(), published("light"), published("dark")]);
+  const browser = await launch();
+  try {
+    for (const device of ["light", "dark"]) {
+      for (const [attribute, config, first, later] of [
+        ["", plain, device, device],
+        ["", dark, device, "dark"],
+        [`scheme="light"`, plain, "light", "light"],
+        [`scheme="dark"`, plain, "dark", "dark"],
+        [`scheme="light"`, dark, "light", "light"],
+        [`scheme="dark"`, light, "dark", "dark"],
+        [`scheme="device"`, dark, device, device],
+      ]) {
+        const page = await openPage(browser, { colorScheme: device });
+        const lines = `<script type="module" src="/presurvey.js"></script><presurvey-form config="/api/config" ${attribute}></presurvey-form>`;
+        const told = `${device}, ${attribute}`;
+        await page.route("**/invented.html", (route) => route.fulfill({ contentType: "text/html", body: `<!doctype html><title>x</title>${lines}` }));
+        await page.route("**/api/config", (route) => route.fulfill({ contentType: "application/json", body: config }));
+        await openForm(page, `${service.origin}/invented.html`);
+        assert.equal(await ground(page), OWN[first], `the first screen: ${told}`);
+        await answer(page, "hazard", ["none"]);
+        await goOn(page);
+        await page.locator("#f-postcode").waitFor();
+        // The config may come a moment later.
+        await page.waitForFunction(() => document.querySelector("presurvey-form").shadowRoot.querySelector(".form").style.getPropertyValue("--presurvey-ground"));
+        assert.equal(await ground(page), BRANDED[later], `a later screen: ${told}`);
+        await page.emulateMedia({ media: "print" });
+        assert.equal(await ground(page), BRANDED.light, `on paper: ${told}`);
+        assert.deepEqual(page.problems, []);
+        await page.context().close();
+      }
+      const page = await openPage(browser, { colorScheme: device });
+      await openForm(page, `${service.origin}/frame.html?scheme=dark`);
+      assert.equal(await ground(page), OWN.dark, `frame.html, ${device}`);
+      await page.context().close();
+    }
+  } finally {
+    await browser.close();
+  }
+});

@@ -1,20 +1,26 @@
 // Sending over a bad line: tried until it is through, once, and nothing half kept; and the ways that need no service.
 import assert from "node:assert/strict";
 import { createHash } from "node:crypto";
-import { mkdir, readFile, readdir } from "node:fs/promises";
-import { join } from "node:path";
+import { execFile } from "node:child_process";
+import { mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { promisify } from "node:util";
 import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
 import { axe } from "./lib/axe.mjs";
 import { PICTURES, launch, openPage } from "./lib/browser.mjs";
 import { badLine } from "./lib/cut.mjs";
-import { answer, goOn, openForm, walkCore } from "./lib/form.mjs";
+import { answer, goOn, openForm, result, walkCore } from "./lib/form.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
 import { receiver } from "./lib/receiver.mjs";
-import { serve } from "./lib/serve.mjs";
+import { presurvey } from "./lib/program.mjs";
+import { pasted } from "./lib/readme.mjs";
+import { programPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
 import { filesOf } from "./lib/zip.mjs";
 
+const run = promisify(execFile);
 const PERSON = { name: "Invented Homeowner", telephone: "01632 960 125" };
 const drawing = (name) => fileURLToPath(new URL(`../../src/service/demo/drawings/${name}.jpg`, import.meta.url));
 
@@ -298,4 +304,60 @@ test("an ordinary web host's mail form takes it as one post with its photos", as
   assert.deepEqual(record.payload.answers.hazard, { signs: ["discolouration"], place: "board" });
   const elsewhere = page.problems.filter((problem) => !problem.startsWith("another origin:"));
   assert.deepEqual(elsewhere, []);
+});
+
+test("the mail says in English what was worked out, as far as a visitor may see it, and its record is opened as README says", async () => {
+  const folder = await mkdtemp(join(tmpdir(), "presurvey-mail-"));
+  const file = (name) => join(folder, name);
+  const setup = JSON.parse(await readFile(new URL("../../src/model/config/demo-setup.json", import.meta.url), "utf8"));
+  setup.prices_shown = { straightforward: "from" };
+  setup.wording = { "summary-class": "Said of { $installer }’s job" };
+  await writeFile(file("my-setup.json"), JSON.stringify(setup));
+  const config = await presurvey(["publish", file("my-setup.json")]);
+
+  let host;
+  const address = await hostPage(async (origin) => {
+    closing.push((host = await receiver(`'origins' => ['${origin}']`)));
+    return `submit="${host.address}" submit-as="multipart" language="pl"`;
+  });
+  const page = await openPage(browser);
+  await page.route("**/api/config", (route) =>
+    route.fulfill({ body: config, contentType: "application/json", headers: { "access-control-allow-origin": "*" } }),
+  );
+  await openForm(page, address);
+  await answer(page, "hazard", ["none"]);
+  await walkCore(page, await storyOf("easy-detached"), undefined, ".photos");
+  await page.locator(".photos input[type=file]").last().setInputFiles(drawing("drive"));
+  await page.locator(".photos figure img").waitFor();
+  await walkCore(page, await storyOf("easy-detached"));
+  await result(page);
+  assert.equal(await page.locator("presurvey-form .form").getAttribute("lang"), "pl");
+  await goOn(page);
+  await page.locator("#c-name").waitFor();
+  await fillIn(page);
+  await goOn(page);
+  await page.locator(".sent .reference").waitFor();
+
+  const [mail] = await host.mails();
+  assert.match(mail.text, /\nFilled in in: pl\nPhotos: 1\n\nSaid of Invented Installer’s job: A straightforward job/, mail.text);
+  assert.match(mail.text, /\nPrice shown to the homeowner: From £[\d,]+\n[^\n]*not a quotation\.\n/);
+  assert.match(mail.text, /\nWhat to know beforehand\n- /);
+  assert.ok(mail.text.indexOf("What to know beforehand") < mail.text.indexOf("- What is the postcode?"), mail.text);
+  assert.equal(mail.text.match(/£/g).length, 1, "no other sum is told");
+  assert.doesNotMatch(mail.text, /[ąćęłńśźż{}]/);
+
+  await Promise.all(Object.entries(mail.attached).map(([name, bytes]) => writeFile(file(name), bytes)));
+  const [assess, take] = pasted("opened", service.origin).split("\n");
+  const shell = (line) => run("sh", ["-c", line], { cwd: folder, env: { ...process.env, PATH: `${dirname(programPath())}:${process.env.PATH}` } });
+  const assessment = JSON.parse((await shell(assess)).stdout);
+  assert.equal(assessment.config, JSON.parse(config).version);
+  assert.deepEqual(assessment.flags, JSON.parse(mail.attached["enquiry.json"]).payload.assessment.flags);
+  // One photo was taken; the line has two.
+  assert.deepEqual(Object.keys(mail.attached).sort(), ["enquiry.json", "photo-1.jpg"]);
+  const receipt = JSON.parse((await shell(take.replace(" -F photo=@photo-2.jpg", ""))).stdout);
+  const found = await kept(receipt.reference);
+  assert.equal(found.photos_arrived.length, 1);
+  assert.equal(found.enquiry.payload.contact.name, PERSON.name);
+  assert.equal(found.own_assessment.complexity, "straightforward");
+  await rm(folder, { recursive: true });
 });

@@ -1,5 +1,6 @@
 //! The native program, run as a person would: JSON on standard output and nothing else, refusals on standard error, code 2.
 
+use crate::house::enquiry;
 use serde_json::{Value, json};
 use std::io::Write;
 use std::process::{Command, Output, Stdio};
@@ -130,6 +131,73 @@ fn publishing_leaves_everything_private_out() {
     assert_eq!(config, serde_json::to_value(presurvey::config::demo_config()).unwrap());
     let words = refused(&["publish", "-"], &setup.replace("\"mark_up\":0.2", "\"mark_up\":200"));
     assert!(words.contains("`rates.mark_up`"), "{words}");
+}
+
+/// A sentence is named by its path, with what it may be, and nothing is printed.
+#[test]
+fn wording_that_would_have_no_effect_is_not_published() {
+    let mut setup = presurvey::config::demo_setup();
+    let mut refused_with = |key: &str, text: &str| {
+        setup.wording = [(key.to_owned(), text.to_owned())].into();
+        refused(&["publish", "-"], &serde_json::to_string(&setup).unwrap())
+    };
+    let words = refused_with("pl.sned", "Wyślij");
+    let expected =
+        "standard input: `wording[\"pl.sned\"]`: a key that no sentence has is not allowed; it may be `pl.send`, or";
+    assert!(words.contains(expected), "{words}");
+    let words = refused_with("next-1", "Ask {instaler}.");
+    assert!(
+        words.contains("`wording[\"next-1\"]`: the place {instaler} is not allowed; it may be {installer}"),
+        "{words}"
+    );
+    assert!(refused_with("de.send", "Senden").contains("the language `de`"));
+    assert!(refused_with("send", " ").contains("an empty text"));
+    assert!(refused_with("unnamed", "x").contains("the first screen comes before the setup does"));
+}
+
+/// As the wording files write them, or as README does: what is published is what forms of every version read.
+#[test]
+fn places_may_be_copied_from_the_wording_files() {
+    let mut setup = presurvey::config::demo_setup();
+    let key = || "next-1".to_owned();
+    for place in ["{installer}", "{$installer}", "{ $installer }"] {
+        setup.wording = [(key(), format!("You send this to {place}."))].into();
+        let setup = serde_json::to_string(&setup).unwrap();
+        for format in ["1", "2", "3"] {
+            let config = json_of(&["publish", "-", "--format", format], &setup);
+            assert_eq!(config["wording"], json!({ "next-1": "You send this to {installer}." }), "{place}, {format}");
+        }
+    }
+}
+
+/// What a mail has as `enquiry.json` is opened by the command that takes answers, with the installer's own prices.
+#[test]
+fn a_record_of_an_enquiry_is_assessed_as_its_answers_are() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut setup = presurvey::config::demo_setup();
+    setup.invented = false;
+    setup.rates.hour = presurvey::units::Pence(9_900);
+    let file = folder.path().join("my-setup.json");
+    std::fs::write(&file, serde_json::to_string(&setup).unwrap()).unwrap();
+    let own = ["assess", "-", "--setup", file.to_str().unwrap()];
+
+    let mut enquiry = enquiry(1);
+    let home = include_str!("../homes/easy-detached/answers.json");
+    enquiry.payload.answers = serde_json::from_str(home).unwrap();
+    let record = serde_json::to_string(&enquiry).unwrap();
+    let assessment = json_of(&own, &record);
+    assert_eq!(assessment, json_of(&own, home), "the day is the answers' own");
+    assert_eq!(assessment["config"], json!(setup.publish().version));
+    assert_ne!(assessment["band"], json_of(&["assess", "-"], &record)["band"]);
+    assert!(json_of(&["assess", "-", "--working"], &record)["working"].is_array());
+
+    enquiry.payload.answers.as_of = None;
+    let day = json_of(&own, &serde_json::to_string(&enquiry).unwrap())["as_of"].clone();
+    assert_eq!(day, json!(enquiry.payload.as_of.to_string()), "else the record's");
+    let words = refused(&own, &record.replace("\"client_key\":\"", "\"client_key\":\"x"));
+    assert!(words.contains("standard input: `envelope.client_key`"), "{words}");
+    assert!(refused(&own, "{\"version\":9}").contains("newer than this program"));
+    assert!(refused(&[&own[..], &["--config", "c.json"]].concat(), "").contains("--config"));
 }
 
 #[test]

@@ -16,7 +16,13 @@ struct Running {
 
 /// Starts it on a free port and waits for what it prints: three lines for the demo, two otherwise.
 fn start(data: &Path, more: &[&str], lines: usize) -> Running {
+    start_with(data, more, lines, None)
+}
+
+/// Like [`start`], with a password if one is given.
+fn start_with(data: &Path, more: &[&str], lines: usize, password: Option<&str>) -> Running {
     let mut child = Command::new(env!("CARGO_BIN_EXE_presurvey"))
+        .envs(password.map(|password| ("PRESURVEY_PASSWORD", password)))
         .args(["serve", "--listen", "127.0.0.1:0", "--data", data.to_str().unwrap()])
         .args(more)
         .stdout(Stdio::piped())
@@ -143,6 +149,31 @@ fn what_keeps_it_from_starting_is_said_with_what_to_do() {
     let pages = folder.path().to_str().unwrap();
     let (code, words) = words_of(&[&["serve", "--data", data, "--demo", "--pages", pages], free.as_slice()].concat());
     assert!(code == Some(1) && words.contains("cargo xtask demo"), "{words}");
+}
+
+/// Earlier versions took any key: such a setup goes on being served, whole, and what has no effect is named.
+#[test]
+fn a_setup_with_a_key_that_no_sentence_has_is_served_and_told_of() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut setup = presurvey::config::demo_setup();
+    setup.wording = [("sned", "Send"), ("send", "Send it, { $installer }"), ("next-1", "{nobody}")]
+        .map(|(key, text)| (key.to_owned(), text.to_owned()))
+        .into();
+    let file = folder.path().join("setup.json");
+    std::fs::write(&file, serde_json::to_string(&setup).unwrap()).unwrap();
+    let data = folder.path().join("data");
+    let mut running = start_with(&data, &["--setup", file.to_str().unwrap()], 2, Some("an invented password"));
+    let (status, _, config) = running.ask("GET", "/api/config", "", b"");
+    assert_eq!(status, 200);
+    let expected = serde_json::json!({ "sned": "Send", "send": "Send it, {installer}", "next-1": "{nobody}" });
+    assert_eq!(config["wording"], expected);
+    running.child.kill().unwrap();
+    let mut said = String::new();
+    running.child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+    running.child.wait().unwrap();
+    for part in ["`wording[\"sned\"]`", "`send`", "`wording[\"next-1\"]`", "the place {nobody}"] {
+        assert!(said.contains(part), "{part} in {said}");
+    }
 }
 
 #[test]

@@ -15,11 +15,10 @@ if (action) {
   if (!form.hasAttribute("config")) form.setAttribute("config", action.replace(/[^/]*$/, "config"));
 }
 
-// Anybody can make a link to this page. So the query may give only a config of this page's own origin and a language, but no name, no
-// telephone number and no address to send to.
+// Anybody can make a link to this page. So the query may give only a config of this page's own origin, a language and a scheme, but no
+// name, no telephone number and no address to send to.
 const query = new URLSearchParams(location.search);
-const language = query.get("language");
-if (language !== null) form.setAttribute("language", language);
+for (const name of ["language", "scheme"]) if (query.has(name)) form.setAttribute(name, query.get(name));
 const config = query.get("config");
 if (config !== null) {
   const address = URL.canParse(config, location.href) ? new URL(config, location.href) : undefined;

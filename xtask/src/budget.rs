@@ -24,7 +24,7 @@ pub const WAVES: [Wave; 6] = [
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "lazy.js", "form.js", "form_bg.wasm"],
-        limit: 181_300,
+        limit: 182_600,
     },
     Wave {
         page: "form",

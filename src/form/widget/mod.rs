@@ -22,3 +22,4 @@ pub mod speech;
 pub mod state;
 pub mod step;
 pub mod typed;
+mod worked_out;

@@ -3,6 +3,7 @@
 use super::charge_point::OwnPoint;
 use super::fields::fields;
 use super::format::came_later;
+use super::own_words::as_read;
 use super::public::{
     BoardDevice, Config, Installer, Item, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, draft_kept_days,
 };
@@ -76,7 +77,7 @@ pub struct Setup {
     /// Whether the form asks if the installer may send offers later.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub advertising: bool,
-    /// Wording changed.
+    /// Wording changed: key to plain text, its places as `{name}` or `{ $name }`.
     #[serde(default)]
     pub wording: BTreeMap<String, String>,
     /// Colours, typeface, corners and logo.
@@ -270,7 +271,7 @@ impl Setup {
             draft_days: self.draft_days,
             prices_shown: self.prices_shown,
             advertising: self.advertising,
-            wording: self.wording.clone(),
+            wording: self.wording.iter().map(|(key, text)| (key.clone(), as_read(text))).collect(),
             branding: self.branding.published().0,
         };
         leave_out_what_says_the_same(&mut config);

@@ -1,6 +1,6 @@
 //! An enquiry in plain text, for an e-mail, a message or a printer: who asks, and every answer under the place where it was looked for.
 //!
-//! It has no assessment in it, so it can be written before the engine has been loaded.
+//! What was worked out is a text that whoever has an assessment hands over, so it can be written before the engine has been loaded.
 
 use super::{Contact, SupplyNumber};
 use alloc::borrow::Cow;
@@ -12,11 +12,19 @@ use model::questions::{CATALOGUE, Place, Question};
 use wording::{Key, Words, filled, form as words};
 
 /// Writes an enquiry in plain text, a line for each detail of the contact and for each answer. `photos` is the number of photos that go
-/// with it, `said_in` the form's wording, and `installer` the name put where the wording has `{installer}`. A recorded hazard comes first;
-/// a supply number whose digits do not hold is marked to be looked at again.
+/// with it, `worked_out` what was worked out (put between contact and answers), `said_in` the form's wording, and `places` the values of
+/// the places that every sentence may have, such as `{installer}`. A recorded hazard comes first; a supply number whose digits do not hold
+/// is marked to be looked at again.
 #[must_use]
-pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: Words<'_>, installer: &str) -> String {
-    let say = |key: Key| filled(said_in.say(key), &[("installer", installer)]);
+pub fn plain_text(
+    contact: &Contact,
+    answers: &Answers,
+    photos: usize,
+    worked_out: &str,
+    said_in: Words<'_>,
+    places: &[(&str, &str)],
+) -> String {
+    let say = |key: Key| filled(said_in.say(key), places);
     let mut text = [&*say(words::SUMMARY_TITLE), "\n\n"].concat();
     let mut line = |parts: &[&str]| text.extend(parts.iter().copied().chain(["\n"]));
     if answers.hazard.is_noticed() {
@@ -44,12 +52,15 @@ pub fn plain_text(contact: &Contact, answers: &Answers, photos: usize, said_in: 
             }
         }
     }
+    if !worked_out.is_empty() {
+        line(&["\n", worked_out.trim_end()]);
+    }
     for place in Place::ALL {
         let mut title = ["\n", &*find(said_in, &["place-", place.word()]).unwrap_or_default(), "\n"].concat();
         for question in CATALOGUE.iter().filter(|question| question.place == *place) {
             let Some(said) = in_words(question, &(question.get)(answers), said_in) else { continue };
             let asked = find(said_in, &["question-", question.id]).unwrap_or_default();
-            line(&[&take(&mut title), "- ", &filled(&asked, &[("installer", installer)]), " ", &said]);
+            line(&[&take(&mut title), "- ", &filled(&asked, places), " ", &said]);
         }
     }
     text
@@ -108,7 +119,8 @@ mod tests {
 
     fn text(contact: &Contact, answers: &str, photos: usize) -> String {
         let answers: Answers = serde_json::from_str(answers).unwrap();
-        plain_text(contact, &answers, photos, Words::new(wording::form::EN), "Invented Installer")
+        let words = Words::new(wording::form::EN);
+        plain_text(contact, &answers, photos, "Worked out: this.\n", words, &[("installer", "Invented Installer")])
     }
 
     #[test]
@@ -137,7 +149,7 @@ mod tests {
             "Filled in in: pl\n",
             "May be sent offers: Yes\n",
             "inside, 4 metres; along an outside wall, 6.5 feet, out of reach",
-            ": 3\n",
+            ": 3\n\nWorked out: this.\n",
             "\nIndoors\n- What is the postcode? ZZ1 1AA\n- Is the home yours? Not sure\n",
             "A terraced house, ends of the row too",
             "electric showers are there? 2\n",
@@ -170,6 +182,23 @@ mod tests {
 
     #[test]
     fn nothing_said_is_a_title_alone() {
-        assert_eq!(text(&Contact::default(), "{}", 0).trim().lines().count(), 1);
+        let text = |worked_out| {
+            plain_text(&Contact::default(), &Answers::default(), 0, worked_out, Words::new(wording::form::EN), &[])
+        };
+        assert_eq!(text("").trim().lines().count(), 1);
+        assert!(text("x\n\n").ends_with("\n\nx\n"), "{:?}", text("x\n\n"));
+    }
+
+    #[test]
+    fn an_installers_own_words_may_name_both() {
+        let own = [("summary-name", "Who asks {installer}"), ("question-postcode", "Where? {telephone}")];
+        let own = own.map(|(key, text)| (key.to_string(), text.to_string())).into_iter().collect();
+        let words = Words::with_changes(wording::form::EN, &own);
+        let contact = Contact { name: "Invented Homeowner".into(), ..Contact::default() };
+        let answers: Answers = serde_json::from_str(r#"{"home":{"postcode":"ZZ1 1AA"}}"#).unwrap();
+        let places = [("installer", "Invented Installer"), ("telephone", "01632 960 000")];
+        let text = plain_text(&contact, &answers, 0, "", words, &places);
+        assert!(text.contains("Who asks Invented Installer: Invented Homeowner\n"), "{text}");
+        assert!(text.contains("- Where? 01632 960 000 ZZ1 1AA\n"), "{text}");
     }
 }

@@ -10,3 +10,7 @@ summary-language = Wypełniono w języku
 summary-offers = Zgoda na oferty
 summary-look-again = (Proszę spojrzeć jeszcze raz: cyfry numeru przyłącza do siebie nie pasują.)
 summary-photos = Zdjęcia
+summary-class = Jak złożona wydaje się praca
+summary-price = Cena pokazana właścicielowi
+summary-price-none = żadna
+summary-not-worked-out = (Na urządzeniu właściciela niczego nie policzono: są tu same odpowiedzi.)

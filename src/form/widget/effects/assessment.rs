@@ -186,6 +186,11 @@ pub async fn to_send(assessed: &Assessed, answers: &Answers, config: &FormPart) 
     if assessed.waits != Waits::Work {
         return None;
     }
+    in_english(answers, config).await
+}
+
+/// An assessment of these answers, made anew and worded in English, if the engine makes it soon enough; else `None`.
+pub async fn in_english(answers: &Answers, config: &FormPart) -> Option<Rc<Made>> {
     match once((answers, config, None), Some(SEND_WAITS)).await {
         Outcome::Made(made) => Some(made),
         Outcome::Refused | Outcome::Away => None,

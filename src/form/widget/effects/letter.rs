@@ -1,11 +1,12 @@
 //! What is sent, as text: the record of an enquiry, additions to an enquiry that was received, and the letter for other ways of sharing.
 
-use super::assessment::{Assessed, Made, to_send};
+use super::assessment::{Assessed, Made, in_english, to_send};
 use super::saved::{Blobs, blob};
 use super::secrets::sha256;
 use super::tell_page::today;
 use crate::widget::speech::Speech;
 use crate::widget::state::{Form, KeptPhoto};
+use crate::widget::worked_out::worked_out;
 use engine::assessment::ENGINE;
 use js_sys::{Array, Object, Reflect};
 use model::answers::Answers;
@@ -41,22 +42,21 @@ pub struct Letter {
 impl Letter {
     /// The record as JSON; `None` where the page was not served over a secure connection, or the enquiry has no secrets yet.
     pub async fn record(&self) -> Option<String> {
+        self.record_with(self.made().await.as_deref()).await
+    }
+
+    /// The assessment that goes with it, in the form's language.
+    async fn made(&self) -> Option<Rc<Made>> {
+        to_send(&self.assessed, &self.form.answers, self.config.as_deref()?).await
+    }
+
+    async fn record_with(&self, made: Option<&Made>) -> Option<String> {
         let secrets = self.form.secrets.as_ref()?;
         let hash = async |secret: &str| sha256(secret.as_bytes()).await;
         let deletion_hash = hash(&secrets.deletion).await?;
         let addition_hash = if secrets.addition.is_empty() { None } else { Some(hash(&secrets.addition).await?) };
-        let made = match &self.config {
-            Some(config) => to_send(&self.assessed, &self.form.answers, config).await,
-            None => None,
-        };
         let hashes = (deletion_hash, addition_hash);
-        Some(written(
-            (&self.form, &self.contact()),
-            made.as_deref(),
-            self.config.as_deref(),
-            &secrets.client_key,
-            hashes,
-        ))
+        Some(written((&self.form, &self.contact()), made, self.config.as_deref(), &secrets.client_key, hashes))
     }
 
     /// Whether the service may have refused the enquiry (for the reason `why`) because it is older than the form: the enquiry has a field
@@ -81,7 +81,16 @@ impl Letter {
     /// The letter that `www/form/share.js` takes: the fields of a plain web form, the enquiry in plain text, the record and the photos.
     pub async fn in_plain(&self) -> JsValue {
         let (Form { answers, photos, secrets, .. }, contact) = (&*self.form, self.contact());
-        let summary = plain_text(&contact, answers, photos.len(), self.speech.english(), &self.speech.installer);
+        let made = self.made().await;
+        // The installer reads English, whatever the homeowner was shown.
+        let speech = self.speech.clone().spoken(None);
+        let told = match &self.config {
+            Some(config) if self.speech.language() != speech.language() => in_english(answers, config).await,
+            _ => made.clone(),
+        };
+        let told = worked_out(told.as_deref().map(|made| &made.shown), answers, &speech);
+        let places = [("installer", &*speech.installer), ("telephone", &*speech.telephone)];
+        let summary = plain_text(&contact, answers, photos.len(), &told, speech.words(), &places);
         let fields = Array::new();
         let field = |name: &str, value: &str| {
             if !value.is_empty() {
@@ -102,7 +111,7 @@ impl Letter {
         field("hazard-when", answers.hazard.when.known().map_or("", |when| when.word()));
         field("hazard-place", answers.hazard.place.known().map_or("", |place| place.word()));
         field("client_key", secrets.as_ref().map_or("", |secrets| &secrets.client_key));
-        let record = self.record().await.unwrap_or_default();
+        let record = self.record_with(made.as_deref()).await.unwrap_or_default();
         let blobs: Array = photos.iter().filter_map(|photo| blob(&self.blobs, &photo.sha256)).collect();
         let letter = Object::new();
         for (name, value) in [

@@ -22,7 +22,7 @@ pub use link::link_page;
 pub use notice::notice;
 #[cfg(feature = "prerender")]
 pub use question::question_view;
-pub use result::result_page;
+pub use result::{class, likely, range, result_page, with};
 pub use screen::screen_page;
 pub use sent::sent_page;
 

@@ -9,14 +9,15 @@ use crate::widget::screens;
 use crate::widget::speech::Speech;
 use crate::widget::state::Action;
 use crate::widget::step::Step;
-use engine::assessment::{Complexity, NoBand};
+use engine::assessment::{Band, Complexity, NoBand};
 use engine::price::bar;
+use model::answers::Answers;
 use model::questions::{CATALOGUE, Question, question};
 use model::units::Pence;
 use record::enquiry::in_words;
 use record::{Awaited, CauseView, FlagView, GateView, GrantView, ViewModel, WhatIfView};
 use web_sys::Event;
-use wording::form as words;
+use wording::{Key, form as words};
 use yew::{AttrValue, Callback};
 
 /// The result page.
@@ -64,43 +65,47 @@ pub fn result_page(view: &View, assessed: &Assessed) -> El {
         .with(el("div").class("actions").with(send))
 }
 
-fn involved(shown: &ViewModel, speech: &Speech) -> El {
+/// Whether neither the class nor what it means can be told: outside the area that the figures are for, or with hardly any answers.
+fn is_untold(shown: &ViewModel) -> bool {
+    shown.complexity == Complexity::NotCovered
+        || (shown.no_band.is_some_and(NoBand::leaves_no_class) && shown.complexity != Complexity::LookFirst)
+}
+
+/// The class in words. One that holds on a condition says so; where there are several, they are the second part.
+pub fn class(shown: &ViewModel, speech: &Speech) -> (AttrValue, Vec<AttrValue>) {
+    if is_untold(shown) {
+        return (speech.say(words::COMPLEXITY_NOT_COVERED), Vec::new());
+    }
     let word = shown.complexity.word();
-    let title = el("h3").set("data-complexity", word);
-    let part = el("section").class("involved");
-    let class = speech.made(&["complexity-", word]);
-    if shown.complexity == Complexity::NotCovered {
-        // Outside the area that the figures are for, no class can be given either.
-        return part.with(title.text(class));
-    }
-    if shown.no_band.is_some_and(NoBand::leaves_no_class) && shown.complexity != Complexity::LookFirst {
-        // Nor can one with hardly any answers.
-        return part.with(title.text(speech.say(words::COMPLEXITY_NOT_COVERED)));
-    }
-    // A class that holds on conditions says so in its title.
     let (says, conditions) = match shown.settle.as_slice() {
-        [] => (None, None),
+        [] => (None, Vec::new()),
         [one] => {
             let condition = speech.filled(one, &[]);
-            (speech.find_with(&["complexity-if-", word], &[("condition", condition.as_str())]), None)
+            (speech.find_with(&["complexity-if-", word], &[("condition", condition.as_str())]), Vec::new())
         }
         all => {
             let conditions = all.iter().map(|condition| speech.filled(condition, &[])).collect();
-            let conditions = el("div").class("conditions").with(list("ul", conditions));
-            (speech.find(&["complexity-if-all-", word]), Some(conditions))
+            (speech.find(&["complexity-if-all-", word]), conditions)
         }
     };
-    let title = title.text(says.unwrap_or(class));
+    (says.unwrap_or_else(|| speech.made(&["complexity-", word])), conditions)
+}
+
+fn involved(shown: &ViewModel, speech: &Speech) -> El {
+    let word = shown.complexity.word();
+    let (title, conditions) = class(shown, speech);
+    let part = el("section").class("involved").with(el("h3").set("data-complexity", word).text(title));
+    if is_untold(shown) {
+        return part;
+    }
+    let conditions = (!conditions.is_empty()).then(|| el("div").class("conditions").with(list("ul", conditions)));
     let means = if shown.complexity == Complexity::LookFirst && (shown.band.is_some() || shown.from.is_some()) {
         speech.say(words::MEANS_LOOK_FIRST_WIDE)
     } else {
         speech.made(&["means-", word])
     };
     let reasons: Vec<_> = shown.reasons.iter().map(|reason| speech.made(&["reason-", reason.word()])).collect();
-    part.with(title)
-        .perhaps(conditions)
-        .with(el("p").text(means))
-        .perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
+    part.perhaps(conditions).with(el("p").text(means)).perhaps((!reasons.is_empty()).then(|| list("ul", reasons)))
 }
 
 /// The homeowner's wishes and whether the planned job meets them.
@@ -109,9 +114,28 @@ fn wishes(shown: &ViewModel, speech: &Speech) -> Option<El> {
     (!shown.wishes.is_empty()).then(|| section("wishes", speech.say(words::WISHES_TITLE)).with(list("ul", lines())))
 }
 
+/// What is shown of the price: the band, or the figure that it begins from. `None` where nothing is.
+pub fn range(shown: &ViewModel, speech: &Speech) -> Option<AttrValue> {
+    if let Some(from) = shown.from {
+        return Some(speech.fill(words::BAND_FROM, &[("low", &speech.money(from))]));
+    }
+    let [low, high] = shown.band.map(|band| [band.low, band.high].map(|sum| speech.money(sum)))?;
+    Some(speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]))
+}
+
+/// The likely price of a band.
+pub fn likely(band: Band, speech: &Speech) -> AttrValue {
+    speech.fill(words::BAND_LIKELY, &[("likely", &speech.money(band.likely))])
+}
+
+/// What is in the price.
+pub fn with(answers: &Answers) -> Key {
+    if answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH }
+}
+
 fn price(shown: &ViewModel, view: &View) -> El {
     let View { form, speech, .. } = view;
-    let with = if form.answers.wish.bought.is(true) { words::BAND_WITH_OWN } else { words::BAND_WITH };
+    let with = with(&form.answers);
     // The section of the price: the same explanations under a band and under a single figure.
     let price = |figure: El, says: El, tape: Option<El>| {
         let holds = || match &shown.jobs {
@@ -130,8 +154,8 @@ fn price(shown: &ViewModel, view: &View) -> El {
             .perhaps(shown.invented.then(|| paragraph("invented", speech.say(words::BAND_INVENTED))))
             .all(grants(shown, speech))
     };
-    if let Some(from) = shown.from {
-        let range = speech.fill(words::BAND_FROM, &[("low", &speech.money(from))]);
+    let range = range(shown, speech).unwrap_or_default();
+    if shown.from.is_some() {
         let says = el("p").text(speech.say(with)).text(" ".into()).text(speech.say(words::BAND_FROM_MEANS));
         return price(paragraph("range", range), says, None);
     }
@@ -139,10 +163,7 @@ fn price(shown: &ViewModel, view: &View) -> El {
         let why = shown.no_band.map(|why| el("p").text(speech.made(&["no-band-", why.word()])));
         return section("no-band", speech.say(words::NO_BAND_TITLE)).perhaps(why).all(grants(shown, speech));
     };
-    let [low, likely, high] = [band.low, band.likely, band.high].map(|sum| speech.money(sum));
-    let range = speech.fill(words::BAND_RANGE, &[("low", &low), ("high", &high)]);
-    let likely =
-        el("p").text(speech.fill(words::BAND_LIKELY, &[("likely", &likely)])).text(". ".into()).text(speech.say(with));
+    let likely = el("p").text(likely(band, speech)).text(". ".into()).text(speech.say(with));
     price(paragraph("range", range), likely, Some(tape(&band, &shown.curve, speech)))
 }
 
