@@ -8,6 +8,7 @@ extern crate alloc;
 
 mod additions;
 mod again;
+mod cleaning;
 mod config;
 mod corrections;
 mod database;
