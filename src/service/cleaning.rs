@@ -75,8 +75,7 @@ pub(super) fn clean(bytes: &[u8]) -> Result<Photo, NotCleaned> {
 
 /// The picture as a new JPEG, turned as is said here or else as it says itself.
 fn encoded_anew(bytes: &[u8], turned: Option<Orientation>) -> Result<Vec<u8>, NotCleaned> {
-    let mut reader =
-        ImageReader::new(Cursor::new(bytes)).with_guessed_format().map_err(|_| NotCleaned::NotAPicture)?;
+    let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format().map_err(|_| NotCleaned::NotAPicture)?;
     let mut limits = Limits::no_limits();
     limits.max_alloc = Some(MOST_DECODED);
     reader.limits(limits);
@@ -171,7 +170,9 @@ mod tests {
         let (width, height) = shown.dimensions();
         [(1, 1), (3, 1), (1, 3), (3, 3)].map(|(across, down)| {
             let found = shown.get_pixel(width * across / 4, height * down / 4).0;
-            let far = |of: &Rgb<u8>| -> i32 { of.0.iter().zip(found).map(|(a, b)| (i32::from(*a) - i32::from(b)).abs()).sum() };
+            let far = |of: &Rgb<u8>| -> i32 {
+                of.0.iter().zip(found).map(|(a, b)| (i32::from(*a) - i32::from(b)).abs()).sum()
+            };
             [RED, GREEN, BLUE, WHITE].into_iter().min_by_key(far).unwrap()
         })
     }

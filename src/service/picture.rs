@@ -102,7 +102,8 @@ pub(super) fn strip_jpeg(bytes: &[u8]) -> Result<Stripped<'_>, NotPlain> {
             stripped.bytes.extend(segment.length.to_be_bytes());
             stripped.bytes.extend(segment.held);
             stripped.bytes.extend(segment.coded);
-        } else if let Some(exif) = segment.held.strip_prefix(b"Exif\0\0".as_slice()).filter(|_| segment.marker == 0xe1) {
+        } else if let Some(exif) = segment.held.strip_prefix(b"Exif\0\0".as_slice()).filter(|_| segment.marker == 0xe1)
+        {
             stripped.exif.get_or_insert(exif);
         }
         Ok(())

@@ -3,8 +3,8 @@
 use super::database::{self, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, receive,
-    sessions,
+    additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, plain_page,
+    receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -16,6 +16,7 @@ use sqlx::SqlitePool;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
 
 /// Why the data folder can't be opened.
@@ -44,6 +45,8 @@ pub struct Service {
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) rate_limit: Arc<RateLimit>,
+    /// Whose turn it is to have a photo cleaned.
+    pub(super) cleaning: Arc<Semaphore>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
@@ -64,6 +67,7 @@ impl Service {
             papers: Arc::default(),
             pages: pages.map(Into::into),
             rate_limit: Arc::default(),
+            cleaning: Arc::new(Semaphore::new(1)),
             demo,
         })
     }
@@ -110,7 +114,13 @@ pub fn app(service: Service) -> Router {
     let limited = middleware::from_fn_with_state(service.clone(), rate_limit::limited);
     let public = Router::new()
         .route("/api/config", get(config::get))
-        .route("/api/enquiries", post(receive::post).layer(limited.clone()))
+        .route(
+            "/api/enquiries",
+            post(receive::post)
+                .fallback(receive::other_method)
+                .layer(limited.clone())
+                .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
+        )
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",
