@@ -507,6 +507,135 @@ mod tests {
         assert!(answer(&mut answers, "hazard-place", "roof").unwrap_err().to_string().contains("service-head"));
     }
 
+    const README: &str = include_str!("../../README.md");
+
+    /// The block of README.md that is to be pasted.
+    fn form_to_paste() -> &'static str {
+        let (_, rest) = README.split_once("```html own-form\n").unwrap();
+        rest.split_once("\n```").unwrap().0
+    }
+
+    /// The cells of the rows of README.md's table with this head.
+    fn table(head: &str) -> Vec<Vec<&'static str>> {
+        let (_, rest) = README.split_once(head).unwrap();
+        let rows = rest.lines().skip(2).take_while(|line| line.starts_with('|'));
+        rows.map(|row| row.trim_matches('|').split('|').map(str::trim).collect()).collect()
+    }
+
+    /// The words that a field may hold, those that no list of the catalogue has last; none where any text is allowed.
+    fn words_of(field: &str) -> Vec<&'static str> {
+        match field {
+            "hazard" | "hazard-when" | "hazard-place" => match known(field).kind {
+                AnswerKind::Any(words) => [words, &["none", "not-sure"]].concat(),
+                AnswerKind::One(words) => [words, &["not-sure"]].concat(),
+                _ => unreachable!("dangers are chosen from lists"),
+            },
+            "reach" => Reach::WORDS.to_vec(),
+            "offers" | "consent" => vec!["yes", "on"],
+            _ => Vec::new(),
+        }
+    }
+
+    fn most_of(field: &str) -> Option<usize> {
+        Some(match field {
+            "name" => MOST_SIGNS.name,
+            "telephone" => MOST_SIGNS.telephone,
+            "email" => MOST_SIGNS.email,
+            "when" => MOST_SIGNS.when,
+            "note" => MOST_SIGNS.note,
+            "address" => MOST_SIGNS.address,
+            "supply_number" => MOST_SIGNS.supply_number,
+            "language" => MOST_SIGNS.language,
+            "client_key" => 32,
+            _ => return None,
+        })
+    }
+
+    #[test]
+    fn readme_lists_every_field_with_its_words_and_its_length() {
+        let quoted = |words: &[&str]| words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
+        let rows = table("| field | what it holds | allowed words | most characters |");
+        let listed: Vec<_> = rows.iter().map(|row| row[0].trim_matches('`')).collect();
+        assert_eq!(listed, FIELDS);
+        for (row, field) in rows.iter().zip(FIELDS) {
+            let most = most_of(field).map_or_else(String::new, |most| most.to_string());
+            assert_eq!(row[2..], [quoted(&words_of(field)), most], "{field}");
+            // The service takes each of these words, and no other.
+            for (word, taken) in words_of(field).into_iter().map(|word| (word, true)).chain([("a-bad-word", false)]) {
+                let mut said = Said::default();
+                let done = take(&mut said, field, word).and_then(|()| hazards(&mut said.answers, &said.hazards));
+                let chosen = !words_of(field).is_empty() && !matches!(field, "offers" | "consent");
+                assert!(
+                    done.is_ok() == (taken || !chosen) || field == "postcode" || field == "client_key",
+                    "{field}: {word}"
+                );
+            }
+        }
+        let limits = [MOST_PHOTOS, PHOTO_BYTES / 1024 / 1024, super::super::limits::FORM_BYTES / 1024 / 1024];
+        let [photos, one, all] = limits;
+        assert!(README.contains(&format!("at most {photos}, of at most {one} MB each and {all} MB together")));
+        assert!(README.contains(&format!("the note's {} characters", MOST_SIGNS.note)));
+    }
+
+    #[test]
+    fn readme_says_what_every_word_about_dangers_means() {
+        let form = Words::new(wording::form::EN);
+        let fields = ["hazard", "hazard-when", "hazard-place"];
+        let pairs = fields.iter().flat_map(|field| words_of(field).into_iter().map(move |word| (*field, word)));
+        let expected = pairs.map(|(field, word)| {
+            let means = match word {
+                "not-sure" => "Not sure".to_owned(),
+                _ => wording::form::EN
+                    .iter()
+                    .find(|(key, _)| *key == format!("option-{field}-{word}"))
+                    .unwrap()
+                    .1
+                    .to_owned(),
+            };
+            [format!("`{field}`"), format!("`{word}`"), means]
+        });
+        assert_eq!(table("| field | word | what it means |"), expected.collect::<Vec<_>>());
+        // The form to paste has the same words, says the same of each, and whom to ring.
+        let pasted = form_to_paste();
+        for row in table("| field | word | what it means |") {
+            let [field, word] = [row[0], row[1]].map(|cell| cell.trim_matches('`'));
+            let offered = format!("name=\"{field}\" value=\"{word}\"> {}</label>", row[2]);
+            assert!(pasted.contains(&offered), "{offered}");
+        }
+        for key in [
+            wording::form::EMERGENCY_LEAVE,
+            wording::form::EMERGENCY_GAS,
+            wording::form::EMERGENCY_NEUTRAL,
+            wording::form::EMERGENCY_LIGHTS,
+            wording::form::EMERGENCY_UNKNOWN_PLACE,
+            wording::form::HINT_HAZARD,
+        ] {
+            assert!(pasted.contains(form.say(key)), "{}", form.say(key));
+        }
+    }
+
+    #[test]
+    fn the_form_to_paste_has_the_fields_and_asks_about_dangers_first() {
+        let pasted = form_to_paste();
+        let names = pasted.split(" name=\"").skip(1).map(|rest| rest.split_once('"').unwrap().0);
+        let mut names: Vec<_> = names.collect();
+        names.dedup();
+        let fields: Vec<_> = FIELDS.into_iter().filter(|field| names.contains(field)).collect();
+        assert_eq!([names.iter().filter(|name| is_known(name)).count(), fields.len()], [names.len(); 2], "{names:?}");
+        assert_eq!(names[..3], ["hazard", "hazard-when", "hazard-place"]);
+        let left_out: Vec<_> = FIELDS.into_iter().filter(|field| !names.contains(field)).collect();
+        assert_eq!(left_out, ["offers", "language", "client_key", "enquiry", "summary", "consent"]);
+        for tag in pasted.split('<').filter(|tag| tag.contains(" maxlength=")) {
+            let value = |of: &str| tag.split_once(&format!(" {of}=\"")).unwrap().1.split_once('"').unwrap().0;
+            let most = most_of(value("name")).unwrap_or("ZZ11 1AA".len());
+            assert_eq!(value("maxlength"), most.to_string(), "{tag}");
+        }
+        let at = |what: &str| pasted.find(what).unwrap_or_else(|| panic!("{what}"));
+        assert!(at("ring 999") < at("name=\"hazard\"") && at("touch, open and switch nothing") < at("name=\"note\""));
+        assert!(at("name=\"hazard-place\"") < at("name=\"name\"") && at("name=\"name\"") < at("name=\"photo\""));
+        assert!(pasted.starts_with("<form method=\"post\" enctype=\"multipart/form-data\" action=\""));
+    }
+
     #[test]
     fn hazards_are_one_answer() {
         let of = |ticked: &[&str]| {
