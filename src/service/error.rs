@@ -33,7 +33,9 @@ pub(super) enum Refusal {
     FormTooLarge,
     #[error("this is not a form that can be read: {0}")]
     NotAForm(String),
-    #[error("this form was sent in a way that leaves its photos out; its <form> needs enctype=\"multipart/form-data\"")]
+    #[error(
+        "the <form> needs enctype=\"multipart/form-data\": as it was sent, its photos are left out or its fields can't be told apart"
+    )]
     NotMultipart,
     #[error(
         "this address takes what a form posts, and nothing was sent to it; the <form> needs method=\"post\" and enctype=\"multipart/form-data\""
