@@ -7,10 +7,13 @@
 
 use super::limits::PHOTO_BYTES;
 use super::picture::{NotPlain, PictureKind, check_picture, jpeg_size, strip_jpeg};
+use axum::body::Bytes;
 use image::codecs::jpeg::JpegEncoder;
 use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageEncoder, ImageError, ImageReader, Limits, RgbImage, imageops};
 use std::io::Cursor;
+use std::sync::Arc;
+use tokio::sync::{Semaphore, SemaphorePermit};
 
 /// The most pixels of a picture that is decoded: this program's choice. It is what the largest usual mode of a phone makes (from memory).
 const MOST_PIXELS: u64 = 50_000_000;
@@ -18,6 +21,46 @@ const MOST_PIXELS: u64 = 50_000_000;
 const MOST_DECODED: u64 = 3 * MOST_PIXELS;
 /// The quality of what is encoded anew, of 100: this program's choice, so that labels on a board stay readable.
 const QUALITY: u8 = 88;
+
+/// The most forms whose photos wait to be cleaned: this program's choice. Each may hold as many bytes as a form may have.
+const MOST_WAITING: usize = 16;
+
+/// Whose turn it is: one picture at a time, whoever sends it, since decoding takes much room and a processor.
+#[derive(Debug)]
+pub(super) struct Turns {
+    waiting: Semaphore,
+    at_work: Arc<Semaphore>,
+}
+
+impl Default for Turns {
+    fn default() -> Self {
+        Self { waiting: Semaphore::new(MOST_WAITING), at_work: Arc::new(Semaphore::new(1)) }
+    }
+}
+
+impl Turns {
+    /// A place among the forms that wait; `None` where there is none left.
+    pub(super) fn place(&self) -> Option<SemaphorePermit<'_>> {
+        self.waiting.try_acquire().ok()
+    }
+
+    /// Cleans a photo on a thread apart when its turn comes. Whoever stops waiting for it frees the turn only once that thread is done.
+    ///
+    /// # Errors
+    /// As for [`clean`].
+    pub(super) async fn clean(&self, bytes: Bytes) -> Result<Photo, NotCleaned> {
+        let turn = Arc::clone(&self.at_work).acquire_owned().await;
+        let cleaned = tokio::task::spawn_blocking(move || {
+            let photo = clean(&bytes);
+            drop(turn);
+            photo
+        });
+        cleaned.await.unwrap_or_else(|why| {
+            tracing::error!(error = %why, "the decoder gave up on a photo; it is refused");
+            Err(NotCleaned::NotAPicture)
+        })
+    }
+}
 
 /// A photo as it is stored.
 #[derive(Debug)]
@@ -53,10 +96,8 @@ impl From<ImageError> for NotCleaned {
 ///
 /// # Errors
 /// [`NotCleaned`]: what is wrong with it.
-pub(super) fn clean(bytes: &[u8]) -> Result<Photo, NotCleaned> {
-    let plain = if check_picture(bytes) == Ok(PictureKind::Jpeg) {
-        bytes.to_vec()
-    } else if bytes.starts_with(&[0xff, 0xd8]) {
+fn clean(bytes: &[u8]) -> Result<Photo, NotCleaned> {
+    let plain = if bytes.starts_with(&[0xff, 0xd8]) {
         let stripped = strip_jpeg(bytes)?;
         match stripped.exif.and_then(Orientation::from_exif_chunk) {
             None | Some(Orientation::NoTransforms) => stripped.bytes,

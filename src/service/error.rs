@@ -61,6 +61,8 @@ pub(super) enum Refusal {
     TooManyAttempts { seconds: i64 },
     #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
     TooManyPosts { seconds: i64 },
+    #[error("many photos are being looked through just now and nothing was kept; send it again in a minute")]
+    Busy,
     #[error("this needs the header `X-Presurvey: 1`, which only the installer's own page sends")]
     NotFromOurPage,
     #[error("something is wrong at our end and nothing was changed; try again in a while")]
@@ -102,6 +104,7 @@ impl Refusal {
             Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
             Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
             Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } => StatusCode::TOO_MANY_REQUESTS,
+            Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
             Self::Ours(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }

@@ -24,7 +24,6 @@ use record::enquiry::{
     CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, MOST_SIGNS, Payload, Photo, PhotoPlace, Reach, is_hex,
 };
 use sha2::{Digest, Sha256};
-use std::sync::Arc;
 use wording::{Words, service as words};
 
 /// The most characters that are kept of a word without a space in a field that is not known: a code for a script, which nobody typed. This
@@ -368,29 +367,27 @@ fn word(field: &str, words: &[&str], text: &str) -> Result<usize, Refusal> {
     })
 }
 
-/// Photos as a phone made them, cleaned one after the other on a thread apart.
+/// Photos as they are stored: those that are not plain are cleaned, one after the other.
 async fn cleaned(service: &Service, photos: Vec<Bytes>) -> Result<Vec<Arrived>, Refusal> {
+    let mut place = None;
     let mut cleaned = Vec::with_capacity(photos.len());
     for (bytes, number) in photos.into_iter().zip(1..) {
-        // One at a time, whoever sends it: a picture takes much room while it is decoded.
-        let turn = Arc::clone(&service.cleaning).acquire_owned().await.map_err(Refusal::ours)?;
-        let task = tokio::task::spawn_blocking(move || {
-            let photo = cleaning::clean(&bytes);
-            drop(turn);
-            photo.map(|photo| (hex::encode(Sha256::digest(&photo.bytes)), photo))
-        });
-        let photo = task.await.unwrap_or_else(|why| {
-            tracing::error!(error = %why, "the decoder gave up on a photo; it is refused");
-            Err(cleaning::NotCleaned::NotAPicture)
-        });
-        let (sha256, photo) = photo.map_err(|why| not_a_photo(number, &why))?;
+        // The form's own script sends plain ones: they wait for nobody.
+        if let Ok(plain) = as_listed(bytes.clone(), number) {
+            cleaned.push(plain);
+            continue;
+        }
+        if place.is_none() {
+            place = Some(service.cleaning.place().ok_or(Refusal::Busy)?);
+        }
+        let photo = service.cleaning.clean(bytes).await.map_err(|why| not_a_photo(number, &why))?;
         let cleaning::Photo { bytes, width, height } = photo;
-        cleaned.push(Arrived { sha256, bytes: bytes.into(), width, height });
+        cleaned.push(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes: bytes.into(), width, height });
     }
     Ok(cleaned)
 }
 
-/// A photo beside a record, which may only be as the record lists it.
+/// A photo that is stored as it came, which only a plain JPEG is.
 fn as_listed(bytes: Bytes, number: usize) -> Result<Arrived, Refusal> {
     let kind = check_picture(&bytes).map_err(|why| not_a_photo(number, &why))?;
     let size = jpeg_size(&bytes).filter(|_| kind == PictureKind::Jpeg);
@@ -505,6 +502,19 @@ mod tests {
             assert_ne!((known(id).get)(&answers), RawAnswer::Nothing);
         }
         assert!(answer(&mut answers, "hazard-place", "roof").unwrap_err().to_string().contains("service-head"));
+    }
+
+    #[tokio::test]
+    async fn where_too_many_forms_wait_a_phones_photo_is_refused_for_now_and_a_plain_one_is_taken() {
+        let folder = tempfile::tempdir().unwrap();
+        let service = Service::open(folder.path(), &model::config::demo_config(), None, true).await.unwrap();
+        let plain = Bytes::from_static(include_bytes!("demo/drawings/head-plain.jpg"));
+        let phones = Bytes::from([plain.as_ref(), b"and more"].concat());
+        let taken: Vec<_> = std::iter::from_fn(|| service.cleaning.place()).collect();
+        assert!(matches!(cleaned(&service, vec![plain.clone(), phones.clone()]).await, Err(Refusal::Busy)));
+        assert_eq!(cleaned(&service, vec![plain.clone()]).await.unwrap()[0].bytes, plain);
+        drop(taken);
+        assert_eq!(cleaned(&service, vec![phones]).await.unwrap()[0].bytes, plain);
     }
 
     const README: &str = include_str!("../../README.md");

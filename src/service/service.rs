@@ -3,8 +3,8 @@
 use super::database::{self, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, plain_page,
-    receive, sessions,
+    additions, cleaning, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos,
+    plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -16,7 +16,6 @@ use sqlx::SqlitePool;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
-use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
 
 /// Why the data folder can't be opened.
@@ -45,8 +44,7 @@ pub struct Service {
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) rate_limit: Arc<RateLimit>,
-    /// Whose turn it is to have a photo cleaned.
-    pub(super) cleaning: Arc<Semaphore>,
+    pub(super) cleaning: Arc<cleaning::Turns>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
@@ -67,7 +65,7 @@ impl Service {
             papers: Arc::default(),
             pages: pages.map(Into::into),
             rate_limit: Arc::default(),
-            cleaning: Arc::new(Semaphore::new(1)),
+            cleaning: Arc::default(),
             demo,
         })
     }

@@ -164,7 +164,7 @@ test("every orientation, and what a phone writes after a picture's end: exiftool
   }
 });
 
-test("sent again by going back it is one enquiry; with another word it is another", async () => {
+test("loaded again, or sent again, it is one enquiry; with another word it is another", async () => {
   const site = await siteWith();
   const told = { name: "Invented Homeowner", telephone: "01632 960 142" };
   const send = async (more) => {
@@ -172,7 +172,14 @@ test("sent again by going back it is one enquiry; with another word it is anothe
       await person(page, told);
       await more?.(page);
     });
-    return (await page.locator("body").innerText()).match(REFERENCE)[1];
+    const reference = async () => (await page.locator("body").innerText()).match(REFERENCE)[1];
+    const first = await reference();
+    let posts = 0;
+    page.on("request", (request) => (posts += request.method() === "POST" ? 1 : 0));
+    await page.reload();
+    assert.equal(posts, 1, "the browser sent it again");
+    assert.equal(await reference(), first);
+    return first;
   };
   try {
     const first = await send();
