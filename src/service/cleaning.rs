@@ -131,19 +131,26 @@ fn encoded_anew(bytes: &[u8], turned: Option<Orientation>) -> Result<Vec<u8>, No
     let colours = decoder.icc_profile()?.filter(|profile| profile.get(16..20) == Some(b"RGB "));
     let mut picture = DynamicImage::from_decoder(decoder)?;
     picture.apply_orientation(turned);
-    let mut picture = on_white(picture);
+    jpeg_within(PHOTO_BYTES, on_white(picture), colours.as_ref())
+}
+
+/// A picture as a JPEG of at most so many bytes: encoding anew can make it larger than a photo may be, and a smaller picture is better than
+/// none.
+fn jpeg_within(most: usize, mut picture: RgbImage, colours: Option<&Vec<u8>>) -> Result<Vec<u8>, NotCleaned> {
     loop {
         let mut jpeg = Vec::new();
         let mut encoder = JpegEncoder::new_with_quality(&mut jpeg, QUALITY);
-        if let Some(colours) = &colours {
+        if let Some(colours) = colours {
             encoder.set_icc_profile(colours.clone()).map_err(|_| NotCleaned::NotAPicture)?;
         }
         encoder.encode_image(&picture)?;
-        if jpeg.len() <= PHOTO_BYTES {
+        let (width, height) = picture.dimensions();
+        if jpeg.len() <= most {
             return Ok(jpeg);
         }
-        // Encoding anew can make it larger than a photo may be: a smaller picture is better than none.
-        let (width, height) = picture.dimensions();
+        if (width, height) == (1, 1) {
+            return Err(NotCleaned::NotAPicture); // its colour profile alone is too large
+        }
         picture = imageops::thumbnail(&picture, (width / 2).max(1), (height / 2).max(1));
     }
 }
@@ -249,6 +256,15 @@ mod tests {
             assert_eq!((cleaned.width, cleaned.height), size, "{orientation}");
             assert_eq!(clean(&photo).unwrap().bytes, cleaned.bytes, "the same photo twice");
         }
+    }
+
+    #[test]
+    fn what_would_be_too_large_becomes_smaller() {
+        let whole = jpeg_within(usize::MAX, scene(), None).unwrap();
+        assert_eq!(jpeg_size(&whole), Some((64, 32)));
+        let smaller = jpeg_within(whole.len() - 1, scene(), None).unwrap();
+        assert_eq!((jpeg_size(&smaller), quarters(&smaller)), (Some((32, 16)), [RED, GREEN, BLUE, WHITE]));
+        assert_eq!(jpeg_within(1, scene(), None).unwrap_err(), NotCleaned::NotAPicture);
     }
 
     #[test]

@@ -190,7 +190,7 @@ test("loaded again, or sent again, it is one enquiry; with another word it is an
   }
 });
 
-test("without enctype: taken if there is no photo, else a page that says what is missing, and nothing is kept", async () => {
+test("without enctype: taken if there is no photo, else a page that says what is missing", async () => {
   const site = await siteWith((form) => form.replace(' enctype="multipart/form-data"', ""));
   const told = { name: "Invénted Homeowner", telephone: "01632 960 143" };
   try {
