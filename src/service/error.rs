@@ -1,12 +1,18 @@
 //! The one error type of every handler: it becomes a status, a sentence and a list of fields. The database's own message goes to the log
 //! only.
 
+use super::limits::{FORM_BYTES, PHOTO_BYTES};
 use axum::Json;
 use axum::extract::rejection::BytesRejection;
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use record::json::Unreadable;
 use serde::Serialize;
+
+const PHOTO_MEGABYTES: usize = PHOTO_BYTES / MEGABYTE;
+const FORM_MEGABYTES: usize = FORM_BYTES / MEGABYTE;
+/// Arithmetic: 2^20, which people call a megabyte.
+const MEGABYTE: usize = 1024 * 1024;
 
 /// Why a request is refused.
 #[derive(Debug, thiserror::Error)]
@@ -19,8 +25,22 @@ pub(super) enum Refusal {
     OtherInstaller { given: String, allowed: String },
     #[error("this is too large; it may be at most {most} bytes")]
     TooLarge { most: usize },
+    #[error("photo {number} is too large; it may have at most {PHOTO_MEGABYTES} MB")]
+    PhotoTooLarge { number: usize },
+    #[error(
+        "with all its photos this is too large; it may have at most {FORM_MEGABYTES} MB: send fewer photos or smaller ones"
+    )]
+    FormTooLarge,
     #[error("this is not a form that can be read: {0}")]
     NotAForm(String),
+    #[error(
+        "the <form> needs enctype=\"multipart/form-data\": as it was sent, its photos are left out or its fields can't be told apart"
+    )]
+    NotMultipart,
+    #[error(
+        "this address takes what a form posts, and nothing was sent to it; the <form> needs method=\"post\" and enctype=\"multipart/form-data\""
+    )]
+    NotPosted,
     #[error("the body did not arrive whole; send it again")]
     NotWhole,
     #[error("a photo may be image/jpeg or image/webp")]
@@ -41,6 +61,8 @@ pub(super) enum Refusal {
     TooManyAttempts { seconds: i64 },
     #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
     TooManyPosts { seconds: i64 },
+    #[error("many photos are being looked through just now and nothing was kept; send it again in a minute")]
+    Busy,
     #[error("this needs the header `X-Presurvey: 1`, which only the installer's own page sends")]
     NotFromOurPage,
     #[error("something is wrong at our end and nothing was changed; try again in a while")]
@@ -54,10 +76,11 @@ pub(super) struct Field {
     pub(super) message: String,
 }
 
-#[derive(Serialize)]
-struct Body {
-    error: String,
-    fields: Vec<Field>,
+/// What a refusal says: the JSON of its response, beside which it lies as an extension for a page to be made of (`plain_page`).
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Told {
+    pub(super) error: String,
+    pub(super) fields: Vec<Field>,
 }
 
 fn one_or_more(fields: &[Field]) -> String {
@@ -74,12 +97,14 @@ impl Refusal {
         match self {
             Self::NotJson(_) | Self::NotAForm(_) | Self::NotWhole => StatusCode::BAD_REQUEST,
             Self::NotAllowed(_) | Self::OtherInstaller { .. } => StatusCode::UNPROCESSABLE_ENTITY,
-            Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
-            Self::NotAPhoto => StatusCode::UNSUPPORTED_MEDIA_TYPE,
+            Self::TooLarge { .. } | Self::PhotoTooLarge { .. } | Self::FormTooLarge => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::NotAPhoto | Self::NotMultipart => StatusCode::UNSUPPORTED_MEDIA_TYPE,
+            Self::NotPosted => StatusCode::METHOD_NOT_ALLOWED,
             Self::NotFound | Self::LinkOpensNothing => StatusCode::NOT_FOUND,
             Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
             Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
             Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } => StatusCode::TOO_MANY_REQUESTS,
+            Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
             Self::Ours(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
@@ -116,8 +141,9 @@ impl IntoResponse for Refusal {
         if let Self::Ours(why) = &self {
             tracing::error!(error = %why, "a request failed");
         }
-        let body = Body { error: self.to_string(), fields: self.fields() };
-        let mut response = (self.status(), Json(body)).into_response();
+        let told = Told { error: self.to_string(), fields: self.fields() };
+        let mut response = (self.status(), Json(&told)).into_response();
+        response.extensions_mut().insert(told);
         response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
         if let Self::TooManyAttempts { seconds } | Self::TooManyPosts { seconds } = self {
             response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));

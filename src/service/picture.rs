@@ -2,7 +2,7 @@
 //!
 //! A JPEG is walked marker by marker (ITU-T T.81, annex B), a WebP chunk by chunk (RIFF container, RFC 9649). Only segments that a browser
 //! writes when it re-encodes are accepted, so that unknown kinds are refused too; crates that edit metadata skip what they don't know.
-//! Nothing is decoded: an accepted picture may still be broken inside.
+//! Nothing is decoded: an accepted picture may still be broken inside. The same walk drops from a JPEG what is refused ([`strip_jpeg`]).
 
 /// Kind of picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,6 +78,73 @@ pub(super) fn jpeg_size(bytes: &[u8]) -> Option<(u32, u32)> {
 }
 
 fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
+    let end = walk_jpeg(bytes, |segment| carried(segment).map_or(Ok(()), |what| Err(NotPlain::Carries(what))))?;
+    if end == bytes.len() { Ok(()) } else { Err(NotPlain::Carries("something after its end")) }
+}
+
+/// A JPEG without what it carries besides its pixels.
+pub(super) struct Stripped<'a> {
+    /// The JPEG: nothing was decoded, its pixels are the same to the bit.
+    pub(super) bytes: Vec<u8>,
+    /// The EXIF that it carried, a TIFF file of its own; the first where there are several.
+    pub(super) exif: Option<&'a [u8]>,
+}
+
+/// Drops every segment of a JPEG that [`check_picture`] refuses, and all that follows its end.
+///
+/// # Errors
+/// [`NotPlain`] if it is no whole JPEG.
+pub(super) fn strip_jpeg(bytes: &[u8]) -> Result<Stripped<'_>, NotPlain> {
+    let mut stripped = Stripped { bytes: bytes.get(..2).unwrap_or_default().to_vec(), exif: None };
+    walk_jpeg(bytes, |segment| {
+        if carried(segment).is_none() {
+            stripped.bytes.extend([0xff, segment.marker]);
+            stripped.bytes.extend(segment.length.to_be_bytes());
+            stripped.bytes.extend(segment.held);
+            stripped.bytes.extend(segment.coded);
+        } else if let Some(exif) = segment.held.strip_prefix(b"Exif\0\0".as_slice()).filter(|_| segment.marker == 0xe1)
+        {
+            stripped.exif.get_or_insert(exif);
+        }
+        Ok(())
+    })?;
+    stripped.bytes.extend([0xff, 0xd9]);
+    Ok(stripped)
+}
+
+/// A segment of a JPEG.
+#[derive(Clone, Copy)]
+struct Segment<'a> {
+    marker: u8,
+    length: u16,
+    held: &'a [u8],
+    /// The coded data that follow it, where it begins a scan.
+    coded: &'a [u8],
+}
+
+/// What a segment carries besides pixels; `None` where decoding needs it.
+fn carried(segment: Segment) -> Option<&'static str> {
+    let Segment { marker, held, .. } = segment;
+    match marker {
+        // JFIF without a thumbnail.
+        0xe0 if held.starts_with(b"JFIF\0") && held.len() == 14 => None,
+        0xe0 => Some("a small picture of its own"),
+        0xe1 => Some("camera or place data (EXIF or XMP)"),
+        0xe2 if held.starts_with(b"ICC_PROFILE\0") => None,
+        0xed => Some("picture notes (IPTC)"),
+        // The colour transform, which decoding needs.
+        0xee if held.starts_with(b"Adobe") && held.len() == 12 => None,
+        0xe2..=0xef => Some("data of a camera or a program"),
+        0xfe => Some("a comment"),
+        _ => None, // tables, frames and scans: no others get here
+    }
+}
+
+/// Goes from segment to segment of a JPEG; returns where its end is.
+fn walk_jpeg<'a>(
+    bytes: &'a [u8],
+    mut each: impl FnMut(Segment<'a>) -> Result<(), NotPlain>,
+) -> Result<usize, NotPlain> {
     let mut at = 2; // after the start of image
     let (mut frame, mut scan) = (false, false);
     loop {
@@ -90,38 +157,24 @@ fn check_jpeg(bytes: &[u8]) -> Result<(), NotPlain> {
         let marker = bytes[at];
         at += 1;
         if marker == 0xd9 {
-            return match (frame && scan, at == bytes.len()) {
-                (true, true) => Ok(()),
-                (true, false) => Err(NotPlain::Carries("something after its end")),
-                (false, _) => Err(NotPlain::NotAPicture),
-            };
+            return if frame && scan { Ok(at) } else { Err(NotPlain::NotAPicture) };
         }
         let length = match bytes.get(at..at + 2).ok_or(NotPlain::Cut)? {
-            [high, low] => usize::from(u16::from_be_bytes([*high, *low])),
+            [high, low] => u16::from_be_bytes([*high, *low]),
             _ => return Err(NotPlain::Cut),
         };
-        let segment = bytes.get(at + 2..at + length.max(2)).ok_or(NotPlain::Cut)?;
+        let end = at + usize::from(length);
+        let held = bytes.get(at + 2..end.max(at + 2)).ok_or(NotPlain::Cut)?;
         match marker {
             _ if length < 2 => return Err(NotPlain::NotAPicture),
-            // JFIF without a thumbnail.
-            0xe0 if segment.starts_with(b"JFIF\0") && segment.len() == 14 => {}
-            0xe0 => return Err(NotPlain::Carries("a small picture of its own")),
-            0xe1 => return Err(NotPlain::Carries("camera or place data (EXIF or XMP)")),
-            0xe2 if segment.starts_with(b"ICC_PROFILE\0") => {}
-            0xed => return Err(NotPlain::Carries("picture notes (IPTC)")),
-            // The colour transform, which decoding needs.
-            0xee if segment.starts_with(b"Adobe") && segment.len() == 12 => {}
-            0xe2..=0xef => return Err(NotPlain::Carries("data of a camera or a program")),
-            0xfe => return Err(NotPlain::Carries("a comment")),
+            0xe0..=0xef | 0xfe => {}
             0xc4 | 0xdb | 0xdd | 0xcc => {} // tables and restart interval
             0xc0..=0xcf => frame = true,
             0xda if frame => scan = true,
             _ => return Err(NotPlain::NotAPicture),
         }
-        at += length;
-        if marker == 0xda {
-            at = end_of_scan(bytes, at)?;
-        }
+        at = if marker == 0xda { end_of_scan(bytes, end)? } else { end };
+        each(Segment { marker, length, held, coded: &bytes[end..at] })?;
     }
 }
 
@@ -235,11 +288,31 @@ mod tests {
         assert_eq!(check_picture(&longer), Err(NotPlain::Carries("something after its end")));
     }
 
+    #[test]
+    fn what_is_stripped_is_plain_and_nothing_of_its_pixels_is_gone() {
+        let exif = segment(0xe1, b"Exif\0\0II*\0");
+        let other = segment(0xe1, b"Exif\0\0other");
+        let extra = [exif, segment(0xfe, b"a comment"), segment(0xe2, b"MPF\0"), vec![0xff, 0xff], other].concat();
+        let plain = jpeg(&[]);
+        let (before_end, end) = plain.split_at(plain.len() - 2);
+        let between_scans = segment(0xed, b"Photoshop 3.0\0");
+        for bytes in [jpeg(&extra), [&jpeg(&extra), b"a second picture".as_slice()].concat()] {
+            let stripped = strip_jpeg(&bytes).unwrap();
+            assert_eq!((stripped.bytes, stripped.exif), (plain.clone(), Some(b"II*\0".as_slice())));
+        }
+        assert_eq!(strip_jpeg(&[before_end, &between_scans, end].concat()).unwrap().bytes, plain);
+        assert!(matches!(strip_jpeg(before_end), Err(NotPlain::Cut)));
+    }
+
     proptest! {
         #[test]
         fn any_bytes_are_answered(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
             let _ = check_picture(&bytes);
-            let _ = check_picture(&[&[0xff, 0xd8], bytes.as_slice()].concat());
+            let jpeg = [&[0xff, 0xd8], bytes.as_slice()].concat();
+            let _ = check_picture(&jpeg);
+            if let Ok(stripped) = strip_jpeg(&jpeg) {
+                prop_assert_eq!(check_picture(&stripped.bytes), Ok(PictureKind::Jpeg));
+            }
             let _ = check_picture(&[b"RIFF\x10\0\0\0WEBP".as_slice(), &bytes].concat());
         }
 

@@ -1,8 +1,11 @@
-//! The page shown to a browser that posted a plain form: a title and a few lines, without script or style.
+//! The page shown to a browser that posted a plain form, or came to where one is posted: a title and a few lines, without script or style.
 
-use super::error::Refusal;
+use super::Service;
+use super::error::Told;
 use super::store::Receipt;
+use axum::extract::{Request, State};
 use axum::http::{HeaderMap, StatusCode, header};
+use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Response};
 use model::config::Config;
 use record::markup::Tag;
@@ -23,15 +26,32 @@ pub(super) fn sent(receipt: &Receipt, status: StatusCode, config: &Config) -> Re
     (status, page(words_of().say(words::SENT_TITLE), &[&reference, &text])).into_response()
 }
 
+/// Makes a page of every refusal of an address, if a browser displays it; a script is given JSON.
+pub(super) async fn for_browsers(State(service): State<Service>, request: Request, next: Next) -> Response {
+    let wanted = is_wanted(request.headers());
+    let response = next.run(request).await;
+    match response.extensions().get::<Told>() {
+        Some(told) if wanted => {
+            let page = refused(told, &service.config.config);
+            let (mut parts, _) = response.into_parts();
+            parts.headers.remove(header::CONTENT_LENGTH);
+            let (page, body) = page.into_parts();
+            parts.headers.extend(page.headers);
+            Response::from_parts(parts, body)
+        }
+        _ => response,
+    }
+}
+
 /// The page after an enquiry was refused, with every reason.
-pub(super) fn refused(refusal: &Refusal, config: &Config) -> Response {
-    let mut lines = vec![refusal.to_string()];
+fn refused(told: &Told, config: &Config) -> Response {
+    let Told { error, fields } = told;
+    let mut lines = vec![error.clone()];
     // A single field's message is the whole sentence.
-    let fields = refusal.fields();
     lines.extend(fields.iter().filter(|_| fields.len() > 1).map(|field| format!("{}: {}", field.path, field.message)));
     lines.push(words_of().fill(words::REFUSED_BACK, &places(config)));
     let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
-    (refusal.status(), page(words_of().say(words::REFUSED_TITLE), &lines)).into_response()
+    page(words_of().say(words::REFUSED_TITLE), &lines)
 }
 
 fn words_of() -> Words<'static> {

@@ -5,40 +5,65 @@
 use super::error::Refusal;
 use super::limits::{ENQUIRY_BYTES, FORM_BYTES};
 use super::picture::PictureKind;
+use super::plain_form::{self, Letter};
 use super::store::{self, Receipt};
-use super::{Service, multipart, photos, plain_page};
+use super::{Service, photos, plain_page};
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, FromRequest, Multipart, Request, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 
 /// Receives an enquiry as a record or as a plain form, and answers with its receipt: 201 if it is new, 200 if it was stored already. A
 /// browser that posted a plain form is answered with a page.
-pub(super) async fn post(State(service): State<Service>, request: Request) -> Response {
-    let form = is_form(request.headers());
-    let shows = form && plain_page::is_wanted(request.headers());
-    let taken = if form { take_form(&service, request).await } else { take_record(&service, request).await };
-    let config = &service.config.config;
-    match taken {
-        Ok(receipt) => {
-            let status = if receipt.again { StatusCode::OK } else { StatusCode::CREATED };
-            if shows { plain_page::sent(&receipt, status, config) } else { (status, Json(receipt)).into_response() }
-        }
-        Err(refusal) if shows => plain_page::refused(&refusal, config),
-        Err(refusal) => refusal.into_response(),
-    }
+///
+/// # Errors
+/// [`Refusal`]; nothing is stored then.
+pub(super) async fn post(State(service): State<Service>, request: Request) -> Result<Response, Refusal> {
+    let browser = plain_page::is_wanted(request.headers());
+    let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();
+    let kind = kind.split(';').next().unwrap_or_default().trim().to_ascii_lowercase();
+    let (receipt, form) = match kind.as_str() {
+        "multipart/form-data" => (take_form(&service, request).await?, true),
+        URLENCODED => take_fields(&service, request).await?,
+        // The third way in which a browser posts a form; nobody can tell its fields apart for certain.
+        "text/plain" if browser => return Err(Refusal::NotMultipart),
+        _ => (take_record(&service, body(request).await?).await?, false),
+    };
+    let status = if receipt.again { StatusCode::OK } else { StatusCode::CREATED };
+    Ok(if form && browser {
+        plain_page::sent(&receipt, status, &service.config.config)
+    } else {
+        (status, Json(receipt)).into_response()
+    })
 }
 
-fn is_form(headers: &HeaderMap) -> bool {
-    let kind = headers.get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok());
-    kind.is_some_and(|kind| kind.trim_start().to_ascii_lowercase().starts_with("multipart/form-data"))
+/// Answers any other method: a browser that opens the address, or a form that does not post.
+pub(super) async fn other_method() -> Response {
+    ([(header::ALLOW, "POST")], Refusal::NotPosted).into_response()
 }
 
-async fn take_record(service: &Service, mut request: Request) -> Result<Receipt, Refusal> {
+const URLENCODED: &str = "application/x-www-form-urlencoded";
+
+/// The body of a request without photos.
+async fn body(mut request: Request) -> Result<Bytes, Refusal> {
     DefaultBodyLimit::max(ENQUIRY_BYTES).apply(&mut request);
-    let json = Bytes::from_request(request, &()).await;
-    let json = json.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let body = Bytes::from_request(request, &()).await;
+    body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))
+}
+
+/// Takes a form without photos, or a record that a script sent under a form's type, as some do for anything; and says which it was.
+async fn take_fields(service: &Service, request: Request) -> Result<(Receipt, bool), Refusal> {
+    let body = body(request).await?;
+    // In a form this sign is written otherwise.
+    if body.trim_ascii_start().starts_with(b"{") {
+        return Ok((take_record(service, body).await?, false));
+    }
+    let letter = plain_form::read_urlencoded(service, &body).await?;
+    Ok((keep(service, letter).await?, true))
+}
+
+async fn take_record(service: &Service, json: Bytes) -> Result<Receipt, Refusal> {
     let service = service.clone();
     // A homeowner who closes the page must not cancel the transaction half-way: it runs to its end as a task of its own.
     let task = tokio::spawn(async move { store::receive(&service, &json, store::now(), rand::random).await });
@@ -48,7 +73,10 @@ async fn take_record(service: &Service, mut request: Request) -> Result<Receipt,
 async fn take_form(service: &Service, mut request: Request) -> Result<Receipt, Refusal> {
     DefaultBodyLimit::max(FORM_BYTES).apply(&mut request);
     let form = Multipart::from_request(request, &()).await.map_err(|why| Refusal::NotAForm(why.body_text()))?;
-    let letter = multipart::read(service, form).await?;
+    keep(service, plain_form::read(service, form).await?).await
+}
+
+async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
     let service = service.clone();
     let task = tokio::spawn(async move {
         let mut receipt = store::receive(&service, &letter.record, store::now(), rand::random).await?;

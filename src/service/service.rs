@@ -3,8 +3,8 @@
 use super::database::{self, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, receive,
-    sessions,
+    additions, cleaning, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos,
+    plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -44,6 +44,7 @@ pub struct Service {
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) rate_limit: Arc<RateLimit>,
+    pub(super) cleaning: Arc<cleaning::Turns>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
@@ -64,6 +65,7 @@ impl Service {
             papers: Arc::default(),
             pages: pages.map(Into::into),
             rate_limit: Arc::default(),
+            cleaning: Arc::default(),
             demo,
         })
     }
@@ -110,7 +112,13 @@ pub fn app(service: Service) -> Router {
     let limited = middleware::from_fn_with_state(service.clone(), rate_limit::limited);
     let public = Router::new()
         .route("/api/config", get(config::get))
-        .route("/api/enquiries", post(receive::post).layer(limited.clone()))
+        .route(
+            "/api/enquiries",
+            post(receive::post)
+                .fallback(receive::other_method)
+                .layer(limited.clone())
+                .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
+        )
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
             "/api/enquiries/{client_key}/photos/{sha256}",

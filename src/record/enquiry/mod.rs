@@ -16,6 +16,7 @@ mod supply_number;
 pub use plain_text::{in_words, plain_text};
 pub use read::{EnquiryError, is_hex, read_enquiry};
 pub use record::{
-    CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, Mark, Payload, Photo, PhotoPlace, Reach, Reference,
+    CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, MOST_SIGNS, Mark, MostSigns, Payload, Photo, PhotoPlace,
+    Reach, Reference,
 };
 pub use supply_number::{Network, SupplyNumber, SupplyNumberQuery};

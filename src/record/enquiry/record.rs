@@ -20,20 +20,29 @@ pub(super) const HASH_DIGITS: usize = 64; // arithmetic: 256 bits of four a digi
 pub const MOST_PHOTOS: usize = 40;
 
 /// The most characters that each field of a contact may hold.
-pub(super) struct MostSigns {
+#[derive(Clone, Copy, Debug)]
+pub struct MostSigns {
+    /// Of the name.
     pub name: usize,
+    /// Of the telephone number.
     pub telephone: usize,
+    /// Of the e-mail address.
     pub email: usize,
+    /// Of when best.
     pub when: usize,
+    /// Of the note.
     pub note: usize,
+    /// Of the language's tag.
     pub language: usize,
+    /// Of the full address.
     pub address: usize,
+    /// Of the supply number.
     pub supply_number: usize,
 }
 
 /// This program's choice; 254 is the longest address of a mailbox that can be written to (RFC 5321, from memory), 35 the longest usual
 /// tag of a language (RFC 5646 4.4.1, from memory).
-pub(super) const MOST_SIGNS: MostSigns = MostSigns {
+pub const MOST_SIGNS: MostSigns = MostSigns {
     name: 100,
     telephone: 40,
     email: 254,

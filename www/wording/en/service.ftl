@@ -5,3 +5,4 @@ sent-reference = Your reference: { $reference }
 sent-text = { $installer } has your enquiry. If you ring { $telephone }, read out this reference.
 refused-title = It was not taken
 refused-back = Go back in your browser: what you filled in should still be there. You can also ring { $telephone }.
+others-title = Other fields of the form:
