@@ -55,7 +55,7 @@ pub(super) async fn keep(
         sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
             .bind(client_key)
             .bind(sha256)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     if listed.ok_or(Refusal::NotFound)?.is_some() {
         return Ok(());
@@ -82,11 +82,14 @@ pub(super) async fn keep(
     })
     .await
     .map_err(Refusal::ours)??;
-    let marked = sqlx::query("UPDATE photos SET kind = ? WHERE client_key = ? AND sha256 = ?")
-        .bind(kind.media_type())
-        .bind(client_key)
-        .bind(sha256)
-        .execute(&service.pool)
+    let marked = service
+        .database
+        .execute(
+            sqlx::query("UPDATE photos SET kind = ? WHERE client_key = ? AND sha256 = ?")
+                .bind(kind.media_type())
+                .bind(client_key)
+                .bind(sha256),
+        )
         .await?;
     if marked.rows_affected() == 0 {
         // The enquiry was deleted while its photo was being written: the photo goes too.
@@ -148,7 +151,7 @@ pub(super) async fn get(
         sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
             .bind(&client_key)
             .bind(&sha256)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     let kind = kind.flatten().ok_or(Refusal::NotFound)?;
     let bytes = tokio::fs::read(service.photos.join(client_key).join(sha256)).await?;

@@ -141,12 +141,16 @@ async fn catch_up_in_peace(service: Service) {
 /// Marks a new folder as the demo's or as real, and refuses an existing one of the other kind.
 async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(), ServeError> {
     let kind = if demo { "demo" } else { "real" };
-    sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
-        .bind(kind)
-        .execute(&service.pool)
+    service
+        .database
+        .execute(
+            sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
+                .bind(kind),
+        )
         .await?;
-    let found: String =
-        sqlx::query_scalar("SELECT value FROM settings WHERE name = 'kind'").fetch_one(&service.pool).await?;
+    let found: String = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'kind'")
+        .fetch_one(service.database.readers())
+        .await?;
     if found == kind { Ok(()) } else { Err(ServeError::OtherData { data: data.to_owned(), demo }) }
 }
 

@@ -1,6 +1,6 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
-use super::database::{self, DatabaseError};
+use super::database::{self, Database, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
     additions, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos, receive,
@@ -12,7 +12,6 @@ use axum::http::{Method, header};
 use axum::middleware;
 use axum::routing::{get, post, put};
 use model::config::{Config, PointPapers};
-use sqlx::SqlitePool;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
@@ -37,7 +36,7 @@ pub enum OpenError {
 /// The service's state: its database, its photo folder and what it publishes; cheap to clone.
 #[derive(Clone, Debug)]
 pub struct Service {
-    pub(super) pool: SqlitePool,
+    pub(super) database: Database,
     pub(super) photos: Arc<Path>,
     pub(super) config: Arc<config::Published>,
     /// What the network operator's form asks of each charge point; for the signed-in installer alone.
@@ -58,7 +57,7 @@ impl Service {
         make_private_folder(data)?;
         make_private_folder(&photos)?;
         Ok(Self {
-            pool: database::open(&data.join("presurvey.sqlite")).await?,
+            database: database::open(&data.join("presurvey.sqlite")).await?,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
@@ -79,13 +78,12 @@ impl Service {
     /// # Errors
     /// The database's own.
     pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
-        let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
-        Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
+        self.database.durability().await
     }
 
     /// Waits for running queries to end and closes every connection to the database.
     pub async fn close(self) {
-        self.pool.close().await;
+        self.database.close().await;
     }
 }
 

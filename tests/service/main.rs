@@ -5,6 +5,8 @@ mod command;
 mod durability;
 mod earlier;
 mod forms;
+#[cfg(target_os = "linux")]
+mod full_disk;
 mod hostile;
 mod house;
 mod installer;
@@ -14,4 +16,5 @@ mod photos;
 mod privacy;
 mod rates;
 mod receiving;
+mod running;
 mod serving;
