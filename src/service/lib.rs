@@ -9,6 +9,7 @@ extern crate alloc;
 mod additions;
 mod again;
 mod config;
+mod connections;
 mod corrections;
 mod database;
 mod deletion;
