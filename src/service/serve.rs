@@ -119,7 +119,14 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
     let router = app(service.clone());
     let (tell, told) = tokio::sync::mpsc::channel(1);
-    let listening = tokio::spawn(async move { while tell.send(signals.next().await).await.is_ok() {} });
+    let listening = tokio::spawn(async move {
+        loop {
+            signals.next().await;
+            if tell.send(()).await.is_err() {
+                return;
+            }
+        }
+    });
     connections::serve(listener, router, Limits::default(), told).await;
     listening.abort();
     // A tidying run under way may end, so that the database closes with nothing half-done.
