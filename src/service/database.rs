@@ -180,7 +180,7 @@ pub(super) async fn open(file: &Path) -> Result<Database, DatabaseError> {
 
 /// Creates the file, if there is none, readable by the service's own user alone whatever folder it is in; SQLite gives the files beside it
 /// the same rights.
-fn make_private(file: &Path) -> std::io::Result<()> {
+pub(super) fn make_private(file: &Path) -> std::io::Result<()> {
     let mut options = std::fs::OpenOptions::new();
     options.append(true).create(true);
     #[cfg(unix)]

@@ -101,7 +101,7 @@ pub(super) async fn keep(
 
 /// Writes a file so that it is complete or absent, even after a power cut: write, flush to the disk, rename, and flush the folders that
 /// name it.
-fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
     std::fs::create_dir_all(arriving)?;
     std::fs::create_dir_all(folder)?;
     let draft = arriving.join(hex::encode(rand::random::<[u8; 16]>()));
@@ -117,13 +117,13 @@ fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8])
 }
 
 #[cfg(unix)]
-fn flush_folder(folder: &FilePath) -> io::Result<()> {
+pub(super) fn flush_folder(folder: &FilePath) -> io::Result<()> {
     std::fs::File::open(folder)?.sync_all()
 }
 
 /// Other systems don't open folders as files; there the rename itself has to do.
 #[cfg(not(unix))]
-fn flush_folder(_: &FilePath) -> io::Result<()> {
+pub(super) fn flush_folder(_: &FilePath) -> io::Result<()> {
     Ok(())
 }
 

@@ -1,5 +1,6 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
+use super::backup::{DATABASE, PHOTOS};
 use super::database::{self, Database, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
@@ -53,11 +54,11 @@ impl Service {
     /// # Errors
     /// [`OpenError`] if a folder or the database can't be made or read.
     pub async fn open(data: &Path, config: &Config, pages: Option<&Path>, demo: bool) -> Result<Self, OpenError> {
-        let photos = data.join("photos");
+        let photos = data.join(PHOTOS);
         make_private_folder(data)?;
         make_private_folder(&photos)?;
         Ok(Self {
-            database: database::open(&data.join("presurvey.sqlite")).await?,
+            database: database::open(&data.join(DATABASE)).await?,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
@@ -88,7 +89,7 @@ impl Service {
 }
 
 /// Makes a folder that only the service's own user may read: it holds names, telephone numbers and photos.
-fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
+pub(super) fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
     let mut builder = std::fs::DirBuilder::new();
     builder.recursive(true);
     #[cfg(unix)]

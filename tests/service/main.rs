@@ -1,6 +1,7 @@
 //! The service, tested through its real router on a real SQLite file, and the native program by running it.
 
 mod additions;
+mod backup;
 mod command;
 mod durability;
 mod earlier;
