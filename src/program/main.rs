@@ -12,8 +12,8 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{ServeOptions, Service, assess_again, serve, set_password};
-use std::io::{Read, Write};
+use service::{CopyError, ServeOptions, Service, assess_again, serve, set_password};
+use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -132,6 +132,24 @@ enum Command {
         #[arg(long)]
         setup: PathBuf,
     },
+    /// Copies everything that a service keeps into a new folder; the service may run meanwhile.
+    Backup {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+        /// The folder to make. It holds names, telephone numbers and photos, readable by you alone.
+        #[arg(long)]
+        to: PathBuf,
+    },
+    /// Makes a data folder of a backup. Everybody signs in anew.
+    Restore {
+        /// The folder that `backup` made.
+        #[arg(long)]
+        from: PathBuf,
+        /// The data folder to make; one that is there already is left alone.
+        #[arg(long)]
+        data: PathBuf,
+    },
     /// Runs the service and both pages.
     Serve {
         /// The folder in which it keeps records and photos; created if needed.
@@ -207,6 +225,8 @@ fn run(command: Command) -> Result<()> {
             let config = read_setup(&setup)?.publish();
             in_runtime(async move { again(&data, &config).await })
         }
+        Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
+        Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
@@ -269,6 +289,30 @@ async fn again(data: &std::path::Path, config: &model::config::Config) -> Result
         eprintln!("{} left as they were: this version can't read them.", progress.left);
     }
     print(&format!("{} assessed again.", progress.done))
+}
+
+/// Copies a data folder, and says how far it is on a terminal.
+async fn copied(from: &std::path::Path, to: &std::path::Path, done: &str) -> Result<()> {
+    let shows = std::io::stderr().is_terminal();
+    let told = |copied, of| {
+        if shows {
+            eprint!("\r{copied} of {of} photos");
+        }
+    };
+    let copied = service::copy_data(from, to, told).await;
+    if shows {
+        eprintln!();
+    }
+    let service::Copied { enquiries, photos, missing } = copied.map_err(|error| match error {
+        CopyError::NothingThere(_) | CopyError::Taken(_) => Refused(error.to_string()).into(),
+        other => anyhow::Error::from(other),
+    })?;
+    print(&format!("{enquiries} enquiries and {photos} photos {done}."))?;
+    if missing.is_empty() {
+        return Ok(());
+    }
+    let list = missing.join("\n  ");
+    anyhow::bail!("these photos are named and were not there whole, all else is {done}:\n  {list}")
 }
 
 async fn change_password(data: PathBuf) -> Result<()> {

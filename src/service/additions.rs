@@ -16,6 +16,7 @@ use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
+use engine::assessment::Assessment;
 use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
 use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
@@ -91,7 +92,7 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
     )
     .bind(client_key)
     .bind(store::day_of(store::now()).to_string())
-    .fetch_optional(&service.pool)
+    .fetch_optional(service.database.readers())
     .await?;
     // An unknown enquiry and a wrong secret get the same refusal.
     let (reference, keep_until, addition_hash) = found.ok_or(Refusal::LinkOpensNothing)?;
@@ -100,11 +101,11 @@ async fn opened(service: &Service, client_key: &str, headers: &HeaderMap) -> Res
         sqlx::query_scalar("SELECT questions FROM links WHERE client_key = ? AND token_hash = ?")
             .bind(client_key)
             .bind(secret::hash_of(&said))
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     let questions = if own { String::new() } else { questions.ok_or(Refusal::LinkOpensNothing)? };
     let questions: Vec<&Question> = questions.split(' ').filter_map(question).collect();
-    let now = said_by::latest_of(&mut *service.pool.acquire().await?, client_key).await?;
+    let now = said_by::latest_of(&mut *service.database.readers().acquire().await?, client_key).await?;
     let asked = questions.iter().filter(|question| (question.asked)(&now)).map(|question| question.id);
     let opened = Opened { reference, keep_until, questions: asked.collect(), looks: may_look(&now) };
     Ok(Secret { opened, asks: questions.iter().map(|question| question.id).collect() })
@@ -143,19 +144,23 @@ async fn add(
     questions: &[&'static str],
     additions: &Additions,
 ) -> Result<Receipt, Refusal> {
-    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let merge = |answers: &Answers| merged(answers, &additions.answers, questions);
+    let before = said_by::latest_of(&mut *service.database.readers().acquire().await?, client_key).await?;
+    let mut assessed = assessed(service, &before, merge(&before)).await?;
+    let mut transaction = service.database.write().await?;
     let answers = said_by::latest_of(&mut transaction, client_key).await?;
-    let merged = merged(&answers, &additions.answers, questions);
+    let merged = merge(&answers);
     let mut news = merged != answers;
-    if news {
+    if news && assessed.as_ref().is_none_or(|(of, _)| *of != merged) {
+        // Something was changed since it was read, which is rare: this once the others wait for the engine.
+        assessed = self::assessed(service, &answers, merged.clone()).await?;
+    }
+    if let Some((_, assessment)) = assessed.filter(|_| news) {
         let record: String = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
             .bind(client_key)
             .fetch_one(&mut *transaction)
             .await?;
         let contact = store::read(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
-        let assessment = store::assess_apart(service, merged.clone())
-            .await
-            .ok_or_else(|| Refusal::ours("the engine gave up on answers that were added"))?;
         let urgency = Urgency::of(Some(&assessment));
         sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
             .bind(Summary::of(&contact, &merged, Some(&assessment)).json())
@@ -203,6 +208,21 @@ async fn add(
     Ok(receipt)
 }
 
+/// Answers after an addition with their assessment; `None` where nothing was added.
+async fn assessed(
+    service: &Service,
+    before: &Answers,
+    merged: Answers,
+) -> Result<Option<(Answers, Assessment)>, Refusal> {
+    if merged == *before {
+        return Ok(None);
+    }
+    let assessment = store::assess_apart(service, merged.clone())
+        .await
+        .ok_or_else(|| Refusal::ours("the engine gave up on answers that were added"))?;
+    Ok(Some((merged, assessment)))
+}
+
 /// The answers with the given ones put in: those to questions of the link, and any danger.
 fn merged(answers: &Answers, given: &Answers, questions: &[&'static str]) -> Answers {
     let mut merged = answers.clone();
@@ -247,7 +267,7 @@ pub(super) async fn photos_of(service: &Service, client_key: &str) -> Result<Vec
     let added: Vec<String> =
         sqlx::query_scalar("SELECT added FROM photos WHERE client_key = ? AND added IS NOT NULL ORDER BY rowid")
             .bind(client_key)
-            .fetch_all(&service.pool)
+            .fetch_all(service.database.readers())
             .await?;
     added.iter().map(|json| serde_json::from_str(json).map_err(Refusal::ours)).collect()
 }

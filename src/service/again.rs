@@ -45,25 +45,22 @@ pub async fn assess_again(service: &Service, mut told: impl FnMut(Progress)) -> 
 /// The database's, in words for a log.
 pub(super) async fn catch_up(service: &Service) -> Result<Option<Progress>, String> {
     let last: Option<String> = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'engine'")
-        .fetch_optional(&service.pool)
+        .fetch_optional(service.database.readers())
         .await
         .map_err(|why| why.to_string())?;
     if last.as_deref() == Some(ENGINE) {
         return Ok(None);
     }
     let progress = assess_again(service, |_| {}).await?;
-    sqlx::query(
+    let done = sqlx::query(
         "INSERT INTO settings (name, value) VALUES ('engine', ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-    )
-    .bind(ENGINE)
-    .execute(&service.pool)
-    .await
-    .map_err(|why| why.to_string())?;
+    );
+    service.database.execute(done.bind(ENGINE)).await.map_err(|why| why.to_string())?;
     Ok(Some(progress))
 }
 
 async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progress, Refusal> {
-    let of: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
+    let of: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(service.database.readers()).await?;
     let mut progress = Progress { of: of.unsigned_abs(), ..Progress::default() };
     let mut after = String::new();
     loop {
@@ -74,7 +71,7 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
         )
         .bind(&after)
         .bind(PAGE)
-        .fetch_all(&service.pool)
+        .fetch_all(service.database.readers())
         .await?;
         let Some((last, ..)) = page.last() else { return Ok(progress) };
         let changed: Vec<(String, String, String)> = sqlx::query_as(
@@ -82,7 +79,7 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
         )
         .bind(&after)
         .bind(last)
-        .fetch_all(&service.pool)
+        .fetch_all(service.database.readers())
         .await?;
         after.clone_from(last);
         let published = std::sync::Arc::clone(&service.config);
@@ -95,7 +92,7 @@ async fn run(service: &Service, told: &mut impl FnMut(Progress)) -> Result<Progr
         })
         .await
         .map_err(Refusal::ours)?;
-        let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+        let mut transaction = service.database.write().await?;
         for made in worked {
             let Some(Again { key, correction, assessment, summary, urgency }) = made else {
                 progress.left += 1;
@@ -170,16 +167,17 @@ mod tests {
         for enquiry in 1..=3 {
             store::receive(&service, &an_enquiry(enquiry), store::now(), || draws.next().unwrap()).await.unwrap();
         }
-        let keys: Vec<String> =
-            sqlx::query_scalar("SELECT client_key FROM enquiries ORDER BY 1").fetch_all(&service.pool).await.unwrap();
-        sqlx::query("INSERT INTO corrections (client_key, at, answers, assessment) VALUES (?, '2026-01-01T00:00:00Z', '{}', '{}')")
-            .bind(&keys[0])
-            .execute(&service.pool)
+        let keys: Vec<String> = sqlx::query_scalar("SELECT client_key FROM enquiries ORDER BY 1")
+            .fetch_all(service.database.readers())
             .await
             .unwrap();
-        sqlx::query("UPDATE enquiries SET record = '{}' WHERE client_key = ?")
-            .bind(&keys[2])
-            .execute(&service.pool)
+        let correction = sqlx::query(
+            "INSERT INTO corrections (client_key, at, answers, assessment) VALUES (?, '2026-01-01T00:00:00Z', '{}', '{}')",
+        );
+        service.database.execute(correction.bind(&keys[0])).await.unwrap();
+        service
+            .database
+            .execute(sqlx::query("UPDATE enquiries SET record = '{}' WHERE client_key = ?").bind(&keys[2]))
             .await
             .unwrap();
         service.close().await;
@@ -192,7 +190,7 @@ mod tests {
         assert_eq!(progress, Progress { of: 3, done: 2, left: 1 });
         assert_eq!(told, [progress]);
         let stored = |sql: &'static str, key: String| {
-            let pool = service.pool.clone();
+            let pool = service.database.readers().clone();
             async move {
                 let json: String = sqlx::query_scalar(sql).bind(key).fetch_one(&pool).await.unwrap();
                 serde_json::from_str::<Assessment>(&json).unwrap()
@@ -202,8 +200,9 @@ mod tests {
         let changed = stored("SELECT assessment FROM corrections WHERE client_key = ?", keys[0].clone()).await;
         assert_eq!((own.config.as_str(), changed.config.as_str()), ("dearer", "dearer"));
 
-        sqlx::query("INSERT INTO settings (name, value) VALUES ('engine', '0.0.1')")
-            .execute(&service.pool)
+        service
+            .database
+            .execute(sqlx::query("INSERT INTO settings (name, value) VALUES ('engine', '0.0.1')"))
             .await
             .unwrap();
         assert_eq!(catch_up(&service).await.unwrap(), Some(progress), "another engine did it last");

@@ -35,10 +35,10 @@ pub(super) async fn put(
     let Correction { answers } = read_json(&json)?;
     let record: Option<String> = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
         .bind(&client_key)
-        .fetch_optional(&service.pool)
+        .fetch_optional(service.database.readers())
         .await?;
     let enquiry = store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?;
-    let mut changes = said_by::changes_of(&mut *service.pool.acquire().await?, &client_key).await?;
+    let mut changes = said_by::changes_of(&mut *service.database.readers().acquire().await?, &client_key).await?;
     changes.push(said_by::Change { by_installer: true, answers });
     let answers = said_by::latest(&enquiry.payload.answers, changes);
     let assessment = store::assess_apart(&service, answers.clone())
@@ -46,7 +46,7 @@ pub(super) async fn put(
         .ok_or_else(|| Refusal::ours("the engine gave up on corrected answers"))?;
     let urgency = Urgency::of(Some(&assessment));
 
-    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let mut transaction = service.database.write().await?;
     let found = sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
         .bind(Summary::of(&enquiry.payload.contact, &answers, Some(&assessment)).json())
         .bind(urgency.gravity)
@@ -85,10 +85,9 @@ pub(super) async fn put_handled(
 ) -> Result<StatusCode, Refusal> {
     let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
     let Handled { handled } = read_json(&json)?;
-    let found = sqlx::query("UPDATE enquiries SET handled = ? WHERE client_key = ?")
-        .bind(handled)
-        .bind(&client_key)
-        .execute(&service.pool)
+    let found = service
+        .database
+        .execute(sqlx::query("UPDATE enquiries SET handled = ? WHERE client_key = ?").bind(handled).bind(&client_key))
         .await?;
     if found.rows_affected() == 0 { Err(Refusal::NotFound) } else { Ok(StatusCode::NO_CONTENT) }
 }

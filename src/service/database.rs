@@ -1,10 +1,23 @@
-//! Opens the SQLite file and brings its tables up to date.
+//! The database: opens the SQLite file, brings its tables up to date, and is read and written.
+//!
+//! SQLite lets one writer in at a time, and who waits for it in SQLite itself is let in by chance. So one connection writes, for which the
+//! service's own tasks queue, and others read, which wait for no writer. Another process on the same file is waited for by SQLite.
 
 use sqlx::migrate::{Migration, MigrationType, Migrator};
-use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
-use sqlx::{SqlSafeStr, SqlitePool};
+use sqlx::pool::PoolConnection;
+use sqlx::query::Query;
+use sqlx::sqlite::{
+    SqliteArguments, SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteQueryResult, SqliteSynchronous,
+};
+use sqlx::{SqlSafeStr, Sqlite, SqliteConnection, SqlitePool};
+use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
+
+/// How many connections read.
+const READERS: u32 = 4;
+/// How long SQLite waits for another process that writes.
+const OTHER_WRITER: Duration = Duration::from_secs(10);
 
 /// Why the database can't be used.
 #[derive(Debug, thiserror::Error)]
@@ -42,6 +55,103 @@ fn migrations() -> Migrator {
     )
 }
 
+/// The database. A clone uses the same connections.
+#[derive(Clone, Debug)]
+pub(super) struct Database {
+    writer: SqlitePool,
+    readers: SqlitePool,
+}
+
+impl Database {
+    /// The connections that read. What was committed before a query began is seen by it.
+    pub(super) const fn readers(&self) -> &SqlitePool {
+        &self.readers
+    }
+
+    /// Begins to write, once nobody else of this service does. Nothing but the database should be awaited until it is committed.
+    ///
+    /// # Errors
+    /// The database's own.
+    pub(super) async fn write(&self) -> Result<Transaction, sqlx::Error> {
+        let connection = self.writer.acquire().await?;
+        // From here on whatever fails takes the connection along.
+        let mut transaction = Transaction { connection, ended: false };
+        sqlx::query("BEGIN IMMEDIATE").execute(&mut *transaction).await?;
+        Ok(transaction)
+    }
+
+    /// Writes by one statement.
+    ///
+    /// # Errors
+    /// The database's own; nothing is changed then.
+    pub(super) async fn execute(
+        &self,
+        statement: Query<'_, Sqlite, SqliteArguments>,
+    ) -> Result<SqliteQueryResult, sqlx::Error> {
+        let mut transaction = self.write().await?;
+        let done = statement.execute(&mut *transaction).await?;
+        transaction.commit().await?;
+        Ok(done)
+    }
+
+    /// How a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL) of the connection that writes.
+    ///
+    /// # Errors
+    /// The database's own.
+    pub(super) async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
+        let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.writer).await?;
+        Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.writer).await?))
+    }
+
+    /// Waits for running queries to end and closes every connection; the one that writes is the last, which empties the journal.
+    pub(super) async fn close(self) {
+        self.readers.close().await;
+        self.writer.close().await;
+    }
+}
+
+/// A transaction that writes. Dropped without a commit it is rolled back, by closing its connection: after a COMMIT that failed, because
+/// the disk is full for example, a transaction may still be open in it, and whoever was given the connection next could begin none.
+#[derive(Debug)]
+pub(super) struct Transaction {
+    connection: PoolConnection<Sqlite>,
+    ended: bool,
+}
+
+impl Transaction {
+    /// Commits: what was written is on the disk when this returns.
+    ///
+    /// # Errors
+    /// The database's own; nothing is changed then.
+    pub(super) async fn commit(mut self) -> Result<(), sqlx::Error> {
+        sqlx::query("COMMIT").execute(&mut *self).await?;
+        self.ended = true;
+        Ok(())
+    }
+}
+
+impl Deref for Transaction {
+    type Target = SqliteConnection;
+
+    fn deref(&self) -> &SqliteConnection {
+        &self.connection
+    }
+}
+
+impl DerefMut for Transaction {
+    fn deref_mut(&mut self) -> &mut SqliteConnection {
+        &mut self.connection
+    }
+}
+
+impl Drop for Transaction {
+    fn drop(&mut self) {
+        if !self.ended {
+            self.connection.close_on_drop();
+        }
+    }
+}
+
 /// Opens the database file, creating it if needed, and brings its tables up to date.
 ///
 /// A commit is on the disk before it is acknowledged (`synchronous = FULL` holds for the write-ahead log too). Deleted data is overwritten,
@@ -49,7 +159,7 @@ fn migrations() -> Migrator {
 ///
 /// # Errors
 /// [`DatabaseError`] if the file does not open or its tables can't be brought up to date.
-pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
+pub(super) async fn open(file: &Path) -> Result<Database, DatabaseError> {
     make_private(file).map_err(|why| DatabaseError::Open { file: file.to_owned(), why: sqlx::Error::Io(why) })?;
     let options = SqliteConnectOptions::new()
         .filename(file)
@@ -57,23 +167,96 @@ pub(super) async fn open(file: &Path) -> Result<SqlitePool, DatabaseError> {
         .journal_mode(SqliteJournalMode::Wal)
         .synchronous(SqliteSynchronous::Full)
         .foreign_keys(true)
-        .busy_timeout(Duration::from_secs(10))
+        .busy_timeout(OTHER_WRITER)
         .pragma("secure_delete", "ON");
-    let pool = SqlitePoolOptions::new()
-        .max_connections(4)
-        .connect_with(options)
-        .await
-        .map_err(|why| DatabaseError::Open { file: file.to_owned(), why })?;
-    migrations().run(&pool).await.map_err(|why| DatabaseError::Migrate { file: file.to_owned(), why })?;
-    Ok(pool)
+    let not_opened = |why| DatabaseError::Open { file: file.to_owned(), why };
+    let readers = SqlitePoolOptions::new().max_connections(READERS);
+    let reading = options.clone().read_only(true).create_if_missing(false);
+    let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await.map_err(not_opened)?;
+    migrations().run(&writer).await.map_err(|why| DatabaseError::Migrate { file: file.to_owned(), why })?;
+    let readers = readers.connect_with(reading).await.map_err(not_opened)?;
+    Ok(Database { writer, readers })
 }
 
 /// Creates the file, if there is none, readable by the service's own user alone whatever folder it is in; SQLite gives the files beside it
 /// the same rights.
-fn make_private(file: &Path) -> std::io::Result<()> {
+pub(super) fn make_private(file: &Path) -> std::io::Result<()> {
     let mut options = std::fs::OpenOptions::new();
     options.append(true).create(true);
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
     options.open(file).map(drop)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    async fn opened() -> (tempfile::TempDir, Database) {
+        let folder = tempfile::tempdir().unwrap();
+        let database = open(&folder.path().join("presurvey.sqlite")).await.unwrap();
+        (folder, database)
+    }
+
+    async fn values(database: &Database) -> Vec<String> {
+        sqlx::query_scalar("SELECT value FROM settings WHERE name LIKE 'test %' ORDER BY name")
+            .fetch_all(database.readers())
+            .await
+            .unwrap()
+    }
+
+    const SET: &str = "INSERT INTO settings (name, value) VALUES ('test ' || ?1, ?1)";
+
+    #[tokio::test]
+    async fn after_a_commit_that_failed_the_next_transaction_begins() {
+        let (_folder, database) = opened().await;
+        let mut transaction = database.write().await.unwrap();
+        sqlx::query("PRAGMA defer_foreign_keys = ON").execute(&mut *transaction).await.unwrap();
+        let orphan = "INSERT INTO photos (client_key, sha256) VALUES ('of no enquiry', 'x')";
+        sqlx::query(orphan).execute(&mut *transaction).await.unwrap();
+        // What the photo belongs to is only looked for at the end.
+        assert!(transaction.commit().await.is_err());
+        for value in ["a", "b"] {
+            database.execute(sqlx::query(SET).bind(value)).await.unwrap();
+        }
+        assert_eq!(values(&database).await, ["a", "b"]);
+    }
+
+    #[tokio::test]
+    async fn a_statement_that_fails_changes_nothing_and_the_next_one_works() {
+        let (_folder, database) = opened().await;
+        database.execute(sqlx::query(SET).bind("a")).await.unwrap();
+        assert!(database.execute(sqlx::query(SET).bind("a")).await.is_err(), "there is one already");
+        database.execute(sqlx::query(SET).bind("b")).await.unwrap();
+        assert_eq!(values(&database).await, ["a", "b"]);
+    }
+
+    #[tokio::test]
+    async fn readers_wait_for_no_writer_and_writers_come_in_turn() {
+        let (_folder, database) = opened().await;
+        let mut transaction = database.write().await.unwrap();
+        sqlx::query(SET).bind("a").execute(&mut *transaction).await.unwrap();
+        let others: Vec<_> = ["b", "c"]
+            .map(|value| {
+                let database = database.clone();
+                tokio::spawn(async move { database.execute(sqlx::query(SET).bind(value)).await })
+            })
+            .into();
+        // As many readers as there are connections, all while something is being written.
+        for _ in 0..READERS * 2 {
+            assert_eq!(values(&database).await, [""; 0], "nothing of it is seen before it is committed");
+        }
+        assert!(others.iter().all(|other| !other.is_finished()), "they wait for the first");
+        transaction.commit().await.unwrap();
+        for other in others {
+            other.await.unwrap().unwrap();
+        }
+        assert_eq!(values(&database).await, ["a", "b", "c"]);
+    }
+
+    #[tokio::test]
+    async fn a_reader_can_write_nothing() {
+        let (_folder, database) = opened().await;
+        assert!(sqlx::query(SET).bind("a").execute(database.readers()).await.is_err());
+    }
 }

@@ -18,14 +18,14 @@ pub(super) async fn delete(
     let said = secret::bearer(&headers).ok_or(Refusal::NoSecret)?;
     let kept: Option<String> = sqlx::query_scalar("SELECT deletion_hash FROM enquiries WHERE client_key = ?")
         .bind(&client_key)
-        .fetch_optional(&service.pool)
+        .fetch_optional(service.database.readers())
         .await?;
     let kept = kept.ok_or(Refusal::NotFound)?;
     if !secret::opens(&said, &kept) {
         return Err(Refusal::WrongSecret);
     }
     // The row goes first: from then on nothing refers to the photos, and housekeeping removes them if this is interrupted.
-    sqlx::query("DELETE FROM enquiries WHERE client_key = ?").bind(&client_key).execute(&service.pool).await?;
+    service.database.execute(sqlx::query("DELETE FROM enquiries WHERE client_key = ?").bind(&client_key)).await?;
     photos::remove_all(&service, &client_key).await?;
     Ok(StatusCode::NO_CONTENT)
 }

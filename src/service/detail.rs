@@ -60,7 +60,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
          FROM enquiries WHERE client_key = ?",
     )
     .bind(&client_key)
-    .fetch_optional(&service.pool)
+    .fetch_optional(service.database.readers())
     .await?;
     let (reference, received, keep_until, record, own, agreement, handled) = found.ok_or(Refusal::NotFound)?;
     // The record was accepted when it arrived: failing to read it now is the service's fault, not a bad request.
@@ -81,12 +81,12 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     let latest: Option<(String, String, String)> =
         sqlx::query_as("SELECT at, said_by, assessment FROM corrections WHERE client_key = ? ORDER BY id DESC LIMIT 1")
             .bind(&client_key)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     let corrected = match latest {
         None => None,
         Some((at, said_by, assessment)) => {
-            let changes = said_by::changes_of(&mut *service.pool.acquire().await?, &client_key).await?;
+            let changes = said_by::changes_of(&mut *service.database.readers().acquire().await?, &client_key).await?;
             let answers = said_by::latest(&enquiry.payload.answers, changes);
             let assessment = match readable(&assessment) {
                 Some(assessment) => Some(assessment),
@@ -98,7 +98,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     let photos_arrived =
         sqlx::query_scalar("SELECT sha256 FROM photos WHERE client_key = ? AND kind IS NOT NULL ORDER BY rowid")
             .bind(&client_key)
-            .fetch_all(&service.pool)
+            .fetch_all(service.database.readers())
             .await?;
     Ok(Detail {
         client_key,

@@ -26,16 +26,16 @@ pub enum TidyError {
 /// # Errors
 /// `TidyError`; the next run does what was not done.
 pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
-    let past = sqlx::query("DELETE FROM enquiries WHERE keep_until < ?")
-        .bind(store::day_of(now).to_string())
-        .execute(&service.pool)
+    let past = service
+        .database
+        .execute(sqlx::query("DELETE FROM enquiries WHERE keep_until < ?").bind(store::day_of(now).to_string()))
         .await?
         .rows_affected();
     for statement in ["DELETE FROM sessions WHERE until <= ?", "DELETE FROM known_browsers WHERE until <= ?"] {
-        sqlx::query(statement).bind(now.to_string()).execute(&service.pool).await?;
+        service.database.execute(sqlx::query(statement).bind(now.to_string())).await?;
     }
     let hour_ago = now - SignedDuration::from_hours(1);
-    sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string()).execute(&service.pool).await?;
+    service.database.execute(sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string())).await?;
     remove_unnamed(service).await?;
     service.rate_limit.forget();
     Ok(past)
@@ -52,7 +52,7 @@ async fn remove_unnamed(service: &Service) -> Result<(), TidyError> {
         // Asked after the folder was listed: a folder is only made once its enquiry is stored, so this can't remove a new one.
         let named: Option<i64> = sqlx::query_scalar("SELECT 1 FROM enquiries WHERE client_key = ?")
             .bind(&name)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
         if named.is_none() {
             photos::remove_all(service, &name).await?;

@@ -8,8 +8,10 @@ extern crate alloc;
 
 mod additions;
 mod again;
+mod backup;
 mod cleaning;
 mod config;
+mod connections;
 mod corrections;
 mod database;
 mod deletion;
@@ -39,6 +41,7 @@ mod store;
 mod summary;
 
 pub use again::{Progress, assess_again};
+pub use backup::{Copied, CopyError, copy_data};
 pub use demo::seed;
 pub use housekeeping::tidy;
 pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};

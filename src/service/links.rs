@@ -48,7 +48,7 @@ pub(super) async fn post(
     if questions.is_empty() || questions.len() > MOST_QUESTIONS {
         return Err(Refusal::field("questions", format!("it may name 1 to {MOST_QUESTIONS} questions")));
     }
-    let mut connection = service.pool.acquire().await?;
+    let mut connection = service.database.readers().acquire().await?;
     let answers = said_by::latest_of(&mut connection, &client_key).await?;
     let problems: Vec<Field> = questions
         .iter()
@@ -73,12 +73,11 @@ pub(super) async fn post(
     }
     let known: Vec<&str> = questions.iter().filter_map(|id| question(id)).map(|Question { id, .. }| *id).collect();
     let token = hex::encode(rand::random::<[u8; 16]>());
-    sqlx::query("INSERT INTO links (token_hash, client_key, questions) VALUES (?, ?, ?)")
+    let insert = sqlx::query("INSERT INTO links (token_hash, client_key, questions) VALUES (?, ?, ?)")
         .bind(secret::hash_of(&token))
         .bind(&client_key)
-        .bind(known.join(" "))
-        .execute(&mut *connection)
-        .await?;
+        .bind(known.join(" "));
+    service.database.execute(insert).await?;
     let keep_until = sqlx::query_scalar("SELECT keep_until FROM enquiries WHERE client_key = ?")
         .bind(&client_key)
         .fetch_one(&mut *connection)

@@ -71,14 +71,14 @@ pub(super) async fn get(
     )
     .bind(&part.after)
     .bind(limit + 1) // one more tells whether there is a next part
-    .fetch_all(&service.pool)
+    .fetch_all(service.database.readers())
     .await?;
     let more = rows.len() as i64 > limit;
     if more {
         rows.pop();
     }
     let (total, unhandled) = sqlx::query_as("SELECT count(*), count(*) FILTER (WHERE handled = 0) FROM enquiries")
-        .fetch_one(&service.pool)
+        .fetch_one(service.database.readers())
         .await?;
     let next = rows.last().filter(|_| more).map(|row| row.0.clone());
     let enquiries = rows.into_iter().map(row).collect::<Result<_, _>>()?;

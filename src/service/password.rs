@@ -52,7 +52,7 @@ pub async fn set_password(service: &Service, password: &str) -> Result<(), Passw
     .await
     .map_err(|why| PasswordError::Hash(why.to_string()))?
     .map_err(|why| PasswordError::Hash(why.to_string()))?;
-    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let mut transaction = service.database.write().await?;
     sqlx::query(
         "INSERT INTO settings (name, value) VALUES ('password', ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
     )
@@ -68,7 +68,9 @@ pub async fn set_password(service: &Service, password: &str) -> Result<(), Passw
 
 /// The stored hash; `None` if no password was set.
 pub(super) async fn kept(service: &Service) -> Result<Option<String>, sqlx::Error> {
-    sqlx::query_scalar("SELECT value FROM settings WHERE name = 'password'").fetch_optional(&service.pool).await
+    sqlx::query_scalar("SELECT value FROM settings WHERE name = 'password'")
+        .fetch_optional(service.database.readers())
+        .await
 }
 
 /// Whether this is the installer's password; `false` if none was set.

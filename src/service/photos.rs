@@ -55,7 +55,7 @@ pub(super) async fn keep(
         sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
             .bind(client_key)
             .bind(sha256)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     if listed.ok_or(Refusal::NotFound)?.is_some() {
         return Ok(());
@@ -82,11 +82,14 @@ pub(super) async fn keep(
     })
     .await
     .map_err(Refusal::ours)??;
-    let marked = sqlx::query("UPDATE photos SET kind = ? WHERE client_key = ? AND sha256 = ?")
-        .bind(kind.media_type())
-        .bind(client_key)
-        .bind(sha256)
-        .execute(&service.pool)
+    let marked = service
+        .database
+        .execute(
+            sqlx::query("UPDATE photos SET kind = ? WHERE client_key = ? AND sha256 = ?")
+                .bind(kind.media_type())
+                .bind(client_key)
+                .bind(sha256),
+        )
         .await?;
     if marked.rows_affected() == 0 {
         // The enquiry was deleted while its photo was being written: the photo goes too.
@@ -98,7 +101,7 @@ pub(super) async fn keep(
 
 /// Writes a file so that it is complete or absent, even after a power cut: write, flush to the disk, rename, and flush the folders that
 /// name it.
-fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8]) -> io::Result<()> {
     std::fs::create_dir_all(arriving)?;
     std::fs::create_dir_all(folder)?;
     let draft = arriving.join(hex::encode(rand::random::<[u8; 16]>()));
@@ -114,13 +117,13 @@ fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, bytes: &[u8])
 }
 
 #[cfg(unix)]
-fn flush_folder(folder: &FilePath) -> io::Result<()> {
+pub(super) fn flush_folder(folder: &FilePath) -> io::Result<()> {
     std::fs::File::open(folder)?.sync_all()
 }
 
 /// Other systems don't open folders as files; there the rename itself has to do.
 #[cfg(not(unix))]
-fn flush_folder(_: &FilePath) -> io::Result<()> {
+pub(super) fn flush_folder(_: &FilePath) -> io::Result<()> {
     Ok(())
 }
 
@@ -148,7 +151,7 @@ pub(super) async fn get(
         sqlx::query_scalar("SELECT kind FROM photos WHERE client_key = ? AND sha256 = ?")
             .bind(&client_key)
             .bind(&sha256)
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
     let kind = kind.flatten().ok_or(Refusal::NotFound)?;
     let bytes = tokio::fs::read(service.photos.join(client_key).join(sha256)).await?;

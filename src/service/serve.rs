@@ -1,6 +1,7 @@
 //! Starts the service: opens its folder, binds its address, prints where the pages are, and stops in good order.
 
 use super::again::{Progress, catch_up};
+use super::connections::{self, Limits};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
 use super::password::{self, PasswordError, draw_password, set_password};
@@ -73,7 +74,7 @@ pub enum ServeError {
     Io(#[from] io::Error),
 }
 
-/// Runs the service until it is told to stop (SIGINT or SIGTERM).
+/// Runs the service until it is told to stop (SIGINT or SIGTERM); told a second time, it stops at once.
 ///
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
@@ -102,7 +103,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         demo::seed(&service).await?;
     }
 
-    let stop = told_to_stop()?;
+    let mut signals = Signals::listen()?;
     let address = reachable(listener.local_addr()?);
     let mut out = io::stdout().lock();
     writeln!(out, "homeowner's page: http://{address}/")?;
@@ -116,8 +117,18 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let (serving, stopped) = tokio::sync::watch::channel(());
     let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
     let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
-    let router = app(service.clone()).into_make_service_with_connect_info::<SocketAddr>();
-    axum::serve(listener, router).with_graceful_shutdown(stop).await?;
+    let router = app(service.clone());
+    let (tell, told) = tokio::sync::mpsc::channel(1);
+    let listening = tokio::spawn(async move {
+        loop {
+            signals.next().await;
+            if tell.send(()).await.is_err() {
+                return;
+            }
+        }
+    });
+    connections::serve(listener, router, Limits::default(), told).await;
+    listening.abort();
     // A tidying run under way may end, so that the database closes with nothing half-done.
     drop(serving);
     // The next start begins this run anew.
@@ -141,12 +152,16 @@ async fn catch_up_in_peace(service: Service) {
 /// Marks a new folder as the demo's or as real, and refuses an existing one of the other kind.
 async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(), ServeError> {
     let kind = if demo { "demo" } else { "real" };
-    sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
-        .bind(kind)
-        .execute(&service.pool)
+    service
+        .database
+        .execute(
+            sqlx::query("INSERT INTO settings (name, value) VALUES ('kind', ?) ON CONFLICT (name) DO NOTHING")
+                .bind(kind),
+        )
         .await?;
-    let found: String =
-        sqlx::query_scalar("SELECT value FROM settings WHERE name = 'kind'").fetch_one(&service.pool).await?;
+    let found: String = sqlx::query_scalar("SELECT value FROM settings WHERE name = 'kind'")
+        .fetch_one(service.database.readers())
+        .await?;
     if found == kind { Ok(()) } else { Err(ServeError::OtherData { data: data.to_owned(), demo }) }
 }
 
@@ -159,21 +174,39 @@ fn reachable(mut address: SocketAddr) -> SocketAddr {
     address
 }
 
-/// A future that completes when the service is told to stop. It listens from the moment this is called, not from when it is awaited.
+/// The signals that tell the service to stop.
 #[cfg(unix)]
-fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
-    use tokio::signal::unix::{SignalKind, signal};
-    let (mut interrupt, mut terminate) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?);
-    Ok(async move {
-        tokio::select! { _ = interrupt.recv() => {}, _ = terminate.recv() => {} }
-    })
+struct Signals {
+    interrupt: tokio::signal::unix::Signal,
+    terminate: tokio::signal::unix::Signal,
+}
+
+#[cfg(unix)]
+impl Signals {
+    /// Listens from now on.
+    fn listen() -> io::Result<Self> {
+        use tokio::signal::unix::{SignalKind, signal};
+        Ok(Self { interrupt: signal(SignalKind::interrupt())?, terminate: signal(SignalKind::terminate())? })
+    }
+
+    /// Completes at the next one.
+    async fn next(&mut self) {
+        tokio::select! { _ = self.interrupt.recv() => {}, _ = self.terminate.recv() => {} }
+    }
 }
 
 #[cfg(not(unix))]
-fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
-    Ok(async {
+struct Signals;
+
+#[cfg(not(unix))]
+impl Signals {
+    fn listen() -> io::Result<Self> {
+        Ok(Self)
+    }
+
+    async fn next(&mut self) {
         if tokio::signal::ctrl_c().await.is_err() {
             std::future::pending::<()>().await; // the signal can't be listened for; the process can still be killed
         }
-    })
+    }
 }

@@ -1,6 +1,7 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
-use super::database::{self, DatabaseError};
+use super::backup::{DATABASE, PHOTOS};
+use super::database::{self, Database, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
     additions, cleaning, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos,
@@ -12,7 +13,6 @@ use axum::http::{Method, header};
 use axum::middleware;
 use axum::routing::{get, post, put};
 use model::config::{Config, PointPapers};
-use sqlx::SqlitePool;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
@@ -37,7 +37,7 @@ pub enum OpenError {
 /// The service's state: its database, its photo folder and what it publishes; cheap to clone.
 #[derive(Clone, Debug)]
 pub struct Service {
-    pub(super) pool: SqlitePool,
+    pub(super) database: Database,
     pub(super) photos: Arc<Path>,
     pub(super) config: Arc<config::Published>,
     /// What the network operator's form asks of each charge point; for the signed-in installer alone.
@@ -55,11 +55,11 @@ impl Service {
     /// # Errors
     /// [`OpenError`] if a folder or the database can't be made or read.
     pub async fn open(data: &Path, config: &Config, pages: Option<&Path>, demo: bool) -> Result<Self, OpenError> {
-        let photos = data.join("photos");
+        let photos = data.join(PHOTOS);
         make_private_folder(data)?;
         make_private_folder(&photos)?;
         Ok(Self {
-            pool: database::open(&data.join("presurvey.sqlite")).await?,
+            database: database::open(&data.join(DATABASE)).await?,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
@@ -81,18 +81,17 @@ impl Service {
     /// # Errors
     /// The database's own.
     pub async fn durability(&self) -> Result<(String, i64), sqlx::Error> {
-        let mode = sqlx::query_scalar("PRAGMA journal_mode").fetch_one(&self.pool).await?;
-        Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.pool).await?))
+        self.database.durability().await
     }
 
     /// Waits for running queries to end and closes every connection to the database.
     pub async fn close(self) {
-        self.pool.close().await;
+        self.database.close().await;
     }
 }
 
 /// Makes a folder that only the service's own user may read: it holds names, telephone numbers and photos.
-fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
+pub(super) fn make_private_folder(folder: &Path) -> Result<(), OpenError> {
     let mut builder = std::fs::DirBuilder::new();
     builder.recursive(true);
     #[cfg(unix)]

@@ -67,7 +67,7 @@ pub(super) async fn post(
     if !password::is_right(&service, password).await? {
         return Err(Refusal::WrongPassword);
     }
-    sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt).execute(&service.pool).await?;
+    service.database.execute(sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt)).await?;
     let secure = !service.demo && !from_this_machine(&headers);
     let cookies = AppendHeaders([
         (header::SET_COOKIE, keep_token(&service, Token::Session, now, secure).await?),
@@ -79,7 +79,7 @@ pub(super) async fn post(
 /// Signs out: ends the session and has the browser drop its cookie.
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
     if let Some(token) = cookie(&headers, SESSION) {
-        sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token)).execute(&service.pool).await?;
+        service.database.execute(sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token))).await?;
     }
     let gone = set_cookie(SESSION, "", SignedDuration::ZERO, false)?;
     Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, gone)]).into_response())
@@ -91,7 +91,7 @@ pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool
     let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
         .bind(hash_of(token))
         .bind(store::now().to_string())
-        .fetch_optional(&service.pool)
+        .fetch_optional(service.database.readers())
         .await?;
     Ok(found.is_some())
 }
@@ -108,7 +108,7 @@ async fn who_tries(
         let known: Option<i64> = sqlx::query_scalar("SELECT 1 FROM known_browsers WHERE token_hash = ? AND until > ?")
             .bind(&hash)
             .bind(now.to_string())
-            .fetch_optional(&service.pool)
+            .fetch_optional(service.database.readers())
             .await?;
         if known.is_some() {
             return Ok(Who { name: format!("browser {hash}"), stranger: false });
@@ -128,6 +128,7 @@ struct Who {
 async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i64, Refusal> {
     let since = (now - WINDOW).to_string();
     let most_of_all = if who.stranger { MOST_OF_STRANGERS } else { i64::MAX };
+    let mut transaction = service.database.write().await?;
     let begun: Option<i64> = sqlx::query_scalar(
         "INSERT INTO attempts (who, at) SELECT ?1, ?2
          WHERE (SELECT count(*) FROM attempts WHERE who = ?1 AND at > ?3) < ?4
@@ -139,8 +140,9 @@ async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i
     .bind(since)
     .bind(MOST_OF_ONE)
     .bind(most_of_all)
-    .fetch_optional(&service.pool)
+    .fetch_optional(&mut *transaction)
     .await?;
+    transaction.commit().await?;
     begun.ok_or(Refusal::TooManyAttempts { seconds: WINDOW.as_secs() })
 }
 
@@ -157,7 +159,7 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
         Token::Session => ("INSERT INTO sessions (token_hash, until) VALUES (?, ?)", SESSION, SESSION_LASTS),
         Token::Known => ("INSERT INTO known_browsers (token_hash, until) VALUES (?, ?)", KNOWN, KNOWN_LASTS),
     };
-    sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string()).execute(&service.pool).await?;
+    service.database.execute(sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string())).await?;
     set_cookie(name, &token, lasts, secure)
 }
 

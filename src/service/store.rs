@@ -70,7 +70,7 @@ pub(super) async fn receive(
     let urgency = Urgency::of(shown);
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
-    let mut transaction = service.pool.begin_with("BEGIN IMMEDIATE").await?;
+    let mut transaction = service.database.write().await?;
     let mut draws = 0;
     let stored = loop {
         let tried = sqlx::query(

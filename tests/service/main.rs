@@ -1,10 +1,13 @@
 //! The service, tested through its real router on a real SQLite file, and the native program by running it.
 
 mod additions;
+mod backup;
 mod command;
 mod durability;
 mod earlier;
 mod forms;
+#[cfg(target_os = "linux")]
+mod full_disk;
 mod hostile;
 mod house;
 mod installer;
@@ -14,4 +17,5 @@ mod photos;
 mod privacy;
 mod rates;
 mod receiving;
+mod running;
 mod serving;

@@ -2,71 +2,10 @@
 
 use crate::command::presurvey;
 use crate::house::enquiry;
-use serde_json::Value;
-use std::io::{BufRead, BufReader, Read, Write};
-use std::net::TcpStream;
+use crate::running::start;
+use std::io::Read;
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
-
-struct Running {
-    child: Child,
-    lines: Vec<String>,
-    address: String,
-}
-
-/// Starts it on a free port and waits for what it prints: three lines for the demo, two otherwise.
-fn start(data: &Path, more: &[&str], lines: usize) -> Running {
-    start_with(data, more, lines, None)
-}
-
-/// Like [`start`], with a password if one is given.
-fn start_with(data: &Path, more: &[&str], lines: usize, password: Option<&str>) -> Running {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_presurvey"))
-        .envs(password.map(|password| ("PRESURVEY_PASSWORD", password)))
-        .args(["serve", "--listen", "127.0.0.1:0", "--data", data.to_str().unwrap()])
-        .args(more)
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let out = BufReader::new(child.stdout.take().unwrap());
-    let lines: Vec<String> = out.lines().take(lines).map(Result::unwrap).collect();
-    let address = lines.first().and_then(|line| line.strip_prefix("homeowner's page: http://"));
-    let address = match address {
-        Some(address) => address.trim_end_matches('/').to_owned(),
-        None => {
-            let mut words = String::new();
-            child.stderr.take().unwrap().read_to_string(&mut words).unwrap();
-            panic!("it did not start: {words}");
-        }
-    };
-    Running { child, lines, address }
-}
-
-impl Running {
-    fn kill(mut self) {
-        self.child.kill().unwrap(); // SIGKILL: nothing is closed, nothing is said
-        self.child.wait().unwrap();
-    }
-
-    /// One plain request; the status and the JSON of the answer.
-    fn ask(&self, method: &str, path: &str, headers: &str, body: &[u8]) -> (u16, String, Value) {
-        let mut stream = TcpStream::connect(&self.address).unwrap();
-        let length = body.len();
-        let head = format!(
-            "{method} {path} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\nContent-Length: {length}\r\n{headers}\r\n",
-            self.address
-        );
-        stream.write_all(head.as_bytes()).unwrap();
-        stream.write_all(body).unwrap();
-        let mut answer = Vec::new();
-        stream.read_to_end(&mut answer).unwrap();
-        let answer = String::from_utf8(answer).unwrap();
-        let (head, body) = answer.split_once("\r\n\r\n").unwrap();
-        let status = head.split(' ').nth(1).unwrap().parse().unwrap();
-        (status, head.to_owned(), serde_json::from_str(body).unwrap_or(Value::Null))
-    }
-}
+use std::process::Command;
 
 #[test]
 fn the_demo_prints_two_addresses_and_a_password_that_opens_the_list() {
@@ -162,7 +101,8 @@ fn a_setup_with_a_key_that_no_sentence_has_is_served_and_told_of() {
     let file = folder.path().join("setup.json");
     std::fs::write(&file, serde_json::to_string(&setup).unwrap()).unwrap();
     let data = folder.path().join("data");
-    let mut running = start_with(&data, &["--setup", file.to_str().unwrap()], 2, Some("an invented password"));
+    assert!(presurvey(&["password", "--data", data.to_str().unwrap()], "an invented password").status.success());
+    let mut running = start(&data, &["--setup", file.to_str().unwrap()], 2);
     let (status, _, config) = running.ask("GET", "/api/config", "", b"");
     assert_eq!(status, 200);
     let expected = serde_json::json!({ "sned": "Send", "send": "Send it, {installer}", "next-1": "{nobody}" });

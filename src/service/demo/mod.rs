@@ -85,7 +85,7 @@ impl From<sqlx::Error> for SeedError {
 /// # Errors
 /// `SeedError` if they can't be stored.
 pub async fn seed(service: &Service) -> Result<(), SeedError> {
-    let there: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(&service.pool).await?;
+    let there: i64 = sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(service.database.readers()).await?;
     if there > 0 {
         return Ok(());
     }
@@ -106,10 +106,9 @@ async fn take_in(service: &Service, enquiry: &Enquiry, home: &Home, received: Ti
         let bytes = Bytes::from_static(drawing(&listed.drawing));
         photos::keep(service, key, &photo.sha256, PictureKind::Jpeg, bytes).await?;
     }
-    sqlx::query("UPDATE enquiries SET handled = ? WHERE client_key = ?")
-        .bind(home.handled)
-        .bind(key)
-        .execute(&service.pool)
+    service
+        .database
+        .execute(sqlx::query("UPDATE enquiries SET handled = ? WHERE client_key = ?").bind(home.handled).bind(key))
         .await?;
     Ok(())
 }
