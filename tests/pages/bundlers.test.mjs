@@ -13,6 +13,7 @@ import { answer, goOn, result, walkCore } from "./lib/form.mjs";
 import { heard, listen } from "./lib/heard.mjs";
 import { host, sitePage } from "./lib/host.mjs";
 import { isPolish } from "./lib/polish.mjs";
+import { POLICIES, additions, firstPart, noneSuperfluous, underPolicy, withAdded } from "./lib/policies.mjs";
 import { presurvey } from "./lib/program.mjs";
 import { pasted, pastedHeader } from "./lib/readme.mjs";
 import { pagesPath, publishedBy, serve } from "./lib/serve.mjs";
@@ -49,7 +50,7 @@ require(own)({ mode: "production", context, entry: "./src/main.js", output: { pa
 function policy(name) {
   const { "content-security-policy": copied } = pastedHeader("copied-policy", service.origin);
   const plain = copied.split("; ").filter((part) => !part.includes("trusted-types")).join("; ");
-  return { "content-security-policy": name.startsWith("esbuild") ? plain.replace("script-src", "script-src blob:") : plain };
+  return { "content-security-policy": name.startsWith("esbuild") ? plain.replace("worker-src", "worker-src blob:") : plain };
 }
 
 /** What README.md says to run, after the bundler's name. */
@@ -82,8 +83,16 @@ after(async () => {
   if (folder) await rm(folder, { recursive: true, force: true });
 });
 
-/** An ordinary project, built; gives back where its files are served. */
-async function built(name) {
+const projects = {};
+
+/** An ordinary project, built once; gives back where its files are served, under the policy that README.md names or another. */
+async function built(name, headers = policy(name)) {
+  const { first, dist } = await (projects[name] ??= projectOf(name));
+  const polish = first.replace("<presurvey-form", '<presurvey-form language="pl"');
+  return host({ pages: { "/shop/": first, "/shop/polish": polish }, folders: { "/shop/": dist }, headers });
+}
+
+async function projectOf(name) {
   const project = join(folder, name);
   const { script, build } = BUNDLERS[name];
   const form = `<presurvey-form config="${service.origin}/api/config" submit="${service.origin}/api/enquiries"></presurvey-form>`;
@@ -96,8 +105,7 @@ async function built(name) {
   await run(process.execPath, build(project), { cwd: project });
   const dist = join(project, "dist");
   const first = await readFile(join(dist, "index.html"), "utf8").catch(() => page); // Vite writes its own
-  const polish = first.replace("<presurvey-form", '<presurvey-form language="pl"');
-  return host({ pages: { "/shop/": first, "/shop/polish": polish }, folders: { "/shop/": dist }, headers: policy(name) });
+  return { first, dist };
 }
 
 /** A page that remembers what was not found, whoever asked for it. */
@@ -153,6 +161,28 @@ for (const name of Object.keys(BUNDLERS)) {
       await site.stop();
     }
   });
+}
+
+for (const [name, way] of [["webpack", "package by Vite or webpack"], ["esbuild", "package by esbuild"]]) {
+  const all = () => additions(way, service.origin);
+  const under = (policy) => built(name, { "content-security-policy": policy });
+  const goes = (page, origin) => page.goto(`${origin}/shop/`).then(() => firstPart(page));
+
+  for (const [kind, policy] of Object.entries(POLICIES)) {
+    test(`${name}: ${kind} with README.md's additions`, async () => {
+      const site = await under(withAdded(policy, all()));
+      try {
+        const page = await underPolicy(browser);
+        await goes(page, site.origin);
+        assert.deepEqual(page.refused, []);
+        await page.context().close();
+      } finally {
+        await site.stop();
+      }
+    });
+  }
+
+  test(`${name}: none of README.md's additions is superfluous`, () => noneSuperfluous(browser, all(), under, goes));
 }
 
 test("scripts that do not come are waited for, and the form goes on once it does", async () => {

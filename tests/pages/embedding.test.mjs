@@ -8,6 +8,7 @@ import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
 import { heard, listen, tellTales } from "./lib/heard.mjs";
 import { host, sitePage } from "./lib/host.mjs";
 import { enquiryOf, signIn } from "./lib/installer.mjs";
+import { engineAtWork } from "./lib/policies.mjs";
 import { pasted, pastedHeader } from "./lib/readme.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
 import { storyOf } from "./lib/stories.mjs";
@@ -65,6 +66,7 @@ for (const way of ["copied", "served"]) {
         taken += 1;
       });
       assert.equal(await result(page), "straightforward");
+      await engineAtWork(page);
       await goOn(page);
       await page.locator("#c-name").waitFor();
       const reference = await send(page, PERSON);

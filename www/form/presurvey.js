@@ -20,6 +20,13 @@ const ours = "#presurvey-";
 let opened = location.hash.startsWith(ours) ? location.hash : history.state?.presurvey;
 addEventListener("hashchange", () => location.hash.startsWith(ours) && location.reload());
 
+/** Whether a linked style sheet is there. One that was refused has no rules, or none that may be read. */
+const linked = (shadow) => {
+  try {
+    return shadow.querySelector("link").sheet.cssRules.length;
+  } catch {}
+};
+
 class PresurveyForm extends HTMLElement {
   /** The element that is shown: a panel, the first screen, or the one in which the program draws. */
   #shown;
@@ -68,7 +75,7 @@ class PresurveyForm extends HTMLElement {
     trusted(""); // throws where the page refuses the policy: the element's own content then stays
     const shadow = this.shadowRoot ?? this.attachShadow({ mode: "open" });
     // In frame.html a linked style sheet is there already; another would make the browser lay out everything again.
-    if (!shadow.querySelector("link")?.sheet && !dress(shadow)) {
+    if (!linked(shadow) && !dress(shadow)) {
       // In a bundle: shadow.append(Object.assign(document.createElement("style"), { textContent: STYLE }));
       shadow.append(Object.assign(document.createElement("link"), { rel: "stylesheet", href: beside("form.css") }));
       // As everywhere:

@@ -5,11 +5,11 @@
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { delimiter, join } from "node:path";
 import { launch, openPage } from "./browser.mjs";
 import { newPage, until } from "./driven.mjs";
+import { freePort } from "./port.mjs";
 import { overHttp, overSocket } from "./webdriver.mjs";
 
 const WHAT_TO_DO = "run `cargo xtask setup`, or on Debian `apt-get install firefox-esr webkit2gtk-driver xvfb`";
@@ -132,16 +132,6 @@ function start(program, args, env = {}, more = []) {
     clearTimeout(hard);
   };
   return { child, ended, stop, output: () => output };
-}
-
-function freePort() {
-  return new Promise((settle, fail) => {
-    const server = createServer().once("error", fail);
-    server.listen(0, "127.0.0.1", () => {
-      const { port } = server.address();
-      server.close(() => settle(port));
-    });
-  });
 }
 
 /** The interface that the tests get of a driven browser. */

@@ -89,6 +89,13 @@ export async function result(page) {
   return page.locator(".result [data-complexity]").getAttribute("data-complexity");
 }
 
+/** Waits until the form is dressed: its style sheet rules its title. */
+export const dressed = (page) =>
+  page.waitForFunction(() => {
+    const title = document.querySelector("presurvey-form").shadowRoot?.querySelector(".form h2");
+    return title && getComputedStyle(title).fontSize === "26px" && getComputedStyle(title.closest(".form")).boxSizing === "border-box";
+  });
+
 /** Fills in the contact details, sends, and returns the reference. */
 export async function send(page, { name, telephone }) {
   await page.locator("#c-name").fill(name);

@@ -21,13 +21,16 @@ ${lines}</html>`;
  * Starts a website at `http://localhost:PORT`, which for browsers is another site than the service's `127.0.0.1`, not only another origin.
  *
  * - `pages`: markup by path, or a function that returns it, given the site's origin;
- * - `headers`: sent with every page;
+ * - `headers`: sent with every page, or a function that returns them, given its path;
  * - `folders`: folders by path; their files are served as by an ordinary web server;
- * - `alter(path, bytes)`: returns the bytes to send in place of a file's.
+ * - `alter(path, bytes)`: returns the bytes to send in place of a file's;
+ * - `kinds`: the types that the server knows, by file extension; files of others come as `unknown`;
+ * - `nosniff`: whether it tells browsers to keep to the types.
  *
  * Returns `{ origin, requests, stop() }`; `requests` are the paths asked for.
  */
-export async function host({ pages = {}, headers = {}, folders = {}, alter = (path, bytes) => bytes } = {}) {
+export async function host({ pages = {}, headers = {}, folders = {}, alter = (path, bytes) => bytes, ...more } = {}) {
+  const { kinds = KINDS, unknown = "application/octet-stream", nosniff = true } = more;
   const requests = [];
   let origin;
   const server = createServer(async (request, response) => {
@@ -36,7 +39,7 @@ export async function host({ pages = {}, headers = {}, folders = {}, alter = (pa
     requests.push(pathname);
     const page = pages[pathname];
     if (page !== undefined) {
-      response.writeHead(200, { "content-type": KINDS[".html"], ...headers });
+      response.writeHead(200, { "content-type": KINDS[".html"], ...(typeof headers === "function" ? headers(pathname) : headers) });
       response.end(typeof page === "function" ? page(origin) : page);
       return;
     }
@@ -47,8 +50,8 @@ export async function host({ pages = {}, headers = {}, folders = {}, alter = (pa
       response.writeHead(404).end();
       return;
     }
-    const kind = KINDS[extname(pathname)] ?? "application/octet-stream";
-    response.writeHead(200, { "content-type": kind, "x-content-type-options": "nosniff", "cache-control": "no-cache" });
+    const kind = kinds[extname(pathname)] ?? unknown;
+    response.writeHead(200, { "content-type": kind, "cache-control": "no-cache", ...(nosniff && { "x-content-type-options": "nosniff" }) });
     response.end(alter(pathname, bytes));
   });
   await new Promise((ready) => server.listen(0, "localhost", ready));

@@ -15,3 +15,10 @@ export function pastedHeader(name, service) {
   const [header, ...value] = pasted(name, service).split(": ");
   return { [header.toLowerCase()]: value.join(": ") };
 }
+
+/** The rows of the table whose first heading is this one, each a list of its cells. */
+export function table(heading) {
+  const found = [...text.matchAll(/^\| (.*?) \|.*\n\| ---.*\n((?:\|.*\n)+)/gm)].filter(([, first]) => first === heading);
+  if (found.length !== 1) throw new Error(`README.md has ${found.length} tables that begin with ${heading}`);
+  return found[0][2].trimEnd().split("\n").map((row) => row.slice(2, -2).split(" | "));
+}

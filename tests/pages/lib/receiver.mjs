@@ -1,23 +1,14 @@
 // The reference receiver run by PHP's own server; mails are written to files instead of being sent.
 import { spawn } from "node:child_process";
 import { chmod, copyFile, mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { freePort } from "./port.mjs";
 
 const SCRIPT = fileURLToPath(new URL("../../../www/receiver/receive.php", import.meta.url));
 const ADDRESSES = "'to' => 'enquiries@installer.example', 'from' => 'website@installer.example', ";
 const START_WITHIN = 30_000;
-
-/** A port that was free a moment ago. */
-async function freePort() {
-  const server = createServer();
-  await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
-  const { port } = server.address();
-  await new Promise((done) => server.close(done));
-  return port;
-}
 
 /**
  * Starts it with these settings (the inside of a PHP array, as text) on top of addresses of its own, or as it is handed out with

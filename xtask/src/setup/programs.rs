@@ -1,4 +1,4 @@
-//! Programs that the tests use as installed: Node with npm, three browsers, exiftool, PHP, and Rust's own formatter and lints.
+//! Programs that the tests use as installed: Node with npm, three browsers, exiftool, PHP, two web servers, and Rust's own formatter and lints.
 
 use super::debian;
 use super::versions::NODE;
@@ -31,11 +31,14 @@ impl Browsers {
     }
 }
 
-/// Finds the browsers, Node, npm, exiftool and PHP, and installs missing ones where possible.
+/// Finds the browsers, Node, npm, exiftool, PHP and the web servers, and installs missing ones where possible.
 ///
 /// # Errors
 /// If any is missing or too old, naming all of them.
 pub fn ensure(machine: &Machine) -> Result<Browsers> {
+    if machine.is_debian_root() {
+        debian::tidy(machine)?;
+    }
     let missing = missing(machine);
     if !missing.is_empty() && machine.is_debian_root() {
         let packages: Vec<&str> = missing.iter().map(|program| program.package).collect();
@@ -108,6 +111,9 @@ fn missing(machine: &Machine) -> Vec<Program> {
     want(machine.find("npm").is_some(), "npm", "npm");
     want(machine.find("exiftool").is_some(), "exiftool", "libimage-exiftool-perl");
     want(machine.find("php").is_some(), "PHP 8.1 or newer", "php-cli");
+    want(web_server(machine, "nginx"), "nginx", "nginx-light");
+    // The program alone: the package `apache2` would make a service of it.
+    want(web_server(machine, "apache2"), "Apache 2.4", "apache2-bin");
     missing
 }
 
@@ -131,6 +137,11 @@ fn mini_browser(machine: &Machine) -> Option<PathBuf> {
         ["4.1", "4.0"].map(|version| machine.system(&format!("{folder}/webkit2gtk-{version}/MiniBrowser")))
     });
     named(machine, "MINIBROWSER").or_else(|| places.find(|place| place.exists()))
+}
+
+/// Whether a web server is there. It may lie where only root's `PATH` leads; the tests look there too.
+fn web_server(machine: &Machine, name: &str) -> bool {
+    machine.find(name).is_some() || machine.system(&format!("usr/sbin/{name}")).exists()
 }
 
 fn named(machine: &Machine, variable: &str) -> Option<PathBuf> {
@@ -158,7 +169,7 @@ mod tests {
         let error = ensure(&stub.machine()).unwrap_err().to_string();
         assert!(error.contains("Chromium, Firefox, WebKitWebDriver, WebKit's MiniBrowser, Xvfb, Node 20"), "{error}");
         let packages = "chromium firefox-esr webkit2gtk-driver libwebkit2gtk-4.1-0 xvfb nodejs libimage-exiftool-perl \
-                        php-cli";
+                        php-cli nginx-light apache2-bin";
         assert!(error.contains(&format!("apt-get install {packages}")), "{error}");
     }
 
@@ -166,7 +177,9 @@ mod tests {
     fn with_all_but(name: &str, without: &[&str]) -> Stub {
         let stub = Stub::new(name);
         stub.program("node", "echo v20.1.0");
-        for program in ["npm", "exiftool", "php", "chromium", "firefox-esr", "WebKitWebDriver", "Xvfb"] {
+        let others = ["npm", "exiftool", "php", "chromium", "firefox-esr", "WebKitWebDriver", "Xvfb", "nginx"];
+        stub.file("system/usr/sbin/apache2", "");
+        for program in others {
             if !without.contains(&program) {
                 stub.program(program, "");
             }

@@ -16,7 +16,7 @@ impl Stub {
     pub fn new(name: &str) -> Self {
         let folder = std::env::temp_dir().join(format!("presurvey-stub-{}-{name}", std::process::id()));
         let _ = fs::remove_dir_all(&folder);
-        for part in ["bin", "repo", "system", "calls"] {
+        for part in ["bin", "repo", "system/usr/sbin", "calls"] {
             fs::create_dir_all(folder.join(part)).unwrap();
         }
         Self { folder }
