@@ -587,6 +587,32 @@ mod tests {
         assert!(README.contains(&format!("the note's {} characters", MOST_SIGNS.note)));
     }
 
+    /// Every text between two others in a file, in order.
+    fn between<'a>(text: &'a str, before: &str, after: &str) -> Vec<&'a str> {
+        text.split(before).skip(1).filter_map(|rest| Some(rest.split_once(after)?.0)).collect()
+    }
+
+    #[test]
+    fn whoever_sends_or_receives_a_form_goes_by_the_same_fields() {
+        let sends = include_str!("../../www/form/plain.js");
+        let mut names = between(sends, "text.append(\"", "\"");
+        names.extend(between(sends, "const FIELDS = [", "]")[0].split(", ").map(|name| name.trim_matches('"')));
+        let program = include_str!("../form/widget/effects/letter.rs");
+        names.extend(between(program, "field(\"", "\""));
+        assert!(names.len() > 20, "{names:?}");
+        for name in names {
+            assert!(is_known(name.trim_end_matches("[]")), "`{name}` is sent and is no field");
+        }
+        // On an ordinary host: what is not among these is a field of a form's own there. Files are taken apart from fields.
+        let receives = include_str!("../../www/receiver/receive.php");
+        let mut known: Vec<_> = between(receives, "$known = [", "];")[0].split('\'').skip(1).step_by(2).collect();
+        known.extend(between(receives, "files('", "'"));
+        known.sort_unstable();
+        let mut expected = FIELDS.to_vec();
+        expected.sort_unstable();
+        assert_eq!(known, expected);
+    }
+
     #[test]
     fn readme_says_what_every_word_about_dangers_means() {
         let form = Words::new(wording::form::EN);

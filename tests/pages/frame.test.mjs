@@ -227,9 +227,12 @@ test("without scripts the page for a frame is the plain form alone, dressed, and
 
 for (const [where, site] of [["the service", undefined], ["a folder of the site's own", siteOfItsOwn]]) {
   test(`the page around hears the form's events from a frame of ${where}, and nothing personal`, async () => {
-    const own = site && (await site(withOneAddress, helper().replace(`${service.origin}/`, "/presurvey/")));
-    const from = own ? { origin: own.origin, stop: () => own.stop() } : await host({ pages: { "/": around(helper() + iframe()) } });
+    const lines = `${helper()}<script>${pasted("conversion")}</script>`;
+    const own = site && (await site(withOneAddress, lines.replace(`${service.origin}/`, "/presurvey/")));
+    const from = own ? { origin: own.origin, stop: () => own.stop() } : await host({ pages: { "/": around(lines + iframe()) } });
     const page = await openPage(browser);
+    const counted = [];
+    page.on("console", (line) => line.type() === "log" && counted.push(line.text()));
     try {
       await listen(page);
       await page.goto(from.origin);
@@ -245,6 +248,7 @@ for (const [where, site] of [["the service", undefined], ["a folder of the site'
       assert.deepEqual(tellTales(events), []);
       assert.equal(events.filter(({ type }) => type === "presurvey-sent").length, 1);
       assert.ok(events.some(({ type, detail }) => type === "presurvey-step" && detail.kind === "contact"));
+      assert.deepEqual(counted, ["an enquiry has arrived"], "README.md's one line counts it once");
     } finally {
       await page.context().close();
       await from.stop();
