@@ -116,12 +116,16 @@ pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Lette
                 said.record = Some(bytes).filter(|bytes| !bytes.is_empty());
             }
             _ => {
-                let text = whole(field, ENQUIRY_BYTES).await?;
+                let text = field.bytes().await.map_err(not_read)?;
+                // Said before its size is looked at: a photo under another name is large as a rule.
                 if is_file && !is_known(&name) && !text.is_empty() {
                     return Err(Refusal::field(
                         shown(&name),
                         "this is a file; files are taken in the field `photo` alone",
                     ));
+                }
+                if text.len() > ENQUIRY_BYTES {
+                    return Err(Refusal::TooLarge { most: ENQUIRY_BYTES });
                 }
                 let text = str::from_utf8(&text).map_err(|_| not_text(&name))?;
                 take(&mut said, &name, text)?;

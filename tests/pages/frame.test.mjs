@@ -256,6 +256,25 @@ for (const [where, site] of [["the service", undefined], ["a folder of the site'
   });
 }
 
+test("without our script around it, README.md's lines count the enquiries of a frame by its messages", async () => {
+  const site = await host({ pages: { "/": around(`<script>${pasted("message", service.origin)}</script>${iframe()}`) } });
+  const page = await openPage(browser);
+  try {
+    const counted = page.waitForEvent("console", (line) => line.text() === "an enquiry has arrived");
+    await page.goto(site.origin);
+    const frame = await (await page.locator("iframe").elementHandle()).contentFrame();
+    await answer(frame, "hazard", ["discolouration"]);
+    await answer(frame, "hazard-place", "board");
+    await goOn(frame);
+    await frame.locator("#c-name").waitFor();
+    await send(frame, PERSON);
+    await counted;
+  } finally {
+    await page.context().close();
+    await site.stop();
+  }
+});
+
 test("from the site's own folder, a half-done form in a frame is there after a reload", async () => {
   const site = await siteOfItsOwn();
   const page = await openPage(browser);

@@ -89,6 +89,8 @@ test("what would steer the mail or is not allowed is refused by its field, and n
     [form({}, [["photo", drive, "a.jpg"], ["photo", board, "b.jpg"]]), "photo"],
     [form({}, [["enquiry", "{", "enquiry.json"]]), "enquiry"],
     [form({}, [["photo[]", php, "photo.jpg"]]), "photo"],
+    [form({}, [["photos[]", drive, "photo.jpg"]]), "photos"],
+    [form({}, [["bild", drive, "photo.jpg"]]), "bild"],
     [form({}, [["photo[]", drive.subarray(0, 2000), "photo.jpg"]]), "photo"],
     [form({}, [["photo[]", large, "photo.jpg"]]), "photo"],
     [form({}, [1, 2, 3].map(() => ["photo[]", drive, "photo.jpg"])), "photo"],
@@ -153,11 +155,11 @@ test("what was added before it was sent again under the same key is kept beside 
 
 test("fields of a form's own are in the mail, and an empty trap for robots harms nothing", async () => {
   const host = await started();
-  const answer = await post(host, form({ website: "", parking: "two cars,\r\nside by side", "rooms[]": ["kitchen", "hall"], consent: "on", offers: "on" }));
+  const answer = await post(host, form({ website: "", _token: "x1", submit: "Send", parking: "two cars,\r\nside by side", "rooms[]": ["kitchen", "hall"], consent: "on", offers: "on" }));
   assert.equal(answer.status, 201, answer.text);
   const [mail] = await host.mails();
   assert.match(mail.text, /^May be sent offers: yes\nparking: two cars, side by side\nrooms: kitchen, hall\n$/m);
-  assert.doesNotMatch(mail.text, /website/);
+  assert.doesNotMatch(mail.text, /website|_token|submit/);
 });
 
 test("a photo as a phone writes it arrives without place and camera, the right way up, its pixels untouched", async () => {
@@ -212,7 +214,19 @@ test("a mail program that refuses is not an enquiry that arrived", async () => {
 
 test("only the websites that are named may post from elsewhere", async () => {
   const host = await started("'origins' => ['https://form.invalid']");
-  const ask = (origin) => fetch(host.address, { method: "POST", body: form(), headers: { origin } });
-  assert.equal((await ask("https://form.invalid")).headers.get("access-control-allow-origin"), "https://form.invalid");
-  assert.equal((await ask("https://other.invalid")).headers.get("access-control-allow-origin"), null);
+  const own = new URL(host.address).host;
+  const ask = (origin, accept = "*/*") => fetch(host.address, { method: "POST", body: form(), headers: { origin, accept } });
+  for (const origin of ["https://form.invalid", `http://${own}`, `https://www.${own}`]) {
+    const answer = await ask(origin);
+    assert.equal(answer.status, 201, origin);
+    assert.equal(answer.headers.get("access-control-allow-origin"), origin, "the page reads that it has arrived");
+  }
+  assert.equal((await host.mails()).length, 3);
+  const refused = await ask("https://other.invalid");
+  assert.equal(refused.status, 403);
+  assert.equal(refused.headers.get("access-control-allow-origin"), "https://other.invalid", "the page can say why");
+  assert.match((await refused.json()).error, /name it in `origins`/);
+  assert.equal((await host.mails()).length, 3, "it is not mailed again and again while nobody can read the answer");
+  // A plain form needs to read nothing: its browser shows the page.
+  assert.equal((await ask("https://other.invalid", "text/html")).status, 201);
 });

@@ -272,8 +272,8 @@ const WAYS = {
   "files in your folder": { lines: () => copied() },
   "script from your service": { lines: () => pasted("served", service.origin) },
   "page around your service's frame": { lines: () => pasted("framed-height", service.origin) + pasted("framed", service.origin), framed: true },
-  "page around a frame of your own": { lines: () => ownHelper() + ownFrame(), framed: true },
-  "`frame.html` of your own": { lines: () => ownHelper() + ownFrame(), framed: true, inside: true },
+  "page around a frame of your own": { lines: () => ownHelper() + ownFrame(), framed: true, own: true },
+  "`frame.html` of your own": { lines: () => ownHelper() + ownFrame(), framed: true, own: true, inside: true },
 };
 
 /** A page of a site under a policy, or with a frame whose own page is under it. */
@@ -287,14 +287,28 @@ async function siteUnder(way, policy) {
   });
 }
 
-/** Goes the first part of a journey there. */
+/** Posts the frame's form as a visitor without scripts does, and waits for the service's answer in the frame. */
+async function postsPlainly(frame) {
+  await frame.evaluate(() => {
+    const form = document.querySelector("form");
+    for (const [name, value] of [["name", "Invented Framed"], ["telephone", "01632 960 141"]]) {
+      form.append(Object.assign(document.createElement("input"), { type: "hidden", name, value }));
+    }
+    form.submit();
+  });
+  await frame.waitForURL(`${service.origin}/**`);
+}
+
+/** Goes the first part of a journey there, and where the page for the frame is the site's own, posts its form as well. */
 async function goes(way, page, origin) {
+  const { framed, inside, own } = WAYS[way];
   await page.goto(origin);
-  const frame = WAYS[way].framed ? await frameOf(page) : page;
-  if (WAYS[way].framed) await grown(frame);
+  const frame = framed ? await frameOf(page) : page;
+  if (framed) await grown(frame);
   // The policy of the page around does not rule what the frame's page does.
-  if (WAYS[way].framed && !WAYS[way].inside) return begins(frame);
-  await firstPart(page, frame);
+  if (framed && !inside) await begins(frame);
+  else await firstPart(page, frame);
+  if (own) await postsPlainly(frame);
 }
 
 for (const way of Object.keys(WAYS)) {
@@ -317,6 +331,11 @@ for (const way of Object.keys(WAYS)) {
   test(`${way}: none of README.md's additions is superfluous`, () =>
     noneSuperfluous(browser, additions(way, service.origin), (policy) => siteUnder(way, policy), (page, origin) => goes(way, page, origin)));
 }
+
+test("README.md's example of a policy with additions is what its table gives", () => {
+  const added = withAdded("default-src 'self'", additions("files in your folder", "https://presurvey.example"));
+  assert.equal(added, pasted("added", "https://presurvey.example"));
+});
 
 test("the frame of one's own folder works under README.md's strictest policies", async () => {
   const site = await host({

@@ -22,12 +22,26 @@ $settings = [
     'photos' => 12,
     'photo_bytes' => 6_000_000,
     'all_bytes' => 20_000_000,
-    // Other websites of yours whose form may post here, such as 'https://www.installer.invalid'.
+    // Other websites of yours whose form may post here, such as 'https://www.installer.invalid'. This one may, with and without `www.`.
     'origins' => [],
 ];
 $beside = __DIR__ . '/receive-settings.php';
 if (is_file($beside)) {
     $settings = array_merge($settings, (array) require $beside);
+}
+
+/** Whether a browser asks that shows the answer itself. */
+function is_for_people(): bool
+{
+    return str_contains($_SERVER['HTTP_ACCEPT'] ?? '', 'text/html');
+}
+
+/** Whether an origin is this website, with or without `www.`. */
+function is_own(string $origin): bool
+{
+    $bare = fn (string $host) => preg_replace('/^www\./', '', strtolower($host));
+    $host = preg_replace('#^https?://#', '', $origin);
+    return $origin !== '' && $bare($host) === $bare($_SERVER['HTTP_HOST'] ?? '');
 }
 
 /** Answers and ends: JSON for a script, a small page for a browser that posted a plain form. */
@@ -37,7 +51,7 @@ function answer(int $status, string $title, array $more = []): never
     header('X-Content-Type-Options: nosniff');
     header('Cache-Control: no-store');
     header("Content-Security-Policy: default-src 'none'");
-    if (str_contains($_SERVER['HTTP_ACCEPT'] ?? '', 'text/html')) {
+    if (is_for_people()) {
         header('Content-Type: text/html; charset=utf-8');
         $shown = htmlspecialchars($title, ENT_QUOTES | ENT_SUBSTITUTE, 'UTF-8');
         echo "<!doctype html>\n<html lang=\"en-GB\">\n<meta charset=\"utf-8\">\n";
@@ -98,7 +112,8 @@ function files(string $name): array
             continue;
         }
         if ($error === UPLOAD_ERR_INI_SIZE || $error === UPLOAD_ERR_FORM_SIZE) {
-            refuse($name, 'a file is larger than this website takes', 413);
+            $most = ini_get('upload_max_filesize');
+            refuse($name, "a file is larger than the $most that this website takes; leave it out, or ring", 413);
         }
         if ($error !== UPLOAD_ERR_OK) {
             refuse($name, 'a file did not arrive whole; send it again', 400);
@@ -224,8 +239,8 @@ function other_fields(): array
     foreach (array_diff_key($_POST, array_flip($known)) as $name => $value) {
         $text = implode(', ', array_filter((array) $value, 'is_string'));
         $line = "$name: " . preg_replace('/\s+/', ' ', trim($text));
-        // A submit button and a robots' trap come empty.
-        if (trim($text) !== '' && is_utf8($line) && preg_match('/\p{C}/u', $line) === 0 && count($lines) < 40) {
+        // A submit button, a token of the site's and an empty trap for robots are nothing that was said.
+        if (trim($text) !== '' && $name !== 'submit' && !str_starts_with((string) $name, '_') && is_utf8($line) && preg_match('/\p{C}/u', $line) === 0 && count($lines) < 40) {
             $lines[] = substr($line, 0, 2000);
         }
     }
@@ -288,7 +303,10 @@ function head(string $name, string $value): string
 
 $method = $_SERVER['REQUEST_METHOD'] ?? 'GET';
 $origin = $_SERVER['HTTP_ORIGIN'] ?? '';
-if ($origin !== '' && in_array($origin, $settings['origins'], true)) {
+$known = is_own($origin) || in_array($origin, $settings['origins'], true);
+$asks = preg_match('#^https?://[^\s/]+$#D', $origin) === 1;
+if ($asks) {
+    // A refusal may be read by the page that asks, so that it can say why nothing arrives.
     header("Access-Control-Allow-Origin: $origin");
     header('Vary: Origin');
 }
@@ -306,6 +324,10 @@ if ($missing !== null) {
 if ($method !== 'POST') {
     header('Allow: POST');
     answer(405, 'This address takes enquiries from the form alone.');
+}
+// A script of another website could not read the answer, and would send again and again what has arrived.
+if ($asks && !$known && !is_for_people()) {
+    answer(403, "This website takes no enquiries from $origin. For whoever looks after it: name it in `origins` of receive.php.");
 }
 if ($_POST === [] && $_FILES === []) {
     // PHP throws away what is over its own `post_max_size`, and what is no form.
@@ -350,6 +372,11 @@ if ($email !== '' && filter_var($email, FILTER_VALIDATE_EMAIL) === false) {
 }
 if ($key !== '' && preg_match('/^[0-9a-f]{32}$/D', $key) !== 1) {
     refuse('client_key', 'it may be 32 hexadecimal digits');
+}
+foreach ($_FILES as $other => $sent) {
+    if (!in_array($other, ['photo', 'enquiry'], true) && array_filter((array) $sent['error'], fn ($error) => $error !== UPLOAD_ERR_NO_FILE)) {
+        refuse((string) $other, 'files are taken in the field `photo[]` alone');
+    }
 }
 $records = files('enquiry');
 if (count($records) > 1 || ($records !== [] && (strlen($records[0]) > 524_288 || !is_array(json_decode($records[0], true, 64))))) {

@@ -10,7 +10,7 @@ export const POLICIES = {
   "a usual policy":
     "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self'; object-src 'none'; base-uri 'self'; form-action 'self'; frame-ancestors 'none'",
   "a policy that allows nothing":
-    "default-src 'none'; script-src 'none'; style-src 'none'; img-src 'none'; connect-src 'none'; worker-src 'none'; frame-src 'none'; frame-ancestors 'none'",
+    "default-src 'none'; script-src 'none'; style-src 'none'; img-src 'none'; connect-src 'none'; worker-src 'none'; frame-src 'none'; frame-ancestors 'none'; form-action 'none'",
 };
 
 /** A policy as a map of directives to lists of words. */
@@ -28,15 +28,16 @@ export function additions(way, service) {
 }
 
 /** What stands in for a directive that a policy lacks. */
-const INSTEAD = { "worker-src": ["script-src", "default-src"], "frame-ancestors": [] };
+const INSTEAD = { "worker-src": ["script-src", "default-src"], "frame-ancestors": [], "form-action": [] };
 
 /** A policy with such pairs added, in the way that README.md describes. */
 export function withAdded(policy, pairs) {
-  const added = read(policy);
+  const [before, added] = [read(policy), read(policy)];
   for (const [directive, word] of pairs) {
-    const instead = [directive, ...(INSTEAD[directive] ?? ["default-src"])].find((name) => added.has(name));
-    if (!instead) continue; // nothing restricts it
-    const words = added.get(instead).filter((word) => word !== "'none'");
+    const instead = (INSTEAD[directive] ?? ["default-src"]).find((name) => before.has(name));
+    const begun = added.get(directive) ?? before.get(instead);
+    if (!begun) continue; // nothing restricts it
+    const words = begun.filter((word) => word !== "'none'");
     added.set(directive, words.includes(word) ? words : [...words, word]);
   }
   return written(added);
