@@ -233,7 +233,10 @@ if (wanted) {
     #[test]
     fn a_script_is_imported_under_one_name() {
         let glue = "return {\n  \"./a.js\": import0,\n  \"./b.js\": import1,\n  \"./b.js\": import2,\n};\n";
-        assert_eq!(in_a_bundle("form.js", glue).unwrap(), "return {\n  \"./a.js\": import0,\n  \"./b.js\": import1,\n};\n");
+        assert_eq!(
+            in_a_bundle("form.js", glue).unwrap(),
+            "return {\n  \"./a.js\": import0,\n  \"./b.js\": import1,\n};\n"
+        );
     }
 
     #[test]
