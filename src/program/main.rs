@@ -84,7 +84,7 @@ enum Command {
     /// Without arguments it lists them. What is left out has a default, and the report says so; no visitor sees a price until you confirm
     /// the rates.
     #[command(
-        after_help = "Examples:\n  presurvey setup\n  presurvey setup name=\"Your firm\" telephone=\"01632 960 000\" hour=£50 socket=£400 --out my-setup.json"
+        after_help = "Examples:\n  presurvey setup\n  presurvey setup name=\"Your firm\" hour=£50 socket=£400 --out my-setup.json"
     )]
     Setup {
         /// KEY=VALUE each.
@@ -184,7 +184,7 @@ enum Command {
     },
     /// Runs the service and both pages.
     #[command(
-        after_help = "Examples:\n  presurvey serve --demo --data /tmp/demo --pages dist\n  presurvey serve --data /var/lib/presurvey --pages dist --setup my-setup.json --metrics 127.0.0.1:9100 --log json"
+        after_help = "Examples:\n  presurvey serve --demo --data /tmp/demo --pages dist\n  presurvey serve --data /var/lib/presurvey --pages dist --setup my-setup.json --log json"
     )]
     Serve {
         /// The folder in which it keeps records and photos; created if needed.

@@ -95,6 +95,7 @@ fn a_full_disk_is_live_and_not_ready_until_there_is_room_again() {
     let filler = seen_by(&running, folder.path()).join("filler");
     let mut file = std::fs::File::create(&filler).unwrap();
     while std::io::Write::write_all(&mut file, &[0; 4096]).is_ok() {}
+    drop(file);
     // The last outcome stands for a few seconds.
     while ready(&running).0 == 200 {
         std::thread::sleep(std::time::Duration::from_millis(100));
