@@ -11,7 +11,7 @@ use prometheus_client::metrics::counter::Counter;
 use prometheus_client::metrics::family::Family;
 use prometheus_client::metrics::histogram::Histogram;
 use prometheus_client::metrics::info::Info;
-use prometheus_client::registry::{Registry, Unit};
+use prometheus_client::registry::Registry;
 use std::sync::Arc;
 
 /// The upper ends of the classes of durations in seconds, from what a file takes to what thirty megabytes over a slow line do. This
@@ -71,12 +71,12 @@ impl Metrics {
             answered.clone(),
         );
         let about = "How long requests took until their answer began";
-        registry.register_with_unit("request_duration", about, Unit::Seconds, took.clone());
+        registry.register("request_duration_seconds", about, took.clone());
         registry.register("refusals", "Refusals by kind", refused.clone());
         registry.register("enquiries_received", "Enquiries received, each once", enquiries.clone());
         registry.register("photos_kept", "Photos kept, each once", photos.clone());
         let about = "How long writing waited for the one connection that writes";
-        registry.register_with_unit("database_writer_wait", about, Unit::Seconds, waited);
+        registry.register("database_writer_wait_seconds", about, waited);
         registry.register("build", "The version that runs", Info::new([("version", env!("CARGO_PKG_VERSION"))]));
         Self { registry, answered, took, refused, enquiries, photos }
     }
