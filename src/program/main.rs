@@ -3,6 +3,7 @@
 mod figure;
 mod input;
 mod listed;
+mod log;
 mod rate_commands;
 mod sign;
 mod sources;
@@ -12,15 +13,19 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, ServeOptions, Service, assess_again, serve, set_password};
+use service::{CopyError, Given, Reread, ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+
+const EXIT_CODES: &str = "\
+Files are JSON but for price lists; `-` is standard input. What a command makes goes to standard output, what it has to say to
+standard error. It ends with 0 if all went well, with 2 if what it was given is not allowed (where and why is said), else with 1.";
 
 /// What a home needs before a car charge point is fitted.
 #[derive(Parser)]
-#[command(name = "presurvey", version)]
+#[command(name = "presurvey", version, after_help = EXIT_CODES)]
 struct Cli {
     #[command(subcommand)]
     command: Command,
@@ -29,6 +34,9 @@ struct Cli {
 #[derive(Subcommand)]
 enum Command {
     /// Assesses a file of answers, or an enquiry as it came by mail (`enquiry.json`), and prints the assessment as JSON.
+    #[command(
+        after_help = "Examples:\n  presurvey assess tests/homes/easy-detached/answers.json\n  presurvey assess enquiry.json --setup my-setup.json --working"
+    )]
     Assess {
         /// The file of answers, or the record of an enquiry, whose answers are assessed again; `-` is standard input.
         file: PathBuf,
@@ -43,6 +51,9 @@ enum Command {
         working: bool,
     },
     /// One calculation worked out, with how: `presurvey figure voltage-drop length=20m size=6mm2 current=32A`.
+    #[command(
+        after_help = "Examples:\n  presurvey figure\n  presurvey figure voltage-drop\n  presurvey figure voltage-drop length=20m size=6mm2 current=32A"
+    )]
     Figure {
         /// The name of the calculation; without it all are listed, with what each takes.
         name: Option<String>,
@@ -53,6 +64,7 @@ enum Command {
         json: bool,
     },
     /// Where the figures are from: what was checked, what is from memory alone, which clauses are of an edition no longer in force.
+    #[command(after_help = "Examples:\n  presurvey sources\n  presurvey sources --sign > to-sign.txt")]
     Sources {
         /// As JSON, for programs.
         #[arg(long)]
@@ -62,13 +74,18 @@ enum Command {
         sign: bool,
     },
     /// Every flag with why it matters, what is done, what the homeowner is told, and its source: one page of Markdown.
+    #[command(after_help = "Example:\n  presurvey flags > FLAGS.md")]
     Flags,
     /// The JSON Schemas of answers, config, setup, enquiry and recorded jobs, in one JSON object.
+    #[command(after_help = "Example:\n  presurvey schema > schemas.json")]
     Schema,
     /// Begins a setup from ten figures, or from jobs you remember: `presurvey setup name="Your firm" hour=£52 mark-up=20% …`.
     ///
     /// Without arguments it lists them. What is left out has a default, and the report says so; no visitor sees a price until you confirm
     /// the rates.
+    #[command(
+        after_help = "Examples:\n  presurvey setup\n  presurvey setup name=\"Your firm\" hour=£50 socket=£400 --out my-setup.json"
+    )]
     Setup {
         /// KEY=VALUE each.
         figures: Vec<String>,
@@ -84,6 +101,7 @@ enum Command {
         out: Option<PathBuf>,
     },
     /// Brings a price list in CSV into a setup, and says line by line what was taken and what was not understood.
+    #[command(after_help = "Example:\n  presurvey prices list.csv --setup my-setup.json --out my-setup.json")]
     Prices {
         /// The price list; `-` is standard input.
         file: PathBuf,
@@ -95,6 +113,9 @@ enum Command {
         out: Option<PathBuf>,
     },
     /// Compares recorded jobs with their estimates: whether the bands hold, what takes longer than estimated, what to change in the setup.
+    #[command(
+        after_help = "Examples:\n  presurvey calibrate jobs.json --setup my-setup.json\n  presurvey calibrate jobs.json --setup my-setup.json --out my-setup.json"
+    )]
     Calibrate {
         /// The jobs; `-` is standard input.
         file: PathBuf,
@@ -109,6 +130,9 @@ enum Command {
         json: bool,
     },
     /// Checks a setup and prints the config that a visitor would be given.
+    #[command(
+        after_help = "Examples:\n  presurvey publish my-setup.json > config.json\n  presurvey publish my-setup.json --format 2 > config.json"
+    )]
     Publish {
         /// The setup file; `-` is standard input.
         setup: PathBuf,
@@ -117,13 +141,19 @@ enum Command {
         #[arg(long, default_value_t = NEWEST_FORMAT, value_parser = clap::value_parser!(u8).range(1..=i64::from(NEWEST_FORMAT)))]
         format: u8,
     },
-    /// Sets the installer's password, read from standard input.
+    /// Sets the installer's password: asked for twice, unseen, on a terminal; else all of standard input.
+    ///
+    /// It has at least twelve characters. Whoever was signed in is signed out. The service may run meanwhile.
+    #[command(
+        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt"
+    )]
     Password {
         /// The service's data folder.
         #[arg(long)]
         data: PathBuf,
     },
     /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
+    #[command(after_help = "Example:\n  presurvey assess-again --data /var/lib/presurvey --setup my-setup.json")]
     AssessAgain {
         /// The service's data folder.
         #[arg(long)]
@@ -133,6 +163,7 @@ enum Command {
         setup: PathBuf,
     },
     /// Copies everything that a service keeps into a new folder; the service may run meanwhile.
+    #[command(after_help = "Example:\n  presurvey backup --data /var/lib/presurvey --to /backups/today")]
     Backup {
         /// The service's data folder.
         #[arg(long)]
@@ -142,6 +173,7 @@ enum Command {
         to: PathBuf,
     },
     /// Makes a data folder of a backup. Everybody signs in anew.
+    #[command(after_help = "Example:\n  presurvey restore --from /backups/today --data /var/lib/presurvey")]
     Restore {
         /// The folder that `backup` made.
         #[arg(long)]
@@ -151,6 +183,9 @@ enum Command {
         data: PathBuf,
     },
     /// Runs the service and both pages.
+    #[command(
+        after_help = "Examples:\n  presurvey serve --demo --data /tmp/demo --pages dist\n  presurvey serve --data /var/lib/presurvey --pages dist --setup my-setup.json --log json"
+    )]
     Serve {
         /// The folder in which it keeps records and photos; created if needed.
         #[arg(long)]
@@ -165,8 +200,18 @@ enum Command {
         #[arg(long, conflicts_with = "setup")]
         demo: bool,
         /// The installer's private setup; what is published from it is all that a visitor is given.
+        ///
+        /// Told to (SIGHUP), the service reads it anew: prices, wording and texts hold from then on; a file that is not allowed changes
+        /// nothing, and the log says where it is wrong.
         #[arg(long, required_unless_present = "demo")]
         setup: Option<PathBuf>,
+        /// An address of its own on which metrics are told at /metrics, for Prometheus, such as 127.0.0.1:9100; nobody else should reach
+        /// it.
+        #[arg(long)]
+        metrics: Option<SocketAddr>,
+        /// How the log is written on standard error. RUST_LOG says from which level on: error, warn, info, debug or trace.
+        #[arg(long, env = "PRESURVEY_LOG", value_enum, default_value_t = log::Log::Text)]
+        log: log::Log,
     },
 }
 
@@ -227,20 +272,31 @@ fn run(command: Command) -> Result<()> {
         }
         Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
-        Command::Password { data } => in_runtime(change_password(data)),
-        Command::Serve { data, pages, listen, demo, setup } => {
-            let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
-            // The log goes to standard error, as standard output is for the addresses alone.
-            tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
-            corrected(&setup).for_each(|told| tracing::warn!("{told}"));
-            // An earlier version took such a setup: it is no reason not to start.
-            check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
+        Command::Password { data } => {
+            let words = new_password()?;
+            in_runtime(change_password(data, words))
+        }
+        Command::Serve { data, pages, listen, demo, setup: file, metrics, log } => {
+            let setup = file.as_deref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), read_setup)?;
+            log::begin(log)?;
+            let Given { config, papers } = given(&setup);
+            // Standard input is read once.
+            let reread = file.filter(|file| file != Path::new("-")).map(|file| {
+                Reread(Box::new(move || read_setup(&file).map(|setup| given(&setup)).map_err(|why| why.to_string())))
+            });
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options =
-                ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
+            let options = ServeOptions { data, pages, listen, config, papers, demo, password, metrics, reread };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
+}
+
+/// What of a setup the service is given; what of it has no effect is said in the log.
+fn given(setup: &Setup) -> Given {
+    corrected(setup).for_each(|told| tracing::warn!("{told}"));
+    // An earlier version took such a setup: it is no reason not to start.
+    check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
+    Given { config: setup.publish(), papers: setup.papers() }
 }
 
 /// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.
@@ -276,7 +332,7 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
         .block_on(task)
 }
 
-async fn again(data: &std::path::Path, config: &model::config::Config) -> Result<()> {
+async fn again(data: &Path, config: &model::config::Config) -> Result<()> {
     if !data.join("presurvey.sqlite").is_file() {
         return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
     }
@@ -292,7 +348,7 @@ async fn again(data: &std::path::Path, config: &model::config::Config) -> Result
 }
 
 /// Copies a data folder, and says how far it is on a terminal.
-async fn copied(from: &std::path::Path, to: &std::path::Path, done: &str) -> Result<()> {
+async fn copied(from: &Path, to: &Path, done: &str) -> Result<()> {
     let shows = std::io::stderr().is_terminal();
     let told = |copied, of| {
         if shows {
@@ -315,12 +371,25 @@ async fn copied(from: &std::path::Path, to: &std::path::Path, done: &str) -> Res
     anyhow::bail!("these photos are named and were not there whole, all else is {done}:\n  {list}")
 }
 
-async fn change_password(data: PathBuf) -> Result<()> {
-    let mut words = String::new();
-    std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
+/// A password that is typed twice, unseen, on a terminal; or all of standard input, without the line's end.
+fn new_password() -> Result<String> {
+    if !std::io::stdin().is_terminal() {
+        let mut words = String::new();
+        std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
+        return Ok(words.trim_end_matches(['\r', '\n']).to_owned());
+    }
+    let ask = |prompt: &str| rpassword::prompt_password(prompt).context("the password can't be read from the terminal");
+    let words = ask(&format!("New password, at least {} characters: ", service::LEAST_CHARACTERS))?;
+    if words != ask("The same again: ")? {
+        return Err(Refused("the two were not the same; the password stays as it was".to_owned()).into());
+    }
+    Ok(words)
+}
+
+async fn change_password(data: PathBuf, words: String) -> Result<()> {
     // Only the database matters here, not the config that is published.
     let service = Service::open(&data, &demo_config(), None, false).await?;
-    let done = set_password(&service, words.trim_end_matches(['\r', '\n'])).await;
+    let done = set_password(&service, &words).await;
     service.close().await;
     done.map_err(|error| match error {
         service::PasswordError::Length { .. } => Refused(error.to_string()).into(),

@@ -57,6 +57,9 @@ pub fn prices(file: &Path, setup: &Path, out: Option<&Path>) -> Result<String> {
         count(Became::NotUnderstood),
         count(Became::Supposed)
     );
+    if count(Became::Taken) == 0 {
+        return Err(Refused(format!("{sum}\n{}: not one line was taken, so nothing is written", named(file))).into());
+    }
     written(&brought.setup, out, sum)
 }
 

@@ -22,6 +22,7 @@ use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, questio
 use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
 use record::json::read_json;
 use serde::{Deserialize, Serialize};
+use tracing::Instrument;
 
 /// What a secret allows.
 #[derive(Serialize)]
@@ -73,7 +74,8 @@ pub(super) async fn post(
     let additions: Additions = read_json(&json)?;
     check(&additions, &opened.asks)?;
     // As for the enquiry itself: a page that is closed meanwhile does not cancel this.
-    let task = tokio::spawn(async move { add(&service, &client_key, &opened.asks, &additions).await });
+    let task =
+        tokio::spawn(async move { add(&service, &client_key, &opened.asks, &additions).await }.in_current_span());
     task.await.map_err(Refusal::ours)?.map(Json)
 }
 

@@ -15,7 +15,7 @@ use hyper_util::server::graceful::GracefulShutdown;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::net::{TcpListener, TcpStream};
-use tokio::sync::{Semaphore, mpsc};
+use tokio::sync::{Semaphore, mpsc, watch};
 use tokio::task::JoinSet;
 use tokio_io_timeout::TimeoutStream;
 use tower::ServiceExt;
@@ -52,9 +52,20 @@ impl Default for Limits {
     }
 }
 
+/// This router with every request held to its time.
+pub(super) fn timed(router: Router, limits: Limits) -> Router {
+    router.layer(TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, limits.request))
+}
+
 /// Serves until it is told to stop, then lets requests under way end: until the time for that is over, or it is told again.
-pub(super) async fn serve(listener: TcpListener, router: Router, limits: Limits, mut told: mpsc::Receiver<()>) {
-    let router = router.layer(TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, limits.request));
+///
+/// Each request is answered by the router that is the newest when it begins.
+pub(super) async fn serve(
+    listener: TcpListener,
+    routers: watch::Receiver<Router>,
+    limits: Limits,
+    mut told: mpsc::Receiver<()>,
+) {
     let slots = Arc::new(Semaphore::new(limits.connections));
     let graceful = GracefulShutdown::new();
     let mut connections = JoinSet::new();
@@ -77,11 +88,12 @@ pub(super) async fn serve(listener: TcpListener, router: Router, limits: Limits,
                 continue;
             }
         };
-        let router = router.clone();
+        let routers = routers.clone();
         let answering = service_fn(move |request: hyper::Request<Incoming>| {
             let mut request = request.map(axum::body::Body::new);
             request.extensions_mut().insert(ConnectInfo(peer));
-            router.clone().oneshot(request)
+            let router = routers.borrow().clone();
+            router.oneshot(request)
         });
         let connection = http.serve_connection(TokioIo::new(Box::pin(bounded(stream, limits))), answering);
         let connection = graceful.watch(connection);
@@ -137,10 +149,11 @@ mod tests {
             .route("/", get(|| async { "here" }))
             .route("/body", post(|body: String| async move { body }))
             .route("/never", get(pending::<String>));
+        let routers = watch::channel(timed(router, limits)).1;
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
         let address = listener.local_addr().unwrap();
         let (tell, told) = mpsc::channel(2);
-        Served { address, tell, ended: tokio::spawn(serve(listener, router, limits, told)) }
+        Served { address, tell, ended: tokio::spawn(serve(listener, routers, limits, told)) }
     }
 
     fn patient() -> Limits {

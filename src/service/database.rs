@@ -3,6 +3,8 @@
 //! SQLite lets one writer in at a time, and who waits for it in SQLite itself is let in by chance. So one connection writes, for which the
 //! service's own tasks queue, and others read, which wait for no writer. Another process on the same file is waited for by SQLite.
 
+use super::metrics;
+use prometheus_client::metrics::histogram::Histogram;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
 use sqlx::pool::PoolConnection;
 use sqlx::query::Query;
@@ -12,7 +14,7 @@ use sqlx::sqlite::{
 use sqlx::{SqlSafeStr, Sqlite, SqliteConnection, SqlitePool};
 use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How many connections read.
 const READERS: u32 = 4;
@@ -60,6 +62,8 @@ fn migrations() -> Migrator {
 pub(super) struct Database {
     writer: SqlitePool,
     readers: SqlitePool,
+    /// How long writing waited for its connection.
+    pub(super) waited: Histogram,
 }
 
 impl Database {
@@ -73,7 +77,9 @@ impl Database {
     /// # Errors
     /// The database's own.
     pub(super) async fn write(&self) -> Result<Transaction, sqlx::Error> {
+        let since = Instant::now();
         let connection = self.writer.acquire().await?;
+        self.waited.observe(since.elapsed().as_secs_f64());
         // From here on whatever fails takes the connection along.
         let mut transaction = Transaction { connection, ended: false };
         sqlx::query("BEGIN IMMEDIATE").execute(&mut *transaction).await?;
@@ -175,7 +181,7 @@ pub(super) async fn open(file: &Path) -> Result<Database, DatabaseError> {
     let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await.map_err(not_opened)?;
     migrations().run(&writer).await.map_err(|why| DatabaseError::Migrate { file: file.to_owned(), why })?;
     let readers = readers.connect_with(reading).await.map_err(not_opened)?;
-    Ok(Database { writer, readers })
+    Ok(Database { writer, readers, waited: metrics::durations() })
 }
 
 /// Creates the file, if there is none, readable by the service's own user alone whatever folder it is in; SQLite gives the files beside it

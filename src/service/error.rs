@@ -15,7 +15,8 @@ const FORM_MEGABYTES: usize = FORM_BYTES / MEGABYTE;
 const MEGABYTE: usize = 1024 * 1024;
 
 /// Why a request is refused.
-#[derive(Debug, thiserror::Error)]
+#[derive(Debug, thiserror::Error, strum::IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub(super) enum Refusal {
     #[error("this is not JSON: {0}")]
     NotJson(String),
@@ -83,6 +84,10 @@ pub(super) struct Told {
     pub(super) fields: Vec<Field>,
 }
 
+/// Which kind of refusal an answer is; lies in it as an extension.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Kind(pub(super) &'static str);
+
 fn one_or_more(fields: &[Field]) -> String {
     match fields {
         [one] if one.path.is_empty() => one.message.clone(),
@@ -144,6 +149,7 @@ impl IntoResponse for Refusal {
         let told = Told { error: self.to_string(), fields: self.fields() };
         let mut response = (self.status(), Json(&told)).into_response();
         response.extensions_mut().insert(told);
+        response.extensions_mut().insert(Kind((&self).into()));
         response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
         if let Self::TooManyAttempts { seconds } | Self::TooManyPosts { seconds } = self {
             response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));

@@ -12,6 +12,7 @@ use axum::response::{IntoResponse, Response};
 use sha2::{Digest, Sha256};
 use std::io::{self, Write};
 use std::path::{Path as FilePath, PathBuf};
+use tracing::Instrument;
 
 /// Where photos are written until they are complete; on the same disk, so that the last step is a rename.
 pub(super) const ARRIVING: &str = ".arriving";
@@ -33,7 +34,7 @@ pub(super) async fn put(
         .and_then(PictureKind::of_media_type)
         .ok_or(Refusal::NotAPhoto)?;
     // As for the enquiry: a page that is closed meanwhile does not cancel this.
-    let task = tokio::spawn(async move { keep(&service, &client_key, &sha256, said, bytes).await });
+    let task = tokio::spawn(async move { keep(&service, &client_key, &sha256, said, bytes).await }.in_current_span());
     task.await.map_err(Refusal::ours)??;
     Ok(StatusCode::NO_CONTENT)
 }
@@ -91,6 +92,7 @@ pub(super) async fn keep(
                 .bind(sha256),
         )
         .await?;
+    service.metrics.photos.inc_by(marked.rows_affected().min(1));
     if marked.rows_affected() == 0 {
         // The enquiry was deleted while its photo was being written: the photo goes too.
         remove_all(service, client_key).await?;
@@ -114,6 +116,20 @@ pub(super) fn write_whole(arriving: &FilePath, folder: &FilePath, name: &str, by
         let _ = std::fs::remove_file(&draft); // the first error is the one to report
     }
     written
+}
+
+/// Writes a file of some size among those that arrive, flushes it to the disk and removes it: whether photos can be kept.
+pub(super) fn write_and_remove(arriving: &FilePath) -> io::Result<()> {
+    // This program's choice: more than a file system keeps in an entry of its own, far less than a photo.
+    const SIZE: usize = 64 * 1024;
+    std::fs::create_dir_all(arriving)?;
+    let draft = arriving.join(hex::encode(rand::random::<[u8; 16]>()));
+    let written = std::fs::File::create_new(&draft)
+        .and_then(|mut file| file.write_all(&[0x5a; SIZE]).and_then(|()| file.sync_all()));
+    match std::fs::remove_file(&draft) {
+        Err(why) if why.kind() != io::ErrorKind::NotFound => written.and(Err(why)),
+        _ => written, // what could not be made is not there
+    }
 }
 
 #[cfg(unix)]

@@ -13,6 +13,7 @@ use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, FromRequest, Multipart, Request, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use tracing::Instrument;
 
 /// Receives an enquiry as a record or as a plain form, and answers with its receipt: 201 if it is new, 200 if it was stored already. A
 /// browser that posted a plain form is answered with a page.
@@ -66,7 +67,9 @@ async fn take_fields(service: &Service, request: Request) -> Result<(Receipt, bo
 async fn take_record(service: &Service, json: Bytes) -> Result<Receipt, Refusal> {
     let service = service.clone();
     // A homeowner who closes the page must not cancel the transaction half-way: it runs to its end as a task of its own.
-    let task = tokio::spawn(async move { store::receive(&service, &json, store::now(), rand::random).await });
+    let task = tokio::spawn(
+        async move { store::receive(&service, &json, store::now(), rand::random).await }.in_current_span(),
+    );
     task.await.map_err(Refusal::ours)?
 }
 
@@ -78,17 +81,20 @@ async fn take_form(service: &Service, mut request: Request) -> Result<Receipt, R
 
 async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
     let service = service.clone();
-    let task = tokio::spawn(async move {
-        let mut receipt = store::receive(&service, &letter.record, store::now(), rand::random).await?;
-        let key = store::read(&letter.record)?.envelope.client_key;
-        for photo in letter.photos {
-            // If the enquiry was sent before, the first one stands: a photo that it did not list is not stored.
-            if receipt.photos_missing.contains(&photo.sha256) {
-                photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.bytes).await?;
-                receipt.photos_missing.retain(|missing| *missing != photo.sha256);
+    let task = tokio::spawn(
+        async move {
+            let mut receipt = store::receive(&service, &letter.record, store::now(), rand::random).await?;
+            let key = store::read(&letter.record)?.envelope.client_key;
+            for photo in letter.photos {
+                // If the enquiry was sent before, the first one stands: a photo that it did not list is not stored.
+                if receipt.photos_missing.contains(&photo.sha256) {
+                    photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.bytes).await?;
+                    receipt.photos_missing.retain(|missing| *missing != photo.sha256);
+                }
             }
+            Ok(receipt)
         }
-        Ok(receipt)
-    });
+        .in_current_span(),
+    );
     task.await.map_err(Refusal::ours)?
 }

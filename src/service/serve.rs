@@ -4,12 +4,19 @@ use super::again::{Progress, catch_up};
 use super::connections::{self, Limits};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
+use super::metrics;
+use super::observe::observed;
 use super::password::{self, PasswordError, draw_password, set_password};
 use super::{OpenError, Service, app};
+use axum::Router;
 use model::config::{Config, PointPapers};
+use std::convert::Infallible;
 use std::io::{self, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
+use std::sync::Arc;
+use tokio::sync::{mpsc, watch};
+use tokio::task::JoinHandle;
 
 /// How the service is to run.
 #[derive(Debug)]
@@ -28,6 +35,28 @@ pub struct ServeOptions {
     pub demo: bool,
     /// A password to set before starting.
     pub password: Option<String>,
+    /// Where metrics are told, if anywhere.
+    pub metrics: Option<SocketAddr>,
+    /// Reads the setup anew when it is told to (SIGHUP), if there is a file to read.
+    pub reread: Option<Reread>,
+}
+
+/// What of a setup is given to the service.
+#[derive(Clone, Debug)]
+pub struct Given {
+    /// The config that it publishes.
+    pub config: Config,
+    /// What the network operator's form asks of each charge point.
+    pub papers: Vec<PointPapers>,
+}
+
+/// Reads the setup anew, or says what is wrong with it and where.
+pub struct Reread(pub Box<dyn Fn() -> Result<Given, String> + Send + Sync>);
+
+impl std::fmt::Debug for Reread {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Reread")
+    }
 }
 
 /// Why the service does not run; each says what to do.
@@ -38,11 +67,13 @@ pub enum ServeError {
     NoPage(PathBuf),
     /// The address is taken or not allowed.
     #[error(
-        "can't listen on {listen}: {why}; stop what listens there, or choose another with --listen, such as 127.0.0.1:0 for any free port"
+        "can't listen on {listen}: {why}; stop what listens there, or choose another with {option}, such as 127.0.0.1:0 for any free port"
     )]
     Listen {
         /// Which address.
         listen: SocketAddr,
+        /// The option that chooses it.
+        option: &'static str,
         /// The system's words.
         why: io::Error,
     },
@@ -79,7 +110,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
+    let ServeOptions { data, pages, listen, config, papers, demo, password, metrics, reread } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -88,7 +119,11 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         }
     }
     // Bound before anything is written, so that a second start by mistake changes nothing.
-    let listener = tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, why })?;
+    let listener = bound(listen, "--listen").await?;
+    let measured = match metrics {
+        Some(address) => Some(bound(address, "--metrics").await?),
+        None => None,
+    };
     let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
     mark(&service, &data, demo).await?;
 
@@ -104,6 +139,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     }
 
     let mut signals = Signals::listen()?;
+    let hangups = Hangups::listen(reread.is_some());
     let address = reachable(listener.local_addr()?);
     let mut out = io::stdout().lock();
     writeln!(out, "homeowner's page: http://{address}/")?;
@@ -111,14 +147,16 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     if let Some(password) = drawn {
         writeln!(out, "password: {password}")?;
     }
+    if let Some(measured) = &measured {
+        writeln!(out, "metrics: http://{}/metrics", reachable(measured.local_addr()?))?;
+    }
     out.flush()?;
     drop(out);
 
-    let (serving, stopped) = tokio::sync::watch::channel(());
+    let (serving, stopped) = watch::channel(());
     let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
-    let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
-    let router = app(service.clone());
-    let (tell, told) = tokio::sync::mpsc::channel(1);
+    let measuring = measured.map(|listener| tokio::spawn(tell_metrics(listener, service.clone())));
+    let (tell, told) = mpsc::channel(1);
     let listening = tokio::spawn(async move {
         loop {
             signals.next().await;
@@ -127,8 +165,17 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
             }
         }
     });
-    connections::serve(listener, router, Limits::default(), told).await;
+    let (newest, routers) = watch::channel(routed(service.clone()));
+    let mut running = Running { catching_up: tokio::spawn(catch_up_in_peace(service.clone())), service, newest };
+    tokio::select! {
+        () = connections::serve(listener, routers, Limits::default(), told) => {}
+        never = running.take_setups(reread, hangups) => match never {},
+    }
+    let Running { service, catching_up, .. } = running;
     listening.abort();
+    if let Some(measuring) = measuring {
+        measuring.abort();
+    }
     // A tidying run under way may end, so that the database closes with nothing half-done.
     drop(serving);
     // The next start begins this run anew.
@@ -138,6 +185,68 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     }
     service.close().await;
     Ok(())
+}
+
+/// Listens on an address that an option gave.
+async fn bound(listen: SocketAddr, option: &'static str) -> Result<tokio::net::TcpListener, ServeError> {
+    tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, option, why })
+}
+
+/// Every route, with the times that requests are held to and all that is noted of them.
+fn routed(service: Service) -> Router {
+    let metrics = Arc::clone(&service.metrics);
+    observed(connections::timed(app(service), Limits::default()), metrics)
+}
+
+/// Tells metrics until it is aborted, to few at once.
+async fn tell_metrics(listener: tokio::net::TcpListener, service: Service) {
+    let limits = Limits { connections: 8, ..Limits::default() };
+    let routers = watch::channel(connections::timed(metrics::routes(service.metrics), limits)).1;
+    let (_tell, never) = mpsc::channel(1);
+    connections::serve(listener, routers, limits, never).await;
+}
+
+/// The service that runs, and where its newest router is given to connections.
+struct Running {
+    service: Service,
+    newest: watch::Sender<Router>,
+    catching_up: JoinHandle<()>,
+}
+
+impl Running {
+    /// Takes the setup anew whenever it is told to.
+    async fn take_setups(&mut self, reread: Option<Reread>, mut hangups: Hangups) -> Infallible {
+        let reread = reread.map(Arc::new);
+        loop {
+            hangups.next().await;
+            let Some(reread) = reread.clone() else { continue };
+            match tokio::task::spawn_blocking(move || (reread.0)()).await {
+                Ok(Ok(given)) => self.take(given),
+                Ok(Err(why)) => tracing::error!("{why}; the setup that was read before stays"),
+                Err(why) => tracing::error!(error = %why, "the setup can't be read; the one before stays"),
+            }
+        }
+    }
+
+    /// Has requests that begin from now on answered by another setup; those under way end by the one with which they began.
+    fn take(&mut self, Given { config, papers }: Given) {
+        let id = &self.service.config.config.installer.id;
+        if *id != config.installer.id {
+            let given = &config.installer.id;
+            tracing::error!(
+                "`installer.id` can't be changed while the service runs: it is {id:?} and {given:?} was given, so forms that are open \
+                 now could no longer send; the setup that was read before stays"
+            );
+            return;
+        }
+        let version = config.version.clone();
+        self.service = self.service.with_config(config).with_papers(papers);
+        let _before = self.newest.send_replace(routed(self.service.clone()));
+        // What it has done already it does not do again.
+        self.catching_up.abort();
+        self.catching_up = tokio::spawn(catch_up_in_peace(self.service.clone()));
+        tracing::info!(version, "the setup is read anew; addresses and folders stay as they were given at the start");
+    }
 }
 
 /// Assesses again what an earlier engine kept, while the service runs already.
@@ -192,6 +301,41 @@ impl Signals {
     /// Completes at the next one.
     async fn next(&mut self) {
         tokio::select! { _ = self.interrupt.recv() => {}, _ = self.terminate.recv() => {} }
+    }
+}
+
+/// The signal that tells the service to read its setup anew.
+struct Hangups {
+    #[cfg(unix)]
+    signal: Option<tokio::signal::unix::Signal>,
+}
+
+impl Hangups {
+    /// Listens from now on, if it is wanted; else the signal does what it does to any program.
+    fn listen(wanted: bool) -> Self {
+        #[cfg(unix)]
+        {
+            let signal = || tokio::signal::unix::signal(tokio::signal::unix::SignalKind::hangup());
+            let listened = wanted.then(signal).transpose();
+            let signal = listened.inspect_err(|why| tracing::error!(error = %why, "SIGHUP can't be listened for"));
+            Self { signal: signal.ok().flatten() }
+        }
+        #[cfg(not(unix))]
+        {
+            let _ = wanted;
+            Self {}
+        }
+    }
+
+    /// Completes at the next one.
+    async fn next(&mut self) {
+        #[cfg(unix)]
+        if let Some(signal) = &mut self.signal
+            && signal.recv().await.is_some()
+        {
+            return;
+        }
+        std::future::pending::<()>().await;
     }
 }
 

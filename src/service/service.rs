@@ -2,10 +2,11 @@
 
 use super::backup::{DATABASE, PHOTOS};
 use super::database::{self, Database, DatabaseError};
+use super::metrics::Metrics;
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, cleaning, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos,
-    plain_page, receive, sessions,
+    additions, cleaning, config, corrections, deletion, detail, guard, headers, health, limits, links, list, pages,
+    photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -18,6 +19,9 @@ use std::sync::Arc;
 use std::time::Duration;
 use tower_http::cors::{Any, CorsLayer};
 
+/// An empty file that is locked while the folder is opened.
+const OPENING: &str = "opening.lock";
+
 /// Why the data folder can't be opened.
 #[derive(Debug, thiserror::Error)]
 pub enum OpenError {
@@ -26,6 +30,14 @@ pub enum OpenError {
     Folder {
         /// Which.
         folder: PathBuf,
+        /// The system's words.
+        why: std::io::Error,
+    },
+    /// It can't be made sure that nobody else opens it.
+    #[error("the file {} can't be locked while the folder is opened: {why}", file.display())]
+    Lock {
+        /// Which.
+        file: PathBuf,
         /// The system's words.
         why: std::io::Error,
     },
@@ -45,6 +57,8 @@ pub struct Service {
     pub(super) pages: Option<Arc<Path>>,
     pub(super) rate_limit: Arc<RateLimit>,
     pub(super) cleaning: Arc<cleaning::Turns>,
+    pub(super) health: Arc<health::Health>,
+    pub(super) metrics: Arc<Metrics>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
 }
@@ -58,14 +72,19 @@ impl Service {
         let photos = data.join(PHOTOS);
         make_private_folder(data)?;
         make_private_folder(&photos)?;
+        let opening = first_at_once(data).await?;
+        let database = database::open(&data.join(DATABASE)).await?;
+        drop(opening);
         Ok(Self {
-            database: database::open(&data.join(DATABASE)).await?,
+            metrics: Arc::new(Metrics::new(database.waited.clone())),
+            database,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
             pages: pages.map(Into::into),
             rate_limit: Arc::default(),
             cleaning: Arc::default(),
+            health: Arc::default(),
             demo,
         })
     }
@@ -74,6 +93,12 @@ impl Service {
     #[must_use]
     pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
         Self { papers: papers.into(), ..self }
+    }
+
+    /// This service with another config: the same data, connections and counts.
+    #[must_use]
+    pub(super) fn with_config(&self, config: Config) -> Self {
+        Self { config: Arc::new(config::Published::new(config)), ..self.clone() }
     }
 
     /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
@@ -88,6 +113,21 @@ impl Service {
     pub async fn close(self) {
         self.database.close().await;
     }
+}
+
+/// Waits until no other process opens this folder: several that are started at once would make the same tables. The wait ends when what is
+/// returned is dropped, or with its process.
+async fn first_at_once(data: &Path) -> Result<std::fs::File, OpenError> {
+    let file = data.join(OPENING);
+    let locked = {
+        let file = file.clone();
+        tokio::task::spawn_blocking(move || {
+            database::make_private(&file)?;
+            let opened = std::fs::File::options().append(true).open(&file)?;
+            opened.lock().map(|()| opened)
+        })
+    };
+    locked.await.map_err(std::io::Error::from).flatten().map_err(|why| OpenError::Lock { file, why })
 }
 
 /// Makes a folder that only the service's own user may read: it holds names, telephone numbers and photos.
@@ -153,6 +193,8 @@ pub fn app(service: Service) -> Router {
         .merge(session)
         .merge(installer)
         .route("/api/{*rest}", axum::routing::any(guard::nothing_here))
+        .route("/live", get(health::live))
+        .route("/ready", get(health::ready))
         .layer(middleware::from_fn(headers::plain_headers));
 
     let pages = pages::routes(service.pages.as_deref(), any_origin);

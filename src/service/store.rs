@@ -109,6 +109,7 @@ pub(super) async fn receive(
     }
     let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
     transaction.commit().await?; // on the disk from here on
+    service.metrics.enquiries.inc_by(u64::from(stored));
     Ok(receipt)
 }
 

@@ -488,3 +488,94 @@ fn every_figure_of_a_worked_home_comes_with_its_working() {
     // 30 miles × 0.3 kWh × 365 × 9 p.
     assert_eq!(named("money a year, at night")["value"], "£295.65");
 }
+
+/// Every command, and those of its help that name others.
+fn commands() -> Vec<String> {
+    let help = String::from_utf8(presurvey(&["--help"], "").stdout).unwrap();
+    let (_, listed) = help.split_once("Commands:\n").unwrap();
+    let names = listed.lines().take_while(|line| !line.is_empty()).filter(|line| !line.starts_with("   "));
+    names.map(|line| line.split_whitespace().next().unwrap().to_owned()).collect()
+}
+
+#[test]
+fn every_help_says_what_the_command_does_with_an_example_that_it_understands() {
+    let commands = commands();
+    assert!(commands.len() >= 15 && commands.contains(&"serve".to_owned()), "{commands:?}");
+    let whole = String::from_utf8(presurvey(&["--help"], "").stdout).unwrap();
+    assert!(whole.contains("ends with 0") && whole.contains("2 if what it was given is not allowed"), "{whole}");
+    for command in commands.iter().filter(|command| *command != "help") {
+        let output = presurvey(&[command, "--help"], "");
+        let help = String::from_utf8(output.stdout).unwrap();
+        assert!(output.status.success() && output.stderr.is_empty(), "{command}");
+        let first = help.lines().next().unwrap();
+        assert!(first.split(' ').count() >= 5 && !first.starts_with("Usage"), "{command}: {first}");
+        let (above, examples) = help.split_once("\nExample").unwrap_or_else(|| panic!("no example: {help}"));
+        let examples: Vec<&str> = examples.lines().skip(1).map(str::trim).filter(|line| !line.is_empty()).collect();
+        for example in examples {
+            let words: Vec<&str> = example.split([' ', '=']).collect();
+            assert_eq!(words[..2], ["presurvey", command.as_str()], "{example}");
+            for option in words.iter().filter(|word| word.starts_with("--")) {
+                assert!(above.contains(&format!(" {option}")), "{command} has no {option}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_price_list_of_which_nothing_was_taken_writes_nothing_and_fails() {
+    let folder = tempfile::tempdir().unwrap();
+    let [setup, out] = ["setup.json", "out.json"].map(|name| folder.path().join(name));
+    std::fs::write(&setup, serde_json::to_string(&presurvey::config::demo_setup()).unwrap()).unwrap();
+    let arguments = ["prices", "-", "--setup", setup.to_str().unwrap(), "--out", out.to_str().unwrap()];
+    for list in ["item,unit,cost\nunicorns,each,£13\n", "item,unit,cost\n"] {
+        let words = refused(&arguments, list);
+        assert!(words.contains("0 lines taken") && words.contains("not one line was taken"), "{words}");
+        assert!(!out.exists());
+    }
+    assert!(refused(&arguments, "item,unit,cost\nunicorns,each,£13\n").contains("line 2, "), "with the report");
+    assert!(presurvey(&arguments, "item,unit,cost\nglands,each,£13\n").status.success());
+    assert!(out.exists());
+}
+
+/// On a terminal of its own, that `script` of util-linux makes: what is typed, and what is shown.
+#[cfg(target_os = "linux")]
+fn typed(data: &str, lines: &[&str]) -> (Option<i32>, String) {
+    let command = format!("{} password --data {data}", env!("CARGO_BIN_EXE_presurvey"));
+    let mut child = Command::new("script")
+        .args(["--quiet", "--return", "--echo", "never", "--command", &command, "/dev/null"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("this test needs `script` of util-linux");
+    let (mut keys, mut screen) = (child.stdin.take().unwrap(), child.stdout.take().unwrap());
+    let mut shown = String::new();
+    for line in lines {
+        // Typed once it is asked for: what is typed before would be shown by the terminal itself.
+        let before = shown.len();
+        while !shown[before..].contains(": ") {
+            let mut byte = [0];
+            assert_eq!(std::io::Read::read(&mut screen, &mut byte).unwrap(), 1, "asked no more: {shown}");
+            shown.push(char::from(byte[0]));
+        }
+        keys.write_all(format!("{line}\n").as_bytes()).unwrap();
+    }
+    std::io::Read::read_to_string(&mut screen, &mut shown).unwrap();
+    drop(keys);
+    (child.wait().unwrap().code(), shown)
+}
+
+#[test]
+#[cfg(target_os = "linux")]
+fn on_a_terminal_a_password_is_asked_for_twice_and_not_shown() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("data");
+    let data = data.to_str().unwrap();
+    let (code, shown) = typed(data, &["an invented password", "an invented passwort"]);
+    assert!(code == Some(2) && shown.contains("not the same"), "{code:?} {shown}");
+    assert!(!shown.contains("invented"), "{shown}");
+    assert!(!std::path::Path::new(data).exists(), "nothing was made");
+    let (code, shown) = typed(data, &["an invented password", "an invented password"]);
+    assert!(code == Some(0) && shown.contains("The password is set") && !shown.contains("invented"), "{shown}");
+    let (code, shown) = typed(data, &["short", "short"]);
+    assert!(code == Some(2) && shown.contains("12"), "{shown}");
+}

@@ -79,3 +79,33 @@ fn once_there_is_room_again_every_request_is_answered_and_nothing_acknowledged_i
     }
     running.kill();
 }
+
+/// What `/ready` answers: the status and the words of what failed.
+fn ready(running: &Running) -> (u16, Vec<String>) {
+    let (status, _, told) = running.ask("GET", "/ready", "", b"");
+    let words = told["failing"].as_array().unwrap().iter().map(|word| word.as_str().unwrap().to_owned()).collect();
+    (status, words)
+}
+
+#[test]
+fn a_full_disk_is_live_and_not_ready_until_there_is_room_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let running = on_a_small_disk(folder.path());
+    assert_eq!(ready(&running), (200, vec![]));
+    let filler = seen_by(&running, folder.path()).join("filler");
+    let mut file = std::fs::File::create(&filler).unwrap();
+    while std::io::Write::write_all(&mut file, &[0; 4096]).is_ok() {}
+    drop(file);
+    // The last outcome stands for a few seconds.
+    while ready(&running).0 == 200 {
+        std::thread::sleep(std::time::Duration::from_millis(100));
+    }
+    let (status, words) = ready(&running);
+    assert!(status == 503 && words.contains(&"photos".to_owned()), "{words:?}");
+    assert_eq!(running.ask("GET", "/live", "", b"").0, 200);
+    std::fs::remove_file(&filler).unwrap();
+    while ready(&running).0 != 200 {
+        std::thread::sleep(std::time::Duration::from_millis(100));
+    }
+    running.kill();
+}

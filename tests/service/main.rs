@@ -11,6 +11,8 @@ mod full_disk;
 mod hostile;
 mod house;
 mod installer;
+#[cfg(unix)]
+mod operating;
 mod pages;
 mod papers;
 mod photos;

@@ -16,7 +16,7 @@ use std::fs;
 use std::path::Path;
 
 /// The folders of `dist` that are not pages.
-pub const FOLDERS: [&str; 2] = ["upload", "npm"];
+pub const FOLDERS: [&str; 3] = ["upload", "npm", "packages"];
 
 /// Files of the project's own pages, which are not distributed.
 const OUR_OWN_PAGES: [&str; 5] = ["index.html", "pl.html", "page.css", "own-page.js", "offline.js"];

@@ -14,6 +14,7 @@ mod machine;
 mod measure;
 mod notices;
 mod offline;
+mod packages;
 mod pages;
 mod prerendered;
 mod purity;
@@ -39,6 +40,7 @@ cargo xtask WORD
   accept  write anew what tests hold to the code (lists, kept homes and sources): read the difference before it is committed
   pages   build the pages into dist/NAME, pack their files and record what they weigh
   dist    build the pages, then write dist/upload, to copy to any website, and dist/npm, a package, each with its libraries' notices
+  packages after dist: write dist/packages, the program linked statically and a Debian package of it and the pages (Linux)
   quick   the same as dist in a quarter of the time: not made small, not packed, not weighed; for working on them
   sizes   print what the built pages weigh
   weigh   print what the programs of the last `pages` are made of, room by room
@@ -95,6 +97,7 @@ fn obey(word: &str) -> anyhow::Result<bool> {
             suite::native_program(&machine)?;
             dist::write(&machine, &tools).map(|()| true)
         }
+        "packages" => packages::write(&machine).map(|()| true),
         "accept" => accept::accept(&machine).map(|()| true),
         "sizes" => {
             print!("{}", sizes::as_table(&sizes::compress(&machine.dist())?));

@@ -33,6 +33,33 @@ const TOOLS: [Tool; 2] = [
     },
 ];
 
+/// Makes Debian packages; wanted for that alone.
+const CARGO_DEB: Tool = Tool {
+    package: "cargo-deb",
+    program: "cargo-deb",
+    version: "3.8.0",
+    locked: true,
+    usually: "one to three minutes",
+};
+
+/// Builds cargo-deb into the cache, unless it is there or in the path, and returns its place.
+///
+/// # Errors
+/// If cargo can't build it, saying what to try.
+pub fn cargo_deb(machine: &Machine) -> Result<PathBuf> {
+    let cache = super::versions::cache(machine)?;
+    let wanted = |program: &PathBuf| machine.ask(program, &["--version"]).as_deref() == Some(CARGO_DEB.version);
+    if let Some(found) =
+        [Some(cache.join("bin/cargo-deb")), machine.find("cargo-deb")].into_iter().flatten().find(wanted)
+    {
+        return Ok(found);
+    }
+    fs::create_dir_all(&cache).with_context(|| format!("making {}", cache.display()))?;
+    say(&format!("building cargo-deb {} (usually {}; once for this version)", CARGO_DEB.version, CARGO_DEB.usually));
+    install(machine, &cache, &CARGO_DEB)?;
+    Ok(cache.join("bin/cargo-deb"))
+}
+
 /// Builds the missing tools into the cache and returns the folder of the programs.
 ///
 /// # Errors
