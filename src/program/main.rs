@@ -12,7 +12,7 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, ServeOptions, Service, assess_again, serve, set_password};
+use service::{CopyError, ExportError, ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -141,6 +141,24 @@ enum Command {
         #[arg(long)]
         to: PathBuf,
     },
+    /// Writes everything held of one enquiry into a new folder, for the person who asks for it; the service may run meanwhile.
+    Export {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+        /// The enquiry's reference.
+        #[arg(long)]
+        reference: String,
+        /// The folder to make: `enquiry.json` and the photos, readable by you alone.
+        #[arg(long)]
+        to: PathBuf,
+    },
+    /// Lists who signed in and what was handed out or deleted: times and kinds alone, oldest first.
+    Events {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+    },
     /// Makes a data folder of a backup. Everybody signs in anew.
     Restore {
         /// The folder that `backup` made.
@@ -227,6 +245,8 @@ fn run(command: Command) -> Result<()> {
         }
         Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
+        Command::Export { data, reference, to } => in_runtime(async move { exported(&data, &reference, &to).await }),
+        Command::Events { data } => in_runtime(async move { events(&data).await }),
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
             let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
@@ -277,10 +297,7 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
 }
 
 async fn again(data: &std::path::Path, config: &model::config::Config) -> Result<()> {
-    if !data.join("presurvey.sqlite").is_file() {
-        return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
-    }
-    let service = Service::open(data, config, None, false).await?;
+    let service = kept_in(data, config).await?;
     let done =
         assess_again(&service, |progress| eprintln!("{} of {}", progress.done + progress.left, progress.of)).await;
     service.close().await;
@@ -289,6 +306,41 @@ async fn again(data: &std::path::Path, config: &model::config::Config) -> Result
         eprintln!("{} left as they were: this version can't read them.", progress.left);
     }
     print(&format!("{} assessed again.", progress.done))
+}
+
+/// The service of a data folder that must be there already.
+async fn kept_in(data: &std::path::Path, config: &model::config::Config) -> Result<Service> {
+    if !data.join("presurvey.sqlite").is_file() {
+        return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
+    }
+    Ok(Service::open(data, config, None, false).await?)
+}
+
+async fn exported(data: &std::path::Path, reference: &str, to: &std::path::Path) -> Result<()> {
+    // What is published does not matter here.
+    let service = kept_in(data, &demo_config()).await?;
+    let done = service::export(&service, reference, to).await;
+    service.close().await;
+    let service::Exported { photos, missing } = done.map_err(|error| match error {
+        ExportError::NotFound(_) | ExportError::Taken(_) => Refused(error.to_string()).into(),
+        other => anyhow::Error::from(other),
+    })?;
+    missing.iter().for_each(|photo| eprintln!("{photo}: this photo has not arrived, or is gone"));
+    print(&format!("The enquiry and {photos} photos are in {}.", to.display()))
+}
+
+async fn events(data: &std::path::Path) -> Result<()> {
+    let service = kept_in(data, &demo_config()).await?;
+    let events = service::events(&service).await;
+    service.close().await;
+    let lines = events?.into_iter().map(|event| match event.number {
+        1 => format!("{} {}", event.at, event.kind),
+        number => format!("{} {} {number}", event.at, event.kind),
+    });
+    match lines.collect::<Vec<_>>().join("\n") {
+        none if none.is_empty() => Ok(()),
+        lines => print(&lines),
+    }
 }
 
 /// Copies a data folder, and says how far it is on a terminal.
