@@ -132,7 +132,10 @@ fn what_was_deleted_is_gone_from_everywhere_and_the_list_says_what_it_was() {
     assert_eq!((desk.deleting.clone(), desk.opened.is_some()), (Deleting::Asked, true));
     let failed = desk.clone().reduce(Action::Deleting).reduce(Action::NotDeleted(Trouble::Unreachable));
     assert_eq!(failed.deleting, Deleting::Failed(Trouble::Unreachable));
-    assert!(failed.opened.is_some() && failed.rows.as_ref().unwrap().len() == 2, "nothing is gone that was not deleted");
+    assert!(
+        failed.opened.is_some() && failed.rows.as_ref().unwrap().len() == 2,
+        "nothing is gone that was not deleted"
+    );
     assert_eq!(failed.reduce(Action::DeletionAsked(false)).deleting, Deleting::No);
 
     let erased = Erased { reference: "BCDF-2346".into(), photos: 1 };

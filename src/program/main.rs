@@ -10,7 +10,7 @@ mod sources;
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
-use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
+use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
 use service::{CopyError, ExportError, ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{IsTerminal, Read, Write};
@@ -224,6 +224,7 @@ fn run(command: Command) -> Result<()> {
             let file = setup;
             let setup = read_setup(&file)?;
             none_wrong(&named(&file), &check_wording(&setup.wording))?;
+            none_wrong(&named(&file), &Vec::from_iter(absurd_days(&setup)))?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
             let config = setup.publish();
             print(&if format == NEWEST_FORMAT {
@@ -249,18 +250,35 @@ fn run(command: Command) -> Result<()> {
         Command::Events { data } => in_runtime(async move { events(&data).await }),
         Command::Password { data } => in_runtime(change_password(data)),
         Command::Serve { data, pages, listen, demo, setup } => {
-            let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
+            let mut setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
             // The log goes to standard error, as standard output is for the addresses alone.
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             // An earlier version took such a setup: it is no reason not to start.
             check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
+            if let Some(told) = absurd_days(&setup) {
+                setup.keep_days = setup.keep_days.clamp(*KEEP_DAYS.start(), *KEEP_DAYS.end());
+                tracing::warn!("{told}; {} is taken", setup.keep_days);
+            }
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
             let options =
                 ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
+}
+
+/// For how many days an enquiry may be kept: this program's choice. None would delete an enquiry before it is read, ten years are longer
+/// than any job waits.
+const KEEP_DAYS: std::ops::RangeInclusive<u16> = 1..=3650;
+
+/// What is wrong with a setup's days to keep, if anything. An earlier version took any number.
+fn absurd_days(setup: &Setup) -> Option<ConfigProblem> {
+    (!KEEP_DAYS.contains(&setup.keep_days)).then(|| ConfigProblem {
+        field: "keep_days".into(),
+        given: setup.keep_days.to_string(),
+        allowed: "1 to 3650 days",
+    })
 }
 
 /// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.

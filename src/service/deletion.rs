@@ -116,10 +116,11 @@ async fn erase(service: Service, client_key: String, by: EventKind) -> Result<Er
             .bind(&client_key)
             .fetch_one(&mut *transaction)
             .await?;
-        let reference: Option<String> = sqlx::query_scalar("DELETE FROM enquiries WHERE client_key = ? RETURNING reference")
-            .bind(&client_key)
-            .fetch_optional(&mut *transaction)
-            .await?;
+        let reference: Option<String> =
+            sqlx::query_scalar("DELETE FROM enquiries WHERE client_key = ? RETURNING reference")
+                .bind(&client_key)
+                .fetch_optional(&mut *transaction)
+                .await?;
         let reference = reference.ok_or(Refusal::NotFound)?;
         events::tell(&mut transaction, by, 1, store::now()).await?;
         transaction.commit().await?;
@@ -128,7 +129,9 @@ async fn erase(service: Service, client_key: String, by: EventKind) -> Result<Er
         match service.database.forget_journal().await {
             Ok(true) => {}
             Ok(false) => tracing::info!("the database's journal is in use; it is emptied within the hour"),
-            Err(why) => tracing::error!(error = %why, "the database's journal can't be emptied; it is tried again in an hour"),
+            Err(why) => {
+                tracing::error!(error = %why, "the database's journal can't be emptied; it is tried again in an hour")
+            }
         }
         Ok(Erased { reference, photos })
     });

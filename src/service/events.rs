@@ -71,9 +71,8 @@ pub struct Event {
 /// # Errors
 /// The database's own.
 pub async fn events(service: &Service) -> Result<Vec<Event>, sqlx::Error> {
-    let rows: Vec<(String, String, i64)> = sqlx::query_as("SELECT at, kind, number FROM events ORDER BY id")
-        .fetch_all(service.database.readers())
-        .await?;
+    let rows: Vec<(String, String, i64)> =
+        sqlx::query_as("SELECT at, kind, number FROM events ORDER BY id").fetch_all(service.database.readers()).await?;
     Ok(rows.into_iter().map(|(at, kind, number)| Event { at, kind, number }).collect())
 }
 

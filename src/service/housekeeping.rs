@@ -81,12 +81,11 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
         .execute(&mut *transaction)
         .await?;
     let before = (now - LOOKS_APART).to_string();
-    let (due, past, all): (i64, i64, i64) = sqlx::query_as(
-        "SELECT count(*) FILTER (WHERE past_since <= ?), count(past_since), count(*) FROM enquiries",
-    )
-    .bind(&before)
-    .fetch_one(&mut *transaction)
-    .await?;
+    let (due, past, all): (i64, i64, i64) =
+        sqlx::query_as("SELECT count(*) FILTER (WHERE past_since <= ?), count(past_since), count(*) FROM enquiries")
+            .bind(&before)
+            .fetch_one(&mut *transaction)
+            .await?;
     let many = due > MOST_AT_ONCE && due.saturating_mul(ONE_IN) > all;
     let confirmed = put_off.is_some_and(|since| now.duration_since(since) >= PUT_OFF);
     let deletes = if put_off.is_some() { confirmed } else { !jumped && !many };
@@ -119,7 +118,8 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
 
 /// When the latest enquiry was received: where no look was kept yet, the clock was right then at the latest.
 async fn latest_received(connection: &mut SqliteConnection) -> Result<Option<Timestamp>, sqlx::Error> {
-    let latest: Option<String> = sqlx::query_scalar("SELECT max(received) FROM enquiries").fetch_one(connection).await?;
+    let latest: Option<String> =
+        sqlx::query_scalar("SELECT max(received) FROM enquiries").fetch_one(connection).await?;
     Ok(latest.and_then(|latest| latest.parse().ok()))
 }
 

@@ -403,12 +403,7 @@ fn not_a_photo(number: usize, why: &dyn std::fmt::Display) -> Refusal {
 }
 
 /// The record made of the fields. It has no assessment: the service makes its own of every record.
-fn written(
-    service: &Service,
-    mut said: Said,
-    photos: &[Arrived],
-    deletion_secret: &str,
-) -> Result<Vec<u8>, Refusal> {
+fn written(service: &Service, mut said: Said, photos: &[Arrived], deletion_secret: &str) -> Result<Vec<u8>, Refusal> {
     let config = &service.config.config;
     hazards(&mut said.answers, &said.hazards)?;
     let today = store::day_of(store::now());

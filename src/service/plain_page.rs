@@ -85,7 +85,11 @@ fn refused(told: &Told, config: &Config) -> Response {
     // A single field's message is the whole sentence.
     lines.extend(fields.iter().filter(|_| fields.len() > 1).map(|field| format!("{}: {}", field.path, field.message)));
     lines.push(words_of().fill(words::REFUSED_BACK, &places(config)));
-    page(words_of().say(words::REFUSED_TITLE), lines.iter().map(|line| Tag::new("p").text(line)).collect(), NOTHING_LOADED)
+    page(
+        words_of().say(words::REFUSED_TITLE),
+        lines.iter().map(|line| Tag::new("p").text(line)).collect(),
+        NOTHING_LOADED,
+    )
 }
 
 fn words_of() -> Words<'static> {

@@ -4,8 +4,8 @@ use super::backup::{DATABASE, PHOTOS};
 use super::database::{self, Database, DatabaseError};
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, cleaning, config, corrections, deletion, detail, export, guard, headers, limits, links, list, pages, photos,
-    plain_page, receive, sessions,
+    additions, cleaning, config, corrections, deletion, detail, export, guard, headers, limits, links, list, pages,
+    photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;

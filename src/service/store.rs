@@ -133,7 +133,15 @@ pub(super) async fn receipt(
             .bind(client_key)
             .fetch_all(&mut *connection)
             .await?;
-    Ok(Receipt { reference, received, keep_until, photos_missing, deletion_secret: None, client_key: client_key.to_owned(), again })
+    Ok(Receipt {
+        reference,
+        received,
+        keep_until,
+        photos_missing,
+        deletion_secret: None,
+        client_key: client_key.to_owned(),
+        again,
+    })
 }
 
 /// Reads a record. Bytes that are no JSON get another refusal than JSON with a value that is not allowed.

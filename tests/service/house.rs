@@ -121,12 +121,16 @@ impl House {
 
     /// Tidies now and then from this time to that one, as a service that runs does; returns how many enquiries were deleted.
     pub async fn tidy_from_to(&self, from: Timestamp, to: Timestamp) -> u64 {
+        let last_but_one = to - SignedDuration::from_hours(8);
         let (mut now, mut deleted) = (from, 0);
-        while now < to {
+        while now < last_but_one {
             deleted += tidy(&self.service, now).await.unwrap();
-            now += SignedDuration::from_hours(20);
+            now += SignedDuration::from_hours(47);
         }
-        deleted + tidy(&self.service, to).await.unwrap()
+        for now in [last_but_one, to] {
+            deleted += tidy(&self.service, now).await.unwrap();
+        }
+        deleted
     }
 
     /// Looks into the file itself, past the service.

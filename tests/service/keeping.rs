@@ -5,13 +5,15 @@ use crate::command::presurvey;
 use crate::house::{Answered, House, PASSWORD, SECRET, enquiry, picture, sha256};
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
-use jiff::{SignedDuration, Timestamp};
+use jiff::tz::Offset;
+use jiff::{SignedDuration, Span, Timestamp};
 use presurvey::config::demo_config;
 use presurvey::service::{Service, app, events, tidy};
 use serde_json::{Value, json};
+use std::cell::RefCell;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex};
+use std::sync::Once;
 
 const fn hours(hours: i64) -> SignedDuration {
     SignedDuration::from_hours(hours)
@@ -47,25 +49,29 @@ async fn kinds(house: &House) -> Vec<(String, i64)> {
     events(&house.service).await.unwrap().into_iter().map(|event| (event.kind, event.number)).collect()
 }
 
-/// What is logged meanwhile.
-#[derive(Clone, Default)]
-struct Log(Arc<Mutex<Vec<u8>>>);
+thread_local! {
+    /// What was logged by this test: each has a thread of its own.
+    static LOG: RefCell<Vec<u8>> = const { RefCell::new(Vec::new()) };
+}
+
+/// Writes to this thread's log.
+struct Log;
 
 impl Log {
-    fn listen(&self) -> tracing::subscriber::DefaultGuard {
-        let to = self.clone();
-        let log = tracing_subscriber::fmt().with_ansi(false).with_writer(move || to.clone()).finish();
-        tracing::subscriber::set_default(log)
+    fn listen() {
+        static ONCE: Once = Once::new();
+        ONCE.call_once(|| tracing_subscriber::fmt().with_ansi(false).with_writer(|| Self).init());
     }
 
-    fn take(&self) -> String {
-        String::from_utf8(std::mem::take(&mut self.0.lock().unwrap())).unwrap()
+    /// What was logged since the last look.
+    fn take() -> String {
+        String::from_utf8(LOG.take()).unwrap()
     }
 }
 
 impl Write for Log {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        self.0.lock().unwrap().write(bytes)
+        LOG.with_borrow_mut(|log| log.write(bytes))
     }
 
     fn flush(&mut self) -> io::Result<()> {
@@ -75,25 +81,24 @@ impl Write for Log {
 
 #[tokio::test]
 async fn a_clock_that_jumps_ahead_for_a_while_deletes_nothing_and_the_log_says_so() {
-    let log = Log::default();
-    let _listening = log.listen();
+    Log::listen();
     let now = Timestamp::now();
     let house = house_with(3).await;
     assert_eq!(tidy(&house.service, now).await.unwrap(), 0);
-    assert_eq!(log.take(), "");
+    assert_eq!(Log::take(), "");
     let ahead = now + days(200);
     for at in [0, 1, 5, 6, 7, 23] {
         assert_eq!(tidy(&house.service, ahead + hours(at)).await.unwrap(), 0, "{at} hours after the jump");
-        let said = log.take();
+        let said = Log::take();
         assert!(said.contains("deleting is put off") && said.contains("past=3"), "{said}");
         assert!(said.contains(&(ahead + hours(24)).to_string()), "until when: {said}");
     }
     // Set right again, nothing of it is left, however soon it happens again.
     assert_eq!(tidy(&house.service, now + hours(30)).await.unwrap(), 0);
-    assert_eq!(log.take(), "");
+    assert_eq!(Log::take(), "");
     for at in [30, 53] {
         assert_eq!(tidy(&house.service, ahead + hours(at)).await.unwrap(), 0);
-        assert_ne!(log.take(), "");
+        assert_ne!(Log::take(), "");
     }
     assert_eq!(house.count("enquiries").await, 3);
     assert_eq!(kinds(&house).await, [("deleting-put-off".to_owned(), 3), ("deleting-put-off".to_owned(), 3)]);
@@ -154,29 +159,69 @@ async fn a_confirmed_jump_vouches_for_no_later_one() {
     assert_eq!(house.count("enquiries").await, 1);
 }
 
+/// The first moment at which what was received at this time is past its day.
+fn past(received: Timestamp) -> Timestamp {
+    let day = Offset::UTC.to_datetime(received).date();
+    let day = day.checked_add(Span::new().days(i64::from(demo_config().keep_days) + 1)).unwrap();
+    Offset::UTC.to_timestamp(day.at(0, 0, 0, 0)).unwrap()
+}
+
 #[tokio::test]
 async fn more_than_ordinary_running_brings_waits_for_a_day() {
     let now = Timestamp::now();
-    let last_day = now + days(i64::from(demo_config().keep_days));
-    let log = Log::default();
-    let _listening = log.listen();
+    let first = past(now);
+    Log::listen();
     let house = house_with(21).await;
-    assert_eq!(house.tidy_from_to(now, last_day + hours(23)).await, 0);
-    log.take();
-    let first = last_day + days(1);
+    assert_eq!(house.tidy_from_to(now, first - hours(1)).await, 0);
+    Log::take();
     for at in [0, 6, 12, 29] {
         assert_eq!(tidy(&house.service, first + hours(at)).await.unwrap(), 0, "{at} hours after the first look");
     }
-    assert!(log.take().contains("more than usual"));
+    assert!(Log::take().contains("more than usual"));
     assert_eq!(tidy(&house.service, first + hours(30)).await.unwrap(), 21, "a day after it was noticed");
 
     // So many of very many are a day like any other.
-    let house = house_with(220).await;
-    house.change("UPDATE enquiries SET keep_until = '2999-01-01' WHERE client_key > '00000000000000000000000000000015'").await;
-    assert_eq!(house.tidy_from_to(now, last_day + hours(23)).await, 0);
+    let house = house_with(21).await;
+    house.change(OTHERS).await;
+    assert_eq!(house.tidy_from_to(now, first - hours(1)).await, 0);
     assert_eq!(tidy(&house.service, first).await.unwrap(), 0);
     assert_eq!(tidy(&house.service, first + hours(6)).await.unwrap(), 21);
     assert_eq!(house.count("enquiries").await, 199);
+}
+
+/// Makes 199 enquiries more, to be kept for long.
+const OTHERS: &str = "WITH RECURSIVE numbers (n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM numbers WHERE n < 199)
+    INSERT INTO enquiries (client_key, reference, received, keep_until, deletion_hash, record, agreement, summary, gravity, weight)
+    SELECT 'other ' || n, 'other ' || n, received, '2999-01-01', '', '{}', agreement, '{}', 0, 0
+    FROM enquiries, numbers WHERE client_key = '00000000000000000000000000000001'";
+
+#[test]
+fn days_to_keep_that_are_absurd_are_refused_by_publish_and_no_reason_not_to_start() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("setup.json");
+    let publish = |days: u16| {
+        let mut setup = serde_json::to_value(presurvey::config::demo_setup()).unwrap();
+        setup["keep_days"] = json!(days);
+        std::fs::write(&file, setup.to_string()).unwrap();
+        let output = presurvey(&["publish", file.to_str().unwrap()], "");
+        (output.status.code(), String::from_utf8(output.stderr).unwrap())
+    };
+    for days in [0, 3651, u16::MAX] {
+        let (code, words) = publish(days);
+        let told = format!("`keep_days`: {days} is not allowed; it may be 1 to 3650 days");
+        assert!(code == Some(2) && words.contains(&told), "{words}");
+        // It gets as far as to say that nobody could sign in.
+        let data = folder.path().join(format!("data-{days}"));
+        let arguments =
+            ["serve", "--data", data.to_str().unwrap(), "--setup", file.to_str().unwrap(), "--listen", "127.0.0.1:0"];
+        let started = presurvey(&arguments, "");
+        let words = String::from_utf8(started.stderr).unwrap();
+        assert!(words.contains("no password is set") && words.contains(&told), "{words}");
+        assert!(words.contains(if days == 0 { "1 is taken" } else { "3650 is taken" }), "{words}");
+    }
+    for days in [1, 3650] {
+        assert_eq!(publish(days).0, Some(0), "{days}");
+    }
 }
 
 #[tokio::test]
@@ -209,7 +254,14 @@ async fn plain(house: &House, accept: &str) -> Answered {
 
 async fn press(house: &House, at: &str, accept: &str, body: &str) -> Answered {
     let request = Request::post(at).header(header::ACCEPT, accept);
-    house.send(request.header(header::CONTENT_TYPE, "application/x-www-form-urlencoded").body(body.to_owned().into()).unwrap()).await
+    house
+        .send(
+            request
+                .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
+                .body(body.to_owned().into())
+                .unwrap(),
+        )
+        .await
 }
 
 fn page(answered: &Answered) -> String {
@@ -249,7 +301,13 @@ async fn who_sent_a_plain_form_deletes_it_by_a_link_whose_secret_no_server_sees(
     assert_eq!(house.get("/api/deletion.js").await.headers[header::CONTENT_TYPE], "text/javascript; charset=utf-8");
     assert_eq!(house.count("enquiries").await, 1);
 
-    for wrong in ["", "secret=", "secret=BCDF-GHJK-BCDF-GHJK-BCDF-GHJK", &format!("secret={reference}"), &format!("other={secret}")] {
+    for wrong in [
+        "",
+        "secret=",
+        "secret=BCDF-GHJK-BCDF-GHJK-BCDF-GHJK",
+        &format!("secret={reference}"),
+        &format!("other={secret}"),
+    ] {
         let refused = press(&house, &at, "*/*", wrong).await;
         assert!(refused.status.is_client_error(), "{wrong}");
         refused.error();
@@ -279,7 +337,8 @@ async fn a_script_that_posts_a_plain_form_is_given_the_secret_once_and_a_record_
     let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
     let rows = list["enquiries"].as_array().unwrap();
     let key = rows.iter().find(|row| row["name"] == "Invented Plain").unwrap()["client_key"].as_str().unwrap();
-    let request = Request::delete(format!("/api/enquiries/{key}")).header(header::AUTHORIZATION, format!("Bearer {secret}"));
+    let request =
+        Request::delete(format!("/api/enquiries/{key}")).header(header::AUTHORIZATION, format!("Bearer {secret}"));
     assert_eq!(house.send(request.body(Body::empty()).unwrap()).await.status, StatusCode::NO_CONTENT);
     // The page takes the secret that a form of ours keeps on the device, too.
     let at = format!("/api/enquiries/{:032x}/deletion", 1);
@@ -289,13 +348,13 @@ async fn a_script_that_posts_a_plain_form_is_given_the_secret_once_and_a_record_
 }
 
 /// Whether these bytes are in any file of a folder, at any depth.
-fn is_anywhere(folder: &Path, bytes: &[u8]) -> bool {
+fn is_anywhere(folder: &Path, bytes: &str) -> bool {
     std::fs::read_dir(folder).unwrap().any(|entry| {
         let place = entry.unwrap().path();
         if place.is_dir() {
             return is_anywhere(&place, bytes);
         }
-        std::fs::read(&place).unwrap().windows(bytes.len()).any(|part| part == bytes)
+        String::from_utf8_lossy(&std::fs::read(&place).unwrap()).contains(bytes)
     })
 }
 
@@ -312,9 +371,12 @@ async fn house_of_people(people: u64) -> (House, String) {
         let answers = json!({ "answers": sent.payload.answers });
         assert_eq!(house.put_as(&cookie, &path, answers).await.status, StatusCode::OK);
     }
-    assert!(is_anywhere(house.folder.path(), name_of(people - 1).as_bytes()));
+    assert!(is_anywhere(house.folder.path(), &name_of(people - 1)));
     (house, cookie)
 }
+
+/// As many as several pages of the database hold, so that some were divided.
+const PEOPLE: u64 = 32;
 
 fn name_of(person: u64) -> String {
     format!("Invented Person {person:04}.")
@@ -331,28 +393,28 @@ fn person_of(person: u64) -> presurvey::enquiry::Enquiry {
 
 #[tokio::test]
 async fn what_was_deleted_is_in_no_byte_of_the_data_folder() {
-    let (house, cookie) = house_of_people(60).await;
-    for person in (0..60).step_by(2) {
+    let (house, cookie) = house_of_people(PEOPLE).await;
+    for person in (0..PEOPLE).step_by(2) {
         let key = person_of(person).envelope.client_key;
         if person % 4 == 0 {
             let path = format!("/api/installer/enquiries/{key}");
             assert_eq!(house.delete_as(&cookie, &path).await.status, StatusCode::OK);
         } else {
-            let request =
-                Request::delete(format!("/api/enquiries/{key}")).header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
+            let request = Request::delete(format!("/api/enquiries/{key}"))
+                .header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
             assert_eq!(house.send(request.body(Body::empty()).unwrap()).await.status, StatusCode::NO_CONTENT);
         }
-        assert!(!is_anywhere(house.folder.path(), name_of(person).as_bytes()), "{person} is left after deleting");
+        assert!(!is_anywhere(house.folder.path(), &name_of(person)), "{person} is left after deleting");
     }
-    let left: Vec<u64> = (0..60).filter(|person| is_anywhere(house.folder.path(), name_of(*person).as_bytes())).collect();
-    assert_eq!(left, (1..60).step_by(2).collect::<Vec<_>>(), "the others are there");
+    let left: Vec<u64> = (0..PEOPLE).filter(|person| is_anywhere(house.folder.path(), &name_of(*person))).collect();
+    assert_eq!(left, (1..PEOPLE).step_by(2).collect::<Vec<_>>(), "the others are there");
 
     // In time too.
     house.change("UPDATE enquiries SET keep_until = '2020-01-01' WHERE summary LIKE '%Person 0001.%'").await;
     let now = Timestamp::now();
     assert_eq!(house.tidy_from_to(now, now + hours(24)).await, 1);
-    assert!(!is_anywhere(house.folder.path(), name_of(1).as_bytes()));
-    assert!(is_anywhere(house.folder.path(), name_of(3).as_bytes()));
+    assert!(!is_anywhere(house.folder.path(), &name_of(1)));
+    assert!(is_anywhere(house.folder.path(), &name_of(3)));
 }
 
 #[tokio::test]
@@ -368,18 +430,22 @@ async fn a_reader_who_is_slow_delays_erasing_but_nobody_who_writes() {
     drop(reading);
     other.close().await;
     house.delete_as(&cookie, &path(2)).await;
-    assert!(!is_anywhere(house.folder.path(), b"Invented Homeowner"));
+    assert!(!is_anywhere(house.folder.path(), "Invented Homeowner"));
 }
 
 /// A ZIP's files by name; it is not compressed, so that a file is where its local header says (APPNOTE, 4.3.7, from memory).
 fn unzipped(zip: &[u8]) -> Vec<(String, Vec<u8>)> {
-    let number = |at: usize, bytes: usize| zip[at..at + bytes].iter().rev().fold(0, |sum, byte| sum << 8 | usize::from(*byte));
+    let number =
+        |at: usize, bytes: usize| zip[at..at + bytes].iter().rev().fold(0, |sum, byte| sum << 8 | usize::from(*byte));
     let (mut at, mut files) = (0, Vec::new());
     while zip[at..].starts_with(b"PK\x03\x04") {
         assert_eq!(number(at + 8, 2), 0, "stored as it is");
         let (size, name, extra) = (number(at + 18, 4), number(at + 26, 2), number(at + 28, 2));
         let begin = at + 30 + name + extra;
-        files.push((String::from_utf8(zip[at + 30..at + 30 + name].to_vec()).unwrap(), zip[begin..begin + size].to_vec()));
+        files.push((
+            String::from_utf8(zip[at + 30..at + 30 + name].to_vec()).unwrap(),
+            zip[begin..begin + size].to_vec(),
+        ));
         at = begin + size;
     }
     files
@@ -420,8 +486,10 @@ async fn all_that_is_held_of_a_person_is_handed_out_without_a_secrets_hash() {
     assert_eq!(held["links"], json!([{ "questions": ["tenure"] }]));
     assert_eq!(held["photos"][0]["file"], photo);
     assert_eq!(held["assessment"]["invented"], true);
-    for secret in [&sent.envelope.deletion_hash, sent.envelope.addition_hash.as_ref().unwrap(), &sha256(token.as_bytes()), &token] {
-        assert!(is_anywhere(house.folder.path(), secret.as_bytes()) || *secret == token);
+    for secret in
+        [&sent.envelope.deletion_hash, sent.envelope.addition_hash.as_ref().unwrap(), &sha256(token.as_bytes()), &token]
+    {
+        assert!(is_anywhere(house.folder.path(), secret) || *secret == token);
         assert!(!written.contains(secret.as_str()), "{secret}");
     }
 
@@ -429,7 +497,8 @@ async fn all_that_is_held_of_a_person_is_handed_out_without_a_secrets_hash() {
     let place = tempfile::tempdir().unwrap();
     let (data, to) = (house.folder.path().to_str().unwrap().to_owned(), place.path().join("out"));
     let said = |reference: &str, to: &Path| {
-        let output = presurvey(&["export", "--data", &data, "--reference", reference, "--to", to.to_str().unwrap()], "");
+        let output =
+            presurvey(&["export", "--data", &data, "--reference", reference, "--to", to.to_str().unwrap()], "");
         (output.status.code(), String::from_utf8([output.stdout, output.stderr].concat()).unwrap())
     };
     let (code, words) = said(&reference.to_lowercase().replace('-', ""), &to);
@@ -461,7 +530,11 @@ async fn events_tell_what_was_done_and_no_more() {
     let lines = String::from_utf8(listed.stdout).unwrap();
     let kinds: Vec<&str> = lines.lines().map(|line| line.split_once(' ').unwrap().1).collect();
     let failed = ["sign-in-failed"; 5];
-    let expected = [&["password-set", "signed-in"], &failed[..], &["sign-in-locked", "exported", "deleted-by-installer", "signed-out"]];
+    let expected = [
+        &["password-set", "signed-in"],
+        &failed[..],
+        &["sign-in-locked", "exported", "deleted-by-installer", "signed-out"],
+    ];
     assert_eq!(kinds, expected.concat());
     for line in lines.lines() {
         line.split(' ').next().unwrap().parse::<Timestamp>().unwrap();

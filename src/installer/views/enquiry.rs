@@ -1,6 +1,8 @@
 //! One opened enquiry: the decision first, below it what the decision rests on.
 
-use super::{answers, bill, contact, decision, estimate, facts, flags, keeping, obligations, open_questions, photos, van};
+use super::{
+    answers, bill, contact, decision, estimate, facts, flags, keeping, obligations, open_questions, photos, van,
+};
 use crate::ago::{ago, day_and_time};
 use crate::api::Detail;
 use crate::headline::{because_of, lead};
