@@ -186,6 +186,15 @@ pub struct Handled {
     pub handled: bool,
 }
 
+/// What the service says that it deleted.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+pub struct Erased {
+    /// The enquiry's reference.
+    pub reference: String,
+    /// How many photos had arrived.
+    pub photos: usize,
+}
+
 /// The body of the service's refusals.
 #[derive(Debug, Default, Deserialize)]
 pub struct Refusal {

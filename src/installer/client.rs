@@ -1,6 +1,6 @@
 //! Requests to the service: one function for each, with a time limit; every failure is a [`Trouble`].
 
-use super::api::{Detail, Handled, ListPage, NewAnswers, Refusal, SignIn};
+use super::api::{Detail, Erased, Handled, ListPage, NewAnswers, Refusal, SignIn};
 use super::enquiry_rows::EnquiryRow;
 use super::trouble::Trouble;
 use gloo::timers::callback::Timeout;
@@ -98,8 +98,22 @@ pub async fn mark(key: &str, handled: bool) -> Result<(), Trouble> {
     ask("PUT", &format!("/installer/enquiries/{key}/handled"), Some(json(&Handled { handled }))).await.map(|_| ())
 }
 
+/// Deletes an enquiry with its photos, and returns what was deleted.
+///
+/// # Errors
+/// [`Trouble`] if it was not deleted, or nobody knows whether it was.
+pub async fn delete(key: &str) -> Result<Erased, Trouble> {
+    read(&ask("DELETE", &format!("/installer/enquiries/{key}"), None).await?)
+}
+
+/// The address of everything held of an enquiry, as a file.
+#[must_use]
+pub fn export_source(key: &str) -> String {
+    format!("{API}/installer/enquiries/{key}/export")
+}
+
 /// Fetches the published config.
-/// The address of a photo, for an image's `src`.
+///
 /// # Errors
 /// [`Trouble`] if it could not be fetched or read.
 pub async fn config() -> Result<Config, Trouble> {

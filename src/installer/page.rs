@@ -2,7 +2,7 @@
 
 use super::ago::Clock;
 use super::location::Location;
-use super::state::{Action, Desk, Progress, Session};
+use super::state::{Action, Deleting, Desk, Progress, Session};
 use super::views::{EnquiryView, ListView, PhotoView, SignInView};
 use super::words::{fill, say};
 use super::{client, focus};
@@ -61,6 +61,7 @@ pub fn Page() -> Html {
     use_title(&desk);
     use_warning(desk.unstored());
     use_focus(&desk.place, there, desk.rows.is_some());
+    use_question(desk.deleting != Deleting::No);
 
     let on = Callback::from({
         let send = send.clone();
@@ -84,7 +85,7 @@ pub fn Page() -> Html {
         }
         (Session::In, Location::Enquiry { .. }) => html! {
             <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
-                on_mark={mark(&send, &desk)} />
+                on_mark={mark(&send, &desk)} on_delete={delete(&send, &desk)} />
         },
         (Session::In, Location::List) => html! {
             <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
@@ -232,6 +233,28 @@ fn mark(send: &Send, desk: &Desk) -> Callback<bool> {
     })
 }
 
+fn delete(send: &Send, desk: &Desk) -> Callback<()> {
+    let (send, key, busy) = (send.clone(), desk.place.key().map(str::to_owned), desk.deleting == Deleting::Busy);
+    Callback::from(move |()| {
+        let (Some(key), false) = (key.clone(), busy) else { return };
+        let send = send.clone();
+        send.dispatch(Action::Deleting);
+        spawn_local(async move {
+            match client::delete(&key).await {
+                Ok(erased) => {
+                    let there = place().key() == Some(&key);
+                    send.dispatch(Action::Deleted(key, erased));
+                    if there {
+                        // In place of its address, which leads nowhere any more. This fails only for an address that can't be read.
+                        let _ = gloo::utils::window().location().replace(&Location::List.address());
+                    }
+                }
+                Err(trouble) => send.dispatch(Action::NotDeleted(trouble)),
+            }
+        });
+    })
+}
+
 /// Puts the place into the window's title.
 #[hook]
 fn use_title(desk: &Desk) {
@@ -271,9 +294,21 @@ fn use_focus(place: &Location, there: bool, listed: bool) {
         }
         Location::List if *listed => {
             if let Some(key) = came_from.borrow_mut().take() {
-                focus::by_id(&format!("row-{key}"));
+                // Where the row is gone, to what says so.
+                focus::first(&format!("#row-{key}, #deleted"));
             }
         }
         Location::Enquiry { .. } | Location::List => {}
+    });
+}
+
+/// Asking whether to delete moves the focus to the question, where a second press of the same key does nothing; calling it off moves it back.
+#[hook]
+fn use_question(asked: bool) {
+    let before = use_mut_ref(|| false);
+    use_effect_with(asked, move |asked| {
+        if before.replace(*asked) != *asked {
+            focus::by_id(if *asked { "delete-ask" } else { "delete" });
+        }
     });
 }

@@ -1,12 +1,12 @@
 //! The page's state and its reducer. Both are pure: they know no network, clock or engine.
 
 use super::ago::Clock;
-use super::api::Detail;
+use super::api::{Detail, Erased};
 use super::changes::{changes, in_one_breath};
 use super::enquiry_rows::{EnquiryRow, Filter};
 use super::location::Location;
 use super::trouble::Trouble;
-use super::words::{fill, say};
+use super::words::{counted, fill, say};
 use engine::assessment::Assessment;
 use model::answers::Answers;
 use model::config::Config;
@@ -38,6 +38,20 @@ pub enum Progress {
     /// Nothing under way.
     #[default]
     Idle,
+    /// Under way.
+    Busy,
+    /// It failed.
+    Failed(Trouble),
+}
+
+/// How far deleting the opened enquiry has come.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Deleting {
+    /// Nobody wants to.
+    #[default]
+    No,
+    /// It was asked for and is to be confirmed.
+    Asked,
     /// Under way.
     Busy,
     /// It failed.
@@ -100,6 +114,10 @@ pub struct Desk {
     pub detail: Progress,
     /// How far marking it as handled has come.
     pub marking: Progress,
+    /// How far deleting it has come.
+    pub deleting: Deleting,
+    /// What was deleted last, as a sentence for the list.
+    pub deleted: Option<String>,
     /// The state of correcting.
     pub correction: Correction,
     /// The published config, with which a correction is assessed.
@@ -162,6 +180,14 @@ pub enum Action {
     Marked(String, bool),
     /// Marking could not be stored.
     NotMarked(Trouble),
+    /// Deleting was asked for, or called off.
+    DeletionAsked(bool),
+    /// Deleting was confirmed and is under way.
+    Deleting,
+    /// The enquiry with this key was deleted.
+    Deleted(String, Erased),
+    /// Deleting failed.
+    NotDeleted(Trouble),
 }
 
 impl Desk {
@@ -179,6 +205,8 @@ impl Desk {
             opened: None,
             detail: Progress::Idle,
             marking: Progress::Idle,
+            deleting: Deleting::No,
+            deleted: None,
             correction: Correction::default(),
             config: None,
             announced: String::new(),
@@ -211,6 +239,7 @@ impl Desk {
         }
         self.detail = Progress::Idle;
         self.marking = Progress::Idle;
+        self.deleting = Deleting::No;
     }
 
     fn apply(&mut self, action: Action) {
@@ -219,8 +248,11 @@ impl Desk {
             Action::WentTo(place) => {
                 if place.key() != self.place.key() {
                     self.leave_enquiry();
+                    self.deleted = None;
                 }
-                self.announced.clear();
+                if place != self.place {
+                    self.announced.clear();
+                }
                 self.place = place;
             }
             Action::SessionKnown(true) | Action::SignedIn => {
@@ -228,6 +260,9 @@ impl Desk {
                 self.announced.clear();
                 if self.marking == Progress::Failed(Trouble::SignedOut) {
                     self.marking = Progress::Idle; // can be pressed again: nothing was marked meanwhile
+                }
+                if self.deleting == Deleting::Failed(Trouble::SignedOut) {
+                    self.deleting = Deleting::No; // to be asked for anew: somebody else may have signed in
                 }
             }
             Action::SessionKnown(false) => {
@@ -277,6 +312,13 @@ impl Desk {
                 self.mark(&key, handled);
             }
             Action::NotMarked(trouble) => self.marking = self.failed(trouble),
+            Action::DeletionAsked(asked) => self.deleting = if asked { Deleting::Asked } else { Deleting::No },
+            Action::Deleting => self.deleting = Deleting::Busy,
+            Action::Deleted(key, erased) => self.forget(&key, &erased),
+            Action::NotDeleted(trouble) => {
+                self.failed(trouble.clone());
+                self.deleting = Deleting::Failed(trouble);
+            }
         }
     }
 
@@ -340,6 +382,28 @@ impl Desk {
         {
             row.handled = handled;
         }
+    }
+
+    /// Drops all that is shown of a deleted enquiry and goes back to the list, which says what was deleted.
+    fn forget(&mut self, which: &str, erased: &Erased) {
+        let kept = self.opened.take_if(|opened| opened.detail.client_key == which);
+        let name = kept.map(|opened| opened.detail.enquiry.payload.contact.name.clone()).unwrap_or_default();
+        let photos = match erased.photos {
+            0 => say(key::DELETED_NO_PHOTOS).to_owned(),
+            photos => counted(key::DELETED_PHOTO, key::DELETED_PHOTOS, photos),
+        };
+        let places = [("name", &*name), ("reference", &*erased.reference), ("photos", &*photos)];
+        let sentence = fill(key::DELETED, &places);
+        if let Some(rows) = &mut self.rows {
+            Rc::make_mut(rows).retain(|row| row.key != which);
+        }
+        self.correction = Correction::default(); // one that was not stored is not wanted any more
+        if self.place.key() == Some(which) {
+            self.place = Location::List;
+        }
+        self.leave_enquiry();
+        self.announced.clone_from(&sentence);
+        self.deleted = Some(sentence);
     }
 
     fn say_what_changed(&mut self) {

@@ -124,6 +124,36 @@ fn handled_is_shown_in_both_places_once_it_is_stored() {
 }
 
 #[test]
+fn what_was_deleted_is_gone_from_everywhere_and_the_list_says_what_it_was() {
+    let key = sample::detail().client_key;
+    let rows = vec![row(&key, Complexity::LookFirst), row("another", Complexity::LookFirst)];
+    let desk = at_an_enquiry().reduce(Action::ListCame(rows)).reduce(Action::Corrected("home", Rc::default()));
+    let desk = desk.reduce(Action::DeletionAsked(true));
+    assert_eq!((desk.deleting.clone(), desk.opened.is_some()), (Deleting::Asked, true));
+    let failed = desk.clone().reduce(Action::Deleting).reduce(Action::NotDeleted(Trouble::Unreachable));
+    assert_eq!(failed.deleting, Deleting::Failed(Trouble::Unreachable));
+    assert!(
+        failed.opened.is_some() && failed.rows.as_ref().unwrap().len() == 2,
+        "nothing is gone that was not deleted"
+    );
+    assert_eq!(failed.reduce(Action::DeletionAsked(false)).deleting, Deleting::No);
+
+    let erased = Erased { reference: "BCDF-2346".into(), photos: 1 };
+    let gone = desk.reduce(Action::Deleting).reduce(Action::Deleted(key, erased));
+    assert_eq!((&gone.place, gone.opened.is_some(), gone.unstored()), (&Location::List, false, false));
+    assert_eq!(gone.rows.as_ref().unwrap().iter().map(|row| &*row.key).collect::<Vec<_>>(), ["another"]);
+    let said = gone.deleted.clone().unwrap();
+    assert_eq!(gone.announced, said);
+    for told in ["BCDF-2346", "1 photo", &sample::detail().enquiry.payload.contact.name] {
+        assert!(said.contains(told), "{told} in {said}");
+    }
+    let gone = gone.reduce(Action::WentTo(Location::List));
+    assert_eq!(gone.announced, said, "the address follows; that is no step of the installer's");
+    let other = Location::Enquiry { key: "f".repeat(32), photo: None };
+    assert_eq!(gone.reduce(Action::WentTo(other)).deleted, None);
+}
+
+#[test]
 fn a_refused_password_is_said_and_does_not_look_like_an_expired_session() {
     let desk = Rc::new(Desk::new(Location::List, sample::clock())).reduce(Action::SessionKnown(false));
     let desk = desk.reduce(Action::SigningIn);

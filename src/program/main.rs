@@ -11,9 +11,9 @@ mod sources;
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
-use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
+use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, Given, Reread, ServeOptions, Service, assess_again, serve, set_password};
+use service::{CopyError, ExportError, Given, Reread, ServeOptions, Service, assess_again, serve, set_password};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
@@ -172,6 +172,24 @@ enum Command {
         #[arg(long)]
         to: PathBuf,
     },
+    /// Writes everything held of one enquiry into a new folder, for the person who asks for it; the service may run meanwhile.
+    Export {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+        /// The enquiry's reference.
+        #[arg(long)]
+        reference: String,
+        /// The folder to make: `enquiry.json` and the photos, readable by you alone.
+        #[arg(long)]
+        to: PathBuf,
+    },
+    /// Lists who signed in and what was handed out or deleted: times and kinds alone, oldest first.
+    Events {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+    },
     /// Makes a data folder of a backup. Everybody signs in anew.
     #[command(after_help = "Example:\n  presurvey restore --from /backups/today --data /var/lib/presurvey")]
     Restore {
@@ -251,6 +269,7 @@ fn run(command: Command) -> Result<()> {
             let file = setup;
             let setup = read_setup(&file)?;
             none_wrong(&named(&file), &check_wording(&setup.wording))?;
+            none_wrong(&named(&file), &Vec::from_iter(absurd_days(&setup)))?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
             let config = setup.publish();
             print(&if format == NEWEST_FORMAT {
@@ -272,6 +291,8 @@ fn run(command: Command) -> Result<()> {
         }
         Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
+        Command::Export { data, reference, to } => in_runtime(async move { exported(&data, &reference, &to).await }),
+        Command::Events { data } => in_runtime(async move { events(&data).await }),
         Command::Password { data } => {
             let words = new_password()?;
             in_runtime(change_password(data, words))
@@ -296,7 +317,25 @@ fn given(setup: &Setup) -> Given {
     corrected(setup).for_each(|told| tracing::warn!("{told}"));
     // An earlier version took such a setup: it is no reason not to start.
     check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
+    let mut setup = setup.clone();
+    if let Some(told) = absurd_days(&setup) {
+        setup.keep_days = setup.keep_days.clamp(*KEEP_DAYS.start(), *KEEP_DAYS.end());
+        tracing::warn!("{told}; {} is taken", setup.keep_days);
+    }
     Given { config: setup.publish(), papers: setup.papers() }
+}
+
+/// For how many days an enquiry may be kept: this program's choice. None would delete an enquiry before it is read, ten years are longer
+/// than any job waits.
+const KEEP_DAYS: std::ops::RangeInclusive<u16> = 1..=3650;
+
+/// What is wrong with a setup's days to keep, if anything. An earlier version took any number.
+fn absurd_days(setup: &Setup) -> Option<ConfigProblem> {
+    (!KEEP_DAYS.contains(&setup.keep_days)).then(|| ConfigProblem {
+        field: "keep_days".into(),
+        given: setup.keep_days.to_string(),
+        allowed: "1 to 3650 days",
+    })
 }
 
 /// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.
@@ -333,10 +372,7 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
 }
 
 async fn again(data: &Path, config: &model::config::Config) -> Result<()> {
-    if !data.join("presurvey.sqlite").is_file() {
-        return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
-    }
-    let service = Service::open(data, config, None, false).await?;
+    let service = kept_in(data, config).await?;
     let done =
         assess_again(&service, |progress| eprintln!("{} of {}", progress.done + progress.left, progress.of)).await;
     service.close().await;
@@ -345,6 +381,41 @@ async fn again(data: &Path, config: &model::config::Config) -> Result<()> {
         eprintln!("{} left as they were: this version can't read them.", progress.left);
     }
     print(&format!("{} assessed again.", progress.done))
+}
+
+/// The service of a data folder that must be there already.
+async fn kept_in(data: &std::path::Path, config: &model::config::Config) -> Result<Service> {
+    if !data.join("presurvey.sqlite").is_file() {
+        return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
+    }
+    Ok(Service::open(data, config, None, false).await?)
+}
+
+async fn exported(data: &std::path::Path, reference: &str, to: &std::path::Path) -> Result<()> {
+    // What is published does not matter here.
+    let service = kept_in(data, &demo_config()).await?;
+    let done = service::export(&service, reference, to).await;
+    service.close().await;
+    let service::Exported { photos, missing } = done.map_err(|error| match error {
+        ExportError::NotFound(_) | ExportError::Taken(_) => Refused(error.to_string()).into(),
+        other => anyhow::Error::from(other),
+    })?;
+    missing.iter().for_each(|photo| eprintln!("{photo}: this photo has not arrived, or is gone"));
+    print(&format!("The enquiry and {photos} photos are in {}.", to.display()))
+}
+
+async fn events(data: &std::path::Path) -> Result<()> {
+    let service = kept_in(data, &demo_config()).await?;
+    let events = service::events(&service).await;
+    service.close().await;
+    let lines = events?.into_iter().map(|event| match event.number {
+        1 => format!("{} {}", event.at, event.kind),
+        number => format!("{} {} {number}", event.at, event.kind),
+    });
+    match lines.collect::<Vec<_>>().join("\n") {
+        none if none.is_empty() => Ok(()),
+        lines => print(&lines),
+    }
 }
 
 /// Copies a data folder, and says how far it is on a terminal.

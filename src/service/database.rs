@@ -11,7 +11,7 @@ use sqlx::query::Query;
 use sqlx::sqlite::{
     SqliteArguments, SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteQueryResult, SqliteSynchronous,
 };
-use sqlx::{SqlSafeStr, Sqlite, SqliteConnection, SqlitePool};
+use sqlx::{AssertSqlSafe, SqlSafeStr, Sqlite, SqliteConnection, SqlitePool};
 use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -20,6 +20,9 @@ use std::time::{Duration, Instant};
 const READERS: u32 = 4;
 /// How long SQLite waits for another process that writes.
 const OTHER_WRITER: Duration = Duration::from_secs(10);
+
+/// How long emptying the journal waits for whoever still reads what was there before: this program's choice.
+const EMPTYING: Duration = Duration::from_millis(500);
 
 /// Why the database can't be used.
 #[derive(Debug, thiserror::Error)]
@@ -109,6 +112,21 @@ impl Database {
         Ok((mode, sqlx::query_scalar("PRAGMA synchronous").fetch_one(&self.writer).await?))
     }
 
+    /// Empties the journal into the file and cuts it to nothing, so that what was deleted is in neither: the file overwrites what it deletes,
+    /// the journal holds it until this. Says whether it could; it can't while somebody still reads what was there before.
+    ///
+    /// # Errors
+    /// The database's own.
+    pub(super) async fn forget_journal(&self) -> Result<bool, sqlx::Error> {
+        let mut writer = self.writer.acquire().await?;
+        // Nobody who writes should wait here for a slow reader, such as a backup.
+        wait_for_others(&mut writer, EMPTYING).await?;
+        let done = sqlx::query_as("PRAGMA wal_checkpoint(TRUNCATE)").fetch_one(&mut *writer).await;
+        wait_for_others(&mut writer, OTHER_WRITER).await?;
+        let (busy, _, _): (i64, i64, i64) = done?;
+        Ok(busy == 0)
+    }
+
     /// Waits for running queries to end and closes every connection; the one that writes is the last, which empties the journal.
     pub(super) async fn close(self) {
         self.readers.close().await;
@@ -156,6 +174,12 @@ impl Drop for Transaction {
             self.connection.close_on_drop();
         }
     }
+}
+
+/// Sets how long SQLite waits for others on this connection.
+async fn wait_for_others(connection: &mut SqliteConnection, most: Duration) -> Result<(), sqlx::Error> {
+    let statement = format!("PRAGMA busy_timeout = {}", most.as_millis());
+    sqlx::query(AssertSqlSafe(statement)).execute(connection).await.map(drop)
 }
 
 /// Opens the database file, creating it if needed, and brings its tables up to date.

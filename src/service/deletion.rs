@@ -1,10 +1,31 @@
-//! `DELETE /api/enquiries/{client_key}`: the homeowner withdraws the enquiry; it is deleted with its photos.
+//! Deleting an enquiry with all that belongs to it: by the homeowner with the secret made at sending, by the installer, or in time
+//! (`housekeeping`).
+//!
+//! `DELETE /api/enquiries/{client_key}` is for a script, which puts the secret into a header. `/api/enquiries/{client_key}/deletion` is for
+//! whoever sent a plain form: a small page with one button, whose secret comes in the part of the link after `#`, which no server and no
+//! log sees, or is typed. Opening the page deletes nothing.
 
-use super::Service;
 use super::error::Refusal;
-use super::{photos, secret};
+use super::events::{self, EventKind};
+use super::{Service, photos, plain_page, secret, store};
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};
-use axum::http::{HeaderMap, StatusCode};
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use serde::Serialize;
+
+/// The most bytes of what the small page posts: this program's choice, many times a secret.
+const LARGEST_BODY: usize = 4096;
+
+/// What was deleted.
+#[derive(Serialize)]
+pub(super) struct Erased {
+    reference: String,
+    /// How many photos had arrived.
+    photos: i64,
+}
 
 /// Deletes an enquiry for whoever holds its deletion secret.
 ///
@@ -16,16 +37,103 @@ pub(super) async fn delete(
     headers: HeaderMap,
 ) -> Result<StatusCode, Refusal> {
     let said = secret::bearer(&headers).ok_or(Refusal::NoSecret)?;
-    let kept: Option<String> = sqlx::query_scalar("SELECT deletion_hash FROM enquiries WHERE client_key = ?")
-        .bind(&client_key)
-        .fetch_optional(service.database.readers())
-        .await?;
-    let kept = kept.ok_or(Refusal::NotFound)?;
+    let kept = hash_kept(&service, &client_key).await?.ok_or(Refusal::NotFound)?;
     if !secret::opens(&said, &kept) {
         return Err(Refusal::WrongSecret);
     }
-    // The row goes first: from then on nothing refers to the photos, and housekeeping removes them if this is interrupted.
-    service.database.execute(sqlx::query("DELETE FROM enquiries WHERE client_key = ?").bind(&client_key)).await?;
-    photos::remove_all(&service, &client_key).await?;
+    erase(service, client_key, EventKind::DeletedByHomeowner).await?;
     Ok(StatusCode::NO_CONTENT)
+}
+
+/// The page with the button that deletes; it says nothing of the enquiry, not even whether there is one.
+pub(super) async fn page(State(service): State<Service>) -> Response {
+    plain_page::deletion(&service.config.config)
+}
+
+/// The script that takes the secret out of the page's address into its field.
+pub(super) async fn script() -> Response {
+    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8")], include_str!("deletion.js")).into_response()
+}
+
+/// Deletes an enquiry for whoever posts its deletion secret from that page.
+///
+/// # Errors
+/// [`Refusal::LinkOpensNothing`], whether there is no such enquiry or the secret is wrong.
+pub(super) async fn post(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Result<Response, Refusal> {
+    let body = body.map_err(|rejection| Refusal::of_body(&rejection, LARGEST_BODY))?;
+    if body.len() > LARGEST_BODY {
+        return Err(Refusal::TooLarge { most: LARGEST_BODY });
+    }
+    let said = form_urlencoded::parse(&body).find(|(name, _)| name == "secret").map(|(_, said)| said.trim().to_owned());
+    let said = said.filter(|said| !said.is_empty()).ok_or_else(|| {
+        Refusal::field("secret", "the code is missing; it was shown with the reference when the enquiry was sent")
+    })?;
+    let kept = hash_kept(&service, &client_key).await?.ok_or(Refusal::LinkOpensNothing)?;
+    let typed = secret::typed(&said);
+    if !secret::opens(&said, &kept) && !typed.is_some_and(|typed| secret::opens(&typed, &kept)) {
+        return Err(Refusal::LinkOpensNothing);
+    }
+    let config = service.config.clone();
+    let erased = erase(service, client_key, EventKind::DeletedByHomeowner).await?;
+    if plain_page::is_wanted(&headers) {
+        return Ok(plain_page::deleted(&erased.reference, &config.config));
+    }
+    Ok(Json(erased).into_response())
+}
+
+/// Deletes an enquiry for the installer, and says what was deleted.
+///
+/// # Errors
+/// [`Refusal::NotFound`] if there is no such enquiry.
+pub(super) async fn by_installer(
+    State(service): State<Service>,
+    Path(client_key): Path<String>,
+) -> Result<Json<Erased>, Refusal> {
+    erase(service, client_key, EventKind::DeletedByInstaller).await.map(Json)
+}
+
+async fn hash_kept(service: &Service, client_key: &str) -> Result<Option<String>, sqlx::Error> {
+    sqlx::query_scalar("SELECT deletion_hash FROM enquiries WHERE client_key = ?")
+        .bind(client_key)
+        .fetch_optional(service.database.readers())
+        .await
+}
+
+/// Deletes an enquiry with its photos from every file of the data folder. A page that is closed meanwhile does not cancel this.
+///
+/// # Errors
+/// [`Refusal::NotFound`] if there is no such enquiry.
+async fn erase(service: Service, client_key: String, by: EventKind) -> Result<Erased, Refusal> {
+    let task = tokio::spawn(async move {
+        // The row goes first: from then on nothing refers to the photos, and housekeeping removes them if this is interrupted.
+        let mut transaction = service.database.write().await?;
+        let photos = sqlx::query_scalar("SELECT count(*) FROM photos WHERE client_key = ? AND kind IS NOT NULL")
+            .bind(&client_key)
+            .fetch_one(&mut *transaction)
+            .await?;
+        let reference: Option<String> =
+            sqlx::query_scalar("DELETE FROM enquiries WHERE client_key = ? RETURNING reference")
+                .bind(&client_key)
+                .fetch_optional(&mut *transaction)
+                .await?;
+        let reference = reference.ok_or(Refusal::NotFound)?;
+        events::tell(&mut transaction, by, 1, store::now()).await?;
+        transaction.commit().await?;
+        photos::remove_all(&service, &client_key).await?;
+        // The enquiry is gone in any case; what the journal still holds of it goes at the next tidying if not now.
+        match service.database.forget_journal().await {
+            Ok(true) => {}
+            Ok(false) => tracing::info!("the database's journal is in use; it is emptied within the hour"),
+            Err(why) => {
+                tracing::error!(error = %why, "the database's journal can't be emptied; it is tried again in an hour")
+            }
+        }
+        Ok(Erased { reference, photos })
+    });
+    task.await.map_err(Refusal::ours)?
 }

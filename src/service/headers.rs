@@ -16,7 +16,12 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 /// The only page that a foreign page may frame: it holds no secret of a link, and its query names nothing private.
 const FRAME: &str = "/frame.html";
 
-/// The policy of the small page shown after a form was posted without a script: it loads nothing.
+/// The policy of the page that deletes an enquiry: nobody frames it, so that nobody has its button pressed unseen.
+pub(super) const DELETION: HeaderValue = HeaderValue::from_static(
+    "default-src 'none'; script-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+);
+
+/// The policy of the small page shown after a form was posted without a script: it loads nothing. It may be framed, as the form may.
 pub(super) const NOTHING_LOADED: HeaderValue = HeaderValue::from_static("default-src 'none'");
 
 /// Headers of every answer of the API.

@@ -1,7 +1,8 @@
 //! The installer's password: kept as an Argon2id hash, set from the command line, drawn at random for the demo.
 
-use super::Service;
 use super::error::Refusal;
+use super::events::{self, EventKind};
+use super::{Service, store};
 use argon2::Argon2;
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
@@ -62,6 +63,7 @@ pub async fn set_password(service: &Service, password: &str) -> Result<(), Passw
     for forget in ["DELETE FROM sessions", "DELETE FROM known_browsers"] {
         sqlx::query(forget).execute(&mut *transaction).await?;
     }
+    events::tell(&mut transaction, EventKind::PasswordSet, 1, store::now()).await?;
     transaction.commit().await?;
     Ok(())
 }

@@ -59,6 +59,8 @@ const FIELDS: [&str; 19] = [
 pub(super) struct Letter {
     pub(super) record: Vec<u8>,
     pub(super) photos: Vec<Arrived>,
+    /// The secret with which it may be deleted; none where the form brings its own record.
+    pub(super) deletion_secret: Option<String>,
 }
 
 /// A photo that came with a form.
@@ -164,8 +166,9 @@ fn plain_name(name: &str) -> String {
 async fn finish(service: &Service, mut said: Said) -> Result<Letter, Refusal> {
     let Some(record) = said.record.take() else {
         let photos = cleaned(service, std::mem::take(&mut said.photos)).await?;
-        let record = written(service, said, &photos)?;
-        return Ok(Letter { record, photos });
+        let deletion_secret = secret::draw();
+        let record = written(service, said, &photos, &deletion_secret)?;
+        return Ok(Letter { record, photos, deletion_secret: Some(deletion_secret) });
     };
     // Whoever writes the record lists its photos by their hashes: these can't be changed any more.
     let photos = said.photos.into_iter().zip(1..).map(|(bytes, number)| as_listed(bytes, number));
@@ -176,7 +179,7 @@ async fn finish(service: &Service, mut said: Said) -> Result<Letter, Refusal> {
         Some(at) => {
             Err(Refusal::field("photo", format!("photo {} is not one that the enquiry beside it lists", at + 1)))
         }
-        None => Ok(Letter { record: record.to_vec(), photos }),
+        None => Ok(Letter { record: record.to_vec(), photos, deletion_secret: None }),
     }
 }
 
@@ -404,7 +407,7 @@ fn not_a_photo(number: usize, why: &dyn std::fmt::Display) -> Refusal {
 }
 
 /// The record made of the fields. It has no assessment: the service makes its own of every record.
-fn written(service: &Service, mut said: Said, photos: &[Arrived]) -> Result<Vec<u8>, Refusal> {
+fn written(service: &Service, mut said: Said, photos: &[Arrived], deletion_secret: &str) -> Result<Vec<u8>, Refusal> {
     let config = &service.config.config;
     hazards(&mut said.answers, &said.hazards)?;
     let today = store::day_of(store::now());
@@ -416,8 +419,7 @@ fn written(service: &Service, mut said: Said, photos: &[Arrived]) -> Result<Vec<
         envelope: Envelope {
             installer: config.installer.id.clone(),
             client_key: said.client_key.unwrap_or(key),
-            // Nobody knows this secret: a plain form has nowhere to keep one.
-            deletion_hash: secret::hash_of(&hex::encode(rand::random::<[u8; 16]>())),
+            deletion_hash: secret::hash_of(deletion_secret),
             addition_hash: None,
             photo_sizes: photos.iter().map(|photo| photo.bytes.len() as u64).collect(),
             reference: None,

@@ -1,10 +1,12 @@
-//! The page shown to a browser that posted a plain form, or came to where one is posted: a title and a few lines, without script or style.
+//! The page shown to a browser that posted a plain form, or came to where one is posted: a title and a few lines, without style. A script is in none but
+//! the page that deletes, which does without it too.
 
 use super::Service;
 use super::error::Told;
+use super::headers::NOTHING_LOADED;
 use super::store::Receipt;
 use axum::extract::{Request, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Response};
 use model::config::Config;
@@ -23,7 +25,40 @@ pub(super) fn is_wanted(headers: &HeaderMap) -> bool {
 pub(super) fn sent(receipt: &Receipt, status: StatusCode, config: &Config) -> Response {
     let reference = words_of().fill(words::SENT_REFERENCE, &[("reference", &receipt.reference)]);
     let text = words_of().fill(words::SENT_TEXT, &places(config));
-    (status, page(words_of().say(words::SENT_TITLE), &[&reference, &text])).into_response()
+    let mut told = vec![Tag::new("p").text(reference), Tag::new("p").text(text)];
+    if let Some(secret) = &receipt.deletion_secret {
+        // From `/api/enquiries`, whatever stands before it. Another window, as this one may be a frame, where that page does not open.
+        let address = format!("enquiries/{}/deletion#{secret}", receipt.client_key);
+        let link = Tag::new("a").attr("href", &address).attr("target", "_blank").attr("rel", "noopener noreferrer");
+        told.push(Tag::new("p").text(words_of().say(words::SENT_DELETION)));
+        told.push(Tag::new("p").with(link.text(words_of().say(words::SENT_DELETION_LINK))));
+        told.push(Tag::new("p").text(words_of().fill(words::SENT_DELETION_CODE, &[("code", secret)])));
+    }
+    (status, page(words_of().say(words::SENT_TITLE), told, NOTHING_LOADED)).into_response()
+}
+
+/// The page with the one button that deletes an enquiry, for whoever holds its secret.
+pub(super) fn deletion(config: &Config) -> Response {
+    let field = Tag::new("input").attr("name", "secret").attr("autocomplete", "off").attr("required", "");
+    let label = Tag::new("label").text(words_of().say(words::DELETION_CODE)).text(" ").with(field);
+    let form = Tag::new("form")
+        .attr("method", "post")
+        .with(Tag::new("p").with(label))
+        .with(Tag::new("p").with(Tag::new("button").text(words_of().say(words::DELETION_BUTTON))));
+    let told = vec![
+        Tag::new("p").text(words_of().fill(words::DELETION_TEXT, &places(config))),
+        form,
+        Tag::new("script").attr("src", "../../deletion.js"),
+    ];
+    page(words_of().say(words::DELETION_TITLE), told, super::headers::DELETION)
+}
+
+/// The page after an enquiry was deleted.
+pub(super) fn deleted(reference: &str, config: &Config) -> Response {
+    let gone = words_of().fill(words::DELETED_TEXT, &[("reference", reference)]);
+    let copies = words_of().fill(words::DELETED_COPIES, &places(config));
+    let told = vec![Tag::new("p").text(gone), Tag::new("p").text(copies)];
+    page(words_of().say(words::DELETED_TITLE), told, NOTHING_LOADED)
 }
 
 /// Makes a page of every refusal of an address, if a browser displays it; a script is given JSON.
@@ -50,8 +85,11 @@ fn refused(told: &Told, config: &Config) -> Response {
     // A single field's message is the whole sentence.
     lines.extend(fields.iter().filter(|_| fields.len() > 1).map(|field| format!("{}: {}", field.path, field.message)));
     lines.push(words_of().fill(words::REFUSED_BACK, &places(config)));
-    let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
-    page(words_of().say(words::REFUSED_TITLE), &lines)
+    page(
+        words_of().say(words::REFUSED_TITLE),
+        lines.iter().map(|line| Tag::new("p").text(line)).collect(),
+        NOTHING_LOADED,
+    )
 }
 
 fn words_of() -> Words<'static> {
@@ -62,20 +100,16 @@ fn places(config: &Config) -> [(&'static str, &str); 2] {
     [("installer", &config.installer.name), ("telephone", &config.installer.telephone)]
 }
 
-fn page(title: &str, lines: &[&str]) -> Response {
-    let html = markup(title, lines);
-    // It may be framed, as the form that was posted may.
-    let policy = [(header::CONTENT_SECURITY_POLICY, super::headers::NOTHING_LOADED)];
-    (policy, Html(html)).into_response()
+fn page(title: &str, told: Vec<Tag>, policy: HeaderValue) -> Response {
+    ([(header::CONTENT_SECURITY_POLICY, policy)], Html(markup(title, told))).into_response()
 }
 
-fn markup(title: &str, lines: &[&str]) -> String {
+fn markup(title: &str, told: Vec<Tag>) -> String {
     let head = Tag::new("head")
         .with(Tag::new("meta").attr("charset", "utf-8"))
         .with(Tag::new("meta").attr("name", "viewport").attr("content", "width=device-width"))
         .with(Tag::new("title").text(title));
-    let body =
-        Tag::new("body").with(Tag::new("h1").text(title)).all(lines.iter().map(|line| Tag::new("p").text(*line)));
+    let body = Tag::new("body").with(Tag::new("h1").text(title)).all(told);
     let page = Tag::new("html").attr("lang", "en-GB").with(head).with(body);
     ["<!doctype html>\n", &page.html()].concat()
 }
@@ -86,7 +120,7 @@ mod tests {
 
     #[test]
     fn what_a_stranger_sent_is_text_and_never_markup() {
-        let page = markup("<b title=\"x\">&", &["</p><script>"]);
+        let page = markup("<b title=\"x\">&", vec![Tag::new("p").text("</p><script>")]);
         let title = "&lt;b title=&quot;x&quot;&gt;&amp;";
         assert!(page.contains(&format!("<title>{title}</title></head><body><h1>{title}</h1>")), "{page}");
         assert!(page.ends_with("<p>&lt;/p&gt;&lt;script&gt;</p></body></html>"), "{page}");

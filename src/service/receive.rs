@@ -92,6 +92,8 @@ async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
                     receipt.photos_missing.retain(|missing| *missing != photo.sha256);
                 }
             }
+            // Sent again it is the first whose secret counts, and nobody but its sender was told that one.
+            receipt.deletion_secret = letter.deletion_secret.filter(|_| !receipt.again);
             Ok(receipt)
         }
         .in_current_span(),

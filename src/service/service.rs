@@ -5,8 +5,8 @@ use super::database::{self, Database, DatabaseError};
 use super::metrics::Metrics;
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, cleaning, config, corrections, deletion, detail, guard, headers, health, limits, links, list, pages,
-    photos, plain_page, receive, sessions,
+    additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links, list,
+    pages, photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -160,6 +160,14 @@ pub fn app(service: Service) -> Router {
         )
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
         .route(
+            "/api/enquiries/{client_key}/deletion",
+            get(deletion::page)
+                .post(deletion::post)
+                .layer(limited.clone())
+                .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
+        )
+        .route("/api/deletion.js", get(deletion::script))
+        .route(
             "/api/enquiries/{client_key}/photos/{sha256}",
             put(photos::put).layer(DefaultBodyLimit::max(limits::PHOTO_BYTES)),
         )
@@ -178,7 +186,8 @@ pub fn app(service: Service) -> Router {
 
     let installer = Router::new()
         .route("/api/installer/enquiries", get(list::get))
-        .route("/api/installer/enquiries/{client_key}", get(detail::get))
+        .route("/api/installer/enquiries/{client_key}", get(detail::get).delete(deletion::by_installer))
+        .route("/api/installer/enquiries/{client_key}/export", get(export::get))
         .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))
         .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
         .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))

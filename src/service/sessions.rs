@@ -6,6 +6,7 @@
 //! out.
 
 use super::error::Refusal;
+use super::events::{self, EventKind};
 use super::{MOST_CHARACTERS, Service, password, store};
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
@@ -63,11 +64,19 @@ pub(super) async fn post(
     }
     let now = store::now();
     let who = who_tries(&service, &extensions, &headers, now).await?;
-    let attempt = begin_attempt(&service, &who, now).await?;
+    let attempt = match begin_attempt(&service, &who, now).await {
+        Err(refusal @ Refusal::TooManyAttempts { .. }) => {
+            events::note(&service, EventKind::SignInLocked).await;
+            return Err(refusal);
+        }
+        begun => begun?,
+    };
     if !password::is_right(&service, password).await? {
+        events::note(&service, EventKind::SignInFailed).await;
         return Err(Refusal::WrongPassword);
     }
     service.database.execute(sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt)).await?;
+    events::note(&service, EventKind::SignedIn).await;
     let secure = !service.demo && !from_this_machine(&headers);
     let cookies = AppendHeaders([
         (header::SET_COOKIE, keep_token(&service, Token::Session, now, secure).await?),
@@ -79,7 +88,10 @@ pub(super) async fn post(
 /// Signs out: ends the session and has the browser drop its cookie.
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
     if let Some(token) = cookie(&headers, SESSION) {
-        service.database.execute(sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token))).await?;
+        let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token));
+        if service.database.execute(delete).await?.rows_affected() > 0 {
+            events::note(&service, EventKind::SignedOut).await;
+        }
     }
     let gone = set_cookie(SESSION, "", SignedDuration::ZERO, false)?;
     Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, gone)]).into_response())

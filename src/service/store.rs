@@ -26,6 +26,11 @@ pub(super) struct Receipt {
     pub(super) received: String,
     pub(super) keep_until: String,
     pub(super) photos_missing: Vec<String>,
+    /// The secret with which a plain form that was just stored may be deleted; a form of ours keeps its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) deletion_secret: Option<String>,
+    #[serde(skip)]
+    pub(super) client_key: String,
     /// Whether it was stored already.
     #[serde(skip)]
     pub(super) again: bool,
@@ -129,7 +134,15 @@ pub(super) async fn receipt(
             .bind(client_key)
             .fetch_all(&mut *connection)
             .await?;
-    Ok(Receipt { reference, received, keep_until, photos_missing, again })
+    Ok(Receipt {
+        reference,
+        received,
+        keep_until,
+        photos_missing,
+        deletion_secret: None,
+        client_key: client_key.to_owned(),
+        again,
+    })
 }
 
 /// Reads a record. Bytes that are no JSON get another refusal than JSON with a value that is not allowed.

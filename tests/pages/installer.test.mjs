@@ -221,6 +221,53 @@ test("the list and an enquiry fit 320 pixels, every target is 44 pixels high", a
   await leave(page);
 });
 
+test("an enquiry is deleted by a second press elsewhere, by keyboard alone, and the list says what it was", async () => {
+  const page = await signedIn();
+  const before = (await page.$$("a[data-row]")).length;
+  await page.click("li.row:last-child a[data-row]");
+  await page.waitForSelector(".keeping");
+  const name = (await page.textContent("h1")).trim().split("  ")[0];
+  const reference = (await page.textContent(".facts-line")).match(/[A-Z2-8]{4}-[A-Z2-8]{4}/)[0];
+  const where = page.url();
+  assert.match(await page.textContent(".keeping"), /kept until \d+ \w+ \d{4}/);
+  const file = page.waitForEvent("download");
+  await page.click(".keeping a");
+  assert.equal((await file).suggestedFilename(), `${reference}.zip`);
+
+  await page.focus("#delete");
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.id === "delete-ask");
+  assert.match(await page.textContent("#delete-ask"), new RegExp(reference));
+  // The same key again does nothing: deleting takes another press at another place.
+  await page.keyboard.press("Enter");
+  assert.deepEqual(await axe(page), []);
+  await noOverflow(page);
+  await page.screenshot({ path: `${PICTURES}/installer-delete.png` });
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter"); // keep it
+  await page.waitForFunction(() => document.activeElement.id === "delete");
+
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.id === "delete-ask");
+  await page.context().setOffline(true);
+  for (const key of ["Tab", "Tab", "Enter"]) await page.keyboard.press(key);
+  await page.waitForSelector(".keeping .error");
+  await page.context().setOffline(false);
+  await page.focus("#delete-now");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("#deleted");
+  await page.waitForFunction(() => document.activeElement.id === "deleted");
+  const told = await page.textContent("#deleted");
+  assert.ok(told.includes(reference) && /photo/.test(told) && told.includes(name.split(" ")[0]), told);
+  await page.waitForFunction((n) => document.querySelectorAll("a[data-row]").length === n, before - 1);
+  assert.doesNotMatch(page.url(), /enquiry/);
+  assert.deepEqual(await axe(page), []);
+  await page.evaluate((where) => (location.href = where), where);
+  await page.waitForFunction(() => document.body.textContent.includes("There is no such enquiry"));
+  page.problems = page.problems.filter((problem) => !/404/.test(problem)); // it is gone
+  await leave(page);
+});
+
 test("where the program itself fails, the page says how to go on", async () => {
   const page = await signedIn();
   await page.evaluate(() => document.querySelector("[role=status]").remove()); // as an extension might

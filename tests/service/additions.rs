@@ -5,7 +5,6 @@ use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use jiff::{SignedDuration, Timestamp};
 use presurvey::enquiry::Photo;
-use presurvey::service::tidy;
 use serde_json::{Value, json};
 
 const HOME: &str = "/api/enquiries/00000000000000000000000000000001";
@@ -174,7 +173,7 @@ async fn a_link_goes_with_its_enquiry() {
     }
     house.change("UPDATE enquiries SET keep_until = '2020-01-01'").await;
     assert_eq!(open(&house, &token).await.status, StatusCode::NOT_FOUND);
-    tidy(&house.service, Timestamp::now() + SignedDuration::from_hours(24)).await.unwrap();
+    assert_eq!(house.tidy_from_to(Timestamp::now(), Timestamp::now() + SignedDuration::from_hours(24)).await, 1);
     assert_eq!((house.count("enquiries").await, house.count("links").await), (0, 0));
     assert_eq!(open(&house, &token).await.status, StatusCode::NOT_FOUND);
 }

@@ -3,11 +3,12 @@
 use axum::body::{Body, to_bytes};
 use axum::http::{HeaderMap, Request, StatusCode, header};
 use axum::{Router, response::Response};
+use jiff::{SignedDuration, Timestamp};
 use presurvey::answers::{Answer, Answers, Postcode};
 use presurvey::assess;
 use presurvey::config::{Config, PointPapers, demo_config};
 use presurvey::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
-use presurvey::service::{Service, app, set_password};
+use presurvey::service::{Service, app, set_password, tidy};
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use sqlx::sqlite::SqliteConnectOptions;
@@ -111,6 +112,25 @@ impl House {
     pub async fn put_as(&self, cookie: &str, path: &str, json: Value) -> Answered {
         let request = Request::put(path).header(header::COOKIE, cookie).header("x-presurvey", "1");
         self.send(request.body(json.to_string().into()).unwrap()).await
+    }
+
+    pub async fn delete_as(&self, cookie: &str, path: &str) -> Answered {
+        let request = Request::delete(path).header(header::COOKIE, cookie).header("x-presurvey", "1");
+        self.send(request.body(Body::empty()).unwrap()).await
+    }
+
+    /// Tidies now and then from this time to that one, as a service that runs does; returns how many enquiries were deleted.
+    pub async fn tidy_from_to(&self, from: Timestamp, to: Timestamp) -> u64 {
+        let last_but_one = to - SignedDuration::from_hours(8);
+        let (mut now, mut deleted) = (from, 0);
+        while now < last_but_one {
+            deleted += tidy(&self.service, now).await.unwrap();
+            now += SignedDuration::from_hours(47);
+        }
+        for now in [last_but_one, to] {
+            deleted += tidy(&self.service, now).await.unwrap();
+        }
+        deleted
     }
 
     /// Looks into the file itself, past the service.

@@ -11,6 +11,7 @@ mod full_disk;
 mod hostile;
 mod house;
 mod installer;
+mod keeping;
 #[cfg(unix)]
 mod operating;
 mod pages;

@@ -5,7 +5,6 @@ use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use jiff::{SignedDuration, Timestamp};
 use presurvey::config::{demo_config, demo_setup};
-use presurvey::service::tidy;
 
 const ADDRESS: &str = "1 Private Marker Street, ZZ1 1AA";
 const NUMBER: &str = "10 1234 5678 904"; // its check digit is wrong: that is queried, never refused
@@ -56,7 +55,7 @@ async fn they_go_with_the_enquiry_when_it_is_taken_back_or_past_its_day() {
 
     let (house, _) = house_with_one().await;
     let late = Timestamp::now() + SignedDuration::from_hours(24 * (i64::from(demo_config().keep_days) + 2));
-    tidy(&house.service, late).await.unwrap();
+    assert_eq!(house.tidy_from_to(Timestamp::now(), late).await, 1);
     assert_eq!(left(&house).await, 0);
 }
 

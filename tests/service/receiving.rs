@@ -179,9 +179,12 @@ async fn what_is_past_its_day_is_deleted_and_not_a_day_earlier() {
     house.post_enquiry(&enquiry(1)).await;
     house.put_photo(&enquiry(1).envelope.client_key, &sha256(&picture(0)), picture(0)).await;
     let last_day = Timestamp::now() + SignedDuration::from_hours(24 * i64::from(demo_config().keep_days));
-    assert_eq!(tidy(&house.service, last_day).await.unwrap(), 0);
+    assert_eq!(house.tidy_from_to(Timestamp::now(), last_day).await, 0);
     assert_eq!((house.count("enquiries").await, house.photo_files().len()), (1, 1));
-    assert_eq!(tidy(&house.service, last_day + SignedDuration::from_hours(24)).await.unwrap(), 1);
+    let day = |hours: i64| SignedDuration::from_hours(24 + hours);
+    assert_eq!(tidy(&house.service, last_day + day(0)).await.unwrap(), 0, "one look deletes nothing");
+    assert_eq!(tidy(&house.service, last_day + day(5)).await.unwrap(), 0, "two are to be some hours apart");
+    assert_eq!(tidy(&house.service, last_day + day(6)).await.unwrap(), 1);
     assert_eq!((house.count("enquiries").await, house.count("photos").await), (0, 0));
     assert!(house.photo_files().is_empty());
 }

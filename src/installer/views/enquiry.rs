@@ -1,6 +1,8 @@
 //! One opened enquiry: the decision first, below it what the decision rests on.
 
-use super::{answers, bill, contact, decision, estimate, facts, flags, obligations, open_questions, photos, van};
+use super::{
+    answers, bill, contact, decision, estimate, facts, flags, keeping, obligations, open_questions, photos, van,
+};
 use crate::ago::{ago, day_and_time};
 use crate::api::Detail;
 use crate::headline::{because_of, lead};
@@ -31,6 +33,8 @@ pub struct EnquiryProps {
     pub on_store: Callback<()>,
     /// Called to mark the enquiry as handled, or not.
     pub on_mark: Callback<bool>,
+    /// Called to delete the enquiry, once that is confirmed.
+    pub on_delete: Callback<()>,
 }
 
 /// The data that every section of an opened enquiry is made from.
@@ -118,6 +122,7 @@ fn sections(props: &EnquiryProps, opened: &Opened) -> Html {
             if let Some(assessment) = shown.assessment {
                 { facts::view(&shown, assessment) }
             }
+            { keeping::view(props, &shown) }
             { acts(props, &shown) }
         </>
     }

@@ -43,6 +43,9 @@ pub fn ListView(props: &ListProps) -> Html {
                     <button type="button" class="quiet" onclick={sign_out}>{ say(key::SIGN_OUT) }</button>
                 </div>
             </header>
+            if let Some(deleted) = &desk.deleted {
+                <p id="deleted" tabindex="-1"><strong>{ deleted }</strong></p>
+            }
             if let Progress::Failed(trouble) = &desk.list {
                 <Notice trouble={trouble.clone()} again={again}
                     besides={desk.rows.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />

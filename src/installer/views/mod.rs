@@ -11,6 +11,7 @@ mod enquiry_list;
 mod estimate;
 mod facts;
 mod flags;
+mod keeping;
 mod obligations;
 mod open_questions;
 mod operators_form;

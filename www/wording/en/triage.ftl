@@ -646,6 +646,22 @@ marked-handled = Marked as handled.
 marked-waiting = Back among those to handle.
 not-marked = It is still as it was.
 
+## What is kept
+keeping-title = What is kept of this
+keeping-until = It is kept until { $day } and then deleted with its photos, within two days.
+keeping-export = Everything held of it, as a file
+delete = Delete this enquiry
+delete-ask = Delete { $name }’s enquiry { $reference } with its photos?
+delete-for-good = It can’t be brought back, and its links open nothing any more.
+delete-not = Keep it
+delete-now = Delete it for good
+delete-busy = Deleting
+deleted = Deleted: { $name }, { $reference }, { $photos }.
+deleted-no-photos = no photos
+deleted-photo = { $n } photo
+deleted-photos = { $n } photos
+not-deleted = It is not known to be deleted: look at the list.
+
 ## Facts and decisions
 fact-supply = Supply
 fact-main-fuse = Main fuse

@@ -1,0 +1,215 @@
+//! All that is held on the person who sent an enquiry, handed out: as a ZIP to the installer's page, as a folder by the command line.
+//!
+//! `enquiry.json` has what the database holds, no secrets' hashes among it; beside it are the photos as they arrived.
+
+use super::error::Refusal;
+use super::events::{self, EventKind};
+use super::picture::PictureKind;
+use super::service::make_private_folder;
+use super::{OpenError, Service};
+use axum::extract::{Path, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use record::enquiry::Reference;
+use serde_json::{Value, json};
+use std::io::{self, Cursor, Write};
+use std::path::{Path as FilePath, PathBuf};
+use zip::write::SimpleFileOptions;
+use zip::{CompressionMethod, ZipWriter};
+
+/// The file with all but the photos.
+const WRITTEN: &str = "enquiry.json";
+/// The folder of the photos.
+const PHOTOS: &str = "photos";
+/// What is left out of a record wherever it stands: the hashes of secrets.
+const SECRETS: [&str; 2] = ["deletion_hash", "addition_hash"];
+
+/// Why nothing was exported.
+#[derive(Debug, thiserror::Error)]
+pub enum ExportError {
+    /// There is no such enquiry.
+    #[error("there is no enquiry {0:?}; a reference is two groups of four, such as BCDF-2346")]
+    NotFound(String),
+    /// The target is there already.
+    #[error("{} is there already; name a folder that is not", .0.display())]
+    Taken(PathBuf),
+    /// A folder can't be made.
+    #[error(transparent)]
+    Folder(#[from] OpenError),
+    /// The database can't be read, or what is in it.
+    #[error("the enquiry can't be read: {0}")]
+    Unreadable(Box<dyn std::error::Error + Send + Sync>),
+    /// A file can't be read or written.
+    #[error("a file can't be copied: {0}")]
+    File(#[from] io::Error),
+}
+
+/// What was exported.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Exported {
+    /// How many photos.
+    pub photos: usize,
+    /// The photos that the enquiry lists and that never arrived, or are gone, by their hash.
+    pub missing: Vec<String>,
+}
+
+/// All that is held of one enquiry: `enquiry.json`, and each photo's name in the export with where it lies.
+struct Held {
+    reference: String,
+    written: Value,
+    photos: Vec<(String, PathBuf)>,
+    missing: Vec<String>,
+}
+
+/// Answers a GET of everything held of one enquiry, as a ZIP.
+///
+/// # Errors
+/// [`Refusal::NotFound`] if there is no such enquiry; the database's and the files' own.
+pub(super) async fn get(State(service): State<Service>, Path(client_key): Path<String>) -> Result<Response, Refusal> {
+    let held = held(&service, &client_key).await?.ok_or(Refusal::NotFound)?;
+    let name = format!("attachment; filename=\"{}.zip\"", held.reference);
+    let zipped = tokio::task::spawn_blocking(move || zipped(&held)).await.map_err(Refusal::ours)?;
+    let zipped = zipped.map_err(Refusal::ours)?;
+    events::note(&service, EventKind::Exported).await;
+    let headers = [(header::CONTENT_TYPE, "application/zip".to_owned()), (header::CONTENT_DISPOSITION, name)];
+    Ok((headers, zipped).into_response())
+}
+
+/// Writes everything held of the enquiry with this reference into the new folder `to`.
+///
+/// # Errors
+/// [`ExportError`].
+pub async fn export(service: &Service, reference: &str, to: &FilePath) -> Result<Exported, ExportError> {
+    let unreadable = |why: sqlx::Error| ExportError::Unreadable(why.into());
+    if to.exists() {
+        return Err(ExportError::Taken(to.to_owned()));
+    }
+    let not_found = || ExportError::NotFound(reference.chars().take(60).collect());
+    let known = Reference::read(reference).ok_or_else(not_found)?;
+    let key: Option<String> = sqlx::query_scalar("SELECT client_key FROM enquiries WHERE reference = ?")
+        .bind(known.as_str())
+        .fetch_optional(service.database.readers())
+        .await
+        .map_err(unreadable)?;
+    let key = key.ok_or_else(not_found)?;
+    let held = held(service, &key).await.map_err(unreadable)?.ok_or_else(not_found)?;
+    make_private_folder(to)?;
+    make_private_folder(&to.join(PHOTOS))?;
+    std::fs::write(to.join(WRITTEN), pretty(&held.written))?;
+    for (name, place) in &held.photos {
+        std::fs::copy(place, to.join(name))?;
+    }
+    events::note(service, EventKind::Exported).await;
+    Ok(Exported { photos: held.photos.len(), missing: held.missing })
+}
+
+type Columns = (String, String, String, String, Option<String>, String, String, bool);
+
+/// Gathers everything held of one enquiry; `None` if there is none by this key.
+async fn held(service: &Service, client_key: &str) -> Result<Option<Held>, sqlx::Error> {
+    // One transaction that reads, so that all of it is of one moment.
+    let mut reading = service.database.readers().begin().await?;
+    let found: Option<Columns> = sqlx::query_as(
+        "SELECT reference, received, keep_until, record, own_assessment, agreement, summary, handled
+         FROM enquiries WHERE client_key = ?",
+    )
+    .bind(client_key)
+    .fetch_optional(&mut *reading)
+    .await?;
+    let Some((reference, received, keep_until, record, own, agreement, summary, handled)) = found else {
+        return Ok(None);
+    };
+    let changes: Vec<(String, String, String, String)> =
+        sqlx::query_as("SELECT at, said_by, answers, assessment FROM corrections WHERE client_key = ? ORDER BY id")
+            .bind(client_key)
+            .fetch_all(&mut *reading)
+            .await?;
+    let links: Vec<String> = sqlx::query_scalar("SELECT questions FROM links WHERE client_key = ? ORDER BY rowid")
+        .bind(client_key)
+        .fetch_all(&mut *reading)
+        .await?;
+    let listed: Vec<(String, Option<String>, Option<String>)> =
+        sqlx::query_as("SELECT sha256, kind, added FROM photos WHERE client_key = ? ORDER BY rowid")
+            .bind(client_key)
+            .fetch_all(&mut *reading)
+            .await?;
+    reading.commit().await?;
+
+    let (mut photos, mut missing, mut told) = (Vec::new(), Vec::new(), Vec::new());
+    for (sha256, kind, added) in listed {
+        let place = service.photos.join(client_key).join(&sha256);
+        let kind = kind.as_deref().and_then(PictureKind::of_media_type);
+        let name = kind.filter(|_| place.is_file()).map(|kind| format!("{PHOTOS}/{sha256}.{}", ending(kind)));
+        told.push(json!({ "sha256": sha256, "file": name, "added_later": added.as_deref().map(read) }));
+        match name {
+            Some(name) => photos.push((name, place)),
+            None => missing.push(sha256),
+        }
+    }
+    let mut sent = read(&record);
+    without_secrets(&mut sent);
+    let changes: Vec<Value> = changes
+        .iter()
+        .map(|(at, said_by, answers, assessment)| {
+            json!({ "at": at, "said_by": said_by, "answers": read(answers), "assessment": read(assessment) })
+        })
+        .collect();
+    let links: Vec<Value> =
+        links.iter().map(|questions| json!({ "questions": questions.split(' ').collect::<Vec<_>>() })).collect();
+    let written = json!({
+        "reference": reference,
+        "client_key": client_key,
+        "received": received,
+        "keep_until": keep_until,
+        "handled": handled,
+        "sent": sent,
+        "assessment": own.as_deref().map(read),
+        "agreement": agreement,
+        "summary": read(&summary),
+        "changes": changes,
+        "links": links,
+        "photos": told,
+    });
+    Ok(Some(Held { reference, written, photos, missing }))
+}
+
+/// Kept JSON as it is; what is none, of another version's writing, as the text that it is.
+fn read(json: &str) -> Value {
+    serde_json::from_str(json).unwrap_or_else(|_| json.into())
+}
+
+fn without_secrets(value: &mut Value) {
+    match value {
+        Value::Object(fields) => {
+            fields.retain(|name, _| !SECRETS.contains(&name.as_str()));
+            fields.values_mut().for_each(without_secrets);
+        }
+        Value::Array(items) => items.iter_mut().for_each(without_secrets),
+        _ => {}
+    }
+}
+
+/// The ending of a photo's file name.
+const fn ending(kind: PictureKind) -> &'static str {
+    match kind {
+        PictureKind::Jpeg => "jpg",
+        PictureKind::Webp => "webp",
+    }
+}
+
+fn pretty(value: &Value) -> String {
+    serde_json::to_string_pretty(value).expect("a JSON value can be written") + "\n"
+}
+
+/// The export as a ZIP. Photos are compressed already, so nothing is compressed.
+fn zipped(held: &Held) -> Result<Vec<u8>, zip::result::ZipError> {
+    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+    let options = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
+    zip.start_file(WRITTEN, options)?;
+    zip.write_all(pretty(&held.written).as_bytes())?;
+    for (name, place) in &held.photos {
+        zip.start_file(name.as_str(), options)?;
+        zip.write_all(&std::fs::read(place)?)?;
+    }
+    Ok(zip.finish()?.into_inner())
+}
