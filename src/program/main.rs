@@ -12,7 +12,9 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, ServeOptions, Service, assess_again, serve, set_password};
+use service::{
+    CopyError, MailSettings, ServeOptions, Service, Telling, assess_again, send_again, serve, set_password, test_mail,
+};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -123,6 +125,19 @@ enum Command {
         #[arg(long)]
         data: PathBuf,
     },
+    /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
+    MailTest {
+        /// The installer's private setup; `PRESURVEY_MAIL_PASSWORD` in the environment comes before its password.
+        #[arg(long)]
+        setup: PathBuf,
+    },
+    /// Sends again what could not be sent for days: mails and webhooks that a service gave up. The service sends them when it starts next, or
+    /// at once if it runs.
+    SendAgain {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+    },
     /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
     AssessAgain {
         /// The service's data folder.
@@ -221,6 +236,8 @@ fn run(command: Command) -> Result<()> {
         Command::Calibrate { file, setup, out, json } => {
             print(&rate_commands::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
         }
+        Command::MailTest { setup } => mail_test(&setup),
+        Command::SendAgain { data } => in_runtime(again_sent(data)),
         Command::AssessAgain { data, setup } => {
             let config = read_setup(&setup)?.publish();
             in_runtime(async move { again(&data, &config).await })
@@ -236,8 +253,20 @@ fn run(command: Command) -> Result<()> {
             // An earlier version took such a setup: it is no reason not to start.
             check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options =
-                ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
+            if !demo && setup.mail.is_none() && setup.mail_to.is_some() {
+                tracing::warn!("`mail_to`: nobody is mailed, as the setup does not say by which server (`mail`)");
+            }
+            let telling = Telling::of(&setup, mail_password());
+            let options = ServeOptions {
+                data,
+                pages,
+                listen,
+                config: setup.publish(),
+                papers: setup.papers(),
+                telling,
+                demo,
+                password,
+            };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
@@ -276,11 +305,42 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
         .block_on(task)
 }
 
-async fn again(data: &std::path::Path, config: &model::config::Config) -> Result<()> {
+/// The mail server's password, where the environment gives it.
+fn mail_password() -> Option<String> {
+    std::env::var("PRESURVEY_MAIL_PASSWORD").ok().filter(|password| !password.is_empty())
+}
+
+fn mail_test(file: &std::path::Path) -> Result<()> {
+    let setup = read_setup(file)?;
+    let settings = MailSettings::of(&setup, mail_password()).ok_or_else(|| {
+        Refused(format!(
+            "{}: `mail`: nothing is not allowed; it may be an object with `server` and `from`",
+            named(file)
+        ))
+    })?;
+    in_runtime(async move {
+        let answer = test_mail(&settings).await?;
+        print(&format!("{} took a test mail to {}: {answer}", settings.mail.server, settings.to))
+    })
+}
+
+async fn again_sent(data: PathBuf) -> Result<()> {
+    let service = opened(&data, &demo_config()).await?; // the config does not matter here
+    let done = send_again(&service).await;
+    service.close().await;
+    print(&format!("{} are sent again.", done?))
+}
+
+/// Opens a data folder in which a service has kept something.
+async fn opened(data: &std::path::Path, config: &model::config::Config) -> Result<Service> {
     if !data.join("presurvey.sqlite").is_file() {
         return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
     }
-    let service = Service::open(data, config, None, false).await?;
+    Ok(Service::open(data, config, None, false).await?)
+}
+
+async fn again(data: &std::path::Path, config: &model::config::Config) -> Result<()> {
+    let service = opened(data, config).await?;
     let done =
         assess_again(&service, |progress| eprintln!("{} of {}", progress.done + progress.left, progress.of)).await;
     service.close().await;

@@ -4,8 +4,9 @@ use super::again::{Progress, catch_up};
 use super::connections::{self, Limits};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
+use super::outbox::keep_sending;
 use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, app};
+use super::{OpenError, Service, Telling, app};
 use model::config::{Config, PointPapers};
 use std::io::{self, Write};
 use std::net::SocketAddr;
@@ -24,6 +25,8 @@ pub struct ServeOptions {
     pub config: Config,
     /// What the network operator's form asks of each charge point; private to the installer.
     pub papers: Vec<PointPapers>,
+    /// Whom it tells of enquiries; private to the installer.
+    pub telling: Telling,
     /// Whether it is the demo with invented data.
     pub demo: bool,
     /// A password to set before starting.
@@ -79,7 +82,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
+    let ServeOptions { data, pages, listen, config, papers, telling, demo, password } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -89,7 +92,8 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     }
     // Bound before anything is written, so that a second start by mistake changes nothing.
     let listener = tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, why })?;
-    let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
+    let service =
+        Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers).with_telling(telling);
     mark(&service, &data, demo).await?;
 
     let drawn = demo.then(draw_password);
@@ -115,6 +119,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     drop(out);
 
     let (serving, stopped) = tokio::sync::watch::channel(());
+    let sending = tokio::spawn(keep_sending(service.clone(), stopped.clone()));
     let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
     let catching_up = tokio::spawn(catch_up_in_peace(service.clone()));
     let router = app(service.clone());
@@ -135,6 +140,9 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     catching_up.abort();
     if let Err(why) = tidying.await {
         tracing::error!(error = %why, "tidying ended badly");
+    }
+    if let Err(why) = sending.await {
+        tracing::error!(error = %why, "sending ended badly");
     }
     service.close().await;
     Ok(())
