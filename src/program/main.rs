@@ -13,7 +13,8 @@ use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
 use service::{
-    CopyError, MailSettings, ServeOptions, Service, Telling, assess_again, send_again, serve, set_password, test_mail,
+    CopyError, MailSettings, ServeOptions, Service, Telling, Unsent, assess_again, send_again, serve, set_password,
+    test_mail, unsent,
 };
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
@@ -131,12 +132,14 @@ enum Command {
         #[arg(long)]
         setup: PathBuf,
     },
-    /// Sends again what could not be sent for days: mails and webhooks that a service gave up. The service sends them when it starts next, or
-    /// at once if it runs.
-    SendAgain {
+    /// Lists the mails and webhooks that are not sent yet, and why; the service may run meanwhile.
+    Outbox {
         /// The service's data folder.
         #[arg(long)]
         data: PathBuf,
+        /// Has the service try again, for as many days as at first, what it gave up.
+        #[arg(long)]
+        again: bool,
     },
     /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
     AssessAgain {
@@ -237,7 +240,7 @@ fn run(command: Command) -> Result<()> {
             print(&rate_commands::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
         }
         Command::MailTest { setup } => mail_test(&setup),
-        Command::SendAgain { data } => in_runtime(again_sent(data)),
+        Command::Outbox { data, again } => in_runtime(outbox(data, again)),
         Command::AssessAgain { data, setup } => {
             let config = read_setup(&setup)?.publish();
             in_runtime(async move { again(&data, &config).await })
@@ -324,11 +327,17 @@ fn mail_test(file: &std::path::Path) -> Result<()> {
     })
 }
 
-async fn again_sent(data: PathBuf) -> Result<()> {
+async fn outbox(data: PathBuf, again: bool) -> Result<()> {
     let service = opened(&data, &demo_config()).await?; // the config does not matter here
-    let done = send_again(&service).await;
+    let taken_up = if again { Some(send_again(&service).await) } else { None };
+    let unsent = unsent(&service).await;
     service.close().await;
-    print(&format!("{} are sent again.", done?))
+    if let Some(rows) = taken_up {
+        eprintln!("{} taken up again.", rows?);
+    }
+    let Unsent { waiting, given_up, rows } = unsent?;
+    let lines = rows.iter().map(|row| format!("{row}\n"));
+    print(&lines.chain([format!("{waiting} waiting, {given_up} given up.")]).collect::<String>())
 }
 
 /// Opens a data folder in which a service has kept something.

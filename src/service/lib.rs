@@ -51,7 +51,7 @@ pub use backup::{Copied, CopyError, copy_data};
 pub use demo::seed;
 pub use housekeeping::tidy;
 pub use mail::{MailError, test_mail};
-pub use outbox::send_again;
+pub use outbox::{Unsent, UnsentRow, send_again, unsent};
 pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};
 pub use picture::{NotPlain, PictureKind, check_picture};
 pub use serve::{ServeError, ServeOptions, serve};

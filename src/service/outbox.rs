@@ -12,6 +12,7 @@ use axum::extract::State;
 use jiff::{SignedDuration, Timestamp};
 use serde::Serialize;
 use sqlx::SqliteConnection;
+use std::fmt;
 use std::time::Duration;
 use tokio::sync::watch;
 
@@ -244,17 +245,20 @@ async fn send_one_way(service: Service, way: Way, mut stopped: watch::Receiver<(
     }
 }
 
-/// What is not sent yet, as the signed-in installer is told.
-#[derive(Serialize)]
-pub(super) struct Unsent {
-    waiting: i64,
-    given_up: i64,
+/// What is not sent yet.
+#[derive(Debug, Serialize)]
+pub struct Unsent {
+    /// How many mails and webhooks wait for their next try.
+    pub waiting: i64,
+    /// How many were given up.
+    pub given_up: i64,
     /// The oldest of them.
-    rows: Vec<Row>,
+    pub rows: Vec<UnsentRow>,
 }
 
-#[derive(Serialize)]
-struct Row {
+/// A mail or webhook that is not sent yet.
+#[derive(Debug, Serialize)]
+pub struct UnsentRow {
     reference: String,
     way: String,
     url: String,
@@ -263,6 +267,16 @@ struct Row {
     due: String,
     tries: i64,
     failure: Option<String>,
+}
+
+impl fmt::Display for UnsentRow {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { reference, way, url, made, state, due, tries, failure } = self;
+        let to = if url.is_empty() { way.clone() } else { format!("{way} to {url}") };
+        let (when, why) =
+            (if state == "waiting" { "next" } else { "last" }, failure.as_deref().unwrap_or("not tried yet"));
+        write!(f, "{reference}: {to}, of {made}, {state}, tried {tries} times, {when} {due}: {why}")
+    }
 }
 
 type Columns = (String, String, String, String, String, String, i64, Option<String>);
@@ -275,7 +289,11 @@ pub(super) async fn get(State(service): State<Service>) -> Result<Json<Unsent>, 
     Ok(Json(unsent(&service).await?))
 }
 
-async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
+/// What is not sent yet, and why.
+///
+/// # Errors
+/// The database's.
+pub async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
     let (waiting, given_up) = sqlx::query_as(
         "SELECT count(*) FILTER (WHERE state = 'waiting'), count(*) FILTER (WHERE state = 'given-up') FROM outbox",
     )
@@ -288,7 +306,7 @@ async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
     .bind(MOST_LISTED)
     .fetch_all(service.database.readers())
     .await?;
-    let row = |(reference, way, url, made, state, due, tries, failure): Columns| Row {
+    let row = |(reference, way, url, made, state, due, tries, failure): Columns| UnsentRow {
         reference,
         way,
         url,

@@ -149,16 +149,19 @@ test("refused for now it is sent again under the same Message-ID, then no more",
 test("refused for good it stays, says why, and is sent after a start with what was put right", async () => {
   const host = await server({ behave: (number) => (number === 0 ? { code: 550 } : undefined) });
   const service = await serving(host);
-  await send(service);
+  const reference = await send(service);
   const found = await until(async () => (await outbox(service)).rows[0]?.failure && outbox(service), "why it was not sent");
   assert.match(found.rows[0].failure, /550.*look at `mail\.from`, `mail_to`/);
   const wait = Date.parse(found.rows[0].due) - Date.parse(found.rows[0].made);
   assert.ok(wait >= 3_600_000, `tried again in an hour, not after ${wait} ms`);
+  const listed = await presurvey(["outbox", "--data", service.data]);
+  assert.match(listed, new RegExp(`^${reference}: mail, of .*, waiting, tried 1 times, next .*550.*\n1 waiting, 0 given up\\.\n$`));
   await service.stop();
   const next = await serving(host, { data: service.data });
   await allSent(next);
   assert.equal(host.handed.length, 2);
   assert.equal(new Set(ids(host.handed)).size, 1);
+  assert.equal(await presurvey(["outbox", "--data", service.data, "--again"]), "0 waiting, 0 given up.\n");
 });
 
 test("a connection that breaks off after the mail was handed over makes a repeat that is known as one", async () => {
