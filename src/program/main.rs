@@ -13,7 +13,10 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, ExportError, Given, Reread, ServeOptions, Service, assess_again, serve, set_password};
+use service::{
+    CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Telling, Unsent, assess_again,
+    send_again, serve, set_password, test_mail, unsent,
+};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
@@ -152,6 +155,21 @@ enum Command {
         #[arg(long)]
         data: PathBuf,
     },
+    /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
+    MailTest {
+        /// The installer's private setup; `PRESURVEY_MAIL_PASSWORD` in the environment comes before its password.
+        #[arg(long)]
+        setup: PathBuf,
+    },
+    /// Lists the mails and webhooks that are not sent yet, and why; the service may run meanwhile.
+    Outbox {
+        /// The service's data folder.
+        #[arg(long)]
+        data: PathBuf,
+        /// Has the service try again, for as many days as at first, what it gave up.
+        #[arg(long)]
+        again: bool,
+    },
     /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
     #[command(after_help = "Example:\n  presurvey assess-again --data /var/lib/presurvey --setup my-setup.json")]
     AssessAgain {
@@ -285,6 +303,8 @@ fn run(command: Command) -> Result<()> {
         Command::Calibrate { file, setup, out, json } => {
             print(&rate_commands::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
         }
+        Command::MailTest { setup } => mail_test(&setup),
+        Command::Outbox { data, again } => in_runtime(outbox(data, again)),
         Command::AssessAgain { data, setup } => {
             let config = read_setup(&setup)?.publish();
             in_runtime(async move { again(&data, &config).await })
@@ -306,7 +326,12 @@ fn run(command: Command) -> Result<()> {
                 Reread(Box::new(move || read_setup(&file).map(|setup| given(&setup)).map_err(|why| why.to_string())))
             });
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options = ServeOptions { data, pages, listen, config, papers, demo, password, metrics, reread };
+            if !demo && setup.mail.is_none() && setup.mail_to.is_some() {
+                tracing::warn!("`mail_to`: nobody is mailed, as the setup does not say by which server (`mail`)");
+            }
+            let telling = Telling::of(&setup, mail_password());
+            let options =
+                ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
@@ -369,6 +394,38 @@ fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
         .build()
         .context("the program can't start its threads")?
         .block_on(task)
+}
+
+/// The mail server's password, where the environment gives it.
+fn mail_password() -> Option<String> {
+    std::env::var("PRESURVEY_MAIL_PASSWORD").ok().filter(|password| !password.is_empty())
+}
+
+fn mail_test(file: &Path) -> Result<()> {
+    let setup = read_setup(file)?;
+    let settings = MailSettings::of(&setup, mail_password()).ok_or_else(|| {
+        Refused(format!(
+            "{}: `mail`: nothing is not allowed; it may be an object with `server` and `from`",
+            named(file)
+        ))
+    })?;
+    in_runtime(async move {
+        let answer = test_mail(&settings).await?;
+        print(&format!("{} took a test mail to {}: {answer}", settings.mail.server, settings.to))
+    })
+}
+
+async fn outbox(data: PathBuf, again: bool) -> Result<()> {
+    let service = kept_in(&data, &demo_config()).await?; // the config does not matter here
+    let taken_up = if again { Some(send_again(&service).await) } else { None };
+    let unsent = unsent(&service).await;
+    service.close().await;
+    if let Some(rows) = taken_up {
+        eprintln!("{} taken up again.", rows?);
+    }
+    let Unsent { waiting, given_up, rows } = unsent?;
+    let lines = rows.iter().map(|row| format!("{row}\n"));
+    print(&lines.chain([format!("{waiting} waiting, {given_up} given up.")]).collect::<String>())
 }
 
 async fn again(data: &Path, config: &model::config::Config) -> Result<()> {

@@ -7,6 +7,7 @@ use model::config::{Setup, check_setup};
 use rates::{self, Became, Job};
 use serde_json::json;
 use std::fmt::Write as _;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 /// Makes a setup from figures and remembered jobs, and returns the report; without either, the list of keys. The setup is written to `out`,
@@ -114,7 +115,13 @@ fn written(setup: &Setup, out: Option<&Path>, report: String) -> Result<String> 
     }
 }
 
+/// Writes a setup. A new file is one that its owner alone may read, as a setup may hold passwords.
 fn save(setup: &Setup, out: &Path) -> Result<()> {
-    let text = serde_json::to_string_pretty(setup)?;
-    std::fs::write(out, text + "\n").with_context(|| format!("{} can't be written", PathBuf::from(out).display()))
+    let text = serde_json::to_string_pretty(setup)? + "\n";
+    let mut options = std::fs::OpenOptions::new();
+    options.write(true).create(true).truncate(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    let written = options.open(out).and_then(|mut file| file.write_all(text.as_bytes()));
+    written.with_context(|| format!("{} can't be written", PathBuf::from(out).display()))
 }

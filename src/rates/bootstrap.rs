@@ -142,6 +142,8 @@ pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<
         rates_confirmed: false,
         installer: Installer { id: short(&name), name, telephone, legal_name, privacy },
         mail_to: None,
+        mail: None,
+        webhooks: Vec::new(),
         area: Vec::new(),
         charge_points: points,
         rates: SetupRates {

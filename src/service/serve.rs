@@ -6,8 +6,9 @@ use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
 use super::metrics;
 use super::observe::observed;
+use super::outbox::keep_sending;
 use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, app};
+use super::{OpenError, Service, Telling, app};
 use axum::Router;
 use model::config::{Config, PointPapers};
 use std::convert::Infallible;
@@ -31,6 +32,8 @@ pub struct ServeOptions {
     pub config: Config,
     /// What the network operator's form asks of each charge point; private to the installer.
     pub papers: Vec<PointPapers>,
+    /// Whom it tells of enquiries; private to the installer.
+    pub telling: Telling,
     /// Whether it is the demo with invented data.
     pub demo: bool,
     /// A password to set before starting.
@@ -110,7 +113,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, demo, password, metrics, reread } = options;
+    let ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -124,7 +127,8 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         Some(address) => Some(bound(address, "--metrics").await?),
         None => None,
     };
-    let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
+    let service =
+        Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers).with_telling(telling);
     mark(&service, &data, demo).await?;
 
     let drawn = demo.then(draw_password);
@@ -154,6 +158,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     drop(out);
 
     let (serving, stopped) = watch::channel(());
+    let sending = tokio::spawn(keep_sending(service.clone(), stopped.clone()));
     let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
     let measuring = measured.map(|listener| tokio::spawn(tell_metrics(listener, service.clone())));
     let (tell, told) = mpsc::channel(1);
@@ -182,6 +187,9 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     catching_up.abort();
     if let Err(why) = tidying.await {
         tracing::error!(error = %why, "tidying ended badly");
+    }
+    if let Err(why) = sending.await {
+        tracing::error!(error = %why, "sending ended badly");
     }
     service.close().await;
     Ok(())

@@ -5,8 +5,8 @@ use super::database::{self, Database, DatabaseError};
 use super::metrics::Metrics;
 use super::rate_limit::{self, RateLimit};
 use super::{
-    additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links, list,
-    pages, photos, plain_page, receive, sessions,
+    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
+    list, outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -54,6 +54,8 @@ pub struct Service {
     pub(super) config: Arc<config::Published>,
     /// What the network operator's form asks of each charge point; for the signed-in installer alone.
     pub(super) papers: Arc<[PointPapers]>,
+    /// Whom to tell of an enquiry; private.
+    pub(super) telling: Arc<Telling>,
     pub(super) pages: Option<Arc<Path>>,
     pub(super) rate_limit: Arc<RateLimit>,
     pub(super) cleaning: Arc<cleaning::Turns>,
@@ -81,6 +83,7 @@ impl Service {
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
+            telling: Arc::default(),
             pages: pages.map(Into::into),
             rate_limit: Arc::default(),
             cleaning: Arc::default(),
@@ -99,6 +102,12 @@ impl Service {
     #[must_use]
     pub(super) fn with_config(&self, config: Config) -> Self {
         Self { config: Arc::new(config::Published::new(config)), ..self.clone() }
+    }
+
+    /// This service with those whom it tells of enquiries.
+    #[must_use]
+    pub fn with_telling(self, telling: Telling) -> Self {
+        Self { telling: telling.into(), ..self }
     }
 
     /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
@@ -186,6 +195,7 @@ pub fn app(service: Service) -> Router {
 
     let installer = Router::new()
         .route("/api/installer/enquiries", get(list::get))
+        .route("/api/installer/outbox", get(outbox::get))
         .route("/api/installer/enquiries/{client_key}", get(detail::get).delete(deletion::by_installer))
         .route("/api/installer/enquiries/{client_key}/export", get(export::get))
         .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))

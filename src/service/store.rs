@@ -2,6 +2,7 @@
 
 use super::Service;
 use super::error::Refusal;
+use super::outbox;
 use super::said_by;
 use super::summary::{Summary, Urgency};
 use engine::assessment::{Assessment, assess};
@@ -111,10 +112,12 @@ pub(super) async fn receive(
                 .execute(&mut *transaction)
                 .await?;
         }
+        outbox::put(&mut transaction, service, &enquiry.envelope.client_key, now).await?;
     }
     let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
     transaction.commit().await?; // on the disk from here on
     service.metrics.enquiries.inc_by(u64::from(stored));
+    service.telling.news.notify_waiters();
     Ok(receipt)
 }
 

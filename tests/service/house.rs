@@ -8,7 +8,7 @@ use presurvey::answers::{Answer, Answers, Postcode};
 use presurvey::assess;
 use presurvey::config::{Config, PointPapers, demo_config};
 use presurvey::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
-use presurvey::service::{Service, app, set_password, tidy};
+use presurvey::service::{Service, Telling, app, set_password, tidy};
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use sqlx::sqlite::SqliteConnectOptions;
@@ -61,6 +61,12 @@ impl House {
     /// The same with what the network operator's form asks of each charge point.
     pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
         let service = self.service.with_papers(papers);
+        Self { router: app(service.clone()), service, folder: self.folder }
+    }
+
+    /// The same with those whom it tells of enquiries.
+    pub fn with_telling(self, telling: Telling) -> Self {
+        let service = self.service.with_telling(telling);
         Self { router: app(service.clone()), service, folder: self.folder }
     }
 

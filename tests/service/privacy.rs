@@ -4,12 +4,17 @@ use crate::house::{House, enquiry, picture, sha256};
 use axum::body::Body;
 use axum::http::{Request, header};
 use presurvey::config::{Setup, check_setup, demo_setup};
+use presurvey::service::Telling;
 use presurvey::units::{Pence, Ratio};
 
 /// Figures and words that occur nowhere else. (The factor on labour is no such figure: minutes are published as calibrated.)
 fn marked_setup() -> (Setup, Vec<&'static str>) {
     let mut setup = demo_setup();
     setup.mail_to = Some("private-marker@installer.invalid".into());
+    let mail = r#"{"server":"private-marker.invalid","user":"private-marker of a user","password":"private-marker of a password","from":"private-marker@installer.invalid"}"#;
+    setup.mail = serde_json::from_str(mail).unwrap();
+    let webhooks = format!(r#"[{{"url":"https://private-marker.invalid/","secret":"whsec_{}"}}]"#, "M".repeat(32));
+    setup.webhooks = serde_json::from_str(&webhooks).unwrap();
     setup.rates.mark_up = Ratio::of(0.314_159_26);
     setup.costs[1].cost.likely = Pence(477_771);
     setup.costs[1].cost.high = Pence(477_773);
@@ -32,6 +37,9 @@ fn marked_setup() -> (Setup, Vec<&'static str>) {
         "1.0987654",
         "mark_up",
         "mail_to",
+        "\"mail\"",
+        "webhooks",
+        "whsec_",
         "calibration",
         "\"cost\"",
         "\"costs\"",
@@ -54,7 +62,10 @@ async fn no_private_value_is_in_any_public_answer_or_page() {
         std::fs::create_dir(built.path().join(page)).unwrap();
         std::fs::write(built.path().join(page).join("index.html"), "<!doctype html><title>page</title>").unwrap();
     }
-    let house = House::with(&setup.publish(), Some(built.path().into())).await.with_papers(setup.papers());
+    let house = House::with(&setup.publish(), Some(built.path().into()))
+        .await
+        .with_papers(setup.papers())
+        .with_telling(Telling::of(&setup, None));
     // The service's own folder, and whatever lies beside the pages, is not served either.
     std::fs::write(built.path().join("setup.json"), &written).unwrap();
 

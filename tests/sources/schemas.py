@@ -197,6 +197,8 @@ def breaks(*changes):
 
 RATE = {"from": "2020-01-01", "rate": 0.2, "source": "invented"}
 VAT = ("rates", "vat")
+MAIL = {"server": "smtp.example.com", "from": "form@installer.invalid"}
+HOOK = {"url": "https://hooks.example.com/", "secret": "whsec_" + "A" * 32}
 THREE = {"low": 2, "likely": 1, "high": 3}
 # By the sentence in the description: what breaks it in a document that the program made, and what the reader says then.
 BOTH = {
@@ -248,6 +250,22 @@ BEYOND = {
             breaks((("costs", 0, "minutes"), {"low": 0, "likely": 0, "high": 480}), (("calibration",), {"labour": 5}),
                    (("calibration", "items"), {"PLACE": 5})),
             r"`(costs|prices)\[\d+\]`.*to 10,000 minutes",
+        ),
+        "Where there is mail, mail_to is the address that it is sent to.": (
+            breaks((("mail",), MAIL), (("mail_to",), "not an address")),
+            r"`mail_to`.*(one address alone|as there is `mail`)",
+        ),
+        "Only to a mail server on this machine the encryption is none.": (
+            breaks((("mail",), {**MAIL, "encryption": "none"}), (("mail_to",), "a@b.invalid")),
+            r"`mail\.encryption`.*on this machine alone",
+        ),
+        "A password of mail has its user beside it.": (
+            breaks((("mail",), {**MAIL, "password": "x"}), (("mail_to",), "a@b.invalid")),
+            r"`mail\.user`.*whom the password is of",
+        ),
+        "The address of a webhook stands once.": (
+            breaks((("webhooks",), [HOOK, HOOK])),
+            r"`webhooks\[\d+\]\.url`.*stands once",
         ),
     },
     "enquiry": {

@@ -104,6 +104,13 @@ fn any_setup(seed: u64) -> Setup {
     setup.draft_days = 1 + chance.below(365) as u16;
     setup.advertising = some(chance);
     setup.mail_to = some(chance).then(|| "somebody@example.invalid".to_owned());
+    if setup.mail_to.is_some() && some(chance) {
+        let mail = r#"{"server":"localhost","port":2525,"encryption":"none","user":"somebody","password":"invented","from":"form@example.invalid"}"#;
+        setup.mail = serde_json::from_str(mail).ok();
+        let webhooks =
+            format!(r#"[{{"url":"https://hooks.example.invalid:8443/a?b=c","secret":"whsec_{}=="}}]"#, "A".repeat(34));
+        setup.webhooks = serde_json::from_str(&webhooks).unwrap();
+    }
     setup.area = (0..chance.below(3)).map(|at| format!("ZZ{at}")).collect();
     if some(chance) {
         setup.installer.legal_name = "Invented Installer Limited".into();

@@ -2,6 +2,7 @@
 
 use super::public::{BoardDevice, Config, Item, PriceLine};
 use super::setup::Setup;
+use super::telling::check_telling;
 use super::{VatRate, format, within};
 use crate::answers::Word;
 use crate::units::{Amps, Minutes, Pence, Ratio};
@@ -311,6 +312,7 @@ fn check_costs(setup: &Setup, problems: &mut Vec<ConfigProblem>) {
 pub fn check_setup(setup: &Setup) -> Vec<ConfigProblem> {
     let mut problems = check_config(&setup.publish());
     check_costs(setup, &mut problems);
+    check_telling(setup, &mut problems);
     let mut slips = Vec::new();
     check_slips(setup, &mut |field, given, allowed| slips.push(ConfigProblem { field, given, allowed }));
     // Each field is reported once; the slip is kept because it says what may be published.

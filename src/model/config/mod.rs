@@ -18,6 +18,7 @@ mod public;
 #[cfg(feature = "schema")]
 mod schema;
 mod setup;
+mod telling;
 
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
 pub use charge_point::{OfferedPoint, OwnPoint};
@@ -36,3 +37,4 @@ pub use public::{
 pub use setup::{
     Calibration, CostLine, INVENTED_DEFAULT, PointPapers, Setup, SetupRates, default_lines, landlords_grants,
 };
+pub use telling::{Encryption, Mail, Secret, Webhook, is_mail_address, webhook_parts};

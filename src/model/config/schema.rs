@@ -5,6 +5,7 @@ use super::brand::is_of_a_typeface;
 use super::check::{A_FACTOR, A_METRE, A_PIECE, by_the_metre, is_of_an_address, is_of_an_id};
 use super::format::came_later;
 use super::public::Item;
+use super::telling::{MOST_LABEL, MOST_LOCAL, SECRET_BYTES, is_of_a_local_part, is_of_a_webhook_path};
 use crate::answers::Word;
 pub(super) use crate::answers::schema::not_blank;
 use crate::answers::schema::{WHOLE_NUMBERS, described, signs, white};
@@ -28,9 +29,13 @@ const BEYOND_BOTH: [&str; 8] = [
     "Of the thresholds, signal_good is no more than signal_least; one that is left out has its default.",
 ];
 const BEYOND_A_CONFIG: &str = "Of each line of prices, low, likely and high ascend.";
-const BEYOND_A_SETUP: [&str; 2] = [
+const BEYOND_A_SETUP: [&str; 6] = [
     "Of each line of costs, low, likely and high ascend.",
     "Minutes that the calibration's factors have multiplied, those of default lines too, are no more than a config's may be.",
+    "Where there is mail, mail_to is the address that it is sent to.",
+    "Only to a mail server on this machine the encryption is none.",
+    "A password of mail has its user beside it.",
+    "The address of a webhook stands once.",
 ];
 
 pub fn beyond_a_config(schema: &mut Schema) {
@@ -55,6 +60,37 @@ pub fn page_address() -> String {
     let any = signs(is_of_an_address);
     let first = signs(|sign| is_of_an_address(sign) && sign != '/');
     format!("^https://[{first}][{any}]*$")
+}
+
+/// The name of a host: labels of letters, digits and hyphens, with dots between them.
+pub fn host() -> String {
+    format!("^{}$", labels())
+}
+
+fn labels() -> String {
+    let label = format!("[a-zA-Z0-9]([a-zA-Z0-9-]{{0,{}}}[a-zA-Z0-9])?", MOST_LABEL - 2);
+    format!("{label}(\\.{label})*")
+}
+
+pub fn mail_address() -> String {
+    let word = signs(is_of_a_local_part);
+    format!("^(?=[^@]{{1,{MOST_LOCAL}}}@)[{word}]+(\\.[{word}]+)*@{}$", labels())
+}
+
+pub fn webhook_address() -> String {
+    // The last numbers are those up to 65535.
+    let port = "(6553[0-5]|655[0-2][0-9]|65[0-4][0-9]{2}|6[0-4][0-9]{3}|[1-5][0-9]{4}|[1-9][0-9]{0,3})";
+    format!("^https://{}(:{port})?([/?][{}]*)?$", labels(), signs(is_of_a_webhook_path))
+}
+
+/// Base64 of 24 to 64 bytes: groups of four digits that stand for three bytes, and a last group for one or two (RFC 4648, from memory).
+pub fn webhook_secret() -> String {
+    let digit = "[A-Za-z0-9+/]";
+    let [least, most] = SECRET_BYTES.map(|bytes| bytes / 3);
+    format!(
+        "^whsec_(({digit}{{4}}){{{least},{}}}({digit}{{2}}==|{digit}{{3}}=)?|({digit}{{4}}){{{most}}}({digit}{{2}}==)?)$",
+        most - 1
+    )
 }
 
 pub fn picture_address() -> String {

@@ -7,7 +7,7 @@ use super::own_words::as_read;
 use super::public::{
     BoardDevice, Config, Installer, Item, PriceLine, Rates, ThreeMinutes, ThreePence, Thresholds, draft_kept_days,
 };
-use super::{Brand, Grant, PricesShown, Priors, Vat, VatRate, within};
+use super::{Brand, Grant, Mail, PricesShown, Priors, Vat, VatRate, Webhook, within};
 #[cfg(feature = "schema")]
 use super::{check, schema};
 use crate::answers::Word;
@@ -38,6 +38,12 @@ pub struct Setup {
     /// Where enquiries are mailed to, if anywhere.
     #[serde(default)]
     pub mail_to: Option<String>,
+    /// By which server enquiries are mailed; without it nobody is mailed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mail: Option<Mail>,
+    /// Addresses that are told of each enquiry, without personal data.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub webhooks: Vec<Webhook>,
     /// Postcodes covered, by their beginnings.
     #[serde(default)]
     pub area: Vec<String>,
@@ -190,7 +196,7 @@ pub struct Calibration {
     pub assumed: BTreeMap<String, Probability>,
 }
 
-fields!(Setup { changed day, invented default, rates_confirmed default, installer, mail_to default, area default, charge_points, rates, costs default, grants default, calibration default, thresholds default, priors default, devices default, keep_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(Setup { changed day, invented default, rates_confirmed default, installer, mail_to default, mail default, webhooks default, area default, charge_points, rates, costs default, grants default, calibration default, thresholds default, priors default, devices default, keep_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
 fields!(SetupRates { hour, second default, mark_up, call_out, least, step, day, vat });
 fields!(CostLine { item, minutes, cost, source });
 fields!(all default Calibration { labour, items, materials, jobs, held, assumed });

@@ -66,10 +66,20 @@ export function readMail(raw) {
   const boundary = headers["content-type"].match(/boundary="([^"]+)"/)[1];
   const parts = body.split(`--${boundary}`).slice(1, -1).map((part) => {
     const [above, below] = cut(part.trimStart(), "\n\n");
-    return { headers: readHead(above), bytes: Buffer.from(below, "base64") };
+    const headers = readHead(above);
+    return { headers, bytes: decoded(below, headers["content-transfer-encoding"]) };
   });
   const named = parts.slice(1).map((part) => [part.headers["content-disposition"].match(/filename="([^"]+)"/)[1], part.bytes]);
   return { headers, lines: head.split("\n").length, text: parts[0].bytes.toString("utf8"), attached: Object.fromEntries(named) };
+}
+
+function decoded(text, encoding) {
+  if (encoding === "base64") return Buffer.from(text, "base64");
+  const ended = text.replace(/\n$/, ""); // the last line feed belongs to the boundary
+  if (encoding === "7bit") return Buffer.from(ended, "ascii");
+  if (encoding !== "quoted-printable") throw new Error(`nobody writes a mail in ${encoding}`);
+  const bytes = ended.replaceAll("=\n", "").replaceAll(/=([0-9A-F]{2})/g, (_, digits) => String.fromCharCode(parseInt(digits, 16)));
+  return Buffer.from(bytes, "latin1");
 }
 
 const cut = (text, at) => [text.slice(0, text.indexOf(at)), text.slice(text.indexOf(at) + at.length)];

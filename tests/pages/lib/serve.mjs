@@ -31,9 +31,9 @@ export function readStart(text, chosen) {
 /**
  * Starts the service and waits until it has printed its addresses.
  *
- * Returns `{ form, triage, password, origin, data, output(), stop() }`; call `stop` in `after`. With `data` the folder is the caller's and
- * stays when the service stops (to start it again on the same data). With `setup`, the path of a file, the service runs for that installer
- * instead of as the demo.
+ * Returns `{ form, triage, password, origin, data, output(), stop(), kill() }`; call `stop` in `after`; `kill` is a power cut. With `data`
+ * the folder is the caller's and stays when the service stops (to start it again on the same data). With `setup`, the path of a file, the
+ * service runs for that installer instead of as the demo.
  */
 export async function serve({ data, setup, args = [], env = {} } = {}) {
   for (const path of [programPath(), pagesPath()]) {
@@ -72,7 +72,7 @@ export async function serve({ data, setup, args = [], env = {} } = {}) {
       child.once("error", (error) => settle(fail, error));
       ended.then(({ code, signal }) => settle(fail, new Error(`the service ended (${code ?? signal})`)));
     });
-    return { ...start, origin: new URL(start.form).origin, data: folder, output: () => output, stop };
+    return { ...start, origin: new URL(start.form).origin, data: folder, output: () => output, stop, kill: () => (child.kill("SIGKILL"), ended) };
   } catch (error) {
     await stop();
     throw new Error(`${error.message}; it printed:\n${output}`);

@@ -16,3 +16,31 @@ deleted-copies = { $installer } may have read it already, and may have a copy in
 refused-title = It was not taken
 refused-back = Go back in your browser: what you filled in should still be there. You can also ring { $telephone }.
 others-title = Other fields of the form:
+
+# The mail that tells the installer of an enquiry. The first lines are read on a lock screen.
+mail-subject = { $what }, { $place } ({ $reference })
+mail-subject-no-place = { $what } ({ $reference })
+mail-class = { $class }: { $flags }
+mail-nothing-flagged = nothing flagged
+mail-price = { $low } to { $high } with VAT, an estimate before a survey
+mail-price-line = Price: { $price }
+mail-price-none = no price yet
+mail-price-invented = (invented prices)
+mail-reach = Best reached: { $reach }
+mail-reach-any = however it suits
+mail-when = Good time: { $when }
+mail-photos = { $number ->
+    [0] no photos
+    [one] 1 photo
+   *[other] { $number } photos
+ }
+mail-last = { $reference }, { $photos }, received { $day }
+mail-attached = All that was answered is in enquiry.txt, and the record itself in enquiry.json. Photos are on your own page.
+mail-answer = An answer to this mail goes to the homeowner.
+mail-no-answer = No e-mail address was given that can be answered: ring, or write to where they say.
+mail-not-a-quotation = Every price here is an estimate before a survey, not a quotation.
+mail-not-assessed = Nothing could be worked out: look at the answers.
+mail-not-assessed-short = Not assessed
+mail-flags = Flags, the gravest first:
+mail-test-subject = Test mail from presurvey
+mail-test-text = This is a test. Enquiries for { $installer } will be mailed to this address.

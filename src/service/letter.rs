@@ -1,0 +1,379 @@
+//! What the installer is told of an enquiry: the subject and text of the mail with what is attached to it, and the payload of a webhook.
+//!
+//! The subject is made of the program's own words, of a postcode that was checked and of a reference: nothing that a stranger typed freely.
+
+use super::Service;
+use super::error::Refusal;
+use super::store;
+use engine::assessment::{Assessment, Complexity, Raised};
+use jiff::Timestamp;
+use model::answers::Answers;
+use model::config::{Config, is_mail_address};
+use model::units::Pence;
+use record::enquiry::{Contact, plain_text};
+use serde::Serialize;
+use wording::{Key, Words, filled, flags_installer, form, service as words, triage};
+
+/// How many flags the first line of the mail names; the list names as many.
+const NAMED_FLAGS: usize = 3;
+/// The longest line that is read on a lock screen, in characters. Common practice, no source.
+const LINE: usize = 100;
+
+/// An enquiry as it is told.
+pub(super) struct Letter {
+    reference: String,
+    received: Timestamp,
+    record: String,
+    contact: Contact,
+    answers: Answers,
+    assessment: Option<Assessment>,
+    photos: usize,
+    config: Config,
+}
+
+impl Letter {
+    /// The letter of a stored enquiry; `None` if there is none of this key.
+    ///
+    /// # Errors
+    /// The database's, and where what is kept can't be read.
+    pub(super) async fn of(service: &Service, client_key: &str) -> Result<Option<Self>, Refusal> {
+        let found: Option<(String, String, String, Option<String>)> =
+            sqlx::query_as("SELECT reference, received, record, own_assessment FROM enquiries WHERE client_key = ?")
+                .bind(client_key)
+                .fetch_optional(service.database.readers())
+                .await?;
+        let Some((reference, received, record, own)) = found else { return Ok(None) };
+        let payload = store::read(record.as_bytes())?.payload;
+        let own = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
+        Ok(Some(Self {
+            reference,
+            received: received.parse().map_err(Refusal::ours)?,
+            record,
+            assessment: own.or(payload.assessment),
+            photos: payload.photos.len(),
+            contact: payload.contact,
+            answers: payload.answers,
+            config: service.config.config.clone(),
+        }))
+    }
+
+    /// When it was received.
+    pub(super) const fn received(&self) -> Timestamp {
+        self.received
+    }
+
+    /// The record, just as it was sent.
+    pub(super) fn record(&self) -> &str {
+        &self.record
+    }
+
+    /// The homeowner's address, if they gave one that can stand in a header as it is.
+    pub(super) fn reply_to(&self) -> Option<&str> {
+        Some(self.contact.email.trim()).filter(|address| is_mail_address(address))
+    }
+
+    /// The subject: the gravest flag by its name (where there is none, the class), the outward half of the postcode, the reference.
+    pub(super) fn subject(&self) -> String {
+        let gravest = self.flags().first().map(|flag| name_of(flag));
+        let what = gravest.unwrap_or_else(|| self.class());
+        let places = [("what", &*what), ("place", self.outward()), ("reference", &*self.reference)];
+        say(if self.outward().is_empty() { words::MAIL_SUBJECT_NO_PLACE } else { words::MAIL_SUBJECT }, &places)
+    }
+
+    /// The text of the mail. Its first five lines say what to do with it: class and flags, where and how much, whom to ring, how and when, and
+    /// the reference.
+    pub(super) fn text(&self) -> String {
+        let Contact { name, telephone, reach, when, .. } = &self.contact;
+        let names: Vec<String> = self.flags().iter().take(NAMED_FLAGS).map(|flag| name_of(flag)).collect();
+        let flags = if names.is_empty() { say(words::MAIL_NOTHING_FLAGGED, &[]) } else { names.join("; ") };
+        let reach = reach.and_then(|reach| form::EN.find(&format!("reach-{}", reach.word())));
+        let any = say(words::MAIL_REACH_ANY, &[]);
+        let reach = say(words::MAIL_REACH, &[("reach", reach.unwrap_or(&any))]);
+        let when =
+            if when.trim().is_empty() { String::new() } else { say(words::MAIL_WHEN, &[("when", &plain(when))]) };
+        let photos = say(words::MAIL_PHOTOS, &[("number", &self.photos.to_string())]);
+        let day = self.received.strftime("%-d %b %Y, %H:%M UTC").to_string();
+        let places = [("reference", &*self.reference), ("photos", &*photos), ("day", &*day)];
+        let postcode = self.answers.home.postcode.known().map_or("", |postcode| postcode.as_str());
+        let email = &self.contact.email;
+        let first = [
+            say(words::MAIL_CLASS, &[("class", &self.class()), ("flags", &flags)]),
+            joined(&[postcode, &self.price()]),
+            joined(&[&plain(name), &plain(telephone), if telephone.trim().is_empty() { email } else { "" }]),
+            joined(&[&reach, &when]),
+            say(words::MAIL_LAST, &places),
+        ];
+        let mut text: String = first.iter().map(|line| shortened(line) + "\n").collect();
+        let answer = if self.reply_to().is_some() { words::MAIL_ANSWER } else { words::MAIL_NO_ANSWER };
+        for key in [words::MAIL_ATTACHED, answer, words::MAIL_NOT_A_QUOTATION] {
+            text += &format!("\n{}\n", say(key, &[]));
+        }
+        text
+    }
+
+    /// The enquiry in plain text, as the form's own mail has it, with what this service worked out.
+    pub(super) fn all(&self) -> String {
+        let worked_out = if self.assessment.is_some() {
+            let class = Words::new(form::EN).say(form::SUMMARY_CLASS);
+            let price = say(words::MAIL_PRICE_LINE, &[("price", &self.price())]);
+            let mut text = format!("{class}: {}\n{price}\n", self.class());
+            if !self.flags().is_empty() {
+                text += &format!("\n{}\n", say(words::MAIL_FLAGS, &[]));
+                text.extend(self.flags().iter().map(|flag| format!("- {}\n", name_of(flag))));
+            }
+            text
+        } else {
+            say(words::MAIL_NOT_ASSESSED, &[])
+        };
+        let installer = &self.config.installer;
+        let places = [("installer", &*installer.name), ("telephone", &*installer.telephone)];
+        let form = Words::with_changes(form::EN, &self.config.wording);
+        plain_text(&self.contact, &self.answers, self.photos, &worked_out, form, &places)
+    }
+
+    /// What a webhook is told: nothing personal beyond reference, class, gravest flag and the letters that the postcode begins with.
+    pub(super) fn payload(&self) -> String {
+        let flags = self.flags();
+        let payload = Payload {
+            kind: "enquiry.received",
+            timestamp: self.received.to_string(),
+            data: Data {
+                reference: &self.reference,
+                class: self.assessment.as_ref().map(|assessment| assessment.complexity),
+                flag: flags.first().map(|flag| Flag {
+                    code: &flag.code,
+                    weight: flag.weight.word(),
+                    name: name_of(flag),
+                }),
+                postcode_area: self.answers.home.postcode.known().map(|postcode| postcode.area()),
+            },
+        };
+        serde_json::to_string(&payload).expect("a payload holds only text")
+    }
+
+    /// The flags, the gravest first; among equals one that nearly every home has comes later.
+    fn flags(&self) -> Vec<&Raised> {
+        let mut flags: Vec<_> = self.assessment.iter().flat_map(|assessment| &assessment.flags).collect();
+        flags.sort_by_key(|flag| (flag.weight, flag.usual)); // stable: else the assessment's own order stays
+        flags
+    }
+
+    fn class(&self) -> String {
+        let class = self.assessment.as_ref().map(|assessment| assessment.complexity);
+        class.map_or_else(
+            || say(words::MAIL_NOT_ASSESSED_SHORT, &[]),
+            |class| triage::EN.find(&format!("complexity-{}", class.word())).unwrap_or(class.word()).to_owned(),
+        )
+    }
+
+    fn price(&self) -> String {
+        let Some(band) = self.assessment.as_ref().and_then(|assessment| assessment.band) else {
+            return say(words::MAIL_PRICE_NONE, &[]);
+        };
+        let (low, high) = (pounds(band.low), pounds(band.high));
+        let price = say(words::MAIL_PRICE, &[("low", &low), ("high", &high)]);
+        let invented = self.assessment.as_ref().is_some_and(|assessment| assessment.invented);
+        if invented { format!("{price} {}", say(words::MAIL_PRICE_INVENTED, &[])) } else { price }
+    }
+
+    fn outward(&self) -> &str {
+        self.answers.home.postcode.known().map_or("", |postcode| postcode.outward())
+    }
+}
+
+/// A webhook's payload, in the shape that Standard Webhooks recommends.
+#[derive(Serialize)]
+struct Payload<'a> {
+    #[serde(rename = "type")]
+    kind: &'static str,
+    timestamp: String,
+    data: Data<'a>,
+}
+
+#[derive(Serialize)]
+struct Data<'a> {
+    reference: &'a str,
+    class: Option<Complexity>,
+    flag: Option<Flag<'a>>,
+    postcode_area: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct Flag<'a> {
+    code: &'a str,
+    weight: &'static str,
+    name: String,
+}
+
+/// A sentence of the service.
+pub(super) fn say(key: Key, places: &[(&str, &str)]) -> String {
+    filled(Words::new(words::EN).say(key), places).into_owned()
+}
+
+/// The name of a flag. A code that this version has no name for, as of an assessment by another one, stands only if it is a plain code.
+fn name_of(flag: &Raised) -> String {
+    let name = flags_installer::EN.find(&format!("flag-{}-name", flag.code));
+    let is_code = |code: &&str| code.len() <= 60 && code.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-');
+    name.or(Some(&*flag.code).filter(is_code)).unwrap_or("?").to_owned()
+}
+
+/// A text of a stranger on one line.
+fn plain(text: &str) -> String {
+    let signs: String = text.chars().map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
+    signs.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn joined(parts: &[&str]) -> String {
+    let said: Vec<&str> = parts.iter().copied().filter(|part| !part.is_empty()).collect();
+    said.join(" · ")
+}
+
+fn shortened(line: &str) -> String {
+    if line.chars().count() <= LINE {
+        return line.to_owned();
+    }
+    line.chars().take(LINE - 1).collect::<String>().trim_end().to_owned() + "…"
+}
+
+/// An amount in whole pounds, as the list shows it.
+fn pounds(amount: Pence) -> String {
+    Pence((amount.0 + 50) / 100 * 100).to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::demo::an_enquiry;
+    use super::*;
+    use model::config::demo_config;
+    use record::enquiry::{Enquiry, Reach};
+
+    pub(in super::super) fn letter(home: usize, change: impl FnOnce(&mut Enquiry)) -> Letter {
+        let mut enquiry = store::read(&an_enquiry(home)).unwrap();
+        change(&mut enquiry);
+        let record = store::json_of(&enquiry);
+        let payload = enquiry.payload;
+        Letter {
+            reference: "K7QX".into(),
+            received: "2026-11-29T10:20:30Z".parse().unwrap(),
+            record,
+            assessment: payload.assessment,
+            photos: payload.photos.len(),
+            contact: payload.contact,
+            answers: payload.answers,
+            config: demo_config(),
+        }
+    }
+
+    /// Homes by their place in `demo/homes`.
+    const LOOPED: usize = 4;
+    const SCORCHED: usize = 6;
+
+    #[test]
+    fn the_subject_names_the_gravest_flag_and_the_place() {
+        assert_eq!(letter(SCORCHED, |_| ()).subject(), "Hazard noticed, ZZ2 (K7QX)");
+        let nowhere =
+            letter(SCORCHED, |enquiry| enquiry.payload.answers.home.postcode = model::answers::Answer::NotAsked);
+        assert_eq!(nowhere.subject(), "Hazard noticed (K7QX)");
+        assert_eq!(letter(0, |enquiry| enquiry.payload.assessment = None).subject(), "Not assessed, ZZ1 (K7QX)");
+    }
+
+    #[test]
+    fn the_first_five_lines_are_all_that_is_needed_to_ring() {
+        let letter = letter(LOOPED, |enquiry| {
+            let contact = &mut enquiry.payload.contact;
+            contact.name = "Invented Homeowner\r\nof two lines".into();
+            contact.telephone = "01632 960123".into();
+            contact.reach = Some(Reach::Message);
+            contact.when = "after six ".repeat(15);
+        });
+        let text = letter.text();
+        let lines: Vec<&str> = text.lines().take(6).collect();
+        assert!(lines[0].starts_with("Depends on others: ") && lines[0].contains("Looped supply"), "{text}");
+        assert!(lines[1].starts_with("ZZ1 1AA · £") || lines[1].starts_with("ZZ"), "{text}");
+        assert!(lines[1].contains(" to £") && lines[1].contains("estimate"), "{text}");
+        assert_eq!(lines[2], "Invented Homeowner of two lines · 01632 960123");
+        assert!(lines[3].starts_with("Best reached: By text message · Good time: after six"), "{text}");
+        assert!(lines[3].ends_with('…') && lines[3].chars().count() <= LINE, "{text}");
+        assert!(lines[4].starts_with("K7QX, ") && lines[4].ends_with("received 29 Nov 2026, 10:20 UTC"), "{text}");
+        assert_eq!(lines[5], "");
+    }
+
+    #[test]
+    fn everything_answered_is_attached() {
+        let all = letter(LOOPED, |enquiry| enquiry.payload.contact.note = "first\nsecond".into()).all();
+        for part in [
+            "first\nsecond",
+            "\nHow involved the job looks: Depends on others\nPrice: £",
+            "- Looped supply\n",
+            "What is the postcode? ZZ",
+        ] {
+            assert!(all.contains(part), "{part:?} in {all}");
+        }
+    }
+
+    #[test]
+    fn a_webhook_is_told_nothing_personal() {
+        let letter = letter(SCORCHED, |enquiry| {
+            let contact = &mut enquiry.payload.contact;
+            for field in [
+                &mut contact.name,
+                &mut contact.telephone,
+                &mut contact.email,
+                &mut contact.when,
+                &mut contact.note,
+                &mut contact.address,
+            ] {
+                *field = "personal-marker".into();
+            }
+        });
+        let payload = letter.payload();
+        assert!(letter.record().contains("personal-marker") && !payload.contains("personal-marker"), "{payload}");
+        assert_eq!(
+            serde_json::from_str::<serde_json::Value>(&payload).unwrap(),
+            serde_json::json!({
+                "type": "enquiry.received",
+                "timestamp": "2026-11-29T10:20:30Z",
+                "data": {
+                    "reference": "K7QX",
+                    "class": "look-first",
+                    "flag": { "code": "hazard-seen", "weight": "stop", "name": "Hazard noticed" },
+                    "postcode_area": "ZZ",
+                },
+            })
+        );
+    }
+
+    #[test]
+    fn only_an_address_that_can_stand_in_a_header_is_answered() {
+        let of = |email: &str| {
+            let letter = letter(0, |enquiry| enquiry.payload.contact.email = email.into());
+            letter.reply_to().map(ToOwned::to_owned)
+        };
+        assert_eq!(of(" a@example.invalid "), Some("a@example.invalid".into()));
+        for bad in
+            ["", "a", "a@b, c@d", "a@example.invalid\r\nBcc: b@example.invalid", "\"a\r\nBcc: c@d\"@example.invalid"]
+        {
+            assert_eq!(of(bad), None, "{bad:?}");
+        }
+    }
+
+    #[test]
+    fn a_code_that_is_not_one_is_not_repeated() {
+        let strange = |code: &str| {
+            letter(0, |enquiry| {
+                let assessment = enquiry.payload.assessment.as_mut().unwrap();
+                assessment.flags = vec![Raised {
+                    code: code.into(),
+                    weight: engine::flags::Weight::Stop,
+                    probability: model::units::Probability::CERTAIN,
+                    evidence: Vec::new(),
+                    source: String::new(),
+                    usual: false,
+                }];
+            })
+            .subject()
+        };
+        assert_eq!(strange("of-a-later-version"), "of-a-later-version, ZZ1 (K7QX)");
+        assert_eq!(strange("Ring 01632\r\nBcc: me"), "?, ZZ1 (K7QX)");
+    }
+}

@@ -1,0 +1,445 @@
+//! The outbox: a row for each mail and webhook, committed together with the enquiry that it tells of, and sent in the background.
+//!
+//! A sender takes a row for a while (the lease), sends it and marks it. A sender that dies keeps no row: the lease ends, and a start of the
+//! service ends all leases of the run before. So nothing is lost, and what was sent but could not be marked is sent again under the same
+//! id, by which a mailbox or a receiver knows it. Waits between tries grow to an hour; after some days a row is given up and stays.
+
+use super::error::Refusal;
+use super::letter::Letter;
+use super::{Service, mail, store, webhook};
+use axum::Json;
+use axum::extract::State;
+use jiff::{SignedDuration, Timestamp};
+use serde::Serialize;
+use sqlx::SqliteConnection;
+use std::fmt;
+use std::time::Duration;
+use tokio::sync::watch;
+
+/// How long a sender may have a row; longer than sending can take ([`mail::LONGEST`], [`webhook::LONGEST`]). This program's choice.
+const LEASE: SignedDuration = SignedDuration::from_mins(15);
+/// The first wait after a try that failed; each further one is twice as long. This program's choice.
+const FIRST_WAIT: SignedDuration = SignedDuration::from_secs(5);
+/// The longest wait. This program's choice; RFC 5321 4.5.4.1 asks for no less than half an hour once a server has been tried for long.
+const LONGEST_WAIT: SignedDuration = SignedDuration::from_hours(1);
+/// After this time a row is given up: RFC 5321 4.5.4.1 says four to five days (from memory).
+const GIVEN_UP_AFTER: SignedDuration = SignedDuration::from_hours(5 * 24);
+/// How often the outbox is looked at where nothing announces itself. This program's choice.
+const LOOK: Duration = Duration::from_secs(5);
+/// How long what is being sent may go on once nothing is served any more. This program's choice.
+const STOP_WITHIN: Duration = Duration::from_secs(5);
+/// The most rows that one answer holds. This program's choice.
+const MOST_LISTED: i64 = 200;
+
+/// A way of telling.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Way {
+    Mail,
+    Webhook,
+}
+
+impl Way {
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Mail => "mail",
+            Self::Webhook => "webhook",
+        }
+    }
+}
+
+/// Why a row was not sent.
+#[derive(Debug)]
+pub(super) struct Failure {
+    /// In words for the installer; no name, no telephone number.
+    pub(super) why: String,
+    /// Whether trying again soon is of no use: somebody has to change something first.
+    pub(super) lasting: bool,
+}
+
+/// A row that a sender has taken.
+#[derive(Debug, PartialEq, Eq)]
+struct Taken {
+    id: String,
+    client_key: String,
+    url: String,
+    made: Timestamp,
+    /// With this one.
+    tries: i64,
+}
+
+/// Puts a row for everybody who is to be told of a new enquiry into its transaction.
+///
+/// # Errors
+/// The database's.
+pub(super) async fn put(
+    transaction: &mut SqliteConnection,
+    service: &Service,
+    client_key: &str,
+    now: Timestamp,
+) -> Result<(), sqlx::Error> {
+    let telling = &service.telling;
+    let mail = telling.mail.iter().map(|settings| (Way::Mail, mail::new_id(settings), ""));
+    let hooks = telling.hooks.iter().map(|hook| (Way::Webhook, webhook::new_id(), &*hook.url));
+    for (way, id, url) in mail.chain(hooks) {
+        sqlx::query("INSERT INTO outbox (id, client_key, way, url, made, due) VALUES (?, ?, ?, ?, ?5, ?5)")
+            .bind(id)
+            .bind(client_key)
+            .bind(way.word())
+            .bind(url)
+            .bind(now.to_string())
+            .execute(&mut *transaction)
+            .await?;
+    }
+    Ok(())
+}
+
+/// How long to wait after so many tries.
+fn wait_after(tries: i64, lasting: bool) -> SignedDuration {
+    let doublings = u32::try_from((tries - 1).clamp(0, 30)).unwrap_or_default();
+    let wait = FIRST_WAIT.checked_mul(1 << doublings.min(20)).unwrap_or(LONGEST_WAIT);
+    if lasting { LONGEST_WAIT } else { wait.min(LONGEST_WAIT) }
+}
+
+/// Takes the row that is due and has waited longest, so that nobody else does; `None` where none is due.
+async fn take(service: &Service, way: Way, now: Timestamp) -> Result<Option<Taken>, sqlx::Error> {
+    const DUE: &str = "SELECT id FROM outbox WHERE state = 'waiting' AND way = ?1 AND due <= ?2
+        AND (leased_until IS NULL OR leased_until <= ?2) ORDER BY due, id LIMIT 1";
+    let due: Option<String> = sqlx::query_scalar(DUE)
+        .bind(way.word())
+        .bind(now.to_string())
+        .fetch_optional(service.database.readers())
+        .await?;
+    if due.is_none() {
+        return Ok(None);
+    }
+    let mut transaction = service.database.write().await?;
+    let id: Option<String> =
+        sqlx::query_scalar(DUE).bind(way.word()).bind(now.to_string()).fetch_optional(&mut *transaction).await?;
+    let Some(id) = id else { return Ok(None) };
+    let (client_key, url, made, tries): (String, String, String, i64) = sqlx::query_as(
+        "UPDATE outbox SET leased_until = ?, tries = tries + 1 WHERE id = ? RETURNING client_key, url, made, tries",
+    )
+    .bind((now + LEASE).to_string())
+    .bind(&id)
+    .fetch_one(&mut *transaction)
+    .await?;
+    transaction.commit().await?;
+    let made = made.parse().unwrap_or(now);
+    Ok(Some(Taken { id, client_key, url, made, tries }))
+}
+
+/// Marks a row that was taken: as sent, or when it is tried again, or that it is given up.
+async fn mark(
+    service: &Service,
+    way: Way,
+    taken: &Taken,
+    done: Result<(), Failure>,
+    now: Timestamp,
+) -> Result<(), sqlx::Error> {
+    let (state, due, failure) = match done {
+        Ok(()) => ("sent", now, None),
+        Err(Failure { why, .. }) if now.duration_since(taken.made) >= GIVEN_UP_AFTER => {
+            tracing::error!(
+                way = way.word(),
+                id = taken.id,
+                tries = taken.tries,
+                why,
+                "given up; it stays in the outbox"
+            );
+            ("given-up", now, Some(why))
+        }
+        Err(Failure { why, lasting }) => {
+            let wait = wait_after(taken.tries, lasting);
+            let seconds = wait.as_secs();
+            tracing::warn!(way = way.word(), id = taken.id, tries = taken.tries, seconds, why, "not sent; tried again");
+            ("waiting", now + wait, Some(why))
+        }
+    };
+    let statement = sqlx::query("UPDATE outbox SET state = ?, due = ?, leased_until = NULL, failure = ? WHERE id = ?")
+        .bind(state)
+        .bind(due.to_string())
+        .bind(failure)
+        .bind(&taken.id);
+    service.database.execute(statement).await.map(drop)
+}
+
+/// Ends every lease and makes what waits due now: after a start, which may come with another setup, everything is tried.
+async fn begin(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
+    let statement = sqlx::query("UPDATE outbox SET leased_until = NULL, due = ? WHERE state = 'waiting'");
+    service.database.execute(statement.bind(now.to_string())).await.map(drop)
+}
+
+/// Makes everything that was given up wait again from now on, with as many days as a new row; returns how many rows there were.
+///
+/// # Errors
+/// The database's.
+pub async fn send_again(service: &Service) -> Result<u64, sqlx::Error> {
+    let statement =
+        sqlx::query("UPDATE outbox SET state = 'waiting', made = ?1, due = ?1, tries = 0 WHERE state = 'given-up'");
+    service.database.execute(statement.bind(store::now().to_string())).await.map(|done| done.rows_affected())
+}
+
+/// Sends a row.
+async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure> {
+    let letter = match Letter::of(service, &taken.client_key).await {
+        Ok(Some(letter)) => letter,
+        Ok(None) => return Ok(()), // deleted meanwhile, and the row with it
+        Err(why) => return Err(Failure { why: format!("the enquiry can't be read: {why}"), lasting: false }),
+    };
+    let gone = |what: &str| Failure { why: format!("the setup has no {what} any more"), lasting: true };
+    match way {
+        Way::Mail => {
+            let settings = service.telling.mail.as_ref().ok_or_else(|| gone("`mail`"))?;
+            mail::send(settings, &letter, &taken.id).await
+        }
+        Way::Webhook => {
+            let hook = service.telling.hooks.iter().find(|hook| hook.url == taken.url);
+            webhook::send(hook.ok_or_else(|| gone("webhook of this address"))?, &letter, &taken.id).await
+        }
+    }
+}
+
+/// Sends what is due, mails and webhooks beside each other, until the service has stopped.
+pub(super) async fn keep_sending(service: Service, stopped: watch::Receiver<()>) {
+    if let Err(why) = begin(&service, store::now()).await {
+        tracing::error!(error = %why, "the outbox can't be written; leases of before end by themselves");
+    }
+    let mails = send_one_way(service.clone(), Way::Mail, stopped.clone());
+    let webhooks = send_one_way(service, Way::Webhook, stopped);
+    tokio::join!(mails, webhooks);
+}
+
+async fn send_one_way(service: Service, way: Way, mut stopped: watch::Receiver<()>) {
+    loop {
+        // Announced from here on, so that nothing that comes while the outbox is read is slept through.
+        let news = service.telling.news.notified();
+        let taken = match take(&service, way, store::now()).await {
+            Ok(taken) => taken,
+            Err(why) => {
+                tracing::error!(error = %why, "the outbox can't be read; it is tried again");
+                None
+            }
+        };
+        let Some(taken) = taken else {
+            tokio::select! {
+                () = news => {}
+                () = tokio::time::sleep(LOOK) => {}
+                _ = stopped.changed() => return, // the sender is dropped when nothing is served any more
+            }
+            continue;
+        };
+        let stopping = async {
+            let _ = stopped.changed().await;
+            tokio::time::sleep(STOP_WITHIN).await;
+        };
+        let done = tokio::select! {
+            done = send(&service, way, &taken) => done,
+            () = stopping => Err(Failure { why: "the service was stopped".into(), lasting: false }),
+        };
+        if let Err(why) = mark(&service, way, &taken, done, store::now()).await {
+            tracing::error!(error = %why, "the outbox can't be written; what was sent may be sent again under its id");
+        }
+        if stopped.has_changed().is_err() {
+            return;
+        }
+    }
+}
+
+/// What is not sent yet.
+#[derive(Debug, Serialize)]
+pub struct Unsent {
+    /// How many mails and webhooks wait for their next try.
+    pub waiting: i64,
+    /// How many were given up.
+    pub given_up: i64,
+    /// The oldest of them.
+    pub rows: Vec<UnsentRow>,
+}
+
+/// A mail or webhook that is not sent yet.
+#[derive(Debug, Serialize)]
+pub struct UnsentRow {
+    reference: String,
+    way: String,
+    url: String,
+    made: String,
+    state: String,
+    due: String,
+    tries: i64,
+    failure: Option<String>,
+}
+
+impl fmt::Display for UnsentRow {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { reference, way, url, made, state, due, tries, failure } = self;
+        let to = if url.is_empty() { way.clone() } else { format!("{way} to {url}") };
+        let (when, why) =
+            (if state == "waiting" { "next" } else { "last" }, failure.as_deref().unwrap_or("not tried yet"));
+        write!(f, "{reference}: {to}, of {made}, {state}, tried {tries} times, {when} {due}: {why}")
+    }
+}
+
+type Columns = (String, String, String, String, String, String, i64, Option<String>);
+
+/// Answers `GET /api/installer/outbox`: what is not sent yet, and why.
+///
+/// # Errors
+/// The database's.
+pub(super) async fn get(State(service): State<Service>) -> Result<Json<Unsent>, Refusal> {
+    Ok(Json(unsent(&service).await?))
+}
+
+/// What is not sent yet, and why.
+///
+/// # Errors
+/// The database's.
+pub async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
+    let (waiting, given_up) = sqlx::query_as(
+        "SELECT count(*) FILTER (WHERE state = 'waiting'), count(*) FILTER (WHERE state = 'given-up') FROM outbox",
+    )
+    .fetch_one(service.database.readers())
+    .await?;
+    let rows: Vec<Columns> = sqlx::query_as(
+        "SELECT reference, way, url, made, state, due, tries, failure FROM outbox JOIN enquiries USING (client_key)
+         WHERE state <> 'sent' ORDER BY made, id LIMIT ?",
+    )
+    .bind(MOST_LISTED)
+    .fetch_all(service.database.readers())
+    .await?;
+    let row = |(reference, way, url, made, state, due, tries, failure): Columns| UnsentRow {
+        reference,
+        way,
+        url,
+        made,
+        state,
+        due,
+        tries,
+        failure,
+    };
+    Ok(Unsent { waiting, given_up, rows: rows.into_iter().map(row).collect() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Telling;
+    use super::super::demo::an_enquiry;
+    use super::*;
+    use model::config::{Secret, Setup, Webhook, demo_setup};
+
+    fn setup() -> Setup {
+        let mut setup = demo_setup();
+        let mail = r#"{"server":"localhost","encryption":"none","from":"form@installer.invalid"}"#;
+        setup.mail = serde_json::from_str(mail).unwrap();
+        let secret = Secret(format!("whsec_{}", "A".repeat(32)));
+        setup.webhooks = vec![Webhook { url: "https://hooks.example.invalid/".into(), secret }];
+        setup
+    }
+
+    async fn opened() -> (tempfile::TempDir, Service) {
+        let folder = tempfile::tempdir().unwrap();
+        let setup = setup();
+        let service = Service::open(folder.path(), &setup.publish(), None, true).await.unwrap();
+        (folder, service.with_telling(Telling::of(&setup, None)))
+    }
+
+    fn at(seconds: i64) -> Timestamp {
+        "2026-11-29T00:00:00Z".parse::<Timestamp>().unwrap() + SignedDuration::from_secs(seconds)
+    }
+
+    async fn received(service: &Service, number: usize, when: Timestamp) {
+        store::receive(service, &an_enquiry(number), when, || number as u64).await.unwrap();
+    }
+
+    fn failed(lasting: bool) -> Result<(), Failure> {
+        Err(Failure { why: "nobody answers".into(), lasting })
+    }
+
+    #[tokio::test]
+    async fn an_enquiry_and_its_rows_are_stored_together_and_once() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        received(&service, 1, at(1)).await; // sent again: the first stands
+        let unsent = unsent(&service).await.unwrap();
+        let ways: Vec<_> = unsent.rows.iter().map(|row| (&*row.way, &*row.url, &*row.made)).collect();
+        let made = at(0).to_string();
+        assert_eq!(unsent.waiting, 2);
+        assert!(ways.contains(&("mail", "", &*made)), "{ways:?}");
+        assert!(ways.contains(&("webhook", "https://hooks.example.invalid/", &*made)), "{ways:?}");
+
+        // A row that can't be stored takes the enquiry along.
+        let broken = "CREATE TRIGGER no BEFORE INSERT ON outbox BEGIN SELECT RAISE(ABORT, 'no'); END";
+        service.database.execute(sqlx::query(broken)).await.unwrap();
+        assert!(store::receive(&service, &an_enquiry(2), at(2), || 2).await.is_err());
+        let kept: i64 =
+            sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(service.database.readers()).await.unwrap();
+        assert_eq!(kept, 1);
+    }
+
+    #[tokio::test]
+    async fn what_is_deleted_is_not_told() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let taken = take(&service, Way::Mail, at(0)).await.unwrap().unwrap();
+        service.database.execute(sqlx::query("DELETE FROM enquiries")).await.unwrap();
+        assert!(send(&service, Way::Mail, &taken).await.is_ok(), "nothing is connected to");
+        mark(&service, Way::Mail, &taken, Ok(()), at(1)).await.unwrap();
+        assert_eq!(unsent(&service).await.unwrap().rows.len(), 0);
+    }
+
+    #[tokio::test]
+    async fn a_row_is_one_senders_until_its_lease_ends_and_keeps_its_id() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let first = take(&service, Way::Mail, at(0)).await.unwrap().unwrap();
+        assert_eq!(take(&service, Way::Mail, at(1)).await.unwrap(), None);
+        assert!(take(&service, Way::Webhook, at(1)).await.unwrap().is_some(), "the other way has a row of its own");
+        assert_eq!(take(&service, Way::Mail, at(0) + LEASE - SignedDuration::from_secs(1)).await.unwrap(), None);
+        let second = take(&service, Way::Mail, at(0) + LEASE).await.unwrap().unwrap();
+        assert_eq!((&second.id, second.tries), (&first.id, 2));
+        // A start ends what the run before had taken.
+        begin(&service, at(3)).await.unwrap();
+        let third = take(&service, Way::Mail, at(3)).await.unwrap().unwrap();
+        assert_eq!((&third.id, third.tries), (&first.id, 3));
+        mark(&service, Way::Mail, &third, Ok(()), at(4)).await.unwrap();
+        begin(&service, at(5)).await.unwrap();
+        assert_eq!(take(&service, Way::Mail, at(5) + LEASE).await.unwrap(), None, "what is sent is sent");
+    }
+
+    #[test]
+    fn a_lease_is_longer_than_sending_can_take() {
+        let longest = mail::LONGEST.max(webhook::LONGEST);
+        assert!(LEASE.unsigned_abs() > longest, "{LEASE} {longest:?}");
+    }
+
+    #[test]
+    fn waits_grow_to_an_hour() {
+        let waits: Vec<i64> = (1..=12).map(|tries| wait_after(tries, false).as_secs()).collect();
+        assert_eq!(waits, [5, 10, 20, 40, 80, 160, 320, 640, 1280, 2560, 3600, 3600]);
+        assert_eq!(wait_after(1, true).as_secs(), 3600, "where somebody has to change something first");
+        assert_eq!(wait_after(i64::MAX, false).as_secs(), 3600);
+    }
+
+    #[tokio::test]
+    async fn it_waits_and_is_given_up_after_days_and_stays() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let taken = take(&service, Way::Mail, at(0)).await.unwrap().unwrap();
+        mark(&service, Way::Mail, &taken, failed(false), at(1)).await.unwrap();
+        assert_eq!(take(&service, Way::Mail, at(5)).await.unwrap(), None);
+        let taken = take(&service, Way::Mail, at(6)).await.unwrap().unwrap();
+        mark(&service, Way::Mail, &taken, failed(true), at(6)).await.unwrap();
+        assert_eq!(take(&service, Way::Mail, at(3605)).await.unwrap(), None);
+        let late = at(0) + GIVEN_UP_AFTER;
+        let taken = take(&service, Way::Mail, late).await.unwrap().unwrap();
+        mark(&service, Way::Mail, &taken, failed(false), late).await.unwrap();
+        begin(&service, late).await.unwrap();
+        assert_eq!(take(&service, Way::Mail, late + LONGEST_WAIT).await.unwrap(), None);
+        let unsent_now = unsent(&service).await.unwrap();
+        let mail = unsent_now.rows.iter().find(|row| row.way == "mail").unwrap();
+        assert_eq!((unsent_now.given_up, &*mail.state, mail.tries), (1, "given-up", 3));
+        assert_eq!(mail.failure.as_deref(), Some("nobody answers"));
+        assert_eq!(send_again(&service).await.unwrap(), 1);
+        let again = take(&service, Way::Mail, store::now()).await.unwrap().unwrap();
+        assert_eq!((again.id, again.tries), (taken.id, 1));
+    }
+}
