@@ -12,7 +12,7 @@ use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
-use service::{CopyError, ServeOptions, Service, assess_again, serve, set_password};
+use service::{CopyError, ServeOptions, Service, Surroundings, assess_again, serve, set_password};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -167,6 +167,10 @@ enum Command {
         /// The installer's private setup; what is published from it is all that a visitor is given.
         #[arg(long, required_unless_present = "demo")]
         setup: Option<PathBuf>,
+        /// The address that people open it by, such as `https://enquiries.example`, in place of the setup's `public_address`; the
+        /// environment's `PRESURVEY_ADDRESS` says the same.
+        #[arg(long)]
+        address: Option<String>,
     },
 }
 
@@ -206,6 +210,7 @@ fn run(command: Command) -> Result<()> {
             let file = setup;
             let setup = read_setup(&file)?;
             none_wrong(&named(&file), &check_wording(&setup.wording))?;
+            surroundings(&setup, &named(&file))?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
             let config = setup.publish();
             print(&if format == NEWEST_FORMAT {
@@ -228,19 +233,40 @@ fn run(command: Command) -> Result<()> {
         Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
         Command::Password { data } => in_runtime(change_password(data)),
-        Command::Serve { data, pages, listen, demo, setup } => {
-            let setup = setup.map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(&file))?;
+        Command::Serve { data, pages, listen, demo, setup, address } => {
+            let file = setup;
+            let mut setup =
+                file.as_ref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), |file| read_setup(file))?;
+            let address =
+                address.or_else(|| std::env::var("PRESURVEY_ADDRESS").ok().filter(|address| !address.is_empty()));
+            setup.public_address = address.or(setup.public_address);
+            let surroundings = surroundings(&setup, &file.map_or_else(String::new, |file| named(&file)))?;
             // The log goes to standard error, as standard output is for the addresses alone.
             tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false).init();
             corrected(&setup).for_each(|told| tracing::warn!("{told}"));
             // An earlier version took such a setup: it is no reason not to start.
             check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            let options =
-                ServeOptions { data, pages, listen, config: setup.publish(), papers: setup.papers(), demo, password };
+            let options = ServeOptions {
+                data,
+                pages,
+                listen,
+                config: setup.publish(),
+                papers: setup.papers(),
+                demo,
+                password,
+                surroundings,
+            };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
+}
+
+/// What a setup tells the service of where it stands.
+fn surroundings(setup: &Setup, file: &str) -> Result<Surroundings, Refused> {
+    let Setup { public_address, proxies, enquiries_a_day, .. } = setup;
+    Surroundings::read(public_address.as_deref(), proxies.as_deref(), *enquiries_a_day)
+        .or_else(|wrong| none_wrong(file, &wrong).map(|()| Surroundings::default()))
 }
 
 /// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.

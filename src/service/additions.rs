@@ -6,15 +6,13 @@
 //! holds no answers, so each response tells it whether anybody may be sent to look at meter and board. With either secret a danger may be
 //! reported at any time; none can be withdrawn.
 
+use super::bodies::Held;
 use super::error::Refusal;
-use super::limits::ENQUIRY_BYTES;
 use super::store::{self, Receipt, json_of};
 use super::summary::{Summary, Urgency};
 use super::{Service, said_by, secret};
 use axum::Json;
-use axum::body::Bytes;
-use axum::extract::rejection::BytesRejection;
-use axum::extract::{Path, State};
+use axum::extract::{FromRequest, Path, Request, State};
 use axum::http::HeaderMap;
 use engine::assessment::Assessment;
 use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
@@ -65,11 +63,10 @@ pub(super) async fn get(
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,
-    headers: HeaderMap,
-    body: Result<Bytes, BytesRejection>,
+    request: Request,
 ) -> Result<Json<Receipt>, Refusal> {
-    let opened = opened(&service, &client_key, &headers).await?;
-    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let opened = opened(&service, &client_key, request.headers()).await?;
+    let json = Held::from_request(request, &service).await?;
     let additions: Additions = read_json(&json)?;
     check(&additions, &opened.asks)?;
     // As for the enquiry itself: a page that is closed meanwhile does not cancel this.

@@ -9,6 +9,7 @@ extern crate alloc;
 mod additions;
 mod again;
 mod backup;
+mod bodies;
 mod cleaning;
 mod config;
 mod connections;
@@ -39,6 +40,7 @@ mod service;
 mod sessions;
 mod store;
 mod summary;
+mod surroundings;
 
 pub use again::{Progress, assess_again};
 pub use backup::{Copied, CopyError, copy_data};
@@ -48,3 +50,4 @@ pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_passwo
 pub use picture::{NotPlain, PictureKind, check_picture};
 pub use serve::{ServeError, ServeOptions, serve};
 pub use service::{OpenError, Service, app};
+pub use surroundings::{NotAllowed, Surroundings};

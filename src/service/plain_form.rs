@@ -7,12 +7,13 @@
 //! A field that is not known is no reason to lose an enquiry: what is in it goes to the end of the note, where the installer reads it. What
 //! can't be kept there whole is refused by its name.
 
+use super::bodies::{Share, Unparsed};
 use super::cleaning;
 use super::error::{Field as Wrong, Refusal};
 use super::limits::{ENQUIRY_BYTES, PHOTO_BYTES};
+use super::photos::{Arriving, Draft};
 use super::picture::{PictureKind, check_picture, jpeg_size};
 use super::{Service, secret, store};
-use axum::body::Bytes;
 use axum::extract::Multipart;
 use axum::extract::multipart::{Field, MultipartError};
 use axum::http::StatusCode;
@@ -64,7 +65,7 @@ pub(super) struct Letter {
 /// A photo that came with a form.
 pub(super) struct Arrived {
     pub(super) sha256: String,
-    pub(super) bytes: Bytes,
+    pub(super) draft: Draft,
     width: u32,
     height: u32,
 }
@@ -76,47 +77,44 @@ struct Said {
     answers: Answers,
     hazards: Vec<String>,
     client_key: Option<String>,
-    record: Option<Bytes>,
+    record: Option<Vec<u8>>,
     /// The photos as they came.
-    photos: Vec<Bytes>,
+    photos: Vec<Draft>,
     /// What is in fields that are not known, or came a second time: name and text.
     others: Vec<(String, String)>,
     /// All that makes two forms the same one or not.
     sent: Sha256,
 }
 
-/// Reads and checks a form with photos.
+/// Reads and checks a form with photos, which go into files as they come. `texts` is the room that its texts take; `unparsed` is told of
+/// each part that came out of the parser.
 ///
 /// # Errors
 /// [`Refusal`], naming the field and what it may be.
-pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Letter, Refusal> {
+pub(super) async fn read(
+    service: &Service,
+    mut form: Multipart,
+    mut texts: Share,
+    unparsed: &Unparsed,
+) -> Result<Letter, Refusal> {
     let mut said = Said::default();
     while let Some(field) = form.next_field().await.map_err(not_read)? {
+        unparsed.came_out();
         let name = plain_name(field.name().unwrap_or_default());
         let is_file = field.file_name().is_some();
         match name.as_str() {
             "photo" => {
-                let bytes = field.bytes().await.map_err(not_read)?;
                 // A browser sends an empty file if none was chosen.
-                if bytes.is_empty() {
-                    continue;
-                }
-                let number = said.photos.len() + 1;
-                if bytes.len() > PHOTO_BYTES {
-                    return Err(Refusal::PhotoTooLarge { number });
-                }
-                if number > MOST_PHOTOS {
-                    return Err(Refusal::field("photo", format!("there may be at most {MOST_PHOTOS}")));
-                }
-                said.counts("photo", &Sha256::digest(&bytes));
-                said.photos.push(bytes);
+                let Some(draft) = photo(service, field, said.photos.len() + 1, unparsed).await? else { continue };
+                said.counts("photo", &hex::decode(&draft.sha256).map_err(Refusal::ours)?);
+                said.photos.push(draft);
             }
             "enquiry" => {
-                let bytes = whole(field, ENQUIRY_BYTES).await?;
+                let bytes = whole(field, &mut texts, unparsed).await?;
                 said.record = Some(bytes).filter(|bytes| !bytes.is_empty());
             }
             _ => {
-                let text = whole(field, ENQUIRY_BYTES).await?;
+                let text = whole(field, &mut texts, unparsed).await?;
                 if is_file && !is_known(&name) && !text.is_empty() {
                     return Err(Refusal::field(
                         shown(&name),
@@ -129,6 +127,39 @@ pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Lette
         }
     }
     finish(service, said).await
+}
+
+/// A photo of a form, from its field into a file; `None` for an empty one.
+async fn photo(
+    service: &Service,
+    mut field: Field<'_>,
+    number: usize,
+    unparsed: &Unparsed,
+) -> Result<Option<Draft>, Refusal> {
+    let mut arriving: Option<Arriving> = None;
+    let mut length = 0;
+    while let Some(piece) = field.chunk().await.map_err(not_read)? {
+        unparsed.came_out();
+        if piece.is_empty() {
+            continue;
+        }
+        length += piece.len();
+        if length > PHOTO_BYTES {
+            return Err(Refusal::PhotoTooLarge { number });
+        }
+        if number > MOST_PHOTOS {
+            return Err(Refusal::field("photo", format!("there may be at most {MOST_PHOTOS}")));
+        }
+        let arriving = match &mut arriving {
+            Some(arriving) => arriving,
+            none => none.insert(Arriving::begin(service).await?),
+        };
+        arriving.write(&piece).await?;
+    }
+    Ok(match arriving {
+        Some(arriving) => Some(arriving.finish().await?),
+        None => None,
+    })
 }
 
 /// Reads and checks a form without photos, as a browser sends one that does not say `enctype="multipart/form-data"`.
@@ -164,15 +195,19 @@ async fn finish(service: &Service, mut said: Said) -> Result<Letter, Refusal> {
         return Ok(Letter { record, photos });
     };
     // Whoever writes the record lists its photos by their hashes: these can't be changed any more.
-    let photos = said.photos.into_iter().zip(1..).map(|(bytes, number)| as_listed(bytes, number));
-    let photos = photos.collect::<Result<Vec<_>, _>>()?;
+    let mut photos = Vec::with_capacity(said.photos.len());
+    for (draft, number) in said.photos.into_iter().zip(1..) {
+        let _turn = service.bodies.looked_at_in_forms.acquire().await.map_err(Refusal::ours)?;
+        let (width, height) = as_listed(&draft.bytes().await?, number)?;
+        photos.push(Arrived::of(draft, (width, height)));
+    }
     let enquiry = store::read(&record).map_err(by_field)?;
     let listed = |photo: &Arrived| enquiry.payload.photos.iter().any(|listed| listed.sha256 == photo.sha256);
     match photos.iter().position(|photo| !listed(photo)) {
         Some(at) => {
             Err(Refusal::field("photo", format!("photo {} is not one that the enquiry beside it lists", at + 1)))
         }
-        None => Ok(Letter { record: record.to_vec(), photos }),
+        None => Ok(Letter { record, photos }),
     }
 }
 
@@ -368,13 +403,15 @@ fn word(field: &str, words: &[&str], text: &str) -> Result<usize, Refusal> {
 }
 
 /// Photos as they are stored: those that are not plain are cleaned, one after the other.
-async fn cleaned(service: &Service, photos: Vec<Bytes>) -> Result<Vec<Arrived>, Refusal> {
+async fn cleaned(service: &Service, photos: Vec<Draft>) -> Result<Vec<Arrived>, Refusal> {
     let mut place = None;
     let mut cleaned = Vec::with_capacity(photos.len());
-    for (bytes, number) in photos.into_iter().zip(1..) {
-        // The form's own script sends plain ones: they wait for nobody.
-        if let Ok(plain) = as_listed(bytes.clone(), number) {
-            cleaned.push(plain);
+    for (draft, number) in photos.into_iter().zip(1..) {
+        let _turn = service.bodies.looked_at_in_forms.acquire().await.map_err(Refusal::ours)?;
+        let bytes = draft.bytes().await?;
+        // The form's own script sends plain ones: they wait for no decoder.
+        if let Ok(size) = as_listed(&bytes, number) {
+            cleaned.push(Arrived::of(draft, size));
             continue;
         }
         if place.is_none() {
@@ -382,17 +419,22 @@ async fn cleaned(service: &Service, photos: Vec<Bytes>) -> Result<Vec<Arrived>, 
         }
         let photo = service.cleaning.clean(bytes).await.map_err(|why| not_a_photo(number, &why))?;
         let cleaning::Photo { bytes, width, height } = photo;
-        cleaned.push(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes: bytes.into(), width, height });
+        cleaned.push(Arrived::of(Draft::of(service, &bytes).await?, (width, height)));
     }
     Ok(cleaned)
 }
 
-/// A photo that is stored as it came, which only a plain JPEG is.
-fn as_listed(bytes: Bytes, number: usize) -> Result<Arrived, Refusal> {
-    let kind = check_picture(&bytes).map_err(|why| not_a_photo(number, &why))?;
-    let size = jpeg_size(&bytes).filter(|_| kind == PictureKind::Jpeg);
-    let (width, height) = size.ok_or_else(|| not_a_photo(number, &"it may be a JPEG picture"))?;
-    Ok(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes, width, height })
+impl Arrived {
+    fn of(draft: Draft, (width, height): (u32, u32)) -> Self {
+        Self { sha256: draft.sha256.clone(), draft, width, height }
+    }
+}
+
+/// The size of a photo that is stored as it came, which only a plain JPEG is.
+fn as_listed(bytes: &[u8], number: usize) -> Result<(u32, u32), Refusal> {
+    let kind = check_picture(bytes).map_err(|why| not_a_photo(number, &why))?;
+    let size = jpeg_size(bytes).filter(|_| kind == PictureKind::Jpeg);
+    size.ok_or_else(|| not_a_photo(number, &"it may be a JPEG picture"))
 }
 
 fn not_a_photo(number: usize, why: &dyn std::fmt::Display) -> Refusal {
@@ -415,7 +457,7 @@ fn written(service: &Service, mut said: Said, photos: &[Arrived]) -> Result<Vec<
             // Nobody knows this secret: a plain form has nowhere to keep one.
             deletion_hash: secret::hash_of(&hex::encode(rand::random::<[u8; 16]>())),
             addition_hash: None,
-            photo_sizes: photos.iter().map(|photo| photo.bytes.len() as u64).collect(),
+            photo_sizes: photos.iter().map(|photo| photo.draft.length as u64).collect(),
             reference: None,
             received: None,
             keep_until: None,
@@ -459,9 +501,18 @@ fn with_slips(refusal: Refusal, others: &[(String, String)]) -> Refusal {
     }
 }
 
-async fn whole(field: Field<'_>, most: usize) -> Result<Bytes, Refusal> {
-    let bytes = field.bytes().await.map_err(not_read)?;
-    if bytes.len() > most { Err(Refusal::TooLarge { most }) } else { Ok(bytes) }
+/// A field of text, whole.
+async fn whole(mut field: Field<'_>, texts: &mut Share, unparsed: &Unparsed) -> Result<Vec<u8>, Refusal> {
+    let mut whole = Vec::new();
+    while let Some(piece) = field.chunk().await.map_err(not_read)? {
+        unparsed.came_out();
+        if whole.len() + piece.len() > ENQUIRY_BYTES {
+            return Err(Refusal::TooLarge { most: ENQUIRY_BYTES });
+        }
+        texts.grow(piece.len())?;
+        whole.extend_from_slice(&piece);
+    }
+    Ok(whole)
 }
 
 fn not_read(why: MultipartError) -> Refusal {
@@ -508,13 +559,21 @@ mod tests {
     async fn where_too_many_forms_wait_a_phones_photo_is_refused_for_now_and_a_plain_one_is_taken() {
         let folder = tempfile::tempdir().unwrap();
         let service = Service::open(folder.path(), &model::config::demo_config(), None, true).await.unwrap();
-        let plain = Bytes::from_static(include_bytes!("demo/drawings/head-plain.jpg"));
-        let phones = Bytes::from([plain.as_ref(), b"and more"].concat());
+        let plain = include_bytes!("demo/drawings/head-plain.jpg");
+        let phones = [plain.as_slice(), b"and more"].concat();
+        let draft = async |bytes: &[u8]| Draft::of(&service, bytes).await.unwrap();
         let taken: Vec<_> = std::iter::from_fn(|| service.cleaning.place()).collect();
-        assert!(matches!(cleaned(&service, vec![plain.clone(), phones.clone()]).await, Err(Refusal::Busy)));
-        assert_eq!(cleaned(&service, vec![plain.clone()]).await.unwrap()[0].bytes, plain);
+        let drafts = vec![draft(plain).await, draft(&phones).await];
+        assert!(matches!(cleaned(&service, drafts).await, Err(Refusal::Busy)));
+        let kept = async |bytes: &[u8]| {
+            let photos = cleaned(&service, vec![draft(bytes).await]).await.unwrap();
+            photos[0].draft.bytes().await.unwrap()
+        };
+        assert_eq!(kept(plain).await, plain.as_slice());
         drop(taken);
-        assert_eq!(cleaned(&service, vec![phones]).await.unwrap()[0].bytes, plain);
+        assert_eq!(kept(&phones).await, plain.as_slice());
+        let left = std::fs::read_dir(folder.path().join("photos").join(super::super::photos::ARRIVING)).unwrap();
+        assert_eq!(left.count(), 0, "drafts go with what held them");
     }
 
     const README: &str = include_str!("../../README.md");

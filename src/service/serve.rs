@@ -5,7 +5,7 @@ use super::connections::{self, Limits};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
 use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, app};
+use super::{OpenError, Service, Surroundings, app};
 use model::config::{Config, PointPapers};
 use std::io::{self, Write};
 use std::net::SocketAddr;
@@ -28,6 +28,8 @@ pub struct ServeOptions {
     pub demo: bool,
     /// A password to set before starting.
     pub password: Option<String>,
+    /// What it is told of where it stands.
+    pub surroundings: Surroundings,
 }
 
 /// Why the service does not run; each says what to do.
@@ -79,7 +81,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, demo, password } = options;
+    let ServeOptions { data, pages, listen, config, papers, demo, password, surroundings } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -89,7 +91,9 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     }
     // Bound before anything is written, so that a second start by mistake changes nothing.
     let listener = tokio::net::TcpListener::bind(listen).await.map_err(|why| ServeError::Listen { listen, why })?;
-    let service = Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers);
+    let untold = surroundings.encrypted.is_none() && !demo;
+    let service = Service::open(&data, &config, pages.as_deref(), demo).await?;
+    let service = service.with_papers(papers).standing_in(surroundings);
     mark(&service, &data, demo).await?;
 
     let drawn = demo.then(draw_password);
@@ -103,6 +107,11 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         demo::seed(&service).await?;
     }
 
+    if untold {
+        tracing::warn!(
+            "no public address is named (`public_address` in the setup, or --address): signing in works over https, and on this machine"
+        );
+    }
     let mut signals = Signals::listen()?;
     let address = reachable(listener.local_addr()?);
     let mut out = io::stdout().lock();

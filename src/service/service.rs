@@ -1,11 +1,13 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
 use super::backup::{DATABASE, PHOTOS};
+use super::bodies::Bodies;
 use super::database::{self, Database, DatabaseError};
-use super::rate_limit::{self, RateLimit};
+use super::rate_limit::{self, RateLimits};
+use super::surroundings::Surroundings;
 use super::{
-    additions, cleaning, config, corrections, deletion, detail, guard, headers, limits, links, list, pages, photos,
-    plain_page, receive, sessions,
+    additions, cleaning, config, corrections, deletion, detail, guard, headers, links, list, pages, photos, plain_page,
+    receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -16,6 +18,7 @@ use model::config::{Config, PointPapers};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
 
 /// Why the data folder can't be opened.
@@ -43,10 +46,14 @@ pub struct Service {
     /// What the network operator's form asks of each charge point; for the signed-in installer alone.
     pub(super) papers: Arc<[PointPapers]>,
     pub(super) pages: Option<Arc<Path>>,
-    pub(super) rate_limit: Arc<RateLimit>,
+    pub(super) rate_limits: Arc<RateLimits>,
     pub(super) cleaning: Arc<cleaning::Turns>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
+    pub(super) bodies: Arc<Bodies>,
+    /// Whose password is being looked at.
+    pub(super) signing_in: Arc<Semaphore>,
+    pub(super) surroundings: Arc<Surroundings>,
 }
 
 impl Service {
@@ -64,9 +71,12 @@ impl Service {
             config: Arc::new(config::Published::new(config.clone())),
             papers: Arc::default(),
             pages: pages.map(Into::into),
-            rate_limit: Arc::default(),
+            rate_limits: Arc::default(),
             cleaning: Arc::default(),
             demo,
+            bodies: Arc::default(),
+            signing_in: Arc::new(Semaphore::new(1)),
+            surroundings: Arc::default(),
         })
     }
 
@@ -74,6 +84,12 @@ impl Service {
     #[must_use]
     pub fn with_papers(self, papers: Vec<PointPapers>) -> Self {
         Self { papers: papers.into(), ..self }
+    }
+
+    /// This service with what it is told of where it stands.
+    #[must_use]
+    pub fn standing_in(self, surroundings: Surroundings) -> Self {
+        Self { surroundings: surroundings.into(), ..self }
     }
 
     /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
@@ -119,21 +135,13 @@ pub fn app(service: Service) -> Router {
                 .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
         )
         .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
-        .route(
-            "/api/enquiries/{client_key}/photos/{sha256}",
-            put(photos::put).layer(DefaultBodyLimit::max(limits::PHOTO_BYTES)),
-        )
-        .route(
-            "/api/enquiries/{client_key}/additions",
-            get(additions::get)
-                .post(additions::post)
-                .layer(DefaultBodyLimit::max(limits::ENQUIRY_BYTES))
-                .layer(limited),
-        )
+        .route("/api/enquiries/{client_key}/photos/{sha256}", put(photos::put).layer(limited.clone()))
+        .route("/api/enquiries/{client_key}/additions", get(additions::get).post(additions::post).layer(limited))
         .layer(any_origin.clone());
 
     let session = Router::new()
         .route("/api/session", get(sessions::get).post(sessions::post).delete(sessions::delete))
+        .layer(DefaultBodyLimit::max(sessions::LARGEST_BODY))
         .layer(middleware::from_fn(guard::only_from_our_page));
 
     let installer = Router::new()

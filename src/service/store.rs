@@ -7,7 +7,7 @@ use super::summary::{Summary, Urgency};
 use engine::assessment::{Assessment, assess};
 use jiff::civil::Date;
 use jiff::tz::Offset;
-use jiff::{Span, Timestamp, Unit};
+use jiff::{SignedDuration, Span, Timestamp, Unit};
 use model::answers::Answers;
 use model::config::Config;
 use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry};
@@ -18,6 +18,11 @@ use std::sync::Arc;
 
 /// How often a reference is drawn again where it is taken: with a million enquiries kept, one draw in a hundred thousand is.
 const DRAWS: usize = 8;
+
+const A_DAY: SignedDuration = SignedDuration::from_hours(24);
+/// The shortest and the longest wait that is asked for where a day's enquiries are full, in seconds. The longest is what the form waits at most
+/// (`LONGEST` in the form's `send.rs`).
+const LATER: [i64; 2] = [60, 900];
 
 /// What the homeowner's page is told of a stored enquiry.
 #[derive(Debug, Serialize)]
@@ -71,6 +76,7 @@ pub(super) async fn receive(
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
     let mut transaction = service.database.write().await?;
+    may_come_yet(service, &mut transaction, &enquiry.envelope.client_key, now).await?;
     let mut draws = 0;
     let stored = loop {
         let tried = sqlx::query(
@@ -110,6 +116,30 @@ pub(super) async fn receive(
     let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
     transaction.commit().await?; // on the disk from here on
     Ok(receipt)
+}
+
+/// Refuses a new enquiry for now where as many as are taken came within a day. One that is stored already may come again.
+async fn may_come_yet(
+    service: &Service,
+    connection: &mut SqliteConnection,
+    client_key: &str,
+    now: Timestamp,
+) -> Result<(), Refusal> {
+    let most = i64::from(service.surroundings.enquiries_a_day.get());
+    // The latest ones of a day, as many as are taken: the last of them is the next to make room.
+    let oldest: Option<String> = sqlx::query_scalar(
+        "SELECT received FROM enquiries WHERE received > ?1 AND NOT EXISTS (SELECT 1 FROM enquiries WHERE client_key = ?2)
+         ORDER BY received DESC LIMIT 1 OFFSET ?3",
+    )
+    .bind((now - A_DAY).to_string())
+    .bind(client_key)
+    .bind(most - 1)
+    .fetch_optional(connection)
+    .await?;
+    let Some(oldest) = oldest else { return Ok(()) };
+    let room = oldest.parse::<Timestamp>().map_or(A_DAY, |oldest| oldest + A_DAY - now);
+    // A form comes back by itself, so not all at once, and not later than it would wait anyway.
+    Err(Refusal::Later { seconds: room.as_secs().clamp(LATER[0], LATER[1]) })
 }
 
 /// The receipt of a stored enquiry; `again` if it was stored already.
