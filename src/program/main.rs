@@ -297,6 +297,9 @@ fn schemas() -> serde_json::Value {
 fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
     tokio::runtime::Builder::new_multi_thread()
         .enable_all()
+        // For files, hashes and the engine. Each thread may leave the allocator with a part of memory of its own, so they are few: this
+        // program's choice.
+        .max_blocking_threads(8)
         .build()
         .context("the program can't start its threads")?
         .block_on(task)

@@ -17,7 +17,7 @@ use axum::http::HeaderMap;
 use engine::assessment::Assessment;
 use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
-use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
+use record::enquiry::{MOST_PHOTOS, Photo, check_photo, is_hex};
 use record::json::read_json;
 use serde::{Deserialize, Serialize};
 
@@ -129,8 +129,15 @@ fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     if photos.len() != photo_sizes.len() {
         return Err(Refusal::field("photo_sizes", "it may hold one size for each photo"));
     }
-    match photos.iter().position(|photo| !is_hex(&photo.sha256, 64)) {
-        Some(at) => Err(Refusal::field(format!("photos[{at}].sha256"), "it may be 64 hexadecimal digits")),
+    if photos.len() > MOST_PHOTOS {
+        return Err(Refusal::field("photos", format!("an enquiry may hold at most {MOST_PHOTOS} photos in all")));
+    }
+    if let Some(at) = photos.iter().position(|photo| !is_hex(&photo.sha256, 64)) {
+        return Err(Refusal::field(format!("photos[{at}].sha256"), "it may be 64 hexadecimal digits"));
+    }
+    let wrong = photos.iter().enumerate().find_map(|(at, photo)| check_photo(photo).err().map(|why| (at, why)));
+    match wrong {
+        Some((at, why)) => Err(Refusal::field(format!("photos[{at}]"), why.to_string())),
         None => Ok(()),
     }
 }
@@ -157,7 +164,7 @@ async fn add(
             .bind(client_key)
             .fetch_one(&mut *transaction)
             .await?;
-        let contact = store::read(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
+        let contact = store::read_kept(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
         let urgency = Urgency::of(Some(&assessment));
         sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
             .bind(Summary::of(&contact, &merged, Some(&assessment)).json())

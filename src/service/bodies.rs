@@ -17,13 +17,16 @@ use axum::http::header;
 use http_body_util::BodyExt;
 use hyper::body::{Frame, SizeHint};
 use std::collections::HashMap;
+use std::fs::File;
+use std::io::{self, Read};
 use std::ops::Deref;
+use std::path::Path;
 use std::pin::Pin;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::task::{Context, Poll};
 use std::time::Duration;
-use tokio::sync::Semaphore;
+use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 
 /// How long a small body may take to arrive: twice as long as the form waits for an answer. This program's choice.
 const SMALL_TAKES: Duration = Duration::from_secs(120);
@@ -40,9 +43,9 @@ pub(super) struct Bodies {
     forms: Arc<Pool>,
     form_texts: Arc<Pool>,
     /// Photos put one by one that are being looked at.
-    pub(super) looked_at: Semaphore,
+    pub(super) looked_at: Desk,
     /// Photos of forms that are being looked at.
-    pub(super) looked_at_in_forms: Semaphore,
+    pub(super) looked_at_in_forms: Desk,
 }
 
 impl Default for Bodies {
@@ -51,8 +54,8 @@ impl Default for Bodies {
             small: Pool::of(SMALL_HELD, SMALL_OF_ONE),
             forms: Pool::of(FORMS_AT_ONCE, FORMS_OF_ONE),
             form_texts: Pool::of(FORM_TEXTS_HELD, FORM_TEXTS_HELD),
-            looked_at: Semaphore::new(PHOTOS_LOOKED_AT),
-            looked_at_in_forms: Semaphore::new(PHOTOS_LOOKED_AT),
+            looked_at: Desk::of(PHOTOS_LOOKED_AT),
+            looked_at_in_forms: Desk::of(PHOTOS_LOOKED_AT),
         }
     }
 }
@@ -71,6 +74,56 @@ impl Bodies {
     /// Room for the texts of a form, still empty.
     pub(super) fn texts_of_a_form(&self, sender: Sender) -> Share {
         self.form_texts.share(sender)
+    }
+}
+
+/// Room for so many photos to be looked at, which is used again: given back, megabytes would stay with the allocator, in a part of it for each
+/// thread that ever had some.
+#[derive(Debug)]
+pub(super) struct Desk {
+    turns: Arc<Semaphore>,
+    rooms: Arc<Mutex<Vec<Vec<u8>>>>,
+}
+
+impl Desk {
+    fn of(turns: usize) -> Self {
+        Self { turns: Arc::new(Semaphore::new(turns)), rooms: Arc::default() }
+    }
+
+    /// Waits for a turn.
+    ///
+    /// # Errors
+    /// Never while the service runs.
+    pub(super) async fn turn(&self) -> Result<Turn, Refusal> {
+        let permit = Arc::clone(&self.turns).acquire_owned().await.map_err(Refusal::ours)?;
+        let room = self.rooms.lock().unwrap_or_else(PoisonError::into_inner).pop().unwrap_or_default();
+        Ok(Turn { room, rooms: Arc::clone(&self.rooms), _permit: permit })
+    }
+}
+
+/// A turn to look at photos, one after the other.
+#[derive(Debug)]
+pub(super) struct Turn {
+    room: Vec<u8>,
+    rooms: Arc<Mutex<Vec<Vec<u8>>>>,
+    _permit: OwnedSemaphorePermit,
+}
+
+impl Turn {
+    /// Reads a file whole. Not for a thread that answers others.
+    ///
+    /// # Errors
+    /// The system's own.
+    pub(super) fn read(&mut self, file: &Path) -> io::Result<&[u8]> {
+        self.room.clear();
+        File::open(file)?.read_to_end(&mut self.room)?;
+        Ok(&self.room)
+    }
+}
+
+impl Drop for Turn {
+    fn drop(&mut self) {
+        self.rooms.lock().unwrap_or_else(PoisonError::into_inner).push(std::mem::take(&mut self.room));
     }
 }
 
@@ -175,6 +228,8 @@ async fn held(mut body: Body, mut share: Share) -> Result<Held, Refusal> {
             return Err(Refusal::TooLarge { most: ENQUIRY_BYTES });
         }
         share.grow(piece.len())?;
+        // Not twice as much as there is, as a vector would take by itself.
+        bytes.reserve_exact(piece.len());
         bytes.extend_from_slice(&piece);
     }
     Ok(Held { bytes, _share: share })

@@ -23,7 +23,7 @@ pub(super) const PHOTOS_A_MINUTE: NonZeroU32 = NonZeroU32::new(240).expect("it i
 // What is held of bodies at once, so that the whole process stays well under what the smallest rented machines have. This program's choice.
 
 /// The most bytes of small bodies in memory, and of one sender's.
-pub(super) const SMALL_HELD: usize = 16 * 1024 * 1024;
+pub(super) const SMALL_HELD: usize = 8 * 1024 * 1024;
 pub(super) const SMALL_OF_ONE: usize = SMALL_HELD / 4; // this program's choice: four senders at the least
 /// The most forms with photos that arrive at once, and of one sender: a gigabyte on the disk, none of it in memory. This program's choice.
 pub(super) const FORMS_AT_ONCE: usize = 32;

@@ -1,11 +1,10 @@
 //! Photos: each comes by an idempotent PUT, is stored under its own hash in its enquiry's folder, and is shown to the installer.
 
 use super::Service;
-use super::bodies::said_length;
+use super::bodies::{Turn, said_length};
 use super::error::Refusal;
 use super::limits::PHOTO_BYTES;
 use super::picture::{PictureKind, check_picture};
-use axum::body::Bytes;
 use axum::extract::{Path, Request, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
@@ -52,11 +51,11 @@ pub(super) async fn put(
     }
     let Some(arriving) = arriving else { return Ok(StatusCode::NO_CONTENT) };
     let draft = arriving.finish().await?;
-    let _turn = service.bodies.looked_at.acquire().await.map_err(Refusal::ours)?;
+    let turn = service.bodies.looked_at.turn().await?;
     // As for the enquiry: a page that is closed meanwhile does not cancel this.
     let task = {
         let service = service.clone();
-        tokio::spawn(async move { keep(&service, &client_key, &sha256, said, draft).await })
+        tokio::spawn(async move { keep(&service, &client_key, &sha256, said, draft, turn).await })
     };
     task.await.map_err(Refusal::ours)??;
     Ok(StatusCode::NO_CONTENT)
@@ -133,9 +132,18 @@ impl Draft {
         arriving.finish().await
     }
 
-    /// All its bytes. Whoever reads them has a turn to do so (`bodies`), since they are held whole.
-    pub(super) async fn bytes(&self) -> io::Result<Bytes> {
-        tokio::fs::read(&self.file).await.map(Into::into)
+    /// Looks at all its bytes on a thread apart; gives the turn back with what was seen.
+    ///
+    /// # Errors
+    /// The system's own.
+    pub(super) async fn looked_at<T: Send + 'static>(
+        &self,
+        mut turn: Turn,
+        look: impl FnOnce(&[u8]) -> T + Send + 'static,
+    ) -> Result<(Turn, T), Refusal> {
+        let file = self.file.clone();
+        let looking = tokio::task::spawn_blocking(move || turn.read(&file).map(look).map(|seen| (turn, seen)));
+        Ok(looking.await.map_err(Refusal::ours)??)
     }
 
     /// Puts the file where it belongs, so that it is there whole or not at all, even after a power cut: flush to the disk, rename, and
@@ -158,6 +166,7 @@ pub(super) async fn keep(
     sha256: &str,
     said: PictureKind,
     draft: Draft,
+    mut turn: Turn,
 ) -> Result<(), Refusal> {
     // Only a listed photo goes on. Its key and hash were checked to be hexadecimal digits on arrival, so both are safe in the path below.
     if has_arrived(service, client_key, sha256).await? {
@@ -172,8 +181,7 @@ pub(super) async fn keep(
                 format!("the photo's SHA-256 is {found}; it may only be the one in its address"),
             ));
         }
-        let kind =
-            check_picture(&std::fs::read(&draft.file)?).map_err(|why| Refusal::field("photo", why.to_string()))?;
+        let kind = check_picture(turn.read(&draft.file)?).map_err(|why| Refusal::field("photo", why.to_string()))?;
         if kind != said {
             return Err(Refusal::field(
                 "Content-Type",

@@ -14,6 +14,7 @@ use super::limits::{ENQUIRY_BYTES, PHOTO_BYTES};
 use super::photos::{Arriving, Draft};
 use super::picture::{PictureKind, check_picture, jpeg_size};
 use super::{Service, secret, store};
+use axum::body::Bytes;
 use axum::extract::Multipart;
 use axum::extract::multipart::{Field, MultipartError};
 use axum::http::StatusCode;
@@ -197,9 +198,9 @@ async fn finish(service: &Service, mut said: Said) -> Result<Letter, Refusal> {
     // Whoever writes the record lists its photos by their hashes: these can't be changed any more.
     let mut photos = Vec::with_capacity(said.photos.len());
     for (draft, number) in said.photos.into_iter().zip(1..) {
-        let _turn = service.bodies.looked_at_in_forms.acquire().await.map_err(Refusal::ours)?;
-        let (width, height) = as_listed(&draft.bytes().await?, number)?;
-        photos.push(Arrived::of(draft, (width, height)));
+        let turn = service.bodies.looked_at_in_forms.turn().await?;
+        let (_, size) = draft.looked_at(turn, move |bytes| as_listed(bytes, number)).await?;
+        photos.push(Arrived::of(draft, size?));
     }
     let enquiry = store::read(&record).map_err(by_field)?;
     let listed = |photo: &Arrived| enquiry.payload.photos.iter().any(|listed| listed.sha256 == photo.sha256);
@@ -407,13 +408,18 @@ async fn cleaned(service: &Service, photos: Vec<Draft>) -> Result<Vec<Arrived>, 
     let mut place = None;
     let mut cleaned = Vec::with_capacity(photos.len());
     for (draft, number) in photos.into_iter().zip(1..) {
-        let _turn = service.bodies.looked_at_in_forms.acquire().await.map_err(Refusal::ours)?;
-        let bytes = draft.bytes().await?;
-        // The form's own script sends plain ones: they wait for no decoder.
-        if let Ok(size) = as_listed(&bytes, number) {
-            cleaned.push(Arrived::of(draft, size));
-            continue;
-        }
+        let turn = service.bodies.looked_at_in_forms.turn().await?;
+        let look = move |bytes: &[u8]| as_listed(bytes, number).map_err(|_| Bytes::copy_from_slice(bytes));
+        // The turn lasts as long as the bytes are held.
+        let (_turn, seen) = draft.looked_at(turn, look).await?;
+        let bytes = match seen {
+            // The form's own script sends plain ones: they wait for no decoder.
+            Ok(size) => {
+                cleaned.push(Arrived::of(draft, size));
+                continue;
+            }
+            Err(bytes) => bytes,
+        };
         if place.is_none() {
             place = Some(service.cleaning.place().ok_or(Refusal::Busy)?);
         }
@@ -567,7 +573,8 @@ mod tests {
         assert!(matches!(cleaned(&service, drafts).await, Err(Refusal::Busy)));
         let kept = async |bytes: &[u8]| {
             let photos = cleaned(&service, vec![draft(bytes).await]).await.unwrap();
-            photos[0].draft.bytes().await.unwrap()
+            let turn = service.bodies.looked_at_in_forms.turn().await.unwrap();
+            photos[0].draft.looked_at(turn, <[u8]>::to_vec).await.unwrap().1
         };
         assert_eq!(kept(plain).await, plain.as_slice());
         drop(taken);

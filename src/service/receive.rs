@@ -85,8 +85,8 @@ async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
         for photo in letter.photos {
             // If the enquiry was sent before, the first one stands: a photo that it did not list is not stored.
             if receipt.photos_missing.contains(&photo.sha256) {
-                let _turn = service.bodies.looked_at_in_forms.acquire().await.map_err(Refusal::ours)?;
-                photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.draft).await?;
+                let turn = service.bodies.looked_at_in_forms.turn().await?;
+                photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.draft, turn).await?;
                 receipt.photos_missing.retain(|missing| *missing != photo.sha256);
             }
         }

@@ -10,7 +10,7 @@ use jiff::tz::Offset;
 use jiff::{SignedDuration, Span, Timestamp, Unit};
 use model::answers::Answers;
 use model::config::Config;
-use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry};
+use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry, read_kept_enquiry};
 use record::json::read_json;
 use serde::Serialize;
 use sqlx::SqliteConnection;
@@ -163,21 +163,28 @@ pub(super) async fn receipt(
 
 /// Reads a record. Bytes that are no JSON get another refusal than JSON with a value that is not allowed.
 pub(super) fn read(json: &[u8]) -> Result<Enquiry, Refusal> {
-    read_enquiry(json).map_err(|error| {
-        if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
-            return not_json.into();
+    read_enquiry(json).map_err(|error| not_read(json, &error))
+}
+
+/// Reads a record that is kept: an earlier version may have accepted it, which checked less.
+pub(super) fn read_kept(json: &[u8]) -> Result<Enquiry, Refusal> {
+    read_kept_enquiry(json).map_err(|error| not_read(json, &error))
+}
+
+fn not_read(json: &[u8], error: &EnquiryError) -> Refusal {
+    if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
+        return not_json.into();
+    }
+    match error {
+        EnquiryError::NotAllowed { field, given, allowed } => {
+            Refusal::field(*field, format!("{given} is not allowed; it may be {allowed}"))
         }
-        match &error {
-            EnquiryError::NotAllowed { field, given, allowed } => {
-                Refusal::field(*field, format!("{given} is not allowed; it may be {allowed}"))
-            }
-            EnquiryError::Newer(_) => Refusal::field("version", error.to_string()),
-            EnquiryError::Shape(words) => match words.strip_prefix('`').and_then(|rest| rest.split_once("`: ")) {
-                Some((path, why)) => Refusal::field(path, why),
-                None => Refusal::field("", words.as_str()),
-            },
-        }
-    })
+        EnquiryError::Newer(_) => Refusal::field("version", error.to_string()),
+        EnquiryError::Shape(words) => match words.strip_prefix('`').and_then(|rest| rest.split_once("`: ")) {
+            Some((path, why)) => Refusal::field(path, why),
+            None => Refusal::field("", words.as_str()),
+        },
+    }
 }
 
 /// Assesses on a thread of its own. `None` if the engine panicked on these answers: the enquiry is kept all the same.

@@ -103,7 +103,8 @@ async fn take_in(service: &Service, enquiry: &Enquiry, home: &Home, received: Ti
     store::receive(service, store::json_of(enquiry).as_bytes(), received, rand::random).await?;
     for (photo, listed) in enquiry.payload.photos.iter().zip(&home.photos) {
         let draft = photos::Draft::of(service, drawing(&listed.drawing)).await.map_err(Refusal::from)?;
-        photos::keep(service, key, &photo.sha256, PictureKind::Jpeg, draft).await?;
+        let turn = service.bodies.looked_at.turn().await?;
+        photos::keep(service, key, &photo.sha256, PictureKind::Jpeg, draft, turn).await?;
     }
     service
         .database
