@@ -18,6 +18,8 @@ mod pages;
 mod papers;
 mod photos;
 mod privacy;
+#[cfg(target_os = "linux")]
+mod proxies;
 mod rates;
 mod receiving;
 mod running;
