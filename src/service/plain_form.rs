@@ -35,7 +35,7 @@ const MOST_OF_A_CODE: usize = 100;
 const MOST_SHOWN: usize = 60;
 
 /// The fields that a form may hold; README.md says what each is.
-const FIELDS: [&str; 19] = [
+const FIELDS: [&str; 20] = [
     "hazard",
     "hazard-when",
     "hazard-place",
@@ -55,7 +55,12 @@ const FIELDS: [&str; 19] = [
     "enquiry",
     "summary",
     "consent",
+    TRAP,
 ];
+
+/// The field that people do not see. A form in which something stands there is kept and marked, not refused or put last: a browser that
+/// fills in forms by itself may have done it, and a danger may be reported in it.
+const TRAP: &str = "website";
 
 /// A form, read and checked: the record as it is to be stored, and its photos.
 pub(super) struct Letter {
@@ -275,6 +280,10 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "client_key" => {
             return Err(Refusal::field(name, "it may be 32 hexadecimal digits, drawn once for each enquiry"));
         }
+        TRAP => {
+            said.others.push((name.to_owned(), text.to_owned()));
+            return Ok(());
+        }
         // A danger must not end as a remark that nothing is sorted by.
         slip if slip.to_lowercase().starts_with("hazard") => {
             return Err(Refusal::field(
@@ -336,8 +345,11 @@ fn note_with(note: &str, others: &[(String, String)]) -> Result<String, Refusal>
         let text = text.replace('\n', "\n  ");
         format!("{name}: {text}{}", if is_code { "…" } else { "" })
     });
-    let title = Words::new(wording::service::EN).say(words::OTHERS_TITLE);
-    let note = [note, if note.is_empty() { "" } else { "\n\n" }, title, "\n"].concat();
+    let speech = Words::new(wording::service::EN);
+    let caught = others.iter().any(|(name, _)| name == TRAP);
+    let mark = if caught { [speech.say(words::ROBOT), "\n\n"].concat() } else { String::new() };
+    let title = speech.say(words::OTHERS_TITLE);
+    let note = [mark.as_str(), note, if note.is_empty() { "" } else { "\n\n" }, title, "\n"].concat();
     let note = note + &lines.collect::<Vec<_>>().join("\n");
     let (signs, most) = (note.chars().count(), MOST_SIGNS.note);
     if signs <= most {
@@ -701,6 +713,10 @@ mod tests {
         assert_eq!(names[..3], ["hazard", "hazard-when", "hazard-place"]);
         let left_out: Vec<_> = FIELDS.into_iter().filter(|field| !names.contains(field)).collect();
         assert_eq!(left_out, ["offers", "language", "client_key", "enquiry", "summary", "consent"]);
+        assert!(
+            pasted.contains(&format!("<p hidden><label>Leave this empty<br><input name=\"{TRAP}\"")),
+            "people do not see it"
+        );
         for tag in pasted.split('<').filter(|tag| tag.contains(" maxlength=")) {
             let value = |of: &str| tag.split_once(&format!(" {of}=\"")).unwrap().1.split_once('"').unwrap().0;
             let most = most_of(value("name")).unwrap_or("ZZ11 1AA".len());
