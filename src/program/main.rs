@@ -14,8 +14,8 @@ use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
 use service::{
-    CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Telling, Unsent, assess_again,
-    send_again, serve, set_password, test_mail, unsent,
+    CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Surroundings, Telling, Unsent,
+    assess_again, send_again, serve, set_password, test_mail, unsent,
 };
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
@@ -248,6 +248,10 @@ enum Command {
         /// How the log is written on standard error. RUST_LOG says from which level on: error, warn, info, debug or trace.
         #[arg(long, env = "PRESURVEY_LOG", value_enum, default_value_t = log::Log::Text)]
         log: log::Log,
+        /// The address that people open it by, such as `https://enquiries.example`, in place of the setup's `public_address`; the
+        /// environment's `PRESURVEY_ADDRESS` says the same.
+        #[arg(long)]
+        address: Option<String>,
     },
 }
 
@@ -288,6 +292,7 @@ fn run(command: Command) -> Result<()> {
             let setup = read_setup(&file)?;
             none_wrong(&named(&file), &check_wording(&setup.wording))?;
             none_wrong(&named(&file), &Vec::from_iter(absurd_days(&setup)))?;
+            surroundings(&setup, &named(&file))?;
             corrected(&setup).for_each(|told| eprintln!("{told}"));
             let config = setup.publish();
             print(&if format == NEWEST_FORMAT {
@@ -317,8 +322,12 @@ fn run(command: Command) -> Result<()> {
             let words = new_password()?;
             in_runtime(change_password(data, words))
         }
-        Command::Serve { data, pages, listen, demo, setup: file, metrics, log } => {
-            let setup = file.as_deref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), read_setup)?;
+        Command::Serve { data, pages, listen, demo, setup: file, metrics, log, address } => {
+            let mut setup = file.as_deref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), read_setup)?;
+            let address =
+                address.or_else(|| std::env::var("PRESURVEY_ADDRESS").ok().filter(|address| !address.is_empty()));
+            setup.public_address = address.or(setup.public_address);
+            let surroundings = surroundings(&setup, &file.as_deref().map_or_else(String::new, named))?;
             log::begin(log)?;
             let Given { config, papers } = given(&setup);
             // Standard input is read once.
@@ -330,8 +339,19 @@ fn run(command: Command) -> Result<()> {
                 tracing::warn!("`mail_to`: nobody is mailed, as the setup does not say by which server (`mail`)");
             }
             let telling = Telling::of(&setup, mail_password());
-            let options =
-                ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread };
+            let options = ServeOptions {
+                data,
+                pages,
+                listen,
+                config,
+                papers,
+                telling,
+                demo,
+                password,
+                metrics,
+                reread,
+                surroundings,
+            };
             in_runtime(async { serve(options).await.map_err(Into::into) })
         }
     }
@@ -363,6 +383,13 @@ fn absurd_days(setup: &Setup) -> Option<ConfigProblem> {
     })
 }
 
+/// What a setup tells the service of where it stands.
+fn surroundings(setup: &Setup, file: &str) -> Result<Surroundings, Refused> {
+    let Setup { public_address, proxies, enquiries_a_day, .. } = setup;
+    Surroundings::read(public_address.as_deref(), proxies.as_deref(), *enquiries_a_day)
+        .or_else(|wrong| none_wrong(file, &wrong).map(|()| Surroundings::default()))
+}
+
 /// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.
 fn corrected(setup: &Setup) -> impl Iterator<Item = String> {
     setup.branding.published().1.into_iter().map(|model::config::Corrected { field, given, shown, contrast }| {
@@ -391,6 +418,9 @@ fn schemas() -> serde_json::Value {
 fn in_runtime(task: impl Future<Output = Result<()>>) -> Result<()> {
     tokio::runtime::Builder::new_multi_thread()
         .enable_all()
+        // For files, hashes and the engine. Each thread may leave the allocator with a part of memory of its own, so they are few: this
+        // program's choice.
+        .max_blocking_threads(8)
         .build()
         .context("the program can't start its threads")?
         .block_on(task)

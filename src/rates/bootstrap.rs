@@ -168,6 +168,9 @@ pub fn bootstrap(given: &[(String, String)], jobs: &[Job], day: Date) -> Result<
         advertising,
         wording: Default::default(),
         branding: Brand::default(),
+        public_address: None,
+        proxies: None,
+        enquiries_a_day: None,
     };
     if !jobs.is_empty() {
         conclude(&mut setup, jobs, hour_given, mark_up_given, &mut report);

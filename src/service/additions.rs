@@ -6,20 +6,18 @@
 //! holds no answers, so each response tells it whether anybody may be sent to look at meter and board. With either secret a danger may be
 //! reported at any time; none can be withdrawn.
 
+use super::bodies::Held;
 use super::error::Refusal;
-use super::limits::ENQUIRY_BYTES;
 use super::store::{self, Receipt, json_of};
 use super::summary::{Summary, Urgency};
 use super::{Service, said_by, secret};
 use axum::Json;
-use axum::body::Bytes;
-use axum::extract::rejection::BytesRejection;
-use axum::extract::{Path, State};
+use axum::extract::{FromRequest, Path, Request, State};
 use axum::http::HeaderMap;
 use engine::assessment::Assessment;
 use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
-use record::enquiry::{MOST_PHOTOS, Photo, is_hex};
+use record::enquiry::{MOST_PHOTOS, Photo, check_photo, is_hex};
 use record::json::read_json;
 use serde::{Deserialize, Serialize};
 use tracing::Instrument;
@@ -66,11 +64,10 @@ pub(super) async fn get(
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,
-    headers: HeaderMap,
-    body: Result<Bytes, BytesRejection>,
+    request: Request,
 ) -> Result<Json<Receipt>, Refusal> {
-    let opened = opened(&service, &client_key, &headers).await?;
-    let json = body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))?;
+    let opened = opened(&service, &client_key, request.headers()).await?;
+    let json = Held::from_request(request, &service).await?;
     let additions: Additions = read_json(&json)?;
     check(&additions, &opened.asks)?;
     // As for the enquiry itself: a page that is closed meanwhile does not cancel this.
@@ -134,8 +131,15 @@ fn check(additions: &Additions, questions: &[&str]) -> Result<(), Refusal> {
     if photos.len() != photo_sizes.len() {
         return Err(Refusal::field("photo_sizes", "it may hold one size for each photo"));
     }
-    match photos.iter().position(|photo| !is_hex(&photo.sha256, 64)) {
-        Some(at) => Err(Refusal::field(format!("photos[{at}].sha256"), "it may be 64 hexadecimal digits")),
+    if photos.len() > MOST_PHOTOS {
+        return Err(Refusal::field("photos", format!("an enquiry may hold at most {MOST_PHOTOS} photos in all")));
+    }
+    if let Some(at) = photos.iter().position(|photo| !is_hex(&photo.sha256, 64)) {
+        return Err(Refusal::field(format!("photos[{at}].sha256"), "it may be 64 hexadecimal digits"));
+    }
+    let wrong = photos.iter().enumerate().find_map(|(at, photo)| check_photo(photo).err().map(|why| (at, why)));
+    match wrong {
+        Some((at, why)) => Err(Refusal::field(format!("photos[{at}]"), why.to_string())),
         None => Ok(()),
     }
 }
@@ -162,7 +166,7 @@ async fn add(
             .bind(client_key)
             .fetch_one(&mut *transaction)
             .await?;
-        let contact = store::read(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
+        let contact = store::read_kept(record.as_bytes()).map_err(Refusal::ours)?.payload.contact;
         let urgency = Urgency::of(Some(&assessment));
         sqlx::query("UPDATE enquiries SET summary = ?, gravity = ?, weight = ? WHERE client_key = ?")
             .bind(Summary::of(&contact, &merged, Some(&assessment)).json())

@@ -138,7 +138,7 @@ struct Again {
 }
 
 fn work(changes: Vec<Change>, (key, record, correction): Kept, config: &Config) -> Option<Again> {
-    let payload = store::read(record.as_bytes()).ok()?.payload;
+    let payload = store::read_kept(record.as_bytes()).ok()?.payload;
     let answers = said_by::latest(&payload.answers, changes);
     let assessment: Assessment = assess(&answers, config);
     Some(Again {

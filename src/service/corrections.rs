@@ -37,7 +37,7 @@ pub(super) async fn put(
         .bind(&client_key)
         .fetch_optional(service.database.readers())
         .await?;
-    let enquiry = store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?;
+    let enquiry = store::read_kept(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?;
     let mut changes = said_by::changes_of(&mut *service.database.readers().acquire().await?, &client_key).await?;
     changes.push(said_by::Change { by_installer: true, answers });
     let answers = said_by::latest(&enquiry.payload.answers, changes);

@@ -64,7 +64,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
     .await?;
     let (reference, received, keep_until, record, own, agreement, handled) = found.ok_or(Refusal::NotFound)?;
     // The record was accepted when it arrived: failing to read it now is the service's fault, not a bad request.
-    let mut enquiry = store::read(record.as_bytes()).map_err(Refusal::ours)?;
+    let mut enquiry = store::read_kept(record.as_bytes()).map_err(Refusal::ours)?;
     enquiry.envelope.reference = Reference::read(&reference);
     enquiry.envelope.received = Some(received);
     enquiry.envelope.keep_until = Some(keep_until.parse().map_err(|why: jiff::Error| Refusal::ours(why))?);

@@ -62,6 +62,16 @@ pub(super) enum Refusal {
     TooManyAttempts { seconds: i64 },
     #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
     TooManyPosts { seconds: i64 },
+    #[error("too many photos from this address; wait {seconds} seconds and send it again")]
+    TooManyPhotos { seconds: i64 },
+    #[error("too much is being sent just now and nothing of this was kept; send it again in {seconds} seconds")]
+    Full { seconds: i64 },
+    #[error("this took too long to arrive and nothing of it was kept; send it again")]
+    TooSlow,
+    #[error(
+        "so many enquiries have come within a day that this one can't be taken yet, and nothing of it was kept; send it again later"
+    )]
+    Later { seconds: i64 },
     #[error("many photos are being looked through just now and nothing was kept; send it again in a minute")]
     Busy,
     #[error("this needs the header `X-Presurvey: 1`, which only the installer's own page sends")]
@@ -108,8 +118,11 @@ impl Refusal {
             Self::NotFound | Self::LinkOpensNothing => StatusCode::NOT_FOUND,
             Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
             Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
-            Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } => StatusCode::TOO_MANY_REQUESTS,
-            Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
+            Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } | Self::TooManyPhotos { .. } => {
+                StatusCode::TOO_MANY_REQUESTS
+            }
+            Self::TooSlow => StatusCode::REQUEST_TIMEOUT,
+            Self::Busy | Self::Full { .. } | Self::Later { .. } => StatusCode::SERVICE_UNAVAILABLE,
             Self::Ours(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
@@ -151,7 +164,16 @@ impl IntoResponse for Refusal {
         response.extensions_mut().insert(told);
         response.extensions_mut().insert(Kind((&self).into()));
         response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
-        if let Self::TooManyAttempts { seconds } | Self::TooManyPosts { seconds } = self {
+        let wait = match self {
+            Self::TooManyAttempts { seconds }
+            | Self::TooManyPosts { seconds }
+            | Self::TooManyPhotos { seconds }
+            | Self::Full { seconds }
+            | Self::Later { seconds } => Some(seconds),
+            Self::Busy => Some(60), // as its sentence says
+            _ => None,
+        };
+        if let Some(seconds) = wait {
             response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
         }
         response

@@ -53,7 +53,7 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     let hour_ago = now - SignedDuration::from_hours(1);
     service.database.execute(sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string())).await?;
     remove_unnamed(service).await?;
-    service.rate_limit.forget();
+    service.rate_limits.forget();
     // At every run, for one before it may not have been able to.
     service.database.forget_journal().await?;
     Ok(deleted)

@@ -9,6 +9,7 @@ extern crate alloc;
 mod additions;
 mod again;
 mod backup;
+mod bodies;
 mod cleaning;
 mod config;
 mod connections;
@@ -48,6 +49,7 @@ mod service;
 mod sessions;
 mod store;
 mod summary;
+mod surroundings;
 mod telling;
 mod webhook;
 
@@ -63,4 +65,5 @@ pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_passwo
 pub use picture::{NotPlain, PictureKind, check_picture};
 pub use serve::{Given, Reread, ServeError, ServeOptions, serve};
 pub use service::{OpenError, Service, app};
+pub use surroundings::{NotAllowed, Surroundings};
 pub use telling::{MailSettings, Telling};

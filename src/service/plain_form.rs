@@ -7,9 +7,11 @@
 //! A field that is not known is no reason to lose an enquiry: what is in it goes to the end of the note, where the installer reads it. What
 //! can't be kept there whole is refused by its name.
 
+use super::bodies::{Share, Unparsed};
 use super::cleaning;
 use super::error::{Field as Wrong, Refusal};
 use super::limits::{ENQUIRY_BYTES, PHOTO_BYTES};
+use super::photos::{Arriving, Draft};
 use super::picture::{PictureKind, check_picture, jpeg_size};
 use super::{Service, secret, store};
 use axum::body::Bytes;
@@ -33,7 +35,7 @@ const MOST_OF_A_CODE: usize = 100;
 const MOST_SHOWN: usize = 60;
 
 /// The fields that a form may hold; README.md says what each is.
-const FIELDS: [&str; 19] = [
+const FIELDS: [&str; 20] = [
     "hazard",
     "hazard-when",
     "hazard-place",
@@ -53,7 +55,12 @@ const FIELDS: [&str; 19] = [
     "enquiry",
     "summary",
     "consent",
+    TRAP,
 ];
+
+/// The field that people do not see. A form in which something stands there is kept and marked, not refused or put last: a browser that
+/// fills in forms by itself may have done it, and a danger may be reported in it.
+const TRAP: &str = "website";
 
 /// A form, read and checked: the record as it is to be stored, and its photos.
 pub(super) struct Letter {
@@ -66,7 +73,7 @@ pub(super) struct Letter {
 /// A photo that came with a form.
 pub(super) struct Arrived {
     pub(super) sha256: String,
-    pub(super) bytes: Bytes,
+    pub(super) draft: Draft,
     width: u32,
     height: u32,
 }
@@ -78,56 +85,54 @@ struct Said {
     answers: Answers,
     hazards: Vec<String>,
     client_key: Option<String>,
-    record: Option<Bytes>,
+    record: Option<Vec<u8>>,
     /// The photos as they came.
-    photos: Vec<Bytes>,
+    photos: Vec<Draft>,
     /// What is in fields that are not known, or came a second time: name and text.
     others: Vec<(String, String)>,
     /// All that makes two forms the same one or not.
     sent: Sha256,
 }
 
-/// Reads and checks a form with photos.
+/// Reads and checks a form with photos, which go into files as they come. `texts` is the room that its texts take; `unparsed` is told of
+/// each part that came out of the parser.
 ///
 /// # Errors
 /// [`Refusal`], naming the field and what it may be.
-pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Letter, Refusal> {
+pub(super) async fn read(
+    service: &Service,
+    mut form: Multipart,
+    mut texts: Share,
+    unparsed: &Unparsed,
+) -> Result<Letter, Refusal> {
     let mut said = Said::default();
     while let Some(field) = form.next_field().await.map_err(not_read)? {
+        unparsed.came_out();
         let name = plain_name(field.name().unwrap_or_default());
         let is_file = field.file_name().is_some();
         match name.as_str() {
             "photo" => {
-                let bytes = field.bytes().await.map_err(not_read)?;
                 // A browser sends an empty file if none was chosen.
-                if bytes.is_empty() {
-                    continue;
-                }
-                let number = said.photos.len() + 1;
-                if bytes.len() > PHOTO_BYTES {
-                    return Err(Refusal::PhotoTooLarge { number });
-                }
-                if number > MOST_PHOTOS {
-                    return Err(Refusal::field("photo", format!("there may be at most {MOST_PHOTOS}")));
-                }
-                said.counts("photo", &Sha256::digest(&bytes));
-                said.photos.push(bytes);
+                let Some(draft) = photo(service, field, said.photos.len() + 1, unparsed).await? else { continue };
+                said.counts("photo", &hex::decode(&draft.sha256).map_err(Refusal::ours)?);
+                said.photos.push(draft);
             }
             "enquiry" => {
-                let bytes = whole(field, ENQUIRY_BYTES).await?;
+                let bytes = whole(field, &mut texts, unparsed).await?;
                 said.record = Some(bytes).filter(|bytes| !bytes.is_empty());
             }
             _ => {
-                let text = field.bytes().await.map_err(not_read)?;
-                // Said before its size is looked at: a photo under another name is large as a rule.
-                if is_file && !is_known(&name) && !text.is_empty() {
+                let strange_file = is_file && !is_known(&name);
+                let text = match whole(field, &mut texts, unparsed).await {
+                    // A photo under another name is large as a rule: its name is said, not its size.
+                    Err(Refusal::TooLarge { .. }) if strange_file => vec![0],
+                    text => text?,
+                };
+                if strange_file && !text.is_empty() {
                     return Err(Refusal::field(
                         shown(&name),
                         "this is a file; files are taken in the field `photo` alone",
                     ));
-                }
-                if text.len() > ENQUIRY_BYTES {
-                    return Err(Refusal::TooLarge { most: ENQUIRY_BYTES });
                 }
                 let text = str::from_utf8(&text).map_err(|_| not_text(&name))?;
                 take(&mut said, &name, text)?;
@@ -135,6 +140,39 @@ pub(super) async fn read(service: &Service, mut form: Multipart) -> Result<Lette
         }
     }
     finish(service, said).await
+}
+
+/// A photo of a form, from its field into a file; `None` for an empty one.
+async fn photo(
+    service: &Service,
+    mut field: Field<'_>,
+    number: usize,
+    unparsed: &Unparsed,
+) -> Result<Option<Draft>, Refusal> {
+    let mut arriving: Option<Arriving> = None;
+    let mut length = 0;
+    while let Some(piece) = field.chunk().await.map_err(not_read)? {
+        unparsed.came_out();
+        if piece.is_empty() {
+            continue;
+        }
+        length += piece.len();
+        if length > PHOTO_BYTES {
+            return Err(Refusal::PhotoTooLarge { number });
+        }
+        if number > MOST_PHOTOS {
+            return Err(Refusal::field("photo", format!("there may be at most {MOST_PHOTOS}")));
+        }
+        let arriving = match &mut arriving {
+            Some(arriving) => arriving,
+            none => none.insert(Arriving::begin(service).await?),
+        };
+        arriving.write(&piece).await?;
+    }
+    Ok(match arriving {
+        Some(arriving) => Some(arriving.finish().await?),
+        None => None,
+    })
 }
 
 /// Reads and checks a form without photos, as a browser sends one that does not say `enctype="multipart/form-data"`.
@@ -171,8 +209,12 @@ async fn finish(service: &Service, mut said: Said) -> Result<Letter, Refusal> {
         return Ok(Letter { record, photos, deletion_secret: Some(deletion_secret) });
     };
     // Whoever writes the record lists its photos by their hashes: these can't be changed any more.
-    let photos = said.photos.into_iter().zip(1..).map(|(bytes, number)| as_listed(bytes, number));
-    let photos = photos.collect::<Result<Vec<_>, _>>()?;
+    let mut photos = Vec::with_capacity(said.photos.len());
+    for (draft, number) in said.photos.into_iter().zip(1..) {
+        let turn = service.bodies.looked_at_in_forms.turn().await?;
+        let (_, size) = draft.looked_at(turn, move |bytes| as_listed(bytes, number)).await?;
+        photos.push(Arrived::of(draft, size?));
+    }
     let enquiry = store::read(&record).map_err(by_field)?;
     let listed = |photo: &Arrived| enquiry.payload.photos.iter().any(|listed| listed.sha256 == photo.sha256);
     match photos.iter().position(|photo| !listed(photo)) {
@@ -246,6 +288,10 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         "client_key" => {
             return Err(Refusal::field(name, "it may be 32 hexadecimal digits, drawn once for each enquiry"));
         }
+        TRAP => {
+            said.others.push((name.to_owned(), text.to_owned()));
+            return Ok(());
+        }
         // A danger must not end as a remark that nothing is sorted by.
         slip if slip.to_lowercase().starts_with("hazard") => {
             return Err(Refusal::field(
@@ -307,8 +353,11 @@ fn note_with(note: &str, others: &[(String, String)]) -> Result<String, Refusal>
         let text = text.replace('\n', "\n  ");
         format!("{name}: {text}{}", if is_code { "…" } else { "" })
     });
-    let title = Words::new(wording::service::EN).say(words::OTHERS_TITLE);
-    let note = [note, if note.is_empty() { "" } else { "\n\n" }, title, "\n"].concat();
+    let speech = Words::new(wording::service::EN);
+    let caught = others.iter().any(|(name, _)| name == TRAP);
+    let mark = if caught { [speech.say(words::ROBOT), "\n\n"].concat() } else { String::new() };
+    let title = speech.say(words::OTHERS_TITLE);
+    let note = [mark.as_str(), note, if note.is_empty() { "" } else { "\n\n" }, title, "\n"].concat();
     let note = note + &lines.collect::<Vec<_>>().join("\n");
     let (signs, most) = (note.chars().count(), MOST_SIGNS.note);
     if signs <= most {
@@ -375,31 +424,43 @@ fn word(field: &str, words: &[&str], text: &str) -> Result<usize, Refusal> {
 }
 
 /// Photos as they are stored: those that are not plain are cleaned, one after the other.
-async fn cleaned(service: &Service, photos: Vec<Bytes>) -> Result<Vec<Arrived>, Refusal> {
+async fn cleaned(service: &Service, photos: Vec<Draft>) -> Result<Vec<Arrived>, Refusal> {
     let mut place = None;
     let mut cleaned = Vec::with_capacity(photos.len());
-    for (bytes, number) in photos.into_iter().zip(1..) {
-        // The form's own script sends plain ones: they wait for nobody.
-        if let Ok(plain) = as_listed(bytes.clone(), number) {
-            cleaned.push(plain);
-            continue;
-        }
+    for (draft, number) in photos.into_iter().zip(1..) {
+        let turn = service.bodies.looked_at_in_forms.turn().await?;
+        let look = move |bytes: &[u8]| as_listed(bytes, number).map_err(|_| Bytes::copy_from_slice(bytes));
+        // The turn lasts as long as the bytes are held.
+        let (_turn, seen) = draft.looked_at(turn, look).await?;
+        let bytes = match seen {
+            // The form's own script sends plain ones: they wait for no decoder.
+            Ok(size) => {
+                cleaned.push(Arrived::of(draft, size));
+                continue;
+            }
+            Err(bytes) => bytes,
+        };
         if place.is_none() {
             place = Some(service.cleaning.place().ok_or(Refusal::Busy)?);
         }
         let photo = service.cleaning.clean(bytes).await.map_err(|why| not_a_photo(number, &why))?;
         let cleaning::Photo { bytes, width, height } = photo;
-        cleaned.push(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes: bytes.into(), width, height });
+        cleaned.push(Arrived::of(Draft::of(service, &bytes).await?, (width, height)));
     }
     Ok(cleaned)
 }
 
-/// A photo that is stored as it came, which only a plain JPEG is.
-fn as_listed(bytes: Bytes, number: usize) -> Result<Arrived, Refusal> {
-    let kind = check_picture(&bytes).map_err(|why| not_a_photo(number, &why))?;
-    let size = jpeg_size(&bytes).filter(|_| kind == PictureKind::Jpeg);
-    let (width, height) = size.ok_or_else(|| not_a_photo(number, &"it may be a JPEG picture"))?;
-    Ok(Arrived { sha256: hex::encode(Sha256::digest(&bytes)), bytes, width, height })
+impl Arrived {
+    fn of(draft: Draft, (width, height): (u32, u32)) -> Self {
+        Self { sha256: draft.sha256.clone(), draft, width, height }
+    }
+}
+
+/// The size of a photo that is stored as it came, which only a plain JPEG is.
+fn as_listed(bytes: &[u8], number: usize) -> Result<(u32, u32), Refusal> {
+    let kind = check_picture(bytes).map_err(|why| not_a_photo(number, &why))?;
+    let size = jpeg_size(bytes).filter(|_| kind == PictureKind::Jpeg);
+    size.ok_or_else(|| not_a_photo(number, &"it may be a JPEG picture"))
 }
 
 fn not_a_photo(number: usize, why: &dyn std::fmt::Display) -> Refusal {
@@ -421,7 +482,7 @@ fn written(service: &Service, mut said: Said, photos: &[Arrived], deletion_secre
             client_key: said.client_key.unwrap_or(key),
             deletion_hash: secret::hash_of(deletion_secret),
             addition_hash: None,
-            photo_sizes: photos.iter().map(|photo| photo.bytes.len() as u64).collect(),
+            photo_sizes: photos.iter().map(|photo| photo.draft.length as u64).collect(),
             reference: None,
             received: None,
             keep_until: None,
@@ -465,9 +526,18 @@ fn with_slips(refusal: Refusal, others: &[(String, String)]) -> Refusal {
     }
 }
 
-async fn whole(field: Field<'_>, most: usize) -> Result<Bytes, Refusal> {
-    let bytes = field.bytes().await.map_err(not_read)?;
-    if bytes.len() > most { Err(Refusal::TooLarge { most }) } else { Ok(bytes) }
+/// A field of text, whole.
+async fn whole(mut field: Field<'_>, texts: &mut Share, unparsed: &Unparsed) -> Result<Vec<u8>, Refusal> {
+    let mut whole = Vec::new();
+    while let Some(piece) = field.chunk().await.map_err(not_read)? {
+        unparsed.came_out();
+        if whole.len() + piece.len() > ENQUIRY_BYTES {
+            return Err(Refusal::TooLarge { most: ENQUIRY_BYTES });
+        }
+        texts.grow(piece.len())?;
+        whole.extend_from_slice(&piece);
+    }
+    Ok(whole)
 }
 
 fn not_read(why: MultipartError) -> Refusal {
@@ -514,13 +584,22 @@ mod tests {
     async fn where_too_many_forms_wait_a_phones_photo_is_refused_for_now_and_a_plain_one_is_taken() {
         let folder = tempfile::tempdir().unwrap();
         let service = Service::open(folder.path(), &model::config::demo_config(), None, true).await.unwrap();
-        let plain = Bytes::from_static(include_bytes!("demo/drawings/head-plain.jpg"));
-        let phones = Bytes::from([plain.as_ref(), b"and more"].concat());
+        let plain = include_bytes!("demo/drawings/head-plain.jpg");
+        let phones = [plain.as_slice(), b"and more"].concat();
+        let draft = async |bytes: &[u8]| Draft::of(&service, bytes).await.unwrap();
         let taken: Vec<_> = std::iter::from_fn(|| service.cleaning.place()).collect();
-        assert!(matches!(cleaned(&service, vec![plain.clone(), phones.clone()]).await, Err(Refusal::Busy)));
-        assert_eq!(cleaned(&service, vec![plain.clone()]).await.unwrap()[0].bytes, plain);
+        let drafts = vec![draft(plain).await, draft(&phones).await];
+        assert!(matches!(cleaned(&service, drafts).await, Err(Refusal::Busy)));
+        let kept = async |bytes: &[u8]| {
+            let photos = cleaned(&service, vec![draft(bytes).await]).await.unwrap();
+            let turn = service.bodies.looked_at_in_forms.turn().await.unwrap();
+            photos[0].draft.looked_at(turn, <[u8]>::to_vec).await.unwrap().1
+        };
+        assert_eq!(kept(plain).await, plain.as_slice());
         drop(taken);
-        assert_eq!(cleaned(&service, vec![phones]).await.unwrap()[0].bytes, plain);
+        assert_eq!(kept(&phones).await, plain.as_slice());
+        let left = std::fs::read_dir(folder.path().join("photos").join(super::super::photos::ARRIVING)).unwrap();
+        assert_eq!(left.count(), 0, "drafts go with what held them");
     }
 
     const README: &str = include_str!("../../README.md");
@@ -667,6 +746,10 @@ mod tests {
         assert_eq!(names[..3], ["hazard", "hazard-when", "hazard-place"]);
         let left_out: Vec<_> = FIELDS.into_iter().filter(|field| !names.contains(field)).collect();
         assert_eq!(left_out, ["offers", "language", "client_key", "enquiry", "summary", "consent"]);
+        assert!(
+            pasted.contains(&format!("<p hidden><label>Leave this empty<br><input name=\"{TRAP}\"")),
+            "people do not see it"
+        );
         for tag in pasted.split('<').filter(|tag| tag.contains(" maxlength=")) {
             let value = |of: &str| tag.split_once(&format!(" {of}=\"")).unwrap().1.split_once('"').unwrap().0;
             let most = most_of(value("name")).unwrap_or("ZZ11 1AA".len());

@@ -1,23 +1,26 @@
-//! The rate limit: how many enquiries one address may send a minute; generous for a home, an obstacle to whoever wants to fill the disk.
+//! The rate limits: how many enquiries and how many photos one address may send a minute; generous for a home, an obstacle to whoever wants to
+//! fill the disk.
 //!
-//! The counts are kept in memory (by the crate governor), as losing them does no harm. Behind a proxy on this machine the address is the
-//! one that the proxy names; if it names none nobody is counted, as all visitors would share one count.
+//! The counts are kept in memory (by the crate governor), as losing them does no harm. Whose address counts is in `surroundings`; if a proxy
+//! names none nobody is counted, as all visitors would share one count.
 
 use super::Service;
 use super::error::Refusal;
-use super::limits::POSTS_A_MINUTE;
-use axum::extract::{ConnectInfo, Request, State};
-use axum::http::{HeaderMap, Method};
+use super::limits::{PHOTOS_A_MINUTE, POSTS_A_MINUTE};
+use super::surroundings::Sender;
+use axum::extract::{Request, State};
+use axum::http::Method;
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use governor::clock::{Clock, DefaultClock};
 use governor::middleware::NoOpMiddleware;
 use governor::state::keyed::HashMapStateStore;
 use governor::{Quota, RateLimiter};
-use std::net::{IpAddr, SocketAddr};
+use std::net::IpAddr;
+use std::num::NonZeroU32;
 
 /// The counts of every address.
-pub(super) struct RateLimit<C: Clock = DefaultClock>(
+struct RateLimit<C: Clock = DefaultClock>(
     RateLimiter<IpAddr, HashMapStateStore<IpAddr>, C, NoOpMiddleware<C::Instant>>,
 );
 
@@ -27,15 +30,32 @@ impl<C: Clock> std::fmt::Debug for RateLimit<C> {
     }
 }
 
-impl Default for RateLimit {
+/// The limits on what strangers send.
+#[derive(Debug)]
+pub(super) struct RateLimits {
+    posts: RateLimit,
+    photos: RateLimit,
+}
+
+impl Default for RateLimits {
     fn default() -> Self {
-        Self::with_clock(DefaultClock::default())
+        let [posts, photos] =
+            [POSTS_A_MINUTE, PHOTOS_A_MINUTE].map(|most| RateLimit::with_clock(most, DefaultClock::default()));
+        Self { posts, photos }
+    }
+}
+
+impl RateLimits {
+    /// Forgets addresses that sent nothing of late.
+    pub(super) fn forget(&self) {
+        self.posts.forget();
+        self.photos.forget();
     }
 }
 
 impl<C: Clock> RateLimit<C> {
-    fn with_clock(clock: C) -> Self {
-        Self(RateLimiter::hashmap_with_clock(Quota::per_minute(POSTS_A_MINUTE), clock))
+    fn with_clock(most: NonZeroU32, clock: C) -> Self {
+        Self(RateLimiter::hashmap_with_clock(Quota::per_minute(most), clock))
     }
 
     /// Counts one request; the error is the number of seconds to wait if it is one too many.
@@ -47,28 +67,26 @@ impl<C: Clock> RateLimit<C> {
     }
 
     /// Forgets addresses that sent nothing of late.
-    pub(super) fn forget(&self) {
+    fn forget(&self) {
         self.0.retain_recent();
     }
 }
 
-/// Refuses requests over the rate limit.
+/// Refuses requests over the rate limits: enquiries and additions that are posted, and photos that are put.
 pub(super) async fn limited(State(service): State<Service>, request: Request, next: Next) -> Response {
-    let peer = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
-    let who = peer.filter(|_| request.method() == Method::POST).and_then(|peer| sender(peer, request.headers()));
-    match who.map_or(Ok(()), |who| service.rate_limit.count(who)) {
-        Ok(()) => next.run(request).await,
-        Err(seconds) => Refusal::TooManyPosts { seconds }.into_response(),
+    let limits = &service.rate_limits;
+    let (limit, over): (_, fn(i64) -> Refusal) = match *request.method() {
+        Method::POST => (&limits.posts, |seconds| Refusal::TooManyPosts { seconds }),
+        Method::PUT => (&limits.photos, |seconds| Refusal::TooManyPhotos { seconds }),
+        _ => return next.run(request).await,
+    };
+    match service.surroundings.sender(request.extensions(), request.headers()) {
+        Sender::At(address) => match limit.count(address) {
+            Ok(()) => next.run(request).await,
+            Err(seconds) => over(seconds).into_response(),
+        },
+        Sender::Unnamed => next.run(request).await,
     }
-}
-
-/// The sender's address: the peer's, or the last one that a proxy on this machine names; `None` where that proxy names none.
-fn sender(peer: IpAddr, headers: &HeaderMap) -> Option<IpAddr> {
-    if !peer.is_loopback() {
-        return Some(peer);
-    }
-    let named = headers.get_all("x-forwarded-for").iter().next_back()?.to_str().ok()?;
-    named.rsplit(',').next()?.trim().parse().ok()
 }
 
 #[cfg(test)]
@@ -80,7 +98,7 @@ mod tests {
     #[test]
     fn one_address_may_send_so_many_a_minute_and_others_are_not_held_up() {
         let clock = FakeRelativeClock::default();
-        let limit = RateLimit::with_clock(clock.clone());
+        let limit = RateLimit::with_clock(POSTS_A_MINUTE, clock.clone());
         let [one, other] = ["192.0.2.1", "192.0.2.2"].map(|address| address.parse().unwrap());
         for _ in 0..POSTS_A_MINUTE.get() {
             assert_eq!(limit.count(one), Ok(()));
@@ -92,15 +110,5 @@ mod tests {
         clock.advance(Duration::from_secs(60));
         limit.forget();
         assert!(limit.0.is_empty());
-    }
-
-    #[test]
-    fn only_a_proxy_on_this_machine_is_believed() {
-        let mut headers = HeaderMap::new();
-        let [far, here] = ["192.0.2.1", "127.0.0.1"].map(|address| address.parse().unwrap());
-        assert_eq!(sender(here, &headers), None);
-        headers.insert("x-forwarded-for", "198.51.100.7, 203.0.113.9".parse().unwrap());
-        assert_eq!(sender(far, &headers), Some(far));
-        assert_eq!(sender(here, &headers), "203.0.113.9".parse().ok());
     }
 }

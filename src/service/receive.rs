@@ -2,14 +2,14 @@
 //!
 //! The body is a record as JSON, whose photos follow one by one, or a plain form with its photos, for visitors without a script.
 
+use super::bodies::{Held, Unparsed, said_length};
 use super::error::Refusal;
-use super::limits::{ENQUIRY_BYTES, FORM_BYTES};
+use super::limits::FORM_BYTES;
 use super::picture::PictureKind;
 use super::plain_form::{self, Letter};
 use super::store::{self, Receipt};
 use super::{Service, photos, plain_page};
 use axum::Json;
-use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, FromRequest, Multipart, Request, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
@@ -29,7 +29,7 @@ pub(super) async fn post(State(service): State<Service>, request: Request) -> Re
         URLENCODED => take_fields(&service, request).await?,
         // The third way in which a browser posts a form; nobody can tell its fields apart for certain.
         "text/plain" if browser => return Err(Refusal::NotMultipart),
-        _ => (take_record(&service, body(request).await?).await?, false),
+        _ => (take_record(&service, Held::from_request(request, &service).await?).await?, false),
     };
     let status = if receipt.again { StatusCode::OK } else { StatusCode::CREATED };
     Ok(if form && browser {
@@ -46,16 +46,9 @@ pub(super) async fn other_method() -> Response {
 
 const URLENCODED: &str = "application/x-www-form-urlencoded";
 
-/// The body of a request without photos.
-async fn body(mut request: Request) -> Result<Bytes, Refusal> {
-    DefaultBodyLimit::max(ENQUIRY_BYTES).apply(&mut request);
-    let body = Bytes::from_request(request, &()).await;
-    body.map_err(|rejection| Refusal::of_body(&rejection, ENQUIRY_BYTES))
-}
-
 /// Takes a form without photos, or a record that a script sent under a form's type, as some do for anything; and says which it was.
 async fn take_fields(service: &Service, request: Request) -> Result<(Receipt, bool), Refusal> {
-    let body = body(request).await?;
+    let body = Held::from_request(request, service).await?;
     // In a form this sign is written otherwise.
     if body.trim_ascii_start().starts_with(b"{") {
         return Ok((take_record(service, body).await?, false));
@@ -64,7 +57,7 @@ async fn take_fields(service: &Service, request: Request) -> Result<(Receipt, bo
     Ok((keep(service, letter).await?, true))
 }
 
-async fn take_record(service: &Service, json: Bytes) -> Result<Receipt, Refusal> {
+async fn take_record(service: &Service, json: Held) -> Result<Receipt, Refusal> {
     let service = service.clone();
     // A homeowner who closes the page must not cancel the transaction half-way: it runs to its end as a task of its own.
     let task = tokio::spawn(
@@ -74,9 +67,17 @@ async fn take_record(service: &Service, json: Bytes) -> Result<Receipt, Refusal>
 }
 
 async fn take_form(service: &Service, mut request: Request) -> Result<Receipt, Refusal> {
+    if said_length(&request).is_some_and(|length| length > FORM_BYTES as u64) {
+        return Err(Refusal::FormTooLarge);
+    }
+    let sender = service.surroundings.sender(request.extensions(), request.headers());
+    let _place = service.bodies.place_of_a_form(sender)?;
+    let texts = service.bodies.texts_of_a_form(sender);
+    let unparsed = Unparsed::default();
+    request = request.map(|body| unparsed.watched(body));
     DefaultBodyLimit::max(FORM_BYTES).apply(&mut request);
     let form = Multipart::from_request(request, &()).await.map_err(|why| Refusal::NotAForm(why.body_text()))?;
-    keep(service, plain_form::read(service, form).await?).await
+    keep(service, plain_form::read(service, form, texts, &unparsed).await?).await
 }
 
 async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
@@ -88,7 +89,8 @@ async fn keep(service: &Service, letter: Letter) -> Result<Receipt, Refusal> {
             for photo in letter.photos {
                 // If the enquiry was sent before, the first one stands: a photo that it did not list is not stored.
                 if receipt.photos_missing.contains(&photo.sha256) {
-                    photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.bytes).await?;
+                    let turn = service.bodies.looked_at_in_forms.turn().await?;
+                    photos::keep(&service, &key, &photo.sha256, PictureKind::Jpeg, photo.draft, turn).await?;
                     receipt.photos_missing.retain(|missing| *missing != photo.sha256);
                 }
             }

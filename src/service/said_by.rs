@@ -44,7 +44,7 @@ pub(super) async fn latest_of(connection: &mut SqliteConnection, client_key: &st
         .bind(client_key)
         .fetch_optional(&mut *connection)
         .await?;
-    let sent = store::read(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?.payload.answers;
+    let sent = store::read_kept(record.ok_or(Refusal::NotFound)?.as_bytes()).map_err(Refusal::ours)?.payload.answers;
     Ok(latest(&sent, changes_of(connection, client_key).await?))
 }
 

@@ -8,7 +8,7 @@ use super::metrics;
 use super::observe::observed;
 use super::outbox::keep_sending;
 use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, Telling, app};
+use super::{OpenError, Service, Surroundings, Telling, app};
 use axum::Router;
 use model::config::{Config, PointPapers};
 use std::convert::Infallible;
@@ -38,6 +38,8 @@ pub struct ServeOptions {
     pub demo: bool,
     /// A password to set before starting.
     pub password: Option<String>,
+    /// What it is told of where it stands.
+    pub surroundings: Surroundings,
     /// Where metrics are told, if anywhere.
     pub metrics: Option<SocketAddr>,
     /// Reads the setup anew when it is told to (SIGHUP), if there is a file to read.
@@ -113,7 +115,8 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread } = options;
+    let ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread, surroundings } =
+        options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -127,8 +130,9 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         Some(address) => Some(bound(address, "--metrics").await?),
         None => None,
     };
-    let service =
-        Service::open(&data, &config, pages.as_deref(), demo).await?.with_papers(papers).with_telling(telling);
+    let untold = surroundings.encrypted.is_none() && !demo;
+    let service = Service::open(&data, &config, pages.as_deref(), demo).await?;
+    let service = service.with_papers(papers).with_telling(telling).standing_in(surroundings);
     mark(&service, &data, demo).await?;
 
     let drawn = demo.then(draw_password);
@@ -142,6 +146,11 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         demo::seed(&service).await?;
     }
 
+    if untold {
+        tracing::warn!(
+            "no public address is named (`public_address` in the setup, or --address): signing in works over https, and on this machine"
+        );
+    }
     let mut signals = Signals::listen()?;
     let hangups = Hangups::listen(reread.is_some());
     let address = reachable(listener.local_addr()?);

@@ -1,12 +1,14 @@
 //! The state that every handler is given, and the router as a plain function that a test can call without a port.
 
 use super::backup::{DATABASE, PHOTOS};
+use super::bodies::Bodies;
 use super::database::{self, Database, DatabaseError};
 use super::metrics::Metrics;
-use super::rate_limit::{self, RateLimit};
+use super::rate_limit::{self, RateLimits};
+use super::surroundings::Surroundings;
 use super::{
-    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
-    list, outbox, pages, photos, plain_page, receive, sessions,
+    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, links, list,
+    outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -17,6 +19,7 @@ use model::config::{Config, PointPapers};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
 
 /// An empty file that is locked while the folder is opened.
@@ -57,12 +60,16 @@ pub struct Service {
     /// Whom to tell of an enquiry; private.
     pub(super) telling: Arc<Telling>,
     pub(super) pages: Option<Arc<Path>>,
-    pub(super) rate_limit: Arc<RateLimit>,
+    pub(super) rate_limits: Arc<RateLimits>,
     pub(super) cleaning: Arc<cleaning::Turns>,
     pub(super) health: Arc<health::Health>,
     pub(super) metrics: Arc<Metrics>,
     /// Whether all data is invented: then a cookie may be sent without encryption.
     pub(super) demo: bool,
+    pub(super) bodies: Arc<Bodies>,
+    /// Whose password is being looked at.
+    pub(super) signing_in: Arc<Semaphore>,
+    pub(super) surroundings: Arc<Surroundings>,
 }
 
 impl Service {
@@ -85,10 +92,13 @@ impl Service {
             papers: Arc::default(),
             telling: Arc::default(),
             pages: pages.map(Into::into),
-            rate_limit: Arc::default(),
+            rate_limits: Arc::default(),
             cleaning: Arc::default(),
             health: Arc::default(),
             demo,
+            bodies: Arc::default(),
+            signing_in: Arc::new(Semaphore::new(1)),
+            surroundings: Arc::default(),
         })
     }
 
@@ -108,6 +118,12 @@ impl Service {
     #[must_use]
     pub fn with_telling(self, telling: Telling) -> Self {
         Self { telling: telling.into(), ..self }
+    }
+
+    /// This service with what it is told of where it stands.
+    #[must_use]
+    pub fn standing_in(self, surroundings: Surroundings) -> Self {
+        Self { surroundings: surroundings.into(), ..self }
     }
 
     /// How safely a commit reaches the disk: the journal mode and SQLite's `synchronous` level (2 is FULL).
@@ -176,21 +192,13 @@ pub fn app(service: Service) -> Router {
                 .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
         )
         .route("/api/deletion.js", get(deletion::script))
-        .route(
-            "/api/enquiries/{client_key}/photos/{sha256}",
-            put(photos::put).layer(DefaultBodyLimit::max(limits::PHOTO_BYTES)),
-        )
-        .route(
-            "/api/enquiries/{client_key}/additions",
-            get(additions::get)
-                .post(additions::post)
-                .layer(DefaultBodyLimit::max(limits::ENQUIRY_BYTES))
-                .layer(limited),
-        )
+        .route("/api/enquiries/{client_key}/photos/{sha256}", put(photos::put).layer(limited.clone()))
+        .route("/api/enquiries/{client_key}/additions", get(additions::get).post(additions::post).layer(limited))
         .layer(any_origin.clone());
 
     let session = Router::new()
         .route("/api/session", get(sessions::get).post(sessions::post).delete(sessions::delete))
+        .layer(DefaultBodyLimit::max(sessions::LARGEST_BODY))
         .layer(middleware::from_fn(guard::only_from_our_page));
 
     let installer = Router::new()

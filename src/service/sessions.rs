@@ -1,34 +1,39 @@
 //! Signing in and out: a random token in a cookie, its hash in the database. Attempts are rate limited, but nobody is ever locked out for
 //! good.
 //!
-//! One address may fail five times a minute, all strangers together sixty times. A browser that signed in before carries a second token and
-//! is counted apart, so that a stranger who keeps trying, even from the same address or through the same proxy, does not keep the installer
-//! out.
+//! One address may fail five times a minute (the visitor's own, which a trusted proxy names), all strangers together sixty times. Beyond the
+//! sixty an address that has not failed within the hour is still looked at, and a browser that signed in before carries a second token and is
+//! counted apart: so strangers who keep trying, even from many addresses or from the installer's own, keep nobody out for good. Passwords
+//! are looked at one after the other, since hashing one takes much memory.
 
 use super::error::Refusal;
 use super::events::{self, EventKind};
+use super::surroundings::Sender;
 use super::{MOST_CHARACTERS, Service, password, store};
 use axum::body::Bytes;
+use axum::extract::State;
 use axum::extract::rejection::BytesRejection;
-use axum::extract::{ConnectInfo, State};
 use axum::http::{Extensions, HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{AppendHeaders, IntoResponse, Response};
 use cookie::{Cookie, SameSite};
-use headers::{HeaderMapExt, Host};
 use jiff::{SignedDuration, Timestamp};
 use record::json::read_json;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
-use std::net::SocketAddr;
 
 const SESSION: &str = "presurvey_session";
 const KNOWN: &str = "presurvey_known";
+/// Before the name of a cookie: browsers then take it over an encrypted connection alone, from this very host and for all of it (RFC 6265bis,
+/// 4.1.3.2, from memory).
+const HOST_ONLY: &str = "__Host-";
 const SESSION_LASTS: SignedDuration = SignedDuration::from_hours(14 * 24);
 const KNOWN_LASTS: SignedDuration = SignedDuration::from_hours(365 * 24);
 const WINDOW: SignedDuration = SignedDuration::from_secs(60);
 const MOST_OF_ONE: i64 = 5;
 const MOST_OF_STRANGERS: i64 = 60;
-const LARGEST_BODY: usize = 4096;
+/// How many cookies of one name are looked at; a browser sends one. This program's choice.
+const MOST_TOKENS: usize = 4;
+pub(super) const LARGEST_BODY: usize = 4096;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -71,13 +76,16 @@ pub(super) async fn post(
         }
         begun => begun?,
     };
-    if !password::is_right(&service, password).await? {
+    let turn = service.signing_in.acquire().await.map_err(Refusal::ours)?;
+    let right = password::is_right(&service, password).await?;
+    drop(turn);
+    if !right {
         events::note(&service, EventKind::SignInFailed).await;
         return Err(Refusal::WrongPassword);
     }
     service.database.execute(sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt)).await?;
     events::note(&service, EventKind::SignedIn).await;
-    let secure = !service.demo && !from_this_machine(&headers);
+    let secure = only_encrypted(&service, &headers);
     let cookies = AppendHeaders([
         (header::SET_COOKIE, keep_token(&service, Token::Session, now, secure).await?),
         (header::SET_COOKIE, keep_token(&service, Token::Known, now, secure).await?),
@@ -87,25 +95,39 @@ pub(super) async fn post(
 
 /// Signs out: ends the session and has the browser drop its cookie.
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
-    if let Some(token) = cookie(&headers, SESSION) {
+    for token in tokens(&headers, SESSION, true) {
         let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token));
         if service.database.execute(delete).await?.rows_affected() > 0 {
             events::note(&service, EventKind::SignedOut).await;
         }
     }
-    let gone = set_cookie(SESSION, "", SignedDuration::ZERO, false)?;
-    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, gone)]).into_response())
+    let gone = AppendHeaders([
+        (header::SET_COOKIE, set_cookie(SESSION, "", SignedDuration::ZERO, true)?),
+        (header::SET_COOKIE, set_cookie(SESSION, "", SignedDuration::ZERO, false)?),
+    ]);
+    Ok((StatusCode::NO_CONTENT, gone).into_response())
+}
+
+/// Whether cookies are for encrypted connections alone; the demo's, whose data is invented, are not.
+fn only_encrypted(service: &Service, headers: &HeaderMap) -> bool {
+    !service.demo && service.surroundings.only_encrypted(headers)
 }
 
 /// Whether whoever sends these headers is signed in.
 pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool, Refusal> {
-    let Some(token) = cookie(headers, SESSION) else { return Ok(false) };
-    let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
-        .bind(hash_of(token))
-        .bind(store::now().to_string())
-        .fetch_optional(service.database.readers())
-        .await?;
-    Ok(found.is_some())
+    // Where the address is known to be encrypted, a cookie that came by an open connection opens nothing.
+    let plain_too = service.demo || service.surroundings.encrypted != Some(true);
+    for token in tokens(headers, SESSION, plain_too) {
+        let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
+            .bind(hash_of(token))
+            .bind(store::now().to_string())
+            .fetch_optional(service.database.readers())
+            .await?;
+        if found.is_some() {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Whose count an attempt goes to: a browser's that signed in before, or else an address's.
@@ -115,7 +137,8 @@ async fn who_tries(
     headers: &HeaderMap,
     now: Timestamp,
 ) -> Result<Who, Refusal> {
-    if let Some(token) = cookie(headers, KNOWN) {
+    // One of an earlier build goes on counting: it opens nothing.
+    for token in tokens(headers, KNOWN, true) {
         let hash = hash_of(token);
         let known: Option<i64> = sqlx::query_scalar("SELECT 1 FROM known_browsers WHERE token_hash = ? AND until > ?")
             .bind(&hash)
@@ -123,16 +146,20 @@ async fn who_tries(
             .fetch_optional(service.database.readers())
             .await?;
         if known.is_some() {
-            return Ok(Who { name: format!("browser {hash}"), stranger: false });
+            return Ok(Who { name: format!("browser {hash}"), most: MOST_OF_ONE, stranger: false });
         }
     }
-    let address = extensions.get::<ConnectInfo<SocketAddr>>().map(|ConnectInfo(address)| address.ip());
-    let name = address.map_or("address unknown".to_owned(), |address| format!("address {address}"));
-    Ok(Who { name, stranger: true })
+    let (name, most) = match service.surroundings.sender(extensions, headers) {
+        Sender::At(address) => (format!("address {address}"), MOST_OF_ONE),
+        // All of them share this count: it must not be one stranger's to use up.
+        Sender::Unnamed => ("address unknown".to_owned(), MOST_OF_STRANGERS),
+    };
+    Ok(Who { name, most, stranger: true })
 }
 
 struct Who {
     name: String,
+    most: i64,
     stranger: bool,
 }
 
@@ -144,13 +171,14 @@ async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i
     let begun: Option<i64> = sqlx::query_scalar(
         "INSERT INTO attempts (who, at) SELECT ?1, ?2
          WHERE (SELECT count(*) FROM attempts WHERE who = ?1 AND at > ?3) < ?4
-           AND (SELECT count(*) FROM attempts WHERE who LIKE 'address %' AND at > ?3) < ?5
+           AND ((SELECT count(*) FROM attempts WHERE who LIKE 'address %' AND at > ?3) < ?5
+                OR NOT EXISTS (SELECT 1 FROM attempts WHERE who = ?1))
          RETURNING id",
     )
     .bind(&who.name)
     .bind(now.to_string())
     .bind(since)
-    .bind(MOST_OF_ONE)
+    .bind(who.most)
     .bind(most_of_all)
     .fetch_optional(&mut *transaction)
     .await?;
@@ -175,9 +203,14 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
     set_cookie(name, &token, lasts, secure)
 }
 
+/// The name of a cookie as browsers know it.
+fn full_name(name: &str, secure: bool) -> String {
+    [if secure { HOST_ONLY } else { "" }, name].concat()
+}
+
 /// A `Set-Cookie` header that has a browser keep a value for this long, hidden from every script and never sent for a foreign page.
 fn set_cookie(name: &str, value: &str, lasts: SignedDuration, secure: bool) -> Result<HeaderValue, Refusal> {
-    let cookie = Cookie::build((name, value))
+    let cookie = Cookie::build((full_name(name, secure), value.to_owned()))
         .http_only(true)
         .same_site(SameSite::Strict)
         .path("/")
@@ -190,19 +223,14 @@ fn hash_of(token: &str) -> String {
     hex::encode(Sha256::digest(token.as_bytes()))
 }
 
-fn cookie<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
-    headers
-        .get_all(header::COOKIE)
-        .iter()
-        .filter_map(|value| value.to_str().ok())
-        .flat_map(Cookie::split_parse)
-        .find_map(|cookie| cookie.ok().filter(|cookie| cookie.name() == name)?.value_raw())
-}
-
-/// Whether the page was opened under a name of this very machine, where there is no encryption and no need for it.
-fn from_this_machine(headers: &HeaderMap) -> bool {
-    let host = headers.typed_get::<Host>();
-    host.is_some_and(|host| matches!(host.hostname(), "localhost" | "127.0.0.1" | "[::1]"))
+/// The tokens in cookies of this name: in the one for encrypted connections, and with `plain_too` in the one without.
+fn tokens<'a>(headers: &'a HeaderMap, name: &str, plain_too: bool) -> Vec<&'a str> {
+    let wanted = [full_name(name, true), full_name(name, false)];
+    let wanted = &wanted[..if plain_too { 2 } else { 1 }];
+    let cookies = headers.get_all(header::COOKIE).iter().filter_map(|value| value.to_str().ok());
+    let cookies: Vec<_> = cookies.flat_map(Cookie::split_parse).filter_map(Result::ok).collect();
+    let found = wanted.iter().flat_map(|name| cookies.iter().filter(|cookie| cookie.name() == *name));
+    found.filter_map(Cookie::value_raw).take(MOST_TOKENS).collect()
 }
 
 #[cfg(test)]
@@ -210,30 +238,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn only_this_machine_goes_without_encryption() {
-        let of = |host: &'static str| {
-            from_this_machine(&HeaderMap::from_iter([(header::HOST, HeaderValue::from_static(host))]))
-        };
-        assert!(of("localhost:8080") && of("127.0.0.1:8080") && of("[::1]:8080") && of("localhost"));
-        assert!(
-            !of("installer.invalid") && !of("localhost.installer.invalid:80") && !of("127.0.0.1.installer.invalid")
-        );
-        assert!(!from_this_machine(&HeaderMap::new()));
-    }
-
-    #[test]
     fn a_cookie_is_found_among_others() {
-        let headers =
-            HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static("a=1; presurvey_session=xyz; b=2"))]);
-        assert_eq!(cookie(&headers, SESSION), Some("xyz"));
-        assert_eq!(cookie(&headers, "presurvey"), None);
+        let line = "a=1; presurvey_session=xyz; b=2; __Host-presurvey_session=abc";
+        let headers = HeaderMap::from_iter([(header::COOKIE, HeaderValue::from_static(line))]);
+        assert_eq!(tokens(&headers, SESSION, true), ["abc", "xyz"]);
+        assert_eq!(tokens(&headers, SESSION, false), ["abc"]);
+        assert_eq!(tokens(&headers, "presurvey", true), [""; 0]);
     }
 
     #[test]
     fn a_cookie_is_kept_from_scripts_and_foreign_pages() {
         let kept = set_cookie("a", "b", SignedDuration::from_secs(60), true).unwrap();
         let mut parts: Vec<&str> = kept.to_str().unwrap().split("; ").collect();
-        assert_eq!(parts.remove(0), "a=b");
+        assert_eq!(parts.remove(0), "__Host-a=b");
         parts.sort_unstable();
         assert_eq!(parts, ["HttpOnly", "Max-Age=60", "Path=/", "SameSite=Strict", "Secure"]);
         let gone = set_cookie("a", "", SignedDuration::ZERO, false).unwrap();

@@ -8,10 +8,10 @@ use super::summary::{Summary, Urgency};
 use engine::assessment::{Assessment, assess};
 use jiff::civil::Date;
 use jiff::tz::Offset;
-use jiff::{Span, Timestamp, Unit};
+use jiff::{SignedDuration, Span, Timestamp, Unit};
 use model::answers::Answers;
 use model::config::Config;
-use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry};
+use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry, read_kept_enquiry};
 use record::json::read_json;
 use serde::Serialize;
 use sqlx::SqliteConnection;
@@ -19,6 +19,11 @@ use std::sync::Arc;
 
 /// How often a reference is drawn again where it is taken: with a million enquiries kept, one draw in a hundred thousand is.
 const DRAWS: usize = 8;
+
+const A_DAY: SignedDuration = SignedDuration::from_hours(24);
+/// The shortest and the longest wait that is asked for where a day's enquiries are full, in seconds. The longest is what the form waits at most
+/// (`LONGEST` in the form's `send.rs`).
+const LATER: [i64; 2] = [60, 900];
 
 /// What the homeowner's page is told of a stored enquiry.
 #[derive(Debug, Serialize)]
@@ -77,6 +82,7 @@ pub(super) async fn receive(
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
     let mut transaction = service.database.write().await?;
+    may_come_yet(service, &mut transaction, &enquiry.envelope.client_key, now).await?;
     let mut draws = 0;
     let stored = loop {
         let tried = sqlx::query(
@@ -121,6 +127,30 @@ pub(super) async fn receive(
     Ok(receipt)
 }
 
+/// Refuses a new enquiry for now where as many as are taken came within a day. One that is stored already may come again.
+async fn may_come_yet(
+    service: &Service,
+    connection: &mut SqliteConnection,
+    client_key: &str,
+    now: Timestamp,
+) -> Result<(), Refusal> {
+    let most = i64::from(service.surroundings.enquiries_a_day.get());
+    // The latest ones of a day, as many as are taken: the last of them is the next to make room.
+    let oldest: Option<String> = sqlx::query_scalar(
+        "SELECT received FROM enquiries WHERE received > ?1 AND NOT EXISTS (SELECT 1 FROM enquiries WHERE client_key = ?2)
+         ORDER BY received DESC LIMIT 1 OFFSET ?3",
+    )
+    .bind((now - A_DAY).to_string())
+    .bind(client_key)
+    .bind(most - 1)
+    .fetch_optional(connection)
+    .await?;
+    let Some(oldest) = oldest else { return Ok(()) };
+    let room = oldest.parse::<Timestamp>().map_or(A_DAY, |oldest| oldest + A_DAY - now);
+    // A form comes back by itself, so not all at once, and not later than it would wait anyway.
+    Err(Refusal::Later { seconds: room.as_secs().clamp(LATER[0], LATER[1]) })
+}
+
 /// The receipt of a stored enquiry; `again` if it was stored already.
 pub(super) async fn receipt(
     connection: &mut SqliteConnection,
@@ -150,21 +180,28 @@ pub(super) async fn receipt(
 
 /// Reads a record. Bytes that are no JSON get another refusal than JSON with a value that is not allowed.
 pub(super) fn read(json: &[u8]) -> Result<Enquiry, Refusal> {
-    read_enquiry(json).map_err(|error| {
-        if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
-            return not_json.into();
+    read_enquiry(json).map_err(|error| not_read(json, &error))
+}
+
+/// Reads a record that is kept: an earlier version may have accepted it, which checked less.
+pub(super) fn read_kept(json: &[u8]) -> Result<Enquiry, Refusal> {
+    read_kept_enquiry(json).map_err(|error| not_read(json, &error))
+}
+
+fn not_read(json: &[u8], error: &EnquiryError) -> Refusal {
+    if let Err(not_json @ record::json::Unreadable::NotJson(_)) = read_json::<serde::de::IgnoredAny>(json) {
+        return not_json.into();
+    }
+    match error {
+        EnquiryError::NotAllowed { field, given, allowed } => {
+            Refusal::field(*field, format!("{given} is not allowed; it may be {allowed}"))
         }
-        match &error {
-            EnquiryError::NotAllowed { field, given, allowed } => {
-                Refusal::field(*field, format!("{given} is not allowed; it may be {allowed}"))
-            }
-            EnquiryError::Newer(_) => Refusal::field("version", error.to_string()),
-            EnquiryError::Shape(words) => match words.strip_prefix('`').and_then(|rest| rest.split_once("`: ")) {
-                Some((path, why)) => Refusal::field(path, why),
-                None => Refusal::field("", words.as_str()),
-            },
-        }
-    })
+        EnquiryError::Newer(_) => Refusal::field("version", error.to_string()),
+        EnquiryError::Shape(words) => match words.strip_prefix('`').and_then(|rest| rest.split_once("`: ")) {
+            Some((path, why)) => Refusal::field(path, why),
+            None => Refusal::field("", words.as_str()),
+        },
+    }
 }
 
 /// Assesses on a thread of its own. `None` if the engine panicked on these answers: the enquiry is kept all the same.

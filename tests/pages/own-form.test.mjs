@@ -252,20 +252,21 @@ for (const [name, sizes, told] of [
   });
 }
 
-test("a robots' trap of one's own stops nobody, and shows when it caught one", async () => {
-  const trap = '<p style="height:1px;overflow:hidden"><input name="website"><input name="_token" value="invented"></p><p><button name="submit" value="Send">';
+test("the robots' trap stops nobody, is seen by nobody, and shows when it caught one", async () => {
+  const trap = '<p><input name="_token" value="invented"></p><p><button name="submit" value="Send">';
   const site = await siteWith((form) => form.replace("<p><button>", trap));
   try {
     const noteOf = async (caught) => {
       const page = await sent(site, async (page) => {
         await person(page, { name: "Invented Homeowner", telephone: "01632 960 144" });
-        if (caught) await page.locator("[name=website]").fill(caught, { force: true });
+        assert.equal(await page.locator("[name=website]").isVisible(), false);
+        if (caught) await page.locator("[name=website]").evaluate((field, text) => (field.value = text), caught);
       });
       const [, reference] = (await page.locator("body").innerText()).match(REFERENCE);
       return (await keptOf(service, reference)).enquiry.payload.contact.note;
     };
     assert.equal(await noteOf(), undefined);
-    assert.match(await noteOf("https://robot.invalid"), /^Other fields[^\n]*\nwebsite: https:\/\/robot\.invalid$/);
+    assert.match(await noteOf("https://robot.invalid"), /^Perhaps a robot[^\n]*\n\nOther fields[^\n]*\nwebsite: https:\/\/robot\.invalid$/);
   } finally {
     await site.stop();
   }

@@ -380,6 +380,11 @@ async fn what_is_in_a_field_that_is_not_known_is_kept_with_the_note() {
     assert_eq!(note(&said).await, "mine\n\nOther fields of the form:\nmessage: two\n  name: lines\nnote: and more");
     let strange = note(&[text("we\tb", "a\u{1b}[2Jb"), text(&"n".repeat(90), "x")]).await;
     assert_eq!(strange, format!("Other fields of the form:\nwe b: a[2Jb\n{}: x", "n".repeat(60)));
+    let caught = note(&[text("note", "mine"), text("website", "https://robot.invalid")]).await;
+    assert_eq!(
+        caught,
+        "Perhaps a robot’s: a field that people do not see was filled in.\n\nmine\n\nOther fields of the form:\nwebsite: https://robot.invalid"
+    );
     let code = note(&[text("state", &"c".repeat(5000)), text("message", &"word ".repeat(300))]).await;
     assert!(code.contains(&format!("state: {}…\nmessage: word word", "c".repeat(100))), "{code}");
 

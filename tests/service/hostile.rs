@@ -64,6 +64,67 @@ async fn what_is_not_allowed_is_named_by_its_field() {
 }
 
 #[tokio::test]
+async fn counts_and_lengths_are_bounded_and_the_bounds_are_allowed_themselves() {
+    let house = House::new().await;
+    let good = serde_json::to_value(enquiry(1)).unwrap();
+    let mark = |length| json!({ "across": 0.5, "down": 0.5, "says": "x".repeat(length) });
+    let bounds: [(&str, Value, Value); 9] = [
+        ("/payload/photos/0/marks", json!(vec![mark(200); 40]), json!(vec![mark(1); 41])),
+        ("/payload/photos/0/marks", json!([mark(200)]), json!([mark(201)])),
+        ("/payload/photos/0/width", json!(65_535), json!(65_536)),
+        ("/payload/photos/0/height", json!(1), json!(0)),
+        ("/payload/engine", json!("x".repeat(100)), json!("x".repeat(101))),
+        ("/payload/config", json!("x".repeat(100)), json!("x".repeat(101))),
+        ("/payload/as_of", json!("1970-01-01"), json!("1969-12-31")),
+        ("/payload/answers/as_of", json!("2199-12-31"), json!("2200-01-01")),
+        ("/envelope/photo_sizes", json!([1_u64 << 30]), json!([(1_u64 << 30) + 1])),
+    ];
+    for (number, (pointer, most, more)) in (2..).zip(bounds) {
+        let with = |value: Value| {
+            let mut record = good.clone();
+            let (parent, name) = pointer.rsplit_once('/').unwrap();
+            record.pointer_mut(parent).unwrap()[name] = value;
+            record["envelope"]["client_key"] = json!(format!("{number:032x}"));
+            record.to_string()
+        };
+        let answered = house.post(with(more)).await;
+        assert_eq!(answered.status, StatusCode::UNPROCESSABLE_ENTITY, "{pointer}");
+        let path = answered.json()["fields"][0]["path"].as_str().unwrap().to_owned();
+        assert!(path.starts_with(&pointer[1..].replace("/0", "").replace('/', ".")), "{pointer}: {path}");
+        assert_eq!(house.post(with(most)).await.status, StatusCode::CREATED, "{pointer}");
+    }
+}
+
+/// Earlier versions took what is refused today.
+#[tokio::test]
+async fn what_was_kept_before_a_bound_was_there_opens() {
+    let house = House::new().await;
+    let sent = enquiry(1);
+    house.post_enquiry(&sent).await;
+    house.change("UPDATE enquiries SET record = json_set(record, '$.payload.engine', printf('%.*c', 500, 'x'))").await;
+    let cookie = house.sign_in().await;
+    let path = format!("/api/installer/enquiries/{}", sent.envelope.client_key);
+    let detail = house.get_as(&cookie, &path).await;
+    assert_eq!(detail.status, StatusCode::OK);
+    assert_eq!(detail.json()["enquiry"]["payload"]["engine"].as_str().unwrap().len(), 500);
+}
+
+#[tokio::test]
+async fn control_characters_reach_nobody() {
+    let house = House::new().await;
+    let mut sent = enquiry(1);
+    sent.payload.contact.name = "Invented\r\nHome\u{1b}[31mowner\0".into();
+    sent.payload.contact.note = "one\ntwo\u{8}\tthree".into();
+    assert_eq!(house.post_enquiry(&sent).await.status, StatusCode::CREATED);
+    let cookie = house.sign_in().await;
+    let list = house.get_as(&cookie, "/api/installer/enquiries").await.json();
+    assert_eq!(list["enquiries"][0]["name"], "Invented  Home[31mowner");
+    let path = format!("/api/installer/enquiries/{}", sent.envelope.client_key);
+    let contact = house.get_as(&cookie, &path).await.json()["enquiry"]["payload"]["contact"].clone();
+    assert_eq!((&contact["name"], &contact["note"]), (&json!("Invented  Home[31mowner"), &json!("one\ntwo\tthree")));
+}
+
+#[tokio::test]
 async fn unknown_fields_deep_nesting_and_two_values_are_refused() {
     let house = House::new().await;
     let mut extra = serde_json::to_value(enquiry(1)).unwrap();

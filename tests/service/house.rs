@@ -1,6 +1,7 @@
 //! What the tests share: a service in a folder of its own, requests without a port, an invented enquiry and picture.
 
 use axum::body::{Body, to_bytes};
+use axum::extract::ConnectInfo;
 use axum::http::{HeaderMap, Request, StatusCode, header};
 use axum::{Router, response::Response};
 use jiff::{SignedDuration, Timestamp};
@@ -8,11 +9,12 @@ use presurvey::answers::{Answer, Answers, Postcode};
 use presurvey::assess;
 use presurvey::config::{Config, PointPapers, demo_config};
 use presurvey::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Photo, PhotoPlace};
-use presurvey::service::{Service, Telling, app, set_password, tidy};
+use presurvey::service::{Service, Surroundings, Telling, app, set_password, tidy};
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use sqlx::sqlite::SqliteConnectOptions;
 use sqlx::{AssertSqlSafe, SqlitePool};
+use std::net::SocketAddr;
 use std::path::PathBuf;
 use tempfile::TempDir;
 use tower::ServiceExt;
@@ -70,6 +72,12 @@ impl House {
         Self { router: app(service.clone()), service, folder: self.folder }
     }
 
+    /// The same, told where it stands.
+    pub fn standing_in(self, surroundings: Surroundings) -> Self {
+        let service = self.service.standing_in(surroundings);
+        Self { router: app(service.clone()), service, folder: self.folder }
+    }
+
     pub async fn send(&self, request: Request<Body>) -> Answered {
         let response: Response = self.router.clone().oneshot(request).await.unwrap();
         let (status, headers) = (response.status(), response.headers().clone());
@@ -105,10 +113,7 @@ impl House {
     }
 
     pub async fn try_password(&self, password: &str, cookie: Option<&str>) -> Answered {
-        let body = serde_json::json!({ "password": password }).to_string();
-        let request =
-            Request::post("/api/session").header("x-presurvey", "1").header(header::COOKIE, cookie.unwrap_or(""));
-        self.send(request.body(body.into()).unwrap()).await
+        self.send(sign_in_from(password, cookie, [192, 0, 2, 1])).await
     }
 
     pub async fn get_as(&self, cookie: &str, path: &str) -> Answered {
@@ -165,6 +170,14 @@ impl House {
         }
         found
     }
+}
+
+/// An attempt to sign in from an address.
+pub fn sign_in_from(password: &str, cookie: Option<&str>, address: [u8; 4]) -> Request<Body> {
+    let body = serde_json::json!({ "password": password }).to_string();
+    let request = Request::post("/api/session").header("x-presurvey", "1").header(header::COOKIE, cookie.unwrap_or(""));
+    let peer = ConnectInfo(SocketAddr::from((address, 4711)));
+    request.extension(peer).body(body.into()).unwrap()
 }
 
 /// An invented enquiry with one photo listed; `key` tells it apart.

@@ -1,7 +1,10 @@
 //! The service, tested through its real router on a real SQLite file, and the native program by running it.
 
 mod additions;
+mod at_the_edge;
 mod backup;
+#[cfg(target_os = "linux")]
+mod bodies;
 mod command;
 mod durability;
 mod earlier;
@@ -18,6 +21,8 @@ mod pages;
 mod papers;
 mod photos;
 mod privacy;
+#[cfg(target_os = "linux")]
+mod proxies;
 mod rates;
 mod receiving;
 mod running;

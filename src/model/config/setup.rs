@@ -89,6 +89,18 @@ pub struct Setup {
     /// Colours, typeface, corners and logo.
     #[serde(default)]
     pub branding: Brand,
+    /// The address that people open the service by, such as `https://enquiries.example`: it decides what the sign-in's cookies may be. Left
+    /// out, the browser's own word is taken.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub public_address: Option<String>,
+    /// The proxies in front of the service, addresses or networks such as `10.0.0.0/8`: they alone are believed when they name a visitor
+    /// (`X-Forwarded-For`). Left out, those on the service's own machine.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub proxies: Option<Vec<String>>,
+    /// The most new enquiries that the service takes within 24 hours; further ones are told to come later. Left out, 200.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = u32::MAX)))]
+    pub enquiries_a_day: Option<core::num::NonZeroU32>,
 }
 
 /// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
@@ -196,7 +208,7 @@ pub struct Calibration {
     pub assumed: BTreeMap<String, Probability>,
 }
 
-fields!(Setup { changed day, invented default, rates_confirmed default, installer, mail_to default, mail default, webhooks default, area default, charge_points, rates, costs default, grants default, calibration default, thresholds default, priors default, devices default, keep_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(Setup { changed day, invented default, rates_confirmed default, installer, mail_to default, mail default, webhooks default, area default, charge_points, rates, costs default, grants default, calibration default, thresholds default, priors default, devices default, keep_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default, public_address default, proxies default, enquiries_a_day default });
 fields!(SetupRates { hour, second default, mark_up, call_out, least, step, day, vat });
 fields!(CostLine { item, minutes, cost, source });
 fields!(all default Calibration { labour, items, materials, jobs, held, assumed });

@@ -19,6 +19,26 @@ pub(super) const HASH_DIGITS: usize = 64; // arithmetic: 256 bits of four a digi
 /// The most photos that one enquiry may list, those added later included: this program's choice.
 pub const MOST_PHOTOS: usize = 40;
 
+/// The most bytes that a photo is said to have: far above what any service takes. This program's choice.
+pub const MOST_PHOTO_BYTES: u64 = 1 << 30;
+/// The most pixels of a photo's side: what a JPEG can say (ITU-T T.81, B.2.2, from memory); a WebP can say less.
+pub const LONGEST_SIDE: u32 = 65_535;
+/// The most marks on a photo: no form has made any yet, and more could not be told apart. This program's choice.
+pub const MOST_MARKS: usize = 40;
+/// The most characters of a mark's word: a sentence. This program's choice.
+pub const MOST_OF_A_MARK: usize = 200;
+/// The most characters of a name that programs give: an installer's id has at most 40, a config's version 16 digits, an engine's fewer. This
+/// program's choice.
+pub const MOST_OF_A_NAME: usize = 100;
+/// The most characters of a time; one of RFC 3339 to the nanosecond has 35. Arithmetic.
+pub const MOST_OF_A_TIME: usize = 40;
+/// The years in which an enquiry may have been made: a device's clock begins with the first (POSIX, from memory) and is then wrong, not
+/// the enquiry; the last is this program's choice.
+pub const YEARS: [i16; 2] = [1970, 2199];
+/// The same as a regular expression for the beginning of a day.
+#[cfg(feature = "schema")]
+const IN_THESE_YEARS: &str = "^(19[7-9][0-9]|2[01][0-9][0-9])-";
+
 /// The most characters that each field of a contact may hold.
 #[derive(Clone, Copy, Debug)]
 pub struct MostSigns {
@@ -76,6 +96,7 @@ pub struct Enquiry {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Envelope {
     /// For which installer: its id.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_OF_A_NAME)))]
     pub installer: String,
     /// Made once by the form, 32 hexadecimal digits: sent twice it is one enquiry.
     #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(KEY_DIGITS))))]
@@ -88,13 +109,14 @@ pub struct Envelope {
     #[cfg_attr(feature = "schema", schemars(extend("pattern" = super::schema::hex(HASH_DIGITS))))]
     pub addition_hash: Option<String>,
     /// Bytes of each photo, in the payload's order.
-    #[cfg_attr(feature = "schema", schemars(length(max = MOST_PHOTOS), inner(range(max = u64::MAX))))]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_PHOTOS), inner(range(max = MOST_PHOTO_BYTES))))]
     pub photo_sizes: Vec<u64>,
     /// Given by the service: what a homeowner reads out on the telephone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reference: Option<Reference>,
     /// Given by the service: when it was received, RFC 3339, UTC.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_OF_A_TIME)))]
     pub received: Option<String>,
     /// Given by the service: the day after which it is deleted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -111,6 +133,7 @@ pub struct Payload {
     /// Who asks.
     pub contact: Contact,
     /// What was said.
+    #[cfg_attr(feature = "schema", schemars(extend("properties" = super::schema::day_of_answers(IN_THESE_YEARS))))]
     pub answers: Answers,
     /// What the form made of it; left out where it was sent before the engine had come. Who receives it works it out again, and so an
     /// assessment of another version that can't be read is no reason to refuse what was said.
@@ -121,12 +144,14 @@ pub struct Payload {
     #[cfg_attr(feature = "schema", schemars(length(max = MOST_PHOTOS)))]
     pub photos: Vec<Photo>,
     /// The day the assessment speaks of; without one, the day it was sent on.
-    #[cfg_attr(feature = "schema", schemars(with = "model::answers::schema::Day"))]
+    #[cfg_attr(feature = "schema", schemars(with = "model::answers::schema::Day", extend("pattern" = IN_THESE_YEARS)))]
     #[serde(with = "model::answers::day")]
     pub as_of: Date,
     /// Version of the engine that assessed it; without an assessment, of the form.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_OF_A_NAME)))]
     pub engine: String,
     /// Version of the config it was assessed with, or would have been.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_OF_A_NAME)))]
     pub config: String,
 }
 
@@ -259,13 +284,14 @@ pub struct Photo {
     /// What it shows.
     pub place: PhotoPlace,
     /// Pixels across.
-    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = LONGEST_SIDE)))]
     pub width: u32,
     /// Pixels down.
-    #[cfg_attr(feature = "schema", schemars(range(max = u32::MAX)))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = LONGEST_SIDE)))]
     pub height: u32,
     /// What the homeowner marked.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_MARKS)))]
     pub marks: Vec<Mark>,
 }
 
@@ -279,6 +305,7 @@ pub struct Mark {
     /// Down.
     pub down: Probability,
     /// What is there.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_OF_A_MARK)))]
     pub says: String,
 }
 

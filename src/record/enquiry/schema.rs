@@ -19,6 +19,11 @@ pub fn hex(digits: usize) -> String {
     format!("^[0-9a-f]{{{digits}}}$")
 }
 
+/// The day of the answers, as the day of the enquiry.
+pub fn day_of_answers(pattern: &str) -> Value {
+    json!({ "as_of": { "pattern": pattern } })
+}
+
 /// Adds that a contact has a telephone number or an e-mail address, and that it is not blank.
 pub fn can_be_answered(schema: &mut Schema) {
     let one = |name: &str| json!({ "properties": { name: { "pattern": not_blank() } }, "required": [name] });

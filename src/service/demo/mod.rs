@@ -7,7 +7,6 @@ use super::error::Refusal;
 use super::photos;
 use super::picture::PictureKind;
 use super::{Service, store};
-use axum::body::Bytes;
 use engine::assessment::assess;
 use jiff::civil::Date;
 use jiff::{SignedDuration, Timestamp};
@@ -103,8 +102,9 @@ async fn take_in(service: &Service, enquiry: &Enquiry, home: &Home, received: Ti
     let key = &enquiry.envelope.client_key;
     store::receive(service, store::json_of(enquiry).as_bytes(), received, rand::random).await?;
     for (photo, listed) in enquiry.payload.photos.iter().zip(&home.photos) {
-        let bytes = Bytes::from_static(drawing(&listed.drawing));
-        photos::keep(service, key, &photo.sha256, PictureKind::Jpeg, bytes).await?;
+        let draft = photos::Draft::of(service, drawing(&listed.drawing)).await.map_err(Refusal::from)?;
+        let turn = service.bodies.looked_at.turn().await?;
+        photos::keep(service, key, &photo.sha256, PictureKind::Jpeg, draft, turn).await?;
     }
     service
         .database

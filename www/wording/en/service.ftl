@@ -15,6 +15,7 @@ deleted-text = The enquiry { $reference } is deleted with its photos.
 deleted-copies = { $installer } may have read it already, and may have a copy in their mail or notes: ring { $telephone } to ask.
 refused-title = It was not taken
 refused-back = Go back in your browser: what you filled in should still be there. You can also ring { $telephone }.
+robot = Perhaps a robot’s: a field that people do not see was filled in.
 others-title = Other fields of the form:
 
 # The mail that tells the installer of an enquiry. The first lines are read on a lock screen.
