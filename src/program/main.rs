@@ -156,12 +156,14 @@ enum Command {
         data: PathBuf,
     },
     /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
+    #[command(after_help = "Example:\n  presurvey mail-test --setup my-setup.json")]
     MailTest {
         /// The installer's private setup; `PRESURVEY_MAIL_PASSWORD` in the environment comes before its password.
         #[arg(long)]
         setup: PathBuf,
     },
     /// Lists the mails and webhooks that are not sent yet, and why; the service may run meanwhile.
+    #[command(after_help = "Example:\n  presurvey outbox --data /var/lib/presurvey --again")]
     Outbox {
         /// The service's data folder.
         #[arg(long)]
@@ -191,6 +193,9 @@ enum Command {
         to: PathBuf,
     },
     /// Writes everything held of one enquiry into a new folder, for the person who asks for it; the service may run meanwhile.
+    #[command(
+        after_help = "Example:\n  presurvey export --data /var/lib/presurvey --reference BCDF-GHJK --to /tmp/for-them"
+    )]
     Export {
         /// The service's data folder.
         #[arg(long)]
@@ -203,6 +208,7 @@ enum Command {
         to: PathBuf,
     },
     /// Lists who signed in and what was handed out or deleted: times and kinds alone, oldest first.
+    #[command(after_help = "Example:\n  presurvey events --data /var/lib/presurvey")]
     Events {
         /// The service's data folder.
         #[arg(long)]

@@ -170,8 +170,9 @@ fn message(settings: &MailSettings, letter: &Letter, id: &str) -> Result<Message
         .message_id(Some(format!("<{id}>")))
         .header(AutoSubmitted)
         .date(received);
-    if let Some(address) = letter.reply_to() {
-        builder = builder.reply_to(mailbox(address)?);
+    // An address that the library takes otherwise must not cost the mail.
+    if let Some(mailbox) = letter.reply_to().and_then(|address| mailbox(address).ok()) {
+        builder = builder.reply_to(mailbox);
     }
     let json = ContentType::parse("application/json").unwrap_or(ContentType::TEXT_PLAIN);
     // Chance that nobody outside knows, and yet the same in a repeat.

@@ -48,14 +48,15 @@ const CARGO_DEB: Tool = Tool {
 /// If cargo can't build it, saying what to try.
 pub fn cargo_deb(machine: &Machine) -> Result<PathBuf> {
     let cache = super::versions::cache(machine)?;
-    let wanted = |program: &PathBuf| machine.ask(program, &["--version"]).as_deref() == Some(CARGO_DEB.version);
+    let name = format!("{} {}", CARGO_DEB.program, CARGO_DEB.version);
+    let wanted = |program: &PathBuf| machine.ask(program, &["--version"]).as_ref() == Some(&name);
     if let Some(found) =
         [Some(cache.join("bin/cargo-deb")), machine.find("cargo-deb")].into_iter().flatten().find(wanted)
     {
         return Ok(found);
     }
     fs::create_dir_all(&cache).with_context(|| format!("making {}", cache.display()))?;
-    say(&format!("building cargo-deb {} (usually {}; once for this version)", CARGO_DEB.version, CARGO_DEB.usually));
+    say(&format!("building {name} (usually {}; once for this version)", CARGO_DEB.usually));
     install(machine, &cache, &CARGO_DEB)?;
     Ok(cache.join("bin/cargo-deb"))
 }
