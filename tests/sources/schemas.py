@@ -175,6 +175,15 @@ def keep_the_rules(kind, document, items):
                 line["minutes"] = {"low": 0, "likely": 0, "high": 0}
         if costs:
             document["costs"] = costs
+        if document.get("webhooks"):
+            document["webhooks"] = first_of_each(document["webhooks"], lambda webhook: webhook["url"])
+        mail = document.get("mail")
+        if mail:
+            document["mail_to"] = "person@installer.invalid"
+            if mail.get("encryption") == "none":
+                del mail["encryption"]
+            if mail.get("user") is None:
+                mail.pop("password", None)
         keep_the_rules_of_both(document, "changed")
         if not document["rates"]["vat"].get("rates"):
             document["changed"] = max(document["changed"], "2011-01-04")  # the first day of the rate that comes with the program

@@ -197,7 +197,7 @@ fn any_enquiry(seed: u64, answers: Answers, config: &Config, assessed: bool) -> 
             client_key: format!("{:032x}", chance.below(u64::MAX)),
             deletion_hash: format!("{:064x}", chance.below(u64::MAX)),
             addition_hash: again.then(|| format!("{:064x}", chance.below(u64::MAX))),
-            photo_sizes: photos.iter().map(|_| chance.below(u64::MAX)).collect(),
+            photo_sizes: photos.iter().map(|_| chance.below(1 << 30)).collect(),
             reference: again.then(|| Reference::from_bits(chance.below(u64::MAX))),
             received: again.then(|| "2026-11-02T10:00:00Z".to_owned()),
             keep_until: again.then_some(config.published),
