@@ -2,7 +2,7 @@
 
 use model::answers::Answers;
 use model::config::{Config, Setup, check_config, check_setup};
-use record::enquiry::read_enquiry;
+use record::enquiry::read_kept_enquiry;
 use record::json::read_json;
 use serde::Deserialize;
 use serde::de::{DeserializeOwned, IgnoredAny};
@@ -28,7 +28,7 @@ pub fn read_answers(file: &Path) -> Result<Answers, Refused> {
     if serde_json::from_slice::<Versioned>(&bytes).is_err() {
         return read_json(&bytes).map_err(|why| Refused(format!("{name}: {why}")));
     }
-    let payload = read_enquiry(&bytes).map_err(|why| Refused(format!("{name}: {why}")))?.payload;
+    let payload = read_kept_enquiry(&bytes).map_err(|why| Refused(format!("{name}: {why}")))?.payload;
     let as_of = payload.answers.as_of.or(Some(payload.as_of));
     Ok(Answers { as_of, ..payload.answers })
 }

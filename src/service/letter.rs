@@ -43,7 +43,7 @@ impl Letter {
                 .fetch_optional(service.database.readers())
                 .await?;
         let Some((reference, received, record, own)) = found else { return Ok(None) };
-        let payload = store::read(record.as_bytes())?.payload;
+        let payload = store::read_kept(record.as_bytes())?.payload;
         let own = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
         Ok(Some(Self {
             reference,
