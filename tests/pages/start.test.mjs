@@ -318,6 +318,26 @@ test("a half-done form is offered at once, before anything else", async () => {
   assert.deepEqual(page.problems, []);
 });
 
+test("thrown away and gone before the store was there, it is not offered again", async () => {
+  const page = await openPage(browser);
+  await openForm(page, service.form);
+  await answer(page, "hazard", ["none"]);
+  await goOn(page);
+  await answer(page, "postcode", "ZZ1");
+  await page.waitForFunction(() => Object.values(localStorage).includes("begun"));
+  // The store's script does not come until the page is loaded once more.
+  await page.route("**/store.js", (route) => route.abort());
+  await page.reload();
+  await page.locator(".begun summary").click();
+  await page.locator("[data-does=again]").click();
+  await page.locator("#f-hazard").waitFor();
+  await page.unroute("**/store.js");
+  await page.reload();
+  await page.locator("#f-hazard").waitFor();
+  await page.waitForFunction(() => Object.keys(localStorage).every((name) => !name.startsWith("presurvey ")));
+  assert.equal(await page.locator(".begun").count(), 0, "the device has nothing of it any more");
+});
+
 test("the first touch is kept, even where the page goes at once", async () => {
   const { page, letItCome } = await withoutProgram();
   await openForm(page, service.form);

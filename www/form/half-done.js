@@ -20,9 +20,11 @@ export class HalfDone {
     this.#mark = markOf(formOf(config));
   }
 
-  /** Whether the device has a draft, without waiting: "begun", "queued" or null. Throws where the browser refuses access. */
+  /** Whether the device has a draft, without waiting: "begun", "queued", or nothing. Throws where the browser refuses access. */
   noted() {
-    return localStorage.getItem(this.#mark);
+    const mark = localStorage.getItem(this.#mark);
+    if (mark === "") this.clear(); // the page before this one went away before it could
+    return mark;
   }
 
   /** The store on the device; its script is loaded first. */
@@ -63,10 +65,15 @@ export class HalfDone {
       .catch(() => {}); // the change is noted in localStorage
   }
 
-  /** Deletes the draft from the device. */
+  /** Deletes the draft from the device. An empty mark says so until it is done. */
   clear() {
     this.takeUp();
     this.#note();
+    try {
+      localStorage.setItem(this.#mark, "");
+    } catch {
+      // Access is refused: there is no mark.
+    }
     this.store()
       .then((store) => store.drop())
       .catch(() => {}); // the draft will be offered again
