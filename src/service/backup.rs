@@ -9,11 +9,10 @@ use super::photos::{flush_folder, write_whole};
 use super::service::make_private_folder;
 use super::{OpenError, database};
 use sha2::{Digest, Sha256};
-use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection, SqliteJournalMode};
+use sqlx::sqlite::{SqliteConnection, SqliteJournalMode};
 use sqlx::{ConnectOptions, Connection};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 /// The name of the database file in a data folder.
 pub(super) const DATABASE: &str = "presurvey.sqlite";
@@ -94,10 +93,10 @@ pub async fn copy_data(from: &Path, to: &Path, mut told: impl FnMut(usize, usize
 
 async fn copy_into(from: &Path, draft: &Path, told: &mut impl FnMut(usize, usize)) -> Result<Copied, CopyError> {
     let file = draft.join(DATABASE);
-    let mut live = opened(&from.join(DATABASE)).read_only(true).connect().await?;
+    let mut live = database::options(&from.join(DATABASE)).read_only(true).connect().await?;
     sqlx::query("VACUUM INTO ?").bind(file.to_string_lossy()).execute(&mut live).await?;
     database::make_private(&file)?;
-    let mut copy = opened(&file).journal_mode(SqliteJournalMode::Delete).connect().await?;
+    let mut copy = database::options(&file).journal_mode(SqliteJournalMode::Delete).connect().await?;
     let found: String = sqlx::query_scalar("PRAGMA integrity_check").fetch_one(&mut copy).await?;
     if found != "ok" {
         return Err(CopyError::Damaged { folder: from.to_owned(), found });
@@ -125,15 +124,6 @@ async fn copy_into(from: &Path, draft: &Path, told: &mut impl FnMut(usize, usize
     std::fs::File::open(&file)?.sync_all()?;
     flush_folder(draft)?;
     Ok(Copied { enquiries: enquiries.unsigned_abs(), photos: photos.unsigned_abs(), missing })
-}
-
-fn opened(file: &Path) -> SqliteConnectOptions {
-    SqliteConnectOptions::new()
-        .filename(file)
-        .foreign_keys(true)
-        .busy_timeout(Duration::from_secs(10))
-        .pragma("secure_delete", "ON")
-        .disable_statement_logging()
 }
 
 /// Copies a photo if it is there and has the bytes that its name says.

@@ -182,6 +182,16 @@ async fn wait_for_others(connection: &mut SqliteConnection, most: Duration) -> R
     sqlx::query(AssertSqlSafe(statement)).execute(connection).await.map(drop)
 }
 
+/// What every connection to such a file is opened with: another process is waited for, deleted data is overwritten, and rows go with those
+/// that they belong to.
+pub(super) fn options(file: &Path) -> SqliteConnectOptions {
+    SqliteConnectOptions::new()
+        .filename(file)
+        .foreign_keys(true)
+        .busy_timeout(OTHER_WRITER)
+        .pragma("secure_delete", "ON")
+}
+
 /// Opens the database file, creating it if needed, and brings its tables up to date.
 ///
 /// A commit is on the disk before it is acknowledged (`synchronous = FULL` holds for the write-ahead log too). Deleted data is overwritten,
@@ -191,14 +201,8 @@ async fn wait_for_others(connection: &mut SqliteConnection, most: Duration) -> R
 /// [`DatabaseError`] if the file does not open or its tables can't be brought up to date.
 pub(super) async fn open(file: &Path) -> Result<Database, DatabaseError> {
     make_private(file).map_err(|why| DatabaseError::Open { file: file.to_owned(), why: sqlx::Error::Io(why) })?;
-    let options = SqliteConnectOptions::new()
-        .filename(file)
-        .create_if_missing(true)
-        .journal_mode(SqliteJournalMode::Wal)
-        .synchronous(SqliteSynchronous::Full)
-        .foreign_keys(true)
-        .busy_timeout(OTHER_WRITER)
-        .pragma("secure_delete", "ON");
+    let options =
+        options(file).create_if_missing(true).journal_mode(SqliteJournalMode::Wal).synchronous(SqliteSynchronous::Full);
     let not_opened = |why| DatabaseError::Open { file: file.to_owned(), why };
     let readers = SqlitePoolOptions::new().max_connections(READERS);
     let reading = options.clone().read_only(true).create_if_missing(false);
