@@ -7,6 +7,7 @@
 
 use super::error::Refusal;
 use super::events::{self, EventKind};
+use super::limits::SECRET_BYTES;
 use super::{Service, photos, plain_page, secret, store};
 use axum::Json;
 use axum::body::Bytes;
@@ -15,9 +16,6 @@ use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
-
-/// The most bytes of what the small page posts: this program's choice, many times a secret.
-const LARGEST_BODY: usize = 4096;
 
 /// What was deleted.
 #[derive(Serialize)]
@@ -65,10 +63,7 @@ pub(super) async fn post(
     headers: HeaderMap,
     body: Result<Bytes, BytesRejection>,
 ) -> Result<Response, Refusal> {
-    let body = body.map_err(|rejection| Refusal::of_body(&rejection, LARGEST_BODY))?;
-    if body.len() > LARGEST_BODY {
-        return Err(Refusal::TooLarge { most: LARGEST_BODY });
-    }
+    let body = body.map_err(|rejection| Refusal::of_body(&rejection, SECRET_BYTES))?;
     let said = form_urlencoded::parse(&body).find(|(name, _)| name == "secret").map(|(_, said)| said.trim().to_owned());
     let said = said.filter(|said| !said.is_empty()).ok_or_else(|| {
         Refusal::field("secret", "the code is missing; it was shown with the reference when the enquiry was sent")

@@ -4,6 +4,8 @@ use std::num::NonZeroU32;
 
 /// The most bytes of an enquiry without its photos.
 pub(super) const ENQUIRY_BYTES: usize = 512 * 1024;
+/// The most bytes of a password or a secret that is posted: this program's choice.
+pub(super) const SECRET_BYTES: usize = 4096;
 /// The most bytes of one photo.
 pub(super) const PHOTO_BYTES: usize = 6 * 1024 * 1024;
 /// The most bytes of a form that is posted whole, photos included.

@@ -7,8 +7,8 @@ use super::metrics::Metrics;
 use super::rate_limit::{self, RateLimits};
 use super::surroundings::Surroundings;
 use super::{
-    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, links, list,
-    outbox, pages, photos, plain_page, receive, sessions,
+    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
+    list, outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -188,6 +188,7 @@ pub fn app(service: Service) -> Router {
             "/api/enquiries/{client_key}/deletion",
             get(deletion::page)
                 .post(deletion::post)
+                .layer(DefaultBodyLimit::max(limits::SECRET_BYTES))
                 .layer(limited.clone())
                 .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
         )
@@ -198,7 +199,7 @@ pub fn app(service: Service) -> Router {
 
     let session = Router::new()
         .route("/api/session", get(sessions::get).post(sessions::post).delete(sessions::delete))
-        .layer(DefaultBodyLimit::max(sessions::LARGEST_BODY))
+        .layer(DefaultBodyLimit::max(limits::SECRET_BYTES))
         .layer(middleware::from_fn(guard::only_from_our_page));
 
     let installer = Router::new()

@@ -8,6 +8,7 @@
 
 use super::error::Refusal;
 use super::events::{self, EventKind};
+use super::limits::SECRET_BYTES;
 use super::surroundings::Sender;
 use super::{MOST_CHARACTERS, Service, password, store};
 use axum::body::Bytes;
@@ -33,7 +34,6 @@ const MOST_OF_ONE: i64 = 5;
 const MOST_OF_STRANGERS: i64 = 60;
 /// How many cookies of one name are looked at; a browser sends one. This program's choice.
 const MOST_TOKENS: usize = 4;
-pub(super) const LARGEST_BODY: usize = 4096;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -59,10 +59,7 @@ pub(super) async fn post(
     headers: HeaderMap,
     body: Result<Bytes, BytesRejection>,
 ) -> Result<Response, Refusal> {
-    let body = body.map_err(|rejection| Refusal::of_body(&rejection, LARGEST_BODY))?;
-    if body.len() > LARGEST_BODY {
-        return Err(Refusal::TooLarge { most: LARGEST_BODY });
-    }
+    let body = body.map_err(|rejection| Refusal::of_body(&rejection, SECRET_BYTES))?;
     let SignIn { password } = read_json(&body)?;
     if password.chars().count() > MOST_CHARACTERS {
         return Err(Refusal::field("password", format!("it may have at most {MOST_CHARACTERS} characters")));
