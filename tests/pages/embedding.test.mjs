@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { launch, openPage } from "./lib/browser.mjs";
+import { launch, openPage, problemsBeside } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
 import { heard, listen, tellTales } from "./lib/heard.mjs";
 import { host, sitePage } from "./lib/host.mjs";
@@ -46,7 +46,7 @@ async function visitor() {
   return page;
 }
 
-const problems = (page) => page.problems.filter((problem) => !problem.startsWith(`another origin: ${service.origin}/`));
+const problems = (page) => problemsBeside(page, service.origin);
 
 for (const way of ["copied", "served"]) {
   test(`${way}: a whole journey with a photo, under the policy of README.md`, async () => {

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { PICTURES, launch, openPage } from "./lib/browser.mjs";
+import { PICTURES, launch, openPage, problemsBeside } from "./lib/browser.mjs";
 import { answer, goOn, result, send, walkCore } from "./lib/form.mjs";
 import { heard, listen, tellTales } from "./lib/heard.mjs";
 import { host, sitePage } from "./lib/host.mjs";
@@ -42,7 +42,7 @@ async function framed(lines) {
 
 const iframe = () => pasted("framed", service.origin);
 const helper = () => pasted("framed-height", service.origin);
-const problems = (page) => page.problems.filter((problem) => !problem.startsWith(`another origin: ${service.origin}/`));
+const problems = (page) => problemsBeside(page, service.origin);
 const heights = (frame) =>
   frame.evaluate(() => ({ content: document.scrollingElement.scrollHeight, window: innerHeight, top: document.scrollingElement.scrollTop }));
 

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { join } from "node:path";
-import { launch, openPage } from "./lib/browser.mjs";
+import { launch, openPage, problemsBeside } from "./lib/browser.mjs";
 import { answer, goOn, result, walkCore } from "./lib/form.mjs";
 import { host } from "./lib/host.mjs";
 import { pagesPath, serve } from "./lib/serve.mjs";
@@ -37,7 +37,7 @@ async function site(pages) {
   return { ...own, open };
 }
 
-const problems = (visitor) => visitor.problems.filter((problem) => !problem.startsWith(`another origin: ${service.origin}/`));
+const problems = (visitor) => problemsBeside(visitor, service.origin);
 
 /** A half-done form is offered first. */
 const goOnWhereYouWere = (visitor) => visitor.locator("[data-does=on]").click();

@@ -151,44 +151,47 @@ test("what waits to go says so, goes by itself at the next visit, and is one enq
   assert.equal(await countOf("Invented Homeowner without signal"), 1);
 });
 
-test("called off it is not sent, and can be sent again", async () => {
-  const bad = await line();
-  const page = await openPage(browser);
-  await toContact(page, `${bad.origin}/`);
-  bad.plan = (request) => (isSending(request) ? 0 : undefined);
-  await goOn(page);
-  await page.locator(".waiting-to-go button").click();
-  await page.locator(".waiting-to-go").waitFor({ state: "detached" });
-  bad.plan = () => undefined;
-  const before = bad.seen.filter((entry) => entry.method === "POST").length;
-  await page.evaluate(() => dispatchEvent(new Event("online")));
-  assert.ok(await page.locator("button.main").isEnabled());
-  await page.reload();
-  await page.locator("[data-does=on]").click();
-  await page.locator("#c-name").waitFor();
-  assert.equal(bad.seen.filter((entry) => entry.method === "POST").length, before, "nothing was sent");
-  await goOn(page);
-  await kept(await untilSent(page));
-});
-
-test("called off and gone before the device has stored that, it is offered and not sent", async () => {
+/** A page with an enquiry that waits for a line, which does not come. */
+async function waitingToGo() {
   const bad = await line();
   const page = await openPage(browser);
   await toContact(page, `${bad.origin}/`);
   bad.plan = (request) => (isSending(request) ? 0 : undefined);
   await goOn(page);
   await page.locator(".waiting-to-go button").waitFor();
-  await page.waitForFunction(() => Object.values(localStorage).includes("queued"));
-  // From here on the database takes nothing until the page is opened again.
-  await page.evaluate(() => (IDBDatabase.prototype.transaction = () => ({ objectStore: () => new Proxy({}, { get: () => () => ({}) }) })));
+  return { bad, page };
+}
+
+/** Calls it off; then the line is back, and the page is loaded again after `meanwhile`: the enquiry is offered, and nothing was sent. */
+async function callsOff({ bad, page }, meanwhile = () => {}) {
   await page.locator(".waiting-to-go button").click();
   await page.locator(".waiting-to-go").waitFor({ state: "detached" });
   bad.plan = () => undefined;
-  const before = bad.seen.filter((entry) => entry.method === "POST").length;
+  const posts = () => bad.seen.filter((entry) => entry.method === "POST").length;
+  const before = posts();
+  await meanwhile();
   await page.reload();
   await page.locator("[data-does=on]").click();
   await page.locator("#c-name").waitFor();
-  assert.equal(bad.seen.filter((entry) => entry.method === "POST").length, before, "nothing was sent");
+  assert.equal(posts(), before, "nothing was sent");
+}
+
+test("called off it is not sent, and can be sent again", async () => {
+  const { bad, page } = await waitingToGo();
+  await callsOff({ bad, page }, async () => {
+    await page.evaluate(() => dispatchEvent(new Event("online")));
+    assert.ok(await page.locator("button.main").isEnabled());
+  });
+  await goOn(page);
+  await kept(await untilSent(page));
+});
+
+test("called off and gone before the device has stored that, it is offered and not sent", async () => {
+  const { bad, page } = await waitingToGo();
+  await page.waitForFunction(() => Object.values(localStorage).includes("queued"));
+  // From here on the database takes nothing until the page is opened again.
+  await page.evaluate(() => (IDBDatabase.prototype.transaction = () => ({ objectStore: () => new Proxy({}, { get: () => () => ({}) }) })));
+  await callsOff({ bad, page });
 });
 
 test("a service that asks to wait is left alone for that long", async () => {

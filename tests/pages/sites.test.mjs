@@ -9,7 +9,7 @@ import { extname, join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import { promisify } from "node:util";
 import { gunzip } from "node:zlib";
-import { launch, openPage } from "./lib/browser.mjs";
+import { launch, openPage, problemsBeside } from "./lib/browser.mjs";
 import { answer, dressed, goOn, result, walkCore } from "./lib/form.mjs";
 import { host, sitePage } from "./lib/host.mjs";
 import { isPolish } from "./lib/polish.mjs";
@@ -32,7 +32,7 @@ after(async () => {
   await service?.stop();
 });
 
-const problems = (page) => page.problems.filter((problem) => !problem.startsWith(`another origin: ${service.origin}/`));
+const problems = (page) => problemsBeside(page, service.origin);
 
 /** The copied form. */
 const copied = () => pasted("copied", service.origin);

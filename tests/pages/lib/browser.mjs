@@ -78,3 +78,6 @@ export async function openPage(browser, { viewport = PHONE, ...options } = {}) {
   });
   return page;
 }
+
+/** What went wrong on a page, leaving out that it asked this origin for something, which is expected there. */
+export const problemsBeside = (page, origin) => page.problems.filter((problem) => !problem.startsWith(`another origin: ${origin}/`));
