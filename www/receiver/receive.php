@@ -207,10 +207,9 @@ function cleaned_jpeg(string $bytes): ?string
 function orientation(string $tiff): int
 {
     $intel = str_starts_with($tiff, 'II');
-    $number = fn (int $at, string $short, string $long, int $bytes) =>
-        strlen($tiff) >= $at + $bytes ? unpack($bytes === 2 ? $short : $long, $tiff, $at)[1] : 0;
-    $two = fn (int $at) => $number($at, $intel ? 'v' : 'n', '', 2);
-    $four = fn (int $at) => $number($at, '', $intel ? 'V' : 'N', 4);
+    $number = fn (string $format, int $at, int $bytes) => strlen($tiff) >= $at + $bytes ? unpack($format, $tiff, $at)[1] : 0;
+    $two = fn (int $at) => $number($intel ? 'v' : 'n', $at, 2);
+    $four = fn (int $at) => $number($intel ? 'V' : 'N', $at, 4);
     $directory = $four(4);
     for ($entry = 0; $entry < $two($directory); $entry++) {
         $at = $directory + 2 + 12 * $entry;
