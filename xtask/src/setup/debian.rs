@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
 /// The packages that bring a service, and its name.
-const SERVICES: [(&str, &str); 1] = [("nginx-light", "nginx")];
+const SERVICES: [(&str, &str); 2] = [("nginx-light", "nginx"), ("caddy", "caddy")];
 
 /// What Debian asks before a package's service is started.
 const POLICY: &str = "usr/sbin/policy-rc.d";

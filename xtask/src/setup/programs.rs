@@ -114,6 +114,7 @@ fn missing(machine: &Machine) -> Vec<Program> {
     want(web_server(machine, "nginx"), "nginx", "nginx-light");
     // The program alone: the package `apache2` would make a service of it.
     want(web_server(machine, "apache2"), "Apache 2.4", "apache2-bin");
+    want(machine.find("caddy").is_some(), "Caddy", "caddy");
     missing
 }
 
@@ -169,7 +170,7 @@ mod tests {
         let error = ensure(&stub.machine()).unwrap_err().to_string();
         assert!(error.contains("Chromium, Firefox, WebKitWebDriver, WebKit's MiniBrowser, Xvfb, Node 20"), "{error}");
         let packages = "chromium firefox-esr webkit2gtk-driver libwebkit2gtk-4.1-0 xvfb nodejs libimage-exiftool-perl \
-                        php-cli nginx-light apache2-bin";
+                        php-cli nginx-light apache2-bin caddy";
         assert!(error.contains(&format!("apt-get install {packages}")), "{error}");
     }
 
@@ -177,7 +178,7 @@ mod tests {
     fn with_all_but(name: &str, without: &[&str]) -> Stub {
         let stub = Stub::new(name);
         stub.program("node", "echo v20.1.0");
-        let others = ["npm", "exiftool", "php", "chromium", "firefox-esr", "WebKitWebDriver", "Xvfb", "nginx"];
+        let others = ["npm", "exiftool", "php", "chromium", "firefox-esr", "WebKitWebDriver", "Xvfb", "nginx", "caddy"];
         stub.file("system/usr/sbin/apache2", "");
         for program in others {
             if !without.contains(&program) {
