@@ -245,7 +245,7 @@ pub(super) fn said_length(request: &Request) -> Option<u64> {
 pub(super) struct Unparsed(Arc<AtomicUsize>);
 
 impl Unparsed {
-    /// Something came out.
+    /// Notes that a part, or a piece of one, has come out of the parser: counting begins at nothing again.
     pub(super) fn came_out(&self) {
         self.0.store(0, Ordering::Relaxed);
     }

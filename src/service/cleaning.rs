@@ -1,4 +1,5 @@
-//! Photos that a plain form brings as a phone made them: cleaned before anything of them is stored.
+//! Photos that a plain form brings as a phone made them: cleaned before they are kept. Until then each lies in a file of its own to which
+//! nothing refers, and which is removed whatever becomes of the form.
 //!
 //! A JPEG that stands upright loses the segments that it may not carry, and keeps its pixels to the bit. One that its EXIF says to turn, and
 //! a PNG or WebP picture, is decoded, turned and encoded as JPEG (by the crate image), because what is shown upright by EXIF alone would lie

@@ -57,7 +57,7 @@ impl Letter {
         }))
     }
 
-    /// When it was received.
+    /// The time at which the service received the enquiry, in whole seconds; a mail is dated by it, however often it is tried.
     pub(super) const fn received(&self) -> Timestamp {
         self.received
     }

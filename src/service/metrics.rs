@@ -52,7 +52,7 @@ pub(super) struct Metrics {
     pub(super) photos: Counter,
 }
 
-/// A histogram of durations.
+/// An empty histogram of durations in seconds, with [`SECONDS`] as its buckets.
 pub(super) fn durations() -> Histogram {
     Histogram::new(SECONDS)
 }
@@ -89,7 +89,7 @@ impl Metrics {
         self.took.get_or_create(&Asked { method, route }).observe(seconds);
     }
 
-    /// Counts a refusal.
+    /// Counts one request that was refused, by the kind of its refusal (the variant of `Refusal`).
     pub(super) fn count_refusal(&self, kind: &'static str) {
         self.refused.get_or_create(&Refused { kind }).inc();
     }
