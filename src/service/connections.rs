@@ -4,9 +4,11 @@
 //! axum's own loop bounds none of this: a connection that sends nothing would stay open for ever, and one that hangs would keep the
 //! service from stopping.
 
+use super::lingering::Lingering;
 use axum::Router;
+use axum::body::Body;
 use axum::extract::ConnectInfo;
-use axum::http::StatusCode;
+use axum::http::{StatusCode, header};
 use hyper::body::Incoming;
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
@@ -94,7 +96,10 @@ pub(super) async fn serve(
         };
         let routers = routers.clone();
         let answering = service_fn(move |request: hyper::Request<Incoming>| {
-            let mut request = request.map(axum::body::Body::new);
+            // Whoever asks before sending is not told to go on if nobody reads it.
+            let asks_first = request.headers().contains_key(header::EXPECT);
+            let mut request = request
+                .map(|body| if asks_first { Body::new(body) } else { Body::new(Lingering::new(body, limits.request)) });
             request.extensions_mut().insert(ConnectInfo(peer));
             let router = routers.borrow().clone();
             router.oneshot(request)
@@ -152,6 +157,7 @@ mod tests {
         let router = Router::new()
             .route("/", get(|| async { "here" }))
             .route("/body", post(|body: String| async move { body }))
+            .route("/refused", post(|| async { (StatusCode::PAYLOAD_TOO_LARGE, "too much") }))
             .route("/never", get(pending::<String>));
         let routers = watch::channel(timed(router, limits)).1;
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
@@ -206,6 +212,24 @@ mod tests {
         let served = served(Limits { request: SHORT, ..patient() }).await;
         let text = rest(sent(&served, "GET /never HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n").await).await;
         assert!(text.starts_with("HTTP/1.1 408"), "{text}");
+    }
+
+    #[tokio::test]
+    async fn whoever_is_refused_may_send_to_the_end_and_reads_why() {
+        let served = served(patient()).await;
+        // More than what the system keeps of a connection.
+        let length = 32 * 1024 * 1024;
+        let head = |path| format!("POST {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n");
+        let refused = format!("{}Content-Length: {length}\r\n\r\n", head("/refused"));
+        let mut stream = sent(&served, &refused).await;
+        stream.write_all(&vec![b' '; length]).await.unwrap();
+        let text = rest(stream).await;
+        assert!(text.starts_with("HTTP/1.1 413") && text.ends_with("too much"), "{text}");
+        // Who asks first is answered, not told to go on.
+        let asks = format!("{}Content-Length: 4\r\nExpect: 100-continue\r\n\r\n", head("/refused"));
+        let text = rest(sent(&served, &asks).await).await;
+        assert!(text.starts_with("HTTP/1.1 413"), "{text}");
+        is_answered(&served).await;
     }
 
     #[tokio::test]

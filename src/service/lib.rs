@@ -27,6 +27,7 @@ mod health;
 mod housekeeping;
 mod letter;
 mod limits;
+mod lingering;
 mod links;
 mod list;
 mod mail;

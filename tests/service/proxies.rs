@@ -114,6 +114,11 @@ impl Proxied {
         let kind = "Content-Type: multipart/form-data; boundary=x\r\n";
         let (status, head) = self.ask(4, "POST /api/enquiries", kind, &form(5)).await;
         assert_eq!(status, 201, "{head}");
+        // A little too large it reaches the service, whose words reach the sender.
+        let mut over = form(5);
+        over.resize(33 * 1024 * 1024, b' ');
+        let (status, head) = self.ask(4, "POST /api/enquiries", kind, &over).await;
+        assert!(status == 413 && head.contains("application/json"), "{head}");
         let (status, head) = self.ask(4, "POST /api/enquiries", kind, &form(7)).await;
         assert!(status == 413 || status == 0, "{head}");
         assert_eq!(self.ask(4, "GET /api/config", "", b"").await.0, 200);
