@@ -19,11 +19,12 @@ use model::answers::{Answer, Answers, Hazard, HazardWhen, RawAnswer, Set};
 use model::questions::{CATALOGUE, INSTALLERS, Place, Question, may_look, question};
 use record::enquiry::{MOST_PHOTOS, Photo, check_photo, is_hex};
 use record::json::read_json;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use tracing::Instrument;
 
 /// What a secret allows.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(super) struct Opened {
     reference: String,
     keep_until: String,
@@ -34,9 +35,9 @@ pub(super) struct Opened {
 }
 
 /// The body of a POST: the answers and photos to add.
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Additions {
+pub(super) struct Additions {
     #[serde(default)]
     answers: Answers,
     #[serde(default)]
@@ -49,6 +50,18 @@ struct Additions {
 ///
 /// # Errors
 /// [`Refusal::LinkOpensNothing`] for an unknown enquiry or a wrong secret.
+#[utoipa::path(
+    get,
+    path = "/api/enquiries/{client_key}/additions",
+    operation_id = "read_additions",
+    description = "What may be added to an enquiry with this secret.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    security(("secret" = [])),
+    responses(
+        (status = 200, description = "What may be added.", body = ref("#/components/schemas/Opened")),
+        (status = 404, description = "There is no such enquiry, or the secret opens nothing.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -61,6 +74,23 @@ pub(super) async fn get(
 ///
 /// # Errors
 /// As for [`get`]; and for a body that is no JSON or adds what the secret does not allow.
+#[utoipa::path(
+    post,
+    path = "/api/enquiries/{client_key}/additions",
+    operation_id = "send_additions",
+    description = "Adds answers and photos to an enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    request_body = ref("#/components/schemas/Additions"),
+    security(("secret" = [])),
+    responses(
+        (status = 200, description = "It is stored.", body = ref("#/components/schemas/Receipt")),
+        (status = 404, description = "There is no such enquiry, or the secret opens nothing.", body = ref("#/components/schemas/Told")),
+        (status = 408, description = "It took too long to arrive.", body = ref("#/components/schemas/Told")),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -40,6 +40,16 @@ impl Published {
 }
 
 /// Answers a GET with the config in the format that `Accept` names, or with 304 if the browser has it already.
+#[utoipa::path(
+    get,
+    path = "/api/config",
+    operation_id = "read_config",
+    description = "The published config, in the format that `Accept` names; the first one without.",
+    responses(
+        (status = 200, description = "The config.", body = ref("#/components/schemas/Config")),
+        (status = 304, description = "It is the one that `If-None-Match` names."),
+    ),
+)]
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Response {
     let published = &service.config;
     let reads = headers.get(header::ACCEPT).and_then(|kinds| kinds.to_str().ok()).unwrap_or_default();

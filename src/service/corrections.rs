@@ -14,11 +14,12 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use model::answers::Answers;
 use record::json::read_json;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Correction {
+pub(super) struct Correction {
     answers: Answers,
 }
 
@@ -26,6 +27,21 @@ struct Correction {
 ///
 /// # Errors
 /// [`Refusal`]: answers that are not allowed, or no such enquiry.
+#[utoipa::path(
+    put,
+    path = "/api/installer/enquiries/{client_key}/answers",
+    operation_id = "correct_answers",
+    description = "Corrects the answers of an enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    request_body = ref("#/components/schemas/Correction"),
+    responses(
+        (status = 200, description = "The enquiry after that.", body = ref("#/components/schemas/Detail")),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn put(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -68,9 +84,9 @@ pub(super) async fn put(
     detail::of(&service, client_key).await.map(Json)
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Handled {
+pub(super) struct Handled {
     handled: bool,
 }
 
@@ -78,6 +94,21 @@ struct Handled {
 ///
 /// # Errors
 /// [`Refusal::NotFound`] if there is no such enquiry.
+#[utoipa::path(
+    put,
+    path = "/api/installer/enquiries/{client_key}/handled",
+    operation_id = "mark_handled",
+    description = "Marks an enquiry as handled, or not.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    request_body = ref("#/components/schemas/Handled"),
+    responses(
+        (status = 204, description = "It is marked."),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn put_handled(
     State(service): State<Service>,
     Path(client_key): Path<String>,

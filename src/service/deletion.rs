@@ -15,10 +15,19 @@ use axum::extract::rejection::BytesRejection;
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use schemars::JsonSchema;
 use serde::Serialize;
 
+/// What the page that deletes posts.
+#[derive(utoipa::ToSchema)]
+#[expect(dead_code, reason = "it describes a form, which is read field by field")]
+struct DeletionForm {
+    /// The code that was shown with the reference.
+    secret: String,
+}
+
 /// What was deleted.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(super) struct Erased {
     reference: String,
     /// How many photos had arrived.
@@ -29,6 +38,20 @@ pub(super) struct Erased {
 ///
 /// # Errors
 /// [`Refusal`]: no secret, a wrong one, or no such enquiry.
+#[utoipa::path(
+    delete,
+    path = "/api/enquiries/{client_key}",
+    operation_id = "delete_enquiry",
+    description = "Deletes an enquiry with all that belongs to it.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    security(("secret" = [])),
+    responses(
+        (status = 204, description = "It is deleted."),
+        (status = 401, description = "The secret is missing.", body = ref("#/components/schemas/Told")),
+        (status = 403, description = "The secret is another one.", body = ref("#/components/schemas/Told")),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn delete(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -44,11 +67,30 @@ pub(super) async fn delete(
 }
 
 /// The page with the button that deletes; it says nothing of the enquiry, not even whether there is one.
+#[utoipa::path(
+    get,
+    path = "/api/enquiries/{client_key}/deletion",
+    operation_id = "show_deletion",
+    description = "A page with one button, which deletes the enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    responses(
+        (status = 200, description = "The page, whether there is such an enquiry or not.", body = String, content_type = "text/html"),
+    ),
+)]
 pub(super) async fn page(State(service): State<Service>) -> Response {
     plain_page::deletion(&service.config.config)
 }
 
 /// The script that takes the secret out of the page's address into its field.
+#[utoipa::path(
+    get,
+    path = "/api/deletion.js",
+    operation_id = "read_deletion_script",
+    description = "The script of the page that deletes.",
+    responses(
+        (status = 200, description = "The script.", body = String, content_type = "text/javascript"),
+    ),
+)]
 pub(super) async fn script() -> Response {
     ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8")], include_str!("deletion.js")).into_response()
 }
@@ -57,6 +99,21 @@ pub(super) async fn script() -> Response {
 ///
 /// # Errors
 /// [`Refusal::LinkOpensNothing`], whether there is no such enquiry or the secret is wrong.
+#[utoipa::path(
+    post,
+    path = "/api/enquiries/{client_key}/deletion",
+    operation_id = "post_deletion",
+    description = "Deletes an enquiry, as its page asks.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    request_body(content = inline(DeletionForm), content_type = "application/x-www-form-urlencoded"),
+    responses(
+        (status = 200, description = "It is deleted.", content((ref("#/components/schemas/Erased") = "application/json"), (String = "text/html"))),
+        (status = 400, description = "It did not arrive whole.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 404, description = "There is no such enquiry, or the secret is another one.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 413, description = "This is too large.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 422, description = "The secret is missing.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+    ),
+)]
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,
@@ -85,6 +142,17 @@ pub(super) async fn post(
 ///
 /// # Errors
 /// [`Refusal::NotFound`] if there is no such enquiry.
+#[utoipa::path(
+    delete,
+    path = "/api/installer/enquiries/{client_key}",
+    operation_id = "delete_enquiry_as_installer",
+    description = "Deletes an enquiry with all that belongs to it.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    responses(
+        (status = 200, description = "It is deleted.", body = ref("#/components/schemas/Erased")),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn by_installer(
     State(service): State<Service>,
     Path(client_key): Path<String>,

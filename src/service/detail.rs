@@ -9,10 +9,11 @@ use engine::assessment::Assessment;
 use model::answers::Answers;
 use model::config::PointPapers;
 use record::enquiry::{Enquiry, Reference};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// One enquiry as the installer's page is given it.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(super) struct Detail {
     client_key: String,
     handled: bool,
@@ -27,8 +28,8 @@ pub(super) struct Detail {
     papers: Vec<PointPapers>,
 }
 
-#[derive(Serialize)]
-struct Corrected {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Corrected {
     at: String,
     /// Who changed them: `installer`, or `homeowner` through a link.
     said_by: String,
@@ -43,6 +44,17 @@ type Columns = (String, String, String, String, Option<String>, String, bool);
 ///
 /// # Errors
 /// As for [`of`].
+#[utoipa::path(
+    get,
+    path = "/api/installer/enquiries/{client_key}",
+    operation_id = "read_enquiry",
+    description = "One enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    responses(
+        (status = 200, description = "The enquiry.", body = ref("#/components/schemas/Detail")),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -7,6 +7,7 @@ use axum::extract::rejection::BytesRejection;
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use record::json::Unreadable;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 const PHOTO_MEGABYTES: usize = PHOTO_BYTES / MEGABYTE;
@@ -81,14 +82,14 @@ pub(super) enum Refusal {
 }
 
 /// One field with a value that is not allowed.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub(super) struct Field {
     pub(super) path: String,
     pub(super) message: String,
 }
 
 /// What a refusal says: the JSON of its response, beside which it lies as an extension for a page to be made of (`plain_page`).
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub(super) struct Told {
     pub(super) error: String,
     pub(super) fields: Vec<Field>,

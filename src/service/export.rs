@@ -65,6 +65,17 @@ struct Held {
 ///
 /// # Errors
 /// [`Refusal::NotFound`] if there is no such enquiry; the database's and the files' own.
+#[utoipa::path(
+    get,
+    path = "/api/installer/enquiries/{client_key}/export",
+    operation_id = "export_enquiry",
+    description = "Everything that is held of one enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    responses(
+        (status = 200, description = "`enquiry.json` and the photos.", body = Vec<u8>, content_type = "application/zip"),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(State(service): State<Service>, Path(client_key): Path<String>) -> Result<Response, Refusal> {
     let held = held(&service, &client_key).await?.ok_or(Refusal::NotFound)?;
     let name = format!("attachment; filename=\"{}.zip\"", held.reference);

@@ -9,7 +9,8 @@ use axum::Json;
 use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use serde_json::json;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::sync::{Mutex, Semaphore};
@@ -68,12 +69,45 @@ impl Part {
     }
 }
 
+/// What `/live` says.
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Alive {
+    live: bool,
+}
+
+/// What `/ready` says.
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Ready {
+    ready: bool,
+    /// What can't be written: `database`, `photos`.
+    failing: Vec<&'static str>,
+}
+
 /// Answers while the process does.
+#[utoipa::path(
+    get,
+    path = "/live",
+    operation_id = "read_live",
+    description = "Answers while the process does.",
+    responses(
+        (status = 200, description = "It answers.", body = ref("#/components/schemas/Alive")),
+    ),
+)]
 pub(super) async fn live() -> Response {
-    ([(header::CACHE_CONTROL, "no-store")], Json(json!({ "live": true }))).into_response()
+    ([(header::CACHE_CONTROL, "no-store")], Json(Alive { live: true })).into_response()
 }
 
 /// Answers 200 if both writes worked when they were last tried, else 503 with the words of those that did not.
+#[utoipa::path(
+    get,
+    path = "/ready",
+    operation_id = "read_ready",
+    description = "Whether enquiries and photos can be stored.",
+    responses(
+        (status = 200, description = "They can.", body = ref("#/components/schemas/Ready")),
+        (status = 503, description = "They can't.", body = ref("#/components/schemas/Ready")),
+    ),
+)]
 pub(super) async fn ready(State(service): State<Service>) -> Response {
     // As a task of its own: whoever hangs up must not leave the trial half-done.
     let failing = tokio::spawn(async move { failing(&service).await }.in_current_span()).await.unwrap_or_else(|why| {
@@ -82,7 +116,7 @@ pub(super) async fn ready(State(service): State<Service>) -> Response {
     });
     let status = if failing.is_empty() { StatusCode::OK } else { StatusCode::SERVICE_UNAVAILABLE };
     let words: Vec<_> = failing.into_iter().map(Part::word).collect();
-    let told = json!({ "ready": words.is_empty(), "failing": words });
+    let told = Ready { ready: words.is_empty(), failing: words };
     (status, [(header::CACHE_CONTROL, "no-store")], Json(told)).into_response()
 }
 

@@ -33,6 +33,7 @@ mod list;
 mod mail;
 mod metrics;
 mod observe;
+mod openapi;
 mod outbox;
 mod pages;
 mod password;

@@ -12,16 +12,17 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use model::questions::{Place, Question, may_look, question};
 use record::json::read_json;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Wanted {
+pub(super) struct Wanted {
     questions: Vec<String>,
 }
 
 /// A link that was made.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(super) struct Link {
     /// The part of the address after `#`, which browsers send to no server.
     fragment: String,
@@ -38,6 +39,21 @@ fn sends_to_look(question: &Question) -> bool {
 ///
 /// # Errors
 /// [`Refusal`]: no such enquiry, or questions that can't be asked of this home.
+#[utoipa::path(
+    post,
+    path = "/api/installer/enquiries/{client_key}/link",
+    operation_id = "make_link",
+    description = "Makes a link that asks the homeowner for a few answers.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
+    request_body = ref("#/components/schemas/Wanted"),
+    responses(
+        (status = 201, description = "The link.", body = ref("#/components/schemas/Link")),
+        (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn post(
     State(service): State<Service>,
     Path(client_key): Path<String>,

@@ -3,21 +3,27 @@
 use super::Service;
 use super::error::Refusal;
 use super::limits::{LISTED_AT_ONCE, MOST_LISTED};
+use super::summary::Summary;
 use axum::Json;
 use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
+use utoipa::IntoParams;
 
 /// Which part of the list a request asks for: how many rows at most, and after which enquiry.
-#[derive(Deserialize)]
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
 pub(super) struct Part {
+    /// How many, 1 to 200; more or fewer are taken as the nearest that may be.
     limit: Option<i64>,
+    /// The key of the last one of the part before.
     after: Option<String>,
 }
 
 /// A part of the list, with the key after which the next part begins, the number of all enquiries, and of those not handled.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(super) struct List {
     enquiries: Vec<Row>,
     next: Option<String>,
@@ -25,8 +31,8 @@ pub(super) struct List {
     unhandled: i64,
 }
 
-#[derive(Serialize)]
-struct Row {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Row {
     client_key: String,
     reference: String,
     received: String,
@@ -36,11 +42,12 @@ struct Row {
     corrected: bool,
     /// The row made on arrival or correction; its fields stand beside those above.
     #[serde(flatten)]
+    #[schemars(with = "Summary")]
     summary: Map<String, Value>,
 }
 
-#[derive(Serialize)]
-struct Photos {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Photos {
     arrived: i64,
     listed: i64,
 }
@@ -51,6 +58,17 @@ type Columns = (String, String, String, String, String, bool, bool, i64, i64);
 ///
 /// # Errors
 /// [`Refusal`] for a limit that is not a number.
+#[utoipa::path(
+    get,
+    path = "/api/installer/enquiries",
+    operation_id = "list_enquiries",
+    description = "The enquiries: those not handled first, then by urgency.",
+    params(Part),
+    responses(
+        (status = 200, description = "A part of the list.", body = ref("#/components/schemas/List")),
+        (status = 422, description = "Something asked for is not allowed.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(
     State(service): State<Service>,
     part: Result<Query<Part>, QueryRejection>,

@@ -10,6 +10,7 @@ use super::{Service, mail, store, webhook};
 use axum::Json;
 use axum::extract::State;
 use jiff::{SignedDuration, Timestamp};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sqlx::SqliteConnection;
 use std::fmt;
@@ -246,7 +247,7 @@ async fn send_one_way(service: Service, way: Way, mut stopped: watch::Receiver<(
 }
 
 /// What is not sent yet.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub struct Unsent {
     /// How many mails and webhooks wait for their next try.
     pub waiting: i64,
@@ -257,7 +258,7 @@ pub struct Unsent {
 }
 
 /// A mail or webhook that is not sent yet.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub struct UnsentRow {
     reference: String,
     way: String,
@@ -285,6 +286,15 @@ type Columns = (String, String, String, String, String, String, i64, Option<Stri
 ///
 /// # Errors
 /// The database's.
+#[utoipa::path(
+    get,
+    path = "/api/installer/outbox",
+    operation_id = "read_outbox",
+    description = "Mails and webhooks that are not sent yet.",
+    responses(
+        (status = 200, description = "The outbox.", body = ref("#/components/schemas/Unsent")),
+    ),
+)]
 pub(super) async fn get(State(service): State<Service>) -> Result<Json<Unsent>, Refusal> {
     Ok(Json(unsent(&service).await?))
 }

@@ -22,6 +22,23 @@ pub(super) const ARRIVING: &str = ".arriving";
 ///
 /// # Errors
 /// As for [`keep`]; and for a body that is too large or not whole.
+#[utoipa::path(
+    put,
+    path = "/api/enquiries/{client_key}/photos/{sha256}",
+    operation_id = "send_photo",
+    description = "Sends a photo that an enquiry lists.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits."), ("sha256" = String, Path, description = "SHA-256 of the photo's bytes: 64 hexadecimal digits.")),
+    request_body(content((Vec<u8> = "image/jpeg"), (Vec<u8> = "image/webp"))),
+    responses(
+        (status = 204, description = "It is stored."),
+        (status = 400, description = "It did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 404, description = "No enquiry lists it.", body = ref("#/components/schemas/Told")),
+        (status = 408, description = "It took too long to arrive.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 415, description = "It is neither a JPEG nor a WebP.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Its bytes are not those that were said, or it is not plain.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn put(
     State(service): State<Service>,
     Path((client_key, sha256)): Path<(String, String)>,
@@ -275,6 +292,17 @@ pub(super) async fn remove_all(service: &Service, client_key: &str) -> Result<()
 ///
 /// # Errors
 /// [`Refusal::NotFound`] if it is not listed or has not arrived.
+#[utoipa::path(
+    get,
+    path = "/api/installer/enquiries/{client_key}/photos/{sha256}",
+    operation_id = "read_photo",
+    description = "A photo of an enquiry.",
+    params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits."), ("sha256" = String, Path, description = "SHA-256 of the photo's bytes: 64 hexadecimal digits.")),
+    responses(
+        (status = 200, description = "The photo.", content((Vec<u8> = "image/jpeg"), (Vec<u8> = "image/webp"))),
+        (status = 404, description = "There is no such photo, or it has not arrived.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(
     State(service): State<Service>,
     Path((client_key, sha256)): Path<(String, String)>,

@@ -20,6 +20,22 @@ use tracing::Instrument;
 ///
 /// # Errors
 /// [`Refusal`]; nothing is stored then.
+#[utoipa::path(
+    post,
+    path = "/api/enquiries",
+    operation_id = "send_enquiry",
+    description = "Sends an enquiry: a record, whose photos follow one by one, or a plain form with its photos. Sent twice it is stored once.",
+    request_body(content((ref("#/components/schemas/Enquiry") = "application/json"), (Object = "multipart/form-data"), (Object = "application/x-www-form-urlencoded"))),
+    responses(
+        (status = 200, description = "It was stored before; the first stands.", content((ref("#/components/schemas/Receipt") = "application/json"), (String = "text/html"))),
+        (status = 201, description = "It is stored.", content((ref("#/components/schemas/Receipt") = "application/json"), (String = "text/html"))),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 413, description = "This is too large.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 408, description = "It took too long to arrive.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+        (status = 415, description = "It is a form that lost its photos or whose fields can't be told apart.", content((ref("#/components/schemas/Told") = "application/json"), (String = "text/html"))),
+    ),
+)]
 pub(super) async fn post(State(service): State<Service>, request: Request) -> Result<Response, Refusal> {
     let browser = plain_page::is_wanted(request.headers());
     let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();

@@ -4,23 +4,25 @@ use super::backup::{DATABASE, PHOTOS};
 use super::bodies::Bodies;
 use super::database::{self, Database, DatabaseError};
 use super::metrics::Metrics;
+use super::openapi::{self, Refuses};
 use super::rate_limit::{self, RateLimits};
 use super::surroundings::Surroundings;
 use super::{
     Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
     list, outbox, pages, photos, plain_page, receive, sessions,
 };
-use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
 use axum::middleware;
-use axum::routing::{get, post, put};
+use axum::{Extension, Router};
 use model::config::{Config, PointPapers};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
+use utoipa_axum::router::{OpenApiRouter, UtoipaMethodRouterExt};
+use utoipa_axum::routes;
 
 /// An empty file that is locked while the folder is opened.
 const OPENING: &str = "opening.lock";
@@ -174,56 +176,59 @@ pub fn app(service: Service) -> Router {
         .max_age(Duration::from_secs(3600));
 
     let limited = middleware::from_fn_with_state(service.clone(), rate_limit::limited);
-    let public = Router::new()
-        .route("/api/config", get(config::get))
-        .route(
-            "/api/enquiries",
-            post(receive::post)
-                .fallback(receive::other_method)
+    let for_browsers = middleware::from_fn_with_state(service.clone(), plain_page::for_browsers);
+    let public = OpenApiRouter::new()
+        .routes(routes!(config::get))
+        .routes(
+            routes!(receive::post)
+                .map(|routes| routes.fallback(receive::other_method))
                 .layer(limited.clone())
-                .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
+                .layer(for_browsers.clone()),
         )
-        .route("/api/enquiries/{client_key}", axum::routing::delete(deletion::delete))
-        .route(
-            "/api/enquiries/{client_key}/deletion",
-            get(deletion::page)
-                .post(deletion::post)
+        .routes(routes!(deletion::delete))
+        .routes(
+            routes!(deletion::page, deletion::post)
                 .layer(DefaultBodyLimit::max(limits::SECRET_BYTES))
                 .layer(limited.clone())
-                .layer(middleware::from_fn_with_state(service.clone(), plain_page::for_browsers)),
+                .layer(for_browsers),
         )
-        .route("/api/deletion.js", get(deletion::script))
-        .route("/api/enquiries/{client_key}/photos/{sha256}", put(photos::put).layer(limited.clone()))
-        .route("/api/enquiries/{client_key}/additions", get(additions::get).post(additions::post).layer(limited))
-        .layer(any_origin.clone());
+        .routes(routes!(deletion::script))
+        .routes(routes!(photos::put).layer(limited.clone()))
+        .routes(routes!(additions::get, additions::post).layer(limited));
+    let public = openapi::refusing(public, Refuses::TooMuch).layer(any_origin.clone());
 
-    let session = Router::new()
-        .route("/api/session", get(sessions::get).post(sessions::post).delete(sessions::delete))
-        .layer(DefaultBodyLimit::max(limits::SECRET_BYTES))
-        .layer(middleware::from_fn(guard::only_from_our_page));
+    let session = OpenApiRouter::new()
+        .routes(routes!(sessions::get, sessions::post, sessions::delete))
+        .layer(DefaultBodyLimit::max(limits::SECRET_BYTES));
+    let session =
+        openapi::refusing(session, Refuses::NotFromOurPage).layer(middleware::from_fn(guard::only_from_our_page));
 
-    let installer = Router::new()
-        .route("/api/installer/enquiries", get(list::get))
-        .route("/api/installer/outbox", get(outbox::get))
-        .route("/api/installer/enquiries/{client_key}", get(detail::get).delete(deletion::by_installer))
-        .route("/api/installer/enquiries/{client_key}/export", get(export::get))
-        .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))
-        .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
-        .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
-        .route("/api/installer/enquiries/{client_key}/link", post(links::post))
+    let installer = OpenApiRouter::new()
+        .routes(routes!(list::get))
+        .routes(routes!(outbox::get))
+        .routes(routes!(detail::get, deletion::by_installer))
+        .routes(routes!(export::get))
+        .routes(routes!(photos::get))
+        .routes(routes!(corrections::put))
+        .routes(routes!(corrections::put_handled))
+        .routes(routes!(links::post))
         // Any other path under this one needs the password too, so that a route forgotten above lets no one in.
-        .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here))
-        .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in))
-        .layer(middleware::from_fn(guard::only_from_our_page));
+        .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here));
+    let installer = openapi::refusing(installer, Refuses::NotSignedIn)
+        .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in));
+    let installer =
+        openapi::refusing(installer, Refuses::NotFromOurPage).layer(middleware::from_fn(guard::only_from_our_page));
 
-    let api = Router::new()
+    let api = OpenApiRouter::new()
         .merge(public)
         .merge(session)
         .merge(installer)
-        .route("/api/{*rest}", axum::routing::any(guard::nothing_here))
-        .route("/live", get(health::live))
-        .route("/ready", get(health::ready))
-        .layer(middleware::from_fn(headers::plain_headers));
+        .routes(routes!(health::live))
+        .routes(routes!(health::ready))
+        .routes(routes!(openapi::get))
+        .route("/api/{*rest}", axum::routing::any(guard::nothing_here));
+    let (api, document) = openapi::refusing(api, Refuses::Ours).split_for_parts();
+    let api = api.layer(Extension(openapi::Written::of(&document))).layer(middleware::from_fn(headers::plain_headers));
 
     let pages = pages::routes(service.pages.as_deref(), any_origin);
     api.merge(pages).with_state(service)

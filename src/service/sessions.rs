@@ -19,6 +19,7 @@ use axum::response::{AppendHeaders, IntoResponse, Response};
 use cookie::{Cookie, SameSite};
 use jiff::{SignedDuration, Timestamp};
 use record::json::read_json;
+use schemars::JsonSchema;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
 
@@ -35,9 +36,9 @@ const MOST_OF_STRANGERS: i64 = 60;
 /// How many cookies of one name are looked at; a browser sends one. This program's choice.
 const MOST_TOKENS: usize = 4;
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct SignIn {
+pub(super) struct SignIn {
     password: String,
 }
 
@@ -45,6 +46,17 @@ struct SignIn {
 ///
 /// # Errors
 /// [`Refusal::NotSignedIn`].
+#[utoipa::path(
+    get,
+    path = "/api/session",
+    operation_id = "read_session",
+    description = "Whether somebody is signed in.",
+    security(("session" = [])),
+    responses(
+        (status = 204, description = "Somebody is."),
+        (status = 401, description = "Nobody is signed in.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Result<StatusCode, Refusal> {
     if holds(&service, &headers).await? { Ok(StatusCode::NO_CONTENT) } else { Err(Refusal::NotSignedIn) }
 }
@@ -53,6 +65,21 @@ pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> R
 ///
 /// # Errors
 /// [`Refusal`]: the password is wrong, there were too many attempts, or the body is not allowed.
+#[utoipa::path(
+    post,
+    path = "/api/session",
+    operation_id = "sign_in",
+    description = "Signs in.",
+    request_body = ref("#/components/schemas/SignIn"),
+    responses(
+        (status = 204, description = "Signed in: cookies are set."),
+        (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
+        (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
+        (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
+        (status = 401, description = "The password is not right.", body = ref("#/components/schemas/Told")),
+        (status = 429, description = "Too many attempts; `Retry-After` says how long to wait.", body = ref("#/components/schemas/Told")),
+    ),
+)]
 pub(super) async fn post(
     State(service): State<Service>,
     extensions: Extensions,
@@ -91,6 +118,15 @@ pub(super) async fn post(
 }
 
 /// Signs out: ends the session and has the browser drop its cookie.
+#[utoipa::path(
+    delete,
+    path = "/api/session",
+    operation_id = "sign_out",
+    description = "Signs out.",
+    responses(
+        (status = 204, description = "Nobody is signed in any more."),
+    ),
+)]
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
     for token in tokens(&headers, SESSION, true) {
         let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token));
@@ -198,6 +234,11 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
     };
     service.database.execute(sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string())).await?;
     set_cookie(name, &token, lasts, secure)
+}
+
+/// The name of the session's cookie where the connection is encrypted.
+pub(super) fn cookie_name() -> String {
+    full_name(SESSION, true)
 }
 
 /// The name of a cookie as browsers know it.

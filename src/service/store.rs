@@ -13,6 +13,7 @@ use model::answers::Answers;
 use model::config::Config;
 use record::enquiry::{Enquiry, EnquiryError, Reference, read_enquiry, read_kept_enquiry};
 use record::json::read_json;
+use schemars::JsonSchema;
 use serde::Serialize;
 use sqlx::SqliteConnection;
 use std::sync::Arc;
@@ -26,7 +27,7 @@ const A_DAY: SignedDuration = SignedDuration::from_hours(24);
 const LATER: [i64; 2] = [60, 900];
 
 /// What the homeowner's page is told of a stored enquiry.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct Receipt {
     pub(super) reference: String,
     pub(super) received: String,

@@ -4,6 +4,7 @@ use engine::assessment::{Asked, Assessment, Band, Complexity, NoBand, Reason};
 use engine::flags::Weight;
 use model::answers::{Answers, Word};
 use record::enquiry::Contact;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -11,7 +12,7 @@ use std::collections::BTreeMap;
 const NAMED_FLAGS: usize = 3;
 
 /// What the list shows of an enquiry besides the table's own columns.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct Summary {
     name: String,
     postcode: Option<String>,
@@ -30,8 +31,8 @@ pub(super) struct Summary {
     asked: Option<Asked>,
 }
 
-#[derive(Debug, Serialize)]
-struct TopFlag {
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct TopFlag {
     code: String,
     weight: Weight,
     evidence: Vec<String>,

@@ -15,6 +15,7 @@ mod hostile;
 mod house;
 mod installer;
 mod keeping;
+mod openapi;
 #[cfg(unix)]
 mod operating;
 mod pages;

@@ -105,6 +105,7 @@ pub struct Setup {
 
 /// What the network operator's form asks of a charge point. Private: the signed-in installer alone is given it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PointPapers {
     /// The installer's own short name for it.
     pub id: String,
