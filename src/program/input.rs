@@ -54,8 +54,27 @@ pub fn read_config(file: &Path) -> Result<Config, Refused> {
 /// # Errors
 /// [`Refused`], if it can't be read or is not allowed.
 pub fn read_setup(file: &Path) -> Result<Setup, Refused> {
-    let setup = read(file)?;
-    none_wrong(&named(file), &check_setup(&setup))?;
+    setup_of(&named(file), &bytes_of(file)?)
+}
+
+/// Reads and checks a setup, and returns its text too.
+///
+/// # Errors
+/// As for [`read_setup`].
+pub fn read_setup_text(file: &Path) -> Result<(String, Setup), Refused> {
+    let (name, bytes) = (named(file), bytes_of(file)?);
+    let setup = setup_of(&name, &bytes)?;
+    let text = String::from_utf8(bytes).map_err(|why| Refused(format!("{name}: {why}")))?;
+    Ok((text, setup))
+}
+
+/// Reads and checks a setup's text; `name` stands for it in messages.
+///
+/// # Errors
+/// [`Refused`], if it is not allowed.
+pub fn setup_of(name: &str, bytes: &[u8]) -> Result<Setup, Refused> {
+    let setup = read_json(bytes).map_err(|why| Refused(format!("{name}: {why}")))?;
+    none_wrong(name, &check_setup(&setup))?;
     Ok(setup)
 }
 

@@ -5,18 +5,21 @@ mod input;
 mod listed;
 mod log;
 mod rate_commands;
+mod serving;
+mod setups;
 mod sign;
 mod sources;
 
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
-use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
+use model::config::{NEWEST_FORMAT, Setup, demo_config};
 use presurvey::own_words::check_wording;
 use service::{
-    CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Surroundings, Telling, Unsent,
-    assess_again, send_again, serve, set_password, test_mail, unsent,
+    CopyError, ExportError, MailSettings, ServeOptions, Service, Unsent, assess_again, installer_folder, send_again,
+    serve, set_password, test_mail, unsent,
 };
+use serving::{Instead, ReadSetup, absurd_days, corrected, surroundings};
 use std::io::{IsTerminal, Read, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
@@ -148,12 +151,11 @@ enum Command {
     ///
     /// It has at least twelve characters. Whoever was signed in is signed out. The service may run meanwhile.
     #[command(
-        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt"
+        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt\n  presurvey password --data /var/lib/presurvey --installer second-firm"
     )]
     Password {
-        /// The service's data folder.
-        #[arg(long)]
-        data: PathBuf,
+        #[command(flatten)]
+        whose: Whose,
     },
     /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
     #[command(after_help = "Example:\n  presurvey mail-test --setup my-setup.json")]
@@ -165,24 +167,41 @@ enum Command {
     /// Lists the mails and webhooks that are not sent yet, and why; the service may run meanwhile.
     #[command(after_help = "Example:\n  presurvey outbox --data /var/lib/presurvey --again")]
     Outbox {
-        /// The service's data folder.
-        #[arg(long)]
-        data: PathBuf,
+        #[command(flatten)]
+        whose: Whose,
         /// Has the service try again, for as many days as at first, what it gave up.
         #[arg(long)]
         again: bool,
     },
     /// Assesses every kept enquiry again by a setup's prices, after a change of rates; the service may run meanwhile.
-    #[command(after_help = "Example:\n  presurvey assess-again --data /var/lib/presurvey --setup my-setup.json")]
+    #[command(
+        after_help = "Examples:\n  presurvey assess-again --data /var/lib/presurvey\n  presurvey assess-again --data /var/lib/presurvey --setup my-setup.json"
+    )]
     AssessAgain {
-        /// The service's data folder.
+        #[command(flatten)]
+        whose: Whose,
+        /// The setup whose prices count from now on; left out, the newest that the data folder keeps.
         #[arg(long)]
-        data: PathBuf,
-        /// The setup whose prices count from now on.
-        #[arg(long)]
-        setup: PathBuf,
+        setup: Option<PathBuf>,
     },
-    /// Copies everything that a service keeps into a new folder; the service may run meanwhile.
+    /// Lists the versions of the setup that a service keeps, prints one, or takes in a new one.
+    ///
+    /// `serve --setup FILE` takes its file in as a version if it differs from the newest, at the start and on SIGHUP; without `--setup` it runs
+    /// by the newest. A version comes out byte for byte as it came in, with the passwords that are in it.
+    #[command(
+        after_help = "Examples:\n  presurvey setups --data /var/lib/presurvey\n  presurvey setups --data /var/lib/presurvey --version newest > my-setup.json\n  presurvey setups --data /var/lib/presurvey --take my-setup.json"
+    )]
+    Setups {
+        #[command(flatten)]
+        whose: Whose,
+        /// Prints this version: its number, or `newest`.
+        #[arg(long, value_name = "NUMBER")]
+        version: Option<setups::Which>,
+        /// Checks this file and takes it in as the newest version; a service that was started without `--setup` takes it on SIGHUP.
+        #[arg(long, value_name = "FILE", conflicts_with = "version")]
+        take: Option<PathBuf>,
+    },
+    /// Copies everything that a service keeps, of every installer, into a new folder; the service may run meanwhile.
     #[command(after_help = "Example:\n  presurvey backup --data /var/lib/presurvey --to /backups/today")]
     Backup {
         /// The service's data folder.
@@ -197,9 +216,8 @@ enum Command {
         after_help = "Example:\n  presurvey export --data /var/lib/presurvey --reference BCDF-GHJK --to /tmp/for-them"
     )]
     Export {
-        /// The service's data folder.
-        #[arg(long)]
-        data: PathBuf,
+        #[command(flatten)]
+        whose: Whose,
         /// The enquiry's reference.
         #[arg(long)]
         reference: String,
@@ -210,9 +228,8 @@ enum Command {
     /// Lists who signed in and what was handed out or deleted: times and kinds alone, oldest first.
     #[command(after_help = "Example:\n  presurvey events --data /var/lib/presurvey")]
     Events {
-        /// The service's data folder.
-        #[arg(long)]
-        data: PathBuf,
+        #[command(flatten)]
+        whose: Whose,
     },
     /// Makes a data folder of a backup. Everybody signs in anew.
     #[command(after_help = "Example:\n  presurvey restore --from /backups/today --data /var/lib/presurvey")]
@@ -224,9 +241,13 @@ enum Command {
         #[arg(long)]
         data: PathBuf,
     },
-    /// Runs the service and both pages.
+    /// Runs the service and both pages, for one installer or several.
+    ///
+    /// Each installer has a setup. That of the first is named first: they are at `/`, and their data is in the data folder itself. Each further
+    /// one is at `/ID/` by the `installer.id` of their setup, with data, accounts and passwords of their own, in `installers/ID` of the data
+    /// folder. Every setup is kept there too, in versions: whoever's is not named any more goes on by the newest version kept.
     #[command(
-        after_help = "Examples:\n  presurvey serve --demo --data /tmp/demo --pages dist\n  presurvey serve --data /var/lib/presurvey --pages dist --setup my-setup.json --log json"
+        after_help = "Examples:\n  presurvey serve --demo --data /tmp/demo --pages dist\n  presurvey serve --data /var/lib/presurvey --pages dist --setup my-setup.json --log json\n  presurvey serve --data /var/lib/presurvey --pages dist --setup one.json --setup two.json\n  presurvey serve --data /var/lib/presurvey --pages dist"
     )]
     Serve {
         /// The folder in which it keeps records and photos; created if needed.
@@ -241,12 +262,13 @@ enum Command {
         /// An invented installer with invented enquiries, and a password drawn at each start.
         #[arg(long, conflicts_with = "setup")]
         demo: bool,
-        /// The installer's private setup; what is published from it is all that a visitor is given.
+        /// An installer's private setup, once for each installer, the one at `/` first; what is published from it is all that a visitor is
+        /// given. Left out, the setups that the data folder keeps.
         ///
-        /// Told to (SIGHUP), the service reads it anew: prices, wording and texts hold from then on; a file that is not allowed changes
-        /// nothing, and the log says where it is wrong.
-        #[arg(long, required_unless_present = "demo")]
-        setup: Option<PathBuf>,
+        /// Told to (SIGHUP), the service reads each anew: all that it says holds from then on, but for `installer.id`; a file that is not
+        /// allowed changes nothing, and the log says where it is wrong. A further installer needs a start.
+        #[arg(long)]
+        setup: Vec<PathBuf>,
         /// An address of its own on which metrics are told at /metrics, for Prometheus, such as 127.0.0.1:9100; nobody else should reach
         /// it.
         #[arg(long)]
@@ -254,11 +276,29 @@ enum Command {
         /// How the log is written on standard error. RUST_LOG says from which level on: error, warn, info, debug or trace.
         #[arg(long, env = "PRESURVEY_LOG", value_enum, default_value_t = log::Log::Text)]
         log: log::Log,
-        /// The address that people open it by, such as `https://enquiries.example`, in place of the setup's `public_address`; the
+        /// The address that people open it by, such as `https://enquiries.example`, in place of every setup's `public_address`; the
         /// environment's `PRESURVEY_ADDRESS` says the same.
         #[arg(long)]
         address: Option<String>,
     },
+}
+
+/// Whose data a command is about.
+#[derive(clap::Args)]
+struct Whose {
+    /// The service's data folder.
+    #[arg(long)]
+    data: PathBuf,
+    /// A further installer of that service, by the `installer.id` of their setup; left out, the first.
+    #[arg(long, value_name = "ID")]
+    installer: Option<String>,
+}
+
+impl Whose {
+    /// The folder of that installer's data.
+    fn folder(&self) -> Result<PathBuf, Refused> {
+        installer_folder(&self.data, self.installer.as_deref()).map_err(|why| Refused(why.to_string()))
+    }
 }
 
 fn main() -> ExitCode {
@@ -315,92 +355,57 @@ fn run(command: Command) -> Result<()> {
             print(&rate_commands::calibrate(&file, setup.as_deref(), out.as_deref(), json)?)
         }
         Command::MailTest { setup } => mail_test(&setup),
-        Command::Outbox { data, again } => in_runtime(outbox(data, again)),
-        Command::AssessAgain { data, setup } => {
-            let config = read_setup(&setup)?.publish();
-            in_runtime(async move { again(&data, &config).await })
+        Command::Outbox { whose, again } => in_runtime(outbox(whose.folder()?, again)),
+        Command::AssessAgain { whose, setup } => {
+            let (data, setup) = (whose.folder()?, setup.as_deref().map(read_setup).transpose()?);
+            in_runtime(async move { again(&data, setup).await })
+        }
+        Command::Setups { whose, version, take } => {
+            let data = whose.folder()?;
+            in_runtime(async move {
+                match (version, take) {
+                    (_, Some(file)) => print(&setups::take(&data, &file).await?),
+                    (Some(which), None) => print_whole(&setups::text(&data, which).await?),
+                    (None, None) => print(&setups::list(&data).await?),
+                }
+            })
         }
         Command::Backup { data, to } => in_runtime(async move { copied(&data, &to, "backed up").await }),
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
-        Command::Export { data, reference, to } => in_runtime(async move { exported(&data, &reference, &to).await }),
-        Command::Events { data } => in_runtime(async move { events(&data).await }),
-        Command::Password { data } => {
+        Command::Export { whose, reference, to } => {
+            let data = whose.folder()?;
+            in_runtime(async move { exported(&data, &reference, &to).await })
+        }
+        Command::Events { whose } => {
+            let data = whose.folder()?;
+            in_runtime(async move { events(&data).await })
+        }
+        Command::Password { whose } => {
+            let data = whose.folder()?;
             let words = new_password()?;
             in_runtime(change_password(data, words))
         }
-        Command::Serve { data, pages, listen, demo, setup: file, metrics, log, address } => {
-            let mut setup = file.as_deref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), read_setup)?;
+        Command::Serve { data, pages, listen, demo, setup, metrics, log, address } => {
+            if setup.iter().filter(|file| *file == Path::new("-")).count() > 1 {
+                return Err(Refused("standard input holds one setup; name the others by their files".to_owned()).into());
+            }
+            let files = setup.iter().map(|file| ReadSetup::of_file(file)).collect::<Result<Vec<_>, _>>()?;
             let address =
                 address.or_else(|| std::env::var("PRESURVEY_ADDRESS").ok().filter(|address| !address.is_empty()));
-            setup.public_address = address.or(setup.public_address);
-            let surroundings = surroundings(&setup, &file.as_deref().map_or_else(String::new, named))?;
+            let instead = Instead { address, mail_password: mail_password() };
             log::begin(log)?;
-            let Given { config, papers } = given(&setup);
-            // Standard input is read once.
-            let reread = file.filter(|file| file != Path::new("-")).map(|file| {
-                Reread(Box::new(move || read_setup(&file).map(|setup| given(&setup)).map_err(|why| why.to_string())))
-            });
             let password = std::env::var("PRESURVEY_PASSWORD").ok();
-            if !demo && setup.mail.is_none() && setup.mail_to.is_some() {
-                tracing::warn!("`mail_to`: nobody is mailed, as the setup does not say by which server (`mail`)");
-            }
-            let telling = Telling::of(&setup, mail_password());
-            let options = ServeOptions {
-                data,
-                pages,
-                listen,
-                config,
-                papers,
-                telling,
-                demo,
-                password,
-                metrics,
-                reread,
-                surroundings,
-            };
-            in_runtime(async { serve(options).await.map_err(Into::into) })
+            in_runtime(async {
+                let (first, further) = if demo {
+                    (serving::demo(&instead)?, Vec::new())
+                } else {
+                    serving::installers(&data, pages.as_deref(), files, &instead).await?
+                };
+                let options = ServeOptions { data, pages, listen, first, further, demo, password, metrics };
+                serve(options).await.map_err(Into::into)
+            })
         }
     }
-}
-
-/// What of a setup the service is given; what of it has no effect is said in the log.
-fn given(setup: &Setup) -> Given {
-    corrected(setup).for_each(|told| tracing::warn!("{told}"));
-    // An earlier version took such a setup: it is no reason not to start.
-    check_wording(&setup.wording).iter().for_each(|told| tracing::warn!("{told}; the rest holds"));
-    let mut setup = setup.clone();
-    if let Some(told) = absurd_days(&setup) {
-        setup.keep_days = setup.keep_days.clamp(*KEEP_DAYS.start(), *KEEP_DAYS.end());
-        tracing::warn!("{told}; {} is taken", setup.keep_days);
-    }
-    Given { config: setup.publish(), papers: setup.papers() }
-}
-
-/// For how many days an enquiry may be kept: this program's choice. None would delete an enquiry before it is read, ten years are longer
-/// than any job waits.
-const KEEP_DAYS: std::ops::RangeInclusive<u16> = 1..=3650;
-
-/// What is wrong with a setup's days to keep, if anything. An earlier version took any number.
-fn absurd_days(setup: &Setup) -> Option<ConfigProblem> {
-    (!KEEP_DAYS.contains(&setup.keep_days)).then(|| ConfigProblem {
-        field: "keep_days".into(),
-        given: setup.keep_days.to_string(),
-        allowed: "1 to 3650 days",
-    })
-}
-
-/// What a setup tells the service of where it stands.
-fn surroundings(setup: &Setup, file: &str) -> Result<Surroundings, Refused> {
-    let Setup { public_address, proxies, enquiries_a_day, .. } = setup;
-    Surroundings::read(public_address.as_deref(), proxies.as_deref(), *enquiries_a_day)
-        .or_else(|wrong| none_wrong(file, &wrong).map(|()| Surroundings::default()))
-}
-
-/// The colours and other parts of an installer's look that could not be read and are replaced, one sentence each.
-fn corrected(setup: &Setup) -> impl Iterator<Item = String> {
-    setup.branding.published().1.into_iter().map(|model::config::Corrected { field, given, shown, contrast }| {
-        format!("`{field}`: {given} has a contrast of {contrast} on its ground, less than the 4.5 that text needs: {shown} is shown")
-    })
 }
 
 /// An assessment with the working of its figures beside it.
@@ -464,8 +469,14 @@ async fn outbox(data: PathBuf, again: bool) -> Result<()> {
     print(&lines.chain([format!("{waiting} waiting, {given_up} given up.")]).collect::<String>())
 }
 
-async fn again(data: &Path, config: &model::config::Config) -> Result<()> {
-    let service = kept_in(data, config).await?;
+async fn again(data: &Path, setup: Option<Setup>) -> Result<()> {
+    let setup = match setup {
+        Some(setup) => setup,
+        None => serving::newest_of(data).await?.map(ReadSetup::into_setup).ok_or_else(|| {
+            Refused(format!("{}: no setup is kept in this folder; name one with --setup", data.display()))
+        })?,
+    };
+    let service = kept_in(data, &setup.publish()).await?;
     let done =
         assess_again(&service, |progress| eprintln!("{} of {}", progress.done + progress.left, progress.of)).await;
     service.close().await;
@@ -565,8 +576,13 @@ async fn change_password(data: PathBuf, words: String) -> Result<()> {
 
 /// Writes one line to standard output; it is no error if the reader stops early (`| head`).
 fn print(text: &str) -> Result<()> {
+    print_whole(&format!("{text}\n"))
+}
+
+/// Writes a text to standard output as it is.
+fn print_whole(text: &str) -> Result<()> {
     let mut out = std::io::stdout().lock();
-    match writeln!(out, "{text}").and_then(|()| out.flush()) {
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(()),
     }

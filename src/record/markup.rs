@@ -136,6 +136,7 @@ impl Tag {
 
 /// Escapes a text for HTML, whether it stands between tags or in an attribute's quotes. The only escaping in the program: every other text
 /// reaches a page through a [`Node::Text`], Yew's own rendering, or a script's `textContent`.
-fn escaped(text: &str) -> String {
+#[must_use]
+pub fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

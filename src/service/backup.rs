@@ -5,6 +5,7 @@
 //! backup starts again at each write of another connection). The photos that it names are copied after it, because a photo is written
 //! before it is named. What was deleted before is not in the copy, not even as an unused page.
 
+use super::installers::{FURTHER, further_installers};
 use super::photos::{flush_folder, write_whole};
 use super::service::make_private_folder;
 use super::{OpenError, database};
@@ -59,7 +60,7 @@ pub enum CopyError {
     File(#[from] io::Error),
 }
 
-/// Copies the data folder `from` into the new folder `to`. `told` is called after each photo with how many were copied, of how many.
+/// Copies the data folder `from` into the new folder `to`, with the data of every installer in it. `told` is called after each photo with how many were copied, of how many.
 /// Sessions and sign-in attempts are left out: who is signed in now is not signed in after a restore.
 ///
 /// # Errors
@@ -79,7 +80,7 @@ pub async fn copy_data(from: &Path, to: &Path, mut told: impl FnMut(usize, usize
         Err(why) if why.kind() != io::ErrorKind::NotFound => return Err(why.into()),
         _ => make_private_folder(&draft)?,
     }
-    let copied = copy_into(from, &draft, &mut told).await;
+    let copied = copy_all(from, &draft, &mut told).await;
     let whole = copied.and_then(|copied| {
         std::fs::rename(&draft, to)?;
         to.parent().filter(|parent| !parent.as_os_str().is_empty()).map_or(Ok(()), flush_folder)?;
@@ -89,6 +90,24 @@ pub async fn copy_data(from: &Path, to: &Path, mut told: impl FnMut(usize, usize
         let _ = std::fs::remove_dir_all(&draft); // the first error is the one to report
     }
     whole
+}
+
+/// Copies the data of the first installer and of every further one.
+async fn copy_all(from: &Path, draft: &Path, told: &mut impl FnMut(usize, usize)) -> Result<Copied, CopyError> {
+    let mut all = copy_into(from, draft, told).await?;
+    for id in further_installers(from)? {
+        let [from, draft] = [from, draft].map(|data| data.join(FURTHER).join(&id));
+        make_private_folder(&draft)?;
+        let Copied { enquiries, photos, missing } = copy_into(&from, &draft, told).await?;
+        all.enquiries += enquiries;
+        all.photos += photos;
+        all.missing.extend(missing.into_iter().map(|photo| format!("{id}: {photo}")));
+    }
+    if draft.join(FURTHER).is_dir() {
+        flush_folder(&draft.join(FURTHER))?;
+        flush_folder(draft)?;
+    }
+    Ok(all)
 }
 
 async fn copy_into(from: &Path, draft: &Path, told: &mut impl FnMut(usize, usize)) -> Result<Copied, CopyError> {

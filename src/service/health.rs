@@ -60,6 +60,8 @@ enum Part {
     Photos,
 }
 
+const BOTH: [Part; 2] = [Part::Database, Part::Photos];
+
 impl Part {
     const fn word(self) -> &'static str {
         match self {
@@ -79,8 +81,8 @@ pub(super) struct Alive {
 #[derive(Serialize, JsonSchema)]
 pub(super) struct Ready {
     ready: bool,
-    /// What can't be written: `database`, `photos`.
-    failing: Vec<&'static str>,
+    /// What can't be written: `database`, `photos`; of a further installer's with its id before it, as in `ID/photos`.
+    failing: Vec<String>,
 }
 
 /// Answers while the process does.
@@ -109,14 +111,35 @@ pub(super) async fn live() -> Response {
     ),
 )]
 pub(super) async fn ready(State(service): State<Service>) -> Response {
+    told(words_of(service).await)
+}
+
+/// Answers for several installers: ready if all are. What fails of a further one's has its id before it.
+pub(super) async fn all_ready(State(services): State<Arc<[Service]>>) -> Response {
+    let tried: Vec<_> =
+        services.iter().cloned().map(|service| tokio::spawn(words_of(service).in_current_span())).collect();
+    let mut failing = Vec::new();
+    for (service, tried) in services.iter().zip(tried) {
+        let words = tried.await.unwrap_or_else(|_| BOTH.map(Part::word).map(str::to_owned).into());
+        let id = service.further.as_ref().map(|id| format!("{id}/")).unwrap_or_default();
+        failing.extend(words.into_iter().map(|word| format!("{id}{word}")));
+    }
+    told(failing)
+}
+
+/// The words of what failed at the last trial.
+async fn words_of(service: Service) -> Vec<String> {
     // As a task of its own: whoever hangs up must not leave the trial half-done.
     let failing = tokio::spawn(async move { failing(&service).await }.in_current_span()).await.unwrap_or_else(|why| {
         tracing::error!(error = %why, "the trial of readiness ended badly");
-        vec![Part::Database, Part::Photos]
+        BOTH.into()
     });
+    failing.into_iter().map(|part| part.word().to_owned()).collect()
+}
+
+fn told(failing: Vec<String>) -> Response {
     let status = if failing.is_empty() { StatusCode::OK } else { StatusCode::SERVICE_UNAVAILABLE };
-    let words: Vec<_> = failing.into_iter().map(Part::word).collect();
-    let told = Ready { ready: words.is_empty(), failing: words };
+    let told = Ready { ready: failing.is_empty(), failing };
     (status, [(header::CACHE_CONTROL, "no-store")], Json(told)).into_response()
 }
 

@@ -2,6 +2,7 @@
 //! an enquiry's key; the request's id stands on every line of it and in the answer's header `x-request-id`.
 
 use super::error::Kind;
+use super::installers::Asked;
 use super::metrics::Metrics;
 use axum::Router;
 use axum::extract::{MatchedPath, Request, State};
@@ -47,7 +48,11 @@ async fn without_id(mut request: Request) -> Request {
 fn span(request: &Request) -> Span {
     let id = request.extensions().get::<RequestId>().and_then(|id| id.header_value().to_str().ok()).unwrap_or("-");
     let (method, route) = (method(request.method()), Route::of(request.extensions()));
-    tracing::error_span!("request", id, method, route = route.0.as_str())
+    let span = tracing::error_span!("request", id, method, route = route.0.as_str(), installer = tracing::field::Empty);
+    if let Some(Asked(installer)) = request.extensions().get() {
+        span.record("installer", &**installer);
+    }
+    span
 }
 
 fn answered(response: &Response, took: Duration, _: &Span) {

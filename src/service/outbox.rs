@@ -170,6 +170,15 @@ async fn begin(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
     service.database.execute(statement.bind(now.to_string())).await.map(drop)
 }
 
+/// Makes what waits due now, but for what is being sent: the setup is another one, by which what failed may go.
+async fn hurry(service: &Service, way: Way, now: Timestamp) -> Result<(), sqlx::Error> {
+    let statement = sqlx::query(
+        "UPDATE outbox SET due = ?1 WHERE state = 'waiting' AND way = ?2 AND due > ?1
+           AND (leased_until IS NULL OR leased_until <= ?1)",
+    );
+    service.database.execute(statement.bind(now.to_string()).bind(way.word())).await.map(drop)
+}
+
 /// Makes everything that was given up wait again from now on, with as many days as a new row; returns how many rows there were.
 ///
 /// # Errors
@@ -200,18 +209,27 @@ async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure>
     }
 }
 
-/// Sends what is due, mails and webhooks beside each other, until the service has stopped.
-pub(super) async fn keep_sending(service: Service, stopped: watch::Receiver<()>) {
+/// Sends what is due, mails and webhooks beside each other, until the service has stopped. Each is sent by the newest setup; what is being sent
+/// when another comes ends by the one before.
+pub(super) async fn keep_sending(newest: watch::Receiver<Service>, stopped: watch::Receiver<()>) {
+    let service = newest.borrow().clone();
     if let Err(why) = begin(&service, store::now()).await {
         tracing::error!(error = %why, "the outbox can't be written; leases of before end by themselves");
     }
-    let mails = send_one_way(service.clone(), Way::Mail, stopped.clone());
-    let webhooks = send_one_way(service, Way::Webhook, stopped);
+    let mails = send_one_way(newest.clone(), Way::Mail, stopped.clone());
+    let webhooks = send_one_way(newest, Way::Webhook, stopped);
     tokio::join!(mails, webhooks);
 }
 
-async fn send_one_way(service: Service, way: Way, mut stopped: watch::Receiver<()>) {
+async fn send_one_way(mut newest: watch::Receiver<Service>, way: Way, mut stopped: watch::Receiver<()>) {
+    let mut service = newest.borrow_and_update().clone();
     loop {
+        if newest.has_changed().unwrap_or(false) {
+            service = newest.borrow_and_update().clone();
+            if let Err(why) = hurry(&service, way, store::now()).await {
+                tracing::error!(error = %why, "the outbox can't be written; what waits is tried when it is due");
+            }
+        }
         // Announced from here on, so that nothing that comes while the outbox is read is slept through.
         let news = service.telling.news.notified();
         let taken = match take(&service, way, store::now()).await {
@@ -225,6 +243,7 @@ async fn send_one_way(service: Service, way: Way, mut stopped: watch::Receiver<(
             tokio::select! {
                 () = news => {}
                 () = tokio::time::sleep(LOOK) => {}
+                Ok(()) = newest.changed() => newest.mark_changed(),
                 _ = stopped.changed() => return, // the sender is dropped when nothing is served any more
             }
             continue;

@@ -4,20 +4,24 @@ use super::again::{Progress, catch_up};
 use super::connections::{self, Limits};
 use super::demo::{self, SeedError};
 use super::housekeeping::keep_tidy;
-use super::metrics;
+use super::installers::{self, WrongInstaller, installer_folder};
+use super::metrics::{self, Metrics};
 use super::observe::observed;
 use super::outbox::keep_sending;
 use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, Surroundings, Telling, app};
+use super::{OpenError, Service, Surroundings, Telling, app, headers, health, keep_setup};
 use axum::Router;
+use axum::middleware;
+use axum::routing::get;
 use model::config::{Config, PointPapers};
 use std::convert::Infallible;
 use std::io::{self, Write};
 use std::net::SocketAddr;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use tokio::sync::{mpsc, watch};
+use tokio::sync::{Semaphore, mpsc, watch};
 use tokio::task::JoinHandle;
+use tracing::{Instrument, Span};
 
 /// How the service is to run.
 #[derive(Debug)]
@@ -28,31 +32,40 @@ pub struct ServeOptions {
     pub pages: Option<PathBuf>,
     /// Where it listens.
     pub listen: SocketAddr,
+    /// The installer at `/`, whose data is in that folder itself.
+    pub first: Installer,
+    /// Further ones, each under its id. That they go together is checked before ([`check_installers`](super::check_installers)).
+    pub further: Vec<Installer>,
+    /// Whether it is the demo with invented data.
+    pub demo: bool,
+    /// A password to set before starting, the first installer's.
+    pub password: Option<String>,
+    /// Where metrics are told, if anywhere.
+    pub metrics: Option<SocketAddr>,
+}
+
+/// An installer, as the service is to run for them.
+#[derive(Debug)]
+pub struct Installer {
+    /// What their setup gives.
+    pub given: Given,
+    /// Reads the setup anew when the service is told to (SIGHUP), if it can be read again.
+    pub reread: Option<Reread>,
+}
+
+/// What of a setup is given to the service.
+#[derive(Debug)]
+pub struct Given {
     /// The config that it publishes.
     pub config: Config,
     /// What the network operator's form asks of each charge point; private to the installer.
     pub papers: Vec<PointPapers>,
     /// Whom it tells of enquiries; private to the installer.
     pub telling: Telling,
-    /// Whether it is the demo with invented data.
-    pub demo: bool,
-    /// A password to set before starting.
-    pub password: Option<String>,
     /// What it is told of where it stands.
     pub surroundings: Surroundings,
-    /// Where metrics are told, if anywhere.
-    pub metrics: Option<SocketAddr>,
-    /// Reads the setup anew when it is told to (SIGHUP), if there is a file to read.
-    pub reread: Option<Reread>,
-}
-
-/// What of a setup is given to the service.
-#[derive(Clone, Debug)]
-pub struct Given {
-    /// The config that it publishes.
-    pub config: Config,
-    /// What the network operator's form asks of each charge point.
-    pub papers: Vec<PointPapers>,
+    /// The setup itself, to be kept as a version; `None` where it is not to be.
+    pub text: Option<String>,
 }
 
 /// Reads the setup anew, or says what is wrong with it and where.
@@ -91,8 +104,20 @@ pub enum ServeError {
         demo: bool,
     },
     /// No password is set, so nobody could sign in.
-    #[error("no password is set; set one with `presurvey password --data {}`, which reads it from standard input", .0.display())]
-    NoPassword(PathBuf),
+    #[error(
+        "no password is set; set one with `presurvey password --data {}{}`, which reads it from standard input",
+        data.display(),
+        further.as_ref().map(|id| format!(" --installer {id}")).unwrap_or_default()
+    )]
+    NoPassword {
+        /// Of which data folder.
+        data: PathBuf,
+        /// Of which further installer.
+        further: Option<String>,
+    },
+    /// Installers that don't go together.
+    #[error(transparent)]
+    Installer(#[from] WrongInstaller),
     /// The folder can't be opened.
     #[error(transparent)]
     Open(#[from] OpenError),
@@ -115,8 +140,7 @@ pub enum ServeError {
 /// # Errors
 /// [`ServeError`]: what is wrong, and what to do about it.
 pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
-    let ServeOptions { data, pages, listen, config, papers, telling, demo, password, metrics, reread, surroundings } =
-        options;
+    let ServeOptions { data, pages, listen, first, further, demo, password, metrics } = options;
     if let Some(pages) = &pages {
         for page in ["form", "triage"].map(|name| pages.join(name).join("index.html")) {
             if !page.is_file() {
@@ -130,33 +154,36 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         Some(address) => Some(bound(address, "--metrics").await?),
         None => None,
     };
-    let untold = surroundings.encrypted.is_none() && !demo;
-    let service = Service::open(&data, &config, pages.as_deref(), demo).await?;
-    let service = service.with_papers(papers).with_telling(telling).standing_in(surroundings);
-    mark(&service, &data, demo).await?;
-
     let drawn = demo.then(draw_password);
-    if let Some(password) = drawn.as_ref().or(password.as_ref()) {
-        set_password(&service, password).await?;
+    let password = drawn.clone().or(password);
+    let catching_up = Arc::new(Semaphore::new(1));
+    let several = !further.is_empty();
+    let opened = open(&data, first, pages.as_deref(), demo, password.as_deref(), &catching_up);
+    let (first, counts) = opened.await.map(|one| one.counted(several, None))?;
+    let mut all = vec![first];
+    for installer in further {
+        let id = installer.given.config.installer.id.clone();
+        let one = open_further(&data, installer, pages.as_deref(), &all[0].service, &catching_up).await?;
+        all.push(one.counted(several, Some(counts.beside(&id))).0);
     }
-    if password::kept(&service).await?.is_none() {
-        return Err(ServeError::NoPassword(data));
-    }
-    if demo {
-        demo::seed(&service).await?;
-    }
-
-    if untold {
-        tracing::warn!(
-            "no public address is named (`public_address` in the setup, or --address): signing in works over https, and on this machine"
-        );
+    for One { service, .. } in &all {
+        if service.surroundings.encrypted.is_none() && !demo {
+            tracing::warn!(
+                installer = service.further.as_deref(),
+                "no public address is named (`public_address` in the setup, or --address): signing in works over https, and on this machine"
+            );
+        }
     }
     let mut signals = Signals::listen()?;
-    let hangups = Hangups::listen(reread.is_some());
+    let hangups = Hangups::listen(all.iter().any(|one| one.reread.is_some()));
     let address = reachable(listener.local_addr()?);
     let mut out = io::stdout().lock();
     writeln!(out, "homeowner's page: http://{address}/")?;
     writeln!(out, "installer's page: http://{address}/installer/")?;
+    for id in all.iter().filter_map(|one| one.service.further.as_ref()) {
+        writeln!(out, "homeowner's page of {id}: http://{address}/{id}/")?;
+        writeln!(out, "installer's page of {id}: http://{address}/{id}/installer/")?;
+    }
     if let Some(password) = drawn {
         writeln!(out, "password: {password}")?;
     }
@@ -167,9 +194,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     drop(out);
 
     let (serving, stopped) = watch::channel(());
-    let sending = tokio::spawn(keep_sending(service.clone(), stopped.clone()));
-    let tidying = tokio::spawn(keep_tidy(service.clone(), stopped));
-    let measuring = measured.map(|listener| tokio::spawn(tell_metrics(listener, service.clone())));
+    let measuring = measured.map(|listener| tokio::spawn(tell_metrics(listener, Arc::clone(&all[0].service.metrics))));
     let (tell, told) = mpsc::channel(1);
     let listening = tokio::spawn(async move {
         loop {
@@ -179,29 +204,77 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
             }
         }
     });
-    let (newest, routers) = watch::channel(routed(service.clone()));
-    let mut running = Running { catching_up: tokio::spawn(catch_up_in_peace(service.clone())), service, newest };
+    let (newest, routers) = watch::channel(routed(&all));
+    let background: Vec<_> = all.iter_mut().flat_map(|one| one.begin(&stopped)).collect();
+    let mut running = Running { all, newest };
     tokio::select! {
         () = connections::serve(listener, routers, Limits::default(), told) => {}
-        never = running.take_setups(reread, hangups) => match never {},
+        never = running.take_setups(hangups) => match never {},
     }
-    let Running { service, catching_up, .. } = running;
     listening.abort();
     if let Some(measuring) = measuring {
         measuring.abort();
     }
     // A tidying run under way may end, so that the database closes with nothing half-done.
     drop(serving);
-    // The next start begins this run anew.
-    catching_up.abort();
-    if let Err(why) = tidying.await {
-        tracing::error!(error = %why, "tidying ended badly");
+    for one in &running.all {
+        // The next start begins this run anew.
+        one.catching_up.iter().for_each(JoinHandle::abort);
     }
-    if let Err(why) = sending.await {
-        tracing::error!(error = %why, "sending ended badly");
+    for task in background {
+        if let Err(why) = task.await {
+            tracing::error!(error = %why, "what goes on beside the requests ended badly");
+        }
     }
-    service.close().await;
+    for One { service, newest, .. } in running.all {
+        drop(newest);
+        service.close().await;
+    }
     Ok(())
+}
+
+/// Opens the first installer's service, or that of the only one.
+async fn open(
+    data: &Path,
+    installer: Installer,
+    pages: Option<&Path>,
+    demo: bool,
+    password: Option<&str>,
+    turns: &Arc<Semaphore>,
+) -> Result<One, ServeError> {
+    let Installer { given, reread } = installer;
+    let service = Service::open(data, &given.config, pages, demo).await?;
+    mark(&service, data, demo).await?;
+    if let Some(password) = password {
+        set_password(&service, password).await?;
+    }
+    if password::kept(&service).await?.is_none() {
+        return Err(ServeError::NoPassword { data: data.to_owned(), further: None });
+    }
+    let one = One::taking(service, given, reread, turns).await?;
+    if demo {
+        demo::seed(&one.service).await?;
+    }
+    Ok(one)
+}
+
+/// Opens a further installer's service beside the first one's.
+async fn open_further(
+    data: &Path,
+    installer: Installer,
+    pages: Option<&Path>,
+    first: &Service,
+    turns: &Arc<Semaphore>,
+) -> Result<One, ServeError> {
+    let Installer { given, reread } = installer;
+    let id = given.config.installer.id.clone();
+    let folder = installer_folder(data, Some(&id))?;
+    let service = Service::open(&folder, &given.config, pages, false).await?.further(&id).sharing(first);
+    mark(&service, &folder, false).await?;
+    if password::kept(&service).await?.is_none() {
+        return Err(ServeError::NoPassword { data: data.to_owned(), further: Some(id) });
+    }
+    Ok(One::taking(service, given, reread, turns).await?)
 }
 
 /// Listens on an address that an option gave.
@@ -210,64 +283,162 @@ async fn bound(listen: SocketAddr, option: &'static str) -> Result<tokio::net::T
 }
 
 /// Every route, with the times that requests are held to and all that is noted of them.
-fn routed(service: Service) -> Router {
-    let metrics = Arc::clone(&service.metrics);
-    observed(connections::timed(app(service), Limits::default()), metrics)
+fn routed(all: &[One]) -> Router {
+    let of = |router, service: &Service| {
+        observed(connections::timed(router, Limits::default()), Arc::clone(&service.metrics))
+    };
+    let (first, further) = all.split_first().expect("there is always a first installer");
+    let first = &first.service;
+    let router = of(app(first.clone()), first);
+    if further.is_empty() {
+        return router;
+    }
+    let services: Arc<[Service]> = all.iter().map(|one| one.service.clone()).collect();
+    let ready = Router::new()
+        .route("/ready", get(health::all_ready))
+        .layer(middleware::from_fn(headers::plain_headers))
+        .with_state(services);
+    let of_further = further.iter().filter_map(|One { service, .. }| {
+        Some((Arc::clone(service.further.as_ref()?), of(app(service.clone()), service)))
+    });
+    installers::together(
+        (first.config.config.installer.id.as_str().into(), router),
+        of_further.collect(),
+        of(ready, first),
+    )
 }
 
 /// Tells metrics until it is aborted, to few at once.
-async fn tell_metrics(listener: tokio::net::TcpListener, service: Service) {
+async fn tell_metrics(listener: tokio::net::TcpListener, counts: Arc<Metrics>) {
     let limits = Limits { connections: 8, ..Limits::default() };
-    let routers = watch::channel(connections::timed(metrics::routes(service.metrics), limits)).1;
+    let routers = watch::channel(connections::timed(metrics::routes(counts), limits)).1;
     let (_tell, never) = mpsc::channel(1);
     connections::serve(listener, routers, limits, never).await;
 }
 
-/// The service that runs, and where its newest router is given to connections.
+/// The services that run, the first installer's first, and where their newest router is given to connections.
 struct Running {
-    service: Service,
+    all: Vec<One>,
     newest: watch::Sender<Router>,
-    catching_up: JoinHandle<()>,
 }
 
 impl Running {
-    /// Takes the setup anew whenever it is told to.
-    async fn take_setups(&mut self, reread: Option<Reread>, mut hangups: Hangups) -> Infallible {
-        let reread = reread.map(Arc::new);
+    /// Takes the setups anew whenever it is told to, each by itself: one that is not allowed keeps no other from being taken.
+    async fn take_setups(&mut self, mut hangups: Hangups) -> Infallible {
         loop {
             hangups.next().await;
-            let Some(reread) = reread.clone() else { continue };
-            match tokio::task::spawn_blocking(move || (reread.0)()).await {
-                Ok(Ok(given)) => self.take(given),
-                Ok(Err(why)) => tracing::error!("{why}; the setup that was read before stays"),
-                Err(why) => tracing::error!(error = %why, "the setup can't be read; the one before stays"),
+            for one in &mut self.all {
+                let span = one.span.clone();
+                one.take_setup().instrument(span).await;
             }
+            let _before = self.newest.send_replace(routed(&self.all));
+        }
+    }
+}
+
+/// One installer's service as it runs.
+struct One {
+    service: Service,
+    /// Where the newest service is given to what goes on beside the requests.
+    newest: watch::Sender<Service>,
+    catching_up: Option<JoinHandle<()>>,
+    /// Whose turn it is to assess again: one after the other, whoever's enquiries they are.
+    turns: Arc<Semaphore>,
+    reread: Option<Arc<Reread>>,
+    /// What stands on every line of the log that is about this installer alone.
+    span: Span,
+}
+
+impl One {
+    /// This service by a setup, which is kept as its newest version.
+    async fn taking(
+        service: Service,
+        given: Given,
+        reread: Option<Reread>,
+        turns: &Arc<Semaphore>,
+    ) -> Result<Self, sqlx::Error> {
+        if let Some(text) = &given.text {
+            let (number, new) = keep_setup(&service, text).await?;
+            if new {
+                tracing::info!(installer = service.further.as_deref(), number, "the setup is kept as a new version");
+            }
+        }
+        let service = service.by(given);
+        let newest = watch::channel(service.clone()).0;
+        let (turns, reread) = (Arc::clone(turns), reread.map(Arc::new));
+        Ok(Self { service, newest, catching_up: None, turns, reread, span: Span::none() })
+    }
+
+    /// This with its counts where they are told: among those of a first one, or as the first. Where there are `several`, counts and lines of
+    /// the log say whose they are.
+    fn counted(mut self, several: bool, counts: Option<Metrics>) -> (Self, Arc<Metrics>) {
+        let id = &self.service.config.config.installer.id;
+        if several {
+            self.span = tracing::error_span!("service", installer = id);
+            let counts = counts.unwrap_or_else(|| Metrics::new(Some(id)));
+            self.service = self.service.counted_in(counts);
+            self.newest.send_replace(self.service.clone());
+        }
+        let counts = Arc::clone(&self.service.metrics);
+        (self, counts)
+    }
+
+    /// Begins what goes on beside the requests, until the service has stopped.
+    fn begin(&mut self, stopped: &watch::Receiver<()>) -> [JoinHandle<()>; 2] {
+        self.catch_up();
+        let sending = keep_sending(self.newest.subscribe(), stopped.clone());
+        let tidying = keep_tidy(self.service.clone(), stopped.clone());
+        [tokio::spawn(sending.instrument(self.span.clone())), tokio::spawn(tidying.instrument(self.span.clone()))]
+    }
+
+    /// Has what an earlier engine kept assessed again by the newest setup. What is done already is not done again.
+    fn catch_up(&mut self) {
+        self.catching_up.iter().for_each(JoinHandle::abort);
+        let task = catch_up_in_peace(self.service.clone(), Arc::clone(&self.turns));
+        self.catching_up = Some(tokio::spawn(task.instrument(self.span.clone())));
+    }
+
+    /// Reads the setup anew; what is not allowed changes nothing.
+    async fn take_setup(&mut self) {
+        let Some(reread) = self.reread.clone() else { return };
+        match tokio::task::spawn_blocking(move || (reread.0)()).await {
+            Ok(Ok(given)) => self.take(given).await,
+            Ok(Err(why)) => tracing::error!("{why}; the setup that was read before stays"),
+            Err(why) => tracing::error!(error = %why, "the setup can't be read; the one before stays"),
         }
     }
 
     /// Has requests that begin from now on answered by another setup; those under way end by the one with which they began.
-    fn take(&mut self, Given { config, papers }: Given) {
+    async fn take(&mut self, given: Given) {
         let id = &self.service.config.config.installer.id;
-        if *id != config.installer.id {
-            let given = &config.installer.id;
+        if *id != given.config.installer.id {
+            let given = &given.config.installer.id;
             tracing::error!(
                 "`installer.id` can't be changed while the service runs: it is {id:?} and {given:?} was given, so forms that are open \
                  now could no longer send; the setup that was read before stays"
             );
             return;
         }
-        let version = config.version.clone();
-        self.service = self.service.with_config(config).with_papers(papers);
-        let _before = self.newest.send_replace(routed(self.service.clone()));
-        // What it has done already it does not do again.
-        self.catching_up.abort();
-        self.catching_up = tokio::spawn(catch_up_in_peace(self.service.clone()));
-        tracing::info!(version, "the setup is read anew; addresses and folders stay as they were given at the start");
+        if let Some(text) = &given.text
+            && let Err(why) = keep_setup(&self.service, text).await
+        {
+            tracing::error!(error = %why, "the setup can't be kept; the one before stays");
+            return;
+        }
+        let version = given.config.version.clone();
+        self.service = self.service.by(given);
+        self.newest.send_replace(self.service.clone());
+        self.catch_up();
+        tracing::info!(
+            version,
+            "the setup is read anew; addresses, folders and whose setups are read stay as they were given at the start"
+        );
     }
 }
 
 /// Assesses again what an earlier engine kept, while the service runs already.
-async fn catch_up_in_peace(service: Service) {
+async fn catch_up_in_peace(service: Service, turns: Arc<Semaphore>) {
+    let Ok(_turn) = turns.acquire().await else { return };
     match catch_up(&service).await {
         Ok(None) => {}
         Ok(Some(Progress { of, done, left })) => tracing::info!(of, done, left, "assessed again by this version"),

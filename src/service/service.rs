@@ -8,8 +8,8 @@ use super::openapi::{self, Refuses};
 use super::rate_limit::{self, RateLimits};
 use super::surroundings::Surroundings;
 use super::{
-    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
-    list, outbox, pages, photos, plain_page, receive, sessions,
+    Given, Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits,
+    links, list, outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
@@ -72,6 +72,8 @@ pub struct Service {
     /// Whose password is being looked at.
     pub(super) signing_in: Arc<Semaphore>,
     pub(super) surroundings: Arc<Surroundings>,
+    /// The id that its addresses begin with, where it is a further installer's; the first one's begin with nothing.
+    pub(super) further: Option<Arc<str>>,
 }
 
 impl Service {
@@ -84,10 +86,12 @@ impl Service {
         make_private_folder(data)?;
         make_private_folder(&photos)?;
         let opening = first_at_once(data).await?;
-        let database = database::open(&data.join(DATABASE)).await?;
+        let mut database = database::open(&data.join(DATABASE)).await?;
         drop(opening);
+        let metrics = Metrics::new(None);
+        database.waited = metrics.waited.clone();
         Ok(Self {
-            metrics: Arc::new(Metrics::new(database.waited.clone())),
+            metrics: Arc::new(metrics),
             database,
             photos: photos.into(),
             config: Arc::new(config::Published::new(config.clone())),
@@ -101,7 +105,32 @@ impl Service {
             bodies: Arc::default(),
             signing_in: Arc::new(Semaphore::new(1)),
             surroundings: Arc::default(),
+            further: None,
         })
+    }
+
+    /// This service as that of a further installer, whose addresses begin with its id.
+    #[must_use]
+    pub fn further(self, id: &str) -> Self {
+        Self { further: Some(id.into()), ..self }
+    }
+
+    /// This service with its room in memory, and its turns at what takes much of it, shared with another in the same process.
+    #[must_use]
+    pub(super) fn sharing(self, other: &Self) -> Self {
+        Self {
+            bodies: Arc::clone(&other.bodies),
+            cleaning: Arc::clone(&other.cleaning),
+            signing_in: Arc::clone(&other.signing_in),
+            ..self
+        }
+    }
+
+    /// This service with its counts kept in these metrics.
+    #[must_use]
+    pub(super) fn counted_in(mut self, metrics: Metrics) -> Self {
+        self.database.waited = metrics.waited.clone();
+        Self { metrics: Arc::new(metrics), ..self }
     }
 
     /// This service with what the network operator's form asks of each charge point.
@@ -110,15 +139,19 @@ impl Service {
         Self { papers: papers.into(), ..self }
     }
 
-    /// This service with another config: the same data, connections and counts.
+    /// This service by another setup: the same data, connections and counts.
     #[must_use]
-    pub(super) fn with_config(&self, config: Config) -> Self {
-        Self { config: Arc::new(config::Published::new(config)), ..self.clone() }
+    pub(super) fn by(&self, given: Given) -> Self {
+        let Given { config, papers, telling, surroundings, text: _ } = given;
+        let config = Arc::new(config::Published::new(config));
+        Self { config, ..self.clone() }.with_papers(papers).with_telling(telling).standing_in(surroundings)
     }
 
     /// This service with those whom it tells of enquiries.
     #[must_use]
     pub fn with_telling(self, telling: Telling) -> Self {
+        // Whoever waits for news goes on hearing it, also from a request that began before.
+        let telling = Telling { news: Arc::clone(&self.telling.news), ..telling };
         Self { telling: telling.into(), ..self }
     }
 
@@ -230,6 +263,6 @@ pub fn app(service: Service) -> Router {
     let (api, document) = openapi::refusing(api, Refuses::Ours).split_for_parts();
     let api = api.layer(Extension(openapi::Written::of(&document))).layer(middleware::from_fn(headers::plain_headers));
 
-    let pages = pages::routes(service.pages.as_deref(), any_origin);
+    let pages = pages::routes(&service, any_origin);
     api.merge(pages).with_state(service)
 }

@@ -128,15 +128,16 @@ pub(super) async fn post(
     ),
 )]
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
-    for token in tokens(&headers, SESSION, true) {
+    let name = own_name(&service, SESSION);
+    for token in tokens(&headers, &name, true) {
         let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token));
         if service.database.execute(delete).await?.rows_affected() > 0 {
             events::note(&service, EventKind::SignedOut).await;
         }
     }
     let gone = AppendHeaders([
-        (header::SET_COOKIE, set_cookie(SESSION, "", SignedDuration::ZERO, true)?),
-        (header::SET_COOKIE, set_cookie(SESSION, "", SignedDuration::ZERO, false)?),
+        (header::SET_COOKIE, set_cookie(&name, "", SignedDuration::ZERO, true)?),
+        (header::SET_COOKIE, set_cookie(&name, "", SignedDuration::ZERO, false)?),
     ]);
     Ok((StatusCode::NO_CONTENT, gone).into_response())
 }
@@ -150,7 +151,7 @@ fn only_encrypted(service: &Service, headers: &HeaderMap) -> bool {
 pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool, Refusal> {
     // Where the address is known to be encrypted, a cookie that came by an open connection opens nothing.
     let plain_too = service.demo || service.surroundings.encrypted != Some(true);
-    for token in tokens(headers, SESSION, plain_too) {
+    for token in tokens(headers, &own_name(service, SESSION), plain_too) {
         let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
             .bind(hash_of(token))
             .bind(store::now().to_string())
@@ -171,7 +172,7 @@ async fn who_tries(
     now: Timestamp,
 ) -> Result<Who, Refusal> {
     // One of an earlier build goes on counting: it opens nothing.
-    for token in tokens(headers, KNOWN, true) {
+    for token in tokens(headers, &own_name(service, KNOWN), true) {
         let hash = hash_of(token);
         let known: Option<i64> = sqlx::query_scalar("SELECT 1 FROM known_browsers WHERE token_hash = ? AND until > ?")
             .bind(&hash)
@@ -233,7 +234,13 @@ async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool
         Token::Known => ("INSERT INTO known_browsers (token_hash, until) VALUES (?, ?)", KNOWN, KNOWN_LASTS),
     };
     service.database.execute(sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string())).await?;
-    set_cookie(name, &token, lasts, secure)
+    set_cookie(&own_name(service, name), &token, lasts, secure)
+}
+
+/// The name of an installer's cookie. All installers of a service are one host to a browser, and a cookie for a host alone is for all of its
+/// paths; so the names of a further installer's have its id.
+fn own_name(service: &Service, name: &str) -> String {
+    service.further.as_ref().map_or_else(|| name.to_owned(), |id| format!("{name}_{id}"))
 }
 
 /// The name of the session's cookie where the connection is encrypted.

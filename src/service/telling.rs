@@ -3,6 +3,7 @@
 
 use super::webhook::Hook;
 use model::config::{Mail, Secret, Setup};
+use std::sync::Arc;
 use tokio::sync::Notify;
 
 /// Mail as it is sent: the server, and whom to.
@@ -33,7 +34,7 @@ pub struct Telling {
     pub(super) mail: Option<MailSettings>,
     pub(super) hooks: Vec<Hook>,
     /// Told when there is something new to send.
-    pub(super) news: Notify,
+    pub(super) news: Arc<Notify>,
 }
 
 impl Telling {
@@ -43,7 +44,7 @@ impl Telling {
         Self {
             mail: MailSettings::of(setup, password),
             hooks: setup.webhooks.iter().filter_map(Hook::of).collect(),
-            news: Notify::new(),
+            news: Arc::default(),
         }
     }
 }

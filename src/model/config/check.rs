@@ -30,7 +30,7 @@ pub fn check_config(config: &Config) -> Vec<ConfigProblem> {
     let mut refuse = |field: String, given: String, allowed| problems.push(ConfigProblem { field, given, allowed });
 
     let id = &config.installer.id;
-    if id.is_empty() || id.len() > MOST_ID || !id.chars().all(is_of_an_id) {
+    if !is_installer_id(id) {
         refuse("installer.id".into(), format!("{id:?}"), "1 to 40 small letters, digits and hyphens");
     }
     if config.installer.name.trim().is_empty() {
@@ -131,6 +131,13 @@ fn is_page_address(address: &str) -> bool {
 
 pub(super) fn is_of_an_address(sign: char) -> bool {
     sign.is_ascii_graphic() && !matches!(sign, '"' | '<' | '>' | '\\')
+}
+
+/// Whether a text is an installer's id. It may be part of an address and the name of a folder as it stands, so it has no sign that means
+/// anything in either, and no capital letter, which some systems do not tell from a small one.
+#[must_use]
+pub fn is_installer_id(text: &str) -> bool {
+    (1..=MOST_ID).contains(&text.len()) && text.chars().all(is_of_an_id)
 }
 
 pub(super) fn is_of_an_id(sign: char) -> bool {

@@ -22,7 +22,7 @@ mod telling;
 
 pub use brand::{Brand, Colours, Corrected, Scheme, is_picture_address};
 pub use charge_point::{OfferedPoint, OwnPoint};
-pub use check::{ConfigProblem, check_config, check_setup};
+pub use check::{ConfigProblem, check_config, check_setup, is_installer_id};
 pub use demo::{demo_config, demo_setup};
 pub use format::{FORMAT, FORMATS, NEWEST_FORMAT};
 pub use money::{Charged, Grant, GrantFor, Vat, VatRate, within};
