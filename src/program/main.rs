@@ -1,5 +1,6 @@
 //! The native program: assessments without a page, calculations, sources, schemas, setups, and the service.
 
+mod account_commands;
 mod figure;
 mod input;
 mod listed;
@@ -8,16 +9,17 @@ mod rate_commands;
 mod sign;
 mod sources;
 
+use account_commands::AccountCommand;
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{ConfigProblem, NEWEST_FORMAT, Setup, demo_config, demo_setup};
 use presurvey::own_words::check_wording;
 use service::{
-    CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Surroundings, Telling, Unsent,
-    assess_again, send_again, serve, set_password, test_mail, unsent,
+    AccountName, CopyError, ExportError, Given, MailSettings, Reread, ServeOptions, Service, Surroundings, Telling,
+    Unsent, assess_again, send_again, serve, test_mail, unsent,
 };
-use std::io::{IsTerminal, Read, Write};
+use std::io::{IsTerminal, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -144,17 +146,24 @@ enum Command {
         #[arg(long, default_value_t = NEWEST_FORMAT, value_parser = clap::value_parser!(u8).range(1..=i64::from(NEWEST_FORMAT)))]
         format: u8,
     },
-    /// Sets the installer's password: asked for twice, unseen, on a terminal; else all of standard input.
+    /// Sets a password: asked for twice, unseen, on a terminal; else all of standard input.
     ///
-    /// It has at least twelve characters. Whoever was signed in is signed out. The service may run meanwhile.
+    /// It has at least twelve characters. Without a name it is the password of the account `owner`, which is made where there is none yet.
+    /// Whoever was signed in to the account is signed out; others are not. The service may run meanwhile.
     #[command(
-        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt"
+        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt\n  presurvey password --data /var/lib/presurvey --name sam"
     )]
     Password {
         /// The service's data folder.
         #[arg(long)]
         data: PathBuf,
+        /// Another account than `owner`, one that is there already.
+        #[arg(long)]
+        name: Option<AccountName>,
     },
+    /// Accounts of the installer's page: who may sign in, what they may do, and the code asked for beside a password.
+    #[command(subcommand, after_help = "Example of what to read next:\n  presurvey account add --help")]
+    Account(AccountCommand),
     /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
     #[command(after_help = "Example:\n  presurvey mail-test --setup my-setup.json")]
     MailTest {
@@ -324,10 +333,8 @@ fn run(command: Command) -> Result<()> {
         Command::Restore { from, data } => in_runtime(async move { copied(&from, &data, "restored").await }),
         Command::Export { data, reference, to } => in_runtime(async move { exported(&data, &reference, &to).await }),
         Command::Events { data } => in_runtime(async move { events(&data).await }),
-        Command::Password { data } => {
-            let words = new_password()?;
-            in_runtime(change_password(data, words))
-        }
+        Command::Password { data, name } => account_commands::password(&data, name),
+        Command::Account(command) => account_commands::run(command),
         Command::Serve { data, pages, listen, demo, setup: file, metrics, log, address } => {
             let mut setup = file.as_deref().map_or_else(|| Ok::<Setup, Refused>(demo_setup()), read_setup)?;
             let address =
@@ -533,34 +540,6 @@ async fn copied(from: &Path, to: &Path, done: &str) -> Result<()> {
     }
     let list = missing.join("\n  ");
     anyhow::bail!("these photos are named and were not there whole, all else is {done}:\n  {list}")
-}
-
-/// A password that is typed twice, unseen, on a terminal; or all of standard input, without the line's end.
-fn new_password() -> Result<String> {
-    if !std::io::stdin().is_terminal() {
-        let mut words = String::new();
-        std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
-        return Ok(words.trim_end_matches(['\r', '\n']).to_owned());
-    }
-    let ask = |prompt: &str| rpassword::prompt_password(prompt).context("the password can't be read from the terminal");
-    let words = ask(&format!("New password, at least {} characters: ", service::LEAST_CHARACTERS))?;
-    if words != ask("The same again: ")? {
-        return Err(Refused("the two were not the same; the password stays as it was".to_owned()).into());
-    }
-    Ok(words)
-}
-
-async fn change_password(data: PathBuf, words: String) -> Result<()> {
-    // Only the database matters here, not the config that is published.
-    let service = Service::open(&data, &demo_config(), None, false).await?;
-    let done = set_password(&service, &words).await;
-    service.close().await;
-    done.map_err(|error| match error {
-        service::PasswordError::Length { .. } => Refused(error.to_string()).into(),
-        other => anyhow::Error::from(other),
-    })?;
-    eprintln!("The password is set; whoever was signed in is signed out.");
-    Ok(())
 }
 
 /// Writes one line to standard output; it is no error if the reader stops early (`| head`).

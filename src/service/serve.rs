@@ -7,8 +7,8 @@ use super::housekeeping::keep_tidy;
 use super::metrics;
 use super::observe::observed;
 use super::outbox::keep_sending;
-use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, Surroundings, Telling, app};
+use super::password::{PasswordError, draw_password, set_password};
+use super::{OpenError, Service, Surroundings, Telling, accounts, app};
 use axum::Router;
 use model::config::{Config, PointPapers};
 use std::convert::Infallible;
@@ -36,7 +36,7 @@ pub struct ServeOptions {
     pub telling: Telling,
     /// Whether it is the demo with invented data.
     pub demo: bool,
-    /// A password to set before starting.
+    /// A password to set before starting, for the account `owner`.
     pub password: Option<String>,
     /// What it is told of where it stands.
     pub surroundings: Surroundings,
@@ -139,7 +139,7 @@ pub async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     if let Some(password) = drawn.as_ref().or(password.as_ref()) {
         set_password(&service, password).await?;
     }
-    if password::kept(&service).await?.is_none() {
+    if !accounts::any(&service).await? {
         return Err(ServeError::NoPassword(data));
     }
     if demo {

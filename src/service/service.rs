@@ -16,8 +16,9 @@ use axum::http::{Method, header};
 use axum::middleware;
 use axum::routing::{get, post, put};
 use model::config::{Config, PointPapers};
+use std::collections::HashSet;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use std::time::Duration;
 use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
@@ -69,6 +70,8 @@ pub struct Service {
     pub(super) bodies: Arc<Bodies>,
     /// Whose password is being looked at.
     pub(super) signing_in: Arc<Semaphore>,
+    /// The sessions, by the hash of their token, of which it is being written that they were used.
+    pub(super) noting_use: Arc<Mutex<HashSet<String>>>,
     pub(super) surroundings: Arc<Surroundings>,
 }
 
@@ -98,6 +101,7 @@ impl Service {
             demo,
             bodies: Arc::default(),
             signing_in: Arc::new(Semaphore::new(1)),
+            noting_use: Arc::default(),
             surroundings: Arc::default(),
         })
     }
@@ -202,11 +206,16 @@ pub fn app(service: Service) -> Router {
         .layer(DefaultBodyLimit::max(limits::SECRET_BYTES))
         .layer(middleware::from_fn(guard::only_from_our_page));
 
+    // What only an owner may do; all else under this path is for everybody who is signed in.
+    let owner_alone = middleware::from_fn(guard::owner_alone);
     let installer = Router::new()
         .route("/api/installer/enquiries", get(list::get))
         .route("/api/installer/outbox", get(outbox::get))
-        .route("/api/installer/enquiries/{client_key}", get(detail::get).delete(deletion::by_installer))
-        .route("/api/installer/enquiries/{client_key}/export", get(export::get))
+        .route(
+            "/api/installer/enquiries/{client_key}",
+            axum::routing::delete(deletion::by_installer).layer(owner_alone.clone()).get(detail::get),
+        )
+        .route("/api/installer/enquiries/{client_key}/export", get(export::get).layer(owner_alone))
         .route("/api/installer/enquiries/{client_key}/photos/{sha256}", get(photos::get))
         .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
         .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
