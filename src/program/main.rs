@@ -1,5 +1,6 @@
 //! The native program: assessments without a page, calculations, sources, schemas, setups, and the service.
 
+mod account_commands;
 mod figure;
 mod input;
 mod listed;
@@ -10,17 +11,18 @@ mod setups;
 mod sign;
 mod sources;
 
+use account_commands::AccountCommand;
 use anyhow::{Context, Result};
 use clap::{Parser, Subcommand};
 use input::{Refused, named, none_wrong, read_answers, read_config, read_setup};
 use model::config::{NEWEST_FORMAT, Setup, demo_config};
 use presurvey::own_words::check_wording;
 use service::{
-    CopyError, ExportError, MailSettings, ServeOptions, Service, Unsent, assess_again, installer_folder, send_again,
-    serve, set_password, test_mail, unsent,
+    AccountName, CopyError, ExportError, MailSettings, ServeOptions, Service, Unsent, assess_again, installer_folder,
+    send_again, serve, test_mail, unsent,
 };
 use serving::{Instead, ReadSetup, absurd_days, corrected, surroundings};
-use std::io::{IsTerminal, Read, Write};
+use std::io::{IsTerminal, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -147,16 +149,23 @@ enum Command {
         #[arg(long, default_value_t = NEWEST_FORMAT, value_parser = clap::value_parser!(u8).range(1..=i64::from(NEWEST_FORMAT)))]
         format: u8,
     },
-    /// Sets the installer's password: asked for twice, unseen, on a terminal; else all of standard input.
+    /// Sets a password: asked for twice, unseen, on a terminal; else all of standard input.
     ///
-    /// It has at least twelve characters. Whoever was signed in is signed out. The service may run meanwhile.
+    /// It has at least twelve characters. Without a name it is the password of the account `owner`, which is made where there is none yet.
+    /// Whoever was signed in to the account is signed out; others are not. The service may run meanwhile.
     #[command(
-        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt\n  presurvey password --data /var/lib/presurvey --installer second-firm"
+        after_help = "Examples:\n  presurvey password --data /var/lib/presurvey\n  presurvey password --data /var/lib/presurvey < password.txt\n  presurvey password --data /var/lib/presurvey --name sam\n  presurvey password --data /var/lib/presurvey --installer second-firm"
     )]
     Password {
         #[command(flatten)]
         whose: Whose,
+        /// Another account than `owner`, one that is there already.
+        #[arg(long)]
+        name: Option<AccountName>,
     },
+    /// Accounts of the installer's page: who may sign in, what they may do, and the code asked for beside a password.
+    #[command(subcommand, after_help = "Example of what to read next:\n  presurvey account add --help")]
+    Account(AccountCommand),
     /// Sends a test mail as the service would mail an enquiry, and says what went wrong.
     #[command(after_help = "Example:\n  presurvey mail-test --setup my-setup.json")]
     MailTest {
@@ -380,11 +389,8 @@ fn run(command: Command) -> Result<()> {
             let data = whose.folder()?;
             in_runtime(async move { events(&data).await })
         }
-        Command::Password { whose } => {
-            let data = whose.folder()?;
-            let words = new_password()?;
-            in_runtime(change_password(data, words))
-        }
+        Command::Password { whose, name } => account_commands::password(&whose, name),
+        Command::Account(command) => account_commands::run(command),
         Command::Serve { data, pages, listen, demo, setup, metrics, log, address } => {
             if setup.iter().filter(|file| *file == Path::new("-")).count() > 1 {
                 return Err(Refused("standard input holds one setup; name the others by their files".to_owned()).into());
@@ -544,34 +550,6 @@ async fn copied(from: &Path, to: &Path, done: &str) -> Result<()> {
     }
     let list = missing.join("\n  ");
     anyhow::bail!("these photos are named and were not there whole, all else is {done}:\n  {list}")
-}
-
-/// A password that is typed twice, unseen, on a terminal; or all of standard input, without the line's end.
-fn new_password() -> Result<String> {
-    if !std::io::stdin().is_terminal() {
-        let mut words = String::new();
-        std::io::stdin().read_to_string(&mut words).context("the password can't be read from standard input")?;
-        return Ok(words.trim_end_matches(['\r', '\n']).to_owned());
-    }
-    let ask = |prompt: &str| rpassword::prompt_password(prompt).context("the password can't be read from the terminal");
-    let words = ask(&format!("New password, at least {} characters: ", service::LEAST_CHARACTERS))?;
-    if words != ask("The same again: ")? {
-        return Err(Refused("the two were not the same; the password stays as it was".to_owned()).into());
-    }
-    Ok(words)
-}
-
-async fn change_password(data: PathBuf, words: String) -> Result<()> {
-    // Only the database matters here, not the config that is published.
-    let service = Service::open(&data, &demo_config(), None, false).await?;
-    let done = set_password(&service, &words).await;
-    service.close().await;
-    done.map_err(|error| match error {
-        service::PasswordError::Length { .. } => Refused(error.to_string()).into(),
-        other => anyhow::Error::from(other),
-    })?;
-    eprintln!("The password is set; whoever was signed in is signed out.");
-    Ok(())
 }
 
 /// Writes one line to standard output; it is no error if the reader stops early (`| head`).

@@ -150,6 +150,7 @@ pub(super) async fn post(
     params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
     responses(
         (status = 200, description = "It is deleted.", body = ref("#/components/schemas/Erased")),
+        (status = 403, description = "The account is not an owner's, or the header `X-Presurvey: 1` is missing.", body = ref("#/components/schemas/Told")),
         (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
     ),
 )]

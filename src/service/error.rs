@@ -57,8 +57,14 @@ pub(super) enum Refusal {
     LinkOpensNothing,
     #[error("sign in first")]
     NotSignedIn,
-    #[error("this password is not right")]
+    #[error("this name and this password do not go together")]
     WrongPassword,
+    #[error("the password is right, and a code is needed beside it: the one that the app shows now")]
+    CodeNeeded,
+    #[error("this code is not right, or was used already; wait for the next one")]
+    WrongCode,
+    #[error("this is for an owner of this service; ask them to do it")]
+    OwnerAlone,
     #[error("too many attempts to sign in; wait {seconds} seconds and try again")]
     TooManyAttempts { seconds: i64 },
     #[error("too many enquiries from this address; wait {seconds} seconds and send it again")]
@@ -93,6 +99,9 @@ pub(super) struct Field {
 pub(super) struct Told {
     pub(super) error: String,
     pub(super) fields: Vec<Field>,
+    /// What a page that signs somebody in goes by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) reason: Option<&'static str>,
 }
 
 /// Which kind of refusal an answer is; lies in it as an extension.
@@ -117,8 +126,10 @@ impl Refusal {
             Self::NotAPhoto | Self::NotMultipart => StatusCode::UNSUPPORTED_MEDIA_TYPE,
             Self::NotPosted => StatusCode::METHOD_NOT_ALLOWED,
             Self::NotFound | Self::LinkOpensNothing => StatusCode::NOT_FOUND,
-            Self::NoSecret | Self::NotSignedIn | Self::WrongPassword => StatusCode::UNAUTHORIZED,
-            Self::WrongSecret | Self::NotFromOurPage => StatusCode::FORBIDDEN,
+            Self::NoSecret | Self::NotSignedIn | Self::WrongPassword | Self::CodeNeeded | Self::WrongCode => {
+                StatusCode::UNAUTHORIZED
+            }
+            Self::WrongSecret | Self::NotFromOurPage | Self::OwnerAlone => StatusCode::FORBIDDEN,
             Self::TooManyAttempts { .. } | Self::TooManyPosts { .. } | Self::TooManyPhotos { .. } => {
                 StatusCode::TOO_MANY_REQUESTS
             }
@@ -137,6 +148,11 @@ impl Refusal {
             }
             _ => Vec::new(),
         }
+    }
+
+    /// The word by which a page tells apart why nobody was signed in.
+    fn reason(&self) -> Option<&'static str> {
+        matches!(self, Self::WrongPassword | Self::CodeNeeded | Self::WrongCode).then(|| self.into())
     }
 
     /// A refusal of one field: its path, and what it may be.
@@ -160,7 +176,7 @@ impl IntoResponse for Refusal {
         if let Self::Ours(why) = &self {
             tracing::error!(error = %why, "a request failed");
         }
-        let told = Told { error: self.to_string(), fields: self.fields() };
+        let told = Told { error: self.to_string(), fields: self.fields(), reason: self.reason() };
         let mut response = (self.status(), Json(&told)).into_response();
         response.extensions_mut().insert(told);
         response.extensions_mut().insert(Kind((&self).into()));

@@ -16,14 +16,26 @@ const LOCKED_ONCE_IN: SignedDuration = SignedDuration::from_secs(60);
 pub enum EventKind {
     /// Somebody signed in.
     SignedIn,
-    /// Somebody tried a wrong password.
+    /// Somebody tried a wrong password, or a name that nobody has.
     SignInFailed,
     /// Somebody tried to sign in after too many attempts; at most one event a minute.
     SignInLocked,
     /// Somebody signed out.
     SignedOut,
-    /// The password was set; whoever was signed in is signed out.
+    /// The password of an account was set; whoever was signed in to it is signed out.
     PasswordSet,
+    /// An account was added.
+    AccountAdded,
+    /// An account was removed; whoever was signed in to it is signed out.
+    AccountRemoved,
+    /// A code is asked for from now on; whoever was signed in to the account is signed out.
+    SecondFactorOn,
+    /// No code is asked for any more.
+    SecondFactorOff,
+    /// Somebody sent a wrong code with the right password, or one that was taken before.
+    SecondFactorFailed,
+    /// An account was signed out everywhere.
+    SignedOutEverywhere,
     /// All that is held of one enquiry was handed out.
     Exported,
     /// The installer deleted an enquiry.
@@ -46,6 +58,12 @@ impl EventKind {
             Self::SignInLocked => "sign-in-locked",
             Self::SignedOut => "signed-out",
             Self::PasswordSet => "password-set",
+            Self::AccountAdded => "account-added",
+            Self::AccountRemoved => "account-removed",
+            Self::SecondFactorOn => "second-factor-on",
+            Self::SecondFactorOff => "second-factor-off",
+            Self::SecondFactorFailed => "second-factor-failed",
+            Self::SignedOutEverywhere => "signed-out-everywhere",
             Self::Exported => "exported",
             Self::DeletedByInstaller => "deleted-by-installer",
             Self::DeletedByHomeowner => "deleted-by-homeowner",

@@ -73,6 +73,7 @@ struct Held {
     params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
     responses(
         (status = 200, description = "`enquiry.json` and the photos.", body = Vec<u8>, content_type = "application/zip"),
+        (status = 403, description = "The account is not an owner's.", body = ref("#/components/schemas/Told")),
         (status = 404, description = "There is no such enquiry.", body = ref("#/components/schemas/Told")),
     ),
 )]

@@ -1,6 +1,8 @@
 //! What a request passes before its handler: the session, and the header that only our own page sends.
 
+use super::accounts::Role;
 use super::error::Refusal;
+use super::sessions::SignedIn;
 use super::{Service, sessions};
 use axum::extract::{Request, State};
 use axum::http::{HeaderValue, Method, header};
@@ -10,16 +12,26 @@ use axum::response::{IntoResponse, Response};
 /// The header that only a script of our own page can send with a request that changes something.
 const OURS: &str = "x-presurvey";
 
-/// Lets only a signed-in installer through.
-pub(super) async fn signed_in(State(service): State<Service>, request: Request, next: Next) -> Response {
-    match sessions::holds(&service, request.headers()).await {
-        Ok(true) => {
+/// Lets through only who is signed in; who that is lies in the request as an extension.
+pub(super) async fn signed_in(State(service): State<Service>, mut request: Request, next: Next) -> Response {
+    match sessions::holder(&service, request.headers()).await {
+        Ok(Some(holder)) => {
+            request.extensions_mut().insert(holder);
             let mut response = next.run(request).await;
             response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("private, no-store"));
             response
         }
-        Ok(false) => Refusal::NotSignedIn.into_response(),
+        Ok(None) => Refusal::NotSignedIn.into_response(),
         Err(refusal) => refusal.into_response(),
+    }
+}
+
+/// Lets only an owner through, behind [`signed_in`].
+pub(super) async fn owner_alone(request: Request, next: Next) -> Response {
+    match request.extensions().get::<SignedIn>() {
+        Some(SignedIn { role: Role::Owner, .. }) => next.run(request).await,
+        Some(_) => Refusal::OwnerAlone.into_response(),
+        None => Refusal::NotSignedIn.into_response(),
     }
 }
 

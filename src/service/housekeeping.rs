@@ -8,7 +8,8 @@
 
 use super::events::{self, EventKind};
 use super::photos::{self, ARRIVING};
-use super::{Service, store};
+use super::sessions::UNUSED_LASTS;
+use super::{Service, attempts, second_factor, store};
 use jiff::{SignedDuration, Timestamp};
 use sqlx::SqliteConnection;
 use std::io;
@@ -50,8 +51,10 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     for statement in ["DELETE FROM sessions WHERE until <= ?", "DELETE FROM known_browsers WHERE until <= ?"] {
         service.database.execute(sqlx::query(statement).bind(now.to_string())).await?;
     }
-    let hour_ago = now - SignedDuration::from_hours(1);
-    service.database.execute(sqlx::query("DELETE FROM attempts WHERE at < ?").bind(hour_ago.to_string())).await?;
+    let unused = sqlx::query("DELETE FROM sessions WHERE used <= ?").bind((now - UNUSED_LASTS).to_string());
+    service.database.execute(unused).await?;
+    attempts::forget(service, now).await?;
+    second_factor::forget(service, now).await?;
     remove_unnamed(service).await?;
     service.rate_limits.forget();
     // At every run, for one before it may not have been able to.

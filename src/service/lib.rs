@@ -6,8 +6,10 @@
 
 extern crate alloc;
 
+mod accounts;
 mod additions;
 mod again;
+mod attempts;
 mod backup;
 mod bodies;
 mod cleaning;
@@ -47,6 +49,7 @@ mod public_address;
 mod rate_limit;
 mod receive;
 mod said_by;
+mod second_factor;
 mod secret;
 mod serve;
 mod service;
@@ -58,6 +61,7 @@ mod surroundings;
 mod telling;
 mod webhook;
 
+pub use accounts::{Account, AccountError, AccountName, NoName, OWNER, Role, accounts, add_account, remove_account};
 pub use again::{Progress, assess_again};
 pub use backup::{Copied, CopyError, copy_data};
 pub use demo::seed;
@@ -67,8 +71,9 @@ pub use housekeeping::tidy;
 pub use installers::{WrongInstaller, check_installers, further_installers, installer_folder};
 pub use mail::{MailError, test_mail};
 pub use outbox::{Unsent, UnsentRow, send_again, unsent};
-pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password};
+pub use password::{LEAST_CHARACTERS, MOST_CHARACTERS, PasswordError, draw_password, set_password, set_password_of};
 pub use picture::{NotPlain, PictureKind, check_picture};
+pub use second_factor::{SecondFactor, reset_account, turn_on_second_factor};
 pub use serve::{Given, Installer, Reread, ServeError, ServeOptions, serve};
 pub use service::{OpenError, Service, app};
 pub use setups::{KeptSetup, keep_setup, kept_setups, newest_setup};

@@ -10,9 +10,17 @@ use hyper::body::{Body, Frame, Incoming, SizeHint};
 use std::pin::Pin;
 use std::task::{Context, Poll};
 use std::time::Duration;
+use tokio::sync::Semaphore;
+use tokio::time::timeout;
 
 /// The most bytes that are thrown away: twice the largest form. This program's choice.
 const MOST_THROWN_AWAY: usize = 2 * FORM_BYTES;
+/// How long its sender may be silent meanwhile: this program's choice.
+const SILENCE: Duration = Duration::from_secs(5);
+
+/// How many there may be at once in the process, since each connection holds a piece of its body: this program's choice. One more is closed at
+/// once.
+static PLACES: Semaphore = Semaphore::const_new(32);
 
 /// A body as a handler is given it; dropped before its end, the rest of it is thrown away meanwhile.
 #[derive(Debug)]
@@ -33,15 +41,19 @@ impl Drop for Lingering {
         let Some(body) = self.body.take().filter(|body| !body.is_end_stream()) else { return };
         // Without a runtime the service has ended already.
         let Ok(runtime) = tokio::runtime::Handle::try_current() else { return };
+        let Ok(place) = PLACES.try_acquire() else { return };
         let most = self.most;
         // One that takes too long, or ends badly, is nothing to report: the connection ends with it.
-        runtime.spawn(async move { tokio::time::timeout(most, thrown_away(body)).await });
+        runtime.spawn(async move {
+            let _ = timeout(most, thrown_away(body)).await;
+            drop(place);
+        });
     }
 }
 
 async fn thrown_away(mut body: Incoming) {
     let mut bytes = 0;
-    while let Some(Ok(frame)) = body.frame().await {
+    while let Ok(Some(Ok(frame))) = timeout(SILENCE, body.frame()).await {
         bytes += frame.data_ref().map_or(0, Bytes::len);
         if bytes > MOST_THROWN_AWAY {
             return;

@@ -13,7 +13,7 @@ use super::health::{Alive, Ready};
 use super::links::{Link, Wanted};
 use super::list::List;
 use super::outbox::Unsent;
-use super::sessions::{self, SignIn};
+use super::sessions::{self, SignIn, SignedIn};
 use super::store::Receipt;
 use axum::Extension;
 use axum::body::Bytes;
@@ -165,6 +165,7 @@ fn schemas() -> Value {
     generator.subschema_for::<List>();
     generator.subschema_for::<Unsent>();
     generator.subschema_for::<SignIn>();
+    generator.subschema_for::<SignedIn>();
     generator.subschema_for::<Receipt>();
     let parts = Value::Object(generator.take_definitions(true));
     let placed = parts.to_string().replace(PARTS[0], PARTS[1]);

@@ -80,7 +80,7 @@ pub(super) async fn for_browsers(State(service): State<Service>, request: Reques
 
 /// The page after an enquiry was refused, with every reason.
 fn refused(told: &Told, config: &Config) -> Response {
-    let Told { error, fields } = told;
+    let Told { error, fields, .. } = told;
     let mut lines = vec![error.clone()];
     // A single field's message is the whole sentence.
     lines.extend(fields.iter().filter(|_| fields.len() > 1).map(|field| format!("{}: {}", field.path, field.message)));

@@ -8,8 +8,8 @@ use super::installers::{self, WrongInstaller, installer_folder};
 use super::metrics::{self, Metrics};
 use super::observe::observed;
 use super::outbox::keep_sending;
-use super::password::{self, PasswordError, draw_password, set_password};
-use super::{OpenError, Service, Surroundings, Telling, app, headers, health, keep_setup};
+use super::password::{PasswordError, draw_password, set_password};
+use super::{OpenError, Service, Surroundings, Telling, accounts, app, headers, health, keep_setup};
 use axum::Router;
 use axum::middleware;
 use axum::routing::get;
@@ -248,7 +248,7 @@ async fn open(
     if let Some(password) = password {
         set_password(&service, password).await?;
     }
-    if password::kept(&service).await?.is_none() {
+    if !accounts::any(&service).await? {
         return Err(ServeError::NoPassword { data: data.to_owned(), further: None });
     }
     let one = One::taking(service, given, reread, turns).await?;
@@ -271,7 +271,7 @@ async fn open_further(
     let folder = installer_folder(data, Some(&id))?;
     let service = Service::open(&folder, &given.config, pages, false).await?.further(&id).sharing(first);
     mark(&service, &folder, false).await?;
-    if password::kept(&service).await?.is_none() {
+    if !accounts::any(&service).await? {
         return Err(ServeError::NoPassword { data: data.to_owned(), further: Some(id) });
     }
     Ok(One::taking(service, given, reread, turns).await?)

@@ -16,8 +16,9 @@ use axum::http::{Method, header};
 use axum::middleware;
 use axum::{Extension, Router};
 use model::config::{Config, PointPapers};
+use std::collections::HashSet;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use std::time::Duration;
 use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
@@ -71,6 +72,8 @@ pub struct Service {
     pub(super) bodies: Arc<Bodies>,
     /// Whose password is being looked at.
     pub(super) signing_in: Arc<Semaphore>,
+    /// The sessions, by the hash of their token, of which it is being written that they were used.
+    pub(super) noting_use: Arc<Mutex<HashSet<String>>>,
     pub(super) surroundings: Arc<Surroundings>,
     /// The id that its addresses begin with, where it is a further installer's; the first one's begin with nothing.
     pub(super) further: Option<Arc<str>>,
@@ -104,6 +107,7 @@ impl Service {
             demo,
             bodies: Arc::default(),
             signing_in: Arc::new(Semaphore::new(1)),
+            noting_use: Arc::default(),
             surroundings: Arc::default(),
             further: None,
         })
@@ -236,11 +240,14 @@ pub fn app(service: Service) -> Router {
     let session =
         openapi::refusing(session, Refuses::NotFromOurPage).layer(middleware::from_fn(guard::only_from_our_page));
 
+    // What only an owner may do; all else under this path is for everybody who is signed in.
+    let owner_alone = middleware::from_fn(guard::owner_alone);
     let installer = OpenApiRouter::new()
         .routes(routes!(list::get))
         .routes(routes!(outbox::get))
-        .routes(routes!(detail::get, deletion::by_installer))
-        .routes(routes!(export::get))
+        .routes(routes!(detail::get))
+        .routes(routes!(deletion::by_installer).layer(owner_alone.clone()))
+        .routes(routes!(export::get).layer(owner_alone))
         .routes(routes!(photos::get))
         .routes(routes!(corrections::put))
         .routes(routes!(corrections::put_handled))

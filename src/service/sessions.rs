@@ -1,16 +1,14 @@
-//! Signing in and out: a random token in a cookie, its hash in the database. Attempts are rate limited, but nobody is ever locked out for
-//! good.
+//! Signing in and out: a random token in a cookie, its hash in the database with whose it is. How often somebody may try is in `attempts`.
 //!
-//! One address may fail five times a minute (the visitor's own, which a trusted proxy names), all strangers together sixty times. Beyond the
-//! sixty an address that has not failed within the hour is still looked at, and a browser that signed in before carries a second token and is
-//! counted apart: so strangers who keep trying, even from many addresses or from the installer's own, keep nobody out for good. Passwords
-//! are looked at one after the other, since hashing one takes much memory.
+//! Passwords are looked at one after the other, since hashing one takes much memory. A session ends at a fixed time, and earlier where nobody
+//! uses it; when it was last used is kept to the hour and written beside the request, which waits for no writer.
 
+use super::accounts::{AccountName, OWNER, Role};
 use super::error::Refusal;
 use super::events::{self, EventKind};
 use super::limits::SECRET_BYTES;
-use super::surroundings::Sender;
-use super::{MOST_CHARACTERS, Service, password, store};
+use super::{MOST_CHARACTERS, Service, attempts, password, second_factor, secret, store};
+use axum::Json;
 use axum::body::Bytes;
 use axum::extract::State;
 use axum::extract::rejection::BytesRejection;
@@ -20,8 +18,9 @@ use cookie::{Cookie, SameSite};
 use jiff::{SignedDuration, Timestamp};
 use record::json::read_json;
 use schemars::JsonSchema;
-use serde::Deserialize;
-use sha2::{Digest, Sha256};
+use serde::{Deserialize, Serialize};
+use std::collections::HashSet;
+use std::sync::{MutexGuard, PoisonError};
 
 const SESSION: &str = "presurvey_session";
 const KNOWN: &str = "presurvey_known";
@@ -29,20 +28,32 @@ const KNOWN: &str = "presurvey_known";
 /// 4.1.3.2, from memory).
 const HOST_ONLY: &str = "__Host-";
 const SESSION_LASTS: SignedDuration = SignedDuration::from_hours(14 * 24);
+/// How long a session lasts that nobody uses: this program's choice. Who looks twice a week, or comes back from a week away, stays signed in.
+pub(super) const UNUSED_LASTS: SignedDuration = SignedDuration::from_hours(8 * 24);
+/// How exactly it is kept when a session was last used: this program's choice, a row written in an hour.
+const USED_TO: SignedDuration = SignedDuration::from_hours(1);
 const KNOWN_LASTS: SignedDuration = SignedDuration::from_hours(365 * 24);
-const WINDOW: SignedDuration = SignedDuration::from_secs(60);
-const MOST_OF_ONE: i64 = 5;
-const MOST_OF_STRANGERS: i64 = 60;
 /// How many cookies of one name are looked at; a browser sends one. This program's choice.
 const MOST_TOKENS: usize = 4;
 
 #[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(super) struct SignIn {
+    /// The account's name; the owner's where it is left out, as by whoever knows a password alone.
+    name: Option<String>,
     password: String,
+    /// The code of the second factor, where the account has one.
+    code: Option<String>,
 }
 
-/// Answers whether the request is signed in: 204 if so.
+/// Who is signed in.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub(super) struct SignedIn {
+    name: String,
+    pub(super) role: Role,
+}
+
+/// Answers who is signed in.
 ///
 /// # Errors
 /// [`Refusal::NotSignedIn`].
@@ -50,21 +61,21 @@ pub(super) struct SignIn {
     get,
     path = "/api/session",
     operation_id = "read_session",
-    description = "Whether somebody is signed in.",
+    description = "Who is signed in.",
     security(("session" = [])),
     responses(
-        (status = 204, description = "Somebody is."),
+        (status = 200, description = "This account is.", body = ref("#/components/schemas/SignedIn")),
         (status = 401, description = "Nobody is signed in.", body = ref("#/components/schemas/Told")),
     ),
 )]
-pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Result<StatusCode, Refusal> {
-    if holds(&service, &headers).await? { Ok(StatusCode::NO_CONTENT) } else { Err(Refusal::NotSignedIn) }
+pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> Result<Json<SignedIn>, Refusal> {
+    holder(&service, &headers).await?.map(Json).ok_or(Refusal::NotSignedIn)
 }
 
-/// Signs in with the password in the body: sets the session's cookie, and the one by which this browser is known from now on.
+/// Signs in with what is in the body: sets the session's cookie, and the one by which this browser is known from now on.
 ///
 /// # Errors
-/// [`Refusal`]: the password is wrong, there were too many attempts, or the body is not allowed.
+/// [`Refusal`]: name or password are wrong, a code is needed or wrong, there were too many attempts, or the body is not allowed.
 #[utoipa::path(
     post,
     path = "/api/session",
@@ -76,7 +87,7 @@ pub(super) async fn get(State(service): State<Service>, headers: HeaderMap) -> R
         (status = 400, description = "This is not JSON, or it did not arrive whole.", body = ref("#/components/schemas/Told")),
         (status = 413, description = "This is too large.", body = ref("#/components/schemas/Told")),
         (status = 422, description = "Something in it is not allowed; `fields` says what.", body = ref("#/components/schemas/Told")),
-        (status = 401, description = "The password is not right.", body = ref("#/components/schemas/Told")),
+        (status = 401, description = "Name or password are not right, or the account's code is needed or not right.", body = ref("#/components/schemas/Told")),
         (status = 429, description = "Too many attempts; `Retry-After` says how long to wait.", body = ref("#/components/schemas/Told")),
     ),
 )]
@@ -87,34 +98,41 @@ pub(super) async fn post(
     body: Result<Bytes, BytesRejection>,
 ) -> Result<Response, Refusal> {
     let body = body.map_err(|rejection| Refusal::of_body(&rejection, SECRET_BYTES))?;
-    let SignIn { password } = read_json(&body)?;
+    let SignIn { name, password, code } = read_json(&body)?;
     if password.chars().count() > MOST_CHARACTERS {
         return Err(Refusal::field("password", format!("it may have at most {MOST_CHARACTERS} characters")));
     }
+    // What is no name is nobody's.
+    let name = name
+        .map_or_else(|| OWNER.to_owned(), |typed| typed.parse().map_or(typed, |name: AccountName| name.to_string()));
+    let code = code.filter(|code| !code.trim().is_empty());
     let now = store::now();
-    let who = who_tries(&service, &extensions, &headers, now).await?;
-    let attempt = match begin_attempt(&service, &who, now).await {
-        Err(refusal @ Refusal::TooManyAttempts { .. }) => {
-            events::note(&service, EventKind::SignInLocked).await;
-            return Err(refusal);
-        }
-        begun => begun?,
-    };
+    // A browser that an earlier build knew goes on being known: its cookie opens nothing.
+    let known = tokens(&headers, &own_name(&service, KNOWN), true);
+    let who = attempts::who_tries(&service, &extensions, &headers, &known, &name, now).await?;
+    let attempt = locked_is_told(&service, attempts::begin(&service, &who, &name, now).await).await?;
+    let account = looked_up(&service, &name).await?;
     let turn = service.signing_in.acquire().await.map_err(Refusal::ours)?;
-    let right = password::is_right(&service, password).await?;
+    let hash = account.as_ref().map(|account| account.password_hash.clone());
+    let right = password::is_right(hash, password).await?;
     drop(turn);
-    if !right {
+    let Some(account) = account.filter(|_| right) else {
         events::note(&service, EventKind::SignInFailed).await;
         return Err(Refusal::WrongPassword);
+    };
+    if let Some(secret) = &account.totp_secret {
+        let Some(code) = code else {
+            // Half way is no failure; it tells no more than signing in would.
+            attempts::forget_one(&service, attempt).await?;
+            return Err(Refusal::CodeNeeded);
+        };
+        let taken = second_factor::take(&service, account.number, secret, &code, who.of_codes(), now).await;
+        locked_is_told(&service, taken).await?;
     }
-    service.database.execute(sqlx::query("DELETE FROM attempts WHERE id = ?").bind(attempt)).await?;
-    events::note(&service, EventKind::SignedIn).await;
+    attempts::forget_one(&service, attempt).await?;
     let secure = only_encrypted(&service, &headers);
-    let cookies = AppendHeaders([
-        (header::SET_COOKIE, keep_token(&service, Token::Session, now, secure).await?),
-        (header::SET_COOKIE, keep_token(&service, Token::Known, now, secure).await?),
-    ]);
-    Ok((StatusCode::NO_CONTENT, cookies).into_response())
+    let cookies = begin_session(&service, &headers, &account, now, secure).await?;
+    Ok((StatusCode::NO_CONTENT, AppendHeaders(cookies)).into_response())
 }
 
 /// Signs out: ends the session and has the browser drop its cookie.
@@ -130,7 +148,7 @@ pub(super) async fn post(
 pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -> Result<Response, Refusal> {
     let name = own_name(&service, SESSION);
     for token in tokens(&headers, &name, true) {
-        let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash_of(token));
+        let delete = sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(secret::hash_of(token));
         if service.database.execute(delete).await?.rows_affected() > 0 {
             events::note(&service, EventKind::SignedOut).await;
         }
@@ -142,99 +160,130 @@ pub(super) async fn delete(State(service): State<Service>, headers: HeaderMap) -
     Ok((StatusCode::NO_CONTENT, gone).into_response())
 }
 
+/// Keeps an event where somebody is refused for having tried too often.
+async fn locked_is_told<T>(service: &Service, tried: Result<T, Refusal>) -> Result<T, Refusal> {
+    if let Err(Refusal::TooManyAttempts { .. }) = tried {
+        events::note(service, EventKind::SignInLocked).await;
+    }
+    tried
+}
+
 /// Whether cookies are for encrypted connections alone; the demo's, whose data is invented, are not.
 fn only_encrypted(service: &Service, headers: &HeaderMap) -> bool {
     !service.demo && service.surroundings.only_encrypted(headers)
 }
 
-/// Whether whoever sends these headers is signed in.
-pub(super) async fn holds(service: &Service, headers: &HeaderMap) -> Result<bool, Refusal> {
+/// An account as signing in needs it.
+struct Account {
+    number: i64,
+    password_hash: String,
+    totp_secret: Option<String>,
+}
+
+async fn looked_up(service: &Service, name: &str) -> Result<Option<Account>, sqlx::Error> {
+    let found: Option<(i64, String, Option<String>)> =
+        sqlx::query_as("SELECT id, password_hash, totp_secret FROM accounts WHERE name = ?")
+            .bind(name)
+            .fetch_optional(service.database.readers())
+            .await?;
+    Ok(found.map(|(number, password_hash, totp_secret)| Account { number, password_hash, totp_secret }))
+}
+
+/// Begins a session of an account by a token that was never sent before, in place of whatever session this browser had, and returns the
+/// cookies.
+///
+/// # Errors
+/// [`Refusal::WrongPassword`] where the account was removed or changed while its password was looked at.
+async fn begin_session(
+    service: &Service,
+    headers: &HeaderMap,
+    account: &Account,
+    now: Timestamp,
+    secure: bool,
+) -> Result<[(header::HeaderName, HeaderValue); 2], Refusal> {
+    let [session, known] = [(); 2].map(|()| hex::encode(rand::random::<[u8; 32]>()));
+    let before: Vec<String> =
+        tokens(headers, &own_name(service, SESSION), true).into_iter().map(secret::hash_of).collect();
+    let mut transaction = service.database.write().await?;
+    for hash in before {
+        sqlx::query("DELETE FROM sessions WHERE token_hash = ?").bind(hash).execute(&mut *transaction).await?;
+    }
+    let begun = sqlx::query(
+        "INSERT INTO sessions (token_hash, account, until, used)
+         SELECT ?, id, ?, ? FROM accounts WHERE id = ? AND password_hash = ? AND totp_secret IS ?",
+    )
+    .bind(secret::hash_of(&session))
+    .bind((now + SESSION_LASTS).to_string())
+    .bind(now.to_string())
+    .bind(account.number)
+    .bind(&account.password_hash)
+    .bind(&account.totp_secret)
+    .execute(&mut *transaction)
+    .await?;
+    if begun.rows_affected() == 0 {
+        transaction.commit().await?;
+        return Err(Refusal::WrongPassword);
+    }
+    sqlx::query("INSERT INTO known_browsers (token_hash, account, until) VALUES (?, ?, ?)")
+        .bind(secret::hash_of(&known))
+        .bind(account.number)
+        .bind((now + KNOWN_LASTS).to_string())
+        .execute(&mut *transaction)
+        .await?;
+    events::tell(&mut transaction, EventKind::SignedIn, 1, now).await?;
+    transaction.commit().await?;
+    Ok([
+        (header::SET_COOKIE, set_cookie(&own_name(service, SESSION), &session, SESSION_LASTS, secure)?),
+        (header::SET_COOKIE, set_cookie(&own_name(service, KNOWN), &known, KNOWN_LASTS, secure)?),
+    ])
+}
+
+/// Who is signed in by these headers.
+///
+/// # Errors
+/// The database's own.
+pub(super) async fn holder(service: &Service, headers: &HeaderMap) -> Result<Option<SignedIn>, Refusal> {
     // Where the address is known to be encrypted, a cookie that came by an open connection opens nothing.
     let plain_too = service.demo || service.surroundings.encrypted != Some(true);
+    let now = store::now();
     for token in tokens(headers, &own_name(service, SESSION), plain_too) {
-        let found: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sessions WHERE token_hash = ? AND until > ?")
-            .bind(hash_of(token))
-            .bind(store::now().to_string())
-            .fetch_optional(service.database.readers())
-            .await?;
-        if found.is_some() {
-            return Ok(true);
+        let hash = secret::hash_of(token);
+        let found: Option<(String, String, String)> = sqlx::query_as(
+            "SELECT name, role, used FROM sessions JOIN accounts ON accounts.id = account
+             WHERE token_hash = ? AND until > ? AND used > ?",
+        )
+        .bind(&hash)
+        .bind(now.to_string())
+        .bind((now - UNUSED_LASTS).to_string())
+        .fetch_optional(service.database.readers())
+        .await?;
+        if let Some((name, role, used)) = found {
+            if used.parse().is_ok_and(|used: Timestamp| now.duration_since(used) >= USED_TO) {
+                note_use(service, hash, now);
+            }
+            return Ok(Some(SignedIn { name, role: role.parse().map_err(Refusal::ours)? }));
         }
     }
-    Ok(false)
+    Ok(None)
 }
 
-/// Whose count an attempt goes to: a browser's that signed in before, or else an address's.
-async fn who_tries(
-    service: &Service,
-    extensions: &Extensions,
-    headers: &HeaderMap,
-    now: Timestamp,
-) -> Result<Who, Refusal> {
-    // One of an earlier build goes on counting: it opens nothing.
-    for token in tokens(headers, &own_name(service, KNOWN), true) {
-        let hash = hash_of(token);
-        let known: Option<i64> = sqlx::query_scalar("SELECT 1 FROM known_browsers WHERE token_hash = ? AND until > ?")
-            .bind(&hash)
-            .bind(now.to_string())
-            .fetch_optional(service.database.readers())
-            .await?;
-        if known.is_some() {
-            return Ok(Who { name: format!("browser {hash}"), most: MOST_OF_ONE, stranger: false });
-        }
+/// Has it written that a session was used, beside the request that used it. Of requests that come together one writes.
+fn note_use(service: &Service, hash: String, now: Timestamp) {
+    if !noting(service).insert(hash.clone()) {
+        return;
     }
-    let (name, most) = match service.surroundings.sender(extensions, headers) {
-        Sender::At(address) => (format!("address {address}"), MOST_OF_ONE),
-        // All of them share this count: it must not be one stranger's to use up.
-        Sender::Unnamed => ("address unknown".to_owned(), MOST_OF_STRANGERS),
-    };
-    Ok(Who { name, most, stranger: true })
+    let service = service.clone();
+    tokio::spawn(async move {
+        let update = sqlx::query("UPDATE sessions SET used = ? WHERE token_hash = ?").bind(now.to_string()).bind(&hash);
+        if let Err(why) = service.database.execute(update).await {
+            tracing::warn!(error = %why, "when a session was last used could not be kept; the next request tries again");
+        }
+        noting(&service).remove(&hash);
+    });
 }
 
-struct Who {
-    name: String,
-    most: i64,
-    stranger: bool,
-}
-
-/// Counts an attempt before the password is checked. This is one statement, so that simultaneous attempts are counted too.
-async fn begin_attempt(service: &Service, who: &Who, now: Timestamp) -> Result<i64, Refusal> {
-    let since = (now - WINDOW).to_string();
-    let most_of_all = if who.stranger { MOST_OF_STRANGERS } else { i64::MAX };
-    let mut transaction = service.database.write().await?;
-    let begun: Option<i64> = sqlx::query_scalar(
-        "INSERT INTO attempts (who, at) SELECT ?1, ?2
-         WHERE (SELECT count(*) FROM attempts WHERE who = ?1 AND at > ?3) < ?4
-           AND ((SELECT count(*) FROM attempts WHERE who LIKE 'address %' AND at > ?3) < ?5
-                OR NOT EXISTS (SELECT 1 FROM attempts WHERE who = ?1))
-         RETURNING id",
-    )
-    .bind(&who.name)
-    .bind(now.to_string())
-    .bind(since)
-    .bind(who.most)
-    .bind(most_of_all)
-    .fetch_optional(&mut *transaction)
-    .await?;
-    transaction.commit().await?;
-    begun.ok_or(Refusal::TooManyAttempts { seconds: WINDOW.as_secs() })
-}
-
-#[derive(Clone, Copy)]
-enum Token {
-    Session,
-    Known,
-}
-
-/// Draws a token, stores its hash, and returns the cookie that carries it.
-async fn keep_token(service: &Service, kind: Token, now: Timestamp, secure: bool) -> Result<HeaderValue, Refusal> {
-    let token = hex::encode(rand::random::<[u8; 32]>());
-    let (statement, name, lasts) = match kind {
-        Token::Session => ("INSERT INTO sessions (token_hash, until) VALUES (?, ?)", SESSION, SESSION_LASTS),
-        Token::Known => ("INSERT INTO known_browsers (token_hash, until) VALUES (?, ?)", KNOWN, KNOWN_LASTS),
-    };
-    service.database.execute(sqlx::query(statement).bind(hash_of(&token)).bind((now + lasts).to_string())).await?;
-    set_cookie(&own_name(service, name), &token, lasts, secure)
+fn noting(service: &Service) -> MutexGuard<'_, HashSet<String>> {
+    service.noting_use.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// The name of an installer's cookie. All installers of a service are one host to a browser, and a cookie for a host alone is for all of its
@@ -262,10 +311,6 @@ fn set_cookie(name: &str, value: &str, lasts: SignedDuration, secure: bool) -> R
         .max_age(cookie::time::Duration::seconds(lasts.as_secs()))
         .secure(secure);
     HeaderValue::from_str(&cookie.to_string()).map_err(Refusal::ours)
-}
-
-fn hash_of(token: &str) -> String {
-    hex::encode(Sha256::digest(token.as_bytes()))
 }
 
 /// The tokens in cookies of this name: in the one for encrypted connections, and with `plain_too` in the one without.

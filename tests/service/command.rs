@@ -489,35 +489,43 @@ fn every_figure_of_a_worked_home_comes_with_its_working() {
     assert_eq!(named("money a year, at night")["value"], "£295.65");
 }
 
-/// Every command, and those of its help that name others.
-fn commands() -> Vec<String> {
-    let help = String::from_utf8(presurvey(&["--help"], "").stdout).unwrap();
-    let (_, listed) = help.split_once("Commands:\n").unwrap();
+/// The commands that a help lists.
+fn commands(help: &str) -> Vec<String> {
+    let Some((_, listed)) = help.split_once("Commands:\n") else { return Vec::new() };
     let names = listed.lines().take_while(|line| !line.is_empty()).filter(|line| !line.starts_with("   "));
-    names.map(|line| line.split_whitespace().next().unwrap().to_owned()).collect()
+    let names = names.map(|line| line.split_whitespace().next().unwrap().to_owned());
+    names.filter(|name| name != "help").collect()
+}
+
+/// Looks at the help of a command, and at those of the commands below it.
+fn has_its_help(command: &[&str]) {
+    let output = presurvey(&[command, &["--help"]].concat(), "");
+    let help = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success() && output.stderr.is_empty(), "{command:?}");
+    let first = help.lines().next().unwrap();
+    assert!(first.split(' ').count() >= 5 && !first.starts_with("Usage"), "{command:?}: {first}");
+    let (above, examples) = help.split_once("\nExample").unwrap_or_else(|| panic!("no example: {help}"));
+    let examples: Vec<&str> = examples.lines().skip(1).map(str::trim).filter(|line| !line.is_empty()).collect();
+    for example in examples {
+        let words: Vec<&str> = example.split([' ', '=']).collect();
+        assert_eq!(words[..=command.len()], [&["presurvey"], command].concat(), "{example}");
+        for option in words.iter().filter(|word| word.starts_with("--")) {
+            assert!(above.contains(&format!(" {option}")), "{command:?} has no {option}");
+        }
+    }
+    for below in commands(&help) {
+        has_its_help(&[command, &[&below]].concat());
+    }
 }
 
 #[test]
 fn every_help_says_what_the_command_does_with_an_example_that_it_understands() {
-    let commands = commands();
-    assert!(commands.len() >= 15 && commands.contains(&"serve".to_owned()), "{commands:?}");
     let whole = String::from_utf8(presurvey(&["--help"], "").stdout).unwrap();
     assert!(whole.contains("ends with 0") && whole.contains("2 if what it was given is not allowed"), "{whole}");
-    for command in commands.iter().filter(|command| *command != "help") {
-        let output = presurvey(&[command, "--help"], "");
-        let help = String::from_utf8(output.stdout).unwrap();
-        assert!(output.status.success() && output.stderr.is_empty(), "{command}");
-        let first = help.lines().next().unwrap();
-        assert!(first.split(' ').count() >= 5 && !first.starts_with("Usage"), "{command}: {first}");
-        let (above, examples) = help.split_once("\nExample").unwrap_or_else(|| panic!("no example: {help}"));
-        let examples: Vec<&str> = examples.lines().skip(1).map(str::trim).filter(|line| !line.is_empty()).collect();
-        for example in examples {
-            let words: Vec<&str> = example.split([' ', '=']).collect();
-            assert_eq!(words[..2], ["presurvey", command.as_str()], "{example}");
-            for option in words.iter().filter(|word| word.starts_with("--")) {
-                assert!(above.contains(&format!(" {option}")), "{command} has no {option}");
-            }
-        }
+    let commands = commands(&whole);
+    assert!(commands.len() >= 15 && commands.contains(&"serve".to_owned()), "{commands:?}");
+    for command in &commands {
+        has_its_help(&[command]);
     }
 }
 

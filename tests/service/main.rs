@@ -1,5 +1,6 @@
 //! The service, tested through its real router on a real SQLite file, and the native program by running it.
 
+mod accounts;
 mod additions;
 mod at_the_edge;
 mod backup;
