@@ -14,6 +14,8 @@ mod full_disk;
 mod hostile;
 mod house;
 mod installer;
+#[cfg(unix)]
+mod installers;
 mod keeping;
 #[cfg(unix)]
 mod operating;
