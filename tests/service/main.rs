@@ -15,6 +15,8 @@ mod full_disk;
 mod hostile;
 mod house;
 mod installer;
+#[cfg(unix)]
+mod installers;
 mod keeping;
 mod openapi;
 #[cfg(unix)]

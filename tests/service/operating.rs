@@ -15,7 +15,7 @@ use std::sync::mpsc;
 use std::time::Duration;
 
 /// Far longer than anything here takes; a test that waits so long has failed.
-const LONG: Duration = Duration::from_secs(120);
+pub const LONG: Duration = Duration::from_secs(120);
 
 /// A folder with a setup that is not the demo's, and a command that serves it.
 struct Place {
@@ -50,7 +50,7 @@ impl Place {
 }
 
 /// The lines of its log as they come.
-fn log_of(running: &mut Running) -> mpsc::Receiver<String> {
+pub fn log_of(running: &mut Running) -> mpsc::Receiver<String> {
     let (tell, lines) = mpsc::channel();
     let log = BufReader::new(running.child.stderr.take().unwrap());
     std::thread::spawn(move || log.lines().map_while(Result::ok).try_for_each(|line| tell.send(line)));
@@ -58,7 +58,7 @@ fn log_of(running: &mut Running) -> mpsc::Receiver<String> {
 }
 
 /// The next line that has this in it.
-fn line_with(log: &mpsc::Receiver<String>, part: &str) -> String {
+pub fn line_with(log: &mpsc::Receiver<String>, part: &str) -> String {
     loop {
         let line = log.recv_timeout(LONG).unwrap_or_else(|_| panic!("no line with {part:?}"));
         if line.contains(part) {
@@ -67,12 +67,12 @@ fn line_with(log: &mpsc::Receiver<String>, part: &str) -> String {
     }
 }
 
-fn ends(mut running: Running) {
+pub fn ends(mut running: Running) {
     signal(&running, "-TERM");
     assert!(running.child.wait().unwrap().success());
 }
 
-fn signal(running: &Running, which: &str) {
+pub fn signal(running: &Running, which: &str) {
     assert!(Command::new("kill").args([which, &running.child.id().to_string()]).status().unwrap().success());
 }
 
@@ -216,7 +216,7 @@ fn the_level_of_the_log_is_chosen_and_a_wrong_one_is_refused() {
     }
 }
 
-type Exposition = MetricsExposition<OpenMetricsType, OpenMetricsValue>;
+pub type Exposition = MetricsExposition<OpenMetricsType, OpenMetricsValue>;
 
 /// The value of a metric with these labels; each name and label must be there.
 fn value(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> OpenMetricsValue {
@@ -229,14 +229,14 @@ fn value(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> OpenMetri
     wanted.unwrap_or_else(|| panic!("no {name} {labels:?}")).value.clone()
 }
 
-fn counted(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> f64 {
+pub fn counted(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> f64 {
     match value(metrics, name, labels) {
         OpenMetricsValue::Counter(counter) => counter.value.as_f64(),
         other => panic!("{name} is {other:?}"),
     }
 }
 
-fn observed(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> u64 {
+pub fn observed(metrics: &Exposition, name: &str, labels: &[(&str, &str)]) -> u64 {
     match value(metrics, name, labels) {
         OpenMetricsValue::Histogram(histogram) => histogram.count.unwrap(),
         other => panic!("{name} is {other:?}"),
