@@ -165,11 +165,33 @@ impl Detail {
     }
 }
 
-/// The body of a request to sign in.
-#[derive(Serialize)]
-pub struct SignIn<'a> {
-    /// As typed.
-    pub password: &'a str,
+/// The body of a request to sign in: all as typed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SignIn {
+    /// The account's name.
+    pub name: String,
+    /// Its password.
+    pub password: String,
+    /// The code of its second factor, once the service has asked for one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub code: Option<String>,
+}
+
+/// Who is signed in.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+pub struct SignedIn {
+    /// The account's name.
+    pub name: String,
+    /// The word of its role.
+    pub role: String,
+}
+
+impl SignedIn {
+    /// Whether enquiries may be deleted and exported. The service refuses it to others, whatever this page shows.
+    #[must_use]
+    pub fn is_owner(&self) -> bool {
+        self.role == "owner"
+    }
 }
 
 /// The body of a request to store a correction.
@@ -201,6 +223,9 @@ pub struct Refusal {
     /// The reason, in one sentence.
     #[serde(default)]
     pub error: String,
+    /// The word for why nobody was signed in.
+    #[serde(default)]
+    pub reason: String,
     /// The fields that were refused.
     #[serde(default)]
     pub fields: Vec<RefusedField>,

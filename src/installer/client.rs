@@ -1,6 +1,6 @@
 //! Requests to the service: one function for each, with a time limit; every failure is a [`Trouble`].
 
-use super::api::{Detail, Erased, Handled, ListPage, NewAnswers, Refusal, SignIn};
+use super::api::{Detail, Erased, Handled, ListPage, NewAnswers, Refusal, SignIn, SignedIn};
 use super::enquiry_rows::EnquiryRow;
 use super::trouble::Trouble;
 use gloo::timers::callback::Timeout;
@@ -21,26 +21,27 @@ const ROWS_AT_ONCE: usize = 200;
 /// The most pages of the list to fetch, so that a faulty service can't keep this page fetching for ever.
 const PAGES_AT_MOST: usize = 50;
 
-/// Asks whether the installer is signed in.
+/// Asks who is signed in; `None` if nobody is.
 ///
 /// # Errors
 /// [`Trouble`] if the service could not be asked.
-pub async fn session() -> Result<bool, Trouble> {
+pub async fn session() -> Result<Option<SignedIn>, Trouble> {
     match ask("GET", "/session", None).await {
-        Ok(_) => Ok(true),
-        Err(Trouble::SignedOut) => Ok(false),
+        Ok(text) => read(&text).map(Some),
+        Err(Trouble::SignedOut) => Ok(None),
         Err(trouble) => Err(trouble),
     }
 }
 
-/// Signs in.
+/// Signs in; `None` if the password is right and a code is needed beside it.
 ///
 /// # Errors
-/// [`Trouble`]: a wrong password, too many attempts, no response.
-pub async fn sign_in(password: &str) -> Result<(), Trouble> {
-    match ask("POST", "/session", Some(json(&SignIn { password }))).await {
-        Ok(_) => Ok(()),
-        Err(Trouble::SignedOut) => Err(Trouble::WrongPassword),
+/// [`Trouble`]: a wrong password or code, too many attempts, no response.
+pub async fn sign_in(typed: &SignIn) -> Result<Option<SignedIn>, Trouble> {
+    match ask("POST", "/session", Some(json(typed))).await {
+        // Where the browser keeps no cookie, nobody is signed in after all.
+        Ok(_) => session().await?.ok_or(Trouble::SignedOut).map(Some),
+        Err(Trouble::CodeNeeded) => Ok(None),
         Err(trouble) => Err(trouble),
     }
 }
@@ -147,12 +148,18 @@ async fn ask(method: &str, path: &str, body: Option<String>) -> Result<String, T
 
 /// The trouble that a status other than success stands for.
 fn trouble(status: u16, body: &str, retry_after: Option<&str>) -> Trouble {
+    let refusal = || serde_json::from_str::<Refusal>(body).unwrap_or_default();
     match status {
-        401 => Trouble::SignedOut,
+        401 => match &*refusal().reason {
+            "code-needed" => Trouble::CodeNeeded,
+            "wrong-code" => Trouble::WrongCode,
+            "wrong-password" => Trouble::WrongPassword,
+            _ => Trouble::SignedOut,
+        },
         404 => Trouble::NotFound,
         429 => Trouble::TooMany(retry_after.and_then(|seconds| seconds.parse().ok()).unwrap_or(60)),
         400..=499 => {
-            let refusal: Refusal = serde_json::from_str(body).unwrap_or_default();
+            let refusal = refusal();
             let fields: Vec<String> =
                 refusal.fields.iter().map(|field| format!("{}: {}", field.path, field.message)).collect();
             Trouble::Refused(if fields.is_empty() { refusal.error } else { fields.join("; ") })
@@ -193,6 +200,16 @@ mod tests {
     #[test]
     fn each_status_is_its_own_trouble() {
         assert_eq!(trouble(401, "", None), Trouble::SignedOut);
+        for (reason, expected) in [
+            ("code-needed", Trouble::CodeNeeded),
+            ("wrong-code", Trouble::WrongCode),
+            ("wrong-password", Trouble::WrongPassword),
+            ("a word of a newer service", Trouble::SignedOut),
+        ] {
+            assert_eq!(trouble(401, &format!(r#"{{"error":"no","fields":[],"reason":"{reason}"}}"#), None), expected);
+        }
+        let owner = r#"{"error":"this is for an owner","fields":[]}"#;
+        assert_eq!(trouble(403, owner, None), Trouble::Refused("this is for an owner".into()));
         assert_eq!(trouble(404, "", None), Trouble::NotFound);
         assert_eq!(trouble(429, "", Some("90")), Trouble::TooMany(90));
         assert_eq!(trouble(500, "<html>", None), Trouble::Theirs);

@@ -1,6 +1,7 @@
 //! The whole page: the state, and the effects that reach outside it: address, clock, service, engine, focus.
 
 use super::ago::Clock;
+use super::api::SignIn;
 use super::location::Location;
 use super::state::{Action, Deleting, Desk, Progress, Session};
 use super::views::{EnquiryView, ListView, PhotoView, SignInView};
@@ -46,7 +47,7 @@ pub fn Page() -> Html {
         let has_config = desk.config.is_some();
         let store_again = desk.unstored().then(|| store(&send, &desk));
         use_effect_with((session, key), move |(session, key)| {
-            if *session == Session::In {
+            if matches!(session, Session::In(_)) {
                 fetch(&send, key.as_deref());
                 if let Some(store_again) = store_again {
                     store_again.emit(()); // the session ended before the correction was stored
@@ -76,18 +77,19 @@ pub fn Page() -> Html {
         (Session::Asking, _) => html! {
             <main><h1>{ say(key::LIST_TITLE) }</h1><p class="quietly">{ say(key::ASKING) }</p></main>
         },
-        (Session::Out { busy, trouble, expired }, _) => html! {
-            <SignInView busy={*busy} trouble={trouble.clone()} expired={*expired} on_sign_in={sign_in(&send)} />
+        (Session::Out { busy, trouble, expired, code }, _) => html! {
+            <SignInView busy={*busy} trouble={trouble.clone()} expired={*expired} code={*code} name={desk.name.clone()}
+                on_sign_in={sign_in(&send)} />
         },
-        (Session::In, Location::Enquiry { photo: Some(photo), .. }) if there => {
+        (Session::In(_), Location::Enquiry { photo: Some(photo), .. }) if there => {
             let detail = desk.opened.as_ref().map(|opened| opened.detail.clone());
             detail.map_or_else(Html::default, |detail| html! { <PhotoView {detail} sha256={photo.clone()} /> })
         }
-        (Session::In, Location::Enquiry { .. }) => html! {
+        (Session::In(_), Location::Enquiry { .. }) => html! {
             <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
                 on_mark={mark(&send, &desk)} on_delete={delete(&send, &desk)} />
         },
-        (Session::In, Location::List) => html! {
+        (Session::In(_), Location::List) => html! {
             <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
         },
     };
@@ -117,7 +119,7 @@ fn wake(send: Send) -> impl FnOnce() {
     };
     spawn_local(async move {
         match client::session().await {
-            Ok(holds) => send.dispatch(Action::SessionKnown(holds)),
+            Ok(who) => send.dispatch(Action::SessionKnown(who)),
             Err(trouble) => send.dispatch(Action::SessionUnknown(trouble)),
         }
     });
@@ -154,14 +156,15 @@ fn fetch_config(send: Send) {
     });
 }
 
-fn sign_in(send: &Send) -> Callback<String> {
+fn sign_in(send: &Send) -> Callback<SignIn> {
     let send = send.clone();
-    Callback::from(move |password: String| {
+    Callback::from(move |typed: SignIn| {
         let send = send.clone();
         send.dispatch(Action::SigningIn);
         spawn_local(async move {
-            match client::sign_in(&password).await {
-                Ok(()) => send.dispatch(Action::SignedIn),
+            match client::sign_in(&typed).await {
+                Ok(Some(who)) => send.dispatch(Action::SignedIn(who)),
+                Ok(None) => send.dispatch(Action::CodeAsked),
                 Err(trouble) => send.dispatch(Action::SignInFailed(trouble)),
             }
         });
@@ -259,10 +262,10 @@ fn delete(send: &Send, desk: &Desk) -> Callback<()> {
 #[hook]
 fn use_title(desk: &Desk) {
     let title = match (&desk.session, &desk.place, &desk.opened) {
-        (Session::In, Location::Enquiry { .. }, Some(opened)) => {
+        (Session::In(_), Location::Enquiry { .. }, Some(opened)) => {
             fill(key::TITLE_ENQUIRY, &[("name", &opened.detail.enquiry.payload.contact.name)])
         }
-        (Session::In, ..) => say(key::TITLE_LIST).to_owned(),
+        (Session::In(_), ..) => say(key::TITLE_LIST).to_owned(),
         _ => say(key::TITLE_SIGN_IN).to_owned(),
     };
     use_effect_with(title, |title| gloo::utils::document().set_title(title));

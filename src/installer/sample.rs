@@ -1,7 +1,7 @@
 //! Invented samples for this crate's tests.
 
 use super::ago::Clock;
-use super::api::{Agreement, Detail};
+use super::api::{Agreement, Detail, SignedIn};
 use engine::assessment::{
     Band, BeforeVat, BillLine, BillUnit, Complexity, Gate, Gatekeeper, KnownBy, MayApply, Open, Raised, Reason,
     ShownFact, ShownValue, assess,
@@ -15,6 +15,16 @@ use record::enquiry::{CURRENT_VERSION, Contact, Enquiry, Envelope, Payload, Phot
 /// A Tuesday in summer, where local time is one hour ahead of UTC.
 pub(crate) fn clock() -> Clock {
     Clock { now: "2026-07-14T12:00:00Z".parse().unwrap(), ahead: 60 }
+}
+
+/// Somebody who may do everything.
+pub(crate) fn owner() -> SignedIn {
+    SignedIn { name: "owner".into(), role: "owner".into() }
+}
+
+/// Somebody who may not.
+pub(crate) fn colleague() -> SignedIn {
+    SignedIn { name: "sam".into(), role: "colleague".into() }
 }
 
 /// An invented enquiry that has some of everything a page can show.

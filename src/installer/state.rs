@@ -1,7 +1,7 @@
 //! The page's state and its reducer. Both are pure: they know no network, clock or engine.
 
 use super::ago::Clock;
-use super::api::{Detail, Erased};
+use super::api::{Detail, Erased, SignedIn};
 use super::changes::{changes, in_one_breath};
 use super::enquiry_rows::{EnquiryRow, Filter};
 use super::location::Location;
@@ -27,9 +27,16 @@ pub enum Session {
         trouble: Option<Trouble>,
         /// Whether a session expired.
         expired: bool,
+        /// Whether the service asked for a code beside the password.
+        code: bool,
     },
-    /// Signed in.
-    In,
+    /// Signed in, as somebody.
+    In(SignedIn),
+}
+
+impl Session {
+    /// Nobody is signed in, and nothing was typed yet.
+    const OUT: Self = Self::Out { busy: false, trouble: None, expired: false, code: false };
 }
 
 /// How far fetching or storing something has come.
@@ -96,6 +103,8 @@ pub struct Correction {
 pub struct Desk {
     /// Whether the installer is signed in.
     pub session: Session,
+    /// The name to sign in with: of whoever was signed in last, or the first account's.
+    pub name: String,
     /// The place on the page.
     pub place: Location,
     /// The time now.
@@ -132,16 +141,18 @@ pub enum Action {
     ClockTold(Clock),
     /// The address changed.
     WentTo(Location),
-    /// The service said whether the session holds.
-    SessionKnown(bool),
+    /// The service said who is signed in, if anybody is.
+    SessionKnown(Option<SignedIn>),
     /// The service could not be asked.
     SessionUnknown(Trouble),
-    /// A password was sent.
+    /// A name and a password were sent, or a code with them.
     SigningIn,
-    /// The service did not accept it.
+    /// The service asked for a code beside them.
+    CodeAsked,
+    /// The service did not accept them.
     SignInFailed(Trouble),
-    /// The service accepted it.
-    SignedIn,
+    /// The service accepted them.
+    SignedIn(SignedIn),
     /// The installer signed out.
     SignedOut,
     /// The list was asked for.
@@ -196,6 +207,7 @@ impl Desk {
     pub fn new(place: Location, clock: Clock) -> Self {
         Self {
             session: Session::Asking,
+            name: "owner".to_owned(),
             place,
             clock,
             rows: None,
@@ -216,10 +228,16 @@ impl Desk {
     /// The failed state for a trouble. If the session ended, everything shown is kept behind the password screen.
     fn failed(&mut self, trouble: Trouble) -> Progress {
         if trouble == Trouble::SignedOut {
-            self.session = Session::Out { busy: false, trouble: None, expired: true };
+            self.session = Session::Out { busy: false, trouble: None, expired: true, code: false };
         }
         self.announced = trouble.sentence();
         Progress::Failed(trouble)
+    }
+
+    /// Whether enquiries may be deleted and exported by whoever is signed in.
+    #[must_use]
+    pub fn is_owners(&self) -> bool {
+        matches!(&self.session, Session::In(who) if who.is_owner())
     }
 
     /// Whether a correction is shown that the service has not stored.
@@ -255,9 +273,13 @@ impl Desk {
                 }
                 self.place = place;
             }
-            Action::SessionKnown(true) | Action::SignedIn => {
-                self.session = Session::In;
+            Action::SessionKnown(Some(who)) | Action::SignedIn(who) => {
                 self.announced.clear();
+                self.name.clone_from(&who.name);
+                if !who.is_owner() {
+                    self.deleting = Deleting::No; // an owner was signed in when it was asked for
+                }
+                self.session = Session::In(who);
                 if self.marking == Progress::Failed(Trouble::SignedOut) {
                     self.marking = Progress::Idle; // can be pressed again: nothing was marked meanwhile
                 }
@@ -265,26 +287,29 @@ impl Desk {
                     self.deleting = Deleting::No; // to be asked for anew: somebody else may have signed in
                 }
             }
-            Action::SessionKnown(false) => {
-                self.session = Session::Out { busy: false, trouble: None, expired: false };
-            }
+            Action::SessionKnown(None) => self.session = Session::OUT,
             Action::SessionUnknown(trouble) => {
                 self.announced = trouble.sentence();
-                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false };
+                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false, code: false };
             }
             Action::SigningIn => {
                 if let Session::Out { busy, trouble, .. } = &mut self.session {
                     (*busy, *trouble) = (true, None);
                 }
             }
+            Action::CodeAsked => {
+                self.announced = Trouble::CodeNeeded.sentence();
+                self.session = Session::Out { busy: false, trouble: None, expired: false, code: true };
+            }
             Action::SignInFailed(trouble) => {
                 self.announced = trouble.sentence();
-                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false };
+                let code = matches!(self.session, Session::Out { code: true, .. });
+                self.session = Session::Out { busy: false, trouble: Some(trouble), expired: false, code };
             }
             Action::SignedOut => {
                 let place = std::mem::take(&mut self.place);
                 *self = Self::new(place, self.clock);
-                self.session = Session::Out { busy: false, trouble: None, expired: false };
+                self.session = Session::OUT;
             }
             Action::ListAsked => self.list = Progress::Busy,
             Action::ListCame(rows) => self.list_came(rows),

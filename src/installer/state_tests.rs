@@ -7,7 +7,7 @@ use engine::assessment::Complexity;
 
 fn desk(place: Location) -> Rc<Desk> {
     let desk = Rc::new(Desk::new(place, sample::clock()));
-    desk.reduce(Action::SessionKnown(true))
+    desk.reduce(Action::SessionKnown(Some(sample::owner())))
 }
 
 fn at_an_enquiry() -> Rc<Desk> {
@@ -22,8 +22,8 @@ fn a_session_that_ends_keeps_what_is_shown_and_where_one_was() {
     let out = before.clone().reduce(Action::ListFailed(Trouble::SignedOut));
     assert!(matches!(out.session, Session::Out { expired: true, .. }));
     assert_eq!((&out.place, &out.rows, &out.opened), (&before.place, &before.rows, &before.opened));
-    let back = out.reduce(Action::SignedIn);
-    assert_eq!(back.session, Session::In);
+    let back = out.reduce(Action::SignedIn(sample::owner()));
+    assert_eq!(back.session, Session::In(sample::owner()));
     assert_eq!(back.place, before.place);
 }
 
@@ -34,7 +34,7 @@ fn a_lost_connection_keeps_the_list_and_says_so() {
     assert_eq!(lost.rows.as_ref().unwrap().len(), 1);
     assert_eq!(lost.list, Progress::Failed(Trouble::Unreachable));
     assert_eq!(lost.announced, Trouble::Unreachable.sentence());
-    assert_eq!(lost.session, Session::In);
+    assert_eq!(lost.session, Session::In(sample::owner()));
 }
 
 #[test]
@@ -155,9 +155,36 @@ fn what_was_deleted_is_gone_from_everywhere_and_the_list_says_what_it_was() {
 
 #[test]
 fn a_refused_password_is_said_and_does_not_look_like_an_expired_session() {
-    let desk = Rc::new(Desk::new(Location::List, sample::clock())).reduce(Action::SessionKnown(false));
+    let desk = Rc::new(Desk::new(Location::List, sample::clock())).reduce(Action::SessionKnown(None));
     let desk = desk.reduce(Action::SigningIn);
     assert!(matches!(desk.session, Session::Out { busy: true, .. }));
     let desk = desk.reduce(Action::SignInFailed(Trouble::WrongPassword));
-    assert_eq!(desk.session, Session::Out { busy: false, trouble: Some(Trouble::WrongPassword), expired: false });
+    let trouble = Some(Trouble::WrongPassword);
+    assert_eq!(desk.session, Session::Out { busy: false, trouble, expired: false, code: false });
+}
+
+#[test]
+fn a_code_is_asked_for_until_somebody_is_signed_in() {
+    let desk = Rc::new(Desk::new(Location::List, sample::clock())).reduce(Action::SessionKnown(None));
+    let desk = desk.reduce(Action::SigningIn).reduce(Action::CodeAsked);
+    assert_eq!(desk.session, Session::Out { busy: false, trouble: None, expired: false, code: true });
+    assert_eq!(desk.announced, Trouble::CodeNeeded.sentence());
+    let desk = desk.reduce(Action::SigningIn).reduce(Action::SignInFailed(Trouble::WrongCode));
+    assert!(matches!(desk.session, Session::Out { code: true, trouble: Some(Trouble::WrongCode), .. }));
+    assert_eq!(desk.announced, Trouble::WrongCode.sentence());
+    let desk = desk.reduce(Action::SignedIn(sample::owner())).reduce(Action::SignedOut);
+    assert_eq!(desk.session, Session::OUT, "the next one may need none");
+}
+
+#[test]
+fn a_colleague_who_signs_in_after_an_owner_is_not_asked_whether_to_delete() {
+    let asked = at_an_enquiry().reduce(Action::DeletionAsked(true));
+    assert!(asked.is_owners());
+    let out = asked.reduce(Action::ListFailed(Trouble::SignedOut));
+    assert!(!out.is_owners());
+    let back = out.reduce(Action::SignedIn(sample::colleague()));
+    assert_eq!((back.is_owners(), &back.deleting, &*back.name), (false, &Deleting::No, "sam"));
+    let expired = back.reduce(Action::ListFailed(Trouble::SignedOut));
+    assert_eq!(expired.name, "sam", "to sign in again with");
+    assert_eq!(expired.reduce(Action::SignedOut).name, "owner");
 }

@@ -18,8 +18,12 @@ pub(super) fn view(props: &EnquiryProps, shown: &OpenEnquiry<'_>) -> Html {
             if let Some(until) = envelope.keep_until {
                 <p>{ fill(key::KEEPING_UNTIL, &[("day", &day(until))]) }</p>
             }
-            <p><a href={export_source(&shown.detail.client_key)} download="">{ say(key::KEEPING_EXPORT) }</a></p>
-            { deleting(props, shown) }
+            if props.desk.is_owners() {
+                <p><a href={export_source(&shown.detail.client_key)} download="">{ say(key::KEEPING_EXPORT) }</a></p>
+                { deleting(props, shown) }
+            } else {
+                <p class="quietly">{ say(key::KEEPING_OWNER) }</p>
+            }
         </section>
     }
 }

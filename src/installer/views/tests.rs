@@ -2,7 +2,7 @@
 
 use super::row::{RowView, RowViewProps};
 use super::{EnquiryView, ListView, PhotoView, SignInView};
-use crate::api::Agreement;
+use crate::api::{Agreement, SignedIn};
 use crate::enquiry_rows::RowFlag;
 use crate::enquiry_rows::tests::row;
 use crate::location::{Location, photo_address};
@@ -61,7 +61,7 @@ fn enquiry(actions: impl FnOnce(&str) -> Vec<Action> + Send + 'static) -> String
 
 fn opened() -> Vec<Action> {
     vec![
-        Action::SessionKnown(true),
+        Action::SessionKnown(Some(sample::owner())),
         Action::ConfigCame(Box::new(model::config::demo_config())),
         Action::DetailCame(Box::new(sample::detail())),
     ]
@@ -219,7 +219,7 @@ fn the_mean_beside_the_middle_and_another_case_beside_the_likeliest_are_named() 
             let mut assessment = detail.assessment().unwrap().clone();
             change(&mut assessment);
             detail.own_assessment = Some(assessment);
-            vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+            vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
         });
         text(&html)
     };
@@ -288,7 +288,7 @@ fn look_first_shows_no_price_anywhere() {
         (assessment.band, assessment.no_band) = (None, Some(NoBand::LookFirst));
         (assessment.work, assessment.open, assessment.grants) = (Vec::new(), Vec::new(), Vec::new());
         detail.own_assessment = Some(assessment);
-        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
     });
     assert!(text(&html).contains("Something must be looked at first."));
     assert!(!html.contains('£'), "{html}");
@@ -302,7 +302,7 @@ fn without_a_price(why: NoBand) -> String {
         (assessment.band, assessment.no_band, assessment.estimate) = (None, Some(why), None);
         assert!(!assessment.work.is_empty());
         detail.own_assessment = Some(assessment);
-        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
     })
 }
 
@@ -337,7 +337,11 @@ fn what_a_visitor_sees_in_place_of_the_band_is_said_beside_it() {
             let mut assessment = detail.assessment().unwrap().clone();
             assessment.estimate = priced().estimate;
             detail.own_assessment = Some(assessment);
-            vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail)), Action::ConfigCame(Box::new(config))]
+            vec![
+                Action::SessionKnown(Some(sample::owner())),
+                Action::DetailCame(Box::new(detail)),
+                Action::ConfigCame(Box::new(config)),
+            ]
         });
         text(&html)
     };
@@ -352,7 +356,7 @@ fn assessments_that_differ_are_both_named() {
         let mut detail = sample::detail();
         detail.agreement = Agreement::Different;
         detail.enquiry.payload.assessment.as_mut().unwrap().complexity = Complexity::Straightforward;
-        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
     });
     let text = text(&html);
     assert!(text.contains("The homeowner saw: Straightforward"));
@@ -364,7 +368,7 @@ fn one_sent_without_a_result_shows_the_services_and_says_so() {
     let html = enquiry(|_| {
         let mut detail = sample::detail();
         (detail.agreement, detail.enquiry.payload.assessment) = (Agreement::NotCompared, None);
-        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
     });
     let text = text(&html);
     assert!(text.contains("before its own result") && text.contains("£1,400 to £3,100"));
@@ -376,7 +380,7 @@ fn one_that_nobody_could_assess_still_shows_what_was_said() {
     let html = enquiry(|_| {
         let mut detail = sample::detail();
         (detail.own_assessment, detail.enquiry.payload.assessment) = (None, None);
-        vec![Action::SessionKnown(true), Action::DetailCame(Box::new(detail))]
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(detail))]
     });
     let text = text(&html);
     for part in
@@ -431,14 +435,17 @@ fn an_open_control_fits_its_question() {
 
 #[test]
 fn without_the_config_nothing_can_be_corrected_and_the_page_says_why() {
-    let html = enquiry(|_| vec![Action::SessionKnown(true), Action::DetailCame(Box::new(sample::detail()))]);
+    let html =
+        enquiry(|_| vec![Action::SessionKnown(Some(sample::owner())), Action::DetailCame(Box::new(sample::detail()))]);
     assert!(text(&html).contains("can’t be corrected just now"));
     assert!(!html.contains("id=\"correct-home\""));
 }
 
 #[test]
 fn an_enquiry_that_is_gone_is_said_and_not_tried_again() {
-    let html = enquiry(|key| vec![Action::SessionKnown(true), Action::DetailFailed(key.to_owned(), Trouble::NotFound)]);
+    let html = enquiry(|key| {
+        vec![Action::SessionKnown(Some(sample::owner())), Action::DetailFailed(key.to_owned(), Trouble::NotFound)]
+    });
     assert!(text(&html).contains("There is no such enquiry"));
     assert!(!text(&html).contains("Try again"));
 }
@@ -480,10 +487,47 @@ fn a_wrong_password_is_tied_to_its_field() {
         busy: false,
         trouble: Some(Trouble::WrongPassword),
         expired: false,
+        code: false,
+        name: "owner".into(),
         on_sign_in: Callback::noop(),
     });
     assert!(html.contains("aria-describedby=\"password-error\"") && html.contains("id=\"password-error\""));
     assert!(html.contains("aria-invalid=\"true\""));
+    assert!(html.contains("value=\"owner\"") && !html.contains("id=\"code\""));
+}
+
+#[test]
+fn a_wrong_code_is_tied_to_its_field_and_a_wrong_password_to_its_own_all_the_same() {
+    let page = |trouble| {
+        shown::<SignInView>(move || SignInProps {
+            busy: false,
+            trouble,
+            expired: false,
+            code: true,
+            name: "sam".into(),
+            on_sign_in: Callback::noop(),
+        })
+    };
+    let html = page(None);
+    assert!(html.contains("aria-describedby=\"code-hint\"") && !html.contains("aria-invalid"), "{html}");
+    assert!(html.contains("inputmode=\"numeric\"") && html.contains("autocomplete=\"one-time-code\""));
+    let html = page(Some(Trouble::WrongCode));
+    assert!(html.contains("aria-describedby=\"code-error code-hint\"") && html.contains("id=\"code-error\""));
+    assert!(!html.contains("password-error"));
+    let html = page(Some(Trouble::WrongPassword));
+    assert!(html.contains("id=\"password-error\"") && !html.contains("code-error"));
+}
+
+#[test]
+fn what_only_an_owner_may_do_is_not_offered_to_a_colleague() {
+    let page = |who: SignedIn| {
+        enquiry(move |_| vec![Action::SessionKnown(Some(who)), Action::DetailCame(Box::new(sample::detail()))])
+    };
+    let owners = page(sample::owner());
+    assert!(owners.contains("id=\"delete\"") && owners.contains("/export\""));
+    let colleagues = page(sample::colleague());
+    assert!(!colleagues.contains("id=\"delete\"") && !colleagues.contains("/export\""));
+    assert!(text(&colleagues).contains("An owner of this service"));
 }
 
 #[test]

@@ -16,9 +16,13 @@ invented-prices = Invented prices, for a demonstration.
 
 ## Sign in
 sign-in-title = Enquiries
-sign-in-why = Names, telephone numbers and photos of people’s homes are behind this. The password is the one set for this service.
+sign-in-why = Names, telephone numbers and photos of people’s homes are behind this. Name and password are those that were set for this service.
 sign-in-expired = You were signed out after a while. Sign in again and you are back where you were.
+sign-in-name = Name
 sign-in-password = Password
+sign-in-code-needed = The password is right. Now the code from your app.
+sign-in-code = Code
+sign-in-code-hint = The six digits that your app shows for this account now.
 sign-in-button = Sign in
 sign-in-busy = Signing in
 sign-out = Sign out
@@ -26,9 +30,11 @@ sign-out = Sign out
 ## What can go wrong
 trouble-unreachable = The service can’t be reached just now.
 trouble-signed-out = Sign in again to go on.
-trouble-wrong-password = That is not the password.
-trouble-too-many-one = Too many wrong passwords. Wait { $n } minute and try again.
-trouble-too-many = Too many wrong passwords. Wait { $n } minutes and try again.
+trouble-wrong-password = That is not the password of this name.
+trouble-wrong-code = That code is not right, or was used already. Wait for the next one.
+trouble-too-many-one = Too many failed attempts. Wait { $n } minute and try again.
+trouble-too-many = Too many failed attempts. Wait { $n } minutes and try again.
+trouble-too-many-hours = Too many failed attempts. Wait { $n } hours and try again.
 trouble-not-found = There is no such enquiry. It may have been deleted by the homeowner, or because its time was up.
 trouble-refused = The service did not take this: { $why }.
 trouble-theirs = Something is wrong at the service. Nothing was changed.
@@ -650,6 +656,7 @@ not-marked = It is still as it was.
 keeping-title = What is kept of this
 keeping-until = It is kept until { $day } and then deleted with its photos, within two days.
 keeping-export = Everything held of it, as a file
+keeping-owner = An owner of this service can hand out all that is held of it, and delete it.
 delete = Delete this enquiry
 delete-ask = Delete { $name }’s enquiry { $reference } with its photos?
 delete-for-good = It can’t be brought back, and its links open nothing any more.
