@@ -615,7 +615,17 @@ fn a_service_without_files_runs_by_what_is_kept_and_takes_what_is_taken_in() {
     assert!(["version 2", "second-firm", "`rates.mark_up`"].iter().all(|part| words.contains(part)), "{words}");
 }
 
-/// A mail server that takes everything: tells of each mail, and waits before it answers where it is told to.
+/// What a mail server does with who comes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Manner {
+    Takes,
+    /// Waits for word before it greets.
+    Holds,
+    /// Refuses whoever would send: then trying again soon is of no use, and the service waits an hour.
+    Refuses,
+}
+
+/// A mail server, which tells of each mail.
 struct MailServer {
     port: u16,
     mails: mpsc::Receiver<String>,
@@ -624,18 +634,17 @@ struct MailServer {
 }
 
 impl MailServer {
-    /// With `holds` each connection waits for word before it is greeted.
-    fn new(holds: bool) -> Self {
+    fn new(manner: Manner) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
         let port = listener.local_addr().unwrap().port();
         let ((tell, mails), (came, connected), (goes_on, go)) = (mpsc::channel(), mpsc::channel(), mpsc::channel());
         std::thread::spawn(move || {
             for stream in listener.incoming() {
                 let _ = came.send(());
-                if holds && go.recv().is_err() {
+                if manner == Manner::Holds && go.recv().is_err() {
                     return;
                 }
-                if let Some(mail) = taken(stream.unwrap()) {
+                if let Some(mail) = taken(stream.unwrap(), manner) {
                     let _ = tell.send(mail);
                 }
             }
@@ -649,7 +658,7 @@ impl MailServer {
 }
 
 /// A mail as it comes by a connection (RFC 5321), if one does.
-fn taken(stream: TcpStream) -> Option<String> {
+fn taken(stream: TcpStream, manner: Manner) -> Option<String> {
     let mut answers = stream.try_clone().unwrap();
     let mut say = |words: &str| answers.write_all(format!("{words}\r\n").as_bytes()).ok();
     say("220 localhost")?;
@@ -673,6 +682,7 @@ fn taken(stream: TcpStream) -> Option<String> {
                 say("221 bye");
                 return mail;
             }
+            "MAIL" if manner == Manner::Refuses => say("550 not from you")?,
             _ => say("250 localhost")?,
         }
     }
@@ -691,21 +701,19 @@ fn mailing(id: &str, mail: Value, a_day: u32) -> Setup {
 #[test]
 fn a_mail_that_waits_goes_by_the_server_of_a_setup_read_anew_once_and_of_its_installer_alone() {
     let place = Place::new();
-    // Nobody listens there: the port was free a moment ago.
-    let nobody = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
-    let away = json!({ "server": "localhost", "port": nobody, "encryption": "none", "from": "form@installer.invalid" });
+    let refusing = MailServer::new(Manner::Refuses);
     for id in IDS {
-        place.write(id, &mailing(id, away.clone(), 1));
+        place.write(id, &mailing(id, refusing.setup(), 1));
     }
     let mut running = start_by(&mut place.serve(&IDS), 4);
     let log = log_of(&mut running);
     let received = post_enquiry(&running, AT[1], &enquiry_for(1, 1));
     let reference = received.json()["reference"].as_str().unwrap().to_owned();
     let line = line_with(&log, "not sent; tried again");
-    assert!(line.contains("installer=\"second-firm\""), "{line}");
+    assert!(line.contains("installer=\"second-firm\"") && line.contains("seconds=3600"), "{line}");
     assert_eq!(post_enquiry(&running, AT[1], &enquiry_for(1, 2)).status, 503, "one a day");
 
-    let server = MailServer::new(false);
+    let server = MailServer::new(Manner::Takes);
     place.write(IDS[1], &mailing(IDS[1], server.setup(), 2));
     signal(&running, "-HUP");
     let mail = server.mails.recv_timeout(LONG).expect("the mail arrives");
@@ -727,7 +735,7 @@ fn a_mail_that_waits_goes_by_the_server_of_a_setup_read_anew_once_and_of_its_ins
 #[test]
 fn a_mail_on_its_way_when_another_setup_comes_is_sent_once() {
     let place = Place::new();
-    let [before, after] = [MailServer::new(true), MailServer::new(false)];
+    let [before, after] = [MailServer::new(Manner::Holds), MailServer::new(Manner::Takes)];
     place.write(IDS[0], &mailing(IDS[0], before.setup(), 9));
     let mut running = start_by(&mut place.serve(&IDS), 4);
     let log = log_of(&mut running);
