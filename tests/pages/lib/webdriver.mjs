@@ -27,15 +27,22 @@ export class Refused extends Error {
   }
 }
 
+/** How long a driver may take to begin a session, in milliseconds. On a busy machine WebKit's now and then never answers, and does the next time. */
+const BEGINS = 60_000;
+
 /** A session with a driver program that listens at `origin`. Returns `(command, parameters) => answer`. */
 export async function overHttp(origin, capabilities) {
-  const ask = async (name, method, path, body) => {
-    const answer = await fetch(`${origin}${path}`, { method, body: body && JSON.stringify(body) });
+  const ask = async (name, method, path, body, signal) => {
+    const answer = await fetch(`${origin}${path}`, { method, body: body && JSON.stringify(body), signal });
     const { value } = await answer.json();
     if (!answer.ok) throw new Refused(name, value);
     return value;
   };
-  const { sessionId } = await ask("NewSession", "POST", "/session", { capabilities: { alwaysMatch: capabilities } });
+  const begin = (signal) => ask("NewSession", "POST", "/session", { capabilities: { alwaysMatch: capabilities } }, signal);
+  const { sessionId } = await begin(AbortSignal.timeout(BEGINS)).catch((error) => {
+    if (error.name !== "TimeoutError") throw error;
+    return begin();
+  });
   return (name, parameters = {}) => {
     const [method, path] = COMMANDS[name];
     const tail = path && `/${path.replace("ID", parameters.id)}`;
