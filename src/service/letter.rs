@@ -2,9 +2,10 @@
 //!
 //! The subject is made of the program's own words, of a postcode that was checked and of a reference: nothing that a stranger typed freely.
 
-use super::Service;
+use super::added::Added;
 use super::error::Refusal;
-use super::store;
+use super::mail::Written;
+use super::{Service, store};
 use engine::assessment::{Assessment, Complexity, Raised};
 use jiff::Timestamp;
 use model::answers::Answers;
@@ -29,14 +30,18 @@ pub(super) struct Letter {
     assessment: Option<Assessment>,
     photos: usize,
     config: Config,
+    /// What was added, where it tells of that; answers and assessment are then those after it.
+    added: Option<Added>,
+    /// The id of the mail that told of the enquiry itself.
+    first: Option<String>,
 }
 
 impl Letter {
-    /// The letter of a stored enquiry; `None` if there is none of this key.
+    /// The letter of a stored enquiry, or of what was added to it; `None` if there is none of this key.
     ///
     /// # Errors
     /// The database's, and where what is kept can't be read.
-    pub(super) async fn of(service: &Service, client_key: &str) -> Result<Option<Self>, Refusal> {
+    pub(super) async fn of(service: &Service, client_key: &str, added: Option<Added>) -> Result<Option<Self>, Refusal> {
         let found: Option<(String, String, String, Option<String>)> =
             sqlx::query_as("SELECT reference, received, record, own_assessment FROM enquiries WHERE client_key = ?")
                 .bind(client_key)
@@ -45,7 +50,7 @@ impl Letter {
         let Some((reference, received, record, own)) = found else { return Ok(None) };
         let payload = store::read_kept(record.as_bytes())?.payload;
         let own = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
-        Ok(Some(Self {
+        let mut letter = Self {
             reference,
             received: received.parse().map_err(Refusal::ours)?,
             record,
@@ -54,17 +59,81 @@ impl Letter {
             contact: payload.contact,
             answers: payload.answers,
             config: service.config.config.clone(),
-        }))
+            added: None,
+            first: None,
+        };
+        if let Some(added) = added {
+            letter.tell_of(added, service, client_key).await?;
+        }
+        Ok(Some(letter))
     }
 
-    /// The time at which the service received the enquiry, in whole seconds; a mail is dated by it, however often it is tried.
-    pub(super) const fn received(&self) -> Timestamp {
-        self.received
+    /// Makes it the letter of what was added.
+    async fn tell_of(&mut self, added: Added, service: &Service, client_key: &str) -> Result<(), Refusal> {
+        let then: Option<(String, String)> = sqlx::query_as(
+            "SELECT answers, assessment FROM corrections WHERE client_key = ? AND id <= ? ORDER BY id DESC",
+        )
+        .bind(client_key)
+        .bind(added.correction)
+        .fetch_optional(service.database.readers())
+        .await?;
+        if let Some((answers, assessment)) = then {
+            self.answers = serde_json::from_str(&answers).map_err(Refusal::ours)?;
+            self.assessment = Some(serde_json::from_str(&assessment).map_err(Refusal::ours)?);
+        }
+        self.first =
+            sqlx::query_scalar("SELECT id FROM outbox WHERE client_key = ? AND what = 'enquiry' AND way = 'mail'")
+                .bind(client_key)
+                .fetch_optional(service.database.readers())
+                .await?;
+        self.added = Some(added);
+        Ok(())
     }
 
-    /// The record, just as it was sent.
-    pub(super) fn record(&self) -> &str {
-        &self.record
+    /// The mail to the installer.
+    pub(super) fn written(&self) -> Written {
+        let reply_to = self.reply_to().map(str::to_owned);
+        match &self.added {
+            None => Written {
+                to: None,
+                reply_to,
+                follows: None,
+                date: self.received,
+                subject: self.subject(),
+                text: self.text(),
+                attached: vec![("enquiry.txt", self.all()), ("enquiry.json", self.record.clone())],
+            },
+            Some(added) => Written {
+                to: None,
+                reply_to,
+                follows: self.first.clone(),
+                date: added.at,
+                subject: self.subject_of_added(added),
+                text: self.text_of_added(added),
+                attached: Vec::new(),
+            },
+        }
+    }
+
+    /// What is told on a lock screen: that something was added or a danger reported, the outward half of the postcode, the reference.
+    fn subject_of_added(&self, added: &Added) -> String {
+        let what = say(if added.danger { words::MAIL_ADDED_DANGER } else { words::MAIL_ADDED }, &[]);
+        self.subject_with(&what)
+    }
+
+    /// A line for each thing that was added, without a word that anybody typed; then what class and price are after it.
+    fn text_of_added(&self, added: &Added) -> String {
+        let title = say(words::MAIL_ADDED_TITLE, &[("reference", &self.reference)]);
+        let mut text = format!("{title}\n");
+        text.extend(added.lines(&self.answers, &self.config).iter().map(|line| format!("- {}\n", shortened(line))));
+        let names: Vec<String> = self.flags().iter().take(NAMED_FLAGS).map(|flag| name_of(flag)).collect();
+        let flags = if names.is_empty() { say(words::MAIL_NOTHING_FLAGGED, &[]) } else { names.join("; ") };
+        let class = say(words::MAIL_CLASS, &[("class", &self.class()), ("flags", &flags)]);
+        text += &format!("\n{}\n{}\n", shortened(&class), self.price());
+        for key in [words::MAIL_ADDED_WHERE, words::MAIL_NOT_A_QUOTATION] {
+            text += &format!("\n{}\n", say(key, &[]));
+        }
+        text
     }
 
     /// The homeowner's address, if they gave one that can stand in a header as it is.
@@ -75,8 +144,11 @@ impl Letter {
     /// The subject: the gravest flag by its name (where there is none, the class), the outward half of the postcode, the reference.
     pub(super) fn subject(&self) -> String {
         let gravest = self.flags().first().map(|flag| name_of(flag));
-        let what = gravest.unwrap_or_else(|| self.class());
-        let places = [("what", &*what), ("place", self.outward()), ("reference", &*self.reference)];
+        self.subject_with(&gravest.unwrap_or_else(|| self.class()))
+    }
+
+    fn subject_with(&self, what: &str) -> String {
+        let places = [("what", what), ("place", self.outward()), ("reference", &*self.reference)];
         say(if self.outward().is_empty() { words::MAIL_SUBJECT_NO_PLACE } else { words::MAIL_SUBJECT }, &places)
     }
 
@@ -131,13 +203,20 @@ impl Letter {
         plain_text(&self.contact, &self.answers, self.photos, &worked_out, form, &places)
     }
 
-    /// What a webhook is told: nothing personal beyond reference, class, gravest flag and the letters that the postcode begins with.
+    /// What a webhook is told: nothing personal beyond reference, class, gravest flag and the letters that the postcode begins with; and
+    /// how much was added.
     pub(super) fn payload(&self) -> String {
         let flags = self.flags();
+        let added = self.added.as_ref();
         let payload = Payload {
-            kind: "enquiry.received",
-            timestamp: self.received.to_string(),
+            kind: if added.is_some() { "enquiry.added" } else { "enquiry.received" },
+            timestamp: added.map_or(self.received, |added| added.at).to_string(),
             data: Data {
+                added: added.map(|added| HowMuch {
+                    photos: added.photos.values().sum(),
+                    answers: added.answers.len(),
+                    danger: added.danger,
+                }),
                 reference: &self.reference,
                 class: self.assessment.as_ref().map(|assessment| assessment.complexity),
                 flag: flags.first().map(|flag| Flag {
@@ -196,6 +275,15 @@ struct Data<'a> {
     class: Option<Complexity>,
     flag: Option<Flag<'a>>,
     postcode_area: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    added: Option<HowMuch>,
+}
+
+#[derive(Serialize)]
+struct HowMuch {
+    photos: usize,
+    answers: usize,
+    danger: bool,
 }
 
 #[derive(Serialize)]
@@ -261,6 +349,8 @@ mod tests {
             contact: payload.contact,
             answers: payload.answers,
             config: demo_config(),
+            added: None,
+            first: None,
         }
     }
 
@@ -327,7 +417,7 @@ mod tests {
             }
         });
         let payload = letter.payload();
-        assert!(letter.record().contains("personal-marker") && !payload.contains("personal-marker"), "{payload}");
+        assert!(letter.record.contains("personal-marker") && !payload.contains("personal-marker"), "{payload}");
         assert_eq!(
             serde_json::from_str::<serde_json::Value>(&payload).unwrap(),
             serde_json::json!({

@@ -6,6 +6,7 @@
 
 extern crate alloc;
 
+mod added;
 mod additions;
 mod again;
 mod backup;

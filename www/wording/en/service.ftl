@@ -43,5 +43,18 @@ mail-not-a-quotation = Every price here is an estimate before a survey, not a qu
 mail-not-assessed = Nothing could be worked out: look at the answers.
 mail-not-assessed-short = Not assessed
 mail-flags = Flags, the gravest first:
+
+# The mail that tells the installer of what a homeowner added later.
+mail-added = Added
+mail-added-danger = Danger reported
+mail-added-title = Added to { $reference } by the homeowner:
+mail-added-danger-line = A danger was reported. Ring first.
+mail-added-photos-parking = Photos of where the car stands: { $number }
+mail-added-photos-meter = Photos at the meter: { $number }
+mail-added-photos-board = Photos at the fuse board: { $number }
+mail-added-photos-pipes = Photos of where pipes come in: { $number }
+mail-added-photos-other = Other photos: { $number }
+mail-added-where = It is all on your own page, where the enquiry is open again. A photo may still be on its way.
+
 mail-test-subject = Test mail from presurvey
 mail-test-text = This is a test. Enquiries for { $installer } will be mailed to this address.
