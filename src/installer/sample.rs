@@ -126,6 +126,7 @@ pub(crate) fn detail() -> Detail {
             supply_number: String::new(),
             consent: true,
             offers: false,
+            copy: false,
         },
         as_of: assessment.as_of,
         engine: assessment.engine.clone(),
@@ -156,5 +157,6 @@ pub(crate) fn detail() -> Detail {
         corrected: None,
         photos_arrived: vec!["a".repeat(64)],
         papers: model::config::demo_setup().papers(),
+        job: None,
     }
 }

@@ -6,7 +6,7 @@ use super::error::Refusal;
 use super::events::{self, EventKind};
 use super::picture::PictureKind;
 use super::service::make_private_folder;
-use super::{OpenError, Service};
+use super::{OpenError, Service, jobs};
 use axum::extract::{Path, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
@@ -91,7 +91,16 @@ pub async fn export(service: &Service, reference: &str, to: &FilePath) -> Result
         .fetch_optional(service.database.readers())
         .await
         .map_err(unreadable)?;
-    let key = key.ok_or_else(not_found)?;
+    let Some(key) = key else {
+        // Deleted, and something kept apart of it.
+        let apart = jobs::apart(service, known.as_str()).await.map_err(unreadable)?;
+        let apart = apart.first().ok_or_else(not_found)?;
+        make_private_folder(to)?;
+        let written = serde_json::to_value(apart).map_err(|why| ExportError::Unreadable(why.into()))?;
+        std::fs::write(to.join(WRITTEN), pretty(&written))?;
+        events::note(service, EventKind::Exported).await;
+        return Ok(Exported::default());
+    };
     let held = held(service, &key).await.map_err(unreadable)?.ok_or_else(not_found)?;
     make_private_folder(to)?;
     make_private_folder(&to.join(PHOTOS))?;
@@ -134,6 +143,7 @@ async fn held(service: &Service, client_key: &str) -> Result<Option<Held>, sqlx:
             .fetch_all(&mut *reading)
             .await?;
     reading.commit().await?;
+    let job = jobs::of(service, client_key).await?;
 
     let (mut photos, mut missing, mut told) = (Vec::new(), Vec::new(), Vec::new());
     for (sha256, kind, added) in listed {
@@ -168,6 +178,7 @@ async fn held(service: &Service, client_key: &str) -> Result<Option<Held>, sqlx:
         "summary": read(&summary),
         "changes": changes,
         "links": links,
+        "job": job,
         "photos": told,
     });
     Ok(Some(Held { reference, written, photos, missing }))

@@ -8,10 +8,12 @@ use super::mail::Written;
 use super::{Service, store};
 use engine::assessment::{Assessment, Complexity, Raised};
 use jiff::Timestamp;
-use model::answers::Answers;
-use model::config::{Config, is_mail_address};
+use model::answers::{AnswerKind, Answers};
+use model::config::{Config, Installer, is_mail_address};
+use model::questions::CATALOGUE;
 use model::units::Pence;
-use record::enquiry::{Contact, plain_text};
+use record::ViewModel;
+use record::enquiry::{Contact, in_words, plain_text};
 use serde::Serialize;
 use wording::{Key, Words, filled, flags_installer, form, service as words, triage};
 
@@ -30,6 +32,9 @@ pub(super) struct Letter {
     assessment: Option<Assessment>,
     photos: usize,
     config: Config,
+    /// Whether it is the homeowner's own copy.
+    copy: bool,
+    keep_until: String,
     /// What was added, where it tells of that; answers and assessment are then those after it.
     added: Option<Added>,
     /// The id of the mail that told of the enquiry itself.
@@ -37,17 +42,23 @@ pub(super) struct Letter {
 }
 
 impl Letter {
-    /// The letter of a stored enquiry, or of what was added to it; `None` if there is none of this key.
+    /// The letter of a stored enquiry, of what was added to it, or its copy; `None` if there is none of this key.
     ///
     /// # Errors
     /// The database's, and where what is kept can't be read.
-    pub(super) async fn of(service: &Service, client_key: &str, added: Option<Added>) -> Result<Option<Self>, Refusal> {
-        let found: Option<(String, String, String, Option<String>)> =
-            sqlx::query_as("SELECT reference, received, record, own_assessment FROM enquiries WHERE client_key = ?")
-                .bind(client_key)
-                .fetch_optional(service.database.readers())
-                .await?;
-        let Some((reference, received, record, own)) = found else { return Ok(None) };
+    pub(super) async fn of(
+        service: &Service,
+        client_key: &str,
+        added: Option<Added>,
+        copy: bool,
+    ) -> Result<Option<Self>, Refusal> {
+        let found: Option<(String, String, String, String, Option<String>)> = sqlx::query_as(
+            "SELECT reference, received, keep_until, record, own_assessment FROM enquiries WHERE client_key = ?",
+        )
+        .bind(client_key)
+        .fetch_optional(service.database.readers())
+        .await?;
+        let Some((reference, received, keep_until, record, own)) = found else { return Ok(None) };
         let payload = store::read_kept(record.as_bytes())?.payload;
         let own = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
         let mut letter = Self {
@@ -59,6 +70,8 @@ impl Letter {
             contact: payload.contact,
             answers: payload.answers,
             config: service.config.config.clone(),
+            copy,
+            keep_until,
             added: None,
             first: None,
         };
@@ -90,10 +103,19 @@ impl Letter {
         Ok(())
     }
 
-    /// The mail to the installer.
-    pub(super) fn written(&self) -> Written {
+    /// The mail to the installer, whose address is `installer`, or the homeowner's copy.
+    pub(super) fn written(&self, installer: &str) -> Written {
         let reply_to = self.reply_to().map(str::to_owned);
         match &self.added {
+            _ if self.copy => Written {
+                to: reply_to,
+                reply_to: Some(installer.to_owned()),
+                follows: None,
+                date: self.received,
+                subject: say(words::COPY_SUBJECT, &[("reference", &self.reference)]),
+                text: self.text_of_copy(),
+                attached: Vec::new(),
+            },
             None => Written {
                 to: None,
                 reply_to,
@@ -113,6 +135,54 @@ impl Letter {
                 attached: Vec::new(),
             },
         }
+    }
+
+    /// The homeowner's copy. Whoever typed a wrong address had it mailed to a stranger: so it holds no word that anybody typed, no name, no
+    /// postcode, and no link that opens or deletes anything.
+    fn text_of_copy(&self) -> String {
+        let Installer { name, telephone, .. } = &self.config.installer;
+        let received = self.received.strftime("%-d %b %Y, %H:%M UTC").to_string();
+        let until: Option<jiff::civil::Date> = self.keep_until.parse().ok();
+        let until = until.map_or_else(|| self.keep_until.clone(), |until| until.strftime("%-d %b %Y").to_string());
+        let photos = self.photos.to_string();
+        let places = [
+            ("installer", &**name),
+            ("telephone", telephone),
+            ("reference", &self.reference),
+            ("received", &received),
+            ("photos", &photos),
+            ("price", &self.price_shown()),
+            ("day", &until),
+        ];
+        let form = Words::with_changes(form::EN, &self.config.wording);
+        let mut text = [words::COPY_WHY, words::COPY_REFERENCE, words::COPY_PRICE, words::COPY_ANSWERS]
+            .map(|key| say(key, &places) + "\n")
+            .join("\n");
+        for question in CATALOGUE {
+            let typed = matches!(question.kind, AnswerKind::Line | AnswerKind::PostcodeLine);
+            let said = if typed { None } else { in_words(question, &(question.get)(&self.answers), form) };
+            let Some(said) = said else { continue };
+            let asked = filled(form.find(&format!("question-{}", question.id)).unwrap_or(question.id), &places[..2]);
+            text += &format!("- {asked} {said}\n");
+        }
+        for key in [words::COPY_KEPT, words::COPY_NOT_YOURS] {
+            text += &format!("\n{}\n", say(key, &places));
+        }
+        text
+    }
+
+    /// As much of the price as a visitor of the form is shown, with what it is worth.
+    fn price_shown(&self) -> String {
+        let shown = self.assessment.as_ref().map(|assessment| ViewModel::of(assessment, &self.config));
+        let price = match shown.as_ref().map(|shown| (shown.band, shown.from)) {
+            Some((Some(band), _)) => {
+                say(words::COPY_PRICE_BAND, &[("low", &pounds(band.low)), ("high", &pounds(band.high))])
+            }
+            Some((None, Some(from))) => say(words::COPY_PRICE_FROM, &[("low", &pounds(from))]),
+            _ => return say(words::COPY_PRICE_NONE, &[]),
+        };
+        let invented = shown.is_some_and(|shown| shown.invented);
+        if invented { format!("{price} {}", say(words::MAIL_PRICE_INVENTED, &[])) } else { price }
     }
 
     /// What is told on a lock screen: that something was added or a danger reported, the outward half of the postcode, the reference.
@@ -349,6 +419,8 @@ mod tests {
             contact: payload.contact,
             answers: payload.answers,
             config: demo_config(),
+            copy: false,
+            keep_until: "2027-05-28".into(),
             added: None,
             first: None,
         }
@@ -399,6 +471,38 @@ mod tests {
         ] {
             assert!(all.contains(part), "{part:?} in {all}");
         }
+    }
+
+    #[test]
+    fn a_copy_holds_nothing_that_was_typed_and_no_more_of_the_price_than_was_shown() {
+        let mut copy = letter(0, |enquiry| {
+            let contact = &mut enquiry.payload.contact;
+            for field in
+                [&mut contact.name, &mut contact.telephone, &mut contact.when, &mut contact.note, &mut contact.address]
+            {
+                *field = "typed-marker".into();
+            }
+            contact.email = "person@example.invalid".into();
+        });
+        copy.copy = true;
+        let written = copy.written("enquiries@installer.invalid");
+        assert_eq!(written.to.as_deref(), Some("person@example.invalid"));
+        assert_eq!(written.reply_to.as_deref(), Some("enquiries@installer.invalid"));
+        assert_eq!(written.subject, "Copy of your enquiry (K7QX)");
+        let text = &written.text;
+        assert!(!text.contains("typed-marker") && !text.contains("ZZ") && !text.contains("person@"), "{text}");
+        for part in [
+            "K7QX",
+            "not a quotation",
+            "£",
+            "until 28 May 2027",
+            "If you sent nothing",
+            "- Roughly when was it built? 2000 or later",
+        ] {
+            assert!(text.contains(part), "{part:?} in {text}");
+        }
+        copy.config.prices_shown.straightforward = model::config::PriceShown::Nothing;
+        assert!(!copy.text_of_copy().contains('£'), "{}", copy.text_of_copy());
     }
 
     #[test]

@@ -10,6 +10,7 @@
 use super::added::Added;
 use super::error::Refusal;
 use super::letter::Letter;
+use super::telling::MailSettings;
 use super::{Service, mail, store, webhook};
 use axum::Json;
 use axum::extract::State;
@@ -109,6 +110,29 @@ pub(super) async fn put(
             .await?;
     }
     Ok(())
+}
+
+/// What a row tells of that is a homeowner's own copy.
+const COPY: &str = "copy";
+
+/// Puts the mail with a homeowner's copy into the transaction that stores the enquiry.
+///
+/// # Errors
+/// The database's.
+pub(super) async fn put_copy(
+    transaction: &mut SqliteConnection,
+    settings: &MailSettings,
+    client_key: &str,
+    now: Timestamp,
+) -> Result<(), sqlx::Error> {
+    sqlx::query("INSERT INTO outbox (id, client_key, what, way, made, due) VALUES (?1, ?2, ?3, 'mail', ?4, ?4)")
+        .bind(mail::new_id(settings))
+        .bind(client_key)
+        .bind(COPY)
+        .bind(now.to_string())
+        .execute(transaction)
+        .await
+        .map(drop)
 }
 
 /// Has everybody told of what was added to an enquiry: with what is gathered already, or in a new row. Part of the transaction that stores
@@ -263,14 +287,15 @@ async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure>
     let unreadable = |why: Refusal| Failure { why: format!("the enquiry can't be read: {why}"), lasting: false };
     let added = taken.added.as_deref().map(serde_json::from_str::<Added>).transpose();
     let added = added.map_err(|why| unreadable(Refusal::ours(why)))?;
-    let Some(letter) = Letter::of(service, &taken.client_key, added).await.map_err(unreadable)? else {
+    let letter = Letter::of(service, &taken.client_key, added, taken.what == COPY).await;
+    let Some(letter) = letter.map_err(unreadable)? else {
         return Ok(()); // deleted meanwhile, and the row with it
     };
     let gone = |what: &str| Failure { why: format!("the setup has no {what} any more"), lasting: true };
     match way {
         Way::Mail => {
             let settings = service.telling.mail.as_ref().ok_or_else(|| gone("`mail`"))?;
-            mail::send(settings, &letter.written(), &taken.id).await
+            mail::send(settings, &letter.written(&settings.to), &taken.id).await
         }
         Way::Webhook => {
             let hook = service.telling.hooks.iter().find(|hook| hook.url == taken.url);
@@ -520,8 +545,8 @@ mod tests {
         let taken = take(&service, Way::Mail, minutes(18)).await.unwrap().unwrap();
         let added: Added = serde_json::from_str(taken.added.as_deref().unwrap()).unwrap();
         assert_eq!((added.photos["board"], added.at), (2, minutes(1)), "one mail for both");
-        let letter = Letter::of(&service, &key, Some(added)).await.unwrap().unwrap();
-        let written = letter.written();
+        let letter = Letter::of(&service, &key, Some(added), false).await.unwrap().unwrap();
+        let written = letter.written("");
         assert!(written.text.contains("\n- Photos at the fuse board: 2\n"), "{}", written.text);
         assert!(written.subject.starts_with("Added, ZZ"), "{}", written.subject);
         assert!(written.follows.is_some() && written.attached.is_empty());
@@ -540,8 +565,8 @@ mod tests {
         assert_ne!(second.id, taken.id);
         let added: Added = serde_json::from_str(second.added.as_deref().unwrap()).unwrap();
         assert_eq!((added.photos["board"], added.danger), (1, true));
-        let letter = Letter::of(&service, &key, Some(added)).await.unwrap().unwrap();
-        assert!(letter.written().subject.starts_with("Danger reported, ZZ"), "{}", letter.written().subject);
+        let letter = Letter::of(&service, &key, Some(added), false).await.unwrap().unwrap();
+        assert!(letter.written("").subject.starts_with("Danger reported, ZZ"), "{}", letter.written("").subject);
 
         for sent in [&taken, &second] {
             mark(&service, Way::Mail, sent, Ok(()), minutes(19)).await.unwrap();

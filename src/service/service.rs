@@ -7,8 +7,8 @@ use super::metrics::Metrics;
 use super::rate_limit::{self, RateLimits};
 use super::surroundings::Surroundings;
 use super::{
-    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits, links,
-    list, outbox, pages, photos, plain_page, receive, sessions,
+    Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, jobs, limits,
+    links, list, outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -211,6 +211,9 @@ pub fn app(service: Service) -> Router {
         .route("/api/installer/enquiries/{client_key}/answers", put(corrections::put))
         .route("/api/installer/enquiries/{client_key}/handled", put(corrections::put_handled))
         .route("/api/installer/enquiries/{client_key}/link", post(links::post))
+        .route("/api/installer/enquiries/{client_key}/job", put(jobs::put))
+        .route("/api/installer/jobs", get(jobs::list))
+        .route("/api/installer/jobs/{client_key}", axum::routing::delete(jobs::delete))
         // Any other path under this one needs the password too, so that a route forgotten above lets no one in.
         .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here))
         .layer(middleware::from_fn_with_state(service.clone(), guard::signed_in))

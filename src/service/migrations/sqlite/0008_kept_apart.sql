@@ -1,4 +1,4 @@
--- What is told of an enquiry after its arrival.
+-- What is told of an enquiry after its arrival, and what is kept of one that became a job.
 
 -- The outbox, made again: one enquiry may have several rows of one way, for what was added to it.
 CREATE TABLE outbox_next (
@@ -32,3 +32,27 @@ INSERT INTO outbox_next (id, client_key, way, url, made, state, due, leased_unti
 DROP TABLE outbox;
 ALTER TABLE outbox_next RENAME TO outbox;
 CREATE INDEX outbox_due ON outbox (state, way, due);
+
+-- Copies that were mailed to homeowners within a day, so that nobody is mailed often: SHA-256 of the address, and when.
+CREATE TABLE copies (
+    address_hash TEXT NOT NULL CONSTRAINT copies_address PRIMARY KEY,
+    at TEXT NOT NULL
+) STRICT;
+
+-- Enquiries that became a job. The mark is made while the enquiry is kept; once that is deleted, the rest of the row is what the law asks to
+-- be kept of it, apart, until its own day.
+CREATE TABLE jobs (
+    client_key TEXT NOT NULL CONSTRAINT jobs_client_key PRIMARY KEY,
+    -- What it became: words with a space between them.
+    became TEXT NOT NULL,
+    until TEXT NOT NULL,
+    -- When the enquiry was deleted; none as long as it is kept.
+    deleted TEXT,
+    reference TEXT,
+    received TEXT,
+    name TEXT,
+    address TEXT,
+    postcode TEXT
+) STRICT;
+
+CREATE INDEX jobs_by_day ON jobs (until);
