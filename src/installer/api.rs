@@ -214,6 +214,8 @@ pub struct Outbox {
 
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
 struct UnsentRow {
+    #[serde(default)]
+    what: String,
     way: String,
     state: String,
     failure: Option<String>,
@@ -233,10 +235,12 @@ pub struct Unsent<'a> {
 }
 
 impl Outbox {
-    /// Mails, then webhooks, of which a try failed. What was not tried yet is no trouble.
+    /// Mails, then webhooks, of which a try failed. What was not tried yet is no trouble, nor is a copy that a homeowner's own address
+    /// does not take.
     pub fn unsent(&self) -> impl Iterator<Item = Unsent<'_>> {
         ["mail", "webhook"].into_iter().filter_map(|way| {
-            let rows = || self.rows.iter().filter(move |row| row.way == way && row.failure.is_some());
+            let rows =
+                || self.rows.iter().filter(move |row| row.way == way && row.what != "copy" && row.failure.is_some());
             let why = rows().find_map(|row| row.failure.as_deref())?;
             let given_up = rows().any(|row| row.state == "given-up");
             Some(Unsent { mails: way == "mail", number: rows().count(), why, given_up })
@@ -327,6 +331,7 @@ mod tests {
         let json = r#"{"waiting":3,"given_up":1,"rows":[
             {"reference":"BCDF-2346","what":"enquiry","way":"mail","url":"","state":"given-up","failure":"nobody answers","tries":9},
             {"reference":"BCDF-2347","what":"enquiry","way":"mail","url":"","state":"waiting","failure":"still nobody","tries":2},
+            {"reference":"BCDF-2347","what":"copy","way":"mail","url":"","state":"given-up","failure":"no such mailbox","tries":1},
             {"reference":"BCDF-2347","what":"additions","way":"mail","url":"","state":"waiting","failure":null,"tries":0},
             {"reference":"BCDF-2347","what":"enquiry","way":"webhook","url":"https://x.invalid/","state":"waiting","failure":"500","tries":1}]}"#;
         let outbox: Outbox = serde_json::from_str(json).unwrap();

@@ -237,6 +237,8 @@ async fn mark(
 ) -> Result<(), sqlx::Error> {
     let (state, due, failure) = match done {
         Ok(()) => ("sent", now, None),
+        // Nobody but its sender could put right the address of a copy.
+        Err(Failure { why, lasting: true }) if taken.what == COPY => ("given-up", now, Some(why)),
         Err(Failure { why, .. }) if now.duration_since(taken.made) >= GIVEN_UP_AFTER => {
             tracing::error!(
                 way = way.word(),
@@ -272,13 +274,14 @@ async fn begin(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
     service.database.execute(statement.bind(now.to_string()).bind((now + GATHERED).to_string())).await.map(drop)
 }
 
-/// Makes everything that was given up wait again from now on, with as many days as a new row; returns how many rows there were.
+/// Makes everything that was given up, but homeowners' copies, wait again from now on, with as many days as a new row; returns how many rows there were.
 ///
 /// # Errors
 /// The database's.
 pub async fn send_again(service: &Service) -> Result<u64, sqlx::Error> {
-    let statement =
-        sqlx::query("UPDATE outbox SET state = 'waiting', made = ?1, due = ?1, tries = 0 WHERE state = 'given-up'");
+    let statement = sqlx::query(
+        "UPDATE outbox SET state = 'waiting', made = ?1, due = ?1, tries = 0 WHERE state = 'given-up' AND what <> 'copy'",
+    );
     service.database.execute(statement.bind(store::now().to_string())).await.map(|done| done.rows_affected())
 }
 
@@ -577,6 +580,28 @@ mod tests {
         }
         assert!(take(&service, Way::Mail, minutes(79)).await.unwrap().is_none());
         assert!(take(&service, Way::Mail, minutes(80)).await.unwrap().is_some());
+    }
+
+    #[tokio::test]
+    async fn a_copy_that_its_address_does_not_take_is_given_up_at_once() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let key = store::read(&an_enquiry(1)).unwrap().envelope.client_key;
+        let told = take(&service, Way::Mail, at(0)).await.unwrap().unwrap();
+        mark(&service, Way::Mail, &told, Ok(()), at(0)).await.unwrap();
+        let mut transaction = service.database.write().await.unwrap();
+        put_copy(&mut transaction, service.telling.mail.as_ref().unwrap(), &key, at(0)).await.unwrap();
+        transaction.commit().await.unwrap();
+        for (failure, lasting) in [("nobody answers", false), ("no such mailbox", true)] {
+            let copy = take(&service, Way::Mail, at(3600)).await.unwrap().unwrap();
+            assert_eq!(copy.what, COPY);
+            let failure = Err(Failure { why: failure.into(), lasting });
+            mark(&service, Way::Mail, &copy, failure, at(3600)).await.unwrap();
+            begin(&service, at(3600)).await.unwrap();
+        }
+        assert_eq!(take(&service, Way::Mail, at(8000)).await.unwrap(), None);
+        assert_eq!(unsent(&service).await.unwrap().given_up, 1);
+        assert_eq!(send_again(&service).await.unwrap(), 0);
     }
 
     #[test]
