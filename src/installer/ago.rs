@@ -54,6 +54,12 @@ pub fn day_and_time(received: Timestamp, clock: Clock) -> String {
     )
 }
 
+/// A day as it is in JSON, in words; as it is where it is none.
+#[must_use]
+pub fn day_of(json: &str) -> String {
+    json.parse().map_or_else(|_| json.to_owned(), day)
+}
+
 /// A day in words: "14 July 2026".
 #[must_use]
 pub fn day(date: jiff::civil::Date) -> String {

@@ -130,6 +130,9 @@ pub struct Detail {
     /// What the network operator's form asks of each charge point.
     #[serde(default)]
     pub papers: Vec<PointPapers>,
+    /// That it became a job, if it was marked so.
+    #[serde(default)]
+    pub job: Option<Job>,
 }
 
 /// Answers changed after sending, with their assessment.
@@ -194,6 +197,86 @@ impl SignedIn {
     }
 }
 
+words! {
+    /// What an enquiry became.
+    pub enum Became {
+        /// A quotation that was accepted.
+        Quotation => "quotation",
+        /// An invoice.
+        Invoice => "invoice",
+        /// A certificate of the installation.
+        Certificate => "certificate",
+    }
+}
+
+/// That an enquiry became a job: what the law asks to be kept of it outlives it until a day.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Job {
+    /// What it became.
+    pub became: Vec<Became>,
+    /// The last day on which the rest is kept, as in JSON.
+    pub until: String,
+}
+
+/// What is kept of a job whose enquiry was deleted.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+pub struct Apart {
+    /// The enquiry's reference.
+    pub reference: String,
+    /// Who had it done.
+    pub name: String,
+    /// Where, as far as it was given.
+    #[serde(default)]
+    pub postcode: String,
+    /// What it became.
+    pub became: Vec<Became>,
+    /// The last day on which it is kept.
+    pub until: String,
+}
+
+/// What the service could not send yet.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+pub struct Outbox {
+    #[serde(default)]
+    rows: Vec<UnsentRow>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+struct UnsentRow {
+    #[serde(default)]
+    what: String,
+    way: String,
+    state: String,
+    failure: Option<String>,
+}
+
+/// What could not be sent in one way, as the list's page says it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unsent<'a> {
+    /// Whether these are mails; otherwise webhooks.
+    pub mails: bool,
+    /// How many.
+    pub number: usize,
+    /// Why the oldest of them was not sent.
+    pub why: &'a str,
+    /// Whether some are no longer tried.
+    pub given_up: bool,
+}
+
+impl Outbox {
+    /// Mails, then webhooks, of which a try failed. What was not tried yet is no trouble, nor is a copy that a homeowner's own address
+    /// does not take.
+    pub fn unsent(&self) -> impl Iterator<Item = Unsent<'_>> {
+        ["mail", "webhook"].into_iter().filter_map(|way| {
+            let rows =
+                || self.rows.iter().filter(move |row| row.way == way && row.what != "copy" && row.failure.is_some());
+            let why = rows().find_map(|row| row.failure.as_deref())?;
+            let given_up = rows().any(|row| row.state == "given-up");
+            Some(Unsent { mails: way == "mail", number: rows().count(), why, given_up })
+        })
+    }
+}
+
 /// The body of a request to store a correction.
 #[derive(Serialize)]
 pub struct NewAnswers<'a> {
@@ -215,6 +298,9 @@ pub struct Erased {
     pub reference: String,
     /// How many photos had arrived.
     pub photos: usize,
+    /// What stays of it, because it became a job.
+    #[serde(default)]
+    pub kept: Option<Job>,
 }
 
 /// The body of the service's refusals.
@@ -263,6 +349,26 @@ mod tests {
         let row = serde_json::from_str::<ListPage>(&asked).unwrap().rows().next().unwrap();
         let day = |day| Some(jiff::civil::date(2026, 11, day));
         assert_eq!(row.asked, Some(Asked { on: day(2), usually_by: day(16), answered: None }));
+    }
+
+    #[test]
+    fn what_was_tried_and_not_sent_is_counted_by_its_way() {
+        let json = r#"{"waiting":3,"given_up":1,"rows":[
+            {"reference":"BCDF-2346","what":"enquiry","way":"mail","url":"","state":"given-up","failure":"nobody answers","tries":9},
+            {"reference":"BCDF-2347","what":"enquiry","way":"mail","url":"","state":"waiting","failure":"still nobody","tries":2},
+            {"reference":"BCDF-2347","what":"copy","way":"mail","url":"","state":"given-up","failure":"no such mailbox","tries":1},
+            {"reference":"BCDF-2347","what":"additions","way":"mail","url":"","state":"waiting","failure":null,"tries":0},
+            {"reference":"BCDF-2347","what":"enquiry","way":"webhook","url":"https://x.invalid/","state":"waiting","failure":"500","tries":1}]}"#;
+        let outbox: Outbox = serde_json::from_str(json).unwrap();
+        let unsent: Vec<_> = outbox.unsent().collect();
+        assert_eq!(
+            unsent,
+            [
+                Unsent { mails: true, number: 2, why: "nobody answers", given_up: true },
+                Unsent { mails: false, number: 1, why: "500", given_up: false },
+            ]
+        );
+        assert_eq!(Outbox::default().unsent().count(), 0);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Requests to the service: one function for each, with a time limit; every failure is a [`Trouble`].
 
-use super::api::{Detail, Erased, Handled, ListPage, NewAnswers, Refusal, SignIn, SignedIn};
+use super::api::{Apart, Detail, Erased, Handled, Job, ListPage, NewAnswers, Outbox, Refusal, SignIn, SignedIn};
 use super::enquiry_rows::EnquiryRow;
 use super::trouble::Trouble;
 use gloo::timers::callback::Timeout;
@@ -72,6 +72,30 @@ pub async fn list() -> Result<Vec<EnquiryRow>, Trouble> {
         }
     }
     Ok(rows)
+}
+
+/// Marks an enquiry as a job, or takes the mark away, and returns the enquiry after that.
+///
+/// # Errors
+/// [`Trouble`]: the service refused it, or could not be reached.
+pub async fn store_job(key: &str, job: &Job) -> Result<Detail, Trouble> {
+    read(&ask("PUT", &format!("/installer/enquiries/{key}/job"), Some(json(job))).await?)
+}
+
+/// Fetches what is kept of jobs whose enquiries were deleted.
+///
+/// # Errors
+/// [`Trouble`] if it could not be fetched or read.
+pub async fn apart() -> Result<Vec<Apart>, Trouble> {
+    read(&ask("GET", "/installer/jobs", None).await?)
+}
+
+/// Fetches what the service could not send yet.
+///
+/// # Errors
+/// [`Trouble`] if it could not be fetched or read.
+pub async fn outbox() -> Result<Outbox, Trouble> {
+    read(&ask("GET", "/installer/outbox", None).await?)
 }
 
 /// Fetches one enquiry.

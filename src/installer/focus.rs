@@ -1,7 +1,7 @@
 //! Moving the focus, so that keyboard and screen reader follow the page.
 
 use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+use web_sys::{HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 /// Focuses the element with this id, if there is one; the browser scrolls to it.
 pub fn by_id(id: &str) {
@@ -11,6 +11,15 @@ pub fn by_id(id: &str) {
 /// Focuses the first element that matches a selector.
 pub fn first(selector: &str) {
     on(gloo::utils::document().query_selector(selector).ok().flatten());
+}
+
+/// Scrolls the first element that matches a selector into view with all of it, as far as the window is high enough.
+pub fn show_whole(selector: &str) {
+    if let Some(element) = gloo::utils::document().query_selector(selector).ok().flatten() {
+        let how = ScrollIntoViewOptions::new();
+        how.set_block(ScrollLogicalPosition::Nearest);
+        element.scroll_into_view_with_scroll_into_view_options(&how);
+    }
 }
 
 fn on(element: Option<web_sys::Element>) {

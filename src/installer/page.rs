@@ -1,7 +1,7 @@
 //! The whole page: the state, and the effects that reach outside it: address, clock, service, engine, focus.
 
 use super::ago::Clock;
-use super::api::SignIn;
+use super::api::{Job, SignIn};
 use super::location::Location;
 use super::state::{Action, Deleting, Desk, Progress, Session};
 use super::views::{EnquiryView, ListView, PhotoView, SignInView};
@@ -87,7 +87,7 @@ pub fn Page() -> Html {
         }
         (Session::In(_), Location::Enquiry { .. }) => html! {
             <EnquiryView desk={state} {on} {again} on_correct={correct(&send, &desk)} on_store={store(&send, &desk)}
-                on_mark={mark(&send, &desk)} on_delete={delete(&send, &desk)} />
+                on_mark={mark(&send, &desk)} on_job={job(&send, &desk)} on_delete={delete(&send, &desk)} />
         },
         (Session::In(_), Location::List) => html! {
             <ListView desk={state} {on} {again} on_store={store(&send, &desk)} sign_out={sign_out(&send)} />
@@ -135,6 +135,13 @@ fn fetch(send: &Send, key: Option<&str>) {
             match client::list().await {
                 Ok(rows) => send.dispatch(Action::ListCame(rows)),
                 Err(trouble) => send.dispatch(Action::ListFailed(trouble)),
+            }
+            // Where it can't be asked the list itself says that something is wrong.
+            if let Ok(outbox) = client::outbox().await {
+                send.dispatch(Action::OutboxCame(outbox));
+            }
+            if let Ok(apart) = client::apart().await {
+                send.dispatch(Action::ApartCame(apart));
             }
         }),
         Some(key) => spawn_local(async move {
@@ -236,6 +243,21 @@ fn mark(send: &Send, desk: &Desk) -> Callback<bool> {
     })
 }
 
+fn job(send: &Send, desk: &Desk) -> Callback<Job> {
+    let (send, key, busy) = (send.clone(), desk.place.key().map(str::to_owned), desk.job_storing == Progress::Busy);
+    Callback::from(move |job: Job| {
+        let (Some(key), false) = (key.clone(), busy) else { return };
+        let send = send.clone();
+        send.dispatch(Action::JobStoring);
+        spawn_local(async move {
+            match client::store_job(&key, &job).await {
+                Ok(detail) => send.dispatch(Action::JobStored(Box::new(detail))),
+                Err(trouble) => send.dispatch(Action::JobNotStored(trouble)),
+            }
+        });
+    })
+}
+
 fn delete(send: &Send, desk: &Desk) -> Callback<()> {
     let (send, key, busy) = (send.clone(), desk.place.key().map(str::to_owned), desk.deleting == Deleting::Busy);
     Callback::from(move |()| {
@@ -312,6 +334,10 @@ fn use_question(asked: bool) {
     use_effect_with(asked, move |asked| {
         if before.replace(*asked) != *asked {
             focus::by_id(if *asked { "delete-ask" } else { "delete" });
+            if *asked {
+                // The buttons under the question too, which the main button at the foot would cover.
+                focus::show_whole(".keeping .notice");
+            }
         }
     });
 }

@@ -136,6 +136,7 @@ pub(crate) fn detail() -> Detail {
             supply_number: String::new(),
             consent: true,
             offers: false,
+            copy: false,
         },
         as_of: assessment.as_of,
         engine: assessment.engine.clone(),
@@ -166,5 +167,6 @@ pub(crate) fn detail() -> Detail {
         corrected: None,
         photos_arrived: vec!["a".repeat(64)],
         papers: model::config::demo_setup().papers(),
+        job: None,
     }
 }

@@ -1,7 +1,7 @@
 //! The page's state and its reducer. Both are pure: they know no network, clock or engine.
 
-use super::ago::Clock;
-use super::api::{Detail, Erased, SignedIn};
+use super::ago::{Clock, day_of};
+use super::api::{Apart, Detail, Erased, Job, Outbox, SignedIn};
 use super::changes::{changes, in_one_breath};
 use super::enquiry_rows::{EnquiryRow, Filter};
 use super::location::Location;
@@ -113,6 +113,8 @@ pub struct Desk {
     pub rows: Option<Rc<Vec<EnquiryRow>>>,
     /// How far fetching the list has come.
     pub list: Progress,
+    /// What the service could not send, when it was asked last.
+    pub outbox: Rc<Outbox>,
     /// Which rows are shown.
     pub shown: Filter,
     /// The text of the search.
@@ -125,6 +127,12 @@ pub struct Desk {
     pub marking: Progress,
     /// How far deleting it has come.
     pub deleting: Deleting,
+    /// What is being said of the job that the opened enquiry became; `None` where it is as the service has it.
+    pub job: Option<Job>,
+    /// How far storing that has come.
+    pub job_storing: Progress,
+    /// What is kept of jobs whose enquiries were deleted.
+    pub apart: Rc<Vec<Apart>>,
     /// What was deleted last, as a sentence for the list.
     pub deleted: Option<String>,
     /// The state of correcting.
@@ -161,6 +169,18 @@ pub enum Action {
     ListCame(Vec<EnquiryRow>),
     /// The list could not be fetched.
     ListFailed(Trouble),
+    /// The service said what it could not send.
+    OutboxCame(Outbox),
+    /// The service said what it keeps of jobs.
+    ApartCame(Vec<Apart>),
+    /// Something was said of the job that the enquiry became.
+    JobGiven(Job),
+    /// That is being stored.
+    JobStoring,
+    /// It was stored.
+    JobStored(Box<Detail>),
+    /// It could not be stored.
+    JobNotStored(Trouble),
     /// An enquiry was asked for.
     DetailAsked,
     /// The enquiry was fetched.
@@ -212,12 +232,16 @@ impl Desk {
             clock,
             rows: None,
             list: Progress::Idle,
+            outbox: Rc::default(),
             shown: Filter::default(),
             search: String::new(),
             opened: None,
             detail: Progress::Idle,
             marking: Progress::Idle,
             deleting: Deleting::No,
+            job: None,
+            job_storing: Progress::Idle,
+            apart: Rc::default(),
             deleted: None,
             correction: Correction::default(),
             config: None,
@@ -258,6 +282,16 @@ impl Desk {
         self.detail = Progress::Idle;
         self.marking = Progress::Idle;
         self.deleting = Deleting::No;
+        (self.job, self.job_storing) = (None, Progress::Idle);
+    }
+
+    /// Shows a mark that was stored, and nothing else of what came with it: a correction may be under way.
+    fn job_stored(&mut self, detail: &Detail) {
+        if let Some(opened) = self.opened.as_mut().filter(|opened| opened.detail.client_key == detail.client_key) {
+            Rc::make_mut(&mut Rc::make_mut(opened).detail).job.clone_from(&detail.job);
+            (self.job, self.job_storing) = (None, Progress::Idle);
+            self.announced = say(if detail.job.is_some() { key::JOB_STORED } else { key::JOB_NONE }).to_owned();
+        }
     }
 
     fn apply(&mut self, action: Action) {
@@ -314,6 +348,12 @@ impl Desk {
             Action::ListAsked => self.list = Progress::Busy,
             Action::ListCame(rows) => self.list_came(rows),
             Action::ListFailed(trouble) => self.list = self.failed(trouble),
+            Action::OutboxCame(outbox) => self.outbox = Rc::new(outbox),
+            Action::ApartCame(apart) => self.apart = Rc::new(apart),
+            Action::JobGiven(job) => self.job = Some(job),
+            Action::JobStoring => self.job_storing = Progress::Busy,
+            Action::JobStored(detail) => self.job_stored(&detail),
+            Action::JobNotStored(trouble) => self.job_storing = self.failed(trouble),
             Action::DetailAsked => self.detail = Progress::Busy,
             Action::DetailCame(detail) => self.detail_came(*detail),
             Action::DetailFailed(key, trouble) => {
@@ -418,7 +458,10 @@ impl Desk {
             photos => counted(key::DELETED_PHOTO, key::DELETED_PHOTOS, photos),
         };
         let places = [("name", &*name), ("reference", &*erased.reference), ("photos", &*photos)];
-        let sentence = fill(key::DELETED, &places);
+        let mut sentence = fill(key::DELETED, &places);
+        if let Some(job) = &erased.kept {
+            sentence = [sentence, fill(key::DELETED_KEPT, &[("day", &day_of(&job.until))])].join(" ");
+        }
         if let Some(rows) = &mut self.rows {
             Rc::make_mut(rows).retain(|row| row.key != which);
         }

@@ -138,7 +138,7 @@ fn what_was_deleted_is_gone_from_everywhere_and_the_list_says_what_it_was() {
     );
     assert_eq!(failed.reduce(Action::DeletionAsked(false)).deleting, Deleting::No);
 
-    let erased = Erased { reference: "BCDF-2346".into(), photos: 1 };
+    let erased = Erased { reference: "BCDF-2346".into(), photos: 1, kept: None };
     let gone = desk.reduce(Action::Deleting).reduce(Action::Deleted(key, erased));
     assert_eq!((&gone.place, gone.opened.is_some(), gone.unstored()), (&Location::List, false, false));
     assert_eq!(gone.rows.as_ref().unwrap().iter().map(|row| &*row.key).collect::<Vec<_>>(), ["another"]);

@@ -6,11 +6,12 @@
 //! holds no answers, so each response tells it whether anybody may be sent to look at meter and board. With either secret a danger may be
 //! reported at any time; none can be withdrawn.
 
+use super::added::Added;
 use super::bodies::Held;
 use super::error::Refusal;
 use super::store::{self, Receipt, json_of};
 use super::summary::{Summary, Urgency};
-use super::{Service, said_by, secret};
+use super::{Service, outbox, said_by, secret};
 use axum::Json;
 use axum::extract::{FromRequest, Path, Request, State};
 use axum::http::HeaderMap;
@@ -191,6 +192,7 @@ async fn add(
         // Something was changed since it was read, which is rare: this once the others wait for the engine.
         assessed = self::assessed(service, &answers, merged.clone()).await?;
     }
+    let mut added = Added::begun(store::now());
     if let Some((_, assessment)) = assessed.filter(|_| news) {
         let record: String = sqlx::query_scalar("SELECT record FROM enquiries WHERE client_key = ?")
             .bind(client_key)
@@ -213,7 +215,8 @@ async fn add(
         .bind(json_of(&merged))
         .bind(json_of(&assessment))
         .execute(&mut *transaction)
-        .await?;
+        .await
+        .map(|done| added.changed(&answers, &merged, done.last_insert_rowid()))?;
     }
     for (photo, bytes) in additions.photos.iter().zip(&additions.photo_sizes) {
         let listed =
@@ -223,7 +226,10 @@ async fn add(
                 .bind(json_of(&(photo, bytes)))
                 .execute(&mut *transaction)
                 .await?;
-        news |= listed.rows_affected() > 0;
+        if listed.rows_affected() > 0 {
+            added.photo(photo.place);
+            news = true;
+        }
     }
     let listed: i64 = sqlx::query_scalar("SELECT count(*) FROM photos WHERE client_key = ?")
         .bind(client_key)
@@ -238,9 +244,13 @@ async fn add(
             .bind(client_key)
             .execute(&mut *transaction)
             .await?;
+        outbox::add(&mut transaction, service, client_key, &added, added.at).await?;
     }
     let receipt = store::receipt(&mut transaction, client_key, !news).await?;
     transaction.commit().await?;
+    if added.danger {
+        service.telling.news.notify_waiters();
+    }
     Ok(receipt)
 }
 

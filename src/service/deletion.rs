@@ -7,6 +7,7 @@
 
 use super::error::Refusal;
 use super::events::{self, EventKind};
+use super::jobs::{self, Job};
 use super::limits::SECRET_BYTES;
 use super::{Service, photos, plain_page, secret, store};
 use axum::Json;
@@ -32,9 +33,12 @@ pub(super) struct Erased {
     reference: String,
     /// How many photos had arrived.
     photos: i64,
+    /// What the installer keeps apart of it, because it became a job.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kept: Option<Job>,
 }
 
-/// Deletes an enquiry for whoever holds its deletion secret.
+/// Deletes an enquiry for whoever holds its deletion secret; where something is kept apart of it, the answer says what for and until when.
 ///
 /// # Errors
 /// [`Refusal`]: no secret, a wrong one, or no such enquiry.
@@ -46,6 +50,7 @@ pub(super) struct Erased {
     params(("client_key" = String, Path, description = "The enquiry's key: 32 hexadecimal digits.")),
     security(("secret" = [])),
     responses(
+        (status = 200, description = "It is deleted, but for what the installer has to keep.", body = ref("#/components/schemas/Erased")),
         (status = 204, description = "It is deleted."),
         (status = 401, description = "The secret is missing.", body = ref("#/components/schemas/Told")),
         (status = 403, description = "The secret is another one.", body = ref("#/components/schemas/Told")),
@@ -56,14 +61,14 @@ pub(super) async fn delete(
     State(service): State<Service>,
     Path(client_key): Path<String>,
     headers: HeaderMap,
-) -> Result<StatusCode, Refusal> {
+) -> Result<Response, Refusal> {
     let said = secret::bearer(&headers).ok_or(Refusal::NoSecret)?;
     let kept = hash_kept(&service, &client_key).await?.ok_or(Refusal::NotFound)?;
     if !secret::opens(&said, &kept) {
         return Err(Refusal::WrongSecret);
     }
-    erase(service, client_key, EventKind::DeletedByHomeowner).await?;
-    Ok(StatusCode::NO_CONTENT)
+    let erased = erase(service, client_key, EventKind::DeletedByHomeowner).await?;
+    Ok(if erased.kept.is_some() { Json(erased).into_response() } else { StatusCode::NO_CONTENT.into_response() })
 }
 
 /// The page with the button that deletes; it says nothing of the enquiry, not even whether there is one.
@@ -133,7 +138,7 @@ pub(super) async fn post(
     let config = service.config.clone();
     let erased = erase(service, client_key, EventKind::DeletedByHomeowner).await?;
     if plain_page::is_wanted(&headers) {
-        return Ok(plain_page::deleted(&erased.reference, &config.config));
+        return Ok(plain_page::deleted(&erased.reference, erased.kept.as_ref(), &config.config));
     }
     Ok(Json(erased).into_response())
 }
@@ -180,13 +185,15 @@ async fn erase(service: Service, client_key: String, by: EventKind) -> Result<Er
             .bind(&client_key)
             .fetch_one(&mut *transaction)
             .await?;
+        let now = store::now();
+        let kept = jobs::set_apart(&mut transaction, &client_key, now).await?;
         let reference: Option<String> =
             sqlx::query_scalar("DELETE FROM enquiries WHERE client_key = ? RETURNING reference")
                 .bind(&client_key)
                 .fetch_optional(&mut *transaction)
                 .await?;
         let reference = reference.ok_or(Refusal::NotFound)?;
-        events::tell(&mut transaction, by, 1, store::now()).await?;
+        events::tell(&mut transaction, by, 1, now).await?;
         transaction.commit().await?;
         photos::remove_all(&service, &client_key).await?;
         // The enquiry is gone in any case; what the journal still holds of it goes at the next tidying if not now.
@@ -197,7 +204,7 @@ async fn erase(service: Service, client_key: String, by: EventKind) -> Result<Er
                 tracing::error!(error = %why, "the database's journal can't be emptied; it is tried again in an hour")
             }
         }
-        Ok(Erased { reference, photos })
+        Ok(Erased { reference, photos, kept })
     });
     task.await.map_err(Refusal::ours)?
 }

@@ -2,7 +2,7 @@
 
 use super::Service;
 use super::error::Refusal;
-use super::{additions, said_by, store};
+use super::{additions, jobs, said_by, store};
 use axum::Json;
 use axum::extract::{Path, State};
 use engine::assessment::Assessment;
@@ -24,6 +24,8 @@ pub(super) struct Detail {
     agreement: String,
     corrected: Option<Corrected>,
     photos_arrived: Vec<String>,
+    /// That it became a job, if it was marked so.
+    job: Option<jobs::Job>,
     /// What the network operator's form asks of each charge point.
     papers: Vec<PointPapers>,
 }
@@ -112,6 +114,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
             .bind(&client_key)
             .fetch_all(service.database.readers())
             .await?;
+    let job = jobs::of(service, &client_key).await?;
     Ok(Detail {
         client_key,
         handled,
@@ -120,6 +123,7 @@ pub(super) async fn of(service: &Service, client_key: String) -> Result<Detail, 
         agreement,
         corrected,
         photos_arrived,
+        job,
         papers: service.papers.to_vec(),
     })
 }

@@ -6,14 +6,17 @@ use super::error::Refusal;
 use super::events::{self, EventKind};
 use super::picture::PictureKind;
 use super::service::make_private_folder;
-use super::{OpenError, Service};
+use super::{OpenError, Service, jobs};
+use axum::body::{Body, Bytes};
 use axum::extract::{Path, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use http_body_util::channel::{Channel, Sender};
 use record::enquiry::Reference;
 use serde_json::{Value, json};
-use std::io::{self, Cursor, Write};
+use std::io::{self, BufWriter, Write};
 use std::path::{Path as FilePath, PathBuf};
+use tokio::runtime::Handle;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
 
@@ -21,6 +24,10 @@ use zip::{CompressionMethod, ZipWriter};
 const WRITTEN: &str = "enquiry.json";
 /// The folder of the photos.
 const PHOTOS: &str = "photos";
+/// How many bytes of a ZIP are handed on at once, and how many such pieces wait for a slow reader: this program's choice.
+const PIECE: usize = 64 * 1024;
+/// See [`PIECE`].
+const PIECES: usize = 4;
 /// What is left out of a record wherever it stands: the hashes of secrets.
 const SECRETS: [&str; 2] = ["deletion_hash", "addition_hash"];
 
@@ -61,10 +68,10 @@ struct Held {
     missing: Vec<String>,
 }
 
-/// Answers a GET of everything held of one enquiry, as a ZIP.
+/// Answers a GET of everything held of one enquiry, as a ZIP that is made while it is sent: no more than a few pieces of it are in memory.
 ///
 /// # Errors
-/// [`Refusal::NotFound`] if there is no such enquiry; the database's and the files' own.
+/// [`Refusal::NotFound`] if there is no such enquiry; the database's own. Where a file can't be read the answer breaks off.
 #[utoipa::path(
     get,
     path = "/api/installer/enquiries/{client_key}/export",
@@ -80,11 +87,34 @@ struct Held {
 pub(super) async fn get(State(service): State<Service>, Path(client_key): Path<String>) -> Result<Response, Refusal> {
     let held = held(&service, &client_key).await?.ok_or(Refusal::NotFound)?;
     let name = format!("attachment; filename=\"{}.zip\"", held.reference);
-    let zipped = tokio::task::spawn_blocking(move || zipped(&held)).await.map_err(Refusal::ours)?;
-    let zipped = zipped.map_err(Refusal::ours)?;
     events::note(&service, EventKind::Exported).await;
+    let (mut sender, body) = Channel::<Bytes, io::Error>::new(PIECES);
+    tokio::task::spawn_blocking(move || {
+        if let Err(why) = zipped(&held, Pieces { sender: &mut sender, runtime: Handle::current() }) {
+            tracing::error!(error = %why, "an export broke off");
+            sender.abort(io::Error::other(why));
+        }
+    });
     let headers = [(header::CONTENT_TYPE, "application/zip".to_owned()), (header::CONTENT_DISPOSITION, name)];
-    Ok((headers, zipped).into_response())
+    Ok((headers, Body::new(body)).into_response())
+}
+
+/// Sends what is written into it as a response's body, and waits where nobody takes it.
+struct Pieces<'a> {
+    sender: &'a mut Sender<Bytes, io::Error>,
+    runtime: Handle,
+}
+
+impl Write for Pieces<'_> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let sent = self.runtime.block_on(self.sender.send_data(Bytes::copy_from_slice(bytes)));
+        // Whoever asked for it went away.
+        sent.map(|()| bytes.len()).map_err(|_| io::ErrorKind::BrokenPipe.into())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
 }
 
 /// Writes everything held of the enquiry with this reference into the new folder `to`.
@@ -103,7 +133,16 @@ pub async fn export(service: &Service, reference: &str, to: &FilePath) -> Result
         .fetch_optional(service.database.readers())
         .await
         .map_err(unreadable)?;
-    let key = key.ok_or_else(not_found)?;
+    let Some(key) = key else {
+        // Deleted, and something kept apart of it.
+        let apart = jobs::apart(service, known.as_str()).await.map_err(unreadable)?;
+        let apart = apart.first().ok_or_else(not_found)?;
+        make_private_folder(to)?;
+        let written = serde_json::to_value(apart).map_err(|why| ExportError::Unreadable(why.into()))?;
+        std::fs::write(to.join(WRITTEN), pretty(&written))?;
+        events::note(service, EventKind::Exported).await;
+        return Ok(Exported::default());
+    };
     let held = held(service, &key).await.map_err(unreadable)?.ok_or_else(not_found)?;
     make_private_folder(to)?;
     make_private_folder(&to.join(PHOTOS))?;
@@ -146,6 +185,7 @@ async fn held(service: &Service, client_key: &str) -> Result<Option<Held>, sqlx:
             .fetch_all(&mut *reading)
             .await?;
     reading.commit().await?;
+    let job = jobs::of(service, client_key).await?;
 
     let (mut photos, mut missing, mut told) = (Vec::new(), Vec::new(), Vec::new());
     for (sha256, kind, added) in listed {
@@ -180,6 +220,7 @@ async fn held(service: &Service, client_key: &str) -> Result<Option<Held>, sqlx:
         "summary": read(&summary),
         "changes": changes,
         "links": links,
+        "job": job,
         "photos": told,
     });
     Ok(Some(Held { reference, written, photos, missing }))
@@ -213,15 +254,16 @@ fn pretty(value: &Value) -> String {
     serde_json::to_string_pretty(value).expect("a JSON value can be written") + "\n"
 }
 
-/// The export as a ZIP. Photos are compressed already, so nothing is compressed.
-fn zipped(held: &Held) -> Result<Vec<u8>, zip::result::ZipError> {
-    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+/// Writes the export as a ZIP. Photos are compressed already, so nothing is compressed.
+fn zipped(held: &Held, to: Pieces<'_>) -> Result<(), zip::result::ZipError> {
+    let mut zip = ZipWriter::new_stream(BufWriter::with_capacity(PIECE, to));
     let options = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
     zip.start_file(WRITTEN, options)?;
     zip.write_all(pretty(&held.written).as_bytes())?;
     for (name, place) in &held.photos {
         zip.start_file(name.as_str(), options)?;
-        zip.write_all(&std::fs::read(place)?)?;
+        io::copy(&mut std::fs::File::open(place)?, &mut zip)?;
     }
-    Ok(zip.finish()?.into_inner())
+    zip.finish()?.into_inner().flush()?;
+    Ok(())
 }

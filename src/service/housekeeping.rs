@@ -6,10 +6,11 @@
 //! seen is kept in the database: starting again neither hastens this nor begins it anew. A clock that goes back undoes what was seen ahead
 //! of it.
 
+use super::copies;
 use super::events::{self, EventKind};
 use super::photos::{self, ARRIVING};
 use super::sessions::UNUSED_LASTS;
-use super::{Service, attempts, second_factor, store};
+use super::{Service, attempts, jobs, second_factor, store};
 use jiff::{SignedDuration, Timestamp};
 use sqlx::SqliteConnection;
 use std::io;
@@ -37,6 +38,9 @@ pub enum TidyError {
     /// The database's fault.
     #[error("the database can't be tidied: {0}")]
     Database(#[from] sqlx::Error),
+    /// What is to be kept apart of an enquiry can't be read.
+    #[error("what is to be kept of an enquiry that became a job can't be read: {0}")]
+    Unreadable(String),
     /// The photo folder's fault.
     #[error("the photo folder can't be tidied: {0}")]
     Files(#[from] io::Error),
@@ -55,6 +59,7 @@ pub async fn tidy(service: &Service, now: Timestamp) -> Result<u64, TidyError> {
     service.database.execute(unused).await?;
     attempts::forget(service, now).await?;
     second_factor::forget(service, now).await?;
+    copies::forget(service, now).await?;
     remove_unnamed(service).await?;
     service.rate_limits.forget();
     // At every run, for one before it may not have been able to.
@@ -94,9 +99,26 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
     let deletes = if put_off.is_some() { confirmed } else { !jumped && !many };
     let mut deleted = 0;
     if deletes && due > 0 {
+        let marked: Vec<String> =
+            sqlx::query_scalar("SELECT client_key FROM enquiries JOIN jobs USING (client_key) WHERE past_since <= ?")
+                .bind(&before)
+                .fetch_all(&mut *transaction)
+                .await?;
+        for client_key in marked {
+            // Where one can't be read nothing is deleted, or what the law asks to be kept would go with it; the log says so.
+            jobs::set_apart(&mut transaction, &client_key, now)
+                .await
+                .map_err(|why| TidyError::Unreadable(why.to_string()))?;
+        }
         let delete = sqlx::query("DELETE FROM enquiries WHERE past_since <= ?").bind(&before);
         deleted = delete.execute(&mut *transaction).await?.rows_affected();
         events::tell(&mut transaction, EventKind::DeletedInTime, due, now).await?;
+    }
+    if put_off.is_none() && !jumped {
+        let apart = jobs::forget(&mut transaction, now).await?;
+        if apart > 0 {
+            events::tell(&mut transaction, EventKind::DeletedInTime, apart.cast_signed(), now).await?;
+        }
     }
     // A jump is put off anew even where it confirms an earlier one: what only this clock found past waits for the next look.
     let put_off_now = if deletes { jumped.then_some(now) } else { put_off.or(Some(now)) };

@@ -2,15 +2,18 @@
 //!
 //! The subject is made of the program's own words, of a postcode that was checked and of a reference: nothing that a stranger typed freely.
 
-use super::Service;
+use super::added::Added;
 use super::error::Refusal;
-use super::store;
+use super::mail::Written;
+use super::{Service, store};
 use engine::assessment::{Assessment, Complexity, Raised};
 use jiff::Timestamp;
-use model::answers::Answers;
-use model::config::{Config, is_mail_address};
+use model::answers::{AnswerKind, Answers};
+use model::config::{Config, Installer, is_mail_address};
+use model::questions::CATALOGUE;
 use model::units::Pence;
-use record::enquiry::{Contact, plain_text};
+use record::ViewModel;
+use record::enquiry::{Contact, in_words, plain_text};
 use serde::Serialize;
 use wording::{Key, Words, filled, flags_installer, form, service as words, triage};
 
@@ -29,23 +32,36 @@ pub(super) struct Letter {
     assessment: Option<Assessment>,
     photos: usize,
     config: Config,
+    /// Whether it is the homeowner's own copy.
+    copy: bool,
+    keep_until: String,
+    /// What was added, where it tells of that; answers and assessment are then those after it.
+    added: Option<Added>,
+    /// The id of the mail that told of the enquiry itself.
+    first: Option<String>,
 }
 
 impl Letter {
-    /// The letter of a stored enquiry; `None` if there is none of this key.
+    /// The letter of a stored enquiry, of what was added to it, or its copy; `None` if there is none of this key.
     ///
     /// # Errors
     /// The database's, and where what is kept can't be read.
-    pub(super) async fn of(service: &Service, client_key: &str) -> Result<Option<Self>, Refusal> {
-        let found: Option<(String, String, String, Option<String>)> =
-            sqlx::query_as("SELECT reference, received, record, own_assessment FROM enquiries WHERE client_key = ?")
-                .bind(client_key)
-                .fetch_optional(service.database.readers())
-                .await?;
-        let Some((reference, received, record, own)) = found else { return Ok(None) };
+    pub(super) async fn of(
+        service: &Service,
+        client_key: &str,
+        added: Option<Added>,
+        copy: bool,
+    ) -> Result<Option<Self>, Refusal> {
+        let found: Option<(String, String, String, String, Option<String>)> = sqlx::query_as(
+            "SELECT reference, received, keep_until, record, own_assessment FROM enquiries WHERE client_key = ?",
+        )
+        .bind(client_key)
+        .fetch_optional(service.database.readers())
+        .await?;
+        let Some((reference, received, keep_until, record, own)) = found else { return Ok(None) };
         let payload = store::read_kept(record.as_bytes())?.payload;
         let own = own.map(|json| serde_json::from_str(&json)).transpose().map_err(Refusal::ours)?;
-        Ok(Some(Self {
+        let mut letter = Self {
             reference,
             received: received.parse().map_err(Refusal::ours)?,
             record,
@@ -54,17 +70,140 @@ impl Letter {
             contact: payload.contact,
             answers: payload.answers,
             config: service.config.config.clone(),
-        }))
+            copy,
+            keep_until,
+            added: None,
+            first: None,
+        };
+        if let Some(added) = added {
+            letter.tell_of(added, service, client_key).await?;
+        }
+        Ok(Some(letter))
     }
 
-    /// The time at which the service received the enquiry, in whole seconds; a mail is dated by it, however often it is tried.
-    pub(super) const fn received(&self) -> Timestamp {
-        self.received
+    /// Makes it the letter of what was added.
+    async fn tell_of(&mut self, added: Added, service: &Service, client_key: &str) -> Result<(), Refusal> {
+        let then: Option<(String, String)> = sqlx::query_as(
+            "SELECT answers, assessment FROM corrections WHERE client_key = ? AND id <= ? ORDER BY id DESC",
+        )
+        .bind(client_key)
+        .bind(added.correction)
+        .fetch_optional(service.database.readers())
+        .await?;
+        if let Some((answers, assessment)) = then {
+            self.answers = serde_json::from_str(&answers).map_err(Refusal::ours)?;
+            self.assessment = Some(serde_json::from_str(&assessment).map_err(Refusal::ours)?);
+        }
+        self.first =
+            sqlx::query_scalar("SELECT id FROM outbox WHERE client_key = ? AND what = 'enquiry' AND way = 'mail'")
+                .bind(client_key)
+                .fetch_optional(service.database.readers())
+                .await?;
+        self.added = Some(added);
+        Ok(())
     }
 
-    /// The record, just as it was sent.
-    pub(super) fn record(&self) -> &str {
-        &self.record
+    /// The mail to the installer, whose address is `installer`, or the homeowner's copy.
+    pub(super) fn written(&self, installer: &str) -> Written {
+        let reply_to = self.reply_to().map(str::to_owned);
+        match &self.added {
+            _ if self.copy => Written {
+                to: reply_to,
+                reply_to: Some(installer.to_owned()),
+                follows: None,
+                date: self.received,
+                subject: say(words::COPY_SUBJECT, &[("reference", &self.reference)]),
+                text: self.text_of_copy(),
+                attached: Vec::new(),
+            },
+            None => Written {
+                to: None,
+                reply_to,
+                follows: None,
+                date: self.received,
+                subject: self.subject(),
+                text: self.text(),
+                attached: vec![("enquiry.txt", self.all()), ("enquiry.json", self.record.clone())],
+            },
+            Some(added) => Written {
+                to: None,
+                reply_to,
+                follows: self.first.clone(),
+                date: added.at,
+                subject: self.subject_of_added(added),
+                text: self.text_of_added(added),
+                attached: Vec::new(),
+            },
+        }
+    }
+
+    /// The homeowner's copy. Whoever typed a wrong address had it mailed to a stranger: so it holds no word that anybody typed, no name, no
+    /// postcode, and no link that opens or deletes anything.
+    fn text_of_copy(&self) -> String {
+        let Installer { name, telephone, .. } = &self.config.installer;
+        let received = self.received.strftime("%-d %b %Y, %H:%M UTC").to_string();
+        let until: Option<jiff::civil::Date> = self.keep_until.parse().ok();
+        let until = until.map_or_else(|| self.keep_until.clone(), |until| until.strftime("%-d %b %Y").to_string());
+        let photos = self.photos.to_string();
+        let places = [
+            ("installer", &**name),
+            ("telephone", telephone),
+            ("reference", &self.reference),
+            ("received", &received),
+            ("photos", &photos),
+            ("price", &self.price_shown()),
+            ("day", &until),
+        ];
+        let form = Words::with_changes(form::EN, &self.config.wording);
+        let mut text = [words::COPY_WHY, words::COPY_REFERENCE, words::COPY_PRICE, words::COPY_ANSWERS]
+            .map(|key| say(key, &places) + "\n")
+            .join("\n");
+        for question in CATALOGUE {
+            let typed = matches!(question.kind, AnswerKind::Line | AnswerKind::PostcodeLine);
+            let said = if typed { None } else { in_words(question, &(question.get)(&self.answers), form) };
+            let Some(said) = said else { continue };
+            let asked = filled(form.find(&format!("question-{}", question.id)).unwrap_or(question.id), &places[..2]);
+            text += &format!("- {asked} {said}\n");
+        }
+        for key in [words::COPY_KEPT, words::COPY_NOT_YOURS] {
+            text += &format!("\n{}\n", say(key, &places));
+        }
+        text
+    }
+
+    /// As much of the price as a visitor of the form is shown, with what it is worth.
+    fn price_shown(&self) -> String {
+        let shown = self.assessment.as_ref().map(|assessment| ViewModel::of(assessment, &self.config));
+        let price = match shown.as_ref().map(|shown| (shown.band, shown.from)) {
+            Some((Some(band), _)) => {
+                say(words::COPY_PRICE_BAND, &[("low", &pounds(band.low)), ("high", &pounds(band.high))])
+            }
+            Some((None, Some(from))) => say(words::COPY_PRICE_FROM, &[("low", &pounds(from))]),
+            _ => return say(words::COPY_PRICE_NONE, &[]),
+        };
+        let invented = shown.is_some_and(|shown| shown.invented);
+        if invented { format!("{price} {}", say(words::MAIL_PRICE_INVENTED, &[])) } else { price }
+    }
+
+    /// What is told on a lock screen: that something was added or a danger reported, the outward half of the postcode, the reference.
+    fn subject_of_added(&self, added: &Added) -> String {
+        let what = say(if added.danger { words::MAIL_ADDED_DANGER } else { words::MAIL_ADDED }, &[]);
+        self.subject_with(&what)
+    }
+
+    /// A line for each thing that was added, without a word that anybody typed; then what class and price are after it.
+    fn text_of_added(&self, added: &Added) -> String {
+        let title = say(words::MAIL_ADDED_TITLE, &[("reference", &self.reference)]);
+        let mut text = format!("{title}\n");
+        text.extend(added.lines(&self.answers, &self.config).iter().map(|line| format!("- {}\n", shortened(line))));
+        let names: Vec<String> = self.flags().iter().take(NAMED_FLAGS).map(|flag| name_of(flag)).collect();
+        let flags = if names.is_empty() { say(words::MAIL_NOTHING_FLAGGED, &[]) } else { names.join("; ") };
+        let class = say(words::MAIL_CLASS, &[("class", &self.class()), ("flags", &flags)]);
+        text += &format!("\n{}\n{}\n", shortened(&class), self.price());
+        for key in [words::MAIL_ADDED_WHERE, words::MAIL_NOT_A_QUOTATION] {
+            text += &format!("\n{}\n", say(key, &[]));
+        }
+        text
     }
 
     /// The homeowner's address, if they gave one that can stand in a header as it is.
@@ -75,8 +214,11 @@ impl Letter {
     /// The subject: the gravest flag by its name (where there is none, the class), the outward half of the postcode, the reference.
     pub(super) fn subject(&self) -> String {
         let gravest = self.flags().first().map(|flag| name_of(flag));
-        let what = gravest.unwrap_or_else(|| self.class());
-        let places = [("what", &*what), ("place", self.outward()), ("reference", &*self.reference)];
+        self.subject_with(&gravest.unwrap_or_else(|| self.class()))
+    }
+
+    fn subject_with(&self, what: &str) -> String {
+        let places = [("what", what), ("place", self.outward()), ("reference", &*self.reference)];
         say(if self.outward().is_empty() { words::MAIL_SUBJECT_NO_PLACE } else { words::MAIL_SUBJECT }, &places)
     }
 
@@ -131,13 +273,20 @@ impl Letter {
         plain_text(&self.contact, &self.answers, self.photos, &worked_out, form, &places)
     }
 
-    /// What a webhook is told: nothing personal beyond reference, class, gravest flag and the letters that the postcode begins with.
+    /// What a webhook is told: nothing personal beyond reference, class, gravest flag and the letters that the postcode begins with; and
+    /// how much was added.
     pub(super) fn payload(&self) -> String {
         let flags = self.flags();
+        let added = self.added.as_ref();
         let payload = Payload {
-            kind: "enquiry.received",
-            timestamp: self.received.to_string(),
+            kind: if added.is_some() { "enquiry.added" } else { "enquiry.received" },
+            timestamp: added.map_or(self.received, |added| added.at).to_string(),
             data: Data {
+                added: added.map(|added| HowMuch {
+                    photos: added.photos.values().sum(),
+                    answers: added.answers.len(),
+                    danger: added.danger,
+                }),
                 reference: &self.reference,
                 class: self.assessment.as_ref().map(|assessment| assessment.complexity),
                 flag: flags.first().map(|flag| Flag {
@@ -196,6 +345,15 @@ struct Data<'a> {
     class: Option<Complexity>,
     flag: Option<Flag<'a>>,
     postcode_area: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    added: Option<HowMuch>,
+}
+
+#[derive(Serialize)]
+struct HowMuch {
+    photos: usize,
+    answers: usize,
+    danger: bool,
 }
 
 #[derive(Serialize)]
@@ -261,6 +419,10 @@ mod tests {
             contact: payload.contact,
             answers: payload.answers,
             config: demo_config(),
+            copy: false,
+            keep_until: "2027-05-28".into(),
+            added: None,
+            first: None,
         }
     }
 
@@ -312,6 +474,38 @@ mod tests {
     }
 
     #[test]
+    fn a_copy_holds_nothing_that_was_typed_and_no_more_of_the_price_than_was_shown() {
+        let mut copy = letter(0, |enquiry| {
+            let contact = &mut enquiry.payload.contact;
+            for field in
+                [&mut contact.name, &mut contact.telephone, &mut contact.when, &mut contact.note, &mut contact.address]
+            {
+                *field = "typed-marker".into();
+            }
+            contact.email = "person@example.invalid".into();
+        });
+        copy.copy = true;
+        let written = copy.written("enquiries@installer.invalid");
+        assert_eq!(written.to.as_deref(), Some("person@example.invalid"));
+        assert_eq!(written.reply_to.as_deref(), Some("enquiries@installer.invalid"));
+        assert_eq!(written.subject, "Copy of your enquiry (K7QX)");
+        let text = &written.text;
+        assert!(!text.contains("typed-marker") && !text.contains("ZZ") && !text.contains("person@"), "{text}");
+        for part in [
+            "K7QX",
+            "not a quotation",
+            "£",
+            "until 28 May 2027",
+            "If you sent nothing",
+            "- Roughly when was it built? 2000 or later",
+        ] {
+            assert!(text.contains(part), "{part:?} in {text}");
+        }
+        copy.config.prices_shown.straightforward = model::config::PriceShown::Nothing;
+        assert!(!copy.text_of_copy().contains('£'), "{}", copy.text_of_copy());
+    }
+
+    #[test]
     fn a_webhook_is_told_nothing_personal() {
         let letter = letter(SCORCHED, |enquiry| {
             let contact = &mut enquiry.payload.contact;
@@ -327,7 +521,7 @@ mod tests {
             }
         });
         let payload = letter.payload();
-        assert!(letter.record().contains("personal-marker") && !payload.contains("personal-marker"), "{payload}");
+        assert!(letter.record.contains("personal-marker") && !payload.contains("personal-marker"), "{payload}");
         assert_eq!(
             serde_json::from_str::<serde_json::Value>(&payload).unwrap(),
             serde_json::json!({

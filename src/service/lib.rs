@@ -7,6 +7,7 @@
 extern crate alloc;
 
 mod accounts;
+mod added;
 mod additions;
 mod again;
 mod attempts;
@@ -15,6 +16,7 @@ mod bodies;
 mod cleaning;
 mod config;
 mod connections;
+mod copies;
 mod corrections;
 mod database;
 mod deletion;
@@ -28,6 +30,7 @@ mod headers;
 mod health;
 mod housekeeping;
 mod installers;
+mod jobs;
 mod letter;
 mod limits;
 mod lingering;

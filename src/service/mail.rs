@@ -1,8 +1,9 @@
-//! Mail to the installer, by SMTP. Every failure says in plain words at which step it was and what to look at.
+//! Mail by SMTP. Every failure says in plain words at which step it was and what to look at.
 
-use super::letter::{Letter, say};
+use super::letter::say;
 use super::outbox::Failure;
 use super::telling::MailSettings;
+use jiff::Timestamp;
 use lettre::message::header::{ContentType, Header, HeaderName, HeaderValue};
 use lettre::message::{Attachment, Mailbox, Message, MultiPart, SinglePart};
 use lettre::transport::smtp::authentication::{Credentials, Mechanism};
@@ -130,12 +131,28 @@ pub(super) fn new_id(settings: &MailSettings) -> String {
     format!("{:032x}@{domain}", rand::random::<u128>())
 }
 
-/// Mails an enquiry.
+/// A mail as it is written, the same however often it is tried.
+pub(super) struct Written {
+    /// Whom it is to; the installer where it is nobody else.
+    pub(super) to: Option<String>,
+    /// An address that can stand in a header as it is.
+    pub(super) reply_to: Option<String>,
+    /// The Message-ID of the mail that this one belongs to, without its angle brackets.
+    pub(super) follows: Option<String>,
+    /// In whole seconds.
+    pub(super) date: Timestamp,
+    pub(super) subject: String,
+    pub(super) text: String,
+    /// Files with their names: text, or JSON where the name says so.
+    pub(super) attached: Vec<(&'static str, String)>,
+}
+
+/// Sends a mail.
 ///
 /// # Errors
 /// Why it was not taken, in words for the installer.
-pub(super) async fn send(settings: &MailSettings, letter: &Letter, id: &str) -> Result<(), Failure> {
-    let sent = match message(settings, letter, id) {
+pub(super) async fn send(settings: &MailSettings, written: &Written, id: &str) -> Result<(), Failure> {
+    let sent = match message(settings, written, id) {
         Ok(message) => deliver(&settings.mail, &message).await.map(drop),
         Err(why) => Err(why),
     };
@@ -159,29 +176,35 @@ pub async fn test_mail(settings: &MailSettings) -> Result<String, MailError> {
     deliver(&settings.mail, &message).await.map(|answer| said(&answer))
 }
 
-/// The mail of an enquiry. Apart from a change of the setup it is the same whenever it is made.
-fn message(settings: &MailSettings, letter: &Letter, id: &str) -> Result<Message, MailError> {
-    let seconds = u64::try_from(letter.received().as_second()).unwrap_or_default();
-    let received = SystemTime::UNIX_EPOCH + Duration::from_secs(seconds);
+/// A written mail as a message. Apart from a change of the setup it is the same whenever it is made.
+fn message(settings: &MailSettings, written: &Written, id: &str) -> Result<Message, MailError> {
+    let seconds = u64::try_from(written.date.as_second()).unwrap_or_default();
     let mut builder = Message::builder()
         .from(mailbox(&settings.mail.from)?)
-        .to(mailbox(&settings.to)?)
-        .subject(letter.subject())
+        .to(mailbox(written.to.as_ref().unwrap_or(&settings.to))?)
+        .subject(written.subject.clone())
         .message_id(Some(format!("<{id}>")))
         .header(AutoSubmitted)
-        .date(received);
+        .date(SystemTime::UNIX_EPOCH + Duration::from_secs(seconds));
     // An address that the library takes otherwise must not cost the mail.
-    if let Some(mailbox) = letter.reply_to().and_then(|address| mailbox(address).ok()) {
+    if let Some(mailbox) = written.reply_to.as_ref().and_then(|address| mailbox(address).ok()) {
         builder = builder.reply_to(mailbox);
+    }
+    if let Some(first) = &written.follows {
+        builder = builder.in_reply_to(format!("<{first}>")).references(format!("<{first}>"));
+    }
+    let text = SinglePart::plain(written.text.clone());
+    if written.attached.is_empty() {
+        return Ok(builder.singlepart(text)?);
     }
     let json = ContentType::parse("application/json").unwrap_or(ContentType::TEXT_PLAIN);
     // Chance that nobody outside knows, and yet the same in a repeat.
     let boundary = id.split('@').next().unwrap_or(id);
-    let parts = MultiPart::mixed()
-        .boundary(boundary)
-        .singlepart(SinglePart::plain(letter.text()))
-        .singlepart(Attachment::new("enquiry.txt".into()).body(letter.all(), ContentType::TEXT_PLAIN))
-        .singlepart(Attachment::new("enquiry.json".into()).body(letter.record().to_owned(), json));
+    let parts = MultiPart::mixed().boundary(boundary).singlepart(text);
+    let parts = written.attached.iter().fold(parts, |parts, (name, file)| {
+        let kind = if name.ends_with(".json") { json.clone() } else { ContentType::TEXT_PLAIN };
+        parts.singlepart(Attachment::new((*name).to_owned()).body(file.clone(), kind))
+    });
     Ok(builder.multipart(parts)?)
 }
 

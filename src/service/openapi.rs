@@ -10,6 +10,7 @@ use super::deletion::Erased;
 use super::detail::Detail;
 use super::error::Told;
 use super::health::{Alive, Ready};
+use super::jobs::{Job, Jobs};
 use super::links::{Link, Wanted};
 use super::list::List;
 use super::outbox::Unsent;
@@ -167,6 +168,8 @@ fn schemas() -> Value {
     generator.subschema_for::<SignIn>();
     generator.subschema_for::<SignedIn>();
     generator.subschema_for::<Receipt>();
+    generator.subschema_for::<Job>();
+    generator.subschema_for::<Jobs>();
     let parts = Value::Object(generator.take_definitions(true));
     let placed = parts.to_string().replace(PARTS[0], PARTS[1]);
     serde_json::from_str(&placed).expect("a place in the document is as good a text as another")

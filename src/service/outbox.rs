@@ -2,10 +2,15 @@
 //!
 //! A sender takes a row for a while (the lease), sends it and marks it. A sender that dies keeps no row: the lease ends, and a start of the
 //! service ends all leases of the run before. So nothing is lost, and what was sent but could not be marked is sent again under the same
-//! id, by which a mailbox or a receiver knows it. Waits between tries grow to an hour; after some days a row is given up and stays.
+//! id, by which a mailbox or a receiver knows it. Waits between tries grow to an hour; after some days a row is given up and stays. Several
+//! rows are sent beside each other, so that a server that hangs holds up no other mail.
+//!
+//! What is added to an enquiry later is gathered in a row for a short while, and told at once if it reports a danger.
 
+use super::added::Added;
 use super::error::Refusal;
 use super::letter::Letter;
+use super::telling::MailSettings;
 use super::{Service, mail, store, webhook};
 use axum::Json;
 use axum::extract::State;
@@ -16,6 +21,7 @@ use sqlx::SqliteConnection;
 use std::fmt;
 use std::time::Duration;
 use tokio::sync::watch;
+use tokio::task::JoinSet;
 
 /// How long a sender may have a row; longer than sending can take ([`mail::LONGEST`], [`webhook::LONGEST`]). This program's choice.
 const LEASE: SignedDuration = SignedDuration::from_mins(15);
@@ -29,6 +35,12 @@ const GIVEN_UP_AFTER: SignedDuration = SignedDuration::from_hours(5 * 24);
 const LOOK: Duration = Duration::from_secs(5);
 /// How long what is being sent may go on once nothing is served any more. This program's choice.
 const STOP_WITHIN: Duration = Duration::from_secs(5);
+/// How many mails, and how many webhooks, are sent beside each other. This program's choice: few enough for any mail server.
+const AT_ONCE: usize = 4;
+/// How long after the last addition it is told. This program's choice.
+const GATHERED: SignedDuration = SignedDuration::from_mins(10);
+/// The longest that additions are gathered, however many come. This program's choice.
+const GATHERED_AT_MOST: SignedDuration = SignedDuration::from_hours(1);
 /// The most rows that one answer holds. This program's choice.
 const MOST_LISTED: i64 = 200;
 
@@ -62,10 +74,20 @@ pub(super) struct Failure {
 struct Taken {
     id: String,
     client_key: String,
+    what: String,
+    /// What was added, as JSON, if it tells of additions.
+    added: Option<String>,
     url: String,
     made: Timestamp,
     /// With this one.
     tries: i64,
+}
+
+/// Whom to tell: the way, a new id and the address, for each.
+fn receivers(service: &Service) -> impl Iterator<Item = (Way, String, &str)> {
+    let telling = &service.telling;
+    let mail = telling.mail.iter().map(|settings| (Way::Mail, mail::new_id(settings), ""));
+    mail.chain(telling.hooks.iter().map(|hook| (Way::Webhook, webhook::new_id(), &*hook.url)))
 }
 
 /// Puts a row for everybody who is to be told of a new enquiry into its transaction.
@@ -78,16 +100,91 @@ pub(super) async fn put(
     client_key: &str,
     now: Timestamp,
 ) -> Result<(), sqlx::Error> {
-    let telling = &service.telling;
-    let mail = telling.mail.iter().map(|settings| (Way::Mail, mail::new_id(settings), ""));
-    let hooks = telling.hooks.iter().map(|hook| (Way::Webhook, webhook::new_id(), &*hook.url));
-    for (way, id, url) in mail.chain(hooks) {
+    for (way, id, url) in receivers(service) {
         sqlx::query("INSERT INTO outbox (id, client_key, way, url, made, due) VALUES (?, ?, ?, ?, ?5, ?5)")
             .bind(id)
             .bind(client_key)
             .bind(way.word())
             .bind(url)
             .bind(now.to_string())
+            .execute(&mut *transaction)
+            .await?;
+    }
+    Ok(())
+}
+
+/// What a row tells of that is a homeowner's own copy.
+const COPY: &str = "copy";
+
+/// Puts the mail with a homeowner's copy into the transaction that stores the enquiry.
+///
+/// # Errors
+/// The database's.
+pub(super) async fn put_copy(
+    transaction: &mut SqliteConnection,
+    settings: &MailSettings,
+    client_key: &str,
+    now: Timestamp,
+) -> Result<(), sqlx::Error> {
+    sqlx::query("INSERT INTO outbox (id, client_key, what, way, made, due) VALUES (?1, ?2, ?3, 'mail', ?4, ?4)")
+        .bind(mail::new_id(settings))
+        .bind(client_key)
+        .bind(COPY)
+        .bind(now.to_string())
+        .execute(transaction)
+        .await
+        .map(drop)
+}
+
+/// Has everybody told of what was added to an enquiry: with what is gathered already, or in a new row. Part of the transaction that stores
+/// the additions.
+///
+/// # Errors
+/// The database's, and where a row can't be read.
+pub(super) async fn add(
+    transaction: &mut SqliteConnection,
+    service: &Service,
+    client_key: &str,
+    added: &Added,
+    now: Timestamp,
+) -> Result<(), Refusal> {
+    for (way, id, url) in receivers(service) {
+        // What a sender has had already stays as it is told.
+        let gathered: Option<(String, String, String)> = sqlx::query_as(
+            "SELECT id, made, added FROM outbox WHERE client_key = ? AND what = 'additions' AND way = ? AND url = ?
+             AND state = 'waiting' AND tries = 0",
+        )
+        .bind(client_key)
+        .bind(way.word())
+        .bind(url)
+        .fetch_optional(&mut *transaction)
+        .await?;
+        let Some((id, made, before)) = gathered else {
+            let due = if added.danger { now } else { now + GATHERED };
+            sqlx::query(
+                "INSERT INTO outbox (id, client_key, what, added, number, way, url, made, due)
+                 VALUES (?1, ?2, 'additions', ?3, (SELECT count(*) FROM outbox WHERE client_key = ?2 AND what = 'additions'),
+                   ?4, ?5, ?6, ?7)",
+            )
+            .bind(id)
+            .bind(client_key)
+            .bind(store::json_of(added))
+            .bind(way.word())
+            .bind(url)
+            .bind(now.to_string())
+            .bind(due.to_string())
+            .execute(&mut *transaction)
+            .await?;
+            continue;
+        };
+        let mut all: Added = serde_json::from_str(&before).map_err(Refusal::ours)?;
+        all.add(added);
+        let latest = made.parse::<Timestamp>().map_or(now, |made| made + GATHERED_AT_MOST);
+        let due = if all.danger { now } else { (now + GATHERED).min(latest) };
+        sqlx::query("UPDATE outbox SET added = ?, due = ? WHERE id = ?")
+            .bind(store::json_of(&all))
+            .bind(due.to_string())
+            .bind(id)
             .execute(&mut *transaction)
             .await?;
     }
@@ -117,8 +214,10 @@ async fn take(service: &Service, way: Way, now: Timestamp) -> Result<Option<Take
     let id: Option<String> =
         sqlx::query_scalar(DUE).bind(way.word()).bind(now.to_string()).fetch_optional(&mut *transaction).await?;
     let Some(id) = id else { return Ok(None) };
-    let (client_key, url, made, tries): (String, String, String, i64) = sqlx::query_as(
-        "UPDATE outbox SET leased_until = ?, tries = tries + 1 WHERE id = ? RETURNING client_key, url, made, tries",
+    type Row = (String, String, Option<String>, String, String, i64);
+    let (client_key, what, added, url, made, tries): Row = sqlx::query_as(
+        "UPDATE outbox SET leased_until = ?, tries = tries + 1 WHERE id = ?
+         RETURNING client_key, what, added, url, made, tries",
     )
     .bind((now + LEASE).to_string())
     .bind(&id)
@@ -126,7 +225,7 @@ async fn take(service: &Service, way: Way, now: Timestamp) -> Result<Option<Take
     .await?;
     transaction.commit().await?;
     let made = made.parse().unwrap_or(now);
-    Ok(Some(Taken { id, client_key, url, made, tries }))
+    Ok(Some(Taken { id, client_key, what, added, url, made, tries }))
 }
 
 /// Marks a row that was taken: as sent, or when it is tried again, or that it is given up.
@@ -139,6 +238,8 @@ async fn mark(
 ) -> Result<(), sqlx::Error> {
     let (state, due, failure) = match done {
         Ok(()) => ("sent", now, None),
+        // Nobody but its sender could put right the address of a copy.
+        Err(Failure { why, lasting: true }) if taken.what == COPY => ("given-up", now, Some(why)),
         Err(Failure { why, .. }) if now.duration_since(taken.made) >= GIVEN_UP_AFTER => {
             tracing::error!(
                 way = way.word(),
@@ -164,10 +265,14 @@ async fn mark(
     service.database.execute(statement).await.map(drop)
 }
 
-/// Ends every lease and makes what waits due now: after a start, which may come with another setup, everything is tried.
+/// Ends every lease and makes what waits due now: after a start, which may come with another setup, everything is tried. What is still
+/// gathered goes on being so, no longer than from now on.
 async fn begin(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
-    let statement = sqlx::query("UPDATE outbox SET leased_until = NULL, due = ? WHERE state = 'waiting'");
-    service.database.execute(statement.bind(now.to_string())).await.map(drop)
+    let statement = sqlx::query(
+        "UPDATE outbox SET leased_until = NULL, due = CASE WHEN what = 'additions' AND tries = 0 THEN min(due, ?2) ELSE ?1 END
+         WHERE state = 'waiting'",
+    );
+    service.database.execute(statement.bind(now.to_string()).bind((now + GATHERED).to_string())).await.map(drop)
 }
 
 /// Makes what waits due now, but for what is being sent: the setup is another one, by which what failed may go.
@@ -179,32 +284,35 @@ async fn hurry(service: &Service, way: Way, now: Timestamp) -> Result<(), sqlx::
     service.database.execute(statement.bind(now.to_string()).bind(way.word())).await.map(drop)
 }
 
-/// Makes everything that was given up wait again from now on, with as many days as a new row; returns how many rows there were.
+/// Makes everything that was given up, but homeowners' copies, wait again from now on, with as many days as a new row; returns how many rows there were.
 ///
 /// # Errors
 /// The database's.
 pub async fn send_again(service: &Service) -> Result<u64, sqlx::Error> {
-    let statement =
-        sqlx::query("UPDATE outbox SET state = 'waiting', made = ?1, due = ?1, tries = 0 WHERE state = 'given-up'");
+    let statement = sqlx::query(
+        "UPDATE outbox SET state = 'waiting', made = ?1, due = ?1, tries = 0 WHERE state = 'given-up' AND what <> 'copy'",
+    );
     service.database.execute(statement.bind(store::now().to_string())).await.map(|done| done.rows_affected())
 }
 
 /// Sends a row.
 async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure> {
-    let letter = match Letter::of(service, &taken.client_key).await {
-        Ok(Some(letter)) => letter,
-        Ok(None) => return Ok(()), // deleted meanwhile, and the row with it
-        Err(why) => return Err(Failure { why: format!("the enquiry can't be read: {why}"), lasting: false }),
+    let unreadable = |why: Refusal| Failure { why: format!("the enquiry can't be read: {why}"), lasting: false };
+    let added = taken.added.as_deref().map(serde_json::from_str::<Added>).transpose();
+    let added = added.map_err(|why| unreadable(Refusal::ours(why)))?;
+    let letter = Letter::of(service, &taken.client_key, added, taken.what == COPY).await;
+    let Some(letter) = letter.map_err(unreadable)? else {
+        return Ok(()); // deleted meanwhile, and the row with it
     };
     let gone = |what: &str| Failure { why: format!("the setup has no {what} any more"), lasting: true };
     match way {
         Way::Mail => {
             let settings = service.telling.mail.as_ref().ok_or_else(|| gone("`mail`"))?;
-            mail::send(settings, &letter, &taken.id).await
+            mail::send(settings, &letter.written(&settings.to), &taken.id).await
         }
         Way::Webhook => {
             let hook = service.telling.hooks.iter().find(|hook| hook.url == taken.url);
-            webhook::send(hook.ok_or_else(|| gone("webhook of this address"))?, &letter, &taken.id).await
+            webhook::send(hook.ok_or_else(|| gone("webhook of this address"))?, letter.payload(), &taken.id).await
         }
     }
 }
@@ -223,6 +331,7 @@ pub(super) async fn keep_sending(newest: watch::Receiver<Service>, stopped: watc
 
 async fn send_one_way(mut newest: watch::Receiver<Service>, way: Way, mut stopped: watch::Receiver<()>) {
     let mut service = newest.borrow_and_update().clone();
+    let mut under_way = JoinSet::new();
     loop {
         if newest.has_changed().unwrap_or(false) {
             service = newest.borrow_and_update().clone();
@@ -232,36 +341,41 @@ async fn send_one_way(mut newest: watch::Receiver<Service>, way: Way, mut stoppe
         }
         // Announced from here on, so that nothing that comes while the outbox is read is slept through.
         let news = service.telling.news.notified();
-        let taken = match take(&service, way, store::now()).await {
-            Ok(taken) => taken,
-            Err(why) => {
-                tracing::error!(error = %why, "the outbox can't be read; it is tried again");
-                None
+        let taken = if under_way.len() < AT_ONCE { take(&service, way, store::now()).await } else { Ok(None) };
+        match taken {
+            Ok(Some(taken)) => {
+                under_way.spawn(send_and_mark(service.clone(), way, taken, stopped.clone()));
+                if stopped.has_changed().is_ok() {
+                    continue;
+                }
             }
-        };
-        let Some(taken) = taken else {
-            tokio::select! {
-                () = news => {}
-                () = tokio::time::sleep(LOOK) => {}
-                Ok(()) = newest.changed() => newest.mark_changed(),
-                _ = stopped.changed() => return, // the sender is dropped when nothing is served any more
-            }
-            continue;
-        };
-        let stopping = async {
-            let _ = stopped.changed().await;
-            tokio::time::sleep(STOP_WITHIN).await;
-        };
-        let done = tokio::select! {
-            done = send(&service, way, &taken) => done,
-            () = stopping => Err(Failure { why: "the service was stopped".into(), lasting: false }),
-        };
-        if let Err(why) = mark(&service, way, &taken, done, store::now()).await {
-            tracing::error!(error = %why, "the outbox can't be written; what was sent may be sent again under its id");
+            Ok(None) => {}
+            Err(why) => tracing::error!(error = %why, "the outbox can't be read; it is tried again"),
         }
-        if stopped.has_changed().is_err() {
-            return;
+        tokio::select! {
+            () = news => {}
+            Some(_) = under_way.join_next() => {}
+            () = tokio::time::sleep(LOOK) => {}
+            Ok(()) = newest.changed() => newest.mark_changed(),
+            _ = stopped.changed() => break, // the sender is dropped when nothing is served any more
         }
+    }
+    // Each ends by itself soon after the stop.
+    while under_way.join_next().await.is_some() {}
+}
+
+/// Sends a row that was taken and marks it. Once nothing is served any more it has a little time left.
+async fn send_and_mark(service: Service, way: Way, taken: Taken, mut stopped: watch::Receiver<()>) {
+    let stopping = async {
+        let _ = stopped.changed().await;
+        tokio::time::sleep(STOP_WITHIN).await;
+    };
+    let done = tokio::select! {
+        done = send(&service, way, &taken) => done,
+        () = stopping => Err(Failure { why: "the service was stopped".into(), lasting: false }),
+    };
+    if let Err(why) = mark(&service, way, &taken, done, store::now()).await {
+        tracing::error!(error = %why, "the outbox can't be written; what was sent may be sent again under its id");
     }
 }
 
@@ -280,6 +394,8 @@ pub struct Unsent {
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct UnsentRow {
     reference: String,
+    /// What it tells of: `enquiry`, `additions` or `copy`.
+    what: String,
     way: String,
     url: String,
     made: String,
@@ -291,15 +407,16 @@ pub struct UnsentRow {
 
 impl fmt::Display for UnsentRow {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { reference, way, url, made, state, due, tries, failure } = self;
-        let to = if url.is_empty() { way.clone() } else { format!("{way} to {url}") };
+        let Self { reference, what, way, url, made, state, due, tries, failure } = self;
+        let of = if what == "enquiry" { String::new() } else { format!(" of {what}") };
+        let to = if url.is_empty() { format!("{way}{of}") } else { format!("{way}{of} to {url}") };
         let (when, why) =
             (if state == "waiting" { "next" } else { "last" }, failure.as_deref().unwrap_or("not tried yet"));
         write!(f, "{reference}: {to}, of {made}, {state}, tried {tries} times, {when} {due}: {why}")
     }
 }
 
-type Columns = (String, String, String, String, String, String, i64, Option<String>);
+type Columns = (String, String, String, String, String, String, String, i64, Option<String>);
 
 /// Answers `GET /api/installer/outbox`: what is not sent yet, and why.
 ///
@@ -329,14 +446,15 @@ pub async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
     .fetch_one(service.database.readers())
     .await?;
     let rows: Vec<Columns> = sqlx::query_as(
-        "SELECT reference, way, url, made, state, due, tries, failure FROM outbox JOIN enquiries USING (client_key)
+        "SELECT reference, what, way, url, made, state, due, tries, failure FROM outbox JOIN enquiries USING (client_key)
          WHERE state <> 'sent' ORDER BY made, id LIMIT ?",
     )
     .bind(MOST_LISTED)
     .fetch_all(service.database.readers())
     .await?;
-    let row = |(reference, way, url, made, state, due, tries, failure): Columns| UnsentRow {
+    let row = |(reference, what, way, url, made, state, due, tries, failure): Columns| UnsentRow {
         reference,
+        what,
         way,
         url,
         made,
@@ -432,6 +550,87 @@ mod tests {
         mark(&service, Way::Mail, &third, Ok(()), at(4)).await.unwrap();
         begin(&service, at(5)).await.unwrap();
         assert_eq!(take(&service, Way::Mail, at(5) + LEASE).await.unwrap(), None, "what is sent is sent");
+    }
+
+    #[tokio::test]
+    async fn what_is_added_is_gathered_and_told_once() {
+        use model::answers::{Answer, Answers, Set};
+        use record::enquiry::PhotoPlace;
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let key = store::read(&an_enquiry(1)).unwrap().envelope.client_key;
+        while let Some(taken) = take(&service, Way::Mail, at(0)).await.unwrap() {
+            mark(&service, Way::Mail, &taken, Ok(()), at(0)).await.unwrap();
+        }
+        let put = async |added: &Added, when: Timestamp| {
+            let mut transaction = service.database.write().await.unwrap();
+            add(&mut transaction, &service, &key, added, when).await.unwrap();
+            transaction.commit().await.unwrap();
+        };
+        let minutes = |minutes: i64| at(minutes * 60);
+        let mut photo = Added::begun(minutes(1));
+        photo.photo(PhotoPlace::Board);
+        put(&photo, minutes(1)).await;
+        put(&photo, minutes(8)).await;
+        begin(&service, minutes(9)).await.unwrap();
+        assert_eq!(take(&service, Way::Mail, minutes(17)).await.unwrap(), None, "the last came nine minutes ago");
+        let taken = take(&service, Way::Mail, minutes(18)).await.unwrap().unwrap();
+        let added: Added = serde_json::from_str(taken.added.as_deref().unwrap()).unwrap();
+        assert_eq!((added.photos["board"], added.at), (2, minutes(1)), "one mail for both");
+        let letter = Letter::of(&service, &key, Some(added), false).await.unwrap().unwrap();
+        let written = letter.written("");
+        assert!(written.text.contains("\n- Photos at the fuse board: 2\n"), "{}", written.text);
+        assert!(written.subject.starts_with("Added, ZZ"), "{}", written.subject);
+        assert!(written.follows.is_some() && written.attached.is_empty());
+        assert!(letter.payload().contains(r#""type":"enquiry.added""#), "{}", letter.payload());
+
+        // What comes while that one is being sent is told apart, and a danger at once.
+        let mut danger = Added::begun(minutes(19));
+        let mut after = Answers::default();
+        after.hazard.signs = Answer::Known(Set::of(&[model::answers::HazardSign::Smoke]));
+        danger.changed(&Answers::default(), &after, 1);
+        assert!(danger.danger && danger.answers == ["hazard"], "{danger:?}");
+        put(&photo, minutes(19)).await;
+        assert_eq!(take(&service, Way::Mail, minutes(19)).await.unwrap(), None);
+        put(&danger, minutes(19)).await;
+        let second = take(&service, Way::Mail, minutes(19)).await.unwrap().unwrap();
+        assert_ne!(second.id, taken.id);
+        let added: Added = serde_json::from_str(second.added.as_deref().unwrap()).unwrap();
+        assert_eq!((added.photos["board"], added.danger), (1, true));
+        let letter = Letter::of(&service, &key, Some(added), false).await.unwrap().unwrap();
+        assert!(letter.written("").subject.starts_with("Danger reported, ZZ"), "{}", letter.written("").subject);
+
+        for sent in [&taken, &second] {
+            mark(&service, Way::Mail, sent, Ok(()), minutes(19)).await.unwrap();
+        }
+        // However often something is added, the first of it waits no longer than an hour.
+        for minute in (20..=78).step_by(2) {
+            put(&photo, minutes(minute)).await;
+        }
+        assert!(take(&service, Way::Mail, minutes(79)).await.unwrap().is_none());
+        assert!(take(&service, Way::Mail, minutes(80)).await.unwrap().is_some());
+    }
+
+    #[tokio::test]
+    async fn a_copy_that_its_address_does_not_take_is_given_up_at_once() {
+        let (_folder, service) = opened().await;
+        received(&service, 1, at(0)).await;
+        let key = store::read(&an_enquiry(1)).unwrap().envelope.client_key;
+        let told = take(&service, Way::Mail, at(0)).await.unwrap().unwrap();
+        mark(&service, Way::Mail, &told, Ok(()), at(0)).await.unwrap();
+        let mut transaction = service.database.write().await.unwrap();
+        put_copy(&mut transaction, service.telling.mail.as_ref().unwrap(), &key, at(0)).await.unwrap();
+        transaction.commit().await.unwrap();
+        for (failure, lasting) in [("nobody answers", false), ("no such mailbox", true)] {
+            let copy = take(&service, Way::Mail, at(3600)).await.unwrap().unwrap();
+            assert_eq!(copy.what, COPY);
+            let failure = Err(Failure { why: failure.into(), lasting });
+            mark(&service, Way::Mail, &copy, failure, at(3600)).await.unwrap();
+            begin(&service, at(3600)).await.unwrap();
+        }
+        assert_eq!(take(&service, Way::Mail, at(8000)).await.unwrap(), None);
+        assert_eq!(unsent(&service).await.unwrap().given_up, 1);
+        assert_eq!(send_again(&service).await.unwrap(), 0);
     }
 
     #[test]

@@ -35,7 +35,7 @@ const MOST_OF_A_CODE: usize = 100;
 const MOST_SHOWN: usize = 60;
 
 /// The fields that a form may hold; README.md says what each is.
-const FIELDS: [&str; 20] = [
+const FIELDS: [&str; 22] = [
     "hazard",
     "hazard-when",
     "hazard-place",
@@ -50,17 +50,25 @@ const FIELDS: [&str; 20] = [
     "supply_number",
     "photo",
     "offers",
+    "copy",
     "language",
     "client_key",
     "enquiry",
     "summary",
     "consent",
+    SECONDS,
     TRAP,
 ];
 
 /// The field that people do not see. A form in which something stands there is kept and marked, not refused or put last: a browser that
 /// fills in forms by itself may have done it, and a danger may be reported in it.
 const TRAP: &str = "website";
+
+/// How many seconds after it was begun a form was sent, where a script says so.
+const SECONDS: &str = "seconds";
+/// A form that was sent sooner than this many seconds after it was begun is marked as perhaps a robot's: this program's choice, less than
+/// anybody needs for a name and a telephone number.
+const TOO_FAST: u32 = 3;
 
 /// A form, read and checked: the record as it is to be stored, and its photos.
 pub(super) struct Letter {
@@ -85,6 +93,7 @@ struct Said {
     answers: Answers,
     hazards: Vec<String>,
     client_key: Option<String>,
+    seconds: Option<u32>,
     record: Option<Vec<u8>>,
     /// The photos as they came.
     photos: Vec<Draft>,
@@ -250,7 +259,7 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
     if text.is_empty() || is_passed_over(name) {
         return Ok(());
     }
-    if name != "client_key" {
+    if name != "client_key" && name != SECONDS {
         said.counts(name, text.as_bytes());
     }
     let contact = &mut said.contact;
@@ -272,6 +281,10 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
             contact.offers = is_ticked(text);
             return Ok(());
         }
+        "copy" => {
+            contact.copy = is_ticked(text);
+            return Ok(());
+        }
         "reach" => {
             contact.reach = Some(Reach::ALL[word(name, Reach::WORDS, text)?]);
             return Ok(());
@@ -287,6 +300,10 @@ fn take(said: &mut Said, name: &str, text: &str) -> Result<(), Refusal> {
         }
         "client_key" => {
             return Err(Refusal::field(name, "it may be 32 hexadecimal digits, drawn once for each enquiry"));
+        }
+        SECONDS if text.parse::<u32>().is_ok() => {
+            said.seconds = text.parse().ok();
+            return Ok(());
         }
         TRAP => {
             said.others.push((name.to_owned(), text.to_owned()));
@@ -341,9 +358,10 @@ fn shown(name: &str) -> String {
 ///
 /// # Errors
 /// [`Refusal`] if there is no room for all of it.
-fn note_with(note: &str, others: &[(String, String)]) -> Result<String, Refusal> {
+fn note_with(note: &str, others: &[(String, String)], mark: Option<&str>) -> Result<String, Refusal> {
+    let mark = mark.map_or_else(String::new, |mark| [mark, "\n\n"].concat());
     if others.is_empty() {
-        return Ok(note.to_owned());
+        return fitting([&*mark, note].concat(), others);
     }
     let lines = others.iter().map(|(name, text)| {
         let is_code = !text.contains(char::is_whitespace) && text.chars().count() > MOST_OF_A_CODE;
@@ -353,12 +371,23 @@ fn note_with(note: &str, others: &[(String, String)]) -> Result<String, Refusal>
         let text = text.replace('\n', "\n  ");
         format!("{name}: {text}{}", if is_code { "…" } else { "" })
     });
-    let speech = Words::new(wording::service::EN);
-    let caught = others.iter().any(|(name, _)| name == TRAP);
-    let mark = if caught { [speech.say(words::ROBOT), "\n\n"].concat() } else { String::new() };
-    let title = speech.say(words::OTHERS_TITLE);
+    let title = Words::new(wording::service::EN).say(words::OTHERS_TITLE);
     let note = [mark.as_str(), note, if note.is_empty() { "" } else { "\n\n" }, title, "\n"].concat();
-    let note = note + &lines.collect::<Vec<_>>().join("\n");
+    fitting(note + &lines.collect::<Vec<_>>().join("\n"), others)
+}
+
+/// Why a form is perhaps a robot's, in words for the installer; `None` where nothing speaks for it.
+fn suspicion(said: &Said) -> Option<String> {
+    let speech = Words::new(wording::service::EN);
+    if said.others.iter().any(|(name, _)| name == TRAP) {
+        return Some(speech.say(words::ROBOT).to_owned());
+    }
+    let seconds = said.seconds.filter(|seconds| *seconds < TOO_FAST)?;
+    Some(speech.fill(words::ROBOT_FAST, &[("seconds", &seconds.to_string())]))
+}
+
+/// A note, if all of it can be kept.
+fn fitting(note: String, others: &[(String, String)]) -> Result<String, Refusal> {
     let (signs, most) = (note.chars().count(), MOST_SIGNS.note);
     if signs <= most {
         return Ok(note);
@@ -474,7 +503,14 @@ fn written(service: &Service, mut said: Said, photos: &[Arrived], deletion_secre
     let today = store::day_of(store::now());
     let key = said.key(today);
     said.answers.as_of = Some(today);
-    said.contact.note = note_with(&said.contact.note, &said.others)?;
+    let suspicion = suspicion(&said);
+    // Nothing is mailed for a robot.
+    said.contact.copy &= suspicion.is_none();
+    said.contact.note = match note_with(&said.contact.note, &said.others, suspicion.as_deref()) {
+        // A mark alone must not cost an enquiry.
+        Err(_) if said.others.is_empty() => said.contact.note,
+        note => note?,
+    };
     let enquiry = Enquiry {
         version: CURRENT_VERSION,
         envelope: Envelope {
@@ -626,7 +662,7 @@ mod tests {
                 _ => unreachable!("dangers are chosen from lists"),
             },
             "reach" => Reach::WORDS.to_vec(),
-            "offers" | "consent" => vec!["yes", "on"],
+            "offers" | "consent" | "copy" => vec!["yes", "on"],
             _ => Vec::new(),
         }
     }
@@ -659,7 +695,7 @@ mod tests {
             for (word, taken) in words_of(field).into_iter().map(|word| (word, true)).chain([("a-bad-word", false)]) {
                 let mut said = Said::default();
                 let done = take(&mut said, field, word).and_then(|()| hazards(&mut said.answers, &said.hazards));
-                let chosen = !words_of(field).is_empty() && !matches!(field, "offers" | "consent");
+                let chosen = !words_of(field).is_empty() && !matches!(field, "offers" | "consent" | "copy");
                 assert!(
                     done.is_ok() == (taken || !chosen) || field == "postcode" || field == "client_key",
                     "{field}: {word}"
@@ -746,7 +782,7 @@ mod tests {
         assert_eq!([names.iter().filter(|name| is_known(name)).count(), fields.len()], [names.len(); 2], "{names:?}");
         assert_eq!(names[..3], ["hazard", "hazard-when", "hazard-place"]);
         let left_out: Vec<_> = FIELDS.into_iter().filter(|field| !names.contains(field)).collect();
-        assert_eq!(left_out, ["offers", "language", "client_key", "enquiry", "summary", "consent"]);
+        assert_eq!(left_out, ["offers", "copy", "language", "client_key", "enquiry", "summary", "consent", "seconds"]);
         assert!(
             pasted.contains(&format!("<p hidden><label>Leave this empty<br><input name=\"{TRAP}\"")),
             "people do not see it"

@@ -4,6 +4,7 @@
 use super::Service;
 use super::error::Told;
 use super::headers::NOTHING_LOADED;
+use super::jobs::{Became, Job};
 use super::store::Receipt;
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
@@ -54,10 +55,25 @@ pub(super) fn deletion(config: &Config) -> Response {
 }
 
 /// The page after an enquiry was deleted.
-pub(super) fn deleted(reference: &str, config: &Config) -> Response {
+pub(super) fn deleted(reference: &str, kept: Option<&Job>, config: &Config) -> Response {
     let gone = words_of().fill(words::DELETED_TEXT, &[("reference", reference)]);
     let copies = words_of().fill(words::DELETED_COPIES, &places(config));
-    let told = vec![Tag::new("p").text(gone), Tag::new("p").text(copies)];
+    let mut told = vec![Tag::new("p").text(gone), Tag::new("p").text(copies)];
+    if let Some(job) = kept {
+        let what: Vec<&str> = job
+            .became
+            .iter()
+            .map(|became| match became {
+                Became::Quotation => words_of().say(words::BECAME_QUOTATION),
+                Became::Invoice => words_of().say(words::BECAME_INVOICE),
+                Became::Certificate => words_of().say(words::BECAME_CERTIFICATE),
+            })
+            .collect();
+        let day = job.until.strftime("%-d %B %Y").to_string();
+        let [installer, telephone] = places(config);
+        let places = [installer, telephone, ("what", &*what.join("; ")), ("day", &*day)];
+        told.insert(1, Tag::new("p").text(words_of().fill(words::DELETED_KEPT, &places)));
+    }
     page(words_of().say(words::DELETED_TITLE), told, NOTHING_LOADED)
 }
 

@@ -8,8 +8,8 @@ use super::openapi::{self, Refuses};
 use super::rate_limit::{self, RateLimits};
 use super::surroundings::Surroundings;
 use super::{
-    Given, Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, limits,
-    links, list, outbox, pages, photos, plain_page, receive, sessions,
+    Given, Telling, additions, cleaning, config, corrections, deletion, detail, export, guard, headers, health, jobs,
+    limits, links, list, outbox, pages, photos, plain_page, receive, sessions,
 };
 use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, header};
@@ -247,11 +247,14 @@ pub fn app(service: Service) -> Router {
         .routes(routes!(outbox::get))
         .routes(routes!(detail::get))
         .routes(routes!(deletion::by_installer).layer(owner_alone.clone()))
-        .routes(routes!(export::get).layer(owner_alone))
+        .routes(routes!(export::get).layer(owner_alone.clone()))
         .routes(routes!(photos::get))
         .routes(routes!(corrections::put))
         .routes(routes!(corrections::put_handled))
         .routes(routes!(links::post))
+        .routes(routes!(jobs::put))
+        .routes(routes!(jobs::list))
+        .routes(routes!(jobs::delete).layer(owner_alone))
         // Any other path under this one needs the password too, so that a route forgotten above lets no one in.
         .route("/api/installer/{*rest}", axum::routing::any(guard::nothing_here));
     let installer = openapi::refusing(installer, Refuses::NotSignedIn)

@@ -1,6 +1,7 @@
 //! Receives an enquiry: reads it, assesses it again, and stores it in one transaction.
 
 use super::Service;
+use super::copies;
 use super::error::Refusal;
 use super::outbox;
 use super::said_by;
@@ -120,6 +121,7 @@ pub(super) async fn receive(
                 .await?;
         }
         outbox::put(&mut transaction, service, &enquiry.envelope.client_key, now).await?;
+        copies::put(&mut transaction, service, &enquiry, now).await?;
     }
     let receipt = receipt(&mut transaction, &enquiry.envelope.client_key, !stored).await?;
     transaction.commit().await?; // on the disk from here on

@@ -4,7 +4,6 @@
 //! that a name can't lead into the network that the service is in, nor change between check and connection. No redirect is followed, no
 //! proxy asked.
 
-use super::letter::Letter;
 use super::outbox::Failure;
 use super::public_address::is_public;
 use super::store;
@@ -132,12 +131,12 @@ pub(super) fn new_id() -> String {
     format!("msg_{:032x}", rand::random::<u128>())
 }
 
-/// Tells a receiver of an enquiry.
+/// Tells a receiver of an enquiry, or of what was added to one.
 ///
 /// # Errors
 /// Why it was not taken, in words for the installer.
-pub(super) async fn send(hook: &Hook, letter: &Letter, id: &str) -> Result<(), Failure> {
-    post(hook, id, store::now(), letter.payload()).await
+pub(super) async fn send(hook: &Hook, payload: String, id: &str) -> Result<(), Failure> {
+    post(hook, id, store::now(), payload).await
 }
 
 async fn post(hook: &Hook, id: &str, now: Timestamp, payload: String) -> Result<(), Failure> {

@@ -202,6 +202,55 @@ test("a slow server holds up nobody, and told to stop the service lets it answer
   assert.equal(new Set(ids(host.handed)).size, 2, "each once");
 });
 
+test("a mail server that hangs after taking a mail holds up no other mail", async () => {
+  const never = new Promise(() => {});
+  const host = await server({ behave: (number) => (number === 0 ? never : undefined) });
+  const service = await serving(host);
+  await send(service);
+  await until(() => host.handed.length === 1, "the first mail hangs");
+  const second = await send(service, { name: "Another" });
+  await until(() => host.handed.length === 2, "the second goes beside it");
+  await until(async () => (await outbox(service)).waiting === 1, "and is marked as sent");
+  assert.ok(host.handed[1].headers.subject.includes(second));
+});
+
+test("a danger that is reported later is mailed at once, what else is added after a while", async () => {
+  const host = await server();
+  const service = await serving(host);
+  const reference = await send(service, { "hazard[]": "none" });
+  await allSent(service);
+  const cookie = cookies.get(service);
+  const { enquiries } = await (await fetch(`${service.origin}/api/installer/enquiries`, { headers: { cookie } })).json();
+  const key = enquiries.find((one) => one.reference === reference).client_key;
+  const asked = await fetch(`${service.origin}/api/installer/enquiries/${key}/link`, {
+    method: "POST",
+    headers: { cookie, "x-presurvey": "1" },
+    body: JSON.stringify({ questions: ["protection"] }),
+  });
+  const [, token] = (await asked.json()).fragment.split(".");
+  const add = async (answers) => {
+    const headers = { authorization: `Bearer ${token}`, "content-type": "application/json" };
+    const body = JSON.stringify({ answers });
+    const answer = await fetch(`${service.origin}/api/enquiries/${key}/additions`, { method: "POST", headers, body });
+    assert.equal(answer.status, 200, await answer.text());
+  };
+  await add({ board: { protection: "breakers" } });
+  const { rows } = await outbox(service);
+  assert.deepEqual(rows.map(({ what, tries }) => [what, tries]), [["additions", 0]]);
+  const wait = Date.parse(rows[0].due) - Date.parse(rows[0].made);
+  assert.equal(wait, 600_000, "gathered for ten minutes");
+  await add({ hazard: { signs: ["smoke"] } });
+  await until(() => host.handed.length === 2, "the mail of the danger");
+  const [first, second] = host.handed;
+  const raw = second.raw.replaceAll("\r", "");
+  assert.match(raw, new RegExp(`^Subject: Danger reported, ZZ1 \\(${reference}\\)$`, "m"));
+  assert.match(raw, new RegExp(`^In-Reply-To: ${first.headers["message-id"]}$`, "m"));
+  assert.match(raw, new RegExp(`^Added to ${reference} by the homeowner:$`, "m"));
+  assert.match(raw, /^- A danger was reported\. Ring first\.$/m);
+  await allSent(service);
+  assert.equal(host.handed.length, 2, "one mail of both");
+});
+
 test("after a power cut in the middle it is sent again, under the same Message-ID", async () => {
   let release;
   const held = new Promise((open) => (release = open));

@@ -8,7 +8,7 @@ use axum::http::{Request, StatusCode, header};
 use jiff::tz::Offset;
 use jiff::{SignedDuration, Span, Timestamp};
 use presurvey::config::demo_config;
-use presurvey::service::{Service, app, events, tidy};
+use presurvey::service::{Service, app, events, export, tidy};
 use serde_json::{Value, json};
 use std::cell::RefCell;
 use std::io::{self, Write};
@@ -545,4 +545,96 @@ async fn events_tell_what_was_done_and_no_more() {
     let nothing = tempfile::tempdir().unwrap();
     let refused = presurvey(&["events", "--data", nothing.path().to_str().unwrap()], "");
     assert_eq!(refused.status.code(), Some(2));
+}
+
+/// A day so many days from now, as in JSON.
+fn day_in(after: i64) -> String {
+    Offset::UTC.to_datetime(Timestamp::now() + days(after)).date().to_string()
+}
+
+#[tokio::test]
+async fn of_a_job_stays_what_the_law_asks_until_its_own_day_and_the_homeowner_is_told() {
+    let now = Timestamp::now();
+    let house = House::new().await;
+    let mut sent = enquiry(1);
+    let contact = &mut sent.payload.contact;
+    (contact.name, contact.address) = ("Kept Name".into(), "1 Kept Street".into());
+    (contact.note, contact.telephone) = ("gone-marker of the note".into(), "01632 960999".into());
+    house.post_enquiry(&sent).await;
+    let cookie = house.sign_in().await;
+    let job = |became: Value, until: String| json!({ "became": became, "until": until });
+    let put = async |job: Value| house.put_as(&cookie, &format!("{}/job", path(1)), job).await;
+    for (job, field) in [
+        (job(json!(["quotation"]), day_in(-1)), "until"),
+        (job(json!(["quotation"]), day_in(366 * 31)), "until"),
+        (job(json!(["another"]), day_in(1)), "became"),
+    ] {
+        let refused = put(job).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+        assert!(String::from_utf8_lossy(&refused.bytes).contains(field), "{field}");
+    }
+    let until = day_in(900);
+    let marked = put(job(json!(["invoice", "certificate"]), until.clone())).await;
+    assert_eq!(marked.json()["job"], json!({ "became": ["invoice", "certificate"], "until": until }));
+    // Taken away and put back.
+    assert_eq!(put(job(json!([]), until.clone())).await.json()["job"], Value::Null);
+    put(job(json!(["invoice"]), until.clone())).await;
+    assert_eq!(house.get_as(&cookie, "/api/installer/jobs").await.json(), json!([]), "the enquiry itself is kept");
+
+    let delete = Request::delete(format!("/api/enquiries/{:032x}", 1));
+    let delete = delete.header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
+    let told = house.send(delete.body(Body::empty()).unwrap()).await;
+    assert_eq!(told.status, StatusCode::OK, "something stays, and that is said");
+    assert_eq!(told.json()["kept"], json!({ "became": ["invoice"], "until": until }));
+    assert_eq!((house.count("enquiries").await, house.count("photos").await, house.photo_files().len()), (0, 0, 0));
+    let apart = house.get_as(&cookie, "/api/installer/jobs").await.json();
+    assert_eq!((&apart[0]["name"], &apart[0]["address"]), (&json!("Kept Name"), &json!("1 Kept Street")));
+    assert_eq!(apart[0]["reference"], told.json()["reference"]);
+    let fields: Vec<&String> = apart[0].as_object().unwrap().keys().collect();
+    let all = ["address", "became", "client_key", "deleted", "name", "postcode", "received", "reference", "until"];
+    assert_eq!(fields, all);
+    let kept = |text| is_anywhere(house.folder.path(), text);
+    assert!(kept("Kept Street") && !kept("gone-marker") && !kept("01632 960999"));
+    // Whoever asks for what is held of them is given it.
+    let to = house.folder.path().join("asked-for");
+    export(&house.service, apart[0]["reference"].as_str().unwrap(), &to).await.unwrap();
+    assert!(std::fs::read_to_string(to.join("enquiry.json")).unwrap().contains("Kept Street"));
+    std::fs::remove_dir_all(to).unwrap();
+
+    // It goes on its own day.
+    house.tidy_from_to(now, now + days(900)).await;
+    assert_eq!(house.count("jobs").await, 1);
+    house.tidy_from_to(now + days(900), now + days(902)).await;
+    assert_eq!(house.count("jobs").await, 0);
+    assert!(!is_anywhere(house.folder.path(), "Kept Street"), "from every byte of the folder");
+}
+
+#[tokio::test]
+async fn time_sets_a_job_apart_too_and_the_page_that_deletes_says_what_stays() {
+    let now = Timestamp::now();
+    let house = house_with(3).await;
+    let cookie = house.sign_in().await;
+    for (key, until) in [(1, 900), (2, 10)] {
+        let job = json!({ "became": ["quotation"], "until": day_in(until) });
+        assert_eq!(house.put_as(&cookie, &format!("{}/job", path(key)), job).await.status, StatusCode::OK);
+    }
+    let kept = i64::from(demo_config().keep_days);
+    assert_eq!(house.tidy_from_to(now, now + days(kept + 2)).await, 3);
+    let apart = house.get_as(&house.sign_in().await, "/api/installer/jobs").await.json();
+    assert_eq!(apart.as_array().unwrap().len(), 1, "one was no job, and the day of another was past");
+    assert_eq!(apart[0]["client_key"], format!("{:032x}", 1));
+    let cookie = house.sign_in().await;
+    let of_it = format!("/api/installer/jobs/{:032x}", 1);
+    assert_eq!(house.delete_as(&cookie, &of_it).await.status, StatusCode::NO_CONTENT);
+    assert_eq!(house.delete_as(&cookie, &of_it).await.status, StatusCode::NOT_FOUND);
+    assert_eq!(house.count("jobs").await, 0);
+
+    house.post_enquiry(&enquiry(4)).await;
+    let job = json!({ "became": ["quotation", "certificate"], "until": "2040-03-01" });
+    house.put_as(&cookie, &format!("{}/job", path(4)), job).await;
+    let at = format!("/api/enquiries/{:032x}/deletion", 4);
+    let page = press(&house, &at, "text/html", &format!("secret={}", SECRET.replace(' ', "+"))).await;
+    let page = String::from_utf8(page.bytes).unwrap();
+    assert!(page.contains("One thing stays") && page.contains("until 1 March 2040"), "{page}");
+    assert!(page.contains("a quotation that was accepted; a certificate"), "{page}");
 }

@@ -29,6 +29,8 @@ const photoOf = (line) => line.split(" ")[1];
 export function begin(around) {
   const { host, language, draft, advice, show, filled, tell } = around;
   const said = linesOf(draft.lines);
+  // How long filling it in took is said only of a form that was begun here: robots take no time.
+  const begun = said.has(LINES_OF_CONTACT.name) ? undefined : Date.now();
   const made = MADE[language] ?? MADE.en;
   const page = filled(made.form);
   const find = (what) => page.querySelector(what);
@@ -76,7 +78,7 @@ export function begin(around) {
       link.href = to ?? "";
     };
     leads(host.getAttribute("privacy")?.trim());
-    const headers = { Accept: "application/json;format=2" };
+    const headers = { Accept: "application/json;format=4" };
     const answer = await fetch(host.getAttribute("config") ?? "", { headers }).catch(() => undefined);
     const config = answer?.ok && (await answer.json().catch(() => undefined));
     if (!config?.installer?.name) return;
@@ -85,6 +87,7 @@ export function begin(around) {
       one.textContent = one.dataset.text.replaceAll("{who}", inLaw || name).replaceAll("{days}", config.keep_days);
     }
     if (privacy) leads(privacy);
+    find("#c-copy").closest("label").hidden = !config.copies;
   }
 
   // Missing fields.
@@ -175,6 +178,9 @@ export function begin(around) {
     for (const sign of signs) text.append("hazard[]", sign);
     if (hazard.when) text.append("hazard-when", hazard.when);
     if (hazard.place) text.append("hazard-place", hazard.place);
+    const copy = find("#c-copy");
+    if (copy.checked && !copy.closest("[hidden]")) text.append("copy", "yes");
+    if (begun) text.append("seconds", Math.round((Date.now() - begun) / 1000));
     text.append("client_key", said.get(LINE_SECRETS).split(" ")[0]);
     text.append("summary", summary(signs));
     photos.forEach(({ copy }, at) => text.append("photo[]", copy, `photo-${at + 1}.jpg`));
@@ -220,16 +226,20 @@ export function begin(around) {
   }
 
   function arrived(text) {
-    let reference;
+    let reference, secret;
     try {
-      ({ reference } = JSON.parse(text));
+      ({ reference, deletion_secret: secret } = JSON.parse(text));
     } catch {
       // An ordinary web host answers in a format of its own.
     }
+    const [key] = said.get(LINE_SECRETS).split(" ");
     draft.clear();
     const sent = filled(made.sent);
     if (reference) sent.querySelector(".reference").textContent = reference;
     else sent.querySelector(".told").remove();
+    const back = sent.querySelector(".taking-back");
+    if (secret) back.querySelector("a").href = `${host.getAttribute("submit")}/${key}/deletion#${secret}`;
+    else back.remove();
     show(sent);
     sent.querySelector("h2").focus();
     host.scrollIntoView();

@@ -120,11 +120,14 @@ export function printCopy(page, ...whose) {
 
 /** Draws the link that carries a draft's lines to another device; to be called again for each new draft. */
 export async function moving(place, host, lines) {
-  await showLink(place, host, `presurvey-move=${await compressed(lines)}`, "move-text");
+  await showLink(place, host, `presurvey-move=${await compressed(lines)}`, "", "move-text");
 }
 
-/** Draws a link to this page with a fragment, with buttons to copy and to share it, under a text if one is given. */
-export async function showLink(place, host, fragment, text) {
+/**
+ * Draws a link to this page with a fragment, with buttons to copy and to share it, under a text if one is given; and, with the secret that
+ * deletes the enquiry, a link to the page that does.
+ */
+export async function showLink(place, host, fragment, deletion, text) {
   const says = speaker(host);
   const link = `${location.href.split("#")[0]}#${fragment}`;
   const field = element("input", { readOnly: true, value: link });
@@ -141,7 +144,23 @@ export async function showLink(place, host, fragment, text) {
   const send = () => navigator.share({ url: link }).catch(() => {});
   const buttons = element("div", { className: "takers" });
   buttons.append(button(says("move-copy"), copy), ...(navigator.share ? [button(says("move-share"), send)] : []));
-  place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told);
+  const back = deletion ? takingBack(host, says, fragment, deletion) : [];
+  place.replaceChildren(...(text ? [line(says(text))] : []), field, buttons, told, ...back);
+}
+
+/** The link to the service's page that deletes the enquiry. The secret stands after `#`, which no server sees. */
+function takingBack(host, says, fragment, deletion) {
+  const [, key] = fragment.match(/=(\w+)\./);
+  const href = `${host.getAttribute("submit")}/${key}/deletion#${deletion}`;
+  const link = element("a", { href, target: "_blank", rel: "noopener noreferrer", textContent: says("delete-link") });
+  const told = line("", "status");
+  const copy = async () => {
+    await navigator.clipboard?.writeText(link.href);
+    told.textContent = says("move-copied");
+  };
+  const takers = element("div", { className: "takers" });
+  takers.append(link, ...(navigator.clipboard ? [button(says("delete-copy"), copy)] : []));
+  return [line(says("delete-text"), "", "hint"), takers, told];
 }
 
 /** A function that returns the sentence of a key in the form's language, with its placeholders filled in. */

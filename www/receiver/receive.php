@@ -233,7 +233,7 @@ function orientation_segment(int $way): string
 function other_fields(): array
 {
     $known = ['name', 'telephone', 'email', 'reach', 'when', 'note', 'address', 'supply_number', 'postcode', 'summary', 'hazard',
-        'hazard-when', 'hazard-place', 'client_key', 'consent', 'offers', 'language'];
+        'hazard-when', 'hazard-place', 'client_key', 'consent', 'offers', 'copy', 'language', 'seconds'];
     $lines = [];
     foreach (array_diff_key($_POST, array_flip($known)) as $name => $value) {
         $text = implode(', ', array_filter((array) $value, 'is_string'));

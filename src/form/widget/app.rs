@@ -244,7 +244,8 @@ fn use_late(letter: &Letter, host: &HtmlElement, root: &NodeRef) {
             show_move(place, &host, &Draft::of(form).moving());
         }
         if let (Some(place), Some(link)) = (find(&root, ".adding .link"), form.adds_to()) {
-            show_link(place, &host, &["presurvey-link=", &link.key, ".", &link.secret].concat());
+            let deletion = form.secrets.as_ref().map_or("", |secrets| &secrets.deletion);
+            show_link(place, &host, &["presurvey-link=", &link.key, ".", &link.secret].concat(), deletion);
         }
     });
 }

@@ -232,8 +232,8 @@ fn texts(contact: &mut Contact) -> [(&'static str, &mut String); 7] {
 }
 
 /// The tick boxes of a contact with the names of their lines. Only earlier forms asked for consent; it is kept as it was ticked.
-fn ticks(contact: &mut Contact) -> [(&'static str, &mut bool); 2] {
-    [("consent", &mut contact.consent), ("offers", &mut contact.offers)]
+fn ticks(contact: &mut Contact) -> [(&'static str, &mut bool); 3] {
+    [("consent", &mut contact.consent), ("offers", &mut contact.offers), ("copy", &mut contact.copy)]
 }
 
 /// Applies one line to a form; an empty value undoes the line. The step is not applied here, nor is a photo added: its bytes have to be
@@ -327,6 +327,7 @@ mod tests {
             supply_number: "10 1234 5678 903".into(),
             consent: true,
             offers: true,
+            copy: true,
             ..Contact::default()
         };
         let mut form = Rc::new(Form::default());

@@ -4,7 +4,7 @@ use super::{
     answers, bill, contact, decision, estimate, facts, flags, keeping, obligations, open_questions, photos, van,
 };
 use crate::ago::{ago, day_and_time};
-use crate::api::Detail;
+use crate::api::{Detail, Job};
 use crate::headline::{because_of, lead};
 use crate::parts::Notice;
 use crate::state::{Action, Desk, Opened, Progress};
@@ -33,6 +33,8 @@ pub struct EnquiryProps {
     pub on_store: Callback<()>,
     /// Called to mark the enquiry as handled, or not.
     pub on_mark: Callback<bool>,
+    /// Called to store what is said of the job that it became.
+    pub on_job: Callback<Job>,
     /// Called to delete the enquiry, once that is confirmed.
     pub on_delete: Callback<()>,
 }

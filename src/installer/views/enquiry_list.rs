@@ -1,6 +1,8 @@
 //! The list, gravest first, with a filter for handled enquiries and a search by reference.
 
 use super::row::RowView;
+use crate::ago::day_of;
+use crate::api::{Apart, Unsent};
 use crate::enquiry_rows::{Filter, shown};
 use crate::parts::Notice;
 use crate::state::{Action, Desk, Progress};
@@ -50,9 +52,52 @@ pub fn ListView(props: &ListProps) -> Html {
                 <Notice trouble={trouble.clone()} again={again}
                     besides={desk.rows.is_some().then(|| AttrValue::from(say(key::KEPT_SHOWN)))} />
             }
+            { for desk.outbox.unsent().map(|unsent| not_sent(&unsent)) }
             { unstored(props) }
             { body(props) }
+            { apart(&desk.apart) }
         </main>
+    }
+}
+
+/// What is kept of jobs whose enquiries were deleted.
+fn apart(apart: &[Apart]) -> Html {
+    if apart.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <details class="apart">
+            <summary>{ say(key::APART_TITLE) }</summary>
+            <p>{ say(key::APART_WHY) }</p>
+            <ul>
+                { for apart.iter().map(|one| {
+                    let became: Vec<_> = one.became.iter().map(|became| worded("became", became.word())).collect();
+                    let places = [
+                        ("name", &*one.name),
+                        ("postcode", &*one.postcode),
+                        ("reference", &*one.reference),
+                        ("became", &*became.join("; ")),
+                        ("day", &*day_of(&one.until)),
+                    ];
+                    html! { <li>{ fill(key::APART_ONE, &places) }</li> }
+                }) }
+            </ul>
+        </details>
+    }
+}
+
+/// What could not be sent, why, and whether it is still tried.
+fn not_sent(unsent: &Unsent<'_>) -> Html {
+    let (one, several) =
+        if unsent.mails { (key::OUTBOX_MAIL, key::OUTBOX_MAILS) } else { (key::OUTBOX_WEBHOOK, key::OUTBOX_WEBHOOKS) };
+    let what = counted(one, several, unsent.number);
+    html! {
+        <div class="notice unsent">
+            <p>
+                <strong>{ what }{ say(key::JOIN_COLON) }</strong>{ unsent.why }{ ". " }
+                { say(if unsent.given_up { key::OUTBOX_GIVEN_UP } else { key::OUTBOX_AGAIN }) }
+            </p>
+        </div>
     }
 }
 

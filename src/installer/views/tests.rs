@@ -55,6 +55,7 @@ fn enquiry(actions: impl FnOnce(&str) -> Vec<Action> + Send + 'static) -> String
         on_correct: Callback::noop(),
         on_store: Callback::noop(),
         on_mark: Callback::noop(),
+        on_job: Callback::noop(),
         on_delete: Callback::noop(),
     })
 }

@@ -1,6 +1,6 @@
 //! A published config in earlier formats, for forms that were copied to a website before some fields existed: they refuse unknown fields.
 //!
-//! Format 1 is read by version 0.1.0, format 2 by 0.2.0. A form asks for a format in its `Accept` header; one that sends none reads format
+//! Format 1 is read by version 0.1.0, format 2 by 0.2.0, format 3 by 0.3.0. A form asks for a format in its `Accept` header; one that sends none reads format
 //! 1.
 
 use super::{Config, Item};
@@ -8,16 +8,17 @@ use alloc::string::ToString;
 use serde_json::Value;
 
 /// The format that is published today.
-pub const NEWEST_FORMAT: u8 = 3;
+pub const NEWEST_FORMAT: u8 = 4;
 
 /// The formats that a form may ask for, with the text of its `Accept` header, the newest last.
-pub const FORMATS: [(u8, &str); 2] = [(2, "application/json;format=2"), (NEWEST_FORMAT, FORMAT)];
+pub const FORMATS: [(u8, &str); 3] =
+    [(2, "application/json;format=2"), (3, "application/json;format=3"), (NEWEST_FORMAT, FORMAT)];
 
 /// The `Accept` header that today's form sends.
-pub const FORMAT: &str = "application/json;format=3";
+pub const FORMAT: &str = "application/json;format=4";
 
 /// Fields that not every format has: the first format with them, and their paths. `*` stands for every element of a list.
-const SINCE: [(u8, &[&str]); 10] = [
+const SINCE: [(u8, &[&str]); 11] = [
     (2, &["charge_points", "*", "listed"]),
     (2, &["priors", "loop_at_age"]),
     (2, &["priors", "device_by_buttons"]),
@@ -28,6 +29,7 @@ const SINCE: [(u8, &[&str]); 10] = [
     (3, &["installer", "privacy"]),
     (3, &["prices_shown"]),
     (3, &["advertising"]),
+    (4, &["copies"]),
 ];
 
 /// Work items that not every format has: the first format with the item, and the item.
@@ -117,7 +119,7 @@ mod tests {
     }
 
     /// What each earlier version published itself, everything in it set.
-    const KEPT: [(u8, [&str; 2]); 2] = [
+    const KEPT: [(u8, [&str; 2]); 3] = [
         (
             1,
             [
@@ -130,6 +132,13 @@ mod tests {
             [
                 include_str!("../../../tests/earlier/0.2.0/configs/everything-set.json"),
                 include_str!("../../../tests/earlier/0.2.0/configs/demo.json"),
+            ],
+        ),
+        (
+            3,
+            [
+                include_str!("../../../tests/earlier/0.3.0/configs/everything-set.json"),
+                include_str!("../../../tests/earlier/0.3.0/configs/demo.json"),
             ],
         ),
     ];
@@ -147,6 +156,8 @@ mod tests {
         setup.prices_shown.more_involved = PriceShown::From;
         setup.advertising = true;
         setup.calibration.held = 40;
+        let mail = r#"{"server":"localhost","encryption":"none","from":"form@installer.invalid","copies":true}"#;
+        setup.mail = serde_json::from_str(mail).unwrap();
         let config = setup.publish();
         let now = paths_of(&serde_json::to_value(&config).unwrap());
         for (format, kept) in KEPT {

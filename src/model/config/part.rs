@@ -26,6 +26,8 @@ pub struct FormPart {
     pub draft_days: u16,
     /// Whether to ask if offers may be sent.
     pub advertising: bool,
+    /// Whether a copy of what is sent can be had by mail.
+    pub copies: bool,
     /// Wording changed by the installer.
     pub wording: BTreeMap<String, String>,
     /// Colours.
@@ -61,8 +63,18 @@ impl<'de> Visitor<'de> for Reader {
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<FormPart, A::Error> {
         let (mut version, mut installer, mut area) = (None, None, None);
         let (mut keep_days, mut draft_days, mut advertising) = (None, None, None);
-        let (mut wording, mut branding) = (None, None);
-        let names = &["version", "installer", "area", "keep_days", "draft_days", "advertising", "wording", "branding"];
+        let (mut copies, mut wording, mut branding) = (None, None, None);
+        let names = &[
+            "version",
+            "installer",
+            "area",
+            "keep_days",
+            "draft_days",
+            "advertising",
+            "copies",
+            "wording",
+            "branding",
+        ];
         let slots: &mut [&mut dyn Slot<'de, A>] = &mut [
             &mut version,
             &mut installer,
@@ -70,6 +82,7 @@ impl<'de> Visitor<'de> for Reader {
             &mut keep_days,
             &mut draft_days,
             &mut advertising,
+            &mut copies,
             &mut wording,
             &mut branding,
         ];
@@ -82,6 +95,7 @@ impl<'de> Visitor<'de> for Reader {
             keep_days: keep_days.unwrap_or_else(kept_days),
             draft_days: draft_days.unwrap_or_else(draft_kept_days),
             advertising: advertising.unwrap_or_default(),
+            copies: copies.unwrap_or_default(),
             wording: wording.unwrap_or_default(),
             branding: branding.unwrap_or_default(),
         })
@@ -109,6 +123,7 @@ mod tests {
         config.area = alloc::vec!["ZZ1".into()];
         config.wording.insert("send".into(), "Send it".into());
         config.advertising = true;
+        config.copies = true;
         config.installer.privacy = Some("https://installer.invalid/privacy".into());
         config.branding.accent = Some("#123456".into());
         let text = serde_json::to_string(&config).unwrap();
@@ -116,7 +131,7 @@ mod tests {
         assert_eq!(part.text, text);
         assert_eq!((&part.version, &part.installer, &part.area), (&config.version, &config.installer, &config.area));
         assert_eq!(
-            (part.keep_days, part.draft_days, part.advertising, &part.wording, &part.branding),
+            (part.keep_days, part.draft_days, part.advertising && part.copies, &part.wording, &part.branding),
             (config.keep_days, config.draft_days, true, &config.wording, &config.branding)
         );
     }
@@ -126,7 +141,7 @@ mod tests {
         let text = r#"{"later":{"more":[1]},"version":"v","installer":{"id":"i","name":"I","telephone":"1"}}"#;
         let part = FormPart::read(text.into()).unwrap();
         assert_eq!((part.keep_days, part.draft_days, part.area.len(), part.wording.len()), (180, 30, 0, 0));
-        assert_eq!((part.branding, part.advertising), (Branding::default(), false));
+        assert_eq!((part.branding, part.advertising || part.copies), (Branding::default(), false));
     }
 
     #[test]

@@ -75,6 +75,9 @@ pub struct Config {
     /// Whether the form asks if the installer may send offers later: never ticked beforehand, and an answer to nothing else.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub advertising: bool,
+    /// Whether the service mails homeowners a copy of what they sent, if they wish.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub copies: bool,
     /// Wording changed by the installer: key to plain text with named places.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub wording: BTreeMap<String, String>,
@@ -431,7 +434,7 @@ pub struct Branding {
     pub logo: Option<String>,
 }
 
-fields!(Config { version, published day, invented default, rates_confirmed, jobs default, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, wording default, branding default });
+fields!(Config { version, published day, invented default, rates_confirmed, jobs default, installer, area default, charge_points, rates, prices, assumed_lines default, grants default, thresholds default, priors default, devices default, keep_days or kept_days, draft_days or draft_kept_days, prices_shown default, advertising default, copies default, wording default, branding default });
 fields!(Installer { id, name, telephone, legal_name default, privacy default });
 fields!(BoardDevice { printed, double_pole });
 fields!(Rates { hour, second default, call_out, least, step, day, vat });

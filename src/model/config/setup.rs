@@ -290,6 +290,7 @@ impl Setup {
             draft_days: self.draft_days,
             prices_shown: self.prices_shown,
             advertising: self.advertising,
+            copies: self.mail_to.is_some() && self.mail.as_ref().is_some_and(|mail| mail.copies),
             wording: self.wording.iter().map(|(key, text)| (key.clone(), as_read(text))).collect(),
             branding: self.branding.published().0,
         };

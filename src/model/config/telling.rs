@@ -74,6 +74,9 @@ pub struct Mail {
     /// The address that the mails are from.
     #[cfg_attr(feature = "schema", schemars(length(max = MOST_MAIL_ADDRESS), extend("pattern" = schema::mail_address())))]
     pub from: String,
+    /// Whether homeowners are offered a copy of what they sent, by mail.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub copies: bool,
 }
 
 /// An address that is told of each enquiry in the form of Standard Webhooks.
@@ -89,7 +92,7 @@ pub struct Webhook {
     pub secret: Secret,
 }
 
-fields!(Mail { server, port default, encryption or starttls, user default, password default, from });
+fields!(Mail { server, port default, encryption or starttls, user default, password default, from, copies default });
 fields!(Webhook { url, secret });
 
 fn starttls() -> Encryption {

@@ -176,7 +176,7 @@ impl<'de> Deserialize<'de> for AsFarAsReadable {
 fields!(Enquiry { version, envelope, payload });
 fields!(Envelope { installer, client_key, deletion_hash, addition_hash default, photo_sizes, reference default, received default, keep_until maybe_day });
 fields!(Payload { contact, answers, assessment of AsFarAsReadable, photos, as_of day, engine, config });
-fields!(Contact { name, telephone default, email default, reach default, when default, note default, language default, address default, supply_number default, consent default, offers default });
+fields!(Contact { name, telephone default, email default, reach default, when default, note default, language default, address default, supply_number default, consent default, offers default, copy default });
 fields!(Photo { sha256, place, width, height, marks default });
 fields!(Mark { across, down, says });
 
@@ -237,12 +237,15 @@ pub struct Contact {
     /// That the installer may send them offers later: ticked by themselves, and asked only where the setup wants that.
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub offers: bool,
+    /// That they wish a copy of what they sent by mail: ticked by themselves, and asked only where the service mails one.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub copy: bool,
 }
 
 impl Contact {
     /// The contact in the fields that a service of version 0.2.0 or earlier knows. The address and the supply number go to the end of the
     /// note, each after its name as given (`address`, `supply_number`). `consent` is set, because such a service refuses an enquiry without
-    /// it; `offers`, which it does not know, is cleared.
+    /// it; `offers` and `copy`, which it does not know, are cleared.
     #[must_use]
     pub fn in_older_fields(mut self, address: &str, supply_number: &str) -> Self {
         let newer =
@@ -253,7 +256,7 @@ impl Contact {
             }
             self.note.push_str(&[name, ": ", value.as_str()].concat());
         }
-        Self { consent: true, offers: false, ..self }
+        Self { consent: true, offers: false, copy: false, ..self }
     }
 }
 

@@ -80,4 +80,4 @@ export async function serve({ data, setup, args = [], env = {} } = {}) {
 }
 
 /** The published config in the format that today's form asks for. */
-export const publishedBy = (service) => fetch(`${service.origin}/api/config`, { headers: { accept: "application/json;format=3" } });
+export const publishedBy = (service) => fetch(`${service.origin}/api/config`, { headers: { accept: "application/json;format=4" } });

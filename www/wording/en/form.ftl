@@ -622,6 +622,7 @@ contact-supply-number-solar = With solar panels there may be a second number, fo
 contact-supply-number-short = { $count } of 13 digits so far.
 contact-supply-number-again = Please look again: these digits don’t fit together. You can send them as they are.
 contact-offers = { $installer } may also send me offers later. I can stop that at any time.
+contact-copy = E-mail me a copy of what I send.
 notice-title = What becomes of what you send
 notice-who = It goes to { $who }, to answer you and to work out a price. You ask for that as a step before a contract (UK GDPR, article 6(1)(b)).
 notice-else = Whoever runs the website, mail or storage for { $who } may handle it on the way. If the work goes ahead, the network operator and others who have to agree are told what they need.

@@ -15,3 +15,6 @@ photos-hint-no-look = Of the parking spot alone. Please don’t go to the meter 
 refused = It was not taken. Everything is kept here. Try again, or ring { $telephone }.
 sent-text = Your enquiry is with { $installer }, who gets in touch.
 kept = Days for which it is kept before it is deleted: { $days }
+trap = Leave this empty
+delete-text = If you change your mind: this link deletes what you sent. Keep it, it is shown here alone.
+delete-link = Delete what I sent

@@ -13,9 +13,14 @@ deletion-button = Delete it
 deleted-title = It is deleted
 deleted-text = The enquiry { $reference } is deleted with its photos.
 deleted-copies = { $installer } may have read it already, and may have a copy in their mail or notes: ring { $telephone } to ask.
+deleted-kept = One thing stays: your enquiry became a job ({ $what }), and the law has { $installer } keep the records of it. Name, address, postcode, reference and the day of the enquiry are kept apart until { $day } and then deleted; photos, answers, telephone number and e-mail address are gone. To ask about it, ring { $telephone }.
+became-quotation = a quotation that was accepted
+became-invoice = an invoice
+became-certificate = a certificate of the installation
 refused-title = It was not taken
 refused-back = Go back in your browser: what you filled in should still be there. You can also ring { $telephone }.
 robot = Perhaps a robot’s: a field that people do not see was filled in.
+robot-fast = Perhaps a robot’s: it was sent { $seconds } seconds after the form was begun.
 others-title = Other fields of the form:
 
 # The mail that tells the installer of an enquiry. The first lines are read on a lock screen.
@@ -43,5 +48,34 @@ mail-not-a-quotation = Every price here is an estimate before a survey, not a qu
 mail-not-assessed = Nothing could be worked out: look at the answers.
 mail-not-assessed-short = Not assessed
 mail-flags = Flags, the gravest first:
+
+# The mail that tells the installer of what a homeowner added later.
+mail-added = Added
+mail-added-danger = Danger reported
+mail-added-title = Added to { $reference } by the homeowner:
+mail-added-danger-line = A danger was reported. Ring first.
+mail-added-photos-parking = Photos of where the car stands: { $number }
+mail-added-photos-meter = Photos at the meter: { $number }
+mail-added-photos-board = Photos at the fuse board: { $number }
+mail-added-photos-pipes = Photos of where pipes come in: { $number }
+mail-added-photos-other = Other photos: { $number }
+mail-added-where = It is all on your own page, where the enquiry is open again. A photo may still be on its way.
+
+# The copy that a homeowner ticked for. It holds nothing that anybody typed.
+copy-subject = Copy of your enquiry ({ $reference })
+copy-why = This is a copy of what was sent to { $installer }, as was ticked at sending. It comes by itself; an answer to it goes to { $installer }.
+copy-reference = Reference: { $reference }. Received { $received }, with { $photos ->
+    [0] no photos
+    [one] 1 photo
+   *[other] { $photos } photos
+ }. If you ring { $telephone }, read out the reference.
+copy-price = Price as it was shown: { $price }.
+copy-price-band = { $low } to { $high } with VAT, an estimate before a survey and not a quotation
+copy-price-from = from { $low } with VAT if all that is not known turns out well, and often more; an estimate before a survey and not a quotation
+copy-price-none = none before somebody has looked
+copy-answers = What was answered:
+copy-kept = { $installer } keeps the enquiry until { $day } and then deletes it. The page on which it was sent has a link that deletes it earlier, or ring { $telephone }.
+copy-not-yours = If you sent nothing, somebody typed your address by mistake: nothing more comes, and there is nothing to do.
+
 mail-test-subject = Test mail from presurvey
 mail-test-text = This is a test. Enquiries for { $installer } will be mailed to this address.

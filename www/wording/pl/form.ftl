@@ -628,6 +628,7 @@ contact-supply-number-solar = Przy panelach słonecznych może być drugi numer,
 contact-supply-number-short = Na razie cyfr: { $count } z 13.
 contact-supply-number-again = Proszę spojrzeć jeszcze raz: te cyfry do siebie nie pasują. Można je wysłać tak, jak są.
 contact-offers = { $installer } może mi też później przysyłać oferty. Mogę to w każdej chwili odwołać.
+contact-copy = Proszę przysłać mi e-mailem kopię tego, co wysyłam.
 notice-title = Co się stanie z tym, co Państwo wyślą
 notice-who = Dostaje to { $who }, żeby Państwu odpowiedzieć i obliczyć cenę. Proszą Państwo o to, zanim dojdzie do umowy (UK GDPR, art. 6 ust. 1 lit. b).
 notice-else = Po drodze mogą to przetwarzać ci, którzy prowadzą stronę, pocztę lub przechowują dane dla: { $who }. Jeśli dojdzie do prac, operator sieci i inni, którzy muszą się zgodzić, dostaną to, co jest im potrzebne.

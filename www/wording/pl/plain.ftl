@@ -15,3 +15,6 @@ photos-hint-no-look = Tylko miejsca postoju. Proszę nie podchodzić dla zdjęci
 refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować ponownie albo zadzwonić: { $telephone }.
 sent-text = Państwa zapytanie dotarło. Odezwie się { $installer }.
 kept = Przez tyle dni jest to przechowywane, zanim zostanie usunięte: { $days }
+trap = Proszę zostawić to pole puste
+delete-text = Gdyby Państwo zmienili zdanie: ten odnośnik usuwa to, co wysłano. Proszę go zachować, jest tylko tutaj.
+delete-link = Usuń to, co wysłałem lub wysłałam

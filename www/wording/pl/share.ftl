@@ -28,3 +28,6 @@ link-opens = Chwileczkę.
 link-absent = Nie udało się wczytać całej strony: wygląda na to, że nie ma teraz połączenia. Pójdzie dalej sama, gdy połączenie wróci.
 link-again = Spróbuj ponownie
 link-form = Przejdź do samego formularza
+delete-text = Gdyby Państwo zmienili zdanie: ten odnośnik usuwa to, co wysłano. Proszę go zachować, jest tylko tutaj.
+delete-link = Usuń to, co wysłałem lub wysłałam
+delete-copy = Kopiuj ten odnośnik

@@ -62,8 +62,8 @@ impl Letter {
     /// Whether the service may have refused the enquiry (for the reason `why`) because it is older than the form: the enquiry has a field
     /// that such a service does not know, or the service asks for the consent that earlier forms asked for.
     pub fn may_be_newer_than_the_service(&self, why: &str) -> bool {
-        let Contact { address, supply_number, offers, .. } = &self.form.contact;
-        !self.older && (!address.is_empty() || !supply_number.is_empty() || *offers || why.contains("consent"))
+        let Contact { address, supply_number, offers, copy, .. } = &self.form.contact;
+        !self.older && (!address.is_empty() || !supply_number.is_empty() || *offers || *copy || why.contains("consent"))
     }
 
     /// The contact as it is sent: with the form's language where that is not English, and in the older fields where `older` is set.
@@ -104,6 +104,7 @@ impl Letter {
         field("note", &contact.note);
         field("language", &contact.language);
         field("offers", if contact.offers { "yes" } else { "" });
+        field("copy", if contact.copy { "yes" } else { "" });
         field("postcode", answers.home.postcode.known().map_or("", |postcode| postcode.as_str()));
         if let Some(signs) = answers.hazard.signs.known() {
             signs.iter().for_each(|sign| field("hazard[]", sign.word()));

@@ -59,9 +59,9 @@ pub fn show_move(place: Element, host: &HtmlElement, lines: &str) {
     draw("moving", vec![place.into(), host.into(), lines.into()]);
 }
 
-/// Draws a link to this page with the given fragment.
-pub fn show_link(place: Element, host: &HtmlElement, fragment: &str) {
-    draw("showLink", vec![place.into(), host.into(), fragment.into()]);
+/// Draws a link to this page with the given fragment, and one that deletes the enquiry where its secret is given.
+pub fn show_link(place: Element, host: &HtmlElement, fragment: &str, deletion: &str) {
+    draw("showLink", vec![place.into(), host.into(), fragment.into(), deletion.into()]);
 }
 
 /// Calls a function of the script. If it can't be loaded, its place stays empty; it is tried again when the form changes.

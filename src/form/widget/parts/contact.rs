@@ -72,7 +72,12 @@ pub fn contact_page(view: &View) -> El {
         }
         None => notice(speech, &speech.installer, None, None),
     };
-    let offers = config.is_some_and(|config| config.advertising).then(|| offers(view));
+    let offers = config
+        .is_some_and(|config| config.advertising)
+        .then(|| tick(view, ("c-offers", "choice offers"), words::CONTACT_OFFERS, |contact| &mut contact.offers));
+    let copy = config
+        .is_some_and(|config| config.copies && !form.contact.email.is_empty())
+        .then(|| tick(view, ("c-copy", "choice"), words::CONTACT_COPY, |contact| &mut contact.copy));
     let count = form.photos.len();
     let photos = (count > 0).then(|| speech.fill(words::CONTACT_PHOTOS, &[("count", &count.to_string())]));
     let again = matches!(form.sending, Sending::Failed(_));
@@ -106,6 +111,7 @@ pub fn contact_page(view: &View) -> El {
             |c| &c.email,
             |c, text| c.email = text,
         ))
+        .perhaps(copy)
         .with(reach(view))
         .with(shown("when", optional(view, words::CONTACT_WHEN), "text", "off", |c| &c.when, |c, text| c.when = text))
         .with(long(view, ("note", words::CONTACT_NOTE, "off", "2000"), |c| &c.note, |c, text| c.note = text))
@@ -131,17 +137,17 @@ fn changed(view: &View, change: impl Fn(&mut Contact, &Event) + 'static) -> Call
     })
 }
 
-/// The box to tick for offers that the installer may send later: there only if the installer wants it, and never ticked beforehand.
-fn offers(view: &View) -> El {
-    let ticked = changed(view, |contact, event| {
-        contact.offers = event.target_unchecked_into::<HtmlInputElement>().checked();
+/// A box to tick for what is offered beside the enquiry: there only if the installer offers it, and never ticked beforehand.
+fn tick(view: &View, (id, class): (&'static str, &'static str), text: Key, of: fn(&mut Contact) -> &mut bool) -> El {
+    let ticked = changed(view, move |contact, event| {
+        *of(contact) = event.target_unchecked_into::<HtmlInputElement>().checked();
     });
     let input = el("input")
         .set("type", "checkbox")
-        .set("id", "c-offers")
-        .checked(view.form.contact.offers)
+        .set("id", id)
+        .checked(*of(&mut view.form.contact.clone()))
         .on(ListenerKind::onchange, ticked);
-    el("label").class("choice offers").with(input).with(el("span").text(optional(view, words::CONTACT_OFFERS)))
+    el("label").class(class).with(input).with(el("span").text(optional(view, text)))
 }
 
 fn line(view: &View, line: &Line, wrong: Option<AttrValue>) -> El {

@@ -107,6 +107,20 @@ fn at_sending_stands_who_gets_it_what_for_how_long_and_what_one_may_ask() {
 }
 
 #[test]
+fn a_copy_is_offered_beside_an_address_alone_where_the_service_mails_one_and_never_ticked() {
+    let page = |copies, email: &str| {
+        let mut form = Form::default();
+        form.contact.email = email.into();
+        let config = FormPart { copies, ..demo_part() };
+        shown(&Rc::new(form), |view| contact_page(&View { config: Some(&config), ..*view }))
+    };
+    let asked = page(true, "person@example.invalid");
+    let (_, tick) = asked.split_once("c-copy").unwrap();
+    assert!(!tick.split_once('>').unwrap().0.contains("checked"), "{tick}");
+    assert!(!page(false, "person@example.invalid").contains("c-copy") && !page(true, "").contains("c-copy"));
+}
+
+#[test]
 fn offers_are_asked_about_only_where_the_installer_wants_that_and_never_ticked() {
     let asked = contact_shown(|config| config.advertising = true);
     let (_, tick) = asked.split_once("c-offers").unwrap();

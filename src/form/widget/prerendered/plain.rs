@@ -60,7 +60,7 @@ impl<'a> PlainForm<'a> {
             .set("novalidate", "novalidate")
             .with(el("p").text(self.say(words::WHY)))
             .with(el("p").with(el("a").set("href", "tel:{telephone}").text(self.say(words::RING))))
-            .all(self.fields())
+            .all(self.fields(true))
             .with(self.photos())
             .with(self.notice("{who}"))
             .with(actions);
@@ -76,6 +76,16 @@ impl<'a> PlainForm<'a> {
                 .with(
                     section("next", speech.say(said::NEXT_TITLE))
                         .with(list("ol", vec![speech.say(said::NEXT_2), speech.say(said::NEXT_3)])),
+                )
+                .with(
+                    el("div").class("taking-back").with(el("p").text(self.say(words::DELETE_TEXT))).with(
+                        el("p").with(
+                            el("a")
+                                .set("target", "_blank")
+                                .set("rel", "noopener noreferrer")
+                                .text(self.say(words::DELETE_LINK)),
+                        ),
+                    ),
                 ),
         );
         let mut form = made(form);
@@ -99,7 +109,8 @@ impl<'a> PlainForm<'a> {
             .with(el("p").text(self.say(words::WHY_NOSCRIPT)))
             .with(safety)
             .all(hazards.collect())
-            .all(self.fields())
+            .all(self.fields(false))
+            .with(self.trap())
             .with(self.notice("{installer}"))
             .with(el("div").class("actions").with(main));
         let form = el("div").class("form plain").with(title(self.say(words::TITLE_NOSCRIPT))).with(page);
@@ -143,7 +154,14 @@ impl<'a> PlainForm<'a> {
             .collect()
     }
 
-    fn fields(&self) -> Vec<El> {
+    /// A field for robots: nobody sees it or hears of it, and no browser fills it in by itself.
+    fn trap(&self) -> El {
+        let input = el("input").set("name", "website").set("tabindex", "-1").set("autocomplete", "off");
+        el("p").set("hidden", "").with(el("label").text(self.say(words::TRAP)).with(input))
+    }
+
+    /// The fields; `scripted` where a script shows what the installer's config offers.
+    fn fields(&self, scripted: bool) -> Vec<El> {
         let speech = self.view.speech;
         let when = self.optional(&speech.say(said::CONTACT_WHEN));
         let lines = [
@@ -172,6 +190,11 @@ impl<'a> PlainForm<'a> {
                 .set("maxlength", "200");
             let missing = missing.iter().find(|(field, _)| *field == name);
             fields.push(label(name, text).with(input).perhaps(missing.map(|(_, key)| self.missing(name, *key))));
+            if name == "email" && scripted {
+                let tick = el("input").set("id", "c-copy").set("type", "checkbox");
+                let text = self.optional(&speech.say(said::CONTACT_COPY));
+                fields.push(el("label").class("choice").set("hidden", "").with(tick).with(el("span").text(text)));
+            }
             if name == "name" {
                 fields.push(paragraph("hint", speech.say(said::CONTACT_ONE)));
             }
@@ -266,6 +289,10 @@ mod tests {
             html.contains("name=\"hazard[]\"") && !html.contains("name=\"hazard\""),
             "a host may keep one of several"
         );
+        let (_, trap) = html.split_once("<p hidden").unwrap();
+        let (trap, _) = trap.split_once("</p>").unwrap();
+        assert!(trap.contains("name=\"website\"") && trap.contains("autocomplete=\"off\""), "{trap}");
+        assert!(!html.contains("c-copy"), "without a script nobody knows whether a copy is offered");
         assert!(!html.contains("type=\"file\""), "a photo would leave with what the camera wrote into it");
     }
 }
