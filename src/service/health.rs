@@ -80,9 +80,9 @@ pub(super) struct Alive {
 /// What `/ready` says.
 #[derive(Serialize, JsonSchema)]
 pub(super) struct Ready {
-    ready: bool,
     /// What can't be written: `database`, `photos`; of a further installer's with its id before it, as in `ID/photos`.
     failing: Vec<String>,
+    ready: bool,
 }
 
 /// Answers while the process does.

@@ -22,6 +22,7 @@ use std::fmt;
 use std::time::Duration;
 use tokio::sync::watch;
 use tokio::task::JoinSet;
+use tracing::Instrument;
 
 /// How long a sender may have a row; longer than sending can take ([`mail::LONGEST`], [`webhook::LONGEST`]). This program's choice.
 const LEASE: SignedDuration = SignedDuration::from_mins(15);
@@ -344,7 +345,8 @@ async fn send_one_way(mut newest: watch::Receiver<Service>, way: Way, mut stoppe
         let taken = if under_way.len() < AT_ONCE { take(&service, way, store::now()).await } else { Ok(None) };
         match taken {
             Ok(Some(taken)) => {
-                under_way.spawn(send_and_mark(service.clone(), way, taken, stopped.clone()));
+                let sending = send_and_mark(service.clone(), way, taken, stopped.clone());
+                under_way.spawn(sending.in_current_span());
                 if stopped.has_changed().is_ok() {
                     continue;
                 }

@@ -117,11 +117,11 @@ fn schemas_are_of_the_four_kinds_of_file() {
 fn a_config_is_printed_for_a_form_that_was_copied_before() {
     let setup = serde_json::to_string(&presurvey::config::demo_setup()).unwrap();
     let config = presurvey::config::demo_config();
-    for (format, printed) in [("1", config.in_format(1)), ("2", config.in_format(2)), ("3", config.in_format(3))] {
+    for (format, printed) in [("1", config.in_format(1)), ("2", config.in_format(2)), ("3", config.in_format(3)), ("4", config.in_format(4))] {
         assert_eq!(json_of(&["publish", "-", "--format", format], &setup), printed);
     }
     assert!(config.in_format(2).to_string().len() < config.in_format(3).to_string().len());
-    assert!(refused(&["publish", "-", "--format", "4"], &setup).contains("1..=3"));
+    assert!(refused(&["publish", "-", "--format", "5"], &setup).contains("1..=4"));
 }
 
 #[test]
