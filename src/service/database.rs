@@ -289,6 +289,39 @@ mod tests {
     }
 
     #[tokio::test]
+    async fn what_waited_in_the_outbox_before_it_was_made_again_still_waits() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("presurvey.sqlite");
+        let mut before = migrations();
+        before.migrations.to_mut().retain(|migration| migration.version <= 5);
+        let options = options(&file).create_if_missing(true);
+        let pool = SqlitePoolOptions::new().max_connections(1).connect_with(options).await.unwrap();
+        before.run(&pool).await.unwrap();
+        let rows = "INSERT INTO enquiries VALUES ('k', 'r', 't', 'd', 'h', '{}', NULL, 'equal', '{}', 0, 0, 0, NULL, NULL);
+            INSERT INTO outbox VALUES ('id', 'k', 'webhook', 'https://x.invalid/', 'made', 'waiting', 'due', NULL, 3, 'why');
+            INSERT INTO outbox VALUES ('other', 'k', 'mail', '', 'made', 'sent', 'due', NULL, 1, NULL);";
+        sqlx::raw_sql(rows).execute(&pool).await.unwrap();
+        pool.close().await;
+        let database = open(&file).await.unwrap();
+        type Row = (String, String, String, String, String, i64, Option<String>);
+        let kept: Vec<Row> =
+            sqlx::query_as("SELECT id, what, way, url, state, tries, failure FROM outbox ORDER BY id")
+                .fetch_all(database.readers())
+                .await
+                .unwrap();
+        let row = |row: [&str; 5], tries, why: Option<&str>| {
+            let [id, what, way, url, state] = row.map(str::to_owned);
+            (id, what, way, url, state, tries, why.map(str::to_owned))
+        };
+        let waiting = row(["id", "enquiry", "webhook", "https://x.invalid/", "waiting"], 3, Some("why"));
+        assert_eq!(kept, [waiting, row(["other", "enquiry", "mail", "", "sent"], 1, None)]);
+        // A row still goes with its enquiry.
+        database.execute(sqlx::query("DELETE FROM enquiries")).await.unwrap();
+        let left: i64 = sqlx::query_scalar("SELECT count(*) FROM outbox").fetch_one(database.readers()).await.unwrap();
+        assert_eq!(left, 0);
+    }
+
+    #[tokio::test]
     async fn a_reader_can_write_nothing() {
         let (_folder, database) = opened().await;
         assert!(sqlx::query(SET).bind("a").execute(database.readers()).await.is_err());

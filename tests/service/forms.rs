@@ -385,6 +385,13 @@ async fn what_is_in_a_field_that_is_not_known_is_kept_with_the_note() {
         caught,
         "Perhaps a robot’s: a field that people do not see was filled in.\n\nmine\n\nOther fields of the form:\nwebsite: https://robot.invalid"
     );
+    // A script says how long filling it in took; nobody is refused for it, and what is no number is not lost.
+    let fast = "Perhaps a robot’s: it was sent 2 seconds after the form was begun.\n\n";
+    assert_eq!(note(&[text("note", "quick"), text("seconds", "2")]).await, format!("{fast}quick"));
+    assert_eq!(note(&[text("note", "slow"), text("seconds", "3")]).await, "slow");
+    assert_eq!(note(&[text("seconds", "soon")]).await, "Other fields of the form:\nseconds: soon");
+    let full = "x".repeat(2000);
+    assert_eq!(note(&[text("note", &full), text("seconds", "0")]).await, full, "a mark alone costs no enquiry");
     let code = note(&[text("state", &"c".repeat(5000)), text("message", &"word ".repeat(300))]).await;
     assert!(code.contains(&format!("state: {}…\nmessage: word word", "c".repeat(100))), "{code}");
 
@@ -422,7 +429,7 @@ async fn without_a_key_the_same_form_is_one_enquiry_and_any_other_another() {
     for form in &forms {
         let first = post(&house, "*/*", written(form)).await;
         assert_eq!(first.status, StatusCode::CREATED, "{}", String::from_utf8_lossy(&first.bytes));
-        let again = [form.clone(), vec![text("_token", "another"), text("website", "")]].concat();
+        let again = [form.clone(), vec![text("_token", "another"), text("website", ""), text("seconds", "7")]].concat();
         let again = post(&house, "*/*", written(&again)).await;
         let mut expected = first.json();
         // Whoever sends it again is told no secret: the first one's counts.

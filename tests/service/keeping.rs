@@ -433,22 +433,24 @@ async fn a_reader_who_is_slow_delays_erasing_but_nobody_who_writes() {
     assert!(!is_anywhere(house.folder.path(), "Invented Homeowner"));
 }
 
-/// A ZIP's files by name; it is not compressed, so that a file is where its local header says (APPNOTE, 4.3.7, from memory).
+/// A ZIP's files by name; it is not compressed, and its central directory says where each is (APPNOTE, 4.3.12 and 4.3.16, from memory).
 fn unzipped(zip: &[u8]) -> Vec<(String, Vec<u8>)> {
     let number =
         |at: usize, bytes: usize| zip[at..at + bytes].iter().rev().fold(0, |sum, byte| sum << 8 | usize::from(*byte));
-    let (mut at, mut files) = (0, Vec::new());
-    while zip[at..].starts_with(b"PK\x03\x04") {
-        assert_eq!(number(at + 8, 2), 0, "stored as it is");
-        let (size, name, extra) = (number(at + 18, 4), number(at + 26, 2), number(at + 28, 2));
-        let begin = at + 30 + name + extra;
-        files.push((
-            String::from_utf8(zip[at + 30..at + 30 + name].to_vec()).unwrap(),
-            zip[begin..begin + size].to_vec(),
-        ));
-        at = begin + size;
-    }
-    files
+    let end = zip.len() - 22;
+    assert!(zip[end..].starts_with(b"PK\x05\x06"), "the end record is the last");
+    let (count, mut at) = (number(end + 10, 2), number(end + 16, 4));
+    let files = (0..count).map(|_| {
+        assert!(zip[at..].starts_with(b"PK\x01\x02"));
+        assert_eq!(number(at + 10, 2), 0, "stored as it is");
+        let (size, name, more) = (number(at + 24, 4), number(at + 28, 2), number(at + 30, 2) + number(at + 32, 2));
+        let head = number(at + 42, 4);
+        let begin = head + 30 + number(head + 26, 2) + number(head + 28, 2);
+        let file = (String::from_utf8(zip[at + 46..at + 46 + name].to_vec()).unwrap(), zip[begin..begin + size].to_vec());
+        at += 46 + name + more;
+        file
+    });
+    files.collect()
 }
 
 #[tokio::test]
