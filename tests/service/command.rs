@@ -117,7 +117,9 @@ fn schemas_are_of_the_four_kinds_of_file() {
 fn a_config_is_printed_for_a_form_that_was_copied_before() {
     let setup = serde_json::to_string(&presurvey::config::demo_setup()).unwrap();
     let config = presurvey::config::demo_config();
-    for (format, printed) in [("1", config.in_format(1)), ("2", config.in_format(2)), ("3", config.in_format(3)), ("4", config.in_format(4))] {
+    for (format, printed) in
+        [("1", config.in_format(1)), ("2", config.in_format(2)), ("3", config.in_format(3)), ("4", config.in_format(4))]
+    {
         assert_eq!(json_of(&["publish", "-", "--format", format], &setup), printed);
     }
     assert!(config.in_format(2).to_string().len() < config.in_format(3).to_string().len());

@@ -1,6 +1,7 @@
 //! The size budget: how many bytes each page may transfer. Limits are set here alone.
 //!
-//! When a page gets smaller its limit is lowered to slightly above the new size; only a feature of its own raises one. Limits hold for the
+//! When a page gets smaller its limit is lowered to slightly above the new size; only a feature of its own raises one. The first
+//! question holds the hashes of other files, which pack better or worse by chance: some thirty bytes more or less. Limits hold for the
 //! standard library that the set-up builds; with any other each program may be [`READY_MADE`] bytes larger.
 
 use crate::setup::wasm_std::Toolchain;
@@ -19,12 +20,12 @@ pub struct Wave {
 
 /// All waves that have a limit.
 pub const WAVES: [Wave; 6] = [
-    Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_600 },
+    Wave { page: "form", name: "the first question", files: &["presurvey.js"], limit: 10_640 },
     Wave {
         page: "form",
         name: "every question reacts",
         files: &["presurvey.js", "store.js", "assess.js", "lazy.js", "form.js", "form_bg.wasm"],
-        limit: 182_600,
+        limit: 183_000,
     },
     Wave {
         page: "form",
