@@ -72,7 +72,7 @@ const noOverflow = async (page) => assert.equal(await page.evaluate(() => Math.m
 async function looksWell(page, name) {
   assert.deepEqual(await axe(page), []);
   await noOverflow(page);
-  const low = await page.$$eval("button, input", (all) => all.filter((one) => one.offsetParent && one.getBoundingClientRect().height < 43.5).map((one) => one.id));
+  const low = await page.$$eval("button, input", (all) => all.filter((one) => one.offsetParent && (one.closest("label") ?? one).getBoundingClientRect().height < 43.5).map((one) => one.id));
   assert.deepEqual(low, []);
   for (const [size, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     await page.setViewportSize(viewport);
