@@ -39,6 +39,7 @@ const MOST_TOKENS: usize = 4;
 #[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(super) struct SignIn {
+    #[schemars(length(max = MOST_CHARACTERS))]
     password: String,
 }
 
