@@ -24,6 +24,7 @@ use serde::Serialize;
 #[expect(dead_code, reason = "it describes a form, which is read field by field")]
 struct DeletionForm {
     /// The code that was shown with the reference.
+    #[schema(pattern = r"\S")]
     secret: String,
 }
 

@@ -18,6 +18,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Wanted {
+    #[schemars(length(min = 1, max = MOST_QUESTIONS))]
     questions: Vec<String>,
 }
 

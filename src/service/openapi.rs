@@ -195,6 +195,12 @@ fn security_schemes() -> Value {
 /// The document of these routes.
 pub(super) fn document(routes: &OpenApi) -> Value {
     let mut document = serde_json::to_value(routes).expect("the document holds text alone");
+    let operations = document["paths"].as_object_mut().into_iter().flat_map(Map::values_mut);
+    for operation in operations.filter_map(Value::as_object_mut).flat_map(Map::values_mut) {
+        if let Some(body) = operation.get_mut("requestBody").and_then(Value::as_object_mut) {
+            body.insert("required".to_owned(), true.into()); // no route does anything with an empty one
+        }
+    }
     document["info"] = json!({
         "title": "presurvey",
         "description": "Receives enquiries, and hands them to the installer who signs in.",

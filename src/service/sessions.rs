@@ -41,6 +41,7 @@ const MOST_TOKENS: usize = 4;
 pub(super) struct SignIn {
     /// The account's name; the owner's where it is left out, as by whoever knows a password alone.
     name: Option<String>,
+    #[schemars(length(max = MOST_CHARACTERS))]
     password: String,
     /// The code of the second factor, where the account has one.
     code: Option<String>,

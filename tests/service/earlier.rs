@@ -1,11 +1,14 @@
 //! What earlier versions stored and handed out goes on working: a data folder of 0.1.0, a link of then, what a form of then sends.
 
-use crate::house::{House, enquiry};
+use crate::house::{House, PASSWORD, SECRET, enquiry, sha256};
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use presurvey::config::demo_config;
 use presurvey::service::{Service, app, assess_again};
 use serde_json::{Value, json};
+use sqlx::migrate::Migrator;
+use sqlx::sqlite::SqliteConnectOptions;
+use sqlx::{AssertSqlSafe, Connection, SqliteConnection};
 use std::path::{Path, PathBuf};
 
 fn kept(of: &str) -> PathBuf {
@@ -111,4 +114,108 @@ async fn an_assessment_that_cannot_be_read_refuses_no_enquiry_and_is_worked_out_
         assert_eq!(detail["own_assessment"]["complexity"], whole["payload"]["assessment"]["complexity"], "{number}");
     }
     assert_eq!(house.count("enquiries").await, 5);
+}
+
+/// The hash of [`PASSWORD`](crate::house::PASSWORD) as every version so far has written it.
+const HASH_OF_THEN: &str =
+    "$argon2id$v=19$m=19456,t=2,p=1$fUtUgqx75bT7XnLsb2mRZQ$eYiWl8blWWv1t+QzmBFEwAIXYlQgssRNNXAKlasTpkU";
+/// A session's token of then.
+const TOKEN: &str = "an invented token of a session";
+const PHOTO_FOLDER: &str = "photos/a31f4b735bf160a7618c24a28bacc2ca";
+
+/// A data folder whose tables are those of the first so many migrations, holding what 0.1.0 kept as far as those tables have room for it, a
+/// password, a session, and a secret that is known here.
+async fn folder_with_migrations(first: usize, all: &[PathBuf]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let migrations = tempfile::tempdir().unwrap();
+    for file in &all[..first] {
+        std::fs::copy(file, migrations.path().join(file.file_name().unwrap())).unwrap();
+    }
+    let options = SqliteConnectOptions::new().filename(folder.path().join("presurvey.sqlite")).create_if_missing(true);
+    let mut connection = SqliteConnection::connect_with(&options).await.unwrap();
+    Migrator::new(migrations.path()).await.unwrap().run(&mut connection).await.unwrap();
+    let of_then = kept("data/presurvey.sqlite");
+    let attach = format!("ATTACH '{}' AS then_kept", of_then.display());
+    sqlx::query(AssertSqlSafe(attach)).execute(&mut connection).await.unwrap();
+    for table in ["settings", "enquiries", "photos", "corrections", "links"] {
+        let shared: Option<String> = sqlx::query_scalar(
+            "SELECT group_concat(ours.name, ', ') FROM pragma_table_info(?1, 'main') ours
+             JOIN pragma_table_info(?1, 'then_kept') theirs ON ours.name = theirs.name",
+        )
+        .bind(table)
+        .fetch_one(&mut connection)
+        .await
+        .unwrap();
+        let Some(columns) = shared else { continue };
+        let copy = format!("INSERT INTO main.{table} ({columns}) SELECT {columns} FROM then_kept.{table}");
+        sqlx::query(AssertSqlSafe(copy)).execute(&mut connection).await.unwrap();
+    }
+    for (statement, value) in [
+        ("INSERT INTO main.settings (name, value) VALUES ('password', ?)", HASH_OF_THEN.to_owned()),
+        ("INSERT INTO main.sessions (token_hash, until) VALUES (?, '2999-01-01T00:00:00Z')", sha256(TOKEN.as_bytes())),
+        ("UPDATE main.enquiries SET deletion_hash = ?", sha256(SECRET.as_bytes())),
+        // Past its day an enquiry takes no additions; the folder is older than that.
+        ("UPDATE main.enquiries SET keep_until = ?", "2999-01-01".to_owned()),
+    ] {
+        sqlx::query(statement).bind(value).execute(&mut connection).await.unwrap();
+    }
+    connection.close().await.unwrap();
+    std::fs::create_dir_all(folder.path().join(PHOTO_FOLDER)).unwrap();
+    for file in std::fs::read_dir(kept("data").join("photos/a31f4b735bf160a7618c24a28bacc2ca")).unwrap() {
+        let file = file.unwrap();
+        std::fs::copy(file.path(), folder.path().join(PHOTO_FOLDER).join(file.file_name())).unwrap();
+    }
+    folder
+}
+
+#[tokio::test]
+async fn a_folder_with_the_tables_of_any_version_opens_reads_is_exported_and_deleted() {
+    let sql = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../service/migrations/sqlite"));
+    let mut all: Vec<_> = std::fs::read_dir(sql).unwrap().map(|file| file.unwrap().path()).collect();
+    all.sort();
+    assert!(all.len() >= 4, "{all:?}");
+    for first in 1..=all.len() {
+        let folder = folder_with_migrations(first, &all).await;
+        let service = Service::open(folder.path(), &demo_config(), None, true).await.unwrap();
+        let house = House { router: app(service.clone()), service, folder };
+
+        let session = format!("presurvey_session={TOKEN}");
+        let list = house.get_as(&session, "/api/installer/enquiries").await;
+        assert_eq!(list.status, StatusCode::OK, "a session of then, after {first} migrations");
+        assert_eq!(list.json()["total"], 3);
+        let again = house.try_password(PASSWORD, None).await;
+        assert_eq!(again.status, StatusCode::NO_CONTENT, "the password of then, after {first} migrations");
+
+        for row in list.json()["enquiries"].as_array().unwrap() {
+            let at = format!("/api/installer/enquiries/{}", row["client_key"].as_str().unwrap());
+            let detail = house.get_as(&session, &at).await;
+            assert_eq!(detail.status, StatusCode::OK, "{at} after {first} migrations");
+            let detail = detail.json();
+            for photo in detail["photos_arrived"].as_array().unwrap() {
+                let photo = photo.as_str().unwrap();
+                let bytes = house.get_as(&session, &format!("{at}/photos/{photo}")).await.bytes;
+                assert_eq!(sha256(&bytes), photo);
+            }
+            assert_eq!(
+                house.get_as(&session, &format!("{at}/export")).await.headers["content-type"],
+                "application/zip"
+            );
+            let corrected = house.put_as(&session, &format!("{at}/handled"), json!({ "handled": true })).await;
+            assert_eq!(corrected.status, StatusCode::NO_CONTENT);
+        }
+        assert_eq!(house.photo_files().len(), 1);
+
+        let homeowner = Request::delete("/api/enquiries/a31f4b735bf160a7618c24a28bacc2ca");
+        let homeowner = homeowner.header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
+        let gone = house.send(homeowner.body(Body::empty()).unwrap()).await;
+        assert_eq!(gone.status, StatusCode::NO_CONTENT, "by the secret of then, after {first} migrations");
+        assert_eq!(house.delete_as(&session, CORRECTED).await.status, StatusCode::OK);
+        assert_eq!(house.photo_files().len(), 0);
+        assert_eq!(
+            (house.count("enquiries").await, house.count("photos").await, house.count("links").await),
+            (1, 0, 0)
+        );
+        let new = house.post_enquiry(&enquiry(1)).await;
+        assert_eq!(new.status, StatusCode::CREATED, "a new one after {first} migrations");
+    }
 }

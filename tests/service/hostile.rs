@@ -1,13 +1,19 @@
 //! What a stranger may send: cut, twisted, deep, large or random bytes get a clear refusal, and nothing is half-stored.
 
-use crate::house::{House, enquiry};
-use axum::http::StatusCode;
+use crate::house::{Answered, House, PASSWORD, PHOTO_SECRET, SECRET, enquiry, picture, sha256};
+use axum::body::Body;
+use axum::extract::ConnectInfo;
+use axum::http::{Request, StatusCode, header};
 use presurvey::answers::Answers;
 use presurvey::config::{Config, check_config, demo_config};
 use presurvey::enquiry::read_enquiry;
 use presurvey::record::json::read_json;
+use presurvey::service::check_picture;
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{RngSeed, TestRunner};
 use serde_json::{Value, json};
+use std::net::SocketAddr;
 
 async fn nothing_stored(house: &House) {
     for table in ["enquiries", "photos", "corrections"] {
@@ -197,6 +203,153 @@ proptest! {
         match read_json::<Config>(&bytes) {
             Err(error) => prop_assert!(!error.to_string().is_empty()),
             Ok(config) => check_config(&config).iter().for_each(|problem| assert!(!problem.to_string().is_empty())),
+        }
+    }
+}
+
+/// What a stranger can send to a route: method and path, its type, what else it carries, and a body that is taken.
+struct Sent {
+    to: String,
+    kind: &'static str,
+    secret: &'static str,
+    body: Vec<u8>,
+}
+
+const MULTIPART: &str = "multipart/form-data; boundary=b";
+
+/// Good ones of every body that the service reads of strangers, about the enquiry with this key.
+fn samples(key: u64) -> Vec<Sent> {
+    let of = |to: String, kind, secret, body: &[u8]| Sent { to, kind, secret, body: body.to_vec() };
+    let enquiries = "POST /api/enquiries".to_owned();
+    let at = |method: &str, rest: &str| format!("{method} /api/enquiries/{key:032x}/{rest}");
+    let fields = "name=Invented+Homeowner&telephone=01632+960123&postcode=ZZ1+1AA&hazard=smoke&note=%C2%A35+%26+more&parking=drive";
+    let photo = picture(0);
+    let form = [
+        b"--b\r\nContent-Disposition: form-data; name=\"name\"\r\n\r\nInvented Homeowner\r\n".as_slice(),
+        b"--b\r\nContent-Disposition: form-data; name=\"email\"\r\n\r\nsomebody@example.com\r\n",
+        b"--b\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"a.jpg\"\r\nContent-Type: image/jpeg\r\n\r\n",
+        &photo,
+        b"\r\n--b--\r\n",
+    ]
+    .concat();
+    let added = json!({ "answers": { "hazard": { "signs": ["smoke"] } }, "photos": [], "photo_sizes": [] }).to_string();
+    vec![
+        of(enquiries.clone(), "application/json", "", &serde_json::to_vec(&enquiry(key + 1)).unwrap()),
+        of(enquiries.clone(), "application/x-www-form-urlencoded", "", fields.as_bytes()),
+        of(enquiries, MULTIPART, "", &form),
+        of(at("POST", "additions"), "application/json", PHOTO_SECRET, added.as_bytes()),
+        of(at("POST", "deletion"), "application/x-www-form-urlencoded", "", b"secret=an+invented+deletion+secre"),
+        of(at("PUT", &format!("photos/{}", sha256(&photo))), "image/jpeg", "", &photo),
+        of("POST /api/session".into(), "application/json", "", json!({ "password": PASSWORD }).to_string().as_bytes()),
+    ]
+}
+
+/// Sends a body, by way of a proxy that says that it comes from there.
+async fn send(house: &House, sent: &Sent, body: Vec<u8>, from: &[u8]) -> Answered {
+    let (method, path) = sent.to.split_once(' ').unwrap();
+    let mut request = Request::builder().method(method).uri(path).header(header::CONTENT_TYPE, sent.kind);
+    request = request.header("x-presurvey", "1").header(header::AUTHORIZATION, format!("Bearer {}", sent.secret));
+    // What no header can hold never reaches the service.
+    if let Ok(from) = header::HeaderValue::from_bytes(from) {
+        request = request.header("x-forwarded-for", from);
+    }
+    let proxy = ConnectInfo(SocketAddr::from(([127, 0, 0, 1], 4711)));
+    house.send(request.extension(proxy).body(Body::from(body)).unwrap()).await
+}
+
+/// An answer to any bytes: never a fault of the service's own, and a refusal has words.
+fn is_an_answer(answered: &Answered) {
+    assert_ne!(answered.status, StatusCode::INTERNAL_SERVER_ERROR, "{}", String::from_utf8_lossy(&answered.bytes));
+    if !answered.status.is_success() {
+        answered.error();
+    }
+}
+
+/// What a proxy may write of whom it was called by.
+const FORWARDED: &[u8] = b"203.0.113.7, [2001:db8::1]:443, ::ffff:192.0.2.1 , unknown,10.0.0.1";
+
+#[test]
+fn any_bytes_to_any_route_are_taken_or_refused_with_words() {
+    let running = tokio::runtime::Runtime::new().unwrap();
+    let house = running.block_on(House::new());
+    let kept = running.block_on(house.post_enquiry(&enquiry(7)));
+    assert_eq!(kept.status, StatusCode::CREATED);
+    for sent in samples(7) {
+        // So few of each, as each asks the database; the long run is below.
+        let settings = ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() };
+        let outcome =
+            TestRunner::new(settings).run(&(near(sent.body.clone()), near(FORWARDED.to_vec())), |(body, from)| {
+                is_an_answer(&running.block_on(send(&house, &sent, body, &from)));
+                Ok(())
+            });
+        if let Err(why) = outcome {
+            panic!("{}, {}: {why}", sent.to, sent.kind);
+        }
+    }
+    assert!(SECRET.len() > 20, "what is posted to delete is near the secret, and not it");
+}
+
+/// Draws of a strategy, one after the other, always the same.
+struct Draws<S: Strategy>(TestRunner, S);
+
+impl<S: Strategy> Draws<S> {
+    fn of(strategy: S) -> Self {
+        let settings =
+            ProptestConfig { rng_seed: RngSeed::Fixed(1), failure_persistence: None, ..ProptestConfig::default() };
+        Self(TestRunner::new(settings), strategy)
+    }
+
+    fn next(&mut self) -> S::Value {
+        self.1.new_tree(&mut self.0).unwrap().current()
+    }
+}
+
+/// The long run: `PRESURVEY_INPUTS=10000000 cargo test --release --test service -- --ignored --nocapture inputs_by_chance`. What it did once
+/// is in `tests/results/hostile.md`. One input of a thousand goes to a route, the rest to what reads a stranger's bytes there.
+#[test]
+#[ignore = "takes an hour"]
+fn inputs_by_chance() {
+    let all: u64 = std::env::var("PRESURVEY_INPUTS").map_or(10_000, |most| most.parse().unwrap());
+    let running = tokio::runtime::Runtime::new().unwrap();
+    let house = running.block_on(House::new());
+    running.block_on(house.post_enquiry(&enquiry(7)));
+    let answers = br#"{"as_of":"2026-11-25","hazard":{"signs":["smoke"],"place":"not-sure"},
+        "route":{"stretches":[{"along":"paving","length":{"value":3,"unit":"paces"}}]},
+        "loads":{"shower_power":9.5,"showers":1},"home":{"postcode":"ZZ1 1AA"}}"#;
+    let mut answers = Draws::of(near(answers.to_vec()));
+    let mut records = Draws::of(near(serde_json::to_vec(&enquiry(1)).unwrap()));
+    let mut pictures = Draws::of(near(picture(0)));
+    let mut forwarded = Draws::of(near(FORWARDED.to_vec()));
+    let mut routes: Vec<_> = samples(7).into_iter().map(|sent| (Draws::of(near(sent.body.clone())), sent)).collect();
+    let (mut given, mut taken) = ([0_u64; 4], [0_u64; 4]);
+    for number in 0..all {
+        let (reader, was_taken) = match number % 1000 {
+            0 => {
+                let at = usize::try_from(number / 1000).unwrap() % routes.len();
+                let (bodies, sent) = &mut routes[at];
+                let answered = running.block_on(send(&house, sent, bodies.next(), &forwarded.next()));
+                is_an_answer(&answered);
+                (0, answered.status.is_success())
+            }
+            1..=200 => (1, read_enquiry(&records.next()).is_ok()),
+            201..=650 => match read_json::<Answers>(&answers.next()) {
+                Err(error) => {
+                    assert!(!error.to_string().is_empty());
+                    (2, false)
+                }
+                Ok(read) => {
+                    assert_eq!(read_json::<Answers>(&serde_json::to_vec(&read).unwrap()).unwrap(), read);
+                    (2, true)
+                }
+            },
+            _ => (3, check_picture(&pictures.next()).is_ok()),
+        };
+        given[reader] += 1;
+        taken[reader] += u64::from(was_taken);
+        if (number + 1) % (all / 10).max(1) == 0 {
+            let told: Vec<_> =
+                ["routes", "records", "answers", "pictures"].iter().zip(given.iter().zip(taken)).collect();
+            println!("{} inputs, (given, taken): {told:?}", number + 1);
         }
     }
 }

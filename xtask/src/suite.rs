@@ -12,6 +12,7 @@ use crate::sizes;
 use crate::summary::{Counts, Step, Summary};
 use anyhow::{Context, Result, bail};
 use std::path::PathBuf;
+use std::process::Stdio;
 use std::time::Instant;
 
 /// The time limit in milliseconds for a file of page tests, many times what the longest takes; a file that hangs is stopped and named.
@@ -119,6 +120,7 @@ impl<'a> Suite<'a> {
                 )
             })
         });
+        self.step("licences and origins of the crates", "seconds", |_| crates(machine, tools));
         self.step("purity", "half a minute the first time", |_| purity::check(machine, tools.wasm));
     }
 
@@ -210,6 +212,19 @@ impl<'a> Suite<'a> {
         });
     }
 
+    /// Has schemathesis hold the answers of a running service to its OpenAPI document.
+    fn api(&mut self, tools: &Tools) {
+        let machine = self.machine;
+        self.step("the answers against the OpenAPI document", "a minute", |_| {
+            let python = tools.solver.as_ref().context("the set-up left out the network solver")?;
+            native_program(machine)?;
+            run(
+                machine.command(python).arg("tests/sources/api.py").arg(machine.target().join("debug/presurvey")),
+                "Say beside the handler what it answers, or mend the answer.",
+            )
+        });
+    }
+
     fn pages(&mut self, tools: &Tools) -> bool {
         let machine = self.machine;
         let mut sizes = None;
@@ -259,6 +274,25 @@ impl<'a> Suite<'a> {
 /// If it does not build.
 pub fn native_program(machine: &Machine) -> Result<()> {
     run(machine.command("cargo").args(["build", "--quiet", "--bin", "presurvey"]), "The native program did not build.")
+}
+
+/// Has cargo-deny look at what is built in, as `deny.toml` says. Known faults of the crates are looked for where their list can be reached.
+fn crates(machine: &Machine, tools: &Tools) -> Result<()> {
+    let deny = tools.cargo_deny.as_ref().context("the set-up left out cargo-deny")?;
+    run(
+        machine.command(deny).args(["check", "licenses", "bans", "sources"]),
+        "A crate is not as deny.toml asks; take another, or say there why this one may be.",
+    )?;
+    let fetched = machine.command(deny).args(["fetch", "db"]).stderr(Stdio::null()).status();
+    if fetched.is_ok_and(|status| status.success()) {
+        let check = ["--offline", "check", "advisories"];
+        return run(
+            machine.command(deny).args(check),
+            "A crate has a known fault, or was withdrawn: take another version.",
+        );
+    }
+    say("known faults of the crates were not looked for: their list can't be reached from here");
+    Ok(())
 }
 
 /// Every `*.test.mjs` in the folders whose tests open a browser, in order of the names.

@@ -1,4 +1,5 @@
-//! The two tools that are built from crates.io: the bundler Trunk, and wasm-bindgen, which generates the glue between wasm and JavaScript.
+//! The tools that are built from crates.io: the bundler Trunk, and wasm-bindgen, which generates the glue between wasm and JavaScript; and two
+//! that single commands need.
 
 use super::versions::{TRUNK, WASM_BINDGEN};
 use crate::machine::Machine;
@@ -42,23 +43,47 @@ const CARGO_DEB: Tool = Tool {
     usually: "one to three minutes",
 };
 
+/// Looks at the licences and origins of the crates; wanted for the tests alone.
+const CARGO_DENY: Tool = Tool {
+    package: "cargo-deny",
+    program: "cargo-deny",
+    version: "0.20.2",
+    locked: true,
+    usually: "one to three minutes",
+};
+
 /// Builds cargo-deb into the cache, unless it is there or in the path, and returns its place.
 ///
 /// # Errors
 /// If cargo can't build it, saying what to try.
 pub fn cargo_deb(machine: &Machine) -> Result<PathBuf> {
+    alone(machine, &CARGO_DEB)
+}
+
+/// Builds cargo-deny into the cache, unless it is there or in the path, and returns its place.
+///
+/// # Errors
+/// If cargo can't build it, saying what to try.
+pub fn cargo_deny(machine: &Machine) -> Result<PathBuf> {
+    alone(machine, &CARGO_DENY)
+}
+
+/// A tool that a single command needs.
+fn alone(machine: &Machine, tool: &Tool) -> Result<PathBuf> {
     let cache = super::versions::cache(machine)?;
-    let name = format!("{} {}", CARGO_DEB.program, CARGO_DEB.version);
+    let name = format!("{} {}", tool.program, tool.version);
     let wanted = |program: &PathBuf| machine.ask(program, &["--version"]).as_ref() == Some(&name);
-    if let Some(found) =
-        [Some(cache.join("bin/cargo-deb")), machine.find("cargo-deb")].into_iter().flatten().find(wanted)
-    {
+    let cached = cache.join("bin").join(tool.program);
+    if let Some(found) = [Some(cached.clone()), machine.find(tool.program)].into_iter().flatten().find(wanted) {
         return Ok(found);
     }
     fs::create_dir_all(&cache).with_context(|| format!("making {}", cache.display()))?;
-    say(&format!("building {name} (usually {}; once for this version)", CARGO_DEB.usually));
-    install(machine, &cache, &CARGO_DEB)?;
-    Ok(cache.join("bin/cargo-deb"))
+    say(&format!("building {name} (usually {}; once for this version)", tool.usually));
+    // A folder of its own: a set-up that runs beside this clears the other one away.
+    let build = cache.join(["build-", tool.program].concat());
+    install(machine, &cache, &build, tool)?;
+    fs::remove_dir_all(&build).with_context(|| format!("removing {}", build.display()))?;
+    Ok(cached)
 }
 
 /// Builds the missing tools into the cache and returns the folder of the programs.
@@ -66,7 +91,7 @@ pub fn cargo_deb(machine: &Machine) -> Result<PathBuf> {
 /// # Errors
 /// If cargo can't build one, saying what to try.
 pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
-    let bin = cache.join("bin");
+    let (bin, build) = (cache.join("bin"), cache.join("build"));
     for tool in &TOOLS {
         let program = bin.join(tool.program);
         let wanted = format!("{} {}", tool.program, tool.version);
@@ -74,21 +99,20 @@ pub fn ensure(machine: &Machine, cache: &Path) -> Result<PathBuf> {
             continue;
         }
         say(&format!("building {wanted} (usually {}; once for this version)", tool.usually));
-        install(machine, cache, tool)?;
+        install(machine, cache, &build, tool)?;
     }
     // Used only by an interrupted build, which the next run continues.
-    let build = cache.join("build");
     if build.exists() {
         fs::remove_dir_all(&build).with_context(|| format!("removing {}", build.display()))?;
     }
     Ok(bin)
 }
 
-fn install(machine: &Machine, cache: &Path, tool: &Tool) -> Result<()> {
+fn install(machine: &Machine, cache: &Path, build: &Path, tool: &Tool) -> Result<()> {
     let mut command = machine.command("cargo");
     command
         .current_dir(cache) // outside this project, whose cargo settings would apply
-        .env("CARGO_TARGET_DIR", cache.join("build"))
+        .env("CARGO_TARGET_DIR", build)
         // The tools run for seconds, so a quick build matters more than quick code.
         .env("CARGO_PROFILE_RELEASE_OPT_LEVEL", "0")
         .env("CARGO_PROFILE_RELEASE_LTO", "off")
@@ -123,6 +147,7 @@ echo "$* LTO=$CARGO_PROFILE_RELEASE_LTO" >> "$STUB/calls/cargo"
 mkdir -p "$STUB/cache/bin" "$CARGO_TARGET_DIR"
 case "$*" in
 *wasm-bindgen-cli*) name=wasm-bindgen; version=0.2.130;;
+*cargo-deny*) name=cargo-deny; version=0.20.2;;
 *) name=trunk; version=0.21.14;;
 esac
 printf '#!/bin/sh\necho %s %s\n' $name $version > "$STUB/cache/bin/$name"
@@ -141,6 +166,22 @@ chmod +x "$STUB/cache/bin/$name""#;
         assert!(!stub.path("cache/build").exists());
         ensure(&stub.machine(), &stub.path("cache")).unwrap();
         assert_eq!(stub.calls("cargo").len(), 2);
+    }
+
+    #[test]
+    fn a_tool_of_one_command_is_built_once_or_taken_from_the_path() {
+        let stub = Stub::new("tools-alone");
+        stub.file("cache/.here", "");
+        stub.program("cargo", &CARGO.replace("$STUB/cache", "$5"));
+        let built = |stub: &Stub| cargo_deny(&stub.machine_with(&[("PRESURVEY_TOOLS", "cache")]));
+        let program = built(&stub).unwrap();
+        assert!(program.ends_with("bin/cargo-deny") && program.is_file(), "{}", program.display());
+        assert_eq!(built(&stub).unwrap(), program);
+        assert_eq!(stub.calls("cargo").len(), 1);
+        let other = Stub::new("tools-path");
+        other.program("cargo-deny", "echo cargo-deny 0.20.2");
+        assert!(!built(&other).unwrap().starts_with(other.path("repo")));
+        assert_eq!(other.calls("cargo").len(), 0);
     }
 
     #[test]

@@ -43,6 +43,8 @@ pub struct Tools {
     pub browsers: Option<Browsers>,
     /// The Python with the network solver, if tests were asked for.
     pub solver: Option<PathBuf>,
+    /// cargo-deny, if tests were asked for.
+    pub cargo_deny: Option<PathBuf>,
 }
 
 impl Tools {
@@ -83,12 +85,13 @@ pub fn ensure(machine: &Machine, need: Need) -> Result<Tools> {
     } else {
         say("Node 20 with npm was not found: the pages are built without wasm-opt and will be about a third larger");
     }
-    let mut solver = None;
+    let (mut solver, mut cargo_deny) = (None, None);
     if need == Need::Tests {
+        cargo_deny = Some(cargo_tools::cargo_deny(machine)?);
         node_packages::page_tests(machine, &cache)?;
         solver = Some(python_packages::solver(machine, &cache)?);
     }
-    Ok(Tools { wasm, folders, wasm_opt, browsers, solver })
+    Ok(Tools { wasm, folders, wasm_opt, browsers, solver, cargo_deny })
 }
 
 /// Waits until no other set-up uses the same cache; dropping the returned file releases the lock.
