@@ -150,9 +150,25 @@ async fn folder_with_migrations(first: usize, all: &[PathBuf]) -> tempfile::Temp
         let copy = format!("INSERT INTO main.{table} ({columns}) SELECT {columns} FROM then_kept.{table}");
         sqlx::query(AssertSqlSafe(copy)).execute(&mut connection).await.unwrap();
     }
+    let accounts: i64 = sqlx::query_scalar("SELECT count(*) FROM main.sqlite_master WHERE name = 'accounts'")
+        .fetch_one(&mut connection)
+        .await
+        .unwrap();
+    let [password, session] = if accounts == 0 {
+        [
+            "INSERT INTO main.settings (name, value) VALUES ('password', ?)",
+            "INSERT INTO main.sessions (token_hash, until) VALUES (?, '2999-01-01T00:00:00Z')",
+        ]
+    } else {
+        [
+            "INSERT INTO main.accounts (name, role, password_hash) VALUES ('owner', 'owner', ?)",
+            "INSERT INTO main.sessions (token_hash, account, until, used)
+             SELECT ?, id, '2999-01-01T00:00:00Z', strftime('%Y-%m-%dT%H:%M:%SZ', 'now') FROM main.accounts",
+        ]
+    };
     for (statement, value) in [
-        ("INSERT INTO main.settings (name, value) VALUES ('password', ?)", HASH_OF_THEN.to_owned()),
-        ("INSERT INTO main.sessions (token_hash, until) VALUES (?, '2999-01-01T00:00:00Z')", sha256(TOKEN.as_bytes())),
+        (password, HASH_OF_THEN.to_owned()),
+        (session, sha256(TOKEN.as_bytes())),
         ("UPDATE main.enquiries SET deletion_hash = ?", sha256(SECRET.as_bytes())),
         // Past its day an enquiry takes no additions; the folder is older than that.
         ("UPDATE main.enquiries SET keep_until = ?", "2999-01-01".to_owned()),
