@@ -234,7 +234,7 @@ enum Command {
         #[arg(long)]
         to: PathBuf,
     },
-    /// Lists who signed in and what was handed out or deleted: times and kinds alone, oldest first.
+    /// Lists when somebody signed in, accounts changed, and something was handed out or deleted: times and kinds alone, oldest first.
     #[command(after_help = "Example:\n  presurvey events --data /var/lib/presurvey")]
     Events {
         #[command(flatten)]

@@ -337,6 +337,30 @@ mod tests {
         assert_eq!(tokens(&headers, "presurvey", true), [""; 0]);
     }
 
+    #[tokio::test]
+    async fn that_a_session_is_used_is_written_beside_the_request_which_waits_for_no_writer() {
+        let folder = tempfile::tempdir().unwrap();
+        let service = Service::open(folder.path(), &model::config::demo_config(), None, false).await.unwrap();
+        crate::set_password(&service, "an invented password").await.unwrap();
+        let before = (store::now() - USED_TO).to_string();
+        let insert = "INSERT INTO sessions (token_hash, account, until, used) SELECT ?, id, '9999', ? FROM accounts";
+        service.database.execute(sqlx::query(insert).bind(secret::hash_of("abc")).bind(&before)).await.unwrap();
+        let cookie = HeaderValue::from_static("presurvey_session=abc");
+        let headers = HeaderMap::from_iter([(header::COOKIE, cookie)]);
+        let writing = service.database.write().await.unwrap();
+        for _ in 0..3 {
+            assert_eq!(holder(&service, &headers).await.unwrap().unwrap().name, OWNER);
+            assert_eq!(noting(&service).len(), 1, "one task waits for the writer, and no request does");
+        }
+        writing.commit().await.unwrap();
+        while !noting(&service).is_empty() {
+            tokio::task::yield_now().await;
+        }
+        let used: String =
+            sqlx::query_scalar("SELECT used FROM sessions").fetch_one(service.database.readers()).await.unwrap();
+        assert!(used > before, "{used} {before}");
+    }
+
     #[test]
     fn a_cookie_is_kept_from_scripts_and_foreign_pages() {
         let kept = set_cookie("a", "b", SignedDuration::from_secs(60), true).unwrap();

@@ -255,7 +255,7 @@ async fn a_session_that_nobody_uses_ends_and_one_that_is_used_goes_on_to_its_end
     tidy(&house.service, now()).await.unwrap(); // the writer's turn comes after whatever waits for it
     assert_eq!(used().await, lately);
 
-    change(&house, &format!("UPDATE sessions SET used = '{}'", ago(days(8)))).await;
+    change(&house, &format!("UPDATE sessions SET used = '{}'", ago(days(8) + SignedDuration::from_mins(1)))).await;
     assert!(who(&house, &cookie).await.is_none());
     assert_eq!(house.count("sessions").await, 1);
     tidy(&house.service, now()).await.unwrap();
