@@ -184,10 +184,9 @@ fn with_path(uri: &Uri, path: &str) -> Option<Uri> {
 mod tests {
     use super::*;
     use axum::body::{Body, to_bytes};
-    use axum::extract::OriginalUri;
 
     fn telling(whose: &'static str) -> Router {
-        let told = move |OriginalUri(uri): OriginalUri| async move { format!("{whose} {uri}") };
+        let told = move |uri: Uri| async move { format!("{whose} {uri}") };
         Router::new()
             .route("/installer", axum::routing::get(|| async { Redirect::permanent("/installer/") }))
             .fallback(told)

@@ -142,7 +142,7 @@ mod tests {
             &format!(r#"<header class="head">{name}</header><a href="tel:01632960777">01632 960 777</a>"#),
             "tel:999",
         ] {
-            assert!(made.contains(there.as_str()), "no {there} in {made}");
+            assert!(made.contains::<&str>(there), "no {there} in {made}");
         }
     }
 

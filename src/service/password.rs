@@ -2,8 +2,8 @@
 
 use super::error::Refusal;
 use super::events::{self, EventKind};
+use super::hashing::OneRoom;
 use super::{Service, store};
-use argon2::Argon2;
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
 use record::enquiry::Reference;
@@ -48,7 +48,7 @@ pub async fn set_password(service: &Service, password: &str) -> Result<(), Passw
     }
     let words = password.to_owned();
     let hash = tokio::task::spawn_blocking(move || {
-        Argon2::default().hash_password(words.as_bytes()).map(|hash: PasswordHash| hash.to_string())
+        OneRoom.hash_password(words.as_bytes()).map(|hash: PasswordHash| hash.to_string())
     })
     .await
     .map_err(|why| PasswordError::Hash(why.to_string()))?
@@ -80,7 +80,7 @@ pub(super) async fn is_right(service: &Service, password: String) -> Result<bool
     let Some(hash) = kept(service).await? else { return Ok(false) };
     tokio::task::spawn_blocking(move || {
         let hash = PasswordHash::new(&hash).map_err(|why| Refusal::ours(why.to_string()))?;
-        Ok(Argon2::default().verify_password(password.as_bytes(), &hash).is_ok())
+        Ok(OneRoom.verify_password(password.as_bytes(), &hash).is_ok())
     })
     .await
     .map_err(Refusal::ours)?
