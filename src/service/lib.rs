@@ -26,6 +26,7 @@ mod error;
 mod events;
 mod export;
 mod guard;
+mod hashing;
 mod headers;
 mod health;
 mod housekeeping;

@@ -542,3 +542,43 @@ impl Signals {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::error::Refusal;
+    use super::super::limits::FORMS_AT_ONCE;
+    use super::super::surroundings::Sender;
+    use super::*;
+    use model::config::demo_config;
+
+    fn installer(id: &str) -> Installer {
+        let mut config = demo_config();
+        config.installer.id = id.into();
+        let (telling, surroundings) = (Telling::default(), Surroundings::default());
+        Installer { given: Given { config, papers: Vec::new(), telling, surroundings, text: None }, reread: None }
+    }
+
+    #[tokio::test]
+    async fn all_installers_have_one_room_in_memory_so_that_its_bound_is_the_process_s() {
+        let data = tempfile::tempdir().unwrap();
+        let turns = Arc::new(Semaphore::new(1));
+        let password = Some("an invented password");
+        let first = open(data.path(), installer("first"), None, false, password, &turns).await.unwrap().service;
+        let folder = installer_folder(data.path(), Some("second")).unwrap();
+        let before = Service::open(&folder, &demo_config(), None, false).await.unwrap();
+        set_password(&before, "another invented password").await.unwrap();
+        before.close().await;
+        let second = open_further(data.path(), installer("second"), None, &first, &turns).await.unwrap().service;
+
+        let places: Vec<_> =
+            (0..FORMS_AT_ONCE).map(|_| first.bodies.place_of_a_form(Sender::Unnamed).unwrap()).collect();
+        assert!(matches!(second.bodies.place_of_a_form(Sender::Unnamed), Err(Refusal::Full { .. })));
+        drop(places);
+        assert!(second.bodies.place_of_a_form(Sender::Unnamed).is_ok());
+        let turn = first.signing_in.acquire().await.unwrap();
+        assert!(second.signing_in.try_acquire().is_err(), "hashing a password takes much memory: one at a time");
+        drop(turn);
+        let places: Vec<_> = std::iter::from_fn(|| first.cleaning.place()).collect();
+        assert!(!places.is_empty() && second.cleaning.place().is_none());
+    }
+}
