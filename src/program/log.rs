@@ -24,6 +24,8 @@ pub fn begin(log: Log) -> Result<(), Refused> {
         Refused(format!("RUST_LOG: {levels:?} is not allowed ({why}); it may be error, warn, info, debug or trace"))
     })?;
     let lines = tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).with_target(false);
+    // Else what can't be written would be told on the same standard error, whose failing ends the task: a full disk would end requests.
+    let lines = lines.log_internal_errors(false);
     match log {
         Log::Text => lines.with_ansi(may_be_coloured()).init(),
         Log::Json => lines.json().flatten_event(true).with_span_list(false).init(),

@@ -85,20 +85,22 @@ def full(made, folder, chance):
         load = Load(made, services, "full")
         for _ in range(20):
             refused = load.acknowledged.refused
-            with (disk / "filler").open("wb") as filler:
-                try:
-                    while load.acknowledged.refused < refused + 20:
-                        filler.write(b"x" * 65536)
-                        filler.flush()
-                except OSError:
-                    until(lambda: load.acknowledged.refused >= refused + 20)
+            with (disk / "filler").open("wb", buffering=0) as filler:
+                # What the journal gives back is filled again, to the last byte.
+                while load.acknowledged.refused < refused + 20:
+                    for piece in (65536, 512, 1):
+                        try:
+                            while load.acknowledged.refused < refused + 20 and filler.write(b"x" * piece):
+                                pass
+                        except OSError:
+                            time.sleep(0.01)
             (disk / "filler").unlink()
             before = len(load.acknowledged.references)
             until(lambda: load.there(before + 5))
         load.end()
-        services[0].end()
         return load.acknowledged.held_against(disk / "data") | {"times full": 20, "refused": load.acknowledged.refused}
     finally:
+        services[0].end()
         subprocess.run(["umount", disk], check=True)
 
 

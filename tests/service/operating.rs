@@ -67,6 +67,22 @@ pub fn line_with(log: &mpsc::Receiver<String>, part: &str) -> String {
     }
 }
 
+/// A log on a full disk: `/dev/full` takes nothing, as if there were no room.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_log_that_cannot_be_written_ends_no_request() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut command = Command::new("sh");
+    command.args(["-c", "exec \"$0\" \"$@\" 2>/dev/full", env!("CARGO_BIN_EXE_presurvey")]);
+    let running = start_by(command.args(serving(folder.path())).arg("--demo"), 3);
+    for key in 1..=3 {
+        let sent = serde_json::to_vec(&enquiry(key)).unwrap();
+        assert_eq!(running.ask("POST", "/api/enquiries", "", &sent).0, 201);
+        assert_eq!(running.ask("POST", "/api/enquiries", "", b"{").0, 400);
+    }
+    running.kill();
+}
+
 pub fn ends(mut running: Running) {
     signal(&running, "-TERM");
     assert!(running.child.wait().unwrap().success());

@@ -34,6 +34,7 @@ pub fn test(machine: &Machine) -> bool {
         suite.network_solver(&tools);
         suite.estimate(&tools);
         suite.schemas(&tools);
+        suite.api(&tools);
         let built = suite.pages(&tools) & suite.native_program() && suite.handed_out(&tools);
         if built {
             suite.page_tests(&tools);
