@@ -3,7 +3,7 @@
 use super::accounts::{self, AccountError, AccountName};
 use super::error::Refusal;
 use super::events::{self, EventKind};
-use super::hashing::OneRoom;
+use super::hashing::OneAtATime;
 use super::{Service, store};
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
@@ -96,7 +96,7 @@ pub(super) async fn hashed(password: &str) -> Result<String, PasswordError> {
 }
 
 fn hash_now(words: &str) -> Result<String, String> {
-    let hash = OneRoom.hash_password(words.as_bytes());
+    let hash = OneAtATime.hash_password(words.as_bytes());
     hash.map(|hash: PasswordHash| hash.to_string()).map_err(|why| why.to_string())
 }
 
@@ -111,7 +111,7 @@ pub(super) async fn is_right(kept: Option<String>, password: String) -> Result<b
             None => NOBODYS.get_or_init(|| hash_now(&draw_password())).clone().map_err(Refusal::ours)?,
         };
         let hash = PasswordHash::new(&hash).map_err(|why| Refusal::ours(why.to_string()))?;
-        Ok(OneRoom.verify_password(password.as_bytes(), &hash).is_ok() && there)
+        Ok(OneAtATime.verify_password(password.as_bytes(), &hash).is_ok() && there)
     })
     .await
     .map_err(Refusal::ours)?
