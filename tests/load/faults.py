@@ -105,7 +105,7 @@ def full(made, folder, chance):
 
 
 def locked(made, folder, chance):
-    """A database that another process locks 20 times, half of them for longer than the service waits."""
+    """A database that another process locks 20 times, for one second and for eight by turns."""
     data = folder / "locked"
     services = [Service(made.program, data, ["--setup", made.setup])]
     load = Load(made, services, "locked")

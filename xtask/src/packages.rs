@@ -29,6 +29,10 @@ pub fn write(machine: &Machine) -> Result<()> {
     }
     fs::create_dir_all(&folder).with_context(|| format!("making {}", folder.display()))?;
 
+    // The container's data folder: an image begun from nothing has no other way to make one that is its user's.
+    let data = folder.join("data");
+    fs::create_dir(&data).with_context(|| format!("making {}", data.display()))?;
+
     let target = target(machine);
     let built = machine.target().join("static");
     say(&format!("building the static program for {target} (usually five to ten minutes the first time)"));
