@@ -141,10 +141,16 @@ async fn photos_are_paced_apart_from_enquiries() {
         let request = Request::put(&path).header(header::CONTENT_TYPE, "image/jpeg");
         house.send(through_proxy(request.body(picture(0).into()).unwrap(), visitor))
     };
-    for _ in 0..240 {
-        assert_eq!(put("203.0.113.9").await.status, StatusCode::NO_CONTENT);
-    }
-    let slowed = put("203.0.113.9").await;
+    // Room comes back while they are sent, the more the slower the machine is.
+    let mut taken = 0;
+    let slowed = loop {
+        let answered = put("203.0.113.9").await;
+        if answered.status != StatusCode::NO_CONTENT {
+            break answered;
+        }
+        taken += 1;
+    };
+    assert!(taken >= 240, "{taken}");
     assert_eq!(slowed.status, StatusCode::TOO_MANY_REQUESTS);
     assert!(slowed.headers.contains_key(header::RETRY_AFTER));
     assert!(slowed.error().contains("photos"), "{}", slowed.error());
