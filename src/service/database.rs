@@ -304,11 +304,10 @@ mod tests {
         pool.close().await;
         let database = open(&file).await.unwrap();
         type Row = (String, String, String, String, String, i64, Option<String>);
-        let kept: Vec<Row> =
-            sqlx::query_as("SELECT id, what, way, url, state, tries, failure FROM outbox ORDER BY id")
-                .fetch_all(database.readers())
-                .await
-                .unwrap();
+        let kept: Vec<Row> = sqlx::query_as("SELECT id, what, way, url, state, tries, failure FROM outbox ORDER BY id")
+            .fetch_all(database.readers())
+            .await
+            .unwrap();
         let row = |row: [&str; 5], tries, why: Option<&str>| {
             let [id, what, way, url, state] = row.map(str::to_owned);
             (id, what, way, url, state, tries, why.map(str::to_owned))

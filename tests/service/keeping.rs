@@ -446,7 +446,8 @@ fn unzipped(zip: &[u8]) -> Vec<(String, Vec<u8>)> {
         let (size, name, more) = (number(at + 24, 4), number(at + 28, 2), number(at + 30, 2) + number(at + 32, 2));
         let head = number(at + 42, 4);
         let begin = head + 30 + number(head + 26, 2) + number(head + 28, 2);
-        let file = (String::from_utf8(zip[at + 46..at + 46 + name].to_vec()).unwrap(), zip[begin..begin + size].to_vec());
+        let file =
+            (String::from_utf8(zip[at + 46..at + 46 + name].to_vec()).unwrap(), zip[begin..begin + size].to_vec());
         at += 46 + name + more;
         file
     });
