@@ -389,7 +389,10 @@ async fn what_is_in_a_field_that_is_not_known_is_kept_with_the_note() {
     let fast = "Perhaps a robot’s: it was sent 2 seconds after the form was begun.\n\n";
     assert_eq!(note(&[text("note", "quick"), text("seconds", "2")]).await, format!("{fast}quick"));
     assert_eq!(note(&[text("note", "slow"), text("seconds", "3")]).await, "slow");
-    assert_eq!(note(&[text("seconds", "soon")]).await, "Other fields of the form:\nseconds: soon");
+    assert_eq!(
+        note(&[text("note", "odd"), text("seconds", "soon")]).await,
+        "odd\n\nOther fields of the form:\nseconds: soon"
+    );
     let full = "x".repeat(2000);
     assert_eq!(note(&[text("note", &full), text("seconds", "0")]).await, full, "a mark alone costs no enquiry");
     let code = note(&[text("state", &"c".repeat(5000)), text("message", &"word ".repeat(300))]).await;
