@@ -276,11 +276,11 @@ async fn begin(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
     service.database.execute(statement.bind(now.to_string()).bind((now + GATHERED).to_string())).await.map(drop)
 }
 
-/// Makes what waits due now, but for what is being sent: the setup is another one, by which what failed may go.
+/// Makes what waits due now, but for what is being sent or still gathered: the setup is another one, by which what failed may go.
 async fn hurry(service: &Service, way: Way, now: Timestamp) -> Result<(), sqlx::Error> {
     let statement = sqlx::query(
         "UPDATE outbox SET due = ?1 WHERE state = 'waiting' AND way = ?2 AND due > ?1
-           AND (leased_until IS NULL OR leased_until <= ?1)",
+           AND (leased_until IS NULL OR leased_until <= ?1) AND NOT (what = 'additions' AND tries = 0)",
     );
     service.database.execute(statement.bind(now.to_string()).bind(way.word())).await.map(drop)
 }
@@ -578,6 +578,7 @@ mod tests {
         put(&photo, minutes(1)).await;
         put(&photo, minutes(8)).await;
         begin(&service, minutes(9)).await.unwrap();
+        hurry(&service, Way::Mail, minutes(10)).await.unwrap();
         assert_eq!(take(&service, Way::Mail, minutes(17)).await.unwrap(), None, "the last came nine minutes ago");
         let taken = take(&service, Way::Mail, minutes(18)).await.unwrap().unwrap();
         let added: Added = serde_json::from_str(taken.added.as_deref().unwrap()).unwrap();
