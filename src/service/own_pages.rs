@@ -1,9 +1,10 @@
-//! The form's pages as a further installer's: made of the pages that all installers share when they are asked for.
+//! The form's pages as an installer's own: made of the built pages, which all installers share, when they are asked for.
 //!
-//! The built pages have the addresses and the name of the first installer in them, many times in the first screen, which is there before any
-//! script. They are replaced in the text: the addresses, because drafts on a homeowner's device are kept under the address of the config as
-//! it is written in the page, so it must differ from installer to installer and stay as it is for the first; the name and the number, because
-//! the first screen must not be another's. What the first installer writes around the form (`header`) is left out.
+//! The built pages have the addresses of the first installer and the name of the demo's in them, many times in the first screen, which is
+//! there before any script. They are replaced in the text: the addresses, because drafts on a homeowner's device are kept under the address of
+//! the config as it is written in the page, so it must differ from installer to installer and stay as it is for the first; the name and the
+//! number, because the first screen must not be another's. What stands around the form (`header`) is left out. Pages into which the first
+//! installer wrote a name of their own stay as they are for the first.
 
 use super::Service;
 use axum::body::{Body, to_bytes};
@@ -13,7 +14,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use model::config::Config;
+use model::config::{Config, demo_config};
 use record::markup::escaped;
 use sha2::{Digest, Sha384};
 use std::path::Path;
@@ -28,7 +29,7 @@ pub(super) async fn made(State(service): State<Service>, mut request: Request, n
     let path = request.uri().path();
     let (is_page, is_worker) = (path.ends_with('/') || path.ends_with(".html"), path == WORKER);
     let reads = matches!(*request.method(), Method::GET | Method::HEAD);
-    let (Some(id), Some(pages), true) = (&service.further, &service.pages, reads && (is_page || is_worker)) else {
+    let (Some(pages), true) = (&service.pages, reads && (is_page || is_worker)) else {
         return next.run(request).await;
     };
     // The whole file as it is, whatever the browser has: it changes with the setup too.
@@ -50,9 +51,9 @@ pub(super) async fn made(State(service): State<Service>, mut request: Request, n
         return StatusCode::INTERNAL_SERVER_ERROR.into_response();
     };
     let text = if is_worker {
-        known_by_own_hashes(text, &pages.join("form"), id, &service.config.config).await
+        known_by_own_hashes(text, &pages.join("form"), service.further.as_deref(), &service.config.config).await
     } else {
-        own(&text, id, &service.config.config)
+        own(&text, service.further.as_deref(), &service.config.config)
     };
     parts.headers.remove(header::LAST_MODIFIED);
     parts.headers.remove(header::ACCEPT_RANGES);
@@ -60,25 +61,38 @@ pub(super) async fn made(State(service): State<Service>, mut request: Request, n
     Response::from_parts(parts, Body::from(text))
 }
 
-/// A page of the first installer as this one's.
-fn own(page: &str, id: &str, config: &Config) -> String {
+/// A page as an installer's: of the first, or of the further one with this id.
+fn own(page: &str, further: Option<&str>, config: &Config) -> String {
+    let demos = demo_config().installer.name;
+    match further {
+        Some(id) => named(&page.replace("\"/api/", &format!("\"/{id}/api/")), config),
+        None if config.installer.name != demos && said(page, "installer") == Some(&*escaped(&demos)) => {
+            named(page, config)
+        }
+        None => page.to_owned(),
+    }
+}
+
+/// What a page's form says in an attribute.
+fn said<'a>(page: &'a str, attribute: &str) -> Option<&'a str> {
+    let (form, _) = page.split_once("<presurvey-form")?.1.split_once('>')?;
+    let (_, value) = form.split_once(&format!(" {attribute}=\""))?;
+    value.split_once('"').map(|(value, _)| value).filter(|value| !value.is_empty())
+}
+
+/// A page with an installer's name and number in place of those that are in it.
+fn named(page: &str, config: &Config) -> String {
     let installer = &config.installer;
     let (name, telephone) = (escaped(&installer.name), escaped(&installer.telephone));
-    let form =
-        page.split_once("<presurvey-form").and_then(|(_, rest)| rest.split_once('>')).map_or("", |(form, _)| form);
-    let said = |attribute: &str| {
-        let (_, value) = form.split_once(&format!(" {attribute}=\""))?;
-        value.split_once('"').map(|(value, _)| value).filter(|value| !value.is_empty())
-    };
-    let mut made = page.replace("\"/api/", &format!("\"/{id}/api/"));
+    let mut made = page.to_owned();
     made = without(made, "<meta name=\"description\"", ">", "");
     made = without(made, "<header>", "</header>", &format!("<header><h1>{name}</h1></header>"));
-    if let Some(number) = said("telephone") {
+    if let Some(number) = said(page, "telephone") {
         // As the form writes them.
         let dialled = |number: &str| format!("\"tel:{}\"", number.replace(' ', ""));
         made = made.replace(&dialled(number), &dialled(&telephone)).replace(number, &telephone);
     }
-    if let Some(other) = said("installer") {
+    if let Some(other) = said(page, "installer") {
         made = made.replace(other, &name);
     }
     made
@@ -95,14 +109,14 @@ fn without(text: String, from: &str, to: &str, instead: &str) -> String {
 }
 
 /// The worker's script with the hashes of this installer's pages in place of the shared ones'.
-async fn known_by_own_hashes(mut script: String, form: &Path, id: &str, config: &Config) -> String {
+async fn known_by_own_hashes(mut script: String, form: &Path, further: Option<&str>, config: &Config) -> String {
     let Ok(mut files) = tokio::fs::read_dir(form).await else { return script };
     while let Ok(Some(file)) = files.next_entry().await {
         if file.path().extension().is_none_or(|extension| extension != "html") {
             continue;
         }
         let Ok(page) = tokio::fs::read_to_string(file.path()).await else { continue };
-        script = script.replace(&hash(&page), &hash(&own(&page, id, config)));
+        script = script.replace(&hash(&page), &hash(&own(&page, further, config)));
     }
     script
 }
@@ -128,7 +142,7 @@ mod tests {
         config.installer.name = "<Acme> & \"Sons\"".into();
         config.installer.telephone = "01632 960 777".into();
         let page = PAGE.replace("\n telephone", " telephone");
-        let made = own(&page, "acme", &config);
+        let made = own(&page, Some("acme"), &config);
         for gone in ["First", "960 000", "960000", "\"/api/", "description", "Words"] {
             assert!(!made.contains(gone), "{gone} in {made}");
         }
@@ -150,7 +164,19 @@ mod tests {
     fn a_page_without_a_name_has_its_addresses_replaced_alone() {
         let frame =
             "<form action=\"/api/enquiries\"><presurvey-form><p>The form is on its way.</p></presurvey-form></form>";
-        assert_eq!(own(frame, "acme", &demo_config()), frame.replace("/api/", "/acme/api/"));
+        assert_eq!(own(frame, Some("acme"), &demo_config()), frame.replace("/api/", "/acme/api/"));
+    }
+
+    #[test]
+    fn the_first_installers_page_is_named_after_them_unless_they_wrote_a_name_into_it() {
+        let mut config = demo_config();
+        let demos = PAGE.replace("First &amp; Co", &config.installer.name);
+        assert_eq!(own(&demos, None, &config), demos, "the demo's");
+        config.installer.name = "Acme & Sons".into();
+        let made = own(&demos, None, &config);
+        assert!(!made.contains(&demo_config().installer.name), "{made}");
+        assert!(made.contains("installer=\"Acme &amp; Sons\"") && made.contains("config=\"/api/config\""), "{made}");
+        assert_eq!(own(PAGE, None, &config), PAGE);
     }
 
     #[tokio::test]
@@ -158,8 +184,8 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(folder.path().join("index.html"), PAGE).unwrap();
         let script = format!("const FILES = {{\"./\":\"{}\",\"a.js\":\"sha384-x\"}}", hash(PAGE));
-        let made = known_by_own_hashes(script, folder.path(), "acme", &demo_config()).await;
-        let expected = hash(&own(PAGE, "acme", &demo_config()));
+        let made = known_by_own_hashes(script, folder.path(), Some("acme"), &demo_config()).await;
+        let expected = hash(&own(PAGE, Some("acme"), &demo_config()));
         assert_eq!(made, format!("const FILES = {{\"./\":\"{expected}\",\"a.js\":\"sha384-x\"}}"));
     }
 }

@@ -18,7 +18,7 @@ pub(super) fn routes(service: &Service, any_origin: CorsLayer) -> Router<Service
         .nest_service("/installer/", files(&folder.join("triage")))
         .layer(middleware::from_fn(headers::installer_headers));
     let mut form = Router::new().fallback_service(files(&folder.join("form")));
-    if service.further.is_some() {
+    if !service.demo {
         // What is made of a page has no packed file beside it.
         form =
             form.layer(middleware::from_fn_with_state(service.clone(), own_pages::made)).layer(CompressionLayer::new());
