@@ -11,6 +11,7 @@ use super::events::{self, EventKind};
 use super::photos::{self, ARRIVING};
 use super::sessions::UNUSED_LASTS;
 use super::{Service, attempts, jobs, second_factor, store};
+use jiff::civil::Date;
 use jiff::{SignedDuration, Timestamp};
 use sqlx::SqliteConnection;
 use std::io;
@@ -83,6 +84,7 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
         .bind(now.to_string())
         .execute(&mut *transaction)
         .await?;
+    put_right(&mut transaction, now).await?;
     sqlx::query("UPDATE enquiries SET past_since = ? WHERE past_since IS NULL AND keep_until < ?")
         .bind(now.to_string())
         .bind(&today)
@@ -139,6 +141,39 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
         events::forget(service, now).await?;
     }
     Ok(deleted)
+}
+
+/// Finds enquiries that are past their day only because the clock was behind when they came: one that was stored before came later by its own
+/// time. They are kept as long as if they had come with that one. An enquiry whose time is still ahead of this clock says nothing of others.
+async fn put_right(connection: &mut SqliteConnection, now: Timestamp) -> Result<(), sqlx::Error> {
+    let today = store::day_of(now);
+    let behind: Vec<(String, String, String, String)> = sqlx::query_as(
+        "WITH stored AS (SELECT client_key, received, keep_until, came_after,
+             max(CASE WHEN received <= ?1 THEN received END) OVER (ORDER BY rowid) AS latest FROM enquiries)
+         SELECT client_key, received, keep_until, latest FROM stored
+         WHERE keep_until < ?2 AND came_after IS NULL AND latest > received",
+    )
+    .bind(now.to_string())
+    .bind(today.to_string())
+    .fetch_all(&mut *connection)
+    .await?;
+    for (client_key, received, keep_until, latest) in behind {
+        let (Ok(received), Ok(keep_until), Ok(after)) =
+            (received.parse(), keep_until.parse::<Date>(), latest.parse::<Timestamp>())
+        else {
+            continue;
+        };
+        let later = store::day_of(received).until(store::day_of(after)).and_then(|days| keep_until.checked_add(days));
+        let Some(until) = later.ok().filter(|until| *until > keep_until) else { continue };
+        sqlx::query("UPDATE enquiries SET came_after = ?, keep_until = ?, past_since = NULL WHERE client_key = ?")
+            .bind(&latest)
+            .bind(until.to_string())
+            .bind(&client_key)
+            .execute(&mut *connection)
+            .await?;
+        tracing::warn!(%until, "an enquiry came while the clock was behind; it is kept as long as if it had come with the one before it");
+    }
+    Ok(())
 }
 
 /// When the latest enquiry was received: where no look was kept yet, the clock was right then at the latest.

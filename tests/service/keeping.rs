@@ -146,6 +146,36 @@ async fn time_that_really_passes_deletes_though_the_service_runs_one_day_a_week(
     assert_eq!((*last, before.iter().sum::<u64>()), (1, 0), "two looks a week apart agree");
 }
 
+/// Has an enquiry say that it was received at this time.
+async fn say_received(house: &House, key: u64, received: Timestamp) {
+    let options = sqlx::sqlite::SqliteConnectOptions::new().filename(house.folder.path().join("presurvey.sqlite"));
+    let pool = sqlx::SqlitePool::connect_with(options).await.unwrap();
+    let said = "UPDATE enquiries SET received = ?1, keep_until = date(?1, '+' || ?2 || ' days') WHERE client_key = ?3";
+    let said = sqlx::query(said).bind(received.to_string()).bind(demo_config().keep_days).bind(format!("{key:032x}"));
+    assert_eq!(said.execute(&pool).await.unwrap().rows_affected(), 1);
+    pool.close().await;
+}
+
+#[tokio::test]
+async fn what_came_while_the_clock_was_years_behind_is_kept_as_long_as_what_came_before_it() {
+    let now = Timestamp::now();
+    let kept = i64::from(demo_config().keep_days);
+    // By the third one's time it came three years before the first, and after the second.
+    let house = house_with(3).await;
+    let behind = now - days(3 * 365);
+    say_received(&house, 3, behind).await;
+    assert_eq!(house.tidy_from_to(now, now + days(kept - 2)).await, 0, "the clock is right again");
+    assert_eq!(house.count("enquiries").await, 3);
+    assert_eq!(house.tidy_from_to(now + days(kept - 2), now + days(kept + 3)).await, 3, "once, not again and again");
+
+    // One whose time lies ahead says nothing of others before that time has come.
+    let house = house_with(2).await;
+    let ahead = now + days(10 * 365);
+    say_received(&house, 1, ahead).await;
+    assert_eq!(house.tidy_from_to(now, now + days(kept + 3)).await, 1);
+    assert_eq!(house.count("enquiries").await, 1);
+}
+
 #[tokio::test]
 async fn a_confirmed_jump_vouches_for_no_later_one() {
     let now = Timestamp::now();

@@ -6,7 +6,7 @@ CREATE TABLE outbox_next (
     id TEXT NOT NULL CONSTRAINT outbox_id PRIMARY KEY,
     client_key TEXT NOT NULL REFERENCES enquiries (client_key) ON DELETE CASCADE,
     -- What it tells of.
-    what TEXT NOT NULL DEFAULT 'enquiry' CONSTRAINT outbox_what CHECK (what IN ('enquiry', 'additions', 'copy')),
+    what TEXT NOT NULL DEFAULT 'enquiry' CONSTRAINT outbox_what CHECK (what IN ('enquiry', 'additions', 'copy', 'full')),
     -- What was added, as JSON, where it tells of additions.
     added TEXT,
     -- Tells several rows of additions apart.
@@ -56,3 +56,6 @@ CREATE TABLE jobs (
 ) STRICT;
 
 CREATE INDEX jobs_by_day ON jobs (until);
+
+-- When the enquiry came at the earliest, where the order in which they were stored shows that the clock was behind: when the one before it came.
+ALTER TABLE enquiries ADD COLUMN came_after TEXT;
