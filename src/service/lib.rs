@@ -25,6 +25,7 @@ mod detail;
 mod error;
 mod events;
 mod export;
+mod full_day;
 mod guard;
 mod hashing;
 mod headers;

@@ -9,7 +9,9 @@
 
 use super::added::Added;
 use super::error::Refusal;
+use super::full_day::{self, FULL_DAY};
 use super::letter::Letter;
+use super::mail::Written;
 use super::telling::MailSettings;
 use super::{Service, mail, store, webhook};
 use axum::Json;
@@ -53,7 +55,7 @@ pub(super) enum Way {
 }
 
 impl Way {
-    const fn word(self) -> &'static str {
+    pub(super) const fn word(self) -> &'static str {
         match self {
             Self::Mail => "mail",
             Self::Webhook => "webhook",
@@ -85,7 +87,7 @@ struct Taken {
 }
 
 /// Whom to tell: the way, a new id and the address, for each.
-fn receivers(service: &Service) -> impl Iterator<Item = (Way, String, &str)> {
+pub(super) fn receivers(service: &Service) -> impl Iterator<Item = (Way, String, &str)> {
     let telling = &service.telling;
     let mail = telling.mail.iter().map(|settings| (Way::Mail, mail::new_id(settings), ""));
     mail.chain(telling.hooks.iter().map(|hook| (Way::Webhook, webhook::new_id(), &*hook.url)))
@@ -298,6 +300,11 @@ pub async fn send_again(service: &Service) -> Result<u64, sqlx::Error> {
 
 /// Sends a row.
 async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure> {
+    if taken.what == FULL_DAY {
+        let made = taken.made;
+        return told(service, way, taken, || full_day::written(service, made), || full_day::payload(service, made))
+            .await;
+    }
     let unreadable = |why: Refusal| Failure { why: format!("the enquiry can't be read: {why}"), lasting: false };
     let added = taken.added.as_deref().map(serde_json::from_str::<Added>).transpose();
     let added = added.map_err(|why| unreadable(Refusal::ours(why)))?;
@@ -305,18 +312,30 @@ async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure>
     let Some(letter) = letter.map_err(unreadable)? else {
         return Ok(()); // deleted meanwhile, and the row with it
     };
+    let to = service.telling.mail.as_ref().map_or("", |settings| &settings.to);
+    told(service, way, taken, || letter.written(to), || letter.payload()).await
+}
+
+/// Sends what is written of a row in its way.
+async fn told(
+    service: &Service,
+    way: Way,
+    taken: &Taken,
+    written: impl FnOnce() -> Written,
+    payload: impl FnOnce() -> String,
+) -> Result<(), Failure> {
     let gone = |what: &str| Failure { why: format!("the setup has no {what} any more"), lasting: true };
     match way {
         Way::Mail => {
             let settings = service.telling.mail.as_ref().ok_or_else(|| gone("`mail`"))?;
-            let sent = mail::send(settings, &letter.written(&settings.to), &taken.id).await;
+            let sent = mail::send(settings, &written(), &taken.id).await;
             // What a server says of a homeowner's address names it as a rule, and this goes into the log.
             let of_copy = |failure: Failure| Failure { why: "a homeowner's copy was not taken".into(), ..failure };
             if taken.what == COPY { sent.map_err(of_copy) } else { sent }
         }
         Way::Webhook => {
             let hook = service.telling.hooks.iter().find(|hook| hook.url == taken.url);
-            webhook::send(hook.ok_or_else(|| gone("webhook of this address"))?, letter.payload(), &taken.id).await
+            webhook::send(hook.ok_or_else(|| gone("webhook of this address"))?, payload(), &taken.id).await
         }
     }
 }
@@ -473,8 +492,8 @@ pub async fn unsent(service: &Service) -> Result<Unsent, sqlx::Error> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Telling;
     use super::super::demo::an_enquiry;
+    use super::super::{Surroundings, Telling};
     use super::*;
     use model::config::{Secret, Setup, Webhook, demo_setup};
 
@@ -525,6 +544,36 @@ mod tests {
         let kept: i64 =
             sqlx::query_scalar("SELECT count(*) FROM enquiries").fetch_one(service.database.readers()).await.unwrap();
         assert_eq!(kept, 1);
+    }
+
+    #[tokio::test]
+    async fn a_full_day_is_told_once_a_day_and_names_nobody() {
+        let (_folder, service) = opened().await;
+        let service = service.standing_in(Surroundings::read(None, None, 2.try_into().ok()).unwrap());
+        for number in [1, 2] {
+            received(&service, number, at(0)).await;
+        }
+        for (number, seconds) in [(3, 1), (4, 2), (3, 3)] {
+            let refused = store::receive(&service, &an_enquiry(number), at(seconds), || 9).await;
+            assert!(matches!(refused, Err(Refusal::Later { .. })), "{refused:?}");
+        }
+        let full = "SELECT way || ' ' || made FROM outbox WHERE what = 'full-day' ORDER BY way";
+        let rows: Vec<String> = sqlx::query_scalar(full).fetch_all(service.database.readers()).await.unwrap();
+        assert_eq!(rows, ["mail 2026-11-29T00:00:01Z", "webhook 2026-11-29T00:00:01Z"]);
+        let written = full_day::written(&service, at(1));
+        assert_eq!(written.subject, "2 enquiries within a day: further ones wait");
+        assert!(written.text.contains("enquiries_a_day") && written.reply_to.is_none(), "{}", written.text);
+        let payload =
+            r#"{"type":"enquiries.full_day","timestamp":"2026-11-29T00:00:01Z","data":{"enquiries_a_day":2}}"#;
+        assert_eq!(full_day::payload(&service, at(1)), payload);
+        // A day later it is another day.
+        let day = 24 * 3600;
+        for number in [3, 4] {
+            received(&service, number, at(day + 1)).await;
+        }
+        assert!(store::receive(&service, &an_enquiry(5), at(day + 2), || 9).await.is_err());
+        let rows: Vec<String> = sqlx::query_scalar(full).fetch_all(service.database.readers()).await.unwrap();
+        assert_eq!(rows.len(), 4, "{rows:?}");
     }
 
     #[tokio::test]

@@ -3,6 +3,7 @@
 use super::Service;
 use super::copies;
 use super::error::Refusal;
+use super::full_day;
 use super::outbox;
 use super::said_by;
 use super::summary::{Summary, Urgency};
@@ -84,7 +85,14 @@ pub(super) async fn receive(
     let keep_until = day_of(now).checked_add(Span::new().days(i64::from(config.keep_days))).map_err(Refusal::ours)?;
 
     let mut transaction = service.database.write().await?;
-    may_come_yet(service, &mut transaction, &enquiry.envelope.client_key, now).await?;
+    if let Err(later) = may_come_yet(service, &mut transaction, &enquiry.envelope.client_key, now).await {
+        if matches!(later, Refusal::Later { .. }) {
+            full_day::put(&mut transaction, service, now).await?;
+            transaction.commit().await?;
+            service.telling.news.notify_waiters();
+        }
+        return Err(later);
+    }
     let mut draws = 0;
     let stored = loop {
         let tried = sqlx::query(

@@ -49,6 +49,11 @@ mail-not-assessed = Nothing could be worked out: look at the answers.
 mail-not-assessed-short = Not assessed
 mail-flags = Flags, the gravest first:
 
+# The mail that tells the installer that further enquiries are asked to come later.
+mail-full-subject = { $number } enquiries within a day: further ones wait
+mail-full-text = As many enquiries have come within 24 hours as your setup takes: { $number }. Further ones are told to come later, and the forms try again by themselves: nobody is turned away for good.
+mail-full-what = If people sent them, raise enquiries_a_day in your setup. If a robot did, delete what it sent: that makes room at once.
+
 # The mail that tells the installer of what a homeowner added later.
 mail-added = Added
 mail-added-danger = Danger reported

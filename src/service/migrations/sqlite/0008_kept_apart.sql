@@ -6,7 +6,7 @@ CREATE TABLE outbox_next (
     id TEXT NOT NULL CONSTRAINT outbox_id PRIMARY KEY,
     client_key TEXT NOT NULL REFERENCES enquiries (client_key) ON DELETE CASCADE,
     -- What it tells of.
-    what TEXT NOT NULL DEFAULT 'enquiry' CONSTRAINT outbox_what CHECK (what IN ('enquiry', 'additions', 'copy', 'full')),
+    what TEXT NOT NULL DEFAULT 'enquiry' CONSTRAINT outbox_what CHECK (what IN ('enquiry', 'additions', 'copy', 'full-day')),
     -- What was added, as JSON, where it tells of additions.
     added TEXT,
     -- Tells several rows of additions apart.
