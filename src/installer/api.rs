@@ -7,7 +7,7 @@ use jiff::Timestamp;
 use model::answers::Answers;
 use model::answers::choices::words;
 use model::config::PointPapers;
-use record::enquiry::{Enquiry, Reference};
+use record::enquiry::{Became, Enquiry, Reference};
 use serde::{Deserialize, Serialize};
 
 words! {
@@ -194,18 +194,6 @@ impl SignedIn {
     #[must_use]
     pub fn is_owner(&self) -> bool {
         self.role == "owner"
-    }
-}
-
-words! {
-    /// What an enquiry became.
-    pub enum Became {
-        /// A quotation that was accepted.
-        Quotation => "quotation",
-        /// An invoice.
-        Invoice => "invoice",
-        /// A certificate of the installation.
-        Certificate => "certificate",
     }
 }
 

@@ -1,7 +1,7 @@
 //! `presurvey account` and `presurvey password`: who may sign in to the installer's page.
 
 use super::input::Refused;
-use super::{Whose, in_runtime, kept_in, print};
+use super::{Whose, in_runtime, kept_in, print, print_whole};
 use anyhow::{Context, Result};
 use clap::{Subcommand, ValueEnum};
 use model::config::demo_config;
@@ -107,10 +107,7 @@ pub fn run(command: AccountCommand) -> Result<()> {
             let lines = accounts(service).await?.into_iter().map(|Account { name, role, second_factor }| {
                 format!("{name} {role} {}", if second_factor { "password and code" } else { "password" })
             });
-            match lines.collect::<Vec<_>>().join("\n") {
-                none if none.is_empty() => Ok(()),
-                lines => print(&lines),
-            }
+            print_whole(&lines.map(|line| line + "\n").collect::<String>())
         }),
         AccountCommand::Remove { whose, name } => in_folder(&whose, async |service, data| {
             remove_account(service, &name).await.map_err(|error| told(error, data))?;

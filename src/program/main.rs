@@ -144,8 +144,8 @@ enum Command {
     Publish {
         /// The setup file; `-` is standard input.
         setup: PathBuf,
-        /// For a form that was copied to a website before: 1 is what version 0.1.0 reads, 2 what 0.2.0 does; left out, today's. A form
-        /// that is given its config by the service asks for its own.
+        /// For a form that was copied to a website before: 1 is what version 0.1.0 reads, 2 what 0.2.0 does, 3 what 0.3.0 does; left out,
+        /// today's. A form that is given its config by the service asks for its own.
         #[arg(long, default_value_t = NEWEST_FORMAT, value_parser = clap::value_parser!(u8).range(1..=i64::from(NEWEST_FORMAT)))]
         format: u8,
     },
@@ -221,6 +221,8 @@ enum Command {
         to: PathBuf,
     },
     /// Writes everything held of one enquiry into a new folder, for the person who asks for it; the service may run meanwhile.
+    ///
+    /// Where the enquiry became a job and is deleted, that is what is kept of it apart.
     #[command(
         after_help = "Example:\n  presurvey export --data /var/lib/presurvey --reference BCDF-GHJK --to /tmp/for-them"
     )]
@@ -494,14 +496,14 @@ async fn again(data: &Path, setup: Option<Setup>) -> Result<()> {
 }
 
 /// The service of a data folder that must be there already.
-async fn kept_in(data: &std::path::Path, config: &model::config::Config) -> Result<Service> {
+async fn kept_in(data: &Path, config: &model::config::Config) -> Result<Service> {
     if !data.join("presurvey.sqlite").is_file() {
         return Err(Refused(format!("{}: no service has kept anything in this folder", data.display())).into());
     }
     Ok(Service::open(data, config, None, false).await?)
 }
 
-async fn exported(data: &std::path::Path, reference: &str, to: &std::path::Path) -> Result<()> {
+async fn exported(data: &Path, reference: &str, to: &Path) -> Result<()> {
     // What is published does not matter here.
     let service = kept_in(data, &demo_config()).await?;
     let done = service::export(&service, reference, to).await;
@@ -514,7 +516,7 @@ async fn exported(data: &std::path::Path, reference: &str, to: &std::path::Path)
     print(&format!("The enquiry and {photos} photos are in {}.", to.display()))
 }
 
-async fn events(data: &std::path::Path) -> Result<()> {
+async fn events(data: &Path) -> Result<()> {
     let service = kept_in(data, &demo_config()).await?;
     let events = service::events(&service).await;
     service.close().await;
@@ -522,10 +524,7 @@ async fn events(data: &std::path::Path) -> Result<()> {
         1 => format!("{} {}", event.at, event.kind),
         number => format!("{} {} {number}", event.at, event.kind),
     });
-    match lines.collect::<Vec<_>>().join("\n") {
-        none if none.is_empty() => Ok(()),
-        lines => print(&lines),
-    }
+    print_whole(&lines.map(|line| line + "\n").collect::<String>())
 }
 
 /// Copies a data folder, and says how far it is on a terminal.

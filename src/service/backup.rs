@@ -11,7 +11,7 @@ use super::service::make_private_folder;
 use super::{OpenError, database};
 use sha2::{Digest, Sha256};
 use sqlx::sqlite::{SqliteConnection, SqliteJournalMode};
-use sqlx::{ConnectOptions, Connection};
+use sqlx::{AssertSqlSafe, ConnectOptions, Connection};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -19,6 +19,9 @@ use std::path::{Path, PathBuf};
 pub(super) const DATABASE: &str = "presurvey.sqlite";
 /// The name of the photo folder in a data folder.
 pub(super) const PHOTOS: &str = "photos";
+
+/// The tables whose rows are in no copy; a folder of an earlier program, which is copied as it is, may lack some.
+const LEFT_OUT: [&str; 5] = ["sessions", "known_browsers", "attempts", "wrong_codes", "copies"];
 
 /// What was copied.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -60,8 +63,10 @@ pub enum CopyError {
     File(#[from] io::Error),
 }
 
-/// Copies the data folder `from` into the new folder `to`, with the data of every installer in it. `told` is called after each photo with how many were copied, of how many.
-/// Sessions and sign-in attempts are left out: who is signed in now is not signed in after a restore.
+/// Copies the data folder `from` into the new folder `to`, with the data of every installer in it. `told` is called after each photo with how
+/// many of the installer's photos were copied, of how many.
+/// Sessions, known browsers, attempts to sign in and wrong codes are left out: who is signed in now is not signed in after a restore. So
+/// are the hashes of addresses to which a copy was mailed: they are promised to be kept for a day, and a backup stays longer.
 ///
 /// # Errors
 /// [`CopyError`].
@@ -120,8 +125,14 @@ async fn copy_into(from: &Path, draft: &Path, told: &mut impl FnMut(usize, usize
     if found != "ok" {
         return Err(CopyError::Damaged { folder: from.to_owned(), found });
     }
-    for statement in ["DELETE FROM sessions", "DELETE FROM known_browsers", "DELETE FROM attempts"] {
-        sqlx::query(statement).execute(&mut copy).await?;
+    for table in LEFT_OUT {
+        let there: Option<i64> = sqlx::query_scalar("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?")
+            .bind(table)
+            .fetch_optional(&mut copy)
+            .await?;
+        if there.is_some() {
+            sqlx::query(AssertSqlSafe(["DELETE FROM ", table].concat())).execute(&mut copy).await?;
+        }
     }
 
     let photos: Vec<(String, String)> =

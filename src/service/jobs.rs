@@ -18,7 +18,7 @@ use axum::http::StatusCode;
 use jiff::civil::Date;
 use jiff::{Span, Timestamp};
 use model::answers::Word;
-use model::answers::choices::words;
+use record::enquiry::Became;
 use record::json::read_json;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -26,18 +26,6 @@ use sqlx::SqliteConnection;
 
 /// The longest that anything is kept apart, in years: this program's choice, far beyond what any record of such a job is kept for.
 const MOST_YEARS: i64 = 30;
-
-words! {
-    /// What an enquiry became.
-    pub enum Became {
-        /// A quotation that was accepted.
-        Quotation => "quotation",
-        /// An invoice.
-        Invoice => "invoice",
-        /// A certificate of the installation.
-        Certificate => "certificate",
-    }
-}
 
 /// That an enquiry became a job.
 #[derive(Clone, Debug, Deserialize, JsonSchema, PartialEq, Eq, Serialize)]

@@ -4,13 +4,14 @@
 use super::Service;
 use super::error::Told;
 use super::headers::NOTHING_LOADED;
-use super::jobs::{Became, Job};
+use super::jobs::Job;
 use super::store::Receipt;
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Response};
 use model::config::Config;
+use record::enquiry::Became;
 use record::markup::Tag;
 use wording::{self, Words, service as words};
 

@@ -447,7 +447,7 @@ async fn catch_up_in_peace(service: Service, turns: Arc<Semaphore>) {
 }
 
 /// Marks a new folder as the demo's or as real, and refuses an existing one of the other kind.
-async fn mark(service: &Service, data: &std::path::Path, demo: bool) -> Result<(), ServeError> {
+async fn mark(service: &Service, data: &Path, demo: bool) -> Result<(), ServeError> {
     let kind = if demo { "demo" } else { "real" };
     service
         .database

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """How many enquiries the service takes, beside what the machine's disk and its processors can do.
 
-    python load.py PROGRAM              the whole; prints what stands in `tests/results/load.md`
+    python load.py PROGRAM              the whole; prints a table in Markdown
     python load.py PROGRAM SECONDS MANY for so many seconds each, and so many enquiries for the memory
 
 PROGRAM is the built `presurvey`, optimised. Eight senders send enquiries for a while, without photos and with four of 300 kB each, each one over

@@ -154,7 +154,7 @@ test("a colleague is offered neither Delete nor export, and goes on by their own
   await page.waitForSelector(".keeping");
   assert.equal(await page.$("#delete"), null);
   assert.equal(await page.$(".keeping a"), null);
-  assert.match(await page.textContent(".keeping"), /An owner of this service can/);
+  assert.match(await page.textContent(".keeping"), /Only an owner can/);
   await page.locator(".keeping").scrollIntoViewIfNeeded();
   await looksWell(page, "colleague");
   const where = page.url();

@@ -87,7 +87,7 @@ test("what could not be sent is said at the top of the installer's page, with th
     await page.waitForSelector("a[data-row]");
     return /2 mails could not be sent: localhost does not answer/.test((await page.locator(".unsent").allTextContents()).join());
   }, "both are said");
-  assert.match(await page.textContent(".unsent"), /tried again by itself/);
+  assert.match(await page.textContent(".unsent"), /The service goes on trying/);
   assert.equal(await page.locator(".unsent").count(), 1, "of webhooks nothing is said");
   const above = await page.evaluate(() => document.querySelector(".unsent").getBoundingClientRect().top < document.querySelector("a[data-row]").getBoundingClientRect().top);
   assert.ok(above);
@@ -205,7 +205,7 @@ test("a job is marked, what stays of it is said at deleting, and it is listed ap
   await page.waitForFunction(() => document.activeElement.id === "delete-ask");
   const [buttons, bar] = await page.evaluate(() => ["#delete-now", ".act"].map((one) => document.querySelector(one).getBoundingClientRect().toJSON()));
   assert.ok(buttons.bottom <= bar.top, `${buttons.bottom} above ${bar.top}`);
-  assert.match(await page.textContent("#delete-ask"), /It became a job/);
+  assert.match(await page.textContent("#delete-ask"), /As it became a job/);
   await page.screenshot({ path: `${PICTURES}/installer-delete-whole.png` });
   await page.click(".keeping .notice button"); // keep it
 

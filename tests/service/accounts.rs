@@ -106,6 +106,7 @@ fn routes() -> Vec<(Method, String, Value, u16, bool)> {
     let of = |rest: &str| format!("/api/installer/enquiries/{key}{rest}");
     let answers = serde_json::to_value(sent().payload.answers).unwrap();
     let photo = of(&format!("/photos/{}", sha256(&picture(0))));
+    let tomorrow = ago(SignedDuration::from_hours(-24))[.."2026-01-01".len()].to_owned();
     vec![
         (Method::GET, "/api/session".into(), Value::Null, 200, true),
         (Method::GET, "/api/installer/enquiries".into(), Value::Null, 200, true),
@@ -115,10 +116,13 @@ fn routes() -> Vec<(Method, String, Value, u16, bool)> {
         (Method::PUT, of("/answers"), json!({ "answers": answers }), 200, true),
         (Method::PUT, of("/handled"), json!({ "handled": true }), 204, true),
         (Method::POST, of("/link"), json!({ "questions": ["fuse-carriers"] }), 201, true),
+        (Method::PUT, of("/job"), json!({ "became": ["invoice"], "until": tomorrow }), 200, true),
+        (Method::GET, "/api/installer/jobs".into(), Value::Null, 200, true),
         (Method::GET, "/api/installer/anything".into(), Value::Null, 404, true),
         (Method::GET, of("/export"), Value::Null, 200, false),
         (Method::HEAD, of("/export"), Value::Null, 200, false),
         (Method::DELETE, of(""), Value::Null, 200, false),
+        (Method::DELETE, format!("/api/installer/jobs/{key}"), Value::Null, 204, false),
     ]
 }
 
@@ -129,12 +133,26 @@ async fn ask(house: &House, cookie: &str, method: &Method, path: &str, body: &Va
 }
 
 #[tokio::test]
+async fn every_operation_behind_the_sign_in_is_among_those_that_are_tried() {
+    let document = House::new().await.get("/api/openapi.json").await.json();
+    let tried: Vec<_> = routes().into_iter().map(|(method, path, ..)| (method.to_string(), path)).collect();
+    let key = enquiry(1).envelope.client_key;
+    let paths = document["paths"].as_object().unwrap().iter().filter(|(path, _)| path.starts_with("/api/installer/"));
+    for (path, item) in paths {
+        let path = path.replace("{client_key}", &key).replace("{sha256}", &sha256(&picture(0)));
+        for method in item.as_object().unwrap().keys() {
+            assert!(tried.contains(&(method.to_uppercase(), path.clone())), "{method} {path}");
+        }
+    }
+}
+
+#[tokio::test]
 async fn every_route_is_open_to_whom_it_is_for_and_refused_it_changes_nothing() {
     let house = house_of_two().await;
     house.post_enquiry(&sent()).await;
     house.put_photo(&enquiry(1).envelope.client_key, &sha256(&picture(0)), picture(0)).await;
     let state = || async {
-        let tables = ["enquiries", "enquiries WHERE handled = 1", "corrections", "links", "events", "accounts"];
+        let tables = ["enquiries", "enquiries WHERE handled = 1", "corrections", "links", "jobs", "events", "accounts"];
         let mut counts = Vec::new();
         for table in tables {
             counts.push(house.count(table).await);

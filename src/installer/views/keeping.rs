@@ -2,12 +2,12 @@
 
 use super::enquiry::{EnquiryProps, OpenEnquiry};
 use crate::ago::{day, day_of};
-use crate::api::{Became, Job};
+use crate::api::Job;
 use crate::client::export_source;
 use crate::state::{Action, Deleting, Progress};
 use crate::words::{fill, say, worded};
 use model::answers::Word;
-use record::enquiry::Reference;
+use record::enquiry::{Became, Reference};
 use web_sys::HtmlInputElement;
 use wording::triage as key;
 use yew::prelude::*;

@@ -16,7 +16,7 @@ mod supply_number;
 pub use plain_text::{in_words, plain_text};
 pub use read::{EnquiryError, check_photo, is_hex, read_enquiry, read_kept_enquiry};
 pub use record::{
-    CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, MOST_SIGNS, Mark, MostSigns, Payload, Photo, PhotoPlace,
-    Reach, Reference,
+    Became, CURRENT_VERSION, Contact, Enquiry, Envelope, MOST_PHOTOS, MOST_SIGNS, Mark, MostSigns, Payload, Photo,
+    PhotoPlace, Reach, Reference,
 };
 pub use supply_number::{Network, SupplyNumber, SupplyNumberQuery};

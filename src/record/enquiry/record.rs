@@ -377,6 +377,18 @@ impl<'de> Deserialize<'de> for Reference {
     }
 }
 
+words! {
+    /// What an enquiry became, of which an installer has to keep records.
+    pub enum Became {
+        /// A quotation that was accepted.
+        Quotation => "quotation",
+        /// An invoice.
+        Invoice => "invoice",
+        /// A certificate of the installation.
+        Certificate => "certificate",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::{Contact, Reference};

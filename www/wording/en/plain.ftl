@@ -16,5 +16,5 @@ refused = It was not taken. Everything is kept here. Try again, or ring { $telep
 sent-text = Your enquiry is with { $installer }, who gets in touch.
 kept = Days for which it is kept before it is deleted: { $days }
 trap = Leave this empty
-delete-text = If you change your mind: this link deletes what you sent. Keep it, it is shown here alone.
+delete-text = If you change your mind: this link deletes what you sent. Keep it: it is shown only here.
 delete-link = Delete what I sent

@@ -13,14 +13,17 @@ deletion-button = Delete it
 deleted-title = It is deleted
 deleted-text = The enquiry { $reference } is deleted with its photos.
 deleted-copies = { $installer } may have read it already, and may have a copy in their mail or notes: ring { $telephone } to ask.
-deleted-kept = One thing stays: your enquiry became a job ({ $what }), and the law has { $installer } keep the records of it. Name, address, postcode, reference and the day of the enquiry are kept apart until { $day } and then deleted; photos, answers, telephone number and e-mail address are gone. To ask about it, ring { $telephone }.
+deleted-kept = One thing stays: your enquiry became a job ({ $what }), and { $installer } has to keep records of it by law. Name, address, postcode, reference and the day of the enquiry are kept apart until { $day } and then deleted; photos, answers, telephone number and e-mail address are gone. To ask about it, ring { $telephone }.
 became-quotation = a quotation that was accepted
 became-invoice = an invoice
 became-certificate = a certificate of the installation
 refused-title = It was not taken
 refused-back = Go back in your browser: what you filled in should still be there. You can also ring { $telephone }.
 robot = Perhaps a robot’s: a field that people do not see was filled in.
-robot-fast = Perhaps a robot’s: it was sent { $seconds } seconds after the form was begun.
+robot-fast = Perhaps a robot’s: it was sent { $seconds ->
+    [one] { $seconds } second
+   *[other] { $seconds } seconds
+ } after the form was begun.
 others-title = Other fields of the form:
 
 # The mail that tells the installer of an enquiry. The first lines are read on a lock screen.
@@ -64,11 +67,11 @@ mail-added-photos-meter = Photos at the meter: { $number }
 mail-added-photos-board = Photos at the fuse board: { $number }
 mail-added-photos-pipes = Photos of where pipes come in: { $number }
 mail-added-photos-other = Other photos: { $number }
-mail-added-where = It is all on your own page, where the enquiry is open again. A photo may still be on its way.
+mail-added-where = All of it is on your own page, where the enquiry counts as not handled again. A photo may still be on its way.
 
 # The copy that a homeowner ticked for. It holds nothing that anybody typed.
 copy-subject = Copy of your enquiry ({ $reference })
-copy-why = This is a copy of what was sent to { $installer }, as was ticked at sending. It comes by itself; an answer to it goes to { $installer }.
+copy-why = This is a copy of an enquiry sent to { $installer }; a box for it was ticked when it was sent. The mail was sent automatically. A reply goes to { $installer }.
 copy-reference = Reference: { $reference }. Received { $received }, with { $photos ->
     [0] no photos
     [one] 1 photo

@@ -28,6 +28,6 @@ link-opens = One moment, please.
 link-absent = This page could not be loaded whole: there seems to be no connection just now. It goes on by itself when the connection is back.
 link-again = Try again
 link-form = Go to the form itself
-delete-text = If you change your mind: this link deletes what you sent. Keep it, it is shown here alone.
+delete-text = If you change your mind: this link deletes what you sent. Keep it: it is shown only here.
 delete-link = Delete what I sent
 delete-copy = Copy that link

@@ -16,5 +16,5 @@ refused = Nie przyjęto tego. Wszystko jest tu zapisane. Proszę spróbować pon
 sent-text = Państwa zapytanie dotarło. Odezwie się { $installer }.
 kept = Przez tyle dni jest to przechowywane, zanim zostanie usunięte: { $days }
 trap = Proszę zostawić to pole puste
-delete-text = Gdyby Państwo zmienili zdanie: ten odnośnik usuwa to, co wysłano. Proszę go zachować, jest tylko tutaj.
-delete-link = Usuń to, co wysłałem lub wysłałam
+delete-text = Gdyby Państwo zmienili zdanie: ten odnośnik usuwa to, co wysłano. Proszę go zachować: pojawia się tylko tutaj.
+delete-link = Usuń wysłane zapytanie
