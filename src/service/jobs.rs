@@ -4,6 +4,9 @@
 //! The mark is made while the enquiry is kept and changes nothing yet. When the enquiry is deleted, by whomever, its photos, answers,
 //! assessments, telephone number and e-mail address go as those of any other; left is who had the work done and where: reference, day of
 //! arrival, name, address, postcode. What was quoted, invoiced or certified stands in the installer's own papers, which the reference finds.
+//!
+//! Once deleted, an enquiry may come again under its key, from anybody who knows that: nothing that is done to the new one changes what is
+//! kept of the first. Only an owner deletes that, before its day.
 
 use super::detail::{self, Detail};
 use super::error::Refusal;
@@ -119,24 +122,31 @@ pub(super) async fn put(
         .await?;
     known.ok_or(Refusal::NotFound)?;
     if job.became.is_empty() {
-        sqlx::query("DELETE FROM jobs WHERE client_key = ?").bind(&client_key).execute(&mut *transaction).await?;
+        sqlx::query("DELETE FROM jobs WHERE client_key = ? AND deleted IS NULL")
+            .bind(&client_key)
+            .execute(&mut *transaction)
+            .await?;
     } else {
-        sqlx::query(
+        let marked = sqlx::query(
             "INSERT INTO jobs (client_key, became, until) VALUES (?, ?, ?)
-             ON CONFLICT (client_key) DO UPDATE SET became = excluded.became, until = excluded.until",
+             ON CONFLICT (client_key) DO UPDATE SET became = excluded.became, until = excluded.until WHERE deleted IS NULL",
         )
         .bind(&client_key)
         .bind(job.words())
         .bind(job.until.to_string())
         .execute(&mut *transaction)
         .await?;
+        if marked.rows_affected() == 0 {
+            let why = "this was sent again after it was deleted, and what is kept of the first stands; an owner may delete that";
+            return Err(Refusal::field("became", why));
+        }
     }
     transaction.commit().await?;
     detail::of(&service, client_key).await.map(Json)
 }
 
 /// Sets apart what is to be kept of an enquiry that is about to be deleted, in the same transaction. `None` where nothing is: it has no mark,
-/// or the day of its mark is past.
+/// or the day of its mark is past. What is kept already of one that came before under the same key stays as it is.
 ///
 /// # Errors
 /// The database's, and where what is kept can't be read.
@@ -145,11 +155,16 @@ pub(super) async fn set_apart(
     client_key: &str,
     now: Timestamp,
 ) -> Result<Option<Job>, Refusal> {
-    let found: Option<(String, String)> = sqlx::query_as("SELECT became, until FROM jobs WHERE client_key = ?")
-        .bind(client_key)
-        .fetch_optional(&mut *connection)
-        .await?;
-    let Some(job) = found.and_then(|(became, until)| Job::of(&became, &until)) else { return Ok(None) };
+    let found: Option<(String, String, bool)> =
+        sqlx::query_as("SELECT became, until, deleted IS NOT NULL FROM jobs WHERE client_key = ?")
+            .bind(client_key)
+            .fetch_optional(&mut *connection)
+            .await?;
+    let Some((became, until, apart)) = found else { return Ok(None) };
+    let Some(job) = Job::of(&became, &until) else { return Ok(None) };
+    if apart {
+        return Ok(Some(job));
+    }
     if job.until < store::day_of(now) {
         sqlx::query("DELETE FROM jobs WHERE client_key = ?").bind(client_key).execute(connection).await?;
         return Ok(None);

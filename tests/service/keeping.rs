@@ -643,6 +643,43 @@ async fn of_a_job_stays_what_the_law_asks_until_its_own_day_and_the_homeowner_is
 }
 
 #[tokio::test]
+async fn what_is_kept_of_a_job_stays_as_it_is_when_its_enquiry_is_sent_again() {
+    let house = house_with(1).await;
+    let cookie = house.sign_in().await;
+    let job = |became: Value| json!({ "became": became, "until": day_in(900) });
+    let put = async |became: Value| house.put_as(&cookie, &format!("{}/job", path(1)), job(became)).await;
+    let delete = async || {
+        let delete = Request::delete(format!("/api/enquiries/{:032x}", 1));
+        let delete = delete.header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
+        house.send(delete.body(Body::empty()).unwrap()).await
+    };
+    assert_eq!(put(json!(["invoice"])).await.status, StatusCode::OK);
+    let told = delete().await.json();
+    let apart = house.get_as(&cookie, "/api/installer/jobs").await.json();
+    assert_eq!((&apart[0]["name"], &apart[0]["reference"]), (&json!("Invented Homeowner"), &told["reference"]));
+
+    // Whoever knows the key sends another in its place, which is no job.
+    let mut other = enquiry(1);
+    other.payload.contact.name = "Another Name".into();
+    assert_eq!(house.post_enquiry(&other).await.status, StatusCode::CREATED);
+    let refused = put(json!(["certificate"])).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(refused.error().contains("kept of the first"), "{}", refused.error());
+    assert_eq!(put(json!([])).await.status, StatusCode::OK, "there is no mark to be taken away");
+    assert_eq!(house.get_as(&cookie, "/api/installer/jobs").await.json(), apart);
+    let told = delete().await;
+    assert_eq!(told.json()["kept"], job(json!(["invoice"])), "that something is kept is said again");
+    assert_eq!(house.get_as(&cookie, "/api/installer/jobs").await.json(), apart);
+
+    // In time as well.
+    assert_eq!(house.post_enquiry(&other).await.status, StatusCode::CREATED);
+    let now = Timestamp::now();
+    house.tidy_from_to(now, now + days(i64::from(demo_config().keep_days) + 2)).await;
+    assert_eq!((house.count("enquiries").await, house.count("jobs").await), (0, 1));
+    assert_eq!(house.get_as(&house.sign_in().await, "/api/installer/jobs").await.json(), apart);
+}
+
+#[tokio::test]
 async fn time_sets_a_job_apart_too_and_the_page_that_deletes_says_what_stays() {
     let now = Timestamp::now();
     let house = house_with(3).await;
