@@ -561,7 +561,7 @@ mod tests {
         let rows: Vec<String> = sqlx::query_scalar(full).fetch_all(service.database.readers()).await.unwrap();
         assert_eq!(rows, ["mail 2026-11-29T00:00:01Z", "webhook 2026-11-29T00:00:01Z"]);
         let written = full_day::written(&service, at(1));
-        assert_eq!(written.subject, "2 enquiries within a day: further ones wait");
+        assert_eq!(written.subject, "As many enquiries as a day takes have come: 2");
         assert!(written.text.contains("enquiries_a_day") && written.reply_to.is_none(), "{}", written.text);
         let payload =
             r#"{"type":"enquiries.full_day","timestamp":"2026-11-29T00:00:01Z","data":{"enquiries_a_day":2}}"#;

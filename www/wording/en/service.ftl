@@ -53,7 +53,7 @@ mail-not-assessed-short = Not assessed
 mail-flags = Flags, the gravest first:
 
 # The mail that tells the installer that further enquiries are asked to come later.
-mail-full-subject = { $number } enquiries within a day: further ones wait
+mail-full-subject = As many enquiries as a day takes have come: { $number }
 mail-full-text = As many enquiries have come within 24 hours as your setup takes: { $number }. Further ones are told to come later, and the forms try again by themselves: nobody is turned away for good.
 mail-full-what = If people sent them, raise enquiries_a_day in your setup. If a robot did, delete what it sent: that makes room at once.
 
