@@ -33,14 +33,15 @@ pub(super) async fn put(
     for (way, id, url) in receivers(service) {
         // With the enquiry that filled the day, so that it goes when that is deleted.
         sqlx::query(
-            "INSERT INTO outbox (id, client_key, what, way, url, made, due)
-             SELECT ?1, client_key, ?2, ?3, ?4, ?5, ?5 FROM enquiries ORDER BY received DESC LIMIT 1 ON CONFLICT DO NOTHING",
+            "INSERT INTO outbox (id, client_key, what, added, way, url, made, due)
+             SELECT ?1, client_key, ?2, ?6, ?3, ?4, ?5, ?5 FROM enquiries ORDER BY received DESC LIMIT 1 ON CONFLICT DO NOTHING",
         )
         .bind(id)
         .bind(FULL_DAY)
         .bind(way.word())
         .bind(url)
         .bind(now.to_string())
+        .bind(service.surroundings.enquiries_a_day.to_string())
         .execute(&mut *connection)
         .await?;
     }
@@ -48,9 +49,9 @@ pub(super) async fn put(
     Ok(())
 }
 
-/// The mail.
-pub(super) fn written(service: &Service, made: Timestamp) -> Written {
-    let number = service.surroundings.enquiries_a_day.to_string();
+/// The mail: how many a day were taken, and when it was full.
+pub(super) fn written(number: u32, made: Timestamp) -> Written {
+    let number = number.to_string();
     let say = |key: Key| Words::new(wording::service::EN).fill(key, &[("number", &number)]);
     Written {
         to: None,
@@ -77,7 +78,7 @@ struct Data {
 }
 
 /// What a webhook is told.
-pub(super) fn payload(service: &Service, made: Timestamp) -> String {
-    let data = Data { enquiries_a_day: service.surroundings.enquiries_a_day.get() };
+pub(super) fn payload(number: u32, made: Timestamp) -> String {
+    let data = Data { enquiries_a_day: number };
     store::json_of(&Payload { kind: "enquiries.full_day", timestamp: made.to_string(), data })
 }

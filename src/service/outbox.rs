@@ -301,9 +301,9 @@ pub async fn send_again(service: &Service) -> Result<u64, sqlx::Error> {
 /// Sends a row.
 async fn send(service: &Service, way: Way, taken: &Taken) -> Result<(), Failure> {
     if taken.what == FULL_DAY {
+        let number = taken.added.as_deref().and_then(|number| number.parse().ok()).unwrap_or_default();
         let made = taken.made;
-        return told(service, way, taken, || full_day::written(service, made), || full_day::payload(service, made))
-            .await;
+        return told(service, way, taken, || full_day::written(number, made), || full_day::payload(number, made)).await;
     }
     let unreadable = |why: Refusal| Failure { why: format!("the enquiry can't be read: {why}"), lasting: false };
     let added = taken.added.as_deref().map(serde_json::from_str::<Added>).transpose();
@@ -557,15 +557,15 @@ mod tests {
             let refused = store::receive(&service, &an_enquiry(number), at(seconds), || 9).await;
             assert!(matches!(refused, Err(Refusal::Later { .. })), "{refused:?}");
         }
-        let full = "SELECT way || ' ' || made FROM outbox WHERE what = 'full-day' ORDER BY way";
+        let full = "SELECT way || ' ' || made || ' ' || added FROM outbox WHERE what = 'full-day' ORDER BY way";
         let rows: Vec<String> = sqlx::query_scalar(full).fetch_all(service.database.readers()).await.unwrap();
-        assert_eq!(rows, ["mail 2026-11-29T00:00:01Z", "webhook 2026-11-29T00:00:01Z"]);
-        let written = full_day::written(&service, at(1));
+        assert_eq!(rows, ["mail 2026-11-29T00:00:01Z 2", "webhook 2026-11-29T00:00:01Z 2"]);
+        let written = full_day::written(2, at(1));
         assert_eq!(written.subject, "As many enquiries as a day takes have come: 2");
         assert!(written.text.contains("enquiries_a_day") && written.reply_to.is_none(), "{}", written.text);
         let payload =
             r#"{"type":"enquiries.full_day","timestamp":"2026-11-29T00:00:01Z","data":{"enquiries_a_day":2}}"#;
-        assert_eq!(full_day::payload(&service, at(1)), payload);
+        assert_eq!(full_day::payload(2, at(1)), payload);
         // A day later it is another day.
         let day = 24 * 3600;
         for number in [3, 4] {

@@ -7,7 +7,7 @@ CREATE TABLE outbox_next (
     client_key TEXT NOT NULL REFERENCES enquiries (client_key) ON DELETE CASCADE,
     -- What it tells of.
     what TEXT NOT NULL DEFAULT 'enquiry' CONSTRAINT outbox_what CHECK (what IN ('enquiry', 'additions', 'copy', 'full-day')),
-    -- What was added, as JSON, where it tells of additions.
+    -- What was added, as JSON, where it tells of additions; how many a day were taken, where it tells of a full day.
     added TEXT,
     -- Tells several rows of additions apart.
     number INTEGER NOT NULL DEFAULT 0,
