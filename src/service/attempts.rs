@@ -31,6 +31,11 @@ pub(super) struct Who {
 }
 
 impl Who {
+    /// Whether it is somebody who has not signed in to this account from this browser.
+    pub(super) const fn is_stranger(&self) -> bool {
+        self.stranger
+    }
+
     /// Whose wrong codes these are.
     pub(super) fn of_codes(&self) -> &str {
         if self.stranger { "strangers" } else { &self.name }

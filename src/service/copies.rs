@@ -50,11 +50,12 @@ pub(super) async fn put(
     outbox::put_copy(transaction, settings, &enquiry.envelope.client_key, now).await
 }
 
-/// The mailbox that an address most likely leads to: case and what follows a `+` make no other one.
+/// The mailbox that an address most likely leads to: case, dots before the `@` and what follows a `+` make no other one. Where they do, a copy
+/// too few is mailed on that day.
 fn mailbox_of(address: &str) -> String {
     let address = address.to_lowercase();
     match address.rsplit_once('@') {
-        Some((local, domain)) => format!("{}@{domain}", local.split('+').next().unwrap_or(local)),
+        Some((local, domain)) => format!("{}@{domain}", local.split('+').next().unwrap_or(local).replace('.', "")),
         None => address,
     }
 }
@@ -126,6 +127,7 @@ mod tests {
             ("a@example.invalid, b@example.invalid", true, 0),
             ("person@example.invalid", true, 1),
             ("Person+again@Example.invalid", true, 1),
+            ("per.s.on@example.invalid", true, 1),
             ("other@example.invalid", true, 2),
         ]
         .into_iter()

@@ -237,11 +237,11 @@ impl Letter {
         let day = self.received.strftime("%-d %b %Y, %H:%M UTC").to_string();
         let places = [("reference", &*self.reference), ("photos", &*photos), ("day", &*day)];
         let postcode = self.answers.home.postcode.known().map_or("", |postcode| postcode.as_str());
-        let email = &self.contact.email;
+        let email = plain(&self.contact.email);
         let first = [
             say(words::MAIL_CLASS, &[("class", &self.class()), ("flags", &flags)]),
             joined(&[postcode, &self.price()]),
-            joined(&[&plain(name), &plain(telephone), if telephone.trim().is_empty() { email } else { "" }]),
+            joined(&[&plain(name), &plain(telephone), if telephone.trim().is_empty() { &email } else { "" }]),
             joined(&[&reach, &when]),
             say(words::MAIL_LAST, &places),
         ];
@@ -375,9 +375,11 @@ fn name_of(flag: &Raised) -> String {
     name.or(Some(&*flag.code).filter(is_code)).unwrap_or("?").to_owned()
 }
 
-/// A text of a stranger on one line.
+/// A text of a stranger on one line, without the signs that turn the order of what stands after them, as of a telephone number.
 fn plain(text: &str) -> String {
-    let signs: String = text.chars().map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
+    let turns = |sign: char| matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'); // UAX 9, 2
+    let signs = text.chars().filter(|sign| !turns(*sign));
+    let signs: String = signs.map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
     signs.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
@@ -458,6 +460,17 @@ mod tests {
         assert!(lines[3].ends_with('…') && lines[3].chars().count() <= LINE, "{text}");
         assert!(lines[4].starts_with("K7QX, ") && lines[4].ends_with("received 29 Nov 2026, 10:20 UTC"), "{text}");
         assert_eq!(lines[5], "");
+    }
+
+    #[test]
+    fn nothing_that_is_typed_turns_or_breaks_a_line() {
+        let letter = letter(LOOPED, |enquiry| {
+            let contact = &mut enquiry.payload.contact;
+            contact.name = "\u{202e}Invented\u{2028}Homeowner\u{2066}".into();
+            contact.telephone = String::new();
+            contact.email = "a\u{202e}@\u{2028}b".into();
+        });
+        assert_eq!(letter.text().lines().nth(2), Some("Invented Homeowner · a@ b"));
     }
 
     #[test]

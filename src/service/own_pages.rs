@@ -14,6 +14,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use headers::{ETag, HeaderMapExt, IfNoneMatch};
 use model::config::{Config, demo_config};
 use record::markup::escaped;
 use sha2::{Digest, Sha384};
@@ -32,9 +33,18 @@ pub(super) async fn made(State(service): State<Service>, mut request: Request, n
     let (Some(pages), true) = (&service.pages, reads && (is_page || is_worker)) else {
         return next.run(request).await;
     };
-    // The whole file as it is, whatever the browser has: it changes with the setup too.
+    // The whole file as it is, whatever the browser has: it changes with the setup too, and the file's tag and time do not.
     *request.method_mut() = Method::GET;
-    for name in [header::ACCEPT_ENCODING, header::RANGE, header::IF_MODIFIED_SINCE, header::IF_UNMODIFIED_SINCE] {
+    let known: Option<IfNoneMatch> = request.headers().typed_get();
+    for name in [
+        header::ACCEPT_ENCODING,
+        header::RANGE,
+        header::IF_RANGE,
+        header::IF_MATCH,
+        header::IF_NONE_MATCH,
+        header::IF_MODIFIED_SINCE,
+        header::IF_UNMODIFIED_SINCE,
+    ] {
         request.headers_mut().remove(name);
     }
     let response = next.run(request).await;
@@ -55,8 +65,19 @@ pub(super) async fn made(State(service): State<Service>, mut request: Request, n
     } else {
         own(&text, service.further.as_deref(), &service.config.config)
     };
-    parts.headers.remove(header::LAST_MODIFIED);
-    parts.headers.remove(header::ACCEPT_RANGES);
+    for name in [header::LAST_MODIFIED, header::ACCEPT_RANGES, header::ETAG] {
+        parts.headers.remove(name);
+    }
+    // A weak one (RFC 9110, 8.8.1): packed or not, it is the same page.
+    if let Ok(tag) = format!("W/\"{}\"", hash(&text)).parse::<ETag>() {
+        let has_it = known.is_some_and(|known| !known.precondition_passes(&tag));
+        parts.headers.typed_insert(tag);
+        if has_it {
+            parts.status = StatusCode::NOT_MODIFIED;
+            parts.headers.remove(header::CONTENT_LENGTH);
+            return Response::from_parts(parts, Body::empty());
+        }
+    }
     parts.headers.insert(header::CONTENT_LENGTH, HeaderValue::from(text.len()));
     Response::from_parts(parts, Body::from(text))
 }
@@ -80,22 +101,34 @@ fn said<'a>(page: &'a str, attribute: &str) -> Option<&'a str> {
     value.split_once('"').map(|(value, _)| value).filter(|value| !value.is_empty())
 }
 
+/// What stands in a page for this installer's name, number, and number as it is dialled, until all of the other's are gone: what was put in
+/// must not be taken for the other's, as of "First" and "First of Leeds". No page has these control characters.
+const MARKS: [&str; 3] = ["\u{1}", "\u{2}", "\u{3}"];
+
 /// A page with an installer's name and number in place of those that are in it.
 fn named(page: &str, config: &Config) -> String {
     let installer = &config.installer;
-    let (name, telephone) = (escaped(&installer.name), escaped(&installer.telephone));
+    let [own_name, own_number, own_dialled] = MARKS;
     let mut made = page.to_owned();
     made = without(made, "<meta name=\"description\"", ">", "");
-    made = without(made, "<header>", "</header>", &format!("<header><h1>{name}</h1></header>"));
+    made = without(made, "<header>", "</header>", &format!("<header><h1>{own_name}</h1></header>"));
     if let Some(number) = said(page, "telephone") {
         // As the form writes them.
-        let dialled = |number: &str| format!("\"tel:{}\"", number.replace(' ', ""));
-        made = made.replace(&dialled(number), &dialled(&telephone)).replace(number, &telephone);
+        let dialled = dialled(number);
+        made =
+            made.replace(&format!("\"tel:{dialled}\""), &format!("\"tel:{own_dialled}\"")).replace(number, own_number);
     }
     if let Some(other) = said(page, "installer") {
-        made = made.replace(other, &name);
+        made = made.replace(other, own_name);
     }
-    made
+    let number = escaped(&installer.telephone);
+    let put_in = [escaped(&installer.name), number.clone(), dialled(&number)];
+    MARKS.iter().zip(put_in).fold(made, |made, (mark, put_in)| made.replace(mark, &put_in))
+}
+
+/// A number as a link that dials has it.
+fn dialled(number: &str) -> String {
+    number.replace(' ', "")
 }
 
 /// A text with the first passage from one mark to the next replaced, if both are there.
@@ -158,6 +191,22 @@ mod tests {
         ] {
             assert!(made.contains(there), "no {there} in {made}");
         }
+    }
+
+    #[test]
+    fn a_name_and_a_number_that_begin_as_the_first_ones_are_put_in_as_they_are() {
+        let mut config = demo_config();
+        config.installer.name = "First & Co of Leeds".into();
+        config.installer.telephone = "016329600007".into();
+        let page = PAGE.replace("01632 960 000", "01632960000").replace("\n telephone", " telephone");
+        let made = own(&page, Some("acme"), &config);
+        assert_eq!(
+            made.matches("First &amp; Co").count(),
+            made.matches("First &amp; Co of Leeds<").count() + 2,
+            "{made}"
+        );
+        assert!(!made.contains("of Leeds of Leeds") && made.contains("<h1>First &amp; Co of Leeds</h1>"), "{made}");
+        assert!(made.contains(r#""tel:016329600007">016329600007</a>"#), "{made}");
     }
 
     #[test]

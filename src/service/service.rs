@@ -20,7 +20,6 @@ use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use std::time::Duration;
-use tokio::sync::Semaphore;
 use tower_http::cors::{Any, CorsLayer};
 use utoipa_axum::router::{OpenApiRouter, UtoipaMethodRouterExt};
 use utoipa_axum::routes;
@@ -71,7 +70,7 @@ pub struct Service {
     pub(super) demo: bool,
     pub(super) bodies: Arc<Bodies>,
     /// Whose password is being looked at.
-    pub(super) signing_in: Arc<Semaphore>,
+    pub(super) signing_in: Arc<sessions::Turns>,
     /// The sessions, by the hash of their token, of which it is being written that they were used.
     pub(super) noting_use: Arc<Mutex<HashSet<String>>>,
     pub(super) surroundings: Arc<Surroundings>,
@@ -106,7 +105,7 @@ impl Service {
             health: Arc::default(),
             demo,
             bodies: Arc::default(),
-            signing_in: Arc::new(Semaphore::new(1)),
+            signing_in: Arc::default(),
             noting_use: Arc::default(),
             surroundings: Arc::default(),
             further: None,

@@ -1,6 +1,7 @@
 //! Signing in and out: a random token in a cookie, its hash in the database with whose it is. How often somebody may try is in `attempts`.
 //!
-//! Passwords are looked at one after the other, since hashing one takes much memory. A session ends at a fixed time, and earlier where nobody
+//! Passwords are looked at one after the other, since hashing one takes much memory; a browser that signed in to the account before waits
+//! behind one stranger at most, however many there are. A session ends at a fixed time, and earlier where nobody
 //! uses it; when it was last used is kept to the hour and written beside the request, which waits for no writer.
 
 use super::accounts::{AccountName, OWNER, Role};
@@ -21,6 +22,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::{MutexGuard, PoisonError};
+use tokio::sync::{Semaphore, SemaphorePermit};
 
 const SESSION: &str = "presurvey_session";
 const KNOWN: &str = "presurvey_known";
@@ -113,7 +115,7 @@ pub(super) async fn post(
     let who = attempts::who_tries(&service, &extensions, &headers, &known, &name, now).await?;
     let attempt = locked_is_told(&service, attempts::begin(&service, &who, &name, now).await).await?;
     let account = looked_up(&service, &name).await?;
-    let turn = service.signing_in.acquire().await.map_err(Refusal::ours)?;
+    let turn = service.signing_in.turn(who.is_stranger()).await?;
     let hash = account.as_ref().map(|account| account.password_hash.clone());
     let right = password::is_right(hash, password).await?;
     drop(turn);
@@ -167,6 +169,35 @@ async fn locked_is_told<T>(service: &Service, tried: Result<T, Refusal>) -> Resu
         events::note(service, EventKind::SignInLocked).await;
     }
     tried
+}
+
+/// Whose password is looked at: one after the other.
+#[derive(Debug)]
+pub(super) struct Turns {
+    one: Semaphore,
+    /// Strangers, of whom one at a time waits for its turn beside those who are known.
+    strangers: Semaphore,
+}
+
+/// A turn, until it is dropped.
+pub(super) struct Turn<'a> {
+    _one: SemaphorePermit<'a>,
+    _stranger: Option<SemaphorePermit<'a>>,
+}
+
+impl Default for Turns {
+    fn default() -> Self {
+        Self { one: Semaphore::new(1), strangers: Semaphore::new(1) }
+    }
+}
+
+impl Turns {
+    /// Waits for a turn.
+    pub(super) async fn turn(&self, stranger: bool) -> Result<Turn<'_>, Refusal> {
+        let stranger = if stranger { Some(self.strangers.acquire().await.map_err(Refusal::ours)?) } else { None };
+        let one = self.one.acquire().await.map_err(Refusal::ours)?;
+        Ok(Turn { _one: one, _stranger: stranger })
+    }
 }
 
 /// Whether cookies are for encrypted connections alone; the demo's, whose data is invented, are not.
@@ -359,6 +390,24 @@ mod tests {
         let used: String =
             sqlx::query_scalar("SELECT used FROM sessions").fetch_one(service.database.readers()).await.unwrap();
         assert!(used > before, "{used} {before}");
+    }
+
+    #[tokio::test]
+    async fn a_known_browser_waits_behind_one_stranger_at_most() {
+        let (turns, order) = (Turns::default(), std::cell::RefCell::new(Vec::new()));
+        let first = turns.turn(true).await.unwrap();
+        let waits = async |who: &'static str| {
+            let turn = turns.turn(who == "stranger").await.unwrap();
+            order.borrow_mut().push(who);
+            tokio::task::yield_now().await;
+            drop(turn);
+        };
+        let began = async {
+            tokio::task::yield_now().await;
+            drop(first);
+        };
+        tokio::join!(waits("stranger"), waits("stranger"), waits("stranger"), waits("known"), began);
+        assert_eq!(*order.borrow(), ["known", "stranger", "stranger", "stranger"]);
     }
 
     #[test]

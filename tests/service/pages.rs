@@ -4,6 +4,7 @@ use crate::house::House;
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use presurvey::config::{FORMAT, demo_config};
+use presurvey::service::app;
 
 async fn house_with_pages() -> (House, tempfile::TempDir) {
     let built = tempfile::tempdir().unwrap();
@@ -84,4 +85,38 @@ async fn the_config_is_not_sent_twice_to_who_has_it() {
         let again = house.send(again.body(Body::empty()).unwrap()).await;
         assert_eq!((again.status, again.bytes.len()), (StatusCode::NOT_MODIFIED, 0));
     }
+}
+
+#[tokio::test]
+async fn a_further_installers_page_is_sent_anew_once_their_setup_says_something_else() {
+    let pages = tempfile::tempdir().unwrap();
+    let form = pages.path().join("form");
+    std::fs::create_dir(&form).unwrap();
+    let page = r#"<title>First</title><presurvey-form config="/api/config" installer="First" telephone="01632 960 000"></presurvey-form>"#;
+    std::fs::write(form.join("index.html"), page).unwrap();
+    let of = async |name: &str| {
+        let mut config = demo_config();
+        config.installer.name = name.into();
+        let House { folder, service, .. } = House::with(&config, Some(pages.path().to_owned())).await;
+        let service = service.further("second-firm");
+        House { router: app(service.clone()), service, folder }
+    };
+    let (before, after) = (of("Before").await, of("After").await);
+    let known = before.get("/").await;
+    assert!(String::from_utf8_lossy(&known.bytes).contains("<title>Before</title>"));
+    let tag = &known.headers[header::ETAG];
+    for has in [tag.to_str().unwrap(), &format!("\"another\", {}", tag.to_str().unwrap())] {
+        let again = Request::get("/").header(header::IF_NONE_MATCH, has);
+        let again = before.send(again.body(Body::empty()).unwrap()).await;
+        assert_eq!((again.status, again.bytes.len()), (StatusCode::NOT_MODIFIED, 0), "{has}");
+        assert_eq!(
+            (&again.headers[header::ETAG], &again.headers[header::CACHE_CONTROL]),
+            (tag, &"no-cache".parse().unwrap())
+        );
+    }
+    let asked = Request::get("/").header(header::IF_NONE_MATCH, tag);
+    let sent = after.send(asked.body(Body::empty()).unwrap()).await;
+    assert_eq!(sent.status, StatusCode::OK, "what the browser has is another page");
+    assert!(String::from_utf8_lossy(&sent.bytes).contains("<title>After</title>"));
+    assert_ne!(&sent.headers[header::ETAG], tag);
 }

@@ -11,13 +11,22 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use core::net::IpAddr;
-use serde::{Deserialize, Serialize};
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer, Serialize};
 
 /// A text that opens something: it is written into a file, and never into a log.
-#[derive(Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(inline))]
 pub struct Secret(pub String);
+
+impl<'de> Deserialize<'de> for Secret {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        // serde's own words would repeat it, as where the quotes around a number were forgotten.
+        let read = String::deserialize(deserializer);
+        read.map(Self).map_err(|_| D::Error::custom("what stands there is not allowed; it may be a text in quotes"))
+    }
+}
 
 impl fmt::Debug for Secret {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -216,7 +225,8 @@ pub(super) fn check_telling(setup: &Setup, problems: &mut Vec<ConfigProblem>) {
     for (at, Webhook { url, secret }) in setup.webhooks.iter().enumerate() {
         if webhook_parts(url).is_none() {
             let allowed = "an address that begins with https:// and the name of a host";
-            refuse(format!("webhooks[{at}].url"), format!("{url:?}"), allowed);
+            // An address may hold a secret as well.
+            refuse(format!("webhooks[{at}].url"), "what stands there".into(), allowed);
         }
         if setup.webhooks[..at].iter().any(|other| other.url == *url) {
             refuse(format!("webhooks[{at}].url"), "one that stands above".to_string(), "an address that stands once");
@@ -263,6 +273,25 @@ mod tests {
         assert_eq!(serde_json::from_str::<Setup>(&json).unwrap(), setup);
         let without = serde_json::to_string(&demo_setup()).unwrap();
         assert!(!without.contains("\"mail\"") && !without.contains("webhooks"), "{without}");
+    }
+
+    #[test]
+    fn no_secret_is_repeated_where_it_is_wrong() {
+        let mail = |password: &str| {
+            let json = format!(r#"{{"server":"a.invalid","from":"a@b.invalid","user":"u","password":{password}}}"#);
+            serde_json::from_str::<Mail>(&json).unwrap_err().to_string()
+        };
+        for wrong in ["4711471147114711", "true", "[\"4711\"]", "4711.5"] {
+            let words = mail(wrong);
+            assert!(
+                words.contains("a text in quotes") && !words.contains("4711") && !words.contains("true"),
+                "{words}"
+            );
+        }
+        let mut setup = told();
+        setup.webhooks[0].url = "http://hooks.example.com/4711".into();
+        let words: Vec<_> = check_setup(&setup).iter().map(|problem| format!("{problem:?}")).collect();
+        assert!(words[0].contains("webhooks[0].url") && !words[0].contains("4711"), "{words:?}");
     }
 
     #[test]
