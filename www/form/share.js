@@ -152,7 +152,7 @@ export async function showLink(place, host, fragment, deletion, text) {
 function takingBack(host, says, fragment, deletion) {
   const [, key] = fragment.match(/=(\w+)\./);
   const href = `${host.getAttribute("submit")}/${key}/deletion#${deletion}`;
-  const link = element("a", { href, target: "_blank", rel: "noopener noreferrer", textContent: says("delete-link") });
+  const link = element("a", { href, target: "_blank", rel: "noopener noreferrer", className: "quiet", textContent: says("delete-link") });
   const told = line("", "status");
   const copy = async () => {
     await navigator.clipboard?.writeText(link.href);

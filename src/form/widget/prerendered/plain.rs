@@ -81,6 +81,7 @@ impl<'a> PlainForm<'a> {
                     el("div").class("taking-back").with(el("p").text(self.say(words::DELETE_TEXT))).with(
                         el("p").with(
                             el("a")
+                                .class("quiet")
                                 .set("target", "_blank")
                                 .set("rel", "noopener noreferrer")
                                 .text(self.say(words::DELETE_LINK)),
