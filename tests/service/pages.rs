@@ -4,6 +4,7 @@ use crate::house::House;
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
 use presurvey::config::{FORMAT, demo_config};
+use presurvey::service::app;
 
 async fn house_with_pages() -> (House, tempfile::TempDir) {
     let built = tempfile::tempdir().unwrap();
