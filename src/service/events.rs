@@ -6,7 +6,8 @@ use sqlx::SqliteConnection;
 
 /// How long an event is kept: this program's choice, a year to look back over.
 const KEPT_FOR: SignedDuration = SignedDuration::from_hours(365 * 24);
-/// The most events that are kept, whatever their age: this program's choice, some megabytes.
+/// The most events that are kept, whatever their age, of those that strangers can make and of all others each: this program's choice, some
+/// megabytes.
 const MOST_KEPT: i64 = 100_000;
 /// Attempts to sign in while they are locked are one event in this time, for they may come without end.
 const LOCKED_ONCE_IN: SignedDuration = SignedDuration::from_secs(60);
@@ -138,14 +139,28 @@ async fn try_note(service: &Service, kind: EventKind, now: Timestamp) -> Result<
     transaction.commit().await
 }
 
-/// Deletes the events that are too old or too many.
+/// Deletes the events that are too old or too many. Those that anybody can make as often as they like push out no others.
 ///
 /// # Errors
 /// The database's own.
 pub(super) async fn forget(service: &Service, now: Timestamp) -> Result<(), sqlx::Error> {
-    let delete = "DELETE FROM events WHERE at < ? OR id <= (SELECT max(id) FROM events) - ?";
-    let delete = sqlx::query(delete).bind((now - KEPT_FOR).to_string()).bind(MOST_KEPT);
-    service.database.execute(delete).await.map(drop)
+    forget_over(service, now, MOST_KEPT).await
+}
+
+async fn forget_over(service: &Service, now: Timestamp, most: i64) -> Result<(), sqlx::Error> {
+    let old = sqlx::query("DELETE FROM events WHERE at < ?").bind((now - KEPT_FOR).to_string());
+    service.database.execute(old).await?;
+    let [failed, locked, deleted] =
+        [EventKind::SignInFailed, EventKind::SignInLocked, EventKind::DeletedByHomeowner].map(EventKind::word);
+    for strangers in [true, false] {
+        let many = sqlx::query(
+            "DELETE FROM events WHERE (kind IN (?1, ?2, ?3)) = ?4 AND id <=
+               (SELECT id FROM events WHERE (kind IN (?1, ?2, ?3)) = ?4 ORDER BY id DESC LIMIT 1 OFFSET ?5)",
+        );
+        let many = many.bind(failed).bind(locked).bind(deleted).bind(strangers).bind(most);
+        service.database.execute(many).await?;
+    }
+    Ok(())
 }
 
 #[cfg(test)]
@@ -169,5 +184,22 @@ mod tests {
         assert_eq!(events(&service).await.unwrap().len(), 4);
         forget(&service, start + KEPT_FOR + SignedDuration::from_secs(1)).await.unwrap();
         assert_eq!(events(&service).await.unwrap().len(), 1, "the one of a minute later");
+    }
+
+    #[tokio::test]
+    async fn what_strangers_do_pushes_out_nothing_that_others_did() {
+        let folder = tempfile::tempdir().unwrap();
+        let service = Service::open(folder.path(), &demo_config(), None, false).await.unwrap();
+        let now: Timestamp = "2026-01-01T00:00:00Z".parse().unwrap();
+        for kind in [EventKind::Exported, EventKind::DeletedByInstaller, EventKind::Exported] {
+            try_note(&service, kind, now).await.unwrap();
+        }
+        for _ in 0..5 {
+            try_note(&service, EventKind::SignInFailed, now).await.unwrap();
+        }
+        try_note(&service, EventKind::DeletedByHomeowner, now).await.unwrap();
+        forget_over(&service, now, 2).await.unwrap();
+        let kinds: Vec<String> = events(&service).await.unwrap().into_iter().map(|event| event.kind).collect();
+        assert_eq!(kinds, ["deleted-by-installer", "exported", "sign-in-failed", "deleted-by-homeowner"]);
     }
 }

@@ -3,6 +3,7 @@
 use super::Service;
 use super::copies;
 use super::error::Refusal;
+use super::events::EventKind;
 use super::full_day;
 use super::outbox;
 use super::said_by;
@@ -138,24 +139,37 @@ pub(super) async fn receive(
     Ok(receipt)
 }
 
-/// Refuses a new enquiry for now where as many as are taken came within a day. One that is stored already may come again.
+/// Refuses a new enquiry for now where as many as are taken came within a day, those counted that homeowners deleted again: each was told to
+/// the installer. One that is stored already may come again.
 async fn may_come_yet(
     service: &Service,
     connection: &mut SqliteConnection,
     client_key: &str,
     now: Timestamp,
 ) -> Result<(), Refusal> {
-    let most = i64::from(service.surroundings.enquiries_a_day.get());
-    // The latest ones of a day, as many as are taken: the last of them is the next to make room.
-    let oldest: Option<String> = sqlx::query_scalar(
-        "SELECT received FROM enquiries WHERE received > ?1 AND NOT EXISTS (SELECT 1 FROM enquiries WHERE client_key = ?2)
-         ORDER BY received DESC LIMIT 1 OFFSET ?3",
+    let (known, deleted): (bool, i64) = sqlx::query_as(
+        "SELECT EXISTS (SELECT 1 FROM enquiries WHERE client_key = ?),
+           (SELECT coalesce(sum(number), 0) FROM events WHERE kind = ? AND at > ?)",
     )
-    .bind((now - A_DAY).to_string())
     .bind(client_key)
-    .bind(most - 1)
-    .fetch_optional(connection)
+    .bind(EventKind::DeletedByHomeowner.word())
+    .bind((now - A_DAY).to_string())
+    .fetch_one(&mut *connection)
     .await?;
+    if known {
+        return Ok(());
+    }
+    let most = i64::from(service.surroundings.enquiries_a_day.get()) - deleted;
+    if most <= 0 {
+        return Err(Refusal::Later { seconds: LATER[1] });
+    }
+    // The latest ones of a day, as many as are taken: the last of them is the next to make room.
+    let oldest: Option<String> =
+        sqlx::query_scalar("SELECT received FROM enquiries WHERE received > ? ORDER BY received DESC LIMIT 1 OFFSET ?")
+            .bind((now - A_DAY).to_string())
+            .bind(most - 1)
+            .fetch_optional(connection)
+            .await?;
     let Some(oldest) = oldest else { return Ok(()) };
     let room = oldest.parse::<Timestamp>().map_or(A_DAY, |oldest| oldest + A_DAY - now);
     // A form comes back by itself, so not all at once, and not later than it would wait anyway.

@@ -1,7 +1,7 @@
 //! What the service makes of where it stands: cookies by its public address, visitors by the proxies that it trusts, so many enquiries a day.
 
 use crate::command::presurvey;
-use crate::house::{Answered, House, PASSWORD, enquiry, picture, sha256, sign_in_from};
+use crate::house::{Answered, House, PASSWORD, SECRET, enquiry, picture, sha256, sign_in_from};
 use axum::body::Body;
 use axum::extract::ConnectInfo;
 use axum::http::{HeaderValue, Request, StatusCode, header};
@@ -156,6 +156,22 @@ async fn photos_are_paced_apart_from_enquiries() {
     assert!(slowed.error().contains("photos"), "{}", slowed.error());
     assert_eq!(put("203.0.113.10").await.status, StatusCode::NO_CONTENT);
     assert_eq!(house.send(posted(2, "203.0.113.9")).await.status, StatusCode::CREATED);
+}
+
+#[tokio::test]
+async fn what_was_sent_and_deleted_again_counts_among_a_days_enquiries() {
+    let house = House::new().await.standing_in(told(None, None, Some(2)));
+    for key in 1..=2 {
+        assert_eq!(house.post_enquiry(&enquiry(key)).await.status, StatusCode::CREATED);
+        let delete = Request::delete(format!("/api/enquiries/{key:032x}"));
+        let delete = delete.header(header::AUTHORIZATION, format!("Bearer {SECRET}"));
+        assert_eq!(house.send(delete.body(Body::empty()).unwrap()).await.status, StatusCode::NO_CONTENT);
+    }
+    let later = house.post_enquiry(&enquiry(3)).await;
+    assert_eq!(later.status, StatusCode::SERVICE_UNAVAILABLE, "each was told to the installer");
+    assert!(later.headers.contains_key(header::RETRY_AFTER));
+    house.change("UPDATE events SET at = strftime('%Y-%m-%dT%H:%M:%SZ', 'now', '-25 hours')").await;
+    assert_eq!(house.post_enquiry(&enquiry(3)).await.status, StatusCode::CREATED, "a day later");
 }
 
 #[tokio::test]
