@@ -113,7 +113,7 @@ mod tests {
     #[test]
     fn every_word_of_the_closed_lists_has_its_text() {
         let lists: [(&str, &[&str]); 15] = [
-            ("became", crate::api::Became::WORDS),
+            ("became", record::enquiry::Became::WORDS),
             ("complexity", Complexity::WORDS),
             ("reason", Reason::WORDS),
             ("gatekeeper", Gatekeeper::WORDS),

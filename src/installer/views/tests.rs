@@ -528,7 +528,7 @@ fn what_only_an_owner_may_do_is_not_offered_to_a_colleague() {
     assert!(owners.contains("id=\"delete\"") && owners.contains("/export\""));
     let colleagues = page(sample::colleague());
     assert!(!colleagues.contains("id=\"delete\"") && !colleagues.contains("/export\""));
-    assert!(text(&colleagues).contains("An owner of this service"));
+    assert!(text(&colleagues).contains("Only an owner"));
 }
 
 #[test]
