@@ -84,7 +84,6 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
         .bind(now.to_string())
         .execute(&mut *transaction)
         .await?;
-    put_right(&mut transaction, now).await?;
     sqlx::query("UPDATE enquiries SET past_since = ? WHERE past_since IS NULL AND keep_until < ?")
         .bind(now.to_string())
         .bind(&today)
@@ -101,6 +100,7 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
     let deletes = if put_off.is_some() { confirmed } else { !jumped && !many };
     let mut deleted = 0;
     if deletes && due > 0 {
+        put_right(&mut transaction, now, &before).await?;
         let marked: Vec<String> =
             sqlx::query_scalar("SELECT client_key FROM enquiries JOIN jobs USING (client_key) WHERE past_since <= ?")
                 .bind(&before)
@@ -114,7 +114,9 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
         }
         let delete = sqlx::query("DELETE FROM enquiries WHERE past_since <= ?").bind(&before);
         deleted = delete.execute(&mut *transaction).await?.rows_affected();
-        events::tell(&mut transaction, EventKind::DeletedInTime, due, now).await?;
+        if deleted > 0 {
+            events::tell(&mut transaction, EventKind::DeletedInTime, deleted.cast_signed(), now).await?;
+        }
     }
     if put_off.is_none() && !jumped {
         let apart = jobs::forget(&mut transaction, now).await?;
@@ -143,18 +145,18 @@ async fn delete_past(service: &Service, now: Timestamp) -> Result<u64, TidyError
     Ok(deleted)
 }
 
-/// Finds enquiries that are past their day only because the clock was behind when they came: one that was stored before came later by its own
-/// time. They are kept as long as if they had come with that one. An enquiry whose time is still ahead of this clock says nothing of others.
-async fn put_right(connection: &mut SqliteConnection, now: Timestamp) -> Result<(), sqlx::Error> {
-    let today = store::day_of(now);
+/// Finds enquiries among those that are to be deleted that are past their day only because the clock was behind when they came: one that was
+/// stored before came later by its own time. They are kept as long as if they had come with that one. An enquiry whose time is still ahead of
+/// this clock says nothing of others.
+async fn put_right(connection: &mut SqliteConnection, now: Timestamp, before: &str) -> Result<(), sqlx::Error> {
     let behind: Vec<(String, String, String, String)> = sqlx::query_as(
-        "WITH stored AS (SELECT client_key, received, keep_until, came_after,
+        "WITH stored AS (SELECT client_key, received, keep_until, past_since, came_after,
              max(CASE WHEN received <= ?1 THEN received END) OVER (ORDER BY rowid) AS latest FROM enquiries)
          SELECT client_key, received, keep_until, latest FROM stored
-         WHERE keep_until < ?2 AND came_after IS NULL AND latest > received",
+         WHERE past_since <= ?2 AND came_after IS NULL AND latest > received",
     )
     .bind(now.to_string())
-    .bind(today.to_string())
+    .bind(before)
     .fetch_all(&mut *connection)
     .await?;
     for (client_key, received, keep_until, latest) in behind {

@@ -168,6 +168,16 @@ async fn what_came_while_the_clock_was_years_behind_is_kept_as_long_as_what_came
     assert_eq!(house.count("enquiries").await, 3);
     assert_eq!(house.tidy_from_to(now + days(kept - 2), now + days(kept + 3)).await, 3, "once, not again and again");
 
+    // A clock that jumps ahead again for a while, after one came in at the first time, makes nothing last longer.
+    let house = house_with(2).await;
+    tidy(&house.service, now).await.unwrap();
+    let ahead = now + days(10 * 365);
+    say_received(&house, 1, ahead).await;
+    for at in [0, 1, 7, 23] {
+        assert_eq!(tidy(&house.service, ahead + hours(at)).await.unwrap(), 0);
+    }
+    assert_eq!(house.tidy_from_to(now + hours(30), now + days(kept + 3)).await, 1);
+
     // One whose time lies ahead says nothing of others before that time has come.
     let house = house_with(2).await;
     let ahead = now + days(10 * 365);
