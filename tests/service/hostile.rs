@@ -307,7 +307,7 @@ impl<S: Strategy> Draws<S> {
 /// The long run: `PRESURVEY_INPUTS=10000000 cargo test --release --test service -- --ignored --nocapture inputs_by_chance`. What it did once
 /// is in `tests/results/hostile.md`. One input of a thousand goes to a route, the rest to what reads a stranger's bytes there.
 #[test]
-#[ignore = "takes an hour"]
+#[ignore = "takes a quarter of an hour, optimised"]
 fn inputs_by_chance() {
     let all: u64 = std::env::var("PRESURVEY_INPUTS").map_or(10_000, |most| most.parse().unwrap());
     let running = tokio::runtime::Runtime::new().unwrap();
