@@ -78,8 +78,8 @@ def sender(made, port, name, number, seconds, photos, told):
         status, _ = service.ask("POST", "/api/enquiries", body, connection=line)
         assert status == 201, status
         for picture, named in zip(pictures, names):
-            status, _ = service.ask("PUT", f"/api/enquiries/{key}/photos/{named}", picture, "image/jpeg", connection=line)
-            assert status == 204, status
+            status, said = service.ask("PUT", f"/api/enquiries/{key}/photos/{named}", picture, "image/jpeg", connection=line)
+            assert status == 204, (status, said)
         took.append(time.monotonic() - begun)
     told.put(took)
 

@@ -22,7 +22,7 @@ class Lost(Exception):
 
 def with_filler(picture, length):
     """A JPEG of so many bytes that shows the same: its picture is followed by nothing, so what fills it are restart-free copies of a table."""
-    table = picture.index(b"\xff\xdb")
+    table = picture.index(b"\xff\xdb", 20)  # after the JFIF header, whose density may look like one
     size = 2 + int.from_bytes(picture[table + 2 : table + 4], "big")
     segment = picture[table : table + size]
     copies = max(0, (length - len(picture)) // size)
