@@ -22,7 +22,7 @@ pub(crate) fn owner() -> SignedIn {
     SignedIn { name: "owner".into(), role: "owner".into() }
 }
 
-/// Somebody who may not.
+/// Somebody who may neither delete nor export.
 pub(crate) fn colleague() -> SignedIn {
     SignedIn { name: "sam".into(), role: "colleague".into() }
 }

@@ -36,12 +36,12 @@ pub struct ReadSetup {
 }
 
 impl ReadSetup {
-    /// The installer's id.
+    /// `installer.id` of the setup, by which installers of one service are told apart.
     pub fn id(&self) -> &str {
         &self.setup.installer.id
     }
 
-    /// The setup alone.
+    /// The setup as it was read, without its text and where it came from.
     pub fn into_setup(self) -> Setup {
         self.setup
     }

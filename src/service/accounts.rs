@@ -54,7 +54,7 @@ impl AccountName {
         Self(OWNER.to_owned())
     }
 
-    /// As it is stored.
+    /// The name as the database has it, in small letters.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0

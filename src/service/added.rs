@@ -27,12 +27,12 @@ pub(super) struct Added {
 }
 
 impl Added {
-    /// Nothing yet.
+    /// The additions that begin at this time, with nothing in them yet.
     pub(super) const fn begun(at: Timestamp) -> Self {
         Self { at, photos: BTreeMap::new(), answers: Vec::new(), danger: false, correction: None }
     }
 
-    /// Takes up a photo.
+    /// Counts one more photo of this place.
     pub(super) fn photo(&mut self, place: PhotoPlace) {
         *self.photos.entry(place.word().to_owned()).or_default() += 1;
     }

@@ -192,7 +192,10 @@ impl Default for Turns {
 }
 
 impl Turns {
-    /// Waits for a turn.
+    /// Waits until a password may be looked at, for somebody who is a stranger to the account or not.
+    ///
+    /// # Errors
+    /// Never while the service runs.
     pub(super) async fn turn(&self, stranger: bool) -> Result<Turn<'_>, Refusal> {
         let stranger = if stranger { Some(self.strangers.acquire().await.map_err(Refusal::ours)?) } else { None };
         let one = self.one.acquire().await.map_err(Refusal::ours)?;
